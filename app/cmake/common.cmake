@@ -1,0 +1,12 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# SPDX-FileCopyrightText: The Ramplight contributors
+#
+# Shared by the build kinds: ccache where it is installed. Its precompiled headers need the
+# sloppiness named here, or every unit would miss.
+find_program(RAMPLIGHT_CCACHE ccache)
+if(RAMPLIGHT_CCACHE)
+    set(CMAKE_CXX_COMPILER_LAUNCHER
+        "${CMAKE_COMMAND};-E;env;CCACHE_SLOPPINESS=pch_defines,time_macros,include_file_mtime,include_file_ctime;${RAMPLIGHT_CCACHE}"
+        CACHE STRING "")
+endif()
+set(CMAKE_EXPORT_COMPILE_COMMANDS ON CACHE BOOL "")

@@ -1,0 +1,8 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# SPDX-FileCopyrightText: The Ramplight contributors
+#
+# Everyday build: quick to compile, with debug information, tests on.
+include(${CMAKE_CURRENT_LIST_DIR}/common.cmake)
+set(CMAKE_BUILD_TYPE Debug CACHE STRING "")
+set(CMAKE_CXX_FLAGS_DEBUG "-Og -g1" CACHE STRING "")
+set(RAMPLIGHT_TESTS ON CACHE BOOL "")
