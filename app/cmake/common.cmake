@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # SPDX-FileCopyrightText: The Ramplight contributors
 #
-# Shared by the build kinds: ccache where it is installed. Its precompiled headers need the
+# Shared by the build kinds: ccache where it is installed. Precompiled headers need the
 # sloppiness named here, or every unit would miss.
 find_program(RAMPLIGHT_CCACHE ccache)
 if(RAMPLIGHT_CCACHE)
@@ -10,3 +10,5 @@ if(RAMPLIGHT_CCACHE)
         CACHE STRING "")
 endif()
 set(CMAKE_EXPORT_COMPILE_COMMANDS ON CACHE BOOL "")
+# One shared precompiled header serves every layer; joining units would hide what is missing.
+set(CMAKE_UNITY_BUILD OFF CACHE BOOL "")

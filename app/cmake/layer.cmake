@@ -8,39 +8,113 @@ target_compile_options(ramplight_warnings INTERFACE
     -Wall -Wextra -Wpedantic -Wconversion -Wsign-conversion -Wshadow -Wnon-virtual-dtor -Werror)
 
 option(RAMPLIGHT_SANITIZE "Build with address and undefined-behaviour sanitizers" OFF)
+option(RAMPLIGHT_LINT "Add one unit per layer that includes all its headers" OFF)
 if(RAMPLIGHT_SANITIZE)
     add_compile_options(-fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer)
     add_link_options(-fsanitize=address,undefined)
 endif()
 
+# The shared precompiled header. Measured on two cores: 6 s once, then 0.4 s instead of 1.2 s for
+# a small unit and 0.6 s instead of 2.2 s for a test.
+file(CONFIGURE OUTPUT ${PROJECT_BINARY_DIR}/ramplight_pch.cpp CONTENT "// Carries the precompiled header.\n")
+add_library(ramplight_pch OBJECT ${PROJECT_BINARY_DIR}/ramplight_pch.cpp)
+set_target_properties(ramplight_pch PROPERTIES AUTOMOC OFF)
+target_link_libraries(ramplight_pch PRIVATE ramplight_warnings Qt6::Core tl::expected)
+target_precompile_headers(ramplight_pch PRIVATE ${PROJECT_SOURCE_DIR}/app/cmake/precompiled.h)
+
+# ramplight_precompile(<target>) lets a target of ours use it.
+function(ramplight_precompile target)
+    target_precompile_headers(${target} REUSE_FROM ramplight_pch)
+endfunction()
+
+# Our warnings are not for what Qt's tools write (QML compiler, type registration, resources).
+function(ramplight_quiet_generated target)
+    get_target_property(sources ${target} SOURCES)
+    get_target_property(binary ${target} BINARY_DIR)
+    foreach(source ${sources})
+        cmake_path(IS_PREFIX binary "${source}" NORMALIZE generated)
+        if(generated AND source MATCHES "\\.cpp$")
+            set_property(SOURCE ${source} APPEND PROPERTY COMPILE_OPTIONS -w)
+        endif()
+    endforeach()
+endfunction()
+
+# What every target of ours gets. The generated sources are known only at the end of its folder.
+function(ramplight_common target)
+    target_link_libraries(${target} PRIVATE ramplight_warnings)
+    cmake_language(EVAL CODE "cmake_language(DEFER CALL ramplight_quiet_generated ${target})")
+endfunction()
+
 # ramplight_layer(NAME <layer> SOURCES ... [PUBLIC libs...] [PRIVATE libs...] [PCH headers...])
 # makes ramplight_<layer> with the alias Ramplight::<layer>; includes start at app/.
+# With PCH the layer precompiles the shared header and those of its own.
 function(ramplight_layer)
     cmake_parse_arguments(ARG "" "NAME" "SOURCES;PUBLIC;PRIVATE;PCH" ${ARGN})
     set(target ramplight_${ARG_NAME})
+    if(RAMPLIGHT_LINT)
+        file(GLOB headers CONFIGURE_DEPENDS *.h)
+        list(TRANSFORM headers REPLACE "(.+)" "#include \"\\1\"\n")
+        list(JOIN headers "" headers)
+        set(all_headers ${CMAKE_CURRENT_BINARY_DIR}/${ARG_NAME}_headers.cpp)
+        file(CONFIGURE OUTPUT ${all_headers} CONTENT "${headers}" @ONLY)
+        list(APPEND ARG_SOURCES ${all_headers})
+    endif()
     add_library(${target} STATIC ${ARG_SOURCES})
     add_library(Ramplight::${ARG_NAME} ALIAS ${target})
     target_include_directories(${target} PUBLIC ${PROJECT_SOURCE_DIR}/app)
-    target_link_libraries(${target} PUBLIC ${ARG_PUBLIC} PRIVATE ramplight_warnings ${ARG_PRIVATE})
+    target_link_libraries(${target} PUBLIC ${ARG_PUBLIC} PRIVATE ${ARG_PRIVATE})
+    ramplight_common(${target})
     if(ARG_PCH)
-        target_precompile_headers(${target} PRIVATE ${ARG_PCH})
+        target_precompile_headers(${target} PRIVATE
+            ${PROJECT_SOURCE_DIR}/app/cmake/precompiled.h ${ARG_PCH})
+    else()
+        ramplight_precompile(${target})
     endif()
 endfunction()
 
+# Tests of layers without QML: what the sanitizer run builds and runs.
+add_custom_target(unit_tests)
+set(RAMPLIGHT_UNIT_FOLDERS domain appraisal planning storage evidence access)
+
 # ramplight_test(NAME tst_x SOURCES ... LIBS ... [LABELS ...] [TIMEOUT s] [ENVIRONMENT ...])
-# makes one Qt Test program and registers it with CTest.
+# makes one Qt Test program and registers it with CTest. It is labelled with its folder under
+# tests/; in a unit folder also "unit", unless it is "long" or "bench". Long ones run with
+# `tests/run --long` only; benches run alone.
 function(ramplight_test)
     cmake_parse_arguments(ARG "" "NAME;TIMEOUT" "SOURCES;LIBS;LABELS;ENVIRONMENT" ${ARGN})
     if(NOT ARG_TIMEOUT)
         set(ARG_TIMEOUT 120)
     endif()
+    if(RAMPLIGHT_SANITIZE)
+        math(EXPR ARG_TIMEOUT "${ARG_TIMEOUT} * 4")
+    endif()
+    cmake_path(GET CMAKE_CURRENT_SOURCE_DIR FILENAME folder)
+    list(APPEND ARG_LABELS ${folder})
+    if(folder IN_LIST RAMPLIGHT_UNIT_FOLDERS AND NOT "long" IN_LIST ARG_LABELS
+       AND NOT "bench" IN_LIST ARG_LABELS)
+        list(APPEND ARG_LABELS unit)
+    endif()
+    list(REMOVE_DUPLICATES ARG_LABELS)
+
     add_executable(${ARG_NAME} ${ARG_SOURCES})
-    target_link_libraries(${ARG_NAME} PRIVATE ramplight_warnings Qt6::Test ${ARG_LIBS})
+    target_link_libraries(${ARG_NAME} PRIVATE Qt6::Test ${ARG_LIBS})
+    target_include_directories(${ARG_NAME} PRIVATE ${PROJECT_SOURCE_DIR}/tests)
     target_compile_definitions(${ARG_NAME} PRIVATE
         RAMPLIGHT_SOURCE_DIR="${PROJECT_SOURCE_DIR}")
+    set_target_properties(${ARG_NAME} PROPERTIES
+        RUNTIME_OUTPUT_DIRECTORY ${CMAKE_CURRENT_BINARY_DIR})
+    ramplight_common(${ARG_NAME})
+    ramplight_precompile(${ARG_NAME})
+    if("unit" IN_LIST ARG_LABELS)
+        add_dependencies(unit_tests ${ARG_NAME})
+    endif()
+
     add_test(NAME ${ARG_NAME} COMMAND ${ARG_NAME})
     set_tests_properties(${ARG_NAME} PROPERTIES
         TIMEOUT ${ARG_TIMEOUT}
         LABELS "${ARG_LABELS}"
-        ENVIRONMENT "QT_QPA_PLATFORM=offscreen;QT_QUICK_BACKEND=software;${ARG_ENVIRONMENT}")
+        ENVIRONMENT "QT_QPA_PLATFORM=offscreen;QT_QUICK_BACKEND=software;LC_ALL=C.UTF-8;${ARG_ENVIRONMENT}")
+    if("bench" IN_LIST ARG_LABELS)
+        set_tests_properties(${ARG_NAME} PROPERTIES RUN_SERIAL TRUE)
+    endif()
 endfunction()
