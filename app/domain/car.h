@@ -1,0 +1,418 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/catalogue.h"
+#include "domain/ids.h"
+#include "domain/moment.h"
+#include "domain/vocabulary.h"
+
+#include <QDate>
+
+#include <map>
+#include <optional>
+#include <set>
+#include <vector>
+
+// A car in preparation as its stream of events has made it: identity, findings, operations and
+// what was done about them. Plain values; carevents.h changes them, holds.h reads them.
+namespace ramplight {
+
+enum class BodyShape { Hatch, Saloon, Estate, Suv, Coupe, Convertible, Van, Pickup, Mpv };
+template <>
+struct Names<BodyShape>
+{
+    static constexpr std::array table{
+        std::pair{BodyShape::Hatch, "hatch"},   std::pair{BodyShape::Saloon, "saloon"},
+        std::pair{BodyShape::Estate, "estate"}, std::pair{BodyShape::Suv, "suv"},
+        std::pair{BodyShape::Coupe, "coupe"},   std::pair{BodyShape::Convertible, "convertible"},
+        std::pair{BodyShape::Van, "van"},       std::pair{BodyShape::Pickup, "pickup"},
+        std::pair{BodyShape::Mpv, "mpv"},
+    };
+};
+
+enum class DistanceUnit { Miles, Kilometres };
+template <>
+struct Names<DistanceUnit>
+{
+    static constexpr std::array table{std::pair{DistanceUnit::Miles, "mi"},
+                                      std::pair{DistanceUnit::Kilometres, "km"}};
+};
+
+struct Identity
+{
+    QString stockNumber; ///< unique among the cars of a site
+    QString registration;
+    QString vin;
+    QString make;
+    QString model;
+    BodyShape shape = BodyShape::Hatch;
+    QString colour;
+    QString paintCode;
+
+    static constexpr auto fields = std::tuple{field("stockNumber", &Identity::stockNumber),
+                                              field("registration", &Identity::registration),
+                                              field("vin", &Identity::vin),
+                                              field("make", &Identity::make),
+                                              field("model", &Identity::model),
+                                              field("shape", &Identity::shape),
+                                              field("colour", &Identity::colour),
+                                              field("paintCode", &Identity::paintCode)};
+    friend bool operator==(const Identity&, const Identity&) = default;
+};
+
+struct CarFacts
+{
+    std::vector<Fact> has;
+    int odometer = 0;
+    DistanceUnit odometerUnit = DistanceUnit::Miles;
+    int keys = 0;
+    std::optional<int> testCertificateMonths; ///< left on the test certificate at arrival
+
+    [[nodiscard]] bool is(Fact fact) const;
+    static constexpr auto fields =
+        std::tuple{field("has", &CarFacts::has), field("odometer", &CarFacts::odometer),
+                   field("odometerUnit", &CarFacts::odometerUnit), field("keys", &CarFacts::keys),
+                   field("testCertificateMonths", &CarFacts::testCertificateMonths)};
+    friend bool operator==(const CarFacts&, const CarFacts&) = default;
+};
+
+/// What was seen at a place, in the vocabulary's words.
+struct FindingData
+{
+    PlaceId place;
+    Condition condition = Condition::Mark;
+    std::optional<Severity> severity;
+    std::vector<Remedy> remedies;
+    std::optional<int> count;
+    std::optional<int> sizeMm;
+    std::optional<int> treadTenthsMm; ///< lowest tread reading, for a tyre
+    QString note;
+    QString quote;                ///< the appraiser's own words
+    std::optional<int> atSeconds; ///< moment in the recording
+
+    static constexpr auto fields = std::tuple{field("place", &FindingData::place),
+                                              field("condition", &FindingData::condition),
+                                              field("severity", &FindingData::severity),
+                                              field("remedies", &FindingData::remedies),
+                                              field("count", &FindingData::count),
+                                              field("sizeMm", &FindingData::sizeMm),
+                                              field("treadTenthsMm", &FindingData::treadTenthsMm),
+                                              field("note", &FindingData::note),
+                                              field("quote", &FindingData::quote),
+                                              field("atSeconds", &FindingData::atSeconds)};
+    friend bool operator==(const FindingData&, const FindingData&) = default;
+};
+
+struct FindingVersion
+{
+    FindingData data;
+    bool stands = true; ///< false: corrected to "is not there"
+    PersonId by;
+    Moment at;
+    QString reason;   ///< of the correction
+    PhotoId evidence; ///< of the correction
+    friend bool operator==(const FindingVersion&, const FindingVersion&) = default;
+};
+
+struct Finding
+{
+    FindingId id;
+    std::vector<FindingVersion> versions; ///< first as recorded, last as it stands
+    std::optional<OperationId> during;    ///< found while doing this
+    bool undecided = false;               ///< no rule of the catalogue answers it
+    bool disclosed = false;               ///< a rule leaves it as it is; printed for the buyer
+
+    [[nodiscard]] const FindingData& data() const { return versions.back().data; }
+    [[nodiscard]] bool stands() const { return versions.back().stands; }
+    friend bool operator==(const Finding&, const Finding&) = default;
+};
+
+enum class OperationState {
+    Waiting,
+    InHand,
+    Paused,
+    AwaitingCheck,
+    Closed,
+    LeftAsIs,
+    Blocked,
+    Withdrawn,
+};
+template <>
+struct Names<OperationState>
+{
+    static constexpr std::array table{
+        std::pair{OperationState::Waiting, "waiting"},
+        std::pair{OperationState::InHand, "in-hand"},
+        std::pair{OperationState::Paused, "paused"},
+        std::pair{OperationState::AwaitingCheck, "awaiting-check"},
+        std::pair{OperationState::Closed, "closed"},
+        std::pair{OperationState::LeftAsIs, "left-as-is"},
+        std::pair{OperationState::Blocked, "blocked"},
+        std::pair{OperationState::Withdrawn, "withdrawn"},
+    };
+};
+
+/// Why an operation exists.
+enum class Origin { Baseline, Finding, Trigger, Reading, Fact, ByHand };
+template <>
+struct Names<Origin>
+{
+    static constexpr std::array table{
+        std::pair{Origin::Baseline, "baseline"}, std::pair{Origin::Finding, "finding"},
+        std::pair{Origin::Trigger, "trigger"},   std::pair{Origin::Reading, "reading"},
+        std::pair{Origin::Fact, "fact"},         std::pair{Origin::ByHand, "by-hand"},
+    };
+};
+
+enum class StopKind { Paused, HandedOver, Finished, ShiftEnd, Blocked };
+template <>
+struct Names<StopKind>
+{
+    static constexpr std::array table{
+        std::pair{StopKind::Paused, "paused"},     std::pair{StopKind::HandedOver, "handed-over"},
+        std::pair{StopKind::Finished, "finished"}, std::pair{StopKind::ShiftEnd, "shift-end"},
+        std::pair{StopKind::Blocked, "blocked"},
+    };
+};
+
+/// One stretch of work of one person, by the timer; a correction is kept beside it.
+struct Segment
+{
+    SegmentId id;
+    PersonId person;
+    Moment start;
+    Moment end; ///< null while it runs
+    StopKind stop = StopKind::Paused;
+    bool clockSetBack = false; ///< the clock was behind the ledger when it was written
+    std::optional<int> correctedMinutes;
+    QString correctionReason;
+    PersonId correctedBy;
+
+    [[nodiscard]] bool running() const { return end.isNull(); }
+    [[nodiscard]] int measuredMinutes() const { return running() ? 0 : minutesBetween(start, end); }
+    [[nodiscard]] int minutes() const { return correctedMinutes.value_or(measuredMinutes()); }
+    friend bool operator==(const Segment&, const Segment&) = default;
+};
+
+enum class ReadingOutcome { Recorded, Inside, Outside };
+template <>
+struct Names<ReadingOutcome>
+{
+    static constexpr std::array table{std::pair{ReadingOutcome::Recorded, "recorded"},
+                                      std::pair{ReadingOutcome::Inside, "inside"},
+                                      std::pair{ReadingOutcome::Outside, "outside"}};
+};
+
+struct ReadingValue
+{
+    std::optional<int> number; ///< counts of 10^-decimals of the spec's unit
+    QString text;              ///< choice id or words
+
+    static constexpr auto fields =
+        std::tuple{field("number", &ReadingValue::number), field("text", &ReadingValue::text)};
+    friend bool operator==(const ReadingValue&, const ReadingValue&) = default;
+};
+
+struct Reading
+{
+    ReadingId id;
+    QString key;
+    PlaceId place; ///< empty when the reading is the operation's own
+    ReadingValue value;
+    ReadingOutcome outcome = ReadingOutcome::Recorded;
+    std::vector<Limit> limits; ///< as they were when it was taken
+    PersonId by;
+    Moment at;
+    bool superseded = false; ///< measured or corrected again later; stays on record
+    QString correction;      ///< reason, when this one corrects an earlier one
+    friend bool operator==(const Reading&, const Reading&) = default;
+};
+
+/// A figure or limit of this car, entered with its source before work.
+struct Figure
+{
+    QString key;
+    PlaceId place;
+    int value = 0;
+    QString source;
+    PersonId by;
+    Moment at;
+    friend bool operator==(const Figure&, const Figure&) = default;
+};
+
+enum class SignatureMeaning { DidTheWork, CheckedTheWork, Countersigned, ReceivedFromOutside };
+template <>
+struct Names<SignatureMeaning>
+{
+    static constexpr std::array table{
+        std::pair{SignatureMeaning::DidTheWork, "did-the-work"},
+        std::pair{SignatureMeaning::CheckedTheWork, "checked-the-work"},
+        std::pair{SignatureMeaning::Countersigned, "countersigned"},
+        std::pair{SignatureMeaning::ReceivedFromOutside, "received-from-outside"},
+    };
+};
+
+struct Signature
+{
+    PersonId by;
+    Moment at;
+    SignatureMeaning meaning = SignatureMeaning::DidTheWork;
+    int minutes = 0; ///< all minutes of all people on the operation at that time
+    QString note;
+    bool voided = false; ///< the operation was reopened afterwards
+    friend bool operator==(const Signature&, const Signature&) = default;
+};
+
+struct AttachedPhoto
+{
+    PhotoId photo;
+    PhotoMoment moment = PhotoMoment::During;
+    PlaceId place;
+    OperationId operation; ///< null when it belongs to a finding or to the car
+    FindingId finding;     ///< null when it belongs to an operation or to the car
+    PersonId by;
+    Moment at;
+    friend bool operator==(const AttachedPhoto&, const AttachedPhoto&) = default;
+};
+
+struct PartOnOrder
+{
+    QString part;
+    QString supplier;
+    QDate due;
+
+    static constexpr auto fields =
+        std::tuple{field("part", &PartOnOrder::part), field("supplier", &PartOnOrder::supplier),
+                   field("due", &PartOnOrder::due)};
+    friend bool operator==(const PartOnOrder&, const PartOnOrder&) = default;
+};
+
+struct OutsideWork
+{
+    QString firm;
+    QDate dueBack;
+    int keys = 0;     ///< keys given along
+    QString document; ///< order or delivery note
+    bool received = false;
+    QString receivedDocument;
+
+    static constexpr auto fields =
+        std::tuple{field("firm", &OutsideWork::firm), field("dueBack", &OutsideWork::dueBack),
+                   field("keys", &OutsideWork::keys), field("document", &OutsideWork::document)};
+    friend bool operator==(const OutsideWork&, const OutsideWork&) = default;
+};
+
+struct Operation
+{
+    OperationId id;
+    OperationSpec spec;
+    PlaceId place; ///< "car" when it is the whole car's
+    Origin origin = Origin::Baseline;
+    QString reason;                      ///< of one opened by hand
+    std::vector<FindingId> findings;     ///< that it answers
+    std::vector<OperationId> restsOn;    ///< whose closing opened it
+    std::vector<ReadingId> fromReadings; ///< whose being outside opened it
+    QString catalogueHash;
+    OperationState state = OperationState::Waiting;
+    PersonId assigned; ///< handed to; null: anybody with the skill
+    std::set<PersonId> cautionsReadBy;
+    std::vector<Segment> segments;
+    std::vector<Reading> readings;
+    std::vector<Figure> figures;
+    std::vector<Signature> signatures;
+    std::optional<PartOnOrder> part;
+    std::optional<OutsideWork> outside;
+    QString leftWords;   ///< for the buyer
+    QString sentBackWhy; ///< a check failed: what is to be put right
+    QString withdrawnWhy;
+    Moment openedAt;
+    Moment closedAt;
+    Moment waitUntil; ///< cure or drying ends
+    int timesReopened = 0;
+
+    [[nodiscard]] bool isOpen() const;
+    [[nodiscard]] bool wasStarted() const { return !segments.empty() || outside.has_value(); }
+    [[nodiscard]] bool isRunning() const;
+    [[nodiscard]] int minutes() const; ///< all people's, corrected ones as corrected
+    /// Everybody who worked on it or signed the work (not a countersigner).
+    [[nodiscard]] std::set<PersonId> doers() const;
+    /// The reading that counts for a key and place: the last that is not superseded.
+    [[nodiscard]] const Reading* reading(const QString& key, const PlaceId& place) const;
+    [[nodiscard]] const Figure* figure(const QString& key, const PlaceId& place) const;
+    friend bool operator==(const Operation&, const Operation&) = default;
+};
+
+enum class LeavingHow { Trade, Scrap, BackToOwner, EnteredTwice };
+template <>
+struct Names<LeavingHow>
+{
+    static constexpr std::array table{std::pair{LeavingHow::Trade, "trade"},
+                                      std::pair{LeavingHow::Scrap, "scrap"},
+                                      std::pair{LeavingHow::BackToOwner, "back-to-owner"},
+                                      std::pair{LeavingHow::EnteredTwice, "entered-twice"}};
+};
+
+struct Isolation
+{
+    OperationId operation;
+    PersonId by;
+    Moment at;
+    QString lockKeptAt; ///< where lock and key are
+    friend bool operator==(const Isolation&, const Isolation&) = default;
+};
+
+struct ReleaseSigned
+{
+    PersonId by;
+    Moment at;
+    qint64 seq = 0;
+    friend bool operator==(const ReleaseSigned&, const ReleaseSigned&) = default;
+};
+
+struct PlaceSeen
+{
+    PersonId by;
+    Moment at;
+    bool sound = false; ///< said to be in good order; false: a finding stands or stood on it
+    friend bool operator==(const PlaceSeen&, const PlaceSeen&) = default;
+};
+
+struct CarState
+{
+    CarId id;
+    qint64 seq = 0; ///< of the last event; 0: the car is not here yet
+    Moment lastAt;
+    Identity identity;
+    CarFacts facts;
+    QDate promised;
+    Moment arrivedAt;
+    std::vector<SafetyPlace> safetyPlaces; ///< of this car, as the catalogue had them on arrival
+    bool appraised = false;
+    std::map<PlaceId, PlaceSeen> seen;
+    std::map<FindingId, Finding> findings;
+    std::map<OperationId, Operation> operations;
+    std::vector<AttachedPhoto> photos;
+    BayId bay;       ///< null when it stands in no bay
+    QString parking; ///< words, when it stands in no bay
+    std::optional<Isolation> isolation;
+    std::optional<ReleaseSigned> released;
+    QString heldAgainWhy; ///< set when something after the release holds it
+    std::optional<LeavingHow> left;
+    QString leftWhy;
+    CarId sameAs; ///< linked: entered twice
+    int nextFinding = 1;
+    int nextOperation = 1;
+    int nextSegment = 1;
+    int nextReading = 1;
+
+    [[nodiscard]] bool exists() const { return seq > 0; }
+    [[nodiscard]] const Operation* operation(OperationId id) const;
+    [[nodiscard]] const Finding* finding(FindingId id) const;
+    /// The open operations that hold places of a kind; see holds.h for what they hold.
+    [[nodiscard]] std::vector<const Operation*> openOperations() const;
+    [[nodiscard]] const Segment* runningSegment(PersonId person, OperationId* operation) const;
+    friend bool operator==(const CarState&, const CarState&) = default;
+};
+
+} // namespace ramplight

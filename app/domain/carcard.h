@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/car.h"
+#include "domain/holds.h"
+
+#include <vector>
+
+// A car as the wall shows it: what the read table keeps per car, so that the wall needs no replay.
+// Derived from the car's state alone; person and bay by id, times as moments.
+namespace ramplight {
+
+/// One outstanding operation on a card.
+struct CardLine
+{
+    OperationId operation;
+    QString kind; ///< catalogue id
+    QString title;
+    PlaceId place;
+    Skill skill = Skill::Mechanical;
+    OperationState state = OperationState::Waiting;
+    bool safety = false;
+    bool check = false; ///< a check of other work, or one that awaits its countersignature
+    PersonId assigned;
+    std::vector<PersonId> people; ///< whose timer runs on it
+    Moment runningSince;          ///< earliest running start; null when nobody is on it
+    int minutesBefore = 0;        ///< finished stretches
+    Minutes usual;
+    Moment stateSince; ///< when it came into its state, as far as the stream tells
+    QDate due;         ///< part or outside firm
+    QString waitsFor;  ///< "part: mirror glass", the firm's name
+    bool sentBack = false;
+
+    static constexpr auto fields = std::tuple{field("operation", &CardLine::operation),
+                                              field("kind", &CardLine::kind),
+                                              field("title", &CardLine::title),
+                                              field("place", &CardLine::place),
+                                              field("skill", &CardLine::skill),
+                                              field("state", &CardLine::state),
+                                              field("safety", &CardLine::safety),
+                                              field("check", &CardLine::check),
+                                              field("assigned", &CardLine::assigned),
+                                              field("people", &CardLine::people),
+                                              field("runningSince", &CardLine::runningSince),
+                                              field("minutesBefore", &CardLine::minutesBefore),
+                                              field("usual", &CardLine::usual),
+                                              field("stateSince", &CardLine::stateSince),
+                                              field("due", &CardLine::due),
+                                              field("waitsFor", &CardLine::waitsFor),
+                                              field("sentBack", &CardLine::sentBack)};
+    friend bool operator==(const CardLine&, const CardLine&) = default;
+};
+
+/// How a place is drawn in the outline.
+enum class PlaceMark { Outstanding, Closed, NotLookedAt };
+template <>
+struct Names<PlaceMark>
+{
+    static constexpr std::array table{std::pair{PlaceMark::Outstanding, "outstanding"},
+                                      std::pair{PlaceMark::Closed, "closed"},
+                                      std::pair{PlaceMark::NotLookedAt, "not-looked-at"}};
+};
+
+struct MarkedPlace
+{
+    PlaceId place;
+    PlaceMark mark = PlaceMark::Outstanding;
+    static constexpr auto fields =
+        std::tuple{field("place", &MarkedPlace::place), field("mark", &MarkedPlace::mark)};
+    friend bool operator==(const MarkedPlace&, const MarkedPlace&) = default;
+};
+
+struct CarCard
+{
+    CarId car;
+    qint64 seq = 0;
+    Identity identity;
+    QDate promised;
+    BayId bay;
+    QString parking;
+    Moment arrivedAt;
+    Moment lastAt;
+    CarStatus status = CarStatus::Arriving; ///< as of lastAt; curing ends by itself
+    Moment curingUntil;
+    std::vector<CardLine> outstanding; ///< safety first
+    int closedCount = 0;
+    int safetyHolds = 0;
+    int notLookedAtCount = 0;
+    std::vector<MarkedPlace> marks;
+    std::vector<Restraint> restraints; ///< as of lastAt
+    QString restraintWords;
+    QString heldAgainWhy;
+
+    /// The status at another time: a waiting time that is over holds no longer.
+    [[nodiscard]] CarStatus statusAt(Moment now) const;
+
+    static constexpr auto fields = std::tuple{field("car", &CarCard::car),
+                                              field("seq", &CarCard::seq),
+                                              field("identity", &CarCard::identity),
+                                              field("promised", &CarCard::promised),
+                                              field("bay", &CarCard::bay),
+                                              field("parking", &CarCard::parking),
+                                              field("arrivedAt", &CarCard::arrivedAt),
+                                              field("lastAt", &CarCard::lastAt),
+                                              field("status", &CarCard::status),
+                                              field("curingUntil", &CarCard::curingUntil),
+                                              field("outstanding", &CarCard::outstanding),
+                                              field("closedCount", &CarCard::closedCount),
+                                              field("safetyHolds", &CarCard::safetyHolds),
+                                              field("notLookedAtCount", &CarCard::notLookedAtCount),
+                                              field("marks", &CarCard::marks),
+                                              field("restraints", &CarCard::restraints),
+                                              field("restraintWords", &CarCard::restraintWords),
+                                              field("heldAgainWhy", &CarCard::heldAgainWhy)};
+    friend bool operator==(const CarCard&, const CarCard&) = default;
+};
+
+[[nodiscard]] CarCard cardOf(const CarState& car, const HouseRules& rules);
+
+} // namespace ramplight

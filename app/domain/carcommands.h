@@ -1,0 +1,263 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/car.h"
+
+#include <variant>
+
+// What a person can ask of a car. decide() in cardecide.h answers with events or a refusal.
+namespace ramplight::car {
+
+/// A car arrives: identity, facts, promised day.
+struct BringIn
+{
+    Identity identity;
+    CarFacts facts;
+    QDate promised;
+    QString parking;
+};
+
+struct CorrectIdentity
+{
+    Identity identity;
+    QString reason;
+};
+
+struct CorrectFacts
+{
+    CarFacts facts;
+    QString reason;
+    PhotoId evidence;
+};
+
+struct ChangePromise
+{
+    QDate promised;
+    QString reason;
+};
+
+struct RecordFinding
+{
+    FindingData data;
+    OperationId during;
+};
+
+struct FindSound
+{
+    std::vector<PlaceId> places;
+};
+
+struct FinishAppraisal
+{
+};
+
+/// What was recorded is wrong: other data, or it is not there at all.
+struct CorrectFinding
+{
+    FindingId finding;
+    FindingData data;
+    bool stands = true;
+    QString reason;
+    PhotoId evidence;
+};
+
+/// By hand, out of the catalogue.
+struct OpenOperation
+{
+    QString kind;
+    PlaceId place;
+    QString reason;
+};
+
+/// One that was opened by hand or answers no standing finding, never a safety one.
+struct WithdrawOperation
+{
+    OperationId operation;
+    QString reason;
+};
+
+struct ReadCautions
+{
+    OperationId operation;
+};
+
+/// Also resumes after a pause.
+struct StartWork
+{
+    OperationId operation;
+};
+
+struct PauseWork
+{
+    OperationId operation;
+    PersonId person;
+    StopKind how = StopKind::Paused;
+};
+
+struct CorrectMinutes
+{
+    OperationId operation;
+    SegmentId segment;
+    int minutes = 0;
+    QString reason;
+};
+
+struct HandOver
+{
+    OperationId operation;
+    PersonId to;
+};
+
+/// A figure or limit of this car, with where it was looked up.
+struct SetFigure
+{
+    OperationId operation;
+    QString key;
+    PlaceId place;
+    int value = 0;
+    QString source;
+};
+
+struct TakeReading
+{
+    OperationId operation;
+    QString key;
+    PlaceId place;
+    ReadingValue value;
+};
+
+struct CorrectReading
+{
+    OperationId operation;
+    ReadingId reading;
+    ReadingValue value;
+    QString reason;
+    PhotoId evidence;
+};
+
+struct AttachPhoto
+{
+    PhotoId photo;
+    PhotoMoment moment = PhotoMoment::During;
+    PlaceId place;
+    OperationId operation;
+    FindingId finding;
+};
+
+/// Finish and sign; also signs a check, and work received from an outside firm.
+struct SignOff
+{
+    OperationId operation;
+    QString note;
+};
+
+struct Countersign
+{
+    OperationId operation;
+};
+
+/// The check or countersignature is refused; the work goes back to who did it.
+struct FailCheck
+{
+    OperationId operation;
+    QString reason;
+};
+
+struct Reopen
+{
+    OperationId operation;
+    QString reason;
+};
+
+struct LeaveAsIs
+{
+    OperationId operation;
+    QString words;
+};
+
+struct BlockForPart
+{
+    OperationId operation;
+    PartOnOrder part;
+};
+
+struct Unblock
+{
+    OperationId operation;
+};
+
+struct SendOut
+{
+    OperationId operation;
+    OutsideWork work;
+};
+
+struct ReceiveBack
+{
+    OperationId operation;
+    QString document;
+};
+
+struct SetIsolation
+{
+    OperationId operation;
+    QString lockKeptAt;
+};
+
+struct LiftIsolation
+{
+    OperationId operation;
+    QString procedure;
+};
+
+struct MoveCar
+{
+    BayId bay;
+    QString parking;
+};
+
+struct Release
+{
+};
+
+struct LeaveUnreleased
+{
+    LeavingHow how = LeavingHow::Trade;
+    QString reason;
+};
+
+struct BringBack
+{
+    QString reason;
+};
+
+/// This car was entered twice: the other one's evidence comes over to this one.
+struct LinkDuplicate
+{
+    CarId other;
+};
+
+/// This entry is the second one; the other car goes on.
+struct CloseDuplicate
+{
+    CarId sameAs;
+    QString reason;
+};
+
+} // namespace ramplight::car
+
+namespace ramplight {
+
+using CarCommand =
+    std::variant<car::BringIn, car::CorrectIdentity, car::CorrectFacts, car::ChangePromise,
+                 car::RecordFinding, car::FindSound, car::FinishAppraisal, car::CorrectFinding,
+                 car::OpenOperation, car::WithdrawOperation, car::ReadCautions, car::StartWork,
+                 car::PauseWork, car::CorrectMinutes, car::HandOver, car::SetFigure,
+                 car::TakeReading, car::CorrectReading, car::AttachPhoto, car::SignOff,
+                 car::Countersign, car::FailCheck, car::Reopen, car::LeaveAsIs, car::BlockForPart,
+                 car::Unblock, car::SendOut, car::ReceiveBack, car::SetIsolation,
+                 car::LiftIsolation, car::MoveCar, car::Release, car::LeaveUnreleased,
+                 car::BringBack, car::LinkDuplicate, car::CloseDuplicate>;
+
+} // namespace ramplight

@@ -1,0 +1,455 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/codec.h"
+#include "domain/vocabulary.h"
+
+#include <QByteArray>
+#include <QString>
+#include <QStringList>
+
+#include <optional>
+#include <vector>
+
+// What the workshop knows about its operations: who does them, how long they take, what proves
+// them, what they make necessary, and which findings they answer. Read from db/catalogue; every
+// limit names its owner, because a house default must never look like the law.
+namespace ramplight {
+
+enum class Skill { Mechanical, Wheels, SmartRepair, Glass, Trim, Valet, Checks, Office };
+template <>
+struct Names<Skill>
+{
+    static constexpr std::array table{
+        std::pair{Skill::Mechanical, "mechanical"},
+        std::pair{Skill::Wheels, "wheels"},
+        std::pair{Skill::SmartRepair, "smart-repair"},
+        std::pair{Skill::Glass, "glass"},
+        std::pair{Skill::Trim, "trim"},
+        std::pair{Skill::Valet, "valet"},
+        std::pair{Skill::Checks, "checks"},
+        std::pair{Skill::Office, "office"},
+    };
+};
+
+/// Kind of standing place that an operation wants; Parking is no bay for work.
+enum class BayKind { Any, Lift, Wheels, Paint, SmartRepair, Glass, Valet, Parking };
+template <>
+struct Names<BayKind>
+{
+    static constexpr std::array table{
+        std::pair{BayKind::Any, "any"},
+        std::pair{BayKind::Lift, "lift"},
+        std::pair{BayKind::Wheels, "wheels"},
+        std::pair{BayKind::Paint, "paint"},
+        std::pair{BayKind::SmartRepair, "smart-repair"},
+        std::pair{BayKind::Glass, "glass"},
+        std::pair{BayKind::Valet, "valet"},
+        std::pair{BayKind::Parking, "parking"},
+    };
+};
+
+/// Facts of a car that decide whether an operation applies.
+enum class Fact {
+    CombustionEngine,
+    TractionBattery,
+    ScreenCamera,
+    FrontRadar,
+    RearRadar,
+    ValveSensors,
+    RunFlats,
+    RepairKit,
+};
+template <>
+struct Names<Fact>
+{
+    static constexpr std::array table{
+        std::pair{Fact::CombustionEngine, "combustion-engine"},
+        std::pair{Fact::TractionBattery, "traction-battery"},
+        std::pair{Fact::ScreenCamera, "screen-camera"},
+        std::pair{Fact::FrontRadar, "front-radar"},
+        std::pair{Fact::RearRadar, "rear-radar"},
+        std::pair{Fact::ValveSensors, "valve-sensors"},
+        std::pair{Fact::RunFlats, "run-flats"},
+        std::pair{Fact::RepairKit, "repair-kit"},
+    };
+};
+
+/// Who set a limit.
+enum class LimitOwner { Law, AnnualTest, Standard, VehicleData, ProductData, House };
+template <>
+struct Names<LimitOwner>
+{
+    static constexpr std::array table{
+        std::pair{LimitOwner::Law, "law"},
+        std::pair{LimitOwner::AnnualTest, "annual-test"},
+        std::pair{LimitOwner::Standard, "standard"},
+        std::pair{LimitOwner::VehicleData, "vehicle-data"},
+        std::pair{LimitOwner::ProductData, "product-data"},
+        std::pair{LimitOwner::House, "house"},
+    };
+};
+
+enum class Unit {
+    None,
+    Millimetre,
+    Micrometre,
+    NewtonMetre,
+    Celsius,
+    Minute,
+    Gram,
+    Percent,
+    Volt,
+    Bar,
+    Kilometre,
+    Year,
+    Count,
+};
+template <>
+struct Names<Unit>
+{
+    static constexpr std::array table{
+        std::pair{Unit::None, ""},         std::pair{Unit::Millimetre, "mm"},
+        std::pair{Unit::Micrometre, "um"}, std::pair{Unit::NewtonMetre, "Nm"},
+        std::pair{Unit::Celsius, "degC"},  std::pair{Unit::Minute, "min"},
+        std::pair{Unit::Gram, "g"},        std::pair{Unit::Percent, "percent"},
+        std::pair{Unit::Volt, "V"},        std::pair{Unit::Bar, "bar"},
+        std::pair{Unit::Kilometre, "km"},  std::pair{Unit::Year, "years"},
+        std::pair{Unit::Count, "count"},
+    };
+};
+
+/// A bound on a reading. Numbers are whole counts of 10^-decimals of the reading's unit
+/// (decimals = 1 and unit mm: 16 is 1.6 mm).
+struct Limit
+{
+    LimitOwner owner = LimitOwner::House;
+    QString source; ///< where it can be looked up, in words
+    std::optional<int> min;
+    std::optional<int> max;
+
+    static constexpr auto fields =
+        std::tuple{field("owner", &Limit::owner), field("source", &Limit::source),
+                   field("min", &Limit::min), field("max", &Limit::max)};
+    friend bool operator==(const Limit&, const Limit&) = default;
+};
+
+enum class ReadingKind {
+    Limit,  ///< a number against limits; outside opens the follow-up
+    Figure, ///< a number that must equal this car's figure, entered beforehand by somebody else
+    Record, ///< a number that is only kept
+    Choice, ///< one of the options; an option may open a follow-up or forbid closing
+    Text,   ///< words or a number off a label
+};
+template <>
+struct Names<ReadingKind>
+{
+    static constexpr std::array table{
+        std::pair{ReadingKind::Limit, "limit"},   std::pair{ReadingKind::Figure, "figure"},
+        std::pair{ReadingKind::Record, "record"}, std::pair{ReadingKind::Choice, "choice"},
+        std::pair{ReadingKind::Text, "text"},
+    };
+};
+
+struct ChoiceOption
+{
+    QString id;
+    QString title;
+    bool closes = true; ///< false: with this answer the operation cannot be closed
+    QString opens;      ///< the follow-up operation's id, empty when none
+
+    static constexpr auto fields =
+        std::tuple{field("id", &ChoiceOption::id), field("title", &ChoiceOption::title),
+                   field("closes", &ChoiceOption::closes), field("opens", &ChoiceOption::opens)};
+    friend bool operator==(const ChoiceOption&, const ChoiceOption&) = default;
+};
+
+/// One value that an operation asks for before it can close.
+struct ReadingSpec
+{
+    QString key; ///< unique within the operation
+    QString title;
+    ReadingKind kind = ReadingKind::Record;
+    Unit unit = Unit::None;
+    int decimals = 0;
+    std::vector<Limit> limits;
+    /// Set when a limit or figure belongs to the car or the product and must be entered first:
+    /// who is to be asked. Without an entered value the reading is refused.
+    std::optional<LimitOwner> neededFrom;
+    bool neededIsMax = false;    ///< an entered limit is an upper one (otherwise a lower one)
+    std::vector<PlaceId> places; ///< one reading for each of these; empty: one for the operation
+    std::vector<ChoiceOption> options;
+    QString opens; ///< follow-up operation when the number is outside its limits
+    bool optional = false;
+
+    static constexpr auto fields = std::tuple{field("key", &ReadingSpec::key),
+                                              field("title", &ReadingSpec::title),
+                                              field("kind", &ReadingSpec::kind),
+                                              field("unit", &ReadingSpec::unit),
+                                              field("decimals", &ReadingSpec::decimals),
+                                              field("limits", &ReadingSpec::limits),
+                                              field("neededFrom", &ReadingSpec::neededFrom),
+                                              field("neededIsMax", &ReadingSpec::neededIsMax),
+                                              field("places", &ReadingSpec::places),
+                                              field("options", &ReadingSpec::options),
+                                              field("opens", &ReadingSpec::opens),
+                                              field("optional", &ReadingSpec::optional)};
+    friend bool operator==(const ReadingSpec&, const ReadingSpec&) = default;
+};
+
+enum class PhotoMoment { Before, During, After };
+template <>
+struct Names<PhotoMoment>
+{
+    static constexpr std::array table{
+        std::pair{PhotoMoment::Before, "before"},
+        std::pair{PhotoMoment::During, "during"},
+        std::pair{PhotoMoment::After, "after"},
+    };
+};
+
+struct PhotoSpec
+{
+    PhotoMoment moment = PhotoMoment::After;
+    QString title;
+
+    static constexpr auto fields =
+        std::tuple{field("moment", &PhotoSpec::moment), field("title", &PhotoSpec::title)};
+    friend bool operator==(const PhotoSpec&, const PhotoSpec&) = default;
+};
+
+/// How a second person comes in; the two are never the same thing.
+enum class SecondPerson {
+    None,
+    Check,       ///< this operation is a check of other work; its signer did none of that work
+    Countersign, ///< this operation's sign-off needs a second signature
+};
+template <>
+struct Names<SecondPerson>
+{
+    static constexpr std::array table{
+        std::pair{SecondPerson::None, "none"},
+        std::pair{SecondPerson::Check, "check"},
+        std::pair{SecondPerson::Countersign, "countersign"},
+    };
+};
+
+/// What may not be done with the car.
+enum class Restraint { Move, Drive, Power };
+template <>
+struct Names<Restraint>
+{
+    static constexpr std::array table{std::pair{Restraint::Move, "move"},
+                                      std::pair{Restraint::Drive, "drive"},
+                                      std::pair{Restraint::Power, "power"}};
+};
+
+enum class RestraintFrom {
+    Opened,  ///< as long as the operation is open at all (a check that is still owed)
+    Started, ///< from the first start until it is closed
+    Waiting, ///< for the waiting time after the sign-off (adhesive curing)
+};
+template <>
+struct Names<RestraintFrom>
+{
+    static constexpr std::array table{std::pair{RestraintFrom::Opened, "opened"},
+                                      std::pair{RestraintFrom::Started, "started"},
+                                      std::pair{RestraintFrom::Waiting, "waiting"}};
+};
+
+struct Immobilises
+{
+    std::vector<Restraint> what;
+    RestraintFrom from = RestraintFrom::Started;
+    QString words; ///< the reason as a technician says it: "wheels are off"
+
+    static constexpr auto fields =
+        std::tuple{field("what", &Immobilises::what), field("from", &Immobilises::from),
+                   field("words", &Immobilises::words)};
+    friend bool operator==(const Immobilises&, const Immobilises&) = default;
+};
+
+/// How far one operation of a kind reaches; findings inside its reach share it.
+enum class Scope { Car, Axle, Place };
+template <>
+struct Names<Scope>
+{
+    static constexpr std::array table{std::pair{Scope::Car, "car"}, std::pair{Scope::Axle, "axle"},
+                                      std::pair{Scope::Place, "place"}};
+};
+
+/// Opened when the operation that carries it closes, if the car has the fact.
+struct Trigger
+{
+    QString opens;
+    std::optional<Fact> ifFact;
+
+    static constexpr auto fields =
+        std::tuple{field("opens", &Trigger::opens), field("ifFact", &Trigger::ifFact)};
+    friend bool operator==(const Trigger&, const Trigger&) = default;
+};
+
+/// Hands-on minutes, low / usual / high, per operation as opened.
+struct Minutes
+{
+    int low = 0;
+    int usual = 0;
+    int high = 0;
+
+    static constexpr auto fields =
+        std::tuple{field("low", &Minutes::low), field("usual", &Minutes::usual),
+                   field("high", &Minutes::high)};
+    friend bool operator==(const Minutes&, const Minutes&) = default;
+};
+
+/// Minutes that hold car or part but nobody's hands, after the sign-off.
+struct WaitingTime
+{
+    int usual = 0;
+    QString reason;
+    QString reading; ///< key of the reading that gives the minutes instead (adhesive's own time)
+
+    static constexpr auto fields =
+        std::tuple{field("usual", &WaitingTime::usual), field("reason", &WaitingTime::reason),
+                   field("reading", &WaitingTime::reading)};
+    friend bool operator==(const WaitingTime&, const WaitingTime&) = default;
+};
+
+/// An operation as the catalogue has it, and as an event carries it (resolved) into the ledger.
+struct OperationSpec
+{
+    QString id;
+    QString title; ///< without the place: "refurbish, painted"
+    Skill skill = Skill::Mechanical;
+    Scope scope = Scope::Car;
+    bool safety = false;
+    SecondPerson secondPerson = SecondPerson::None;
+    QStringList checksWorkOf; ///< with Check: operation ids whose doers may not sign; "*" is all
+    Minutes minutes;
+    WaitingTime wait;
+    BayKind bay = BayKind::Any;
+    QStringList after; ///< while one of these is open on the car (same place), this cannot start
+    std::vector<Trigger> triggers;
+    std::vector<ReadingSpec> readings;
+    std::vector<PhotoSpec> photos;
+    QStringList cautions;
+    std::vector<Immobilises> immobilises;
+    std::vector<Restraint> needs;      ///< what doing it does to the car: a road test drives it
+    bool highVoltageIsolation = false; ///< the traction battery is isolated during it
+    std::vector<PlaceId> clears;       ///< places that count as looked at once it is closed
+    bool baseline = false;             ///< every car gets it on arrival (if it has the fact)
+    std::optional<Fact> ifFact;        ///< baseline and triggered only for cars with this fact
+
+    static constexpr auto fields =
+        std::tuple{field("id", &OperationSpec::id),
+                   field("title", &OperationSpec::title),
+                   field("skill", &OperationSpec::skill),
+                   field("scope", &OperationSpec::scope),
+                   field("safety", &OperationSpec::safety),
+                   field("secondPerson", &OperationSpec::secondPerson),
+                   field("checksWorkOf", &OperationSpec::checksWorkOf),
+                   field("minutes", &OperationSpec::minutes),
+                   field("wait", &OperationSpec::wait),
+                   field("bay", &OperationSpec::bay),
+                   field("after", &OperationSpec::after),
+                   field("triggers", &OperationSpec::triggers),
+                   field("readings", &OperationSpec::readings),
+                   field("photos", &OperationSpec::photos),
+                   field("cautions", &OperationSpec::cautions),
+                   field("immobilises", &OperationSpec::immobilises),
+                   field("needs", &OperationSpec::needs),
+                   field("highVoltageIsolation", &OperationSpec::highVoltageIsolation),
+                   field("clears", &OperationSpec::clears),
+                   field("baseline", &OperationSpec::baseline),
+                   field("ifFact", &OperationSpec::ifFact)};
+    friend bool operator==(const OperationSpec&, const OperationSpec&) = default;
+};
+
+/// Which operations answer a finding. Rules are tried in order; the first that fits decides.
+/// Empty lists fit everything.
+struct FindingRule
+{
+    QString id;
+    std::vector<PlaceKind> placeKinds;
+    std::vector<PlaceId> places;
+    std::vector<Condition> conditions;
+    std::vector<Severity> severities;
+    std::vector<Remedy> remedies; ///< fits when the finding names any of these
+    std::optional<Fact> ifFact;
+    QStringList opens; ///< operation ids; empty: the finding is left and disclosed
+
+    static constexpr auto fields = std::tuple{field("id", &FindingRule::id),
+                                              field("placeKinds", &FindingRule::placeKinds),
+                                              field("places", &FindingRule::places),
+                                              field("conditions", &FindingRule::conditions),
+                                              field("severities", &FindingRule::severities),
+                                              field("remedies", &FindingRule::remedies),
+                                              field("ifFact", &FindingRule::ifFact),
+                                              field("opens", &FindingRule::opens)};
+    friend bool operator==(const FindingRule&, const FindingRule&) = default;
+};
+
+/// A place that must have been looked at before sale, and the inspection that clears it.
+struct SafetyPlace
+{
+    PlaceId place;
+    QString inspection;         ///< operation id
+    std::optional<Fact> ifFact; ///< only on cars with this fact
+
+    static constexpr auto fields = std::tuple{field("place", &SafetyPlace::place),
+                                              field("inspection", &SafetyPlace::inspection),
+                                              field("ifFact", &SafetyPlace::ifFact)};
+    friend bool operator==(const SafetyPlace&, const SafetyPlace&) = default;
+};
+
+/// Below which a tyre's tread in an appraisal opens a replacement, whoever typed it.
+struct TreadRule
+{
+    int minTenthsMm = 0;
+    LimitOwner owner = LimitOwner::House;
+    QString source;
+    QString opens; ///< operation id
+
+    static constexpr auto fields =
+        std::tuple{field("minTenthsMm", &TreadRule::minTenthsMm), field("owner", &TreadRule::owner),
+                   field("source", &TreadRule::source), field("opens", &TreadRule::opens)};
+    friend bool operator==(const TreadRule&, const TreadRule&) = default;
+};
+
+struct Catalogue
+{
+    int format = 1;
+    QString title;
+    QString standingLine; ///< the safety line shown with every caution
+    std::vector<OperationSpec> operations;
+    std::vector<FindingRule> rules;
+    std::vector<SafetyPlace> safetyPlaces;
+    TreadRule tread;
+    QString hash; ///< SHA-256 of the file, set by the reader; every opened operation names it
+
+    static constexpr auto fields = std::tuple{field("format", &Catalogue::format),
+                                              field("title", &Catalogue::title),
+                                              field("standingLine", &Catalogue::standingLine),
+                                              field("operations", &Catalogue::operations),
+                                              field("rules", &Catalogue::rules),
+                                              field("safetyPlaces", &Catalogue::safetyPlaces),
+                                              field("tread", &Catalogue::tread)};
+    friend bool operator==(const Catalogue&, const Catalogue&) = default;
+
+    /// Null when there is none of that id.
+    [[nodiscard]] const OperationSpec* find(const QString& id) const;
+};
+
+struct CatalogueReading
+{
+    Catalogue catalogue;
+    QStringList faults; ///< in words, each naming operation and field; empty: the catalogue is good
+};
+
+/// Reads and checks a catalogue file's bytes: types, unknown ids, cycles in after and in triggers,
+/// limits without an owner, choices without options, a safety place whose inspection does not
+/// clear it, triggers and baseline that name operations which are not there.
+[[nodiscard]] CatalogueReading readCatalogue(const QByteArray& json);
+
+} // namespace ramplight

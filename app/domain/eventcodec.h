@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/carevents.h"
+#include "domain/site.h"
+
+#include <QJsonObject>
+
+#include <tl/expected.hpp>
+
+// Events <-> what a ledger row holds. Reading passes older versions through their upcasters.
+namespace ramplight {
+
+struct EncodedEvent
+{
+    QString type;
+    int version = 1;
+    QJsonObject body;
+    friend bool operator==(const EncodedEvent&, const EncodedEvent&) = default;
+};
+
+/// Why a row could not be read, e.g. a type that only a newer program knows.
+struct EventFault
+{
+    QString words;
+};
+
+[[nodiscard]] EncodedEvent encode(const CarEvent& event);
+[[nodiscard]] EncodedEvent encode(const SiteEvent& event);
+[[nodiscard]] tl::expected<CarEvent, EventFault> decodeCarEvent(const EncodedEvent& encoded);
+[[nodiscard]] tl::expected<SiteEvent, EventFault> decodeSiteEvent(const EncodedEvent& encoded);
+
+} // namespace ramplight

@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/car.h"
+#include "domain/site.h"
+
+#include <QString>
+
+#include <optional>
+#include <vector>
+
+// What a car's state means: what holds its release, what must not be done with it, what it is
+// called on the wall. Pure functions of the state.
+namespace ramplight {
+
+enum class CarStatus { Arriving, InPrep, Held, ReadyForRelease, Released, Withdrawn };
+template <>
+struct Names<CarStatus>
+{
+    static constexpr std::array table{std::pair{CarStatus::Arriving, "arriving"},
+                                      std::pair{CarStatus::InPrep, "in-prep"},
+                                      std::pair{CarStatus::Held, "held"},
+                                      std::pair{CarStatus::ReadyForRelease, "ready-for-release"},
+                                      std::pair{CarStatus::Released, "released"},
+                                      std::pair{CarStatus::Withdrawn, "withdrawn"}};
+};
+
+enum class HoldKind {
+    NotAppraised,       ///< the appraisal is not finished
+    SafetyOperation,    ///< an open safety operation
+    SafetyPlaceNotSeen, ///< a safety place that nobody looked at
+    UndecidedFinding,   ///< a finding at a safety place that no rule answers
+    OpenOperation,      ///< other open work: to be done, or left and disclosed
+    Isolated,           ///< high voltage is isolated
+    Curing,             ///< a waiting time is not over
+};
+template <>
+struct Names<HoldKind>
+{
+    static constexpr std::array table{
+        std::pair{HoldKind::NotAppraised, "not-appraised"},
+        std::pair{HoldKind::SafetyOperation, "safety-operation"},
+        std::pair{HoldKind::SafetyPlaceNotSeen, "safety-place-not-seen"},
+        std::pair{HoldKind::UndecidedFinding, "undecided-finding"},
+        std::pair{HoldKind::OpenOperation, "open-operation"},
+        std::pair{HoldKind::Isolated, "isolated"},
+        std::pair{HoldKind::Curing, "curing"}};
+};
+
+/// One thing that stands between the car and its sale.
+struct Hold
+{
+    HoldKind kind = HoldKind::OpenOperation;
+    bool safety = false;
+    OperationId operation; ///< the way to it; null when there is none yet
+    PlaceId place;
+    FindingId finding;
+    QString words; ///< a sentence for a person
+
+    friend bool operator==(const Hold&, const Hold&) = default;
+};
+
+/// Complete, safety first, in the order in which the operations were opened.
+[[nodiscard]] std::vector<Hold> holds(const CarState& car, const HouseRules& rules, Moment now);
+[[nodiscard]] CarStatus statusOf(const CarState& car, const HouseRules& rules, Moment now);
+/// Safety places of this car that nobody looked at and no closed inspection cleared.
+[[nodiscard]] std::vector<SafetyPlace> notLookedAt(const CarState& car);
+
+/// Why something may not be done with the car, and because of which operation.
+struct RestraintReason
+{
+    Restraint what = Restraint::Move;
+    OperationId operation;
+    QString words;
+
+    friend bool operator==(const RestraintReason&, const RestraintReason&) = default;
+};
+[[nodiscard]] std::vector<RestraintReason> restraints(const CarState& car, Moment now);
+
+/// What still has to close before this operation may start (order, restraints); empty: it can.
+[[nodiscard]] QString whyNotYet(const CarState& car, const Operation& operation,
+                                const HouseRules& rules, Moment now);
+
+/// What sign-off still misses: readings, photos; each in words. Empty: it can be signed.
+[[nodiscard]] QStringList missingEvidence(const Operation& operation, const CarState& car,
+                                          const HouseRules& rules);
+
+} // namespace ramplight

@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/cardecide.h"
+#include "domain/carevents.h"
+#include "domain/site.h"
+
+#include <tl/expected.hpp>
+
+#include <optional>
+#include <vector>
+
+// What the rules' users need from outside. Implemented in app/storage (SQL) and, for the clock, in
+// main.cpp; tests bring their own. One thread owns an implementation.
+namespace ramplight {
+
+class Clock
+{
+public:
+    virtual ~Clock() = default;
+    [[nodiscard]] virtual Moment now() const = 0;
+};
+
+enum class StoreErrorKind {
+    Conflict,    ///< somebody else wrote to the stream first: reload and decide again
+    Busy,        ///< the person already has a running timer, or the bay already a car
+    Unavailable, ///< the database cannot be reached or written; nothing was kept there
+    Damaged,     ///< what was read cannot be what was written
+    TooNew,      ///< written by a newer program
+};
+
+struct StoreError
+{
+    StoreErrorKind kind = StoreErrorKind::Unavailable;
+    QString words; ///< for a person: what happened, what was kept, what to do
+};
+
+/// One car's new events, decided on its state at afterSeq.
+struct CarAppend
+{
+    CarId car;
+    qint64 afterSeq = 0;
+    std::vector<CarEvent> events;
+    CarState after; ///< the state with the events applied, for the read tables
+};
+
+struct SiteAppend
+{
+    qint64 afterSeq = 0;
+    std::vector<SiteEvent> events;
+};
+
+/// What becomes durable together: all of it or nothing.
+struct Append
+{
+    CommandId command;
+    PersonId by;
+    Moment at;
+    std::vector<CarAppend> cars;
+    std::optional<SiteAppend> site;
+    /// Personal details that go with the site events and stay outside the ledger.
+    struct PersonName
+    {
+        PersonId person;
+        QString name;
+    };
+    std::vector<PersonName> names;
+};
+
+class Ledger
+{
+public:
+    virtual ~Ledger() = default;
+
+    /// The car as its stream makes it; a state with seq 0 when there is no such car.
+    [[nodiscard]] virtual tl::expected<CarState, StoreError> car(const CarId& id) = 0;
+    [[nodiscard]] virtual tl::expected<std::vector<CarEnvelope>, StoreError>
+    history(const CarId& id) = 0;
+    [[nodiscard]] virtual tl::expected<std::optional<CarId>, StoreError>
+    carByStockNumber(const QString& stockNumber) = 0;
+    /// With people's names filled in.
+    [[nodiscard]] virtual tl::expected<SiteState, StoreError> site() = 0;
+    /// True when this command was already carried out.
+    [[nodiscard]] virtual tl::expected<bool, StoreError> isKnown(const CommandId& command) = 0;
+    [[nodiscard]] virtual tl::expected<void, StoreError> append(const Append& append) = 0;
+
+    // What spans the streams, for the context.
+    [[nodiscard]] virtual tl::expected<std::optional<RunningWork>, StoreError>
+    runningWork(PersonId person) = 0;
+    [[nodiscard]] virtual tl::expected<std::vector<RunningWork>, StoreError> allRunningWork() = 0;
+    /// End of the person's latest finished work on any car; null when there is none.
+    [[nodiscard]] virtual tl::expected<Moment, StoreError> busyUntil(PersonId person) = 0;
+    /// Stock number of the car in the bay; empty when it is free.
+    [[nodiscard]] virtual tl::expected<QString, StoreError> bayTakenBy(BayId bay) = 0;
+    /// Start of the person's first work on any car after a moment; null when there is none.
+    [[nodiscard]] virtual tl::expected<Moment, StoreError> nextWorkAfter(PersonId person,
+                                                                         Moment after) = 0;
+};
+
+} // namespace ramplight

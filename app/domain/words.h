@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/car.h"
+#include "domain/site.h"
+
+#include <QString>
+
+// Words of the trade for places, findings, operations and values. Translatable through Qt's
+// translation context "ramplight"; near side and off side follow the house rules.
+namespace ramplight {
+
+[[nodiscard]] QString placeWords(const PlaceId& place, const HouseRules& rules);
+[[nodiscard]] QString words(Condition condition);
+[[nodiscard]] QString words(Severity severity);
+[[nodiscard]] QString words(Remedy remedy);
+[[nodiscard]] QString words(OperationState state);
+[[nodiscard]] QString words(Skill skill);
+[[nodiscard]] QString words(Right right);
+[[nodiscard]] QString words(BayKind kind);
+[[nodiscard]] QString words(LimitOwner owner);
+[[nodiscard]] QString words(BodyShape shape);
+[[nodiscard]] QString words(Fact fact);
+[[nodiscard]] QString words(LeavingHow how);
+[[nodiscard]] QString words(SignatureMeaning meaning);
+[[nodiscard]] QString words(PhotoMoment moment);
+[[nodiscard]] QString unitWords(Unit unit);
+
+/// "Near side front wheel: refurbish, painted"; the title alone for the whole car.
+[[nodiscard]] QString operationTitle(const OperationSpec& spec, const PlaceId& place,
+                                     const HouseRules& rules);
+/// "near side front wheel, kerbed, moderate, 2 of them"
+[[nodiscard]] QString findingWords(const FindingData& data, const HouseRules& rules);
+/// "1.6 mm"; counts of 10^-decimals.
+[[nodiscard]] QString valueWords(int number, int decimals, Unit unit);
+/// "at least 3.0 mm (house: ...)" for each limit; "record only" when there is none.
+[[nodiscard]] QString limitWords(const ReadingSpec& spec, const std::vector<Limit>& limits);
+/// The value of a reading as a person says it, with its unit or option title.
+[[nodiscard]] QString readingWords(const ReadingSpec& spec, const ReadingValue& value);
+
+} // namespace ramplight

@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/carcommands.h"
+#include "domain/catalogue.h"
+#include "domain/ports.h"
+#include "domain/refusal.h"
+#include "domain/site.h"
+
+#include <tl/expected.hpp>
+
+#include <variant>
+#include <vector>
+
+// The one way in: a command is decided on the stream's state and appended, and decided again when
+// another kiosk was quicker. Screens, command line, demo and tests all come through here.
+// Owned and called by the thread that owns the ledger; blocks while the database works.
+namespace ramplight {
+
+/// Commands on one car that are carried out together or not at all, in order.
+struct CarRequest
+{
+    CommandId id; ///< made by the caller; the same id again changes nothing
+    PersonId actor;
+    CarId car;
+    std::vector<CarCommand> commands;
+    bool pinFresh = false; ///< the actor's PIN was entered for this very request
+};
+
+struct SiteRequest
+{
+    CommandId id;
+    PersonId actor;
+    SiteCommand command;
+    QString personName; ///< with SetUp, AddPerson, ChangePerson: kept in the staff book
+};
+
+/// Why nothing was changed: a rule of the workshop, or the store.
+using Failure = std::variant<Refusal, StoreError>;
+[[nodiscard]] QString words(const Failure& failure);
+
+struct CarOutcome
+{
+    CarState car;
+    std::vector<CarEvent> events; ///< empty when the request had been carried out before
+};
+
+struct SiteOutcome
+{
+    SiteState site;
+    PersonId person; ///< added or changed, null otherwise
+};
+
+class Workshop
+{
+public:
+    /// All three outlive the workshop.
+    Workshop(Ledger& ledger, const Clock& clock, const Catalogue& catalogue);
+
+    [[nodiscard]] tl::expected<CarOutcome, Failure> run(const CarRequest& request);
+    [[nodiscard]] tl::expected<SiteOutcome, Failure> run(const SiteRequest& request);
+
+    /// Two entries of one car: what is known of the second goes over to the first, and the second
+    /// leaves, in one step.
+    [[nodiscard]] tl::expected<CarOutcome, Failure>
+    mergeDuplicate(const CommandId& id, PersonId actor, const CarId& keep, const CarId& second,
+                   const QString& reason);
+    /// Stops every running timer (end of shift). Answers how many were stopped.
+    [[nodiscard]] tl::expected<int, Failure> stopAllWork(const CommandId& id);
+
+    [[nodiscard]] Ledger& ledger() { return m_ledger; }
+    [[nodiscard]] const Catalogue& catalogue() const { return m_catalogue; }
+    [[nodiscard]] Moment now() const { return m_clock.now(); }
+
+private:
+    struct Prepared;
+    [[nodiscard]] tl::expected<Prepared, Failure>
+    prepare(const CarRequest& request, const SiteState& site, const CarState* other);
+    [[nodiscard]] tl::expected<CarContext, Failure> contextFor(const CarState& car,
+                                                               const CarCommand& command,
+                                                               const CarRequest& request,
+                                                               const SiteState& site, Moment at);
+
+    Ledger& m_ledger;
+    const Clock& m_clock;
+    const Catalogue& m_catalogue;
+};
+
+} // namespace ramplight
