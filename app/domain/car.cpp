@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/car.h"
+
+#include <algorithm>
+#include <numeric>
+
+namespace ramplight {
+
+bool CarFacts::is(Fact fact) const
+{
+    return std::ranges::find(has, fact) != has.end();
+}
+
+bool Operation::isOpen() const
+{
+    switch (state) {
+    case OperationState::Waiting:
+    case OperationState::InHand:
+    case OperationState::Paused:
+    case OperationState::AwaitingCheck:
+    case OperationState::Blocked:
+        return true;
+    case OperationState::Closed:
+    case OperationState::LeftAsIs:
+    case OperationState::Withdrawn:
+        return false;
+    }
+    return false;
+}
+
+bool Operation::isRunning() const
+{
+    return std::ranges::any_of(segments, &Segment::running);
+}
+
+int Operation::minutes() const
+{
+    return std::accumulate(segments.begin(), segments.end(), 0,
+                           [](int sum, const Segment& s) { return sum + s.minutes(); });
+}
+
+std::set<PersonId> Operation::doers() const
+{
+    std::set<PersonId> people;
+    for (const Segment& segment : segments)
+        people.insert(segment.person);
+    for (const Signature& signature : signatures)
+        if (signature.meaning != SignatureMeaning::Countersigned)
+            people.insert(signature.by);
+    return people;
+}
+
+const Reading* Operation::reading(const QString& key, const PlaceId& at) const
+{
+    for (auto it = readings.rbegin(); it != readings.rend(); ++it)
+        if (!it->superseded && it->key == key && it->place == at)
+            return &*it;
+    return nullptr;
+}
+
+const Figure* Operation::figure(const QString& key, const PlaceId& at) const
+{
+    for (auto it = figures.rbegin(); it != figures.rend(); ++it)
+        if (it->key == key && it->place == at)
+            return &*it;
+    return nullptr;
+}
+
+const Operation* CarState::operation(OperationId wanted) const
+{
+    const auto it = operations.find(wanted);
+    return it == operations.end() ? nullptr : &it->second;
+}
+
+const Finding* CarState::finding(FindingId wanted) const
+{
+    const auto it = findings.find(wanted);
+    return it == findings.end() ? nullptr : &it->second;
+}
+
+std::vector<const Operation*> CarState::openOperations() const
+{
+    std::vector<const Operation*> open;
+    for (const auto& [id, operation] : operations)
+        if (operation.isOpen())
+            open.push_back(&operation);
+    return open;
+}
+
+const Segment* CarState::runningSegment(PersonId person, OperationId* where) const
+{
+    for (const auto& [id, operation] : operations)
+        for (const Segment& segment : operation.segments)
+            if (segment.running() && segment.person == person) {
+                if (where != nullptr)
+                    *where = id;
+                return &segment;
+            }
+    return nullptr;
+}
+
+} // namespace ramplight

@@ -1,0 +1,378 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/carevents.h"
+
+#include <algorithm>
+
+namespace ramplight {
+
+namespace {
+
+/// Carries one envelope's time and person to the events that need them.
+class Applier
+{
+public:
+    Applier(CarState& car, const CarEnvelope& envelope)
+        : m_car(car)
+        , m_envelope(envelope)
+    {
+    }
+
+    void operator()(const CarArrived& e)
+    {
+        m_car.identity = e.identity;
+        m_car.facts = e.facts;
+        m_car.promised = e.promised;
+        m_car.safetyPlaces = e.safetyPlaces;
+        m_car.parking = e.parking;
+        m_car.arrivedAt = at();
+    }
+
+    void operator()(const IdentityCorrected& e) { m_car.identity = e.identity; }
+
+    void operator()(const FactsCorrected& e)
+    {
+        m_car.facts = e.facts;
+        m_car.safetyPlaces = e.safetyPlaces;
+    }
+
+    void operator()(const PromiseChanged& e) { m_car.promised = e.promised; }
+
+    void operator()(const FindingRecorded& e)
+    {
+        Finding finding;
+        finding.id = e.finding;
+        finding.versions.push_back({e.data, true, by(), at(), {}, {}});
+        if (!e.during.isNull())
+            finding.during = e.during;
+        finding.undecided = e.undecided;
+        finding.disclosed = e.disclosed;
+        m_car.seen[e.data.place] = {by(), at(), false};
+        m_car.nextFinding = std::max(m_car.nextFinding, e.finding.value + 1);
+        m_car.findings.insert_or_assign(e.finding, std::move(finding));
+    }
+
+    void operator()(const FindingCorrected& e)
+    {
+        const auto it = m_car.findings.find(e.finding);
+        if (it == m_car.findings.end())
+            return;
+        it->second.versions.push_back({e.data, e.stands, by(), at(), e.reason, e.evidence});
+        it->second.undecided = e.undecided;
+        it->second.disclosed = e.disclosed;
+        m_car.seen[e.data.place] = {by(), at(), !e.stands};
+    }
+
+    void operator()(const PlacesFoundSound& e)
+    {
+        for (const PlaceId& place : e.places)
+            m_car.seen[place] = {by(), at(), true};
+    }
+
+    void operator()(const AppraisalFinished&) { m_car.appraised = true; }
+
+    void operator()(const OperationOpened& e)
+    {
+        Operation operation;
+        operation.id = e.operation;
+        operation.spec = e.spec;
+        operation.place = e.place;
+        operation.origin = e.origin;
+        operation.reason = e.reason;
+        operation.findings = e.findings;
+        operation.restsOn = e.restsOn;
+        operation.fromReadings = e.fromReadings;
+        operation.catalogueHash = e.catalogueHash;
+        operation.openedAt = at();
+        m_car.nextOperation = std::max(m_car.nextOperation, e.operation.value + 1);
+        m_car.operations.insert_or_assign(e.operation, std::move(operation));
+    }
+
+    void operator()(const OperationExtended& e)
+    {
+        if (Operation* o = op(e.operation)) {
+            addAll(o->findings, e.findings);
+            addAll(o->restsOn, e.restsOn);
+            addAll(o->fromReadings, e.fromReadings);
+        }
+    }
+
+    void operator()(const OperationNarrowed& e)
+    {
+        if (Operation* o = op(e.operation)) {
+            o->findings = e.findings;
+            o->restsOn = e.restsOn;
+            o->fromReadings = e.fromReadings;
+        }
+    }
+
+    void operator()(const OperationWithdrawn& e)
+    {
+        if (Operation* o = op(e.operation)) {
+            o->state = OperationState::Withdrawn;
+            o->withdrawnWhy = e.reason;
+            o->closedAt = at();
+            for (Signature& signature : o->signatures)
+                signature.voided = true;
+        }
+    }
+
+    void operator()(const CautionsRead& e)
+    {
+        if (Operation* o = op(e.operation))
+            o->cautionsReadBy.insert(by());
+    }
+
+    void operator()(const WorkStarted& e)
+    {
+        Operation* o = op(e.operation);
+        if (o == nullptr)
+            return;
+        Segment segment;
+        segment.id = e.segment;
+        segment.person = e.person;
+        segment.start = e.at;
+        segment.clockSetBack = e.clockSetBack;
+        o->segments.push_back(segment);
+        o->state = OperationState::InHand;
+        if (o->assigned == e.person)
+            o->assigned = {};
+        m_car.nextSegment = std::max(m_car.nextSegment, e.segment.value + 1);
+    }
+
+    void operator()(const WorkStopped& e)
+    {
+        Operation* o = op(e.operation);
+        if (o == nullptr)
+            return;
+        for (Segment& segment : o->segments)
+            if (segment.id == e.segment) {
+                segment.end = std::max(e.at, segment.start);
+                segment.stop = e.how;
+            }
+        if (o->state == OperationState::InHand && !o->isRunning())
+            o->state = OperationState::Paused;
+    }
+
+    void operator()(const MinutesCorrected& e)
+    {
+        Operation* o = op(e.operation);
+        if (o == nullptr)
+            return;
+        for (Segment& segment : o->segments)
+            if (segment.id == e.segment) {
+                segment.correctedMinutes = e.minutes;
+                segment.correctionReason = e.reason;
+                segment.correctedBy = by();
+            }
+    }
+
+    void operator()(const HandedOver& e)
+    {
+        if (Operation* o = op(e.operation))
+            o->assigned = e.to;
+    }
+
+    void operator()(const FigureSet& e)
+    {
+        if (Operation* o = op(e.operation))
+            o->figures.push_back({e.key, e.place, e.value, e.source, by(), at()});
+    }
+
+    void operator()(const ReadingTaken& e)
+    {
+        addReading(
+            e.operation,
+            {e.reading, e.key, e.place, e.value, e.outcome, e.limits, by(), at(), false, {}});
+    }
+
+    void operator()(const ReadingCorrected& e)
+    {
+        const Operation* o = op(e.operation);
+        if (o == nullptr)
+            return;
+        for (const Reading& reading : o->readings)
+            if (reading.id == e.original) {
+                addReading(e.operation, {e.reading, reading.key, reading.place, e.value, e.outcome,
+                                         e.limits, by(), at(), false, e.reason});
+                return;
+            }
+    }
+
+    void operator()(const PhotoAttached& e)
+    {
+        m_car.photos.push_back({e.photo, e.moment, e.place, e.operation, e.finding, by(), at()});
+    }
+
+    void operator()(const OperationSigned& e)
+    {
+        if (Operation* o = op(e.operation)) {
+            o->signatures.push_back({by(), at(), e.meaning, e.minutes, e.note, false});
+            o->state = OperationState::AwaitingCheck;
+            o->sentBackWhy.clear();
+        }
+    }
+
+    void operator()(const OperationClosed& e)
+    {
+        if (Operation* o = op(e.operation)) {
+            o->state = OperationState::Closed;
+            o->closedAt = at();
+            o->waitUntil = e.waitUntil;
+            o->assigned = {};
+            for (const PlaceId& place : o->spec.clears)
+                if (!m_car.seen.contains(place))
+                    m_car.seen[place] = {by(), at(), true};
+        }
+    }
+
+    void operator()(const OperationReopened& e)
+    {
+        if (Operation* o = op(e.operation)) {
+            o->state = o->segments.empty() ? OperationState::Waiting : OperationState::Paused;
+            o->sentBackWhy = e.reason;
+            o->assigned = e.backTo;
+            o->restsOn = e.restsOn;
+            o->closedAt = {};
+            o->waitUntil = {};
+            o->leftWords.clear();
+            ++o->timesReopened;
+            for (Signature& signature : o->signatures)
+                signature.voided = true;
+            // What was read and countersigned belonged to the work that is now open again.
+            for (Reading& reading : o->readings)
+                reading.superseded = true;
+            if (o->outside)
+                o->outside.reset();
+        }
+    }
+
+    void operator()(const OperationLeft& e)
+    {
+        if (Operation* o = op(e.operation)) {
+            o->state = OperationState::LeftAsIs;
+            o->leftWords = e.words;
+            o->closedAt = at();
+        }
+    }
+
+    void operator()(const OperationBlocked& e)
+    {
+        if (Operation* o = op(e.operation)) {
+            o->state = OperationState::Blocked;
+            o->part = e.part;
+        }
+    }
+
+    void operator()(const OperationUnblocked& e)
+    {
+        if (Operation* o = op(e.operation)) {
+            o->state = o->segments.empty() ? OperationState::Waiting : OperationState::Paused;
+            o->part.reset();
+        }
+    }
+
+    void operator()(const SentOut& e)
+    {
+        if (Operation* o = op(e.operation)) {
+            o->state = OperationState::Blocked;
+            o->outside = e.work;
+        }
+    }
+
+    void operator()(const ReceivedBack& e)
+    {
+        if (Operation* o = op(e.operation); o != nullptr && o->outside) {
+            o->state = OperationState::AwaitingCheck;
+            o->outside->received = true;
+            o->outside->receivedDocument = e.document;
+        }
+    }
+
+    void operator()(const IsolationSet& e)
+    {
+        m_car.isolation = Isolation{e.operation, by(), at(), e.lockKeptAt};
+    }
+
+    void operator()(const IsolationLifted&) { m_car.isolation.reset(); }
+
+    void operator()(const CarMoved& e)
+    {
+        m_car.bay = e.bay;
+        m_car.parking = e.parking;
+    }
+
+    void operator()(const CarReleased&)
+    {
+        m_car.released = ReleaseSigned{by(), at(), m_envelope.seq};
+        m_car.heldAgainWhy.clear();
+        m_car.bay = {};
+    }
+
+    void operator()(const CarHeldAgain& e)
+    {
+        m_car.heldAgainWhy = e.reason;
+        m_car.released.reset();
+    }
+
+    void operator()(const CarLeft& e)
+    {
+        m_car.left = e.how;
+        m_car.leftWhy = e.reason;
+        m_car.sameAs = e.sameAs;
+        m_car.bay = {};
+    }
+
+    void operator()(const CarBroughtBack&)
+    {
+        m_car.left.reset();
+        m_car.leftWhy.clear();
+        m_car.sameAs = {};
+    }
+
+    void operator()(const DuplicateLinked&) {}
+
+private:
+    [[nodiscard]] Moment at() const { return m_envelope.at; }
+    [[nodiscard]] PersonId by() const { return m_envelope.by; }
+
+    Operation* op(OperationId id)
+    {
+        const auto it = m_car.operations.find(id);
+        return it == m_car.operations.end() ? nullptr : &it->second;
+    }
+
+    template <class T>
+    static void addAll(std::vector<T>& to, const std::vector<T>& from)
+    {
+        for (const T& item : from)
+            if (std::ranges::find(to, item) == to.end())
+                to.push_back(item);
+    }
+
+    void addReading(OperationId id, Reading reading)
+    {
+        Operation* o = op(id);
+        if (o == nullptr)
+            return;
+        for (Reading& earlier : o->readings)
+            if (earlier.key == reading.key && earlier.place == reading.place)
+                earlier.superseded = true;
+        m_car.nextReading = std::max(m_car.nextReading, reading.id.value + 1);
+        o->readings.push_back(std::move(reading));
+    }
+
+    CarState& m_car;
+    const CarEnvelope& m_envelope;
+};
+
+} // namespace
+
+void apply(CarState& state, const CarEnvelope& envelope)
+{
+    std::visit(Applier(state, envelope), envelope.event);
+    state.seq = envelope.seq;
+    state.lastAt = envelope.at;
+}
+
+} // namespace ramplight

@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/eventcodec.h"
+
+namespace ramplight {
+
+namespace {
+
+template <class Event>
+EncodedEvent encodeVariant(const Event& event)
+{
+    return std::visit(
+        [](const auto& e) {
+            using E = std::decay_t<decltype(e)>;
+            return EncodedEvent{QString::fromLatin1(E::type), 1, toJson(e)};
+        },
+        event);
+}
+
+template <class Variant, std::size_t Index = 0>
+tl::expected<Variant, EventFault> decodeVariant(const EncodedEvent& encoded)
+{
+    if constexpr (Index == std::variant_size_v<Variant>) {
+        return tl::unexpected(EventFault{
+            QStringLiteral("The entry \"%1\" is not known to this version.").arg(encoded.type)});
+    } else {
+        using E = std::variant_alternative_t<Index, Variant>;
+        if (encoded.type != QLatin1StringView(E::type))
+            return decodeVariant<Variant, Index + 1>(encoded);
+        if (encoded.version != 1)
+            return tl::unexpected(EventFault{
+                QStringLiteral("The entry \"%1\" has version %2; this program reads version 1.")
+                    .arg(encoded.type)
+                    .arg(encoded.version)});
+        E event;
+        if (const CodecError error = fromJson(encoded.body, event); !error.isEmpty())
+            return tl::unexpected(EventFault{QStringLiteral("The entry \"%1\" cannot be read: %2.")
+                                                 .arg(encoded.type, error.words())});
+        return Variant(std::move(event));
+    }
+}
+
+} // namespace
+
+EncodedEvent encode(const CarEvent& event)
+{
+    return encodeVariant(event);
+}
+
+EncodedEvent encode(const SiteEvent& event)
+{
+    return encodeVariant(event);
+}
+
+tl::expected<CarEvent, EventFault> decodeCarEvent(const EncodedEvent& encoded)
+{
+    return decodeVariant<CarEvent>(encoded);
+}
+
+tl::expected<SiteEvent, EventFault> decodeSiteEvent(const EncodedEvent& encoded)
+{
+    return decodeVariant<SiteEvent>(encoded);
+}
+
+} // namespace ramplight
