@@ -55,18 +55,18 @@ ramplight_need() {
     local fetched=no package
     for package in "${missing[@]}"; do
         if ! apt-cache show --no-all-versions "$package" >/dev/null 2>&1; then
-            echo "Running: ${as_root[*]} apt-get update" >&2
+            echo "Running:${as_root:+ sudo} apt-get update" >&2
             "${as_root[@]}" apt-get -q -o Acquire::Retries=3 update </dev/null >&2
             fetched=yes
             break
         fi
     done
-    echo "Running: ${as_root[*]} apt-get install --no-install-recommends ${missing[*]}" >&2
+    echo "Running:${as_root:+ sudo} apt-get install --no-install-recommends ${missing[*]}" >&2
     if ! "${install[@]}" </dev/null >&2; then
         if [[ $fetched == yes ]]; then
             return 1
         fi
-        echo "Running: ${as_root[*]} apt-get update, then the same again" >&2
+        echo "Running:${as_root:+ sudo} apt-get update, then the same again" >&2
         "${as_root[@]}" apt-get -q -o Acquire::Retries=3 update </dev/null >&2
         "${install[@]}" </dev/null >&2
     fi
