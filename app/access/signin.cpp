@@ -1,0 +1,178 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "access/signin.h"
+
+#include <QCoreApplication>
+
+#include <spdlog/spdlog.h>
+
+#include <utility>
+
+namespace ramplight {
+namespace {
+
+using Outcome = SignInAnswer::Outcome;
+
+QString waitWords(std::chrono::milliseconds wait)
+{
+    const auto seconds = std::chrono::ceil<std::chrono::seconds>(wait).count();
+    return seconds < 90
+               ? QCoreApplication::translate("ramplight", "%1 s").arg(seconds)
+               : QCoreApplication::translate("ramplight", "%1 min").arg((seconds + 59) / 60);
+}
+
+SignInAnswer closed(const GuardVerdict& verdict)
+{
+    return {.outcome = verdict.locked ? Outcome::Locked : Outcome::Waiting,
+            .wait = verdict.locked ? std::chrono::milliseconds{0} : verdict.wait,
+            .failuresInARow = verdict.inARow};
+}
+
+bool isClosed(const GuardVerdict& verdict)
+{
+    return verdict.locked || verdict.wait.count() > 0;
+}
+
+} // namespace
+
+QString words(const SignInAnswer& answer)
+{
+    switch (answer.outcome) {
+    case Outcome::SignedIn:
+        return QCoreApplication::translate("ramplight", "Signed in.");
+    case Outcome::Wrong:
+        if (answer.wait.count() == 0)
+            return QCoreApplication::translate("ramplight", "That PIN is not right. Try again.");
+        return QCoreApplication::translate("ramplight", "That PIN is not right. Try again in %1.")
+            .arg(waitWords(answer.wait));
+    case Outcome::Waiting:
+        return QCoreApplication::translate("ramplight",
+                                           "Too many wrong PINs in a row. Try again in %1.")
+            .arg(waitWords(answer.wait));
+    case Outcome::Locked:
+        return QCoreApplication::translate(
+            "ramplight", "Too many wrong PINs: this name is locked. A manager can set a new PIN.");
+    }
+    return {};
+}
+
+SignIn::SignIn(PinHasher hasher, CredentialStore& credentials, FailureBook& book, PinPolicy policy,
+               GuardRules rules)
+    : m_hasher(std::move(hasher))
+    , m_credentials(credentials)
+    , m_book(book)
+    , m_policy(policy)
+    , m_rules(rules)
+{
+}
+
+tl::expected<SignInAnswer, AccessError> SignIn::tryPin(PersonId person, const Secret& pin,
+                                                       Moment now)
+{
+    const auto verdict = look(person, now);
+    if (!verdict)
+        return tl::unexpected(verdict.error());
+    if (isClosed(*verdict))
+        return closed(*verdict);
+
+    const auto kept = m_credentials.pinHash(person);
+    if (!kept)
+        return tl::unexpected(kept.error());
+    if (!*kept) {
+        // Nobody to compare with: hash all the same, so that the time does not tell.
+        if (const auto spent = m_hasher.hash(person, pin); !spent)
+            return tl::unexpected(spent.error());
+        return refuse(person, now);
+    }
+    if (const auto right = m_hasher.verify(person, pin, **kept); !right) {
+        if (right.error() == AccessError::WrongPin)
+            return refuse(person, now);
+        spdlog::error("kept PIN hash of person {} cannot be used", person.value);
+        return tl::unexpected(right.error());
+    }
+    return welcome(person, pin, **kept, verdict->inARow, now);
+}
+
+tl::expected<SignInAnswer, AccessError> SignIn::standing(PersonId person, Moment now)
+{
+    const auto verdict = look(person, now);
+    if (!verdict)
+        return tl::unexpected(verdict.error());
+    if (isClosed(*verdict))
+        return closed(*verdict);
+    return SignInAnswer{.failuresInARow = verdict->inARow};
+}
+
+tl::expected<void, AccessError> SignIn::setPin(PersonId person, const Secret& pin)
+{
+    if (const auto good = checkNewPin(m_policy, pin); !good)
+        return good;
+    const auto kept = m_hasher.hash(person, pin);
+    if (!kept)
+        return tl::unexpected(kept.error());
+    if (const auto set = m_credentials.setPinHash(person, *kept); !set)
+        return set;
+    return m_book.clear(person);
+}
+
+tl::expected<std::optional<PersonId>, AccessError> SignIn::personOfBadge(const QString& code)
+{
+    return m_credentials.personOfBadge(code);
+}
+
+tl::expected<GuardVerdict, AccessError> SignIn::look(PersonId person, Moment now)
+{
+    const auto marks = m_book.marks(person);
+    if (!marks)
+        return tl::unexpected(marks.error());
+    const GuardVerdict verdict = judgeSignIns(m_rules, *marks, now);
+    if (verdict.locked && !verdict.lockMarked) {
+        // Kept as a mark of its own, because the failures that led to it grow old.
+        if (const auto added = m_book.add(person, {SignInMark::Kind::Lock, now}); !added)
+            return tl::unexpected(added.error());
+        spdlog::warn("sign-in of person {} locked after {} failures", person.value,
+                     verdict.inWindow);
+    } else if (verdict.clockWentBack) {
+        if (const auto added = m_book.add(person, {SignInMark::Kind::ClockBack, now}); !added)
+            return tl::unexpected(added.error());
+        spdlog::warn("clock is behind the last failed sign-in of person {}", person.value);
+    }
+    return verdict;
+}
+
+tl::expected<SignInAnswer, AccessError> SignIn::refuse(PersonId person, Moment now)
+{
+    if (const auto added = m_book.add(person, {SignInMark::Kind::Failure, now}); !added)
+        return tl::unexpected(added.error());
+    const auto verdict = look(person, now);
+    if (!verdict)
+        return tl::unexpected(verdict.error());
+    SignInAnswer answer{
+        .outcome = Outcome::Wrong, .wait = verdict->wait, .failuresInARow = verdict->inARow};
+    if (verdict->locked) {
+        answer.outcome = Outcome::Locked;
+        answer.wait = std::chrono::milliseconds{0};
+        answer.lockedJustNow = true;
+    }
+    return answer;
+}
+
+tl::expected<SignInAnswer, AccessError> SignIn::welcome(PersonId person, const Secret& pin,
+                                                        const QByteArray& kept, int failuresInARow,
+                                                        Moment now)
+{
+    if (failuresInARow > 0)
+        if (const auto added = m_book.add(person, {SignInMark::Kind::Success, now}); !added)
+            return tl::unexpected(added.error());
+    // The sign-in stands whether or not the stronger hash can be kept; the next one tries again.
+    if (m_hasher.needsRehash(kept)) {
+        const auto renewed = m_hasher.hash(person, pin).and_then([&](const QByteArray& hash) {
+            return m_credentials.setPinHash(person, hash);
+        });
+        if (!renewed)
+            spdlog::warn("PIN hash of person {} could not be renewed", person.value);
+    }
+    return SignInAnswer{.outcome = Outcome::SignedIn};
+}
+
+} // namespace ramplight

@@ -1,0 +1,316 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "access/signin.h"
+
+#include <QTest>
+
+#include <map>
+#include <set>
+
+using namespace ramplight;
+using namespace std::chrono_literals;
+using Outcome = SignInAnswer::Outcome;
+using std::chrono::milliseconds;
+
+namespace {
+
+constexpr PersonId anna{3};
+constexpr PersonId nobody{77};
+constexpr Moment noon{1'780'000'000'000};
+constexpr PinCost cheap{.passes = 1, .memoryBytes = 8192};
+
+/// What a database would keep; each call can be made to fail.
+struct Drawer : CredentialStore, FailureBook
+{
+    std::map<PersonId, QByteArray> hashes;
+    std::map<QString, PersonId> badges;
+    std::map<PersonId, std::vector<SignInMark>> book;
+    bool readingFails = false;
+    bool writingFails = false;
+
+    tl::expected<std::optional<QByteArray>, AccessError> pinHash(PersonId person) override
+    {
+        if (readingFails)
+            return tl::unexpected(AccessError::StoreAway);
+        const auto found = hashes.find(person);
+        return found == hashes.end() ? std::optional<QByteArray>() : found->second;
+    }
+    tl::expected<void, AccessError> setPinHash(PersonId person, const QByteArray& kept) override
+    {
+        if (writingFails)
+            return tl::unexpected(AccessError::StoreAway);
+        hashes[person] = kept;
+        return {};
+    }
+    tl::expected<std::optional<PersonId>, AccessError> personOfBadge(const QString& code) override
+    {
+        if (readingFails)
+            return tl::unexpected(AccessError::StoreAway);
+        const auto found = badges.find(code);
+        return found == badges.end() ? std::optional<PersonId>() : found->second;
+    }
+    tl::expected<void, AccessError> add(PersonId person, const SignInMark& mark) override
+    {
+        if (writingFails)
+            return tl::unexpected(AccessError::StoreAway);
+        book[person].push_back(mark);
+        return {};
+    }
+    tl::expected<std::vector<SignInMark>, AccessError> marks(PersonId person) override
+    {
+        if (readingFails)
+            return tl::unexpected(AccessError::StoreAway);
+        return book[person];
+    }
+    tl::expected<void, AccessError> clear(PersonId person) override
+    {
+        if (writingFails)
+            return tl::unexpected(AccessError::StoreAway);
+        book.erase(person);
+        return {};
+    }
+
+    [[nodiscard]] int count(PersonId person, SignInMark::Kind kind)
+    {
+        const auto& marks = book[person];
+        return static_cast<int>(std::count_if(
+            marks.begin(), marks.end(), [kind](const auto& mark) { return mark.kind == kind; }));
+    }
+};
+
+Secret pinOf(const char* digits)
+{
+    return Secret(QByteArrayView(digits));
+}
+
+SignIn over(Drawer& drawer, PinCost cost = cheap)
+{
+    return SignIn(PinHasher(Secret(QByteArray(32, 'p')), cost), drawer, drawer);
+}
+
+Moment after(milliseconds span)
+{
+    return {noon.ms + span.count()};
+}
+
+} // namespace
+
+class TestSignIn : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void init()
+    {
+        m_drawer = std::make_unique<Drawer>();
+        QVERIFY(over(*m_drawer).setPin(anna, pinOf("481957")));
+    }
+
+    void rightPin_signsIn()
+    {
+        const auto answer = over(*m_drawer).tryPin(anna, pinOf("481957"), noon);
+        QVERIFY(answer);
+        QCOMPARE(answer->outcome, Outcome::SignedIn);
+        QVERIFY(m_drawer->book[anna].empty()); // a sign-in without failures writes nothing
+    }
+
+    void wrongPin_isCounted()
+    {
+        const auto answer = over(*m_drawer).tryPin(anna, pinOf("481958"), noon);
+        QVERIFY(answer);
+        QCOMPARE(*answer, (SignInAnswer{.outcome = Outcome::Wrong, .failuresInARow = 1}));
+        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::Failure), 1);
+    }
+
+    void unknownPerson_answersLikeAWrongPin()
+    {
+        const auto answer = over(*m_drawer).tryPin(nobody, pinOf("481957"), noon);
+        const auto wrong = over(*m_drawer).tryPin(anna, pinOf("481958"), noon);
+        QVERIFY(answer && wrong);
+        QCOMPARE(*answer, *wrong);
+        QCOMPARE(words(*answer), words(*wrong));
+        QCOMPARE(m_drawer->book[nobody], m_drawer->book[anna]);
+    }
+
+    void unknownPerson_isHashedAllTheSame()
+    {
+        // A cost that cannot be met shows that the hash is really computed for nobody, too.
+        SignIn signIn = over(*m_drawer, {.passes = 1, .memoryBytes = 1024});
+        const auto answer = signIn.tryPin(nobody, pinOf("481957"), noon);
+        QVERIFY(!answer);
+        QCOMPARE(answer.error(), AccessError::HashingFailed);
+    }
+
+    void failures_delayTheNextTryAcrossARestart()
+    {
+        for (int i = 0; i < 5; ++i)
+            QCOMPARE(over(*m_drawer).tryPin(anna, pinOf("000001"), noon)->wait, milliseconds(0));
+        const auto sixth = over(*m_drawer).tryPin(anna, pinOf("000001"), noon);
+        QCOMPARE(*sixth,
+                 (SignInAnswer{.outcome = Outcome::Wrong, .wait = 30s, .failuresInARow = 6}));
+
+        SignIn restarted = over(*m_drawer);
+        const auto early = restarted.tryPin(anna, pinOf("481957"), after(10s));
+        QCOMPARE(*early,
+                 (SignInAnswer{.outcome = Outcome::Waiting, .wait = 20s, .failuresInARow = 6}));
+        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::Failure), 6); // it was not looked at
+        QVERIFY(words(*early).contains(QStringLiteral("20 s")));
+        QCOMPARE(restarted.tryPin(anna, pinOf("481957"), after(30s))->outcome, Outcome::SignedIn);
+        // The row is over: the next failure costs nothing again.
+        QCOMPARE(restarted.tryPin(anna, pinOf("000001"), after(31s))->wait, milliseconds(0));
+    }
+
+    void clockSetBack_waitsAnewAndOnlyOnce()
+    {
+        SignIn signIn = over(*m_drawer);
+        for (int i = 0; i < 6; ++i)
+            QVERIFY(signIn.tryPin(anna, pinOf("000001"), noon));
+        const auto noticed = signIn.tryPin(anna, pinOf("481957"), after(-2h));
+        QCOMPARE(noticed->outcome, Outcome::Waiting);
+        QCOMPARE(noticed->wait, milliseconds(30s));
+        const auto later = signIn.tryPin(anna, pinOf("481957"), after(-2h + 25s));
+        QCOMPARE(later->wait, milliseconds(5s));
+        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::ClockBack), 1);
+        QCOMPARE(signIn.tryPin(anna, pinOf("481957"), after(-2h + 30s))->outcome,
+                 Outcome::SignedIn);
+    }
+
+    void hundredthFailure_locksUntilTheManagersReset()
+    {
+        SignIn signIn = over(*m_drawer);
+        Moment now = noon;
+        for (int i = 1; i <= 100; ++i) {
+            const auto answer = signIn.tryPin(anna, pinOf("000001"), now);
+            QVERIFY(answer);
+            QCOMPARE(answer->outcome, i < 100 ? Outcome::Wrong : Outcome::Locked);
+            QCOMPARE(answer->lockedJustNow, i == 100);
+            now.ms += answer->wait.count();
+        }
+        const Moment monthsLater{now.ms + milliseconds(24h * 200).count()};
+        const auto right = over(*m_drawer).tryPin(anna, pinOf("481957"), monthsLater);
+        QCOMPARE(*right, (SignInAnswer{.outcome = Outcome::Locked, .failuresInARow = 100}));
+        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::Lock), 1);
+        QCOMPARE(signIn.standing(anna, monthsLater)->outcome, Outcome::Locked);
+        // Others are not touched.
+        QCOMPARE(signIn.tryPin(nobody, pinOf("481957"), now)->outcome, Outcome::Wrong);
+
+        QVERIFY(signIn.setPin(anna, pinOf("730284")));
+        QCOMPARE(signIn.tryPin(anna, pinOf("481957"), monthsLater)->outcome, Outcome::Wrong);
+        QCOMPARE(signIn.tryPin(anna, pinOf("730284"), monthsLater)->outcome, Outcome::SignedIn);
+    }
+
+    void lockMarkLost_isWrittenAgain()
+    {
+        // As if the power went between the hundredth failure and the lock.
+        for (int i = 0; i < 100; ++i)
+            m_drawer->book[anna].push_back({SignInMark::Kind::Failure, noon});
+        QCOMPARE(over(*m_drawer).standing(anna, after(1h))->outcome, Outcome::Locked);
+        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::Lock), 1);
+    }
+
+    void standing_looksAtNoPin()
+    {
+        SignIn signIn = over(*m_drawer);
+        QCOMPARE(signIn.standing(anna, noon)->wait, milliseconds(0));
+        for (int i = 0; i < 7; ++i)
+            m_drawer->book[anna].push_back({SignInMark::Kind::Failure, noon});
+        QCOMPARE(*signIn.standing(anna, noon),
+                 (SignInAnswer{.outcome = Outcome::Waiting, .wait = 60s, .failuresInARow = 7}));
+        QCOMPARE(m_drawer->book[anna].size(), std::size_t{7});
+    }
+
+    void setPin_refusesATrivialOneAndKeepsTheOld()
+    {
+        SignIn signIn = over(*m_drawer);
+        const auto set = signIn.setPin(anna, pinOf("123456"));
+        QVERIFY(!set);
+        QCOMPARE(set.error(), AccessError::PinStraightRun);
+        QCOMPARE(signIn.tryPin(anna, pinOf("481957"), noon)->outcome, Outcome::SignedIn);
+    }
+
+    void olderCost_isRenewedAtSignIn()
+    {
+        const QByteArray before = m_drawer->hashes[anna];
+        SignIn stronger = over(*m_drawer, {.passes = 2, .memoryBytes = 16384});
+        QCOMPARE(stronger.tryPin(anna, pinOf("000001"), noon)->outcome, Outcome::Wrong);
+        QCOMPARE(m_drawer->hashes[anna], before); // a wrong PIN is never hashed into the store
+        QCOMPARE(stronger.tryPin(anna, pinOf("481957"), noon)->outcome, Outcome::SignedIn);
+        QVERIFY(m_drawer->hashes[anna].contains("m=16,t=2"));
+        QCOMPARE(stronger.tryPin(anna, pinOf("481957"), noon)->outcome, Outcome::SignedIn);
+    }
+
+    void olderCost_signsInEvenWhenRenewingFails()
+    {
+        SignIn stronger = over(*m_drawer, {.passes = 2, .memoryBytes = 16384});
+        m_drawer->writingFails = true;
+        QCOMPARE(stronger.tryPin(anna, pinOf("481957"), noon)->outcome, Outcome::SignedIn);
+    }
+
+    void storeAway_nobodySignsIn()
+    {
+        SignIn signIn = over(*m_drawer);
+        m_drawer->readingFails = true;
+        QCOMPARE(signIn.tryPin(anna, pinOf("481957"), noon).error(), AccessError::StoreAway);
+        QCOMPARE(signIn.standing(anna, noon).error(), AccessError::StoreAway);
+        QCOMPARE(signIn.personOfBadge(QStringLiteral("7")).error(), AccessError::StoreAway);
+        m_drawer->readingFails = false;
+        // A failure that cannot be counted is not answered either: no free guesses.
+        m_drawer->writingFails = true;
+        QCOMPARE(signIn.tryPin(anna, pinOf("000001"), noon).error(), AccessError::StoreAway);
+        QCOMPARE(signIn.setPin(anna, pinOf("730284")).error(), AccessError::StoreAway);
+    }
+
+    void damagedHash_isToldAndNotCounted()
+    {
+        m_drawer->hashes[anna] = "scribble";
+        const auto answer = over(*m_drawer).tryPin(anna, pinOf("481957"), noon);
+        QVERIFY(!answer);
+        QCOMPARE(answer.error(), AccessError::HashDamaged);
+        QVERIFY(m_drawer->book[anna].empty());
+    }
+
+    void badge_namesThePersonOnly()
+    {
+        m_drawer->badges[QStringLiteral("A17")] = anna;
+        SignIn signIn = over(*m_drawer);
+        QCOMPARE(signIn.personOfBadge(QStringLiteral("A17")).value(), std::optional(anna));
+        QCOMPARE(signIn.personOfBadge(QStringLiteral("A18")).value(), std::nullopt);
+    }
+
+    void answerWords_data()
+    {
+        QTest::addColumn<SignInAnswer>("answer");
+        QTest::addColumn<QString>("part");
+        const auto row = [](const char* name, SignInAnswer answer, const char* part) {
+            QTest::newRow(name) << answer << QString::fromUtf8(part);
+        };
+        row("in", {.outcome = Outcome::SignedIn}, "Signed in");
+        row("wrong", {.outcome = Outcome::Wrong}, "Try again.");
+        row("wrong with wait", {.outcome = Outcome::Wrong, .wait = 29'001ms}, "in 30 s");
+        row("waiting long", {.outcome = Outcome::Waiting, .wait = 14min + 1s}, "in 15 min");
+        row("locked", {.outcome = Outcome::Locked}, "manager");
+    }
+
+    void answerWords()
+    {
+        QFETCH(SignInAnswer, answer);
+        QFETCH(QString, part);
+        QVERIFY2(ramplight::words(answer).contains(part), qPrintable(ramplight::words(answer)));
+    }
+
+    void everyErrorHasItsOwnWords()
+    {
+        std::set<QString> seen;
+        for (int i = 0; i <= static_cast<int>(AccessError::StoreAway); ++i) {
+            const QString text = ramplight::words(static_cast<AccessError>(i));
+            QVERIFY2(text.endsWith(u'.'), qPrintable(QString::number(i)));
+            QVERIFY2(seen.insert(text).second, qPrintable(text));
+        }
+    }
+
+private:
+    std::unique_ptr<Drawer> m_drawer;
+};
+
+QTEST_GUILESS_MAIN(TestSignIn)
+#include "tst_signin.moc"
