@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "evidence/photovault.h"
+#include "kiosk/shell.h"
+
+#include <QStringList>
+
+class QQmlApplicationEngine;
+class QQuickWindow;
+
+namespace ramplight {
+
+struct KioskOptions
+{
+    bool windowed = false;
+    QSize windowSize{1920, 1080}; ///< when windowed
+    double diagonalInches = 24;   ///< of the screen; all sizes follow from it
+    bool lessMotion = false;
+    bool lightTheme = false;
+};
+
+/// What main.cpp hands in; all outlive the kiosk.
+struct KioskServices
+{
+    Desk& desk;
+    const Clock& clock;
+    const Catalogue& catalogue;
+    const PhotoVault& photos;
+    DemoMaker demo;
+};
+
+/// The kiosk around its main window: engine, fonts, shell, image providers. For tour and tests,
+/// which drive it themselves. GUI thread.
+class KioskApp
+{
+public:
+    KioskApp(const KioskOptions& options, const KioskServices& services);
+    ~KioskApp();
+    KioskApp(const KioskApp&) = delete;
+    KioskApp& operator=(const KioskApp&) = delete;
+
+    /// Loads Main.qml and shows it. False when it cannot be loaded; faults() has why.
+    [[nodiscard]] bool show();
+    [[nodiscard]] QStringList faults() const { return m_faults; }
+    [[nodiscard]] Shell& shell() { return *m_shell; }
+    [[nodiscard]] QQuickWindow* window() const { return m_window; }
+
+private:
+    KioskOptions m_options;
+    const PhotoVault& m_photos;
+    std::unique_ptr<Shell> m_shell;
+    std::unique_ptr<QQmlApplicationEngine> m_engine;
+    QQuickWindow* m_window = nullptr;
+    QStringList m_faults;
+};
+
+/// Shows the kiosk until its window closes. Answers with an exit code of sysexits(3).
+[[nodiscard]] int runKiosk(const KioskOptions& options, const KioskServices& services);
+
+} // namespace ramplight

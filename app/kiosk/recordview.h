@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "kiosk/ask.h"
+#include "kiosk/desk.h"
+
+#include <QObject>
+#include <QtQmlIntegration>
+
+#include <memory>
+#include <mutex>
+
+namespace ramplight {
+
+/// The pages that the record screen shows, for its image provider. Any thread.
+class RecordPagesShelf
+{
+public:
+    void put(std::vector<QImage> pages);
+    /// A null image when there is no such page.
+    [[nodiscard]] QImage page(int index) const;
+
+private:
+    mutable std::mutex m_mutex;
+    std::vector<QImage> m_pages;
+};
+
+/// The handover record of a car: made, shown, saved, printed. Answers through `ask`
+/// (what: "make", "save", "print"). GUI thread.
+class RecordView : public QObject
+{
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("comes from the shell")
+    Q_PROPERTY(ramplight::Ask* ask READ ask CONSTANT FINAL)
+    Q_PROPERTY(QString stockNumber READ stockNumber NOTIFY changed FINAL)
+    Q_PROPERTY(bool made READ made NOTIFY changed FINAL)
+    Q_PROPERTY(QString fingerprint READ fingerprint NOTIFY changed FINAL)
+    Q_PROPERTY(QStringList pageUrls READ pageUrls NOTIFY changed FINAL) ///< for Images
+    Q_PROPERTY(QString savedPath READ savedPath NOTIFY changed FINAL)
+    Q_PROPERTY(bool hasPrinter READ hasPrinter CONSTANT FINAL)
+
+public:
+    RecordView(Desk& desk, std::shared_ptr<RecordPagesShelf> shelf, QObject* parent = nullptr);
+
+    [[nodiscard]] Ask* ask() { return &m_ask; }
+    [[nodiscard]] QString stockNumber() const { return m_stockNumber; }
+    [[nodiscard]] bool made() const { return !m_pdf.isEmpty(); }
+    [[nodiscard]] QString fingerprint() const { return m_fingerprint; }
+    [[nodiscard]] QStringList pageUrls() const { return m_urls; }
+    [[nodiscard]] QString savedPath() const { return m_savedPath; }
+    [[nodiscard]] bool hasPrinter() const { return m_desk.hasPrinter(); }
+
+    Q_INVOKABLE void make(const QString& carId, const QString& stockNumber);
+    Q_INVOKABLE void save();
+    Q_INVOKABLE void print();
+    Q_INVOKABLE void close();
+
+signals:
+    void changed();
+
+private:
+    Desk& m_desk;
+    std::shared_ptr<RecordPagesShelf> m_shelf;
+    Ask m_ask;
+    QString m_stockNumber;
+    QByteArray m_pdf;
+    QString m_fingerprint;
+    QStringList m_urls;
+    QString m_savedPath;
+    int m_edition = 0; // so that an Image never shows the page of an earlier record
+};
+
+} // namespace ramplight

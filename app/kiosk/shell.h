@@ -1,0 +1,156 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "kiosk/arrivalview.h"
+#include "kiosk/baysmodel.h"
+#include "kiosk/cardfeed.h"
+#include "kiosk/carview.h"
+#include "kiosk/desk.h"
+#include "kiosk/dropmodel.h"
+#include "kiosk/operationview.h"
+#include "kiosk/peoplemodel.h"
+#include "kiosk/recordview.h"
+#include "kiosk/scanrouter.h"
+#include "kiosk/session.h"
+#include "kiosk/setupview.h"
+#include "kiosk/sitebook.h"
+#include "kiosk/staffview.h"
+#include "kiosk/ticker.h"
+#include "kiosk/wallmodel.h"
+
+#include <QObject>
+#include <QtQmlIntegration>
+
+namespace ramplight {
+
+/// Everything that the screens see, handed to Main.qml as `required property Shell shell`. It owns
+/// the view models; navigation is QML's, the ...Wanted signals say where something outside the
+/// screens (a scan, the lock, a new car) wants to go. GUI thread.
+class Shell : public QObject
+{
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("given to the main window")
+    Q_PROPERTY(QString siteName READ siteName NOTIFY siteChanged FINAL)
+    Q_PROPERTY(bool demo READ demo NOTIFY siteChanged FINAL) ///< mark every screen as demo
+    /// False on a first start: show the set-up screen. Look at it once siteRead is true.
+    Q_PROPERTY(bool siteSetUp READ siteSetUp NOTIFY siteChanged FINAL)
+    Q_PROPERTY(bool siteRead READ siteRead NOTIFY siteChanged FINAL)
+    /// The catalogue's safety line, shown with every caution.
+    Q_PROPERTY(QString standingLine READ standingLine CONSTANT FINAL)
+    Q_PROPERTY(double nowMs READ nowMs NOTIFY minute FINAL)
+    Q_PROPERTY(QString clockWords READ clockWords NOTIFY minute FINAL) ///< "14:00"
+    Q_PROPERTY(QString dayWords READ dayWords NOTIFY minute FINAL)     ///< "Thu 4 May"
+    /// The store does not answer: what happened, what was kept, what to do. Empty: all is well.
+    Q_PROPERTY(QString storeFault READ storeFault NOTIFY storeFaultChanged FINAL)
+    /// A passing note (a badge that nobody has, a label that no car has); empty. dismissNote().
+    Q_PROPERTY(QString note READ note NOTIFY noteChanged FINAL)
+    /// Set by QML while the staff form is open: a badge then goes to the form.
+    Q_PROPERTY(bool staffOpen MEMBER m_staffOpen NOTIFY openChanged FINAL)
+    /// Set by QML while the arrival form is open: a VIN then goes to the form.
+    Q_PROPERTY(bool arrivalOpen MEMBER m_arrivalOpen NOTIFY openChanged FINAL)
+    Q_PROPERTY(ramplight::Session* session READ session CONSTANT FINAL)
+    Q_PROPERTY(ramplight::WallModel* wall READ wall CONSTANT FINAL)
+    Q_PROPERTY(ramplight::BaysModel* bays READ bays CONSTANT FINAL)
+    Q_PROPERTY(ramplight::PeopleModel* people READ people CONSTANT FINAL)
+    Q_PROPERTY(ramplight::CarView* car READ car CONSTANT FINAL)
+    Q_PROPERTY(ramplight::OperationView* operation READ operation CONSTANT FINAL)
+    Q_PROPERTY(ramplight::ArrivalView* arrival READ arrival CONSTANT FINAL)
+    Q_PROPERTY(ramplight::StaffView* staff READ staff CONSTANT FINAL)
+    Q_PROPERTY(ramplight::SetupView* setup READ setup CONSTANT FINAL)
+    Q_PROPERTY(ramplight::RecordView* record READ record CONSTANT FINAL)
+    Q_PROPERTY(ramplight::DropModel* dropped READ dropped CONSTANT FINAL)
+    /// Warnings about work that nobody here can legally finish; the wall shows how many.
+    Q_PROPERTY(QStringList houseWarnings READ houseWarnings NOTIFY houseWarningsChanged FINAL)
+
+public:
+    /// What the shell is built on; all outlive it.
+    struct Services
+    {
+        Desk& desk;
+        const Clock& clock;
+        const Catalogue& catalogue;
+        DemoMaker demo; ///< empty: no demo workshop is offered
+        Ticker::Steady steady;
+    };
+
+    explicit Shell(Services services, QObject* parent = nullptr);
+
+    /// Reads the site and the cards for the first time and starts the clock.
+    void start();
+
+    [[nodiscard]] QString siteName() const { return m_book.site().name; }
+    [[nodiscard]] bool demo() const { return m_book.site().demo; }
+    [[nodiscard]] bool siteSetUp() const { return m_book.site().isSetUp(); }
+    [[nodiscard]] bool siteRead() const { return m_book.isRead(); }
+    [[nodiscard]] QString standingLine() const { return m_catalogue.standingLine; }
+    [[nodiscard]] double nowMs() const { return static_cast<double>(m_ticker.now().ms); }
+    [[nodiscard]] QString clockWords() const;
+    [[nodiscard]] QString dayWords() const;
+    [[nodiscard]] QString storeFault() const { return m_storeFault; }
+    [[nodiscard]] QString note() const { return m_note; }
+    [[nodiscard]] Session* session() { return &m_session; }
+    [[nodiscard]] WallModel* wall() { return &m_wall; }
+    [[nodiscard]] BaysModel* bays() { return &m_bays; }
+    [[nodiscard]] PeopleModel* people() { return &m_people; }
+    [[nodiscard]] CarView* car() { return &m_car; }
+    [[nodiscard]] OperationView* operation() { return &m_operation; }
+    [[nodiscard]] ArrivalView* arrival() { return &m_arrival; }
+    [[nodiscard]] StaffView* staff() { return &m_staff; }
+    [[nodiscard]] SetupView* setup() { return &m_setup; }
+    [[nodiscard]] RecordView* record() { return &m_record; }
+    [[nodiscard]] DropModel* dropped() { return &m_dropped; }
+    [[nodiscard]] QStringList houseWarnings() const { return m_staff.warnings(); }
+    [[nodiscard]] ScanRouter* scans() { return &m_scans; }
+    [[nodiscard]] Ticker& ticker() { return m_ticker; }
+    [[nodiscard]] std::shared_ptr<RecordPagesShelf> pages() const { return m_pages; }
+
+    Q_INVOKABLE void dismissNote();
+    /// Tries the store again after a fault.
+    Q_INVOKABLE void tryStoreAgain();
+
+signals:
+    void siteChanged();
+    void minute();
+    void storeFaultChanged();
+    void noteChanged();
+    void openChanged();
+    void houseWarningsChanged();
+    /// Go to this car (a label or VIN was scanned, a car came in).
+    void carWanted(const QString& carId);
+    /// Go to the arrival form, already begun with this VIN.
+    void arrivalWanted(const QString& vin);
+    /// Go back to the wall: the lock time is over.
+    void wallWanted();
+
+private:
+    void carLabel(const QString& code);
+    void vin(const QString& vin);
+    void say(const QString& words);
+
+    Desk& m_desk;
+    const Catalogue& m_catalogue;
+    Ticker m_ticker;
+    SiteBook m_book;
+    CardFeed m_feed;
+    Session m_session;
+    WallModel m_wall;
+    BaysModel m_bays;
+    PeopleModel m_people;
+    CarView m_car;
+    OperationView m_operation;
+    ArrivalView m_arrival;
+    StaffView m_staff;
+    SetupView m_setup;
+    std::shared_ptr<RecordPagesShelf> m_pages;
+    RecordView m_record;
+    DropModel m_dropped;
+    ScanRouter m_scans;
+    QString m_storeFault;
+    QString m_note;
+    bool m_staffOpen = false;
+    bool m_arrivalOpen = false;
+};
+
+} // namespace ramplight

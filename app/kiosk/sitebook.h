@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/site.h"
+#include "domain/words.h"
+#include "kiosk/desk.h"
+#include "kiosk/timewords.h"
+
+#include <QObject>
+
+namespace ramplight {
+
+/// The site as last read: names, bays, house rules, for everything that needs words. Reads again
+/// when the desk says that the site changed. GUI thread.
+class SiteBook : public QObject
+{
+    Q_OBJECT
+
+public:
+    /// The desk outlives the book.
+    explicit SiteBook(Desk& desk, QObject* parent = nullptr);
+
+    void refresh();
+    /// Takes a state that came with an outcome, so that nobody waits for the next reading.
+    void take(const SiteState& site);
+
+    [[nodiscard]] bool isRead() const { return m_read; }
+    [[nodiscard]] const SiteState& site() const { return m_site; }
+    [[nodiscard]] const HouseRules& rules() const { return m_site.rules; }
+    [[nodiscard]] const TimeWords& times() const { return m_times; }
+    /// "Ines"; "somebody who left" once the name is erased; empty for nobody.
+    [[nodiscard]] QString nameOf(PersonId person) const;
+    /// "1 Wheels"; empty for no bay.
+    [[nodiscard]] QString bayOf(BayId bay) const;
+
+signals:
+    void changed();
+
+private:
+    Desk& m_desk;
+    SiteState m_site;
+    TimeWords m_times;
+    bool m_read = false;
+};
+
+} // namespace ramplight

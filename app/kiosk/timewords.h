@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/moment.h"
+
+#include <QDate>
+#include <QLocale>
+#include <QString>
+#include <QTimeZone>
+
+namespace ramplight {
+
+/// Times and durations as a workshop says them. A value; zone and locale are passed in, "now" with
+/// each call. Any thread.
+class TimeWords
+{
+public:
+    explicit TimeWords(const QTimeZone& zone = QTimeZone::utc(),
+                       const QLocale& locale = QLocale::c());
+
+    [[nodiscard]] QDate dateOf(Moment at) const;
+    /// "14:00"
+    [[nodiscard]] QString clock(Moment at) const;
+    /// "today", "tomorrow", "yesterday", "Thu" within six days, "4 May", "4 May 2031".
+    [[nodiscard]] QString day(QDate date, Moment now) const;
+    /// "today 16:00", "Thu 14:00", "4 May 14:00"; the clock alone when it is today and bare is set.
+    [[nodiscard]] QString dayAndClock(Moment at, Moment now) const;
+    /// "14:00" on the same day, otherwise as dayAndClock.
+    [[nodiscard]] QString shortly(Moment at, Moment now) const;
+    /// "since 40 min", "since 1 h 05", from half a day on "since Thu 14:00".
+    [[nodiscard]] QString since(Moment at, Moment now) const;
+    /// "Thu 4 May 2031, 14:00": for the record and the history.
+    [[nodiscard]] QString full(Moment at) const;
+
+    friend bool operator==(const TimeWords&, const TimeWords&) = default;
+
+private:
+    QTimeZone m_zone;
+    QLocale m_locale;
+};
+
+/// "38 min", "1 h 05", "2 h"
+[[nodiscard]] QString minutesWords(int minutes);
+/// "1 h 10 to 2 h"; one figure when both are the same.
+[[nodiscard]] QString minutesSpan(int low, int high);
+/// "0:38" as on a big timer.
+[[nodiscard]] QString timerWords(int minutes);
+
+} // namespace ramplight
