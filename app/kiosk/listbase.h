@@ -21,6 +21,13 @@ struct Column
     QVariant (*value)(const Row& row);
 };
 
+/// A cell that is a member of the row: {"carId", cell<&WallRow::carId>}.
+template <auto Member, class Row>
+QVariant cell(const Row& row)
+{
+    return QVariant::fromValue(row.*Member);
+}
+
 /// The rows of a list, with their type hidden from Qt's type system. Row has operator== and key(),
 /// unique in the list.
 class RowStore

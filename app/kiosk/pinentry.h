@@ -30,6 +30,8 @@ public:
     Q_INVOKABLE void press(int digit);
     Q_INVOKABLE void erase();
     Q_INVOKABLE void clear();
+    /// A whole PIN at once, from a pad that collects the digits itself.
+    Q_INVOKABLE void enter(const QString& digits);
 
     /// Hands the digits over and forgets them.
     [[nodiscard]] Secret take();

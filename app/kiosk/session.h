@@ -147,6 +147,7 @@ private:
     qint64 m_waitUntilSteady = 0;
     int m_secondsLeft = 0;
     qint64 m_touchedSteady = 0;
+    int m_turn = 0; // answers to an older question are dropped
 };
 
 } // namespace ramplight

@@ -24,7 +24,7 @@ public:
     [[nodiscard]] QString clock(Moment at) const;
     /// "today", "tomorrow", "yesterday", "Thu" within six days, "4 May", "4 May 2031".
     [[nodiscard]] QString day(QDate date, Moment now) const;
-    /// "today 16:00", "Thu 14:00", "4 May 14:00"; the clock alone when it is today and bare is set.
+    /// "today 16:00", "Thu 14:00", "4 May 14:00".
     [[nodiscard]] QString dayAndClock(Moment at, Moment now) const;
     /// "14:00" on the same day, otherwise as dayAndClock.
     [[nodiscard]] QString shortly(Moment at, Moment now) const;

@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/sitebook.h"
+
+#include <QCoreApplication>
+
+namespace ramplight {
+
+SiteBook::SiteBook(Desk& desk, QObject* parent) : QObject(parent), m_desk(desk)
+{
+    connect(&desk, &Desk::siteChanged, this, &SiteBook::refresh);
+}
+
+void SiteBook::refresh()
+{
+    whenReady(m_desk.site(), this, [this](const tl::expected<SiteState, Failure>& site) {
+        if (site)
+            take(*site);
+        else
+            emit m_desk.storeFault(words(site.error()));
+    });
+}
+
+void SiteBook::take(const SiteState& site)
+{
+    if (m_read && site.seq < m_site.seq)
+        return;
+    m_site = site;
+    m_read = true;
+    m_times = TimeWords(QTimeZone(site.rules.timeZone.toUtf8()));
+    emit changed();
+}
+
+QString SiteBook::nameOf(PersonId person) const
+{
+    if (person.isNull())
+        return {};
+    const Person* known = m_site.person(person);
+    return known != nullptr && !known->name.isEmpty()
+               ? known->name
+               : QCoreApplication::translate("ramplight", "somebody who left");
+}
+
+QString SiteBook::bayOf(BayId bay) const
+{
+    const Bay* known = bay.isNull() ? nullptr : m_site.bay(bay);
+    if (known == nullptr)
+        return {};
+    return known->name.isEmpty() ? QString::number(known->number)
+                                 : QStringLiteral("%1 %2").arg(known->number).arg(known->name);
+}
+
+} // namespace ramplight
