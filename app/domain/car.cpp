@@ -82,7 +82,7 @@ const Finding* CarState::finding(FindingId wanted) const
 std::vector<const Operation*> CarState::openOperations() const
 {
     std::vector<const Operation*> open;
-    for (const auto& [id, operation] : operations)
+    for (const auto& [key, operation] : operations)
         if (operation.isOpen())
             open.push_back(&operation);
     return open;
@@ -90,11 +90,11 @@ std::vector<const Operation*> CarState::openOperations() const
 
 const Segment* CarState::runningSegment(PersonId person, OperationId* where) const
 {
-    for (const auto& [id, operation] : operations)
+    for (const auto& [key, operation] : operations)
         for (const Segment& segment : operation.segments)
             if (segment.running() && segment.person == person) {
                 if (where != nullptr)
-                    *where = id;
+                    *where = key;
                 return &segment;
             }
     return nullptr;

@@ -9,6 +9,7 @@
 
 #include <QDate>
 
+#include <algorithm>
 #include <map>
 #include <optional>
 #include <set>
@@ -102,6 +103,20 @@ struct FindingData
                                               field("quote", &FindingData::quote),
                                               field("atSeconds", &FindingData::atSeconds)};
     friend bool operator==(const FindingData&, const FindingData&) = default;
+};
+
+/// Tenths of a millimetre at three points across a tyre; the lowest counts.
+struct Tread
+{
+    int inner = 0;
+    int centre = 0;
+    int outer = 0;
+
+    [[nodiscard]] int lowest() const { return std::min({inner, centre, outer}); }
+    static constexpr auto fields =
+        std::tuple{field("inner", &Tread::inner), field("centre", &Tread::centre),
+                   field("outer", &Tread::outer)};
+    friend bool operator==(const Tread&, const Tread&) = default;
 };
 
 struct FindingVersion
@@ -328,8 +343,10 @@ struct Operation
     QString withdrawnWhy;
     Moment openedAt;
     Moment closedAt;
-    Moment waitUntil; ///< cure or drying ends
+    Moment reopenedAt; ///< evidence of the work before it counts no longer
+    Moment waitUntil;  ///< cure or drying ends
     int timesReopened = 0;
+    bool wasIsolated = false; ///< high voltage was isolated for it
 
     [[nodiscard]] bool isOpen() const;
     [[nodiscard]] bool wasStarted() const { return !segments.empty() || outside.has_value(); }
@@ -389,7 +406,9 @@ struct CarState
     Moment arrivedAt;
     std::vector<SafetyPlace> safetyPlaces; ///< of this car, as the catalogue had them on arrival
     bool appraised = false;
+    PersonId factsBy; ///< who recorded the facts as they stand
     std::map<PlaceId, PlaceSeen> seen;
+    std::map<PlaceId, Tread> treads; ///< of the appraisal
     std::map<FindingId, Finding> findings;
     std::map<OperationId, Operation> operations;
     std::vector<AttachedPhoto> photos;
@@ -409,7 +428,7 @@ struct CarState
     [[nodiscard]] bool exists() const { return seq > 0; }
     [[nodiscard]] const Operation* operation(OperationId id) const;
     [[nodiscard]] const Finding* finding(FindingId id) const;
-    /// The open operations that hold places of a kind; see holds.h for what they hold.
+    /// In the order in which they were opened.
     [[nodiscard]] std::vector<const Operation*> openOperations() const;
     [[nodiscard]] const Segment* runningSegment(PersonId person, OperationId* operation) const;
     friend bool operator==(const CarState&, const CarState&) = default;

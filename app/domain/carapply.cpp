@@ -26,6 +26,7 @@ public:
         m_car.safetyPlaces = e.safetyPlaces;
         m_car.parking = e.parking;
         m_car.arrivedAt = at();
+        m_car.factsBy = by();
     }
 
     void operator()(const IdentityCorrected& e) { m_car.identity = e.identity; }
@@ -34,6 +35,7 @@ public:
     {
         m_car.facts = e.facts;
         m_car.safetyPlaces = e.safetyPlaces;
+        m_car.factsBy = by();
     }
 
     void operator()(const PromiseChanged& e) { m_car.promised = e.promised; }
@@ -67,6 +69,12 @@ public:
     {
         for (const PlaceId& place : e.places)
             m_car.seen[place] = {by(), at(), true};
+    }
+
+    void operator()(const TreadRecorded& e)
+    {
+        m_car.treads[e.place] = e.tread;
+        m_car.seen.try_emplace(e.place, PlaceSeen{by(), at(), true});
     }
 
     void operator()(const AppraisalFinished&) { m_car.appraised = true; }
@@ -237,6 +245,7 @@ public:
             o->waitUntil = {};
             o->leftWords.clear();
             ++o->timesReopened;
+            o->reopenedAt = at();
             for (Signature& signature : o->signatures)
                 signature.voided = true;
             // What was read and countersigned belonged to the work that is now open again.
@@ -292,6 +301,8 @@ public:
     void operator()(const IsolationSet& e)
     {
         m_car.isolation = Isolation{e.operation, by(), at(), e.lockKeptAt};
+        if (Operation* o = op(e.operation))
+            o->wasIsolated = true;
     }
 
     void operator()(const IsolationLifted&) { m_car.isolation.reset(); }

@@ -48,6 +48,12 @@ struct FindSound
     std::vector<PlaceId> places;
 };
 
+struct RecordTread
+{
+    PlaceId place;
+    Tread tread;
+};
+
 struct FinishAppraisal
 {
 };
@@ -162,6 +168,7 @@ struct FailCheck
 {
     OperationId operation;
     QString reason;
+    OperationId work; ///< what goes back, where the check covers more than what opened it
 };
 
 struct Reopen
@@ -251,9 +258,9 @@ namespace ramplight {
 
 using CarCommand =
     std::variant<car::BringIn, car::CorrectIdentity, car::CorrectFacts, car::ChangePromise,
-                 car::RecordFinding, car::FindSound, car::FinishAppraisal, car::CorrectFinding,
-                 car::OpenOperation, car::WithdrawOperation, car::ReadCautions, car::StartWork,
-                 car::PauseWork, car::CorrectMinutes, car::HandOver, car::SetFigure,
+                 car::RecordFinding, car::FindSound, car::RecordTread, car::FinishAppraisal,
+                 car::CorrectFinding, car::OpenOperation, car::WithdrawOperation, car::ReadCautions,
+                 car::StartWork, car::PauseWork, car::CorrectMinutes, car::HandOver, car::SetFigure,
                  car::TakeReading, car::CorrectReading, car::AttachPhoto, car::SignOff,
                  car::Countersign, car::FailCheck, car::Reopen, car::LeaveAsIs, car::BlockForPart,
                  car::Unblock, car::SendOut, car::ReceiveBack, car::SetIsolation,

@@ -109,6 +109,17 @@ struct PlacesFoundSound
     friend bool operator==(const PlacesFoundSound&, const PlacesFoundSound&) = default;
 };
 
+/// Tread in tenths of a millimetre at three points across a tyre, as the appraiser measured it.
+struct TreadRecorded
+{
+    static constexpr const char* type = "tread-recorded";
+    PlaceId place;
+    Tread tread;
+    static constexpr auto fields =
+        std::tuple{field("place", &TreadRecorded::place), field("tread", &TreadRecorded::tread)};
+    friend bool operator==(const TreadRecorded&, const TreadRecorded&) = default;
+};
+
 struct AppraisalFinished
 {
     static constexpr const char* type = "appraisal-finished";
@@ -486,10 +497,10 @@ struct DuplicateLinked
 
 using CarEvent =
     std::variant<CarArrived, IdentityCorrected, FactsCorrected, PromiseChanged, FindingRecorded,
-                 FindingCorrected, PlacesFoundSound, AppraisalFinished, OperationOpened,
-                 OperationExtended, OperationNarrowed, OperationWithdrawn, CautionsRead,
-                 WorkStarted, WorkStopped, MinutesCorrected, HandedOver, FigureSet, ReadingTaken,
-                 ReadingCorrected, PhotoAttached, OperationSigned, OperationClosed,
+                 FindingCorrected, PlacesFoundSound, TreadRecorded, AppraisalFinished,
+                 OperationOpened, OperationExtended, OperationNarrowed, OperationWithdrawn,
+                 CautionsRead, WorkStarted, WorkStopped, MinutesCorrected, HandedOver, FigureSet,
+                 ReadingTaken, ReadingCorrected, PhotoAttached, OperationSigned, OperationClosed,
                  OperationReopened, OperationLeft, OperationBlocked, OperationUnblocked, SentOut,
                  ReceivedBack, IsolationSet, IsolationLifted, CarMoved, CarReleased, CarHeldAgain,
                  CarLeft, CarBroughtBack, DuplicateLinked>;

@@ -329,7 +329,8 @@ struct OperationSpec
     Minutes minutes;
     WaitingTime wait;
     BayKind bay = BayKind::Any;
-    QStringList after; ///< while one of these is open on the car (same place), this cannot start
+    /// While one of these is open on the car (same place), this cannot start; "*" is any other.
+    QStringList after;
     std::vector<Trigger> triggers;
     std::vector<ReadingSpec> readings;
     std::vector<PhotoSpec> photos;

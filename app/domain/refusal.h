@@ -8,6 +8,8 @@
 #include <QString>
 #include <QStringList>
 
+#include <vector>
+
 // Why a command was not carried out. The id is stable (tests, logs, support); the words are for the
 // person at the wall and say what is missing.
 namespace ramplight {

@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/carwork.h"
+#include "domain/vin.h"
+
+#include <algorithm>
+
+namespace ramplight::decision {
+
+namespace {
+
+MaybeRefusal identityFault(const CarWork& work, const Identity& identity)
+{
+    QStringList missing;
+    if (identity.stockNumber.trimmed().isEmpty())
+        missing.append(QStringLiteral("stock number"));
+    if (identity.make.trimmed().isEmpty())
+        missing.append(QStringLiteral("make"));
+    if (identity.model.trimmed().isEmpty())
+        missing.append(QStringLiteral("model"));
+    if (!missing.isEmpty())
+        return Refusal{RefusalId::FieldMissing, {missing.join(QStringLiteral(", "))}};
+    if (!identity.vin.isEmpty())
+        if (const auto vin = readVin(identity.vin); !vin)
+            return Refusal{RefusalId::VinMalformed, {words(vin.error())}};
+    if (work.context().stockNumberTaken)
+        return Refusal{RefusalId::StockNumberTaken, {identity.stockNumber}};
+    return std::nullopt;
+}
+
+MaybeRefusal factsFault(const CarFacts& facts)
+{
+    if (facts.odometer < 0 || facts.odometer > 2'000'000)
+        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("odometer")}};
+    if (facts.keys < 0 || facts.keys > 9)
+        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("keys")}};
+    if (facts.testCertificateMonths &&
+        (*facts.testCertificateMonths < 0 || *facts.testCertificateMonths > 48))
+        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("months of test certificate")}};
+    return std::nullopt;
+}
+
+Identity trimmed(Identity identity)
+{
+    identity.stockNumber = identity.stockNumber.trimmed();
+    identity.registration = identity.registration.trimmed();
+    identity.make = identity.make.trimmed();
+    identity.model = identity.model.trimmed();
+    identity.vin = identity.vin.trimmed().toUpper();
+    return identity;
+}
+
+} // namespace
+
+MaybeRefusal on(CarWork& work, const car::BringIn& c)
+{
+    if (auto no = work.needsAny({Right::Appraise, Right::Manage}))
+        return no;
+    const Identity identity = trimmed(c.identity);
+    if (auto no = identityFault(work, identity))
+        return no;
+    if (auto no = factsFault(c.facts))
+        return no;
+    if (!c.promised.isValid())
+        return Refusal{RefusalId::FieldMissing, {QStringLiteral("promised day")}};
+    work.add(CarArrived{identity, c.facts, c.promised, safetyPlacesFor(work.catalogue(), c.facts),
+                        c.parking.trimmed()});
+    for (const OperationSpec& spec : work.catalogue().operations)
+        if (spec.baseline && fits(spec.ifFact, c.facts))
+            work.open(spec, wholeCar(), {Origin::Baseline, {}, {}, {}, {}});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::CorrectIdentity& c)
+{
+    if (auto no = work.needsAny({Right::Appraise, Right::Manage}))
+        return no;
+    if (c.reason.trimmed().isEmpty())
+        return Refusal{RefusalId::ReasonMissing, {}};
+    const Identity identity = trimmed(c.identity);
+    if (auto no = identityFault(work, identity))
+        return no;
+    if (identity != work.car().identity)
+        work.add(IdentityCorrected{identity, c.reason.trimmed()});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::CorrectFacts& c)
+{
+    if (auto no = work.needsAny({Right::Appraise, Right::Manage, Right::Check}))
+        return no;
+    if (c.reason.trimmed().isEmpty())
+        return Refusal{RefusalId::ReasonMissing, {}};
+    if (auto no = factsFault(c.facts))
+        return no;
+    const CarState before = work.car();
+    if (c.facts == before.facts)
+        return std::nullopt;
+    const auto goes = [&](const OperationSpec& spec) {
+        return spec.ifFact && before.facts.is(*spec.ifFact) && !c.facts.is(*spec.ifFact);
+    };
+    // A fact that goes takes safety work and safety places with it: that wants a second person.
+    const std::vector<SafetyPlace> places = safetyPlacesFor(work.catalogue(), c.facts);
+    const bool placesGo = std::ranges::any_of(before.safetyPlaces, [&](const SafetyPlace& place) {
+        return std::ranges::find(places, place) == places.end();
+    });
+    const bool safetyGoes = std::ranges::any_of(before.operations, [&](const auto& entry) {
+        return entry.second.isOpen() && entry.second.spec.safety && goes(entry.second.spec);
+    });
+    if (placesGo || safetyGoes)
+        if (auto no = work.maySafelyCorrect(before.factsBy, c.evidence))
+            return no;
+    work.add(FactsCorrected{c.facts, places, c.reason.trimmed(), c.evidence});
+    for (const auto& [id, operation] : before.operations)
+        if (operation.isOpen() && goes(operation.spec) && operation.findings.empty() &&
+            operation.fromReadings.empty())
+            work.withdraw(id, c.reason.trimmed());
+    const auto comes = [&](const std::optional<Fact>& fact) {
+        return fact && !before.facts.is(*fact) && c.facts.is(*fact);
+    };
+    for (const OperationSpec& spec : work.catalogue().operations)
+        if (spec.baseline && comes(spec.ifFact))
+            work.open(spec, wholeCar(), {Origin::Fact, c.reason.trimmed(), {}, {}, {}});
+    // Work that was closed while the fact was unknown owes the checks that it would have opened.
+    for (const auto& [id, operation] : before.operations)
+        if (operation.state == OperationState::Closed)
+            for (const Trigger& trigger : operation.spec.triggers) {
+                const OperationSpec* spec = work.catalogue().find(trigger.opens);
+                if (spec != nullptr && (comes(trigger.ifFact) || comes(spec->ifFact)))
+                    work.open(*spec, operation.place, {Origin::Trigger, {}, {}, {id}, {}});
+            }
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::ChangePromise& c)
+{
+    if (auto no = work.needs(Right::Manage))
+        return no;
+    if (!c.promised.isValid())
+        return Refusal{RefusalId::FieldMissing, {QStringLiteral("promised day")}};
+    if (c.promised != work.car().promised)
+        work.add(PromiseChanged{c.promised, c.reason.trimmed()});
+    return std::nullopt;
+}
+
+} // namespace ramplight::decision

@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/carcard.h"
+
+#include "domain/words.h"
+
+#include <algorithm>
+
+namespace ramplight {
+
+namespace {
+
+CardLine lineOf(const Operation& operation, const HouseRules& rules)
+{
+    CardLine line;
+    line.operation = operation.id;
+    line.kind = operation.spec.id;
+    line.title = operationTitle(operation.spec, operation.place, rules);
+    line.place = operation.place;
+    line.skill = operation.spec.skill;
+    line.state = operation.state;
+    line.safety = operation.spec.safety;
+    line.check = operation.spec.secondPerson == SecondPerson::Check ||
+                 operation.state == OperationState::AwaitingCheck;
+    line.assigned = operation.assigned;
+    line.usual = operation.spec.minutes;
+    line.minutesBefore = operation.minutes();
+    line.sentBack = !operation.sentBackWhy.isEmpty();
+    line.stateSince = std::max(operation.openedAt, operation.reopenedAt);
+    for (const Segment& segment : operation.segments) {
+        line.stateSince =
+            std::max(line.stateSince, segment.running() ? segment.start : segment.end);
+        if (!segment.running())
+            continue;
+        line.people.push_back(segment.person);
+        if (line.runningSince.isNull() || segment.start < line.runningSince)
+            line.runningSince = segment.start;
+    }
+    for (const Signature& signature : operation.signatures)
+        line.stateSince = std::max(line.stateSince, signature.at);
+    if (operation.part) {
+        line.due = operation.part->due;
+        line.waitsFor = operation.part->part;
+    } else if (operation.outside) {
+        line.due = operation.outside->dueBack;
+        line.waitsFor = operation.outside->firm;
+    }
+    return line;
+}
+
+std::vector<MarkedPlace> marksOf(const CarState& car)
+{
+    std::map<PlaceId, PlaceMark> marks;
+    const auto mark = [&](const PlaceId& place, PlaceMark value) {
+        if (place.isEmpty() || place == wholeCar())
+            return;
+        const auto [it, added] = marks.emplace(place, value);
+        if (!added && value == PlaceMark::Outstanding)
+            it->second = value;
+    };
+    for (const auto& [id, operation] : car.operations) {
+        if (operation.state == OperationState::Withdrawn)
+            continue;
+        const PlaceMark value = operation.isOpen() ? PlaceMark::Outstanding : PlaceMark::Closed;
+        mark(operation.place, value);
+        for (const FindingId finding : operation.findings)
+            if (const Finding* f = car.finding(finding); f != nullptr && f->stands())
+                mark(f->data().place, value);
+    }
+    for (const SafetyPlace& unseen : notLookedAt(car))
+        marks.emplace(unseen.place, PlaceMark::NotLookedAt);
+    std::vector<MarkedPlace> list;
+    list.reserve(marks.size());
+    for (const auto& [place, value] : marks)
+        list.push_back({place, value});
+    return list;
+}
+
+} // namespace
+
+CarCard cardOf(const CarState& car, const HouseRules& rules)
+{
+    CarCard card;
+    card.car = car.id;
+    card.seq = car.seq;
+    card.identity = car.identity;
+    card.promised = car.promised;
+    card.bay = car.bay;
+    card.parking = car.parking;
+    card.arrivedAt = car.arrivedAt;
+    card.lastAt = car.lastAt;
+    card.status = statusOf(car, rules, car.lastAt);
+    card.heldAgainWhy = car.heldAgainWhy;
+    for (const auto& [id, operation] : car.operations) {
+        if (operation.isOpen())
+            card.outstanding.push_back(lineOf(operation, rules));
+        else if (operation.state == OperationState::Closed)
+            ++card.closedCount;
+        if (operation.state == OperationState::Closed)
+            card.curingUntil = std::max(card.curingUntil, operation.waitUntil);
+    }
+    if (card.curingUntil <= car.lastAt)
+        card.curingUntil = {};
+    std::ranges::stable_partition(card.outstanding, &CardLine::safety);
+    for (const Hold& hold : holds(car, rules, car.lastAt))
+        if (hold.safety)
+            ++card.safetyHolds;
+    card.notLookedAtCount = static_cast<int>(notLookedAt(car).size());
+    card.marks = marksOf(car);
+    QStringList why;
+    for (const RestraintReason& reason : restraints(car, car.lastAt)) {
+        if (std::ranges::find(card.restraints, reason.what) == card.restraints.end())
+            card.restraints.push_back(reason.what);
+        if (!why.contains(reason.words))
+            why.append(reason.words);
+    }
+    card.restraintWords = why.join(QStringLiteral(", "));
+    return card;
+}
+
+CarStatus CarCard::statusAt(Moment now) const
+{
+    // Only a waiting time changes by itself. Where it was all that held the car, it is ready.
+    const bool wasHeld = status == CarStatus::Held || status == CarStatus::InPrep;
+    if (wasHeld && !curingUntil.isNull() && now >= curingUntil && outstanding.empty() &&
+        notLookedAtCount == 0)
+        return CarStatus::ReadyForRelease;
+    return status;
+}
+
+} // namespace ramplight

@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/cardecide.h"
+
+#include "domain/carwork.h"
+#include "domain/holds.h"
+
+namespace ramplight {
+
+namespace {
+
+template <class Command, class... Any>
+constexpr bool isOneOf = (std::is_same_v<Command, Any> || ...);
+
+/// What may still be asked of a released car: to record that something is wrong after all.
+template <class Command>
+constexpr bool allowedAfterRelease =
+    isOneOf<Command, car::RecordFinding, car::CorrectFinding, car::CorrectReading,
+            car::CorrectFacts, car::CorrectIdentity, car::CorrectMinutes, car::AttachPhoto,
+            car::Reopen, car::MoveCar, car::LeaveUnreleased, car::LinkDuplicate,
+            car::CloseDuplicate>;
+
+/// Changes what the record says about the car, so that it must be signed again.
+template <class Command>
+constexpr bool holdsReleasedCar =
+    isOneOf<Command, car::RecordFinding, car::CorrectFinding, car::CorrectReading,
+            car::CorrectFacts, car::CorrectIdentity, car::Reopen, car::LinkDuplicate>;
+
+template <class Command>
+MaybeRefusal askable(const CarState& car)
+{
+    if constexpr (std::is_same_v<Command, car::BringIn>) {
+        if (car.exists())
+            return Refusal{RefusalId::CarExists, {}};
+        return std::nullopt;
+    } else {
+        if (!car.exists())
+            return Refusal{RefusalId::CarMissing, {}};
+        if (car.left && !std::is_same_v<Command, car::BringBack>)
+            return Refusal{RefusalId::CarGone, {words(*car.left)}};
+        if (car.released && !allowedAfterRelease<Command>)
+            return Refusal{RefusalId::AlreadyReleased, {}};
+        return std::nullopt;
+    }
+}
+
+} // namespace
+
+Decision decide(const CarState& state, const CarContext& context, const CarCommand& command)
+{
+    CarWork work(state, context);
+    const MaybeRefusal refusal = std::visit(
+        [&](const auto& c) -> MaybeRefusal {
+            using Command = std::decay_t<decltype(c)>;
+            if (auto no = askable<Command>(state))
+                return no;
+            if (auto no = decision::on(work, c))
+                return no;
+            if (holdsReleasedCar<Command> && state.released && work.changed())
+                work.add(CarHeldAgain{
+                    QStringLiteral("Something was found or corrected after the release.")});
+            return std::nullopt;
+        },
+        command);
+    if (refusal)
+        return tl::unexpected(*refusal);
+    return work.take();
+}
+
+} // namespace ramplight

@@ -1,0 +1,342 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/carwork.h"
+
+#include "domain/holds.h"
+
+#include <algorithm>
+
+namespace ramplight {
+
+namespace {
+
+template <class T>
+bool contains(const std::vector<T>& items, const T& item)
+{
+    return std::ranges::find(items, item) != items.end();
+}
+
+template <class T>
+bool fitsAny(const std::vector<T>& wanted, const T& value)
+{
+    return wanted.empty() || contains(wanted, value);
+}
+
+/// Where an operation of a scope stands that a place asks for.
+PlaceId reach(Scope scope, const PlaceId& place)
+{
+    if (scope == Scope::Car || place.isEmpty())
+        return wholeCar();
+    const PlaceInfo* info = placeInfo(place);
+    if (scope == Scope::Axle && info != nullptr) {
+        if (info->axle == Axle::Front)
+            return PlaceId{QStringLiteral("brakes-front")};
+        if (info->axle == Axle::Rear)
+            return PlaceId{QStringLiteral("brakes-rear")};
+    }
+    return place;
+}
+
+/// Checks of everything: they come last, and work opened after them needs them again.
+bool checksEverything(const Operation& operation)
+{
+    return operation.spec.checksWorkOf.contains(QStringLiteral("*"));
+}
+
+} // namespace
+
+bool fits(const std::optional<Fact>& fact, const CarFacts& facts)
+{
+    return !fact || facts.is(*fact);
+}
+
+const FindingRule* ruleFor(const Catalogue& catalogue, const CarFacts& facts,
+                           const FindingData& finding)
+{
+    const PlaceInfo* info = placeInfo(finding.place);
+    if (info == nullptr)
+        return nullptr;
+    for (const FindingRule& rule : catalogue.rules) {
+        const bool remedyFits =
+            rule.remedies.empty() || std::ranges::any_of(finding.remedies, [&](Remedy remedy) {
+                return contains(rule.remedies, remedy);
+            });
+        const bool severityFits =
+            rule.severities.empty() ||
+            (finding.severity && contains(rule.severities, *finding.severity));
+        if (fitsAny(rule.placeKinds, info->kind) && fitsAny(rule.places, finding.place) &&
+            fitsAny(rule.conditions, finding.condition) && severityFits && remedyFits &&
+            fits(rule.ifFact, facts))
+            return &rule;
+    }
+    return nullptr;
+}
+
+std::vector<SafetyPlace> safetyPlacesFor(const Catalogue& catalogue, const CarFacts& facts)
+{
+    std::vector<SafetyPlace> places;
+    std::ranges::copy_if(catalogue.safetyPlaces, std::back_inserter(places),
+                         [&](const SafetyPlace& place) { return fits(place.ifFact, facts); });
+    return places;
+}
+
+CarWork::CarWork(const CarState& state, const CarContext& context)
+    : m_car(state)
+    , m_context(context)
+    , m_now(std::max(context.now, state.lastAt))
+{
+}
+
+bool CarWork::can(Right right) const
+{
+    const Person* p = person();
+    return p != nullptr && p->can(right);
+}
+
+QString CarWork::nameOf(PersonId id) const
+{
+    const Person* p = m_context.site->person(id);
+    return p == nullptr || p->name.isEmpty() ? QStringLiteral("person %1").arg(id.value) : p->name;
+}
+
+void CarWork::add(CarEvent event)
+{
+    apply(m_car, CarEnvelope{m_car.seq + 1, m_now, m_context.actor, {}, event});
+    m_events.push_back(std::move(event));
+}
+
+MaybeRefusal CarWork::needs(Right right) const
+{
+    return needsAny({right});
+}
+
+MaybeRefusal CarWork::needsAny(std::initializer_list<Right> rights) const
+{
+    const Person* p = person();
+    if (p == nullptr || !p->active)
+        return Refusal{RefusalId::PersonUnknown, {}};
+    QStringList names;
+    for (const Right right : rights) {
+        if (p->can(right))
+            return std::nullopt;
+        names.append(words(right));
+    }
+    return Refusal{RefusalId::NotAllowed, {names.join(QStringLiteral(" or "))}};
+}
+
+MaybeRefusal CarWork::mayWorkOn(const Operation& operation) const
+{
+    if (operation.spec.skill == Skill::Checks)
+        return needs(Right::Check);
+    if (operation.spec.skill == Skill::Office)
+        return needsAny({Right::Appraise, Right::Manage});
+    if (auto no = needs(Right::Work))
+        return no;
+    if (!person()->has(operation.spec.skill))
+        return Refusal{RefusalId::WrongSkill, {words(operation.spec.skill)}};
+    return std::nullopt;
+}
+
+MaybeRefusal CarWork::mayCheck(const Operation& operation) const
+{
+    if (operation.spec.secondPerson != SecondPerson::Check)
+        return std::nullopt;
+    const bool everything = checksEverything(operation);
+    if (everything && rules().finalCheckByWorker)
+        return std::nullopt;
+    for (const auto& [id, other] : m_car.operations) {
+        // A check of everything checks work, not the checks and the paperwork around it.
+        const bool isWork =
+            other.spec.secondPerson != SecondPerson::Check && other.spec.skill != Skill::Office;
+        const bool checked = (everything && isWork) ||
+                             operation.spec.checksWorkOf.contains(other.spec.id) ||
+                             contains(operation.restsOn, id);
+        if (id != operation.id && checked && other.doers().contains(actor()))
+            return Refusal{RefusalId::CheckByDoer, {}};
+    }
+    return std::nullopt;
+}
+
+MaybeRefusal CarWork::maySafelyCorrect(PersonId recordedBy, const PhotoId& evidence) const
+{
+    if (recordedBy == actor())
+        return Refusal{RefusalId::SecondPersonNeeded, {nameOf(recordedBy)}};
+    if (evidence.isEmpty())
+        return Refusal{RefusalId::EvidenceMissing, {}};
+    return std::nullopt;
+}
+
+bool CarWork::isSafetyPlace(const PlaceId& place) const
+{
+    return std::ranges::any_of(m_car.safetyPlaces,
+                               [&](const SafetyPlace& safety) { return safety.place == place; });
+}
+
+QString CarWork::titleOf(const Operation& operation) const
+{
+    return operationTitle(operation.spec, operation.place, rules());
+}
+
+void CarWork::open(const OperationSpec& spec, const PlaceId& place, const Reason& reason)
+{
+    const PlaceId at = reach(spec.scope, place);
+    for (const auto& [id, existing] : m_car.operations) {
+        if (!existing.isOpen() || existing.spec.id != spec.id || existing.place != at ||
+            existing.state == OperationState::AwaitingCheck)
+            continue;
+        // Findings can be taken along while the work goes on; a check or follow-up that was
+        // already begun says nothing about what happened after it began.
+        if (existing.wasStarted() && reason.origin != Origin::Finding)
+            continue;
+        add(OperationExtended{id, reason.findings, reason.restsOn, reason.readings});
+        return;
+    }
+    OperationOpened opened;
+    opened.operation = OperationId{m_car.nextOperation};
+    opened.spec = spec;
+    opened.place = at;
+    opened.origin = reason.origin;
+    opened.reason = reason.words;
+    opened.findings = reason.findings;
+    opened.restsOn = reason.restsOn;
+    opened.fromReadings = reason.readings;
+    opened.catalogueHash = catalogue().hash;
+    const QString title = operationTitle(spec, at, rules());
+    add(std::move(opened));
+    if (spec.secondPerson == SecondPerson::Check)
+        return;
+    std::vector<OperationId> stale;
+    for (const auto& [id, existing] : m_car.operations)
+        if (existing.state == OperationState::Closed && checksEverything(existing))
+            stale.push_back(id);
+    for (const OperationId id : stale)
+        reopen(id, QStringLiteral("work was added after it: %1").arg(title), {});
+}
+
+void CarWork::openTriggered(OperationId closedId)
+{
+    const Operation closed = *m_car.operation(closedId);
+    for (const Trigger& trigger : closed.spec.triggers) {
+        const OperationSpec* spec = catalogue().find(trigger.opens);
+        if (spec != nullptr && fits(trigger.ifFact, m_car.facts) && fits(spec->ifFact, m_car.facts))
+            open(*spec, closed.place, {Origin::Trigger, {}, {}, {closedId}, {}});
+    }
+}
+
+void CarWork::stopEverybody(OperationId id, StopKind how)
+{
+    const Operation operation = *m_car.operation(id);
+    for (const Segment& segment : operation.segments)
+        if (segment.running())
+            add(WorkStopped{id, segment.id, std::max(m_now, segment.start), how});
+}
+
+void CarWork::close(OperationId id)
+{
+    const Operation& operation = *m_car.operation(id);
+    int wait = operation.spec.wait.usual;
+    if (!operation.spec.wait.reading.isEmpty())
+        if (const Reading* given = operation.reading(operation.spec.wait.reading, PlaceId{}))
+            wait = given->value.number.value_or(wait);
+    add(OperationClosed{id, wait > 0 ? m_now.plusMinutes(wait) : Moment{}});
+    openTriggered(id);
+}
+
+void CarWork::reopen(OperationId id, const QString& reason, PersonId backTo)
+{
+    const Operation& operation = *m_car.operation(id);
+    add(OperationReopened{id, reason, backTo, operation.restsOn});
+    voidResting(id);
+}
+
+void CarWork::voidResting(OperationId on)
+{
+    const Operation base = *m_car.operation(on);
+    std::vector<OperationId> ids;
+    for (const auto& [id, operation] : m_car.operations)
+        ids.push_back(id);
+    for (const OperationId id : ids) {
+        const Operation operation = *m_car.operation(id);
+        if (id == on || operation.state == OperationState::Withdrawn ||
+            operation.state == OperationState::LeftAsIs)
+            continue;
+        const QString why =
+            QStringLiteral("it rested on work that is open again: %1").arg(titleOf(base));
+        if (contains(operation.restsOn, on)) {
+            Reason left{operation.origin,
+                        {},
+                        operation.findings,
+                        operation.restsOn,
+                        operation.fromReadings};
+            std::erase(left.restsOn, on);
+            if (left.restsOn.empty() && left.findings.empty() && left.readings.empty() &&
+                operation.origin == Origin::Trigger) {
+                withdraw(id, why);
+                continue;
+            }
+            add(OperationNarrowed{id, left.findings, left.restsOn, left.readings});
+            if (operation.wasStarted()) {
+                stopEverybody(id, StopKind::Paused);
+                reopen(id, why, {});
+            }
+        } else if (operation.state == OperationState::Closed &&
+                   operation.spec.secondPerson == SecondPerson::Check &&
+                   (operation.spec.checksWorkOf.contains(base.spec.id) ||
+                    checksEverything(operation))) {
+            reopen(id, why, {});
+        }
+    }
+}
+
+void CarWork::withdraw(OperationId id, const QString& reason)
+{
+    const Operation operation = *m_car.operation(id);
+    const bool touched = operation.isOpen() && operation.wasStarted();
+    stopEverybody(id, StopKind::Finished);
+    add(OperationWithdrawn{id, reason});
+    voidResting(id);
+    // Whoever began may have had a wheel off: the checks of that work are owed all the same. A
+    // check itself owes nothing.
+    if (touched && operation.spec.secondPerson != SecondPerson::Check)
+        openTriggered(id);
+}
+
+void CarWork::narrow(const Operation& operation, Reason left, const QString& reason)
+{
+    const bool nothingLeft = left.findings.empty() && left.restsOn.empty() && left.readings.empty();
+    const bool byItself =
+        operation.origin == Origin::Finding || operation.origin == Origin::Reading;
+    if (nothingLeft && byItself)
+        withdraw(operation.id, reason);
+    else
+        add(OperationNarrowed{operation.id, left.findings, left.restsOn, left.readings});
+}
+
+void CarWork::detach(FindingId finding, const QString& reason, const QStringList& keepKinds)
+{
+    const std::map<OperationId, Operation> before = m_car.operations;
+    for (const auto& [id, operation] : before) {
+        if (!operation.isOpen() || !contains(operation.findings, finding) ||
+            keepKinds.contains(operation.spec.id))
+            continue;
+        Reason left{
+            operation.origin, {}, operation.findings, operation.restsOn, operation.fromReadings};
+        std::erase(left.findings, finding);
+        narrow(operation, left, reason);
+    }
+}
+
+void CarWork::detach(ReadingId reading, const QString& reason)
+{
+    const std::map<OperationId, Operation> before = m_car.operations;
+    for (const auto& [id, operation] : before) {
+        if (!operation.isOpen() || !contains(operation.fromReadings, reading))
+            continue;
+        Reason left{
+            operation.origin, {}, operation.findings, operation.restsOn, operation.fromReadings};
+        std::erase(left.readings, reading);
+        narrow(operation, left, reason);
+    }
+}
+
+} // namespace ramplight

@@ -1,0 +1,147 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/cardecide.h"
+#include "domain/words.h"
+
+#include <QStringList>
+
+#include <optional>
+
+// The working copy on which decide() builds its answer: each event is applied as soon as it is
+// decided, so that what follows sees it. Also the rules that several commands share. Internal to
+// the domain.
+namespace ramplight {
+
+using Decision = tl::expected<std::vector<CarEvent>, Refusal>;
+using MaybeRefusal = std::optional<Refusal>;
+
+class CarWork
+{
+public:
+    CarWork(const CarState& state, const CarContext& context);
+
+    [[nodiscard]] const CarState& car() const { return m_car; }
+    [[nodiscard]] const CarContext& context() const { return m_context; }
+    [[nodiscard]] const HouseRules& rules() const { return m_context.site->rules; }
+    [[nodiscard]] const Catalogue& catalogue() const { return *m_context.catalogue; }
+    /// Never before the last entry of the car: a clock set backwards changes no order.
+    [[nodiscard]] Moment now() const { return m_now; }
+    [[nodiscard]] PersonId actor() const { return m_context.actor; }
+    [[nodiscard]] const Person* person() const { return m_context.site->person(m_context.actor); }
+    [[nodiscard]] bool can(Right right) const;
+    [[nodiscard]] QString nameOf(PersonId id) const;
+    [[nodiscard]] std::vector<CarEvent> take() { return std::move(m_events); }
+    [[nodiscard]] bool changed() const { return !m_events.empty(); }
+
+    void add(CarEvent event);
+
+    // What may be asked of the acting person.
+    [[nodiscard]] MaybeRefusal needs(Right right) const;
+    [[nodiscard]] MaybeRefusal needsAny(std::initializer_list<Right> rights) const;
+    /// The right and the skill to work on an operation (or to check, where it is a check).
+    [[nodiscard]] MaybeRefusal mayWorkOn(const Operation& operation) const;
+    /// A check is signed by nobody who did some of the work that it checks.
+    [[nodiscard]] MaybeRefusal mayCheck(const Operation& operation) const;
+    /// Correcting at a safety item: somebody else, with a fresh photo.
+    [[nodiscard]] MaybeRefusal maySafelyCorrect(PersonId recordedBy, const PhotoId& evidence) const;
+
+    [[nodiscard]] bool isSafetyPlace(const PlaceId& place) const;
+    [[nodiscard]] QString titleOf(const Operation& operation) const;
+
+    // Shared consequences.
+    struct Reason
+    {
+        Origin origin = Origin::ByHand;
+        QString words;
+        std::vector<FindingId> findings;
+        std::vector<OperationId> restsOn;
+        std::vector<ReadingId> readings;
+    };
+    /// Opens an operation of a kind for a place, or widens one that is open and fits.
+    void open(const OperationSpec& spec, const PlaceId& place, const Reason& reason);
+    /// Opens what the closing (or, once it was started, the leaving) of an operation makes due.
+    void openTriggered(OperationId closed);
+    void stopEverybody(OperationId operation, StopKind how);
+    void close(OperationId operation);
+    /// Opens it again and voids every check that rested on it.
+    void reopen(OperationId operation, const QString& reason, PersonId backTo);
+    /// Not needed any more. What was started leaves its checks behind.
+    void withdraw(OperationId operation, const QString& reason);
+    /// Takes a finding or reading away from the operations that rested on it.
+    void detach(FindingId finding, const QString& reason, const QStringList& keepKinds);
+    void detach(ReadingId reading, const QString& reason);
+
+private:
+    void voidResting(OperationId on);
+    void narrow(const Operation& operation, Reason left, const QString& reason);
+
+    CarState m_car;
+    const CarContext& m_context;
+    Moment m_now;
+    std::vector<CarEvent> m_events;
+};
+
+/// The rule of the catalogue that answers a finding; null when none does.
+[[nodiscard]] const FindingRule* ruleFor(const Catalogue& catalogue, const CarFacts& facts,
+                                         const FindingData& finding);
+/// Safety places of a car with these facts.
+[[nodiscard]] std::vector<SafetyPlace> safetyPlacesFor(const Catalogue& catalogue,
+                                                       const CarFacts& facts);
+[[nodiscard]] bool fits(const std::optional<Fact>& fact, const CarFacts& facts);
+[[nodiscard]] inline tl::unexpected<Refusal> refuse(RefusalId id, QStringList details = {})
+{
+    return tl::unexpected(Refusal{id, std::move(details)});
+}
+
+// One function per command, grouped by what they are about.
+namespace decision {
+
+// arriving.cpp
+MaybeRefusal on(CarWork& work, const car::BringIn& c);
+MaybeRefusal on(CarWork& work, const car::CorrectIdentity& c);
+MaybeRefusal on(CarWork& work, const car::CorrectFacts& c);
+MaybeRefusal on(CarWork& work, const car::ChangePromise& c);
+// finding.cpp
+MaybeRefusal on(CarWork& work, const car::RecordFinding& c);
+MaybeRefusal on(CarWork& work, const car::FindSound& c);
+MaybeRefusal on(CarWork& work, const car::RecordTread& c);
+MaybeRefusal on(CarWork& work, const car::FinishAppraisal& c);
+MaybeRefusal on(CarWork& work, const car::CorrectFinding& c);
+MaybeRefusal on(CarWork& work, const car::OpenOperation& c);
+MaybeRefusal on(CarWork& work, const car::WithdrawOperation& c);
+MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c);
+// working.cpp
+MaybeRefusal on(CarWork& work, const car::ReadCautions& c);
+MaybeRefusal on(CarWork& work, const car::StartWork& c);
+MaybeRefusal on(CarWork& work, const car::PauseWork& c);
+MaybeRefusal on(CarWork& work, const car::CorrectMinutes& c);
+MaybeRefusal on(CarWork& work, const car::HandOver& c);
+MaybeRefusal on(CarWork& work, const car::BlockForPart& c);
+MaybeRefusal on(CarWork& work, const car::Unblock& c);
+MaybeRefusal on(CarWork& work, const car::SendOut& c);
+MaybeRefusal on(CarWork& work, const car::ReceiveBack& c);
+MaybeRefusal on(CarWork& work, const car::SetIsolation& c);
+MaybeRefusal on(CarWork& work, const car::LiftIsolation& c);
+MaybeRefusal on(CarWork& work, const car::AttachPhoto& c);
+// measuring.cpp
+MaybeRefusal on(CarWork& work, const car::SetFigure& c);
+MaybeRefusal on(CarWork& work, const car::TakeReading& c);
+MaybeRefusal on(CarWork& work, const car::CorrectReading& c);
+// signing.cpp
+MaybeRefusal on(CarWork& work, const car::SignOff& c);
+MaybeRefusal on(CarWork& work, const car::Countersign& c);
+MaybeRefusal on(CarWork& work, const car::FailCheck& c);
+MaybeRefusal on(CarWork& work, const car::Reopen& c);
+MaybeRefusal on(CarWork& work, const car::LeaveAsIs& c);
+// leaving.cpp
+MaybeRefusal on(CarWork& work, const car::MoveCar& c);
+MaybeRefusal on(CarWork& work, const car::Release& c);
+MaybeRefusal on(CarWork& work, const car::LeaveUnreleased& c);
+MaybeRefusal on(CarWork& work, const car::BringBack& c);
+MaybeRefusal on(CarWork& work, const car::CloseDuplicate& c);
+
+} // namespace decision
+
+} // namespace ramplight

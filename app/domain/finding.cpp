@@ -1,0 +1,257 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/carwork.h"
+#include "domain/holds.h"
+
+#include <algorithm>
+
+namespace ramplight::decision {
+
+namespace {
+
+MaybeRefusal findingFault(const FindingData& data)
+{
+    if (placeInfo(data.place) == nullptr || data.place == wholeCar())
+        return Refusal{RefusalId::PlaceUnknown, {data.place.text}};
+    if (data.count && (*data.count < 1 || *data.count > 999))
+        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("count")}};
+    if (data.sizeMm && (*data.sizeMm < 1 || *data.sizeMm > 5000))
+        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("size")}};
+    if (data.treadTenthsMm && (*data.treadTenthsMm < 0 || *data.treadTenthsMm > 200))
+        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("tread")}};
+    return std::nullopt;
+}
+
+/// What the catalogue makes of a finding: kinds of operations, and how it is to be shown.
+struct Answer
+{
+    QString rule;
+    QStringList kinds;
+    bool undecided = false;
+    bool disclosed = false;
+};
+
+Answer answerTo(const CarWork& work, const FindingData& data)
+{
+    Answer answer;
+    const PlaceInfo* info = placeInfo(data.place);
+    const TreadRule& tread = work.catalogue().tread;
+    if (info->kind == PlaceKind::Tyre && data.treadTenthsMm && !tread.opens.isEmpty() &&
+        *data.treadTenthsMm < tread.minTenthsMm) {
+        answer.rule = QStringLiteral("tread");
+        answer.kinds.append(tread.opens);
+    }
+    if (const FindingRule* rule = ruleFor(work.catalogue(), work.car().facts, data)) {
+        if (answer.rule.isEmpty())
+            answer.rule = rule->id;
+        for (const QString& kind : rule->opens)
+            if (!answer.kinds.contains(kind))
+                answer.kinds.append(kind);
+        answer.disclosed = answer.kinds.isEmpty();
+    } else {
+        answer.undecided = answer.kinds.isEmpty();
+    }
+    return answer;
+}
+
+void openAnswers(CarWork& work, FindingId finding, const FindingData& data, const Answer& answer)
+{
+    for (const QString& kind : answer.kinds)
+        if (const OperationSpec* spec = work.catalogue().find(kind))
+            work.open(*spec, data.place, {Origin::Finding, {}, {finding}, {}, {}});
+}
+
+void record(CarWork& work, const FindingData& data, OperationId during, const CarId& carriedFrom)
+{
+    const Answer answer = answerTo(work, data);
+    const FindingId id{work.car().nextFinding};
+    work.add(FindingRecorded{id, data, during, answer.rule, answer.undecided, answer.disclosed,
+                             carriedFrom});
+    openAnswers(work, id, data, answer);
+}
+
+bool hasStandingFinding(const CarState& car, const PlaceId& place)
+{
+    return std::ranges::any_of(car.findings, [&](const auto& entry) {
+        return entry.second.stands() && entry.second.data().place == place;
+    });
+}
+
+} // namespace
+
+MaybeRefusal on(CarWork& work, const car::RecordFinding& c)
+{
+    if (auto no = work.needsAny({Right::Appraise, Right::Work, Right::Check, Right::Manage}))
+        return no;
+    if (auto no = findingFault(c.data))
+        return no;
+    if (!c.during.isNull() && work.car().operation(c.during) == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    record(work, c.data, c.during, {});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::FindSound& c)
+{
+    if (auto no = work.needs(Right::Appraise))
+        return no;
+    if (work.car().appraised)
+        return Refusal{RefusalId::AlreadyAppraised, {}};
+    std::vector<PlaceId> places;
+    for (const PlaceId& place : c.places) {
+        if (placeInfo(place) == nullptr)
+            return Refusal{RefusalId::PlaceUnknown, {place.text}};
+        if (hasStandingFinding(work.car(), place))
+            return Refusal{RefusalId::ValueOutOfRange,
+                           {QStringLiteral("%1 has a finding, so it is not sound")
+                                .arg(placeWords(place, work.rules()))}};
+        if (!work.car().seen.contains(place))
+            places.push_back(place);
+    }
+    if (!places.empty())
+        work.add(PlacesFoundSound{places});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::RecordTread& c)
+{
+    if (auto no = work.needsAny({Right::Appraise, Right::Work}))
+        return no;
+    const PlaceInfo* info = placeInfo(c.place);
+    if (info == nullptr || info->kind != PlaceKind::Tyre)
+        return Refusal{RefusalId::PlaceUnknown, {c.place.text}};
+    for (const int tenths : {c.tread.inner, c.tread.centre, c.tread.outer})
+        if (tenths < 0 || tenths > 200)
+            return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("tread")}};
+    work.add(TreadRecorded{c.place, c.tread});
+    if (c.tread.lowest() < work.catalogue().tread.minTenthsMm &&
+        !hasStandingFinding(work.car(), c.place)) {
+        FindingData worn;
+        worn.place = c.place;
+        worn.condition = Condition::Worn;
+        worn.treadTenthsMm = c.tread.lowest();
+        worn.remedies = {Remedy::Replace};
+        record(work, worn, {}, {});
+    }
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::FinishAppraisal&)
+{
+    if (auto no = work.needs(Right::Appraise))
+        return no;
+    if (work.car().appraised)
+        return Refusal{RefusalId::AlreadyAppraised, {}};
+    std::vector<PlaceId> unseen;
+    for (const SafetyPlace& place : notLookedAt(work.car()))
+        unseen.push_back(place.place);
+    work.add(AppraisalFinished{unseen});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::CorrectFinding& c)
+{
+    if (auto no = work.needsAny({Right::Appraise, Right::Check, Right::Manage}))
+        return no;
+    const Finding* finding = work.car().finding(c.finding);
+    if (finding == nullptr)
+        return Refusal{RefusalId::FindingUnknown, {}};
+    if (c.reason.trimmed().isEmpty())
+        return Refusal{RefusalId::ReasonMissing, {}};
+    const FindingData data = c.stands ? c.data : finding->data();
+    if (auto no = findingFault(data))
+        return no;
+    const bool answersSafety = std::ranges::any_of(work.car().operations, [&](const auto& entry) {
+        const Operation& o = entry.second;
+        return o.spec.safety && o.state != OperationState::Withdrawn &&
+               std::ranges::find(o.findings, c.finding) != o.findings.end();
+    });
+    const bool safety = answersSafety || work.isSafetyPlace(finding->data().place) ||
+                        work.isSafetyPlace(data.place);
+    if (safety) {
+        for (const FindingVersion& version : finding->versions)
+            if (auto no = work.maySafelyCorrect(version.by, c.evidence))
+                return no;
+    }
+    const Answer answer = c.stands ? answerTo(work, data) : Answer{};
+    work.add(FindingCorrected{c.finding, data, c.stands, c.reason.trimmed(), c.evidence,
+                              answer.undecided, answer.disclosed});
+    // Where the place changed, nothing of the old place is kept.
+    const bool samePlace = finding->versions.front().data.place == data.place;
+    work.detach(c.finding, c.reason.trimmed(), samePlace ? answer.kinds : QStringList{});
+    if (c.stands)
+        openAnswers(work, c.finding, data, answer);
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::OpenOperation& c)
+{
+    if (auto no = work.needsAny({Right::Appraise, Right::Work, Right::Manage}))
+        return no;
+    const OperationSpec* spec = work.catalogue().find(c.kind);
+    if (spec == nullptr)
+        return Refusal{RefusalId::KindUnknown, {c.kind}};
+    if (placeInfo(c.place) == nullptr)
+        return Refusal{RefusalId::PlaceUnknown, {c.place.text}};
+    if (c.reason.trimmed().isEmpty())
+        return Refusal{RefusalId::ReasonMissing, {}};
+    std::vector<FindingId> answers;
+    for (const auto& [id, finding] : work.car().findings)
+        if (finding.stands() && finding.undecided && finding.data().place == c.place)
+            answers.push_back(id);
+    work.open(*spec, c.place, {Origin::ByHand, c.reason.trimmed(), answers, {}, {}});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::WithdrawOperation& c)
+{
+    if (auto no = work.needs(Right::Manage))
+        return no;
+    const Operation* operation = work.car().operation(c.operation);
+    if (operation == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    if (!operation->isOpen())
+        return Refusal{RefusalId::OperationNotOpen, {work.titleOf(*operation)}};
+    if (operation->origin != Origin::ByHand || operation->spec.safety || operation->wasStarted() ||
+        !operation->findings.empty())
+        return Refusal{RefusalId::NotWithdrawable, {}};
+    if (c.reason.trimmed().isEmpty())
+        return Refusal{RefusalId::ReasonMissing, {}};
+    work.withdraw(c.operation, c.reason.trimmed());
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c)
+{
+    if (auto no = work.needsAny({Right::Appraise, Right::Manage}))
+        return no;
+    if (c.other == work.car().id)
+        return Refusal{RefusalId::SameCar, {}};
+    const CarState* other = work.context().other;
+    if (other == nullptr || !other->exists())
+        return Refusal{RefusalId::CarMissing, {}};
+    work.add(DuplicateLinked{c.other, other->identity.stockNumber});
+    for (const auto& [id, finding] : other->findings) {
+        if (!finding.stands())
+            continue;
+        const FindingData& data = finding.data();
+        const bool known = std::ranges::any_of(work.car().findings, [&](const auto& entry) {
+            const Finding& mine = entry.second;
+            return mine.stands() && mine.data().place == data.place &&
+                   mine.data().condition == data.condition;
+        });
+        const FindingId copy{work.car().nextFinding};
+        if (!known)
+            record(work, data, {}, c.other);
+        for (const AttachedPhoto& photo : other->photos)
+            if (photo.finding == id)
+                work.add(PhotoAttached{
+                    photo.photo, photo.moment, photo.place, {}, known ? FindingId{} : copy});
+    }
+    for (const AttachedPhoto& photo : other->photos)
+        if (photo.finding.isNull())
+            work.add(PhotoAttached{photo.photo, photo.moment, photo.place, {}, {}});
+    return std::nullopt;
+}
+
+} // namespace ramplight::decision

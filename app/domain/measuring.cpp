@@ -1,0 +1,224 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/carwork.h"
+#include "domain/holds.h"
+
+#include <algorithm>
+
+namespace ramplight::decision {
+
+namespace {
+
+constexpr int largestReading = 10'000'000;
+
+const ReadingSpec* specOf(const Operation& operation, const QString& key)
+{
+    const auto it = std::ranges::find(operation.spec.readings, key, &ReadingSpec::key);
+    return it == operation.spec.readings.end() ? nullptr : &*it;
+}
+
+bool hasPlace(const ReadingSpec& spec, const PlaceId& place)
+{
+    return spec.places.empty() ? place.isEmpty()
+                               : std::ranges::find(spec.places, place) != spec.places.end();
+}
+
+QString titleOf(const CarWork& work, const ReadingSpec& spec, const PlaceId& place)
+{
+    return place.isEmpty()
+               ? spec.title
+               : QStringLiteral("%1, %2").arg(spec.title, placeWords(place, work.rules()));
+}
+
+/// A value judged against what applies to it on this car.
+struct Judged
+{
+    ReadingOutcome outcome = ReadingOutcome::Recorded;
+    std::vector<Limit> limits;
+    QString opens; ///< follow-up that the value makes necessary
+};
+
+tl::expected<Judged, Refusal> judge(const CarWork& work, const Operation& operation,
+                                    const ReadingSpec& spec, const PlaceId& place,
+                                    const ReadingValue& value)
+{
+    const QString title = titleOf(work, spec, place);
+    Judged judged;
+    switch (spec.kind) {
+    case ReadingKind::Text:
+        if (value.number || value.text.trimmed().isEmpty() || value.text.size() > 200)
+            return refuse(RefusalId::ReadingMalformed, {title});
+        return judged;
+    case ReadingKind::Choice: {
+        const auto option = std::ranges::find(spec.options, value.text, &ChoiceOption::id);
+        if (value.number || option == spec.options.end())
+            return refuse(RefusalId::ReadingMalformed, {title});
+        judged.outcome = option->closes ? ReadingOutcome::Inside : ReadingOutcome::Outside;
+        judged.opens = option->opens;
+        return judged;
+    }
+    case ReadingKind::Record:
+    case ReadingKind::Limit:
+    case ReadingKind::Figure:
+        break;
+    }
+    if (!value.number || !value.text.isEmpty() || std::abs(*value.number) > largestReading ||
+        (*value.number < 0 && spec.unit != Unit::Celsius))
+        return refuse(RefusalId::ReadingMalformed, {title});
+    if (spec.kind == ReadingKind::Record)
+        return judged;
+
+    judged.limits = spec.limits;
+    const Figure* figure = operation.figure(spec.key, place);
+    if (spec.neededFrom || spec.kind == ReadingKind::Figure) {
+        const LimitOwner owner = spec.neededFrom.value_or(LimitOwner::VehicleData);
+        if (figure == nullptr)
+            return refuse(RefusalId::LimitMissing, {title, words(owner)});
+        Limit entered{owner, figure->source, {}, {}};
+        if (spec.kind == ReadingKind::Figure) {
+            if (figure->by == work.actor())
+                return refuse(RefusalId::FigureBySigner, {title});
+            if (*value.number != figure->value)
+                return refuse(RefusalId::FigureDiffers,
+                              {valueWords(figure->value, spec.decimals, spec.unit)});
+            entered.min = entered.max = figure->value;
+        } else if (spec.neededIsMax) {
+            entered.max = figure->value;
+        } else {
+            entered.min = figure->value;
+        }
+        judged.limits.push_back(entered);
+    }
+    if (judged.limits.empty())
+        return refuse(RefusalId::LimitMissing, {title, words(LimitOwner::House)});
+    const bool inside = std::ranges::all_of(judged.limits, [&](const Limit& limit) {
+        return (!limit.min || *value.number >= *limit.min) &&
+               (!limit.max || *value.number <= *limit.max);
+    });
+    judged.outcome = inside ? ReadingOutcome::Inside : ReadingOutcome::Outside;
+    if (!inside)
+        judged.opens = spec.opens;
+    return judged;
+}
+
+/// The open follow-up that an earlier reading opened, if it is not done yet.
+const Operation* openFollowUp(const CarState& car, ReadingId reading)
+{
+    for (const auto& [id, operation] : car.operations)
+        if (operation.isOpen() &&
+            std::ranges::find(operation.fromReadings, reading) != operation.fromReadings.end())
+            return &operation;
+    return nullptr;
+}
+
+void openFollowUpOf(CarWork& work, const Operation& operation, const Judged& judged,
+                    const PlaceId& place, ReadingId reading)
+{
+    if (const OperationSpec* spec = work.catalogue().find(judged.opens))
+        work.open(*spec, place.isEmpty() ? operation.place : place,
+                  {Origin::Reading, {}, {}, {}, {reading}});
+}
+
+} // namespace
+
+MaybeRefusal on(CarWork& work, const car::SetFigure& c)
+{
+    if (auto no = work.needsAny({Right::Check, Right::Manage}))
+        return no;
+    const Operation* operation = work.car().operation(c.operation);
+    if (operation == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    if (!operation->isOpen())
+        return Refusal{RefusalId::OperationNotOpen, {work.titleOf(*operation)}};
+    const ReadingSpec* spec = specOf(*operation, c.key);
+    if (spec == nullptr || !hasPlace(*spec, c.place) ||
+        (!spec->neededFrom && spec->kind != ReadingKind::Figure))
+        return Refusal{RefusalId::ReadingUnknown, {}};
+    if (c.value <= 0 || c.value > largestReading)
+        return Refusal{RefusalId::ValueOutOfRange, {titleOf(work, *spec, c.place)}};
+    if (c.source.trimmed().isEmpty())
+        return Refusal{RefusalId::FieldMissing, {QStringLiteral("where the figure was looked up")}};
+    if (operation->reading(c.key, c.place) != nullptr)
+        return Refusal{RefusalId::FigureInUse, {}};
+    work.add(FigureSet{c.operation, c.key, c.place, c.value, c.source.trimmed()});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::TakeReading& c)
+{
+    const Operation* found = work.car().operation(c.operation);
+    if (found == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    if (!found->isOpen() || (found->state == OperationState::AwaitingCheck && !found->outside))
+        return Refusal{RefusalId::OperationNotOpen, {work.titleOf(*found)}};
+    if (found->state == OperationState::Blocked)
+        return Refusal{RefusalId::Blocked, {work.titleOf(*found)}};
+    const Operation operation = *found;
+    if (auto no = work.mayWorkOn(operation))
+        return no;
+    if (auto no = work.mayCheck(operation))
+        return no;
+    if (!operation.wasStarted())
+        return Refusal{RefusalId::NotStarted, {}};
+    const ReadingSpec* spec = specOf(operation, c.key);
+    if (spec == nullptr || !hasPlace(*spec, c.place))
+        return Refusal{RefusalId::ReadingUnknown, {}};
+    // Measured again only after the follow-up; a reading that was wrong is corrected instead.
+    if (const Reading* earlier = operation.reading(c.key, c.place))
+        if (const Operation* followUp = openFollowUp(work.car(), earlier->id))
+            return Refusal{RefusalId::NotYet,
+                           {QStringLiteral("first finish %1, or correct the reading")
+                                .arg(work.titleOf(*followUp))}};
+    const auto judged = judge(work, operation, *spec, c.place, c.value);
+    if (!judged)
+        return judged.error();
+    const ReadingId id{work.car().nextReading};
+    work.add(
+        ReadingTaken{c.operation, id, c.key, c.place, c.value, judged->outcome, judged->limits});
+    openFollowUpOf(work, operation, *judged, c.place, id);
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::CorrectReading& c)
+{
+    const Operation* found = work.car().operation(c.operation);
+    if (found == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    const Operation operation = *found;
+    const auto it = std::ranges::find(operation.readings, c.reading, &Reading::id);
+    if (it == operation.readings.end() || it->superseded ||
+        operation.state == OperationState::Withdrawn)
+        return Refusal{RefusalId::ReadingUnknown, {}};
+    const Reading original = *it;
+    if (auto no = work.needsAny({Right::Work, Right::Check, Right::Manage}))
+        return no;
+    if (c.reason.trimmed().isEmpty())
+        return Refusal{RefusalId::ReasonMissing, {}};
+    if (operation.spec.safety)
+        if (auto no = work.maySafelyCorrect(original.by, c.evidence))
+            return no;
+    const ReadingSpec* spec = specOf(operation, original.key);
+    const auto judged = judge(work, operation, *spec, original.place, c.value);
+    if (!judged)
+        return judged.error();
+    // What was signed on the strength of the wrong value is open again.
+    const bool standsClosed =
+        operation.state == OperationState::Closed ||
+        (operation.state == OperationState::AwaitingCheck && !operation.outside);
+    if (standsClosed && judged->outcome == ReadingOutcome::Outside)
+        work.reopen(c.operation, c.reason.trimmed(), {});
+    const ReadingId id{work.car().nextReading};
+    work.add(ReadingCorrected{c.operation, original.id, id, c.value, judged->outcome,
+                              judged->limits, c.reason.trimmed(), c.evidence});
+    if (judged->outcome == ReadingOutcome::Outside && !judged->opens.isEmpty() &&
+        openFollowUp(work.car(), original.id) != nullptr) {
+        openFollowUpOf(work, operation, *judged, original.place, id);
+        work.detach(original.id, c.reason.trimmed());
+        return std::nullopt;
+    }
+    work.detach(original.id, c.reason.trimmed());
+    openFollowUpOf(work, operation, *judged, original.place, id);
+    return std::nullopt;
+}
+
+} // namespace ramplight::decision

@@ -1,0 +1,386 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/refusal.h"
+
+#include <QCoreApplication>
+
+namespace ramplight {
+
+namespace {
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("ramplight", text);
+}
+
+const char* sentence(RefusalId id)
+{
+    switch (id) {
+    case RefusalId::NotAllowed:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "This needs the right to %1. Ask somebody who has it.");
+    case RefusalId::WrongSkill:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "This is work for: %1. Ask somebody with that skill.");
+    case RefusalId::PersonUnknown:
+        return QT_TRANSLATE_NOOP("ramplight", "That person does not work here, or not any more.");
+    case RefusalId::SiteNotSetUp:
+        return QT_TRANSLATE_NOOP("ramplight", "There is no workshop yet. Set it up first.");
+    case RefusalId::AlreadySetUp:
+        return QT_TRANSLATE_NOOP("ramplight", "This workshop is set up already.");
+    case RefusalId::LastManager:
+        return QT_TRANSLATE_NOOP("ramplight", "Nobody could manage this workshop afterwards. Give "
+                                              "somebody else the right to manage first.");
+    case RefusalId::NameMissing:
+        return QT_TRANSLATE_NOOP("ramplight", "A name or number is missing.");
+    case RefusalId::BayUnknown:
+        return QT_TRANSLATE_NOOP("ramplight", "There is no such bay, or it is closed.");
+    case RefusalId::BayTaken:
+        return QT_TRANSLATE_NOOP("ramplight", "%1 stands there. Move it first.");
+    case RefusalId::BayNumberTaken:
+        return QT_TRANSLATE_NOOP("ramplight", "There is a bay %1 already. Choose another number.");
+    case RefusalId::PersonIsWorking:
+        return QT_TRANSLATE_NOOP("ramplight", "A timer of that person is running. Pause it first.");
+    case RefusalId::RuleOutOfRange:
+        return QT_TRANSLATE_NOOP("ramplight", "That cannot be: %1.");
+    case RefusalId::CarExists:
+        return QT_TRANSLATE_NOOP("ramplight", "This car is here already.");
+    case RefusalId::CarMissing:
+        return QT_TRANSLATE_NOOP("ramplight", "There is no such car here.");
+    case RefusalId::StockNumberTaken:
+        return QT_TRANSLATE_NOOP(
+            "ramplight",
+            "Another car has stock number %1. If it is the same car, open it instead.");
+    case RefusalId::VinMalformed:
+        return QT_TRANSLATE_NOOP("ramplight", "That is not a vehicle identification number: %1.");
+    case RefusalId::FieldMissing:
+        return QT_TRANSLATE_NOOP("ramplight", "Still missing: %1.");
+    case RefusalId::ValueOutOfRange:
+        return QT_TRANSLATE_NOOP("ramplight", "That value cannot be: %1.");
+    case RefusalId::PlaceUnknown:
+        return QT_TRANSLATE_NOOP("ramplight", "There is no such place on a car: %1.");
+    case RefusalId::ReasonMissing:
+        return QT_TRANSLATE_NOOP(
+            "ramplight", "Say why, in a few words. Both the old and the new stay on record.");
+    case RefusalId::EvidenceMissing:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "This is a safety item: it is corrected with a fresh photo.");
+    case RefusalId::SecondPersonNeeded:
+        return QT_TRANSLATE_NOOP(
+            "ramplight", "%1 recorded this. At a safety item somebody else must correct it.");
+    case RefusalId::AlreadyAppraised:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "The appraisal is finished. Record what you found as a finding.");
+    case RefusalId::FindingUnknown:
+        return QT_TRANSLATE_NOOP("ramplight", "There is no such finding on this car.");
+    case RefusalId::OperationUnknown:
+        return QT_TRANSLATE_NOOP("ramplight", "There is no such operation on this car.");
+    case RefusalId::KindUnknown:
+        return QT_TRANSLATE_NOOP("ramplight", "The catalogue has no operation %1.");
+    case RefusalId::OperationNotOpen:
+        return QT_TRANSLATE_NOOP("ramplight", "%1 is not open any more.");
+    case RefusalId::OperationNotClosed:
+        return QT_TRANSLATE_NOOP("ramplight", "%1 is not closed, so it cannot be reopened.");
+    case RefusalId::OperationRunning:
+        return QT_TRANSLATE_NOOP("ramplight", "Somebody is working on %1. Pause it first.");
+    case RefusalId::AlreadyRunning:
+        return QT_TRANSLATE_NOOP("ramplight", "Your timer runs on this already.");
+    case RefusalId::PersonBusy:
+        return QT_TRANSLATE_NOOP("ramplight", "Your timer runs on %1. Pause or finish that first.");
+    case RefusalId::NotRunning:
+        return QT_TRANSLATE_NOOP("ramplight", "No timer is running here.");
+    case RefusalId::NotStarted:
+        return QT_TRANSLATE_NOOP("ramplight", "Nobody has worked on this yet. Start it first.");
+    case RefusalId::CautionsUnread:
+        return QT_TRANSLATE_NOOP("ramplight", "Read the cautions first.");
+    case RefusalId::NotYet:
+        return QT_TRANSLATE_NOOP("ramplight", "Not yet: %1.");
+    case RefusalId::DoNotMove:
+        return QT_TRANSLATE_NOOP("ramplight", "Do not move this car: %1.");
+    case RefusalId::DoNotDrive:
+        return QT_TRANSLATE_NOOP("ramplight", "Do not drive this car: %1.");
+    case RefusalId::DoNotPower:
+        return QT_TRANSLATE_NOOP("ramplight", "Do not power this car: %1.");
+    case RefusalId::Blocked:
+        return QT_TRANSLATE_NOOP("ramplight", "This waits: %1.");
+    case RefusalId::NotBlocked:
+        return QT_TRANSLATE_NOOP("ramplight", "This is not blocked.");
+    case RefusalId::NotOut:
+        return QT_TRANSLATE_NOOP("ramplight", "This is not with an outside firm.");
+    case RefusalId::ReadingUnknown:
+        return QT_TRANSLATE_NOOP("ramplight", "This operation does not ask for that reading.");
+    case RefusalId::ReadingMalformed:
+        return QT_TRANSLATE_NOOP("ramplight", "That is not a value for: %1.");
+    case RefusalId::LimitMissing:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "This car's figure is missing for: %1. Somebody with the right to "
+                                 "manage or check enters it, with its source, from the %2.");
+    case RefusalId::FigureBySigner:
+        return QT_TRANSLATE_NOOP(
+            "ramplight", "You entered the figure for: %1. Somebody else must sign against it.");
+    case RefusalId::FigureDiffers:
+        return QT_TRANSLATE_NOOP(
+            "ramplight", "The figure for this car is %1. Set the tool to it and do it again.");
+    case RefusalId::FigureInUse:
+        return QT_TRANSLATE_NOOP(
+            "ramplight",
+            "A reading was already taken against this figure. Reopen the operation to change it.");
+    case RefusalId::EvidenceOpen:
+        return QT_TRANSLATE_NOOP("ramplight", "Still missing: %1.");
+    case RefusalId::ReadingOutside:
+        return QT_TRANSLATE_NOOP(
+            "ramplight", "Outside its limit: %1. Measure again when the follow-up work is closed.");
+    case RefusalId::AnswerForbidsClosing:
+        return QT_TRANSLATE_NOOP("ramplight", "This cannot be closed with the answer: %1.");
+    case RefusalId::CheckByDoer:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "You did some of this work. Somebody else must check it.");
+    case RefusalId::NothingToCountersign:
+        return QT_TRANSLATE_NOOP("ramplight", "This does not wait for a second signature.");
+    case RefusalId::NotACheck:
+        return QT_TRANSLATE_NOOP("ramplight", "Only a check or a second signature can be refused.");
+    case RefusalId::SafetyCannotBeLeft:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "This is a safety item. It is closed or corrected, never left.");
+    case RefusalId::NotWithdrawable:
+        return QT_TRANSLATE_NOOP("ramplight", "Only work that was added by hand, is no safety item "
+                                              "and was not started can be taken out.");
+    case RefusalId::Isolated:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "High voltage is isolated already; lock kept at: %1.");
+    case RefusalId::NotIsolated:
+        return QT_TRANSLATE_NOOP("ramplight", "High voltage is not isolated.");
+    case RefusalId::IsolatedBySomebody:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "%1 isolated the high voltage. Only that person lifts it, or a "
+                                 "qualified person who writes down the procedure followed.");
+    case RefusalId::NoIsolationHere:
+        return QT_TRANSLATE_NOOP("ramplight", "This operation does not isolate the high voltage.");
+    case RefusalId::CarHeld:
+        return QT_TRANSLATE_NOOP("ramplight", "This car is held: %1");
+    case RefusalId::PinNotFresh:
+        return QT_TRANSLATE_NOOP("ramplight", "Enter your PIN again for this.");
+    case RefusalId::ReleaserAlone:
+        return QT_TRANSLATE_NOOP(
+            "ramplight",
+            "Yours is the only name under the safety work. Somebody else must release this car.");
+    case RefusalId::NotReleased:
+        return QT_TRANSLATE_NOOP("ramplight", "This car is not released.");
+    case RefusalId::AlreadyReleased:
+        return QT_TRANSLATE_NOOP("ramplight", "This car is released already.");
+    case RefusalId::CarGone:
+        return QT_TRANSLATE_NOOP("ramplight", "This car left sale preparation: %1.");
+    case RefusalId::NotGone:
+        return QT_TRANSLATE_NOOP("ramplight", "This car did not leave.");
+    case RefusalId::SameCar:
+        return QT_TRANSLATE_NOOP("ramplight", "That is the same car.");
+    case RefusalId::MinutesOverlap:
+        return QT_TRANSLATE_NOOP(
+            "ramplight",
+            "These minutes would overlap other work of the same person. At most %1 fit.");
+    case RefusalId::PhotoUnknown:
+        return QT_TRANSLATE_NOOP("ramplight", "The photo is missing.");
+    }
+    return "";
+}
+
+} // namespace
+
+QString idText(RefusalId id)
+{
+    switch (id) {
+    case RefusalId::NotAllowed:
+        return QStringLiteral("not-allowed");
+    case RefusalId::WrongSkill:
+        return QStringLiteral("wrong-skill");
+    case RefusalId::PersonUnknown:
+        return QStringLiteral("person-unknown");
+    case RefusalId::SiteNotSetUp:
+        return QStringLiteral("site-not-set-up");
+    case RefusalId::AlreadySetUp:
+        return QStringLiteral("already-set-up");
+    case RefusalId::LastManager:
+        return QStringLiteral("last-manager");
+    case RefusalId::NameMissing:
+        return QStringLiteral("name-missing");
+    case RefusalId::BayUnknown:
+        return QStringLiteral("bay-unknown");
+    case RefusalId::BayTaken:
+        return QStringLiteral("bay-taken");
+    case RefusalId::BayNumberTaken:
+        return QStringLiteral("bay-number-taken");
+    case RefusalId::PersonIsWorking:
+        return QStringLiteral("person-is-working");
+    case RefusalId::RuleOutOfRange:
+        return QStringLiteral("rule-out-of-range");
+    case RefusalId::CarExists:
+        return QStringLiteral("car-exists");
+    case RefusalId::CarMissing:
+        return QStringLiteral("car-missing");
+    case RefusalId::StockNumberTaken:
+        return QStringLiteral("stock-number-taken");
+    case RefusalId::VinMalformed:
+        return QStringLiteral("vin-malformed");
+    case RefusalId::FieldMissing:
+        return QStringLiteral("field-missing");
+    case RefusalId::ValueOutOfRange:
+        return QStringLiteral("value-out-of-range");
+    case RefusalId::PlaceUnknown:
+        return QStringLiteral("place-unknown");
+    case RefusalId::ReasonMissing:
+        return QStringLiteral("reason-missing");
+    case RefusalId::EvidenceMissing:
+        return QStringLiteral("evidence-missing");
+    case RefusalId::SecondPersonNeeded:
+        return QStringLiteral("second-person-needed");
+    case RefusalId::AlreadyAppraised:
+        return QStringLiteral("already-appraised");
+    case RefusalId::FindingUnknown:
+        return QStringLiteral("finding-unknown");
+    case RefusalId::OperationUnknown:
+        return QStringLiteral("operation-unknown");
+    case RefusalId::KindUnknown:
+        return QStringLiteral("kind-unknown");
+    case RefusalId::OperationNotOpen:
+        return QStringLiteral("operation-not-open");
+    case RefusalId::OperationNotClosed:
+        return QStringLiteral("operation-not-closed");
+    case RefusalId::OperationRunning:
+        return QStringLiteral("operation-running");
+    case RefusalId::AlreadyRunning:
+        return QStringLiteral("already-running");
+    case RefusalId::PersonBusy:
+        return QStringLiteral("person-busy");
+    case RefusalId::NotRunning:
+        return QStringLiteral("not-running");
+    case RefusalId::NotStarted:
+        return QStringLiteral("not-started");
+    case RefusalId::CautionsUnread:
+        return QStringLiteral("cautions-unread");
+    case RefusalId::NotYet:
+        return QStringLiteral("not-yet");
+    case RefusalId::DoNotMove:
+        return QStringLiteral("do-not-move");
+    case RefusalId::DoNotDrive:
+        return QStringLiteral("do-not-drive");
+    case RefusalId::DoNotPower:
+        return QStringLiteral("do-not-power");
+    case RefusalId::Blocked:
+        return QStringLiteral("blocked");
+    case RefusalId::NotBlocked:
+        return QStringLiteral("not-blocked");
+    case RefusalId::NotOut:
+        return QStringLiteral("not-out");
+    case RefusalId::ReadingUnknown:
+        return QStringLiteral("reading-unknown");
+    case RefusalId::ReadingMalformed:
+        return QStringLiteral("reading-malformed");
+    case RefusalId::LimitMissing:
+        return QStringLiteral("limit-missing");
+    case RefusalId::FigureBySigner:
+        return QStringLiteral("figure-by-signer");
+    case RefusalId::FigureDiffers:
+        return QStringLiteral("figure-differs");
+    case RefusalId::FigureInUse:
+        return QStringLiteral("figure-in-use");
+    case RefusalId::EvidenceOpen:
+        return QStringLiteral("evidence-open");
+    case RefusalId::ReadingOutside:
+        return QStringLiteral("reading-outside");
+    case RefusalId::AnswerForbidsClosing:
+        return QStringLiteral("answer-forbids-closing");
+    case RefusalId::CheckByDoer:
+        return QStringLiteral("check-by-doer");
+    case RefusalId::NothingToCountersign:
+        return QStringLiteral("nothing-to-countersign");
+    case RefusalId::NotACheck:
+        return QStringLiteral("not-a-check");
+    case RefusalId::SafetyCannotBeLeft:
+        return QStringLiteral("safety-cannot-be-left");
+    case RefusalId::NotWithdrawable:
+        return QStringLiteral("not-withdrawable");
+    case RefusalId::Isolated:
+        return QStringLiteral("isolated");
+    case RefusalId::NotIsolated:
+        return QStringLiteral("not-isolated");
+    case RefusalId::IsolatedBySomebody:
+        return QStringLiteral("isolated-by-somebody");
+    case RefusalId::NoIsolationHere:
+        return QStringLiteral("no-isolation-here");
+    case RefusalId::CarHeld:
+        return QStringLiteral("car-held");
+    case RefusalId::PinNotFresh:
+        return QStringLiteral("pin-not-fresh");
+    case RefusalId::ReleaserAlone:
+        return QStringLiteral("releaser-alone");
+    case RefusalId::NotReleased:
+        return QStringLiteral("not-released");
+    case RefusalId::AlreadyReleased:
+        return QStringLiteral("already-released");
+    case RefusalId::CarGone:
+        return QStringLiteral("car-gone");
+    case RefusalId::NotGone:
+        return QStringLiteral("not-gone");
+    case RefusalId::SameCar:
+        return QStringLiteral("same-car");
+    case RefusalId::MinutesOverlap:
+        return QStringLiteral("minutes-overlap");
+    case RefusalId::PhotoUnknown:
+        return QStringLiteral("photo-unknown");
+    }
+    return {};
+}
+
+const std::vector<RefusalId>& allRefusals()
+{
+    static const std::vector<RefusalId> all{
+        RefusalId::NotAllowed,       RefusalId::WrongSkill,
+        RefusalId::PersonUnknown,    RefusalId::SiteNotSetUp,
+        RefusalId::AlreadySetUp,     RefusalId::LastManager,
+        RefusalId::NameMissing,      RefusalId::BayUnknown,
+        RefusalId::BayTaken,         RefusalId::BayNumberTaken,
+        RefusalId::PersonIsWorking,  RefusalId::RuleOutOfRange,
+        RefusalId::CarExists,        RefusalId::CarMissing,
+        RefusalId::StockNumberTaken, RefusalId::VinMalformed,
+        RefusalId::FieldMissing,     RefusalId::ValueOutOfRange,
+        RefusalId::PlaceUnknown,     RefusalId::ReasonMissing,
+        RefusalId::EvidenceMissing,  RefusalId::SecondPersonNeeded,
+        RefusalId::AlreadyAppraised, RefusalId::FindingUnknown,
+        RefusalId::OperationUnknown, RefusalId::KindUnknown,
+        RefusalId::OperationNotOpen, RefusalId::OperationNotClosed,
+        RefusalId::OperationRunning, RefusalId::AlreadyRunning,
+        RefusalId::PersonBusy,       RefusalId::NotRunning,
+        RefusalId::NotStarted,       RefusalId::CautionsUnread,
+        RefusalId::NotYet,           RefusalId::DoNotMove,
+        RefusalId::DoNotDrive,       RefusalId::DoNotPower,
+        RefusalId::Blocked,          RefusalId::NotBlocked,
+        RefusalId::NotOut,           RefusalId::ReadingUnknown,
+        RefusalId::ReadingMalformed, RefusalId::LimitMissing,
+        RefusalId::FigureBySigner,   RefusalId::FigureDiffers,
+        RefusalId::FigureInUse,      RefusalId::EvidenceOpen,
+        RefusalId::ReadingOutside,   RefusalId::AnswerForbidsClosing,
+        RefusalId::CheckByDoer,      RefusalId::NothingToCountersign,
+        RefusalId::NotACheck,        RefusalId::SafetyCannotBeLeft,
+        RefusalId::NotWithdrawable,  RefusalId::Isolated,
+        RefusalId::NotIsolated,      RefusalId::IsolatedBySomebody,
+        RefusalId::NoIsolationHere,  RefusalId::CarHeld,
+        RefusalId::PinNotFresh,      RefusalId::ReleaserAlone,
+        RefusalId::NotReleased,      RefusalId::AlreadyReleased,
+        RefusalId::CarGone,          RefusalId::NotGone,
+        RefusalId::SameCar,          RefusalId::MinutesOverlap,
+        RefusalId::PhotoUnknown,
+    };
+    return all;
+}
+
+QString words(const Refusal& refusal)
+{
+    QString text = say(sentence(refusal.id));
+    if (refusal.id == RefusalId::CarHeld || refusal.id == RefusalId::EvidenceOpen)
+        return text.arg(refusal.details.join(QStringLiteral("; ")));
+    for (const QString& detail : refusal.details)
+        text = text.arg(detail);
+    return text;
+}
+
+} // namespace ramplight

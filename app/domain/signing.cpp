@@ -1,0 +1,203 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/carwork.h"
+#include "domain/holds.h"
+
+#include <algorithm>
+
+namespace ramplight::decision {
+
+namespace {
+
+/// Evidence that is missing, outside, or forbids closing.
+MaybeRefusal evidenceFault(const CarWork& work, const Operation& operation)
+{
+    QStringList missing = missingEvidence(operation, work.car(), work.rules());
+    if (operation.spec.highVoltageIsolation && !operation.wasIsolated)
+        missing.append(QStringLiteral("high voltage isolated, locked and proved dead"));
+    if (work.car().isolation && work.car().isolation->operation == operation.id)
+        missing.append(QStringLiteral("isolation lifted"));
+    if (!missing.isEmpty())
+        return Refusal{RefusalId::EvidenceOpen, missing};
+    for (const ReadingSpec& spec : operation.spec.readings) {
+        const std::vector<PlaceId> places =
+            spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
+        for (const PlaceId& place : places) {
+            const Reading* reading = operation.reading(spec.key, place);
+            if (reading == nullptr)
+                continue;
+            if (spec.kind == ReadingKind::Figure)
+                if (const Figure* figure = operation.figure(spec.key, place);
+                    figure != nullptr && figure->by == work.actor())
+                    return Refusal{RefusalId::FigureBySigner, {spec.title}};
+            if (reading->outcome != ReadingOutcome::Outside)
+                continue;
+            const QString what = QStringLiteral("%1 %2").arg(
+                place.isEmpty()
+                    ? spec.title
+                    : QStringLiteral("%1, %2").arg(spec.title, placeWords(place, work.rules())),
+                readingWords(spec, reading->value));
+            return Refusal{spec.kind == ReadingKind::Choice ? RefusalId::AnswerForbidsClosing
+                                                            : RefusalId::ReadingOutside,
+                           {what}};
+        }
+    }
+    return std::nullopt;
+}
+
+PersonId lastSigner(const Operation& operation)
+{
+    for (auto it = operation.signatures.rbegin(); it != operation.signatures.rend(); ++it)
+        if (!it->voided && it->meaning != SignatureMeaning::Countersigned)
+            return it->by;
+    return operation.segments.empty() ? PersonId{} : operation.segments.back().person;
+}
+
+bool awaitsCountersignature(const Operation& operation)
+{
+    return operation.state == OperationState::AwaitingCheck &&
+           std::ranges::any_of(operation.signatures,
+                               [](const Signature& signature) { return !signature.voided; });
+}
+
+} // namespace
+
+MaybeRefusal on(CarWork& work, const car::SignOff& c)
+{
+    const Operation* found = work.car().operation(c.operation);
+    if (found == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    if (!found->isOpen() || awaitsCountersignature(*found))
+        return Refusal{RefusalId::OperationNotOpen, {work.titleOf(*found)}};
+    const Operation operation = *found;
+    if (operation.state == OperationState::Blocked)
+        return Refusal{RefusalId::Blocked, {work.titleOf(operation)}};
+    if (auto no = work.mayWorkOn(operation))
+        return no;
+    const bool received = operation.outside && operation.outside->received;
+    const bool workedOnIt = std::ranges::any_of(
+        operation.segments, [&](const Segment& s) { return s.person == work.actor(); });
+    if (!received && !workedOnIt)
+        return Refusal{RefusalId::NotStarted, {}};
+    if (auto no = work.mayCheck(operation))
+        return no;
+    if (const QString why = whyNotYet(work.car(), operation, work.rules(), work.now());
+        !why.isEmpty())
+        return Refusal{RefusalId::NotYet, {why}};
+    if (auto no = evidenceFault(work, operation))
+        return no;
+    work.stopEverybody(c.operation, StopKind::Finished);
+    const SignatureMeaning meaning = operation.spec.secondPerson == SecondPerson::Check
+                                         ? SignatureMeaning::CheckedTheWork
+                                     : received ? SignatureMeaning::ReceivedFromOutside
+                                                : SignatureMeaning::DidTheWork;
+    const int minutes = work.car().operation(c.operation)->minutes();
+    work.add(OperationSigned{c.operation, meaning, minutes, c.note.trimmed()});
+    if (operation.spec.secondPerson != SecondPerson::Countersign)
+        work.close(c.operation);
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::Countersign& c)
+{
+    const Operation* operation = work.car().operation(c.operation);
+    if (operation == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    if (operation->spec.secondPerson != SecondPerson::Countersign ||
+        !awaitsCountersignature(*operation))
+        return Refusal{RefusalId::NothingToCountersign, {}};
+    if (auto no = work.needs(Right::Check))
+        return no;
+    if (operation->doers().contains(work.actor()))
+        return Refusal{RefusalId::CheckByDoer, {}};
+    work.add(
+        OperationSigned{c.operation, SignatureMeaning::Countersigned, operation->minutes(), {}});
+    work.close(c.operation);
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::FailCheck& c)
+{
+    const Operation* found = work.car().operation(c.operation);
+    if (found == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    const Operation check = *found;
+    const bool isCheck = check.spec.secondPerson == SecondPerson::Check;
+    const bool received = check.state == OperationState::AwaitingCheck && check.outside;
+    if (!check.isOpen() || (!isCheck && !received && !awaitsCountersignature(check)))
+        return Refusal{RefusalId::NotACheck, {}};
+    if (!received)
+        if (auto no = work.needs(Right::Check))
+            return no;
+    if (c.reason.trimmed().isEmpty())
+        return Refusal{RefusalId::ReasonMissing, {}};
+    if (!isCheck) {
+        if (check.doers().contains(work.actor()))
+            return Refusal{RefusalId::CheckByDoer, {}};
+        work.reopen(c.operation, c.reason.trimmed(), received ? PersonId{} : lastSigner(check));
+        return std::nullopt;
+    }
+    if (auto no = work.mayCheck(check))
+        return no;
+    std::vector<OperationId> back;
+    if (!c.work.isNull())
+        back.push_back(c.work);
+    else
+        back = check.restsOn;
+    std::erase_if(back, [&](OperationId id) {
+        const Operation* operation = work.car().operation(id);
+        return operation == nullptr || id == check.id || operation->state != OperationState::Closed;
+    });
+    if (back.empty())
+        return Refusal{RefusalId::FieldMissing, {QStringLiteral("which work is to be put right")}};
+    work.stopEverybody(c.operation, StopKind::Finished);
+    for (const OperationId id : back) {
+        // An earlier reopening may have voided this one already.
+        const Operation* operation = work.car().operation(id);
+        if (operation->state == OperationState::Closed)
+            work.reopen(id, c.reason.trimmed(), lastSigner(*operation));
+    }
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::Reopen& c)
+{
+    if (auto no = work.needsAny({Right::Check, Right::Manage}))
+        return no;
+    const Operation* operation = work.car().operation(c.operation);
+    if (operation == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    if (operation->state != OperationState::Closed && operation->state != OperationState::LeftAsIs)
+        return Refusal{RefusalId::OperationNotClosed, {work.titleOf(*operation)}};
+    if (c.reason.trimmed().isEmpty())
+        return Refusal{RefusalId::ReasonMissing, {}};
+    work.reopen(c.operation, c.reason.trimmed(), {});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::LeaveAsIs& c)
+{
+    if (auto no = work.needs(Right::Manage))
+        return no;
+    const Operation* operation = work.car().operation(c.operation);
+    if (operation == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    if (operation->spec.safety)
+        return Refusal{RefusalId::SafetyCannotBeLeft, {}};
+    if (!operation->isOpen())
+        return Refusal{RefusalId::OperationNotOpen, {work.titleOf(*operation)}};
+    if (operation->isRunning())
+        return Refusal{RefusalId::OperationRunning, {work.titleOf(*operation)}};
+    if (work.car().isolation && work.car().isolation->operation == c.operation)
+        return Refusal{RefusalId::Isolated, {work.car().isolation->lockKeptAt}};
+    if (c.words.trimmed().isEmpty())
+        return Refusal{RefusalId::ReasonMissing, {}};
+    const bool touched = operation->wasStarted();
+    work.add(OperationLeft{c.operation, c.words.trimmed()});
+    // Half-done work that is left owes its checks all the same.
+    if (touched)
+        work.openTriggered(c.operation);
+    return std::nullopt;
+}
+
+} // namespace ramplight::decision

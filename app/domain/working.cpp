@@ -1,0 +1,311 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/carwork.h"
+#include "domain/holds.h"
+
+#include <algorithm>
+
+namespace ramplight::decision {
+
+namespace {
+
+/// The open operation, or why it cannot be worked on.
+struct Open
+{
+    const Operation* operation = nullptr;
+    MaybeRefusal refusal;
+};
+
+Open openOperation(const CarWork& work, OperationId id)
+{
+    const Operation* operation = work.car().operation(id);
+    if (operation == nullptr)
+        return {nullptr, Refusal{RefusalId::OperationUnknown, {}}};
+    if (!operation->isOpen())
+        return {operation, Refusal{RefusalId::OperationNotOpen, {work.titleOf(*operation)}}};
+    return {operation, std::nullopt};
+}
+
+RefusalId restraintRefusal(Restraint what)
+{
+    switch (what) {
+    case Restraint::Move:
+        return RefusalId::DoNotMove;
+    case Restraint::Drive:
+        return RefusalId::DoNotDrive;
+    case Restraint::Power:
+        return RefusalId::DoNotPower;
+    }
+    return RefusalId::DoNotMove;
+}
+
+QString blockedWords(const Operation& operation)
+{
+    if (operation.part)
+        return QStringLiteral("part on order, %1").arg(operation.part->part);
+    return operation.outside ? operation.outside->firm : QString();
+}
+
+} // namespace
+
+MaybeRefusal on(CarWork& work, const car::ReadCautions& c)
+{
+    const auto [operation, no] = openOperation(work, c.operation);
+    if (no)
+        return no;
+    if (work.person() == nullptr || !work.person()->active)
+        return Refusal{RefusalId::PersonUnknown, {}};
+    if (!operation->cautionsReadBy.contains(work.actor()))
+        work.add(CautionsRead{c.operation});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::StartWork& c)
+{
+    const auto [operation, no] = openOperation(work, c.operation);
+    if (no)
+        return no;
+    if (auto refusal = work.mayWorkOn(*operation))
+        return refusal;
+    if (operation->state == OperationState::Blocked)
+        return Refusal{RefusalId::Blocked, {blockedWords(*operation)}};
+    if (operation->state == OperationState::AwaitingCheck)
+        return Refusal{RefusalId::NotYet,
+                       {operation->outside
+                            ? QStringLiteral("it is back from outside, check and sign it")
+                            : QStringLiteral("it awaits a second signature")}};
+    if (work.car().runningSegment(work.actor(), nullptr) != nullptr &&
+        std::ranges::any_of(operation->segments, [&](const Segment& segment) {
+            return segment.running() && segment.person == work.actor();
+        }))
+        return Refusal{RefusalId::AlreadyRunning, {}};
+    if (work.context().running)
+        return Refusal{RefusalId::PersonBusy,
+                       {QStringLiteral("%1, %2").arg(work.context().running->stockNumber,
+                                                     work.context().running->title)}};
+    if (auto refusal = work.mayCheck(*operation))
+        return refusal;
+    if (!operation->spec.cautions.isEmpty() && !operation->cautionsReadBy.contains(work.actor()))
+        return Refusal{RefusalId::CautionsUnread, {}};
+    for (const RestraintReason& reason : restraints(work.car(), work.now()))
+        if (reason.operation != operation->id &&
+            std::ranges::find(operation->spec.needs, reason.what) != operation->spec.needs.end())
+            return Refusal{restraintRefusal(reason.what), {reason.words}};
+    if (const QString why = whyNotYet(work.car(), *operation, work.rules(), work.now());
+        !why.isEmpty())
+        return Refusal{RefusalId::NotYet, {why}};
+    // One person's stretches never overlap, whatever the clock says.
+    const Moment start = std::max(work.now(), work.context().busyUntil);
+    const bool setBack =
+        work.context().now < work.car().lastAt || work.context().now < work.context().busyUntil;
+    work.add(
+        WorkStarted{c.operation, SegmentId{work.car().nextSegment}, work.actor(), start, setBack});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::PauseWork& c)
+{
+    const Operation* operation = work.car().operation(c.operation);
+    if (operation == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    const PersonId person = c.person.isNull() ? work.actor() : c.person;
+    // The house itself (no actor) pauses everybody at the end of the shift.
+    if (!work.actor().isNull() && person != work.actor())
+        if (auto refusal = work.needs(Right::Manage))
+            return refusal;
+    const Operation snapshot = *operation;
+    for (const Segment& segment : snapshot.segments)
+        if (segment.running() && segment.person == person) {
+            work.add(
+                WorkStopped{c.operation, segment.id, std::max(work.now(), segment.start), c.how});
+            return std::nullopt;
+        }
+    return Refusal{RefusalId::NotRunning, {}};
+}
+
+MaybeRefusal on(CarWork& work, const car::CorrectMinutes& c)
+{
+    const Operation* operation = work.car().operation(c.operation);
+    if (operation == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    const auto it = std::ranges::find(operation->segments, c.segment, &Segment::id);
+    if (it == operation->segments.end())
+        return Refusal{RefusalId::NotRunning, {}};
+    if (it->person != work.actor())
+        if (auto refusal = work.needs(Right::Manage))
+            return refusal;
+    if (it->running())
+        return Refusal{RefusalId::OperationRunning, {work.titleOf(*operation)}};
+    if (c.reason.trimmed().isEmpty())
+        return Refusal{RefusalId::ReasonMissing, {}};
+    if (c.minutes < 0 || c.minutes > 24 * 60)
+        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("minutes")}};
+    if (work.context().minutesRoom && c.minutes > *work.context().minutesRoom)
+        return Refusal{RefusalId::MinutesOverlap,
+                       {QStringLiteral("%1 min").arg(*work.context().minutesRoom)}};
+    if (c.minutes != it->minutes())
+        work.add(MinutesCorrected{c.operation, c.segment, c.minutes, c.reason.trimmed()});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::HandOver& c)
+{
+    const auto [operation, no] = openOperation(work, c.operation);
+    if (no)
+        return no;
+    const auto mine = std::ranges::find_if(operation->segments, [&](const Segment& segment) {
+        return segment.running() && segment.person == work.actor();
+    });
+    const bool worksOnIt = mine != operation->segments.end();
+    if (!worksOnIt && operation->assigned != work.actor())
+        if (auto refusal = work.needs(Right::Manage))
+            return refusal;
+    const Person* to = work.context().site->person(c.to);
+    if (to == nullptr || !to->active)
+        return Refusal{RefusalId::PersonUnknown, {}};
+    const bool able = operation->spec.skill == Skill::Checks ? to->can(Right::Check)
+                      : operation->spec.skill == Skill::Office
+                          ? to->can(Right::Manage) || to->can(Right::Appraise)
+                          : to->can(Right::Work) && to->has(operation->spec.skill);
+    if (!able)
+        return Refusal{RefusalId::WrongSkill, {words(operation->spec.skill)}};
+    if (worksOnIt)
+        work.add(WorkStopped{c.operation, mine->id, std::max(work.now(), mine->start),
+                             StopKind::HandedOver});
+    work.add(HandedOver{c.operation, c.to});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::BlockForPart& c)
+{
+    const auto [operation, no] = openOperation(work, c.operation);
+    if (no)
+        return no;
+    if (operation->state == OperationState::Blocked ||
+        operation->state == OperationState::AwaitingCheck)
+        return Refusal{RefusalId::Blocked, {blockedWords(*operation)}};
+    if (auto refusal = work.needsAny({Right::Work, Right::Manage, Right::Appraise}))
+        return refusal;
+    PartOnOrder part = c.part;
+    part.part = part.part.trimmed();
+    part.supplier = part.supplier.trimmed();
+    if (part.part.isEmpty())
+        return Refusal{RefusalId::FieldMissing, {QStringLiteral("which part")}};
+    if (!part.due.isValid())
+        return Refusal{RefusalId::FieldMissing, {QStringLiteral("the day it is due")}};
+    work.stopEverybody(c.operation, StopKind::Blocked);
+    work.add(OperationBlocked{c.operation, part});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::Unblock& c)
+{
+    const auto [operation, no] = openOperation(work, c.operation);
+    if (no)
+        return no;
+    if (auto refusal = work.needsAny({Right::Work, Right::Manage, Right::Appraise}))
+        return refusal;
+    if (operation->state != OperationState::Blocked || !operation->part)
+        return Refusal{RefusalId::NotBlocked, {}};
+    work.add(OperationUnblocked{c.operation});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::SendOut& c)
+{
+    const auto [operation, no] = openOperation(work, c.operation);
+    if (no)
+        return no;
+    if (auto refusal = work.needsAny({Right::Work, Right::Manage}))
+        return refusal;
+    if (operation->state == OperationState::Blocked ||
+        operation->state == OperationState::AwaitingCheck)
+        return Refusal{RefusalId::Blocked, {blockedWords(*operation)}};
+    // A check is made by our own person: an outside firm's word for it would be no second pair of
+    // eyes in this house.
+    if (operation->spec.secondPerson == SecondPerson::Check)
+        return Refusal{RefusalId::NotAllowed,
+                       {QStringLiteral("give a check away; our own person makes it")}};
+    OutsideWork outside = c.work;
+    outside.firm = outside.firm.trimmed();
+    if (outside.firm.isEmpty())
+        return Refusal{RefusalId::FieldMissing, {QStringLiteral("which firm")}};
+    if (!outside.dueBack.isValid())
+        return Refusal{RefusalId::FieldMissing, {QStringLiteral("the day it is due back")}};
+    if (outside.keys < 0 || outside.keys > 9)
+        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("keys")}};
+    work.stopEverybody(c.operation, StopKind::Blocked);
+    work.add(SentOut{c.operation, outside});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::ReceiveBack& c)
+{
+    const auto [operation, no] = openOperation(work, c.operation);
+    if (no)
+        return no;
+    if (auto refusal = work.needsAny({Right::Work, Right::Manage, Right::Check}))
+        return refusal;
+    if (operation->state != OperationState::Blocked || !operation->outside)
+        return Refusal{RefusalId::NotOut, {}};
+    work.add(ReceivedBack{c.operation, c.document.trimmed()});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::SetIsolation& c)
+{
+    const auto [operation, no] = openOperation(work, c.operation);
+    if (no)
+        return no;
+    if (!operation->spec.highVoltageIsolation)
+        return Refusal{RefusalId::NoIsolationHere, {}};
+    if (auto refusal = work.mayWorkOn(*operation))
+        return refusal;
+    if (work.car().isolation)
+        return Refusal{RefusalId::Isolated, {work.car().isolation->lockKeptAt}};
+    if (!operation->wasStarted())
+        return Refusal{RefusalId::NotStarted, {}};
+    if (c.lockKeptAt.trimmed().isEmpty())
+        return Refusal{RefusalId::FieldMissing, {QStringLiteral("where lock and key are kept")}};
+    work.add(IsolationSet{c.operation, c.lockKeptAt.trimmed()});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::LiftIsolation& c)
+{
+    if (!work.car().isolation)
+        return Refusal{RefusalId::NotIsolated, {}};
+    const Isolation isolation = *work.car().isolation;
+    const Operation* operation = work.car().operation(isolation.operation);
+    if (operation == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    if (isolation.by != work.actor()) {
+        // Somebody else only as a qualified person with a right beyond the work, in writing.
+        if (c.procedure.trimmed().isEmpty())
+            return Refusal{RefusalId::IsolatedBySomebody, {work.nameOf(isolation.by)}};
+        if (auto refusal = work.mayWorkOn(*operation))
+            return refusal;
+        if (auto refusal = work.needsAny({Right::Check, Right::Manage}))
+            return refusal;
+    }
+    work.add(IsolationLifted{isolation.operation, c.procedure.trimmed()});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::AttachPhoto& c)
+{
+    if (work.person() == nullptr || !work.person()->active)
+        return Refusal{RefusalId::PersonUnknown, {}};
+    if (c.photo.isEmpty())
+        return Refusal{RefusalId::PhotoUnknown, {}};
+    if (!c.operation.isNull() && work.car().operation(c.operation) == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    if (!c.finding.isNull() && work.car().finding(c.finding) == nullptr)
+        return Refusal{RefusalId::FindingUnknown, {}};
+    if (!c.place.isEmpty() && placeInfo(c.place) == nullptr)
+        return Refusal{RefusalId::PlaceUnknown, {c.place.text}};
+    work.add(PhotoAttached{c.photo, c.moment, c.place, c.operation, c.finding});
+    return std::nullopt;
+}
+
+} // namespace ramplight::decision

@@ -1,0 +1,305 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/workshop.h"
+
+#include <algorithm>
+
+namespace ramplight {
+
+namespace {
+
+/// How often a command is decided anew when another kiosk was quicker. Each round somebody wins,
+/// so only a very crowded car comes near it.
+constexpr int attempts = 8;
+
+template <class T>
+tl::unexpected<Failure> fail(T&& why)
+{
+    return tl::unexpected(Failure(std::forward<T>(why)));
+}
+
+const StoreError tooCrowded{
+    StoreErrorKind::Conflict,
+    QStringLiteral("Others were changing this car at the same time. Nothing "
+                   "was changed for you; try again.")};
+
+void applyAll(CarState& car, const std::vector<CarEvent>& events, PersonId by, Moment at)
+{
+    for (const CarEvent& event : events)
+        apply(car, CarEnvelope{car.seq + 1, at, by, {}, event});
+}
+
+/// Retries while the ledger answers that somebody else was first.
+template <class Attempt>
+auto retrying(Attempt attempt) -> decltype(attempt())
+{
+    for (int i = 0; i < attempts; ++i) {
+        auto result = attempt();
+        const StoreError* error = result ? nullptr : std::get_if<StoreError>(&result.error());
+        if (error == nullptr || error->kind != StoreErrorKind::Conflict)
+            return result;
+    }
+    return fail(tooCrowded);
+}
+
+} // namespace
+
+QString words(const Failure& failure)
+{
+    if (const Refusal* refusal = std::get_if<Refusal>(&failure))
+        return words(*refusal);
+    return std::get<StoreError>(failure).words;
+}
+
+Workshop::Workshop(Ledger& ledger, const Clock& clock, const Catalogue& catalogue)
+    : m_ledger(ledger)
+    , m_clock(clock)
+    , m_catalogue(catalogue)
+{
+}
+
+struct Workshop::Prepared
+{
+    CarAppend append;
+    std::vector<CarEvent> events;
+    Moment at;
+};
+
+tl::expected<CarContext, Failure> Workshop::contextFor(const CarState& car,
+                                                       const CarCommand& command,
+                                                       const CarRequest& request,
+                                                       const SiteState& site, Moment at)
+{
+    CarContext context;
+    context.actor = request.actor;
+    context.now = at;
+    context.catalogue = &m_catalogue;
+    context.site = &site;
+    context.pinFresh = request.pinFresh;
+    if (std::holds_alternative<car::StartWork>(command)) {
+        auto running = m_ledger.runningWork(request.actor);
+        if (!running)
+            return fail(running.error());
+        // Work that this very request already stopped is not running any more.
+        if (*running &&
+            ((*running)->car != car.id || car.runningSegment(request.actor, nullptr) != nullptr))
+            context.running = **running;
+        auto busy = m_ledger.busyUntil(request.actor);
+        if (!busy)
+            return fail(busy.error());
+        context.busyUntil = *busy;
+    } else if (const auto* move = std::get_if<car::MoveCar>(&command)) {
+        if (!move->bay.isNull()) {
+            auto taken = m_ledger.bayTakenBy(move->bay);
+            if (!taken)
+                return fail(taken.error());
+            context.bayTakenBy = *taken;
+        }
+    } else if (const auto* correct = std::get_if<car::CorrectMinutes>(&command)) {
+        if (const Operation* operation = car.operation(correct->operation))
+            for (const Segment& segment : operation->segments)
+                if (segment.id == correct->segment && !segment.running()) {
+                    auto next = m_ledger.nextWorkAfter(segment.person, segment.start);
+                    if (!next)
+                        return fail(next.error());
+                    const Moment limit = next->isNull() ? std::max(at, segment.end) : *next;
+                    context.minutesRoom = minutesBetween(segment.start, limit);
+                }
+    }
+    QString stockNumber;
+    if (const auto* bring = std::get_if<car::BringIn>(&command))
+        stockNumber = bring->identity.stockNumber.trimmed();
+    else if (const auto* identity = std::get_if<car::CorrectIdentity>(&command))
+        stockNumber = identity->identity.stockNumber.trimmed();
+    else if (std::holds_alternative<car::BringBack>(command))
+        stockNumber = car.identity.stockNumber;
+    if (!stockNumber.isEmpty()) {
+        auto other = m_ledger.carByStockNumber(stockNumber);
+        if (!other)
+            return fail(other.error());
+        context.stockNumberTaken = *other && **other != request.car;
+    }
+    return context;
+}
+
+tl::expected<Workshop::Prepared, Failure>
+Workshop::prepare(const CarRequest& request, const SiteState& site, const CarState* other)
+{
+    auto loaded = m_ledger.car(request.car);
+    if (!loaded)
+        return fail(loaded.error());
+    CarState car = std::move(*loaded);
+    car.id = request.car;
+    Prepared prepared;
+    prepared.append.car = request.car;
+    prepared.append.afterSeq = car.seq;
+    // Never before what is on the car already: a clock set backwards changes no order.
+    prepared.at = std::max(m_clock.now(), car.lastAt);
+    for (const CarCommand& command : request.commands) {
+        auto context = contextFor(car, command, request, site, m_clock.now());
+        if (!context)
+            return tl::unexpected(context.error());
+        context->other = other;
+        auto events = decide(car, *context, command);
+        if (!events)
+            return fail(events.error());
+        applyAll(car, *events, request.actor, prepared.at);
+        prepared.events.insert(prepared.events.end(), events->begin(), events->end());
+    }
+    prepared.append.events = prepared.events;
+    prepared.append.after = std::move(car);
+    return prepared;
+}
+
+tl::expected<CarOutcome, Failure> Workshop::run(const CarRequest& request)
+{
+    return retrying([&]() -> tl::expected<CarOutcome, Failure> {
+        auto known = m_ledger.isKnown(request.id);
+        if (!known)
+            return fail(known.error());
+        if (*known) {
+            auto car = m_ledger.car(request.car);
+            if (!car)
+                return fail(car.error());
+            return CarOutcome{std::move(*car), {}};
+        }
+        auto site = m_ledger.site();
+        if (!site)
+            return fail(site.error());
+        auto prepared = prepare(request, *site, nullptr);
+        if (!prepared)
+            return tl::unexpected(prepared.error());
+        if (!prepared->events.empty()) {
+            Append append{request.id, request.actor, prepared->at, {prepared->append}, {}, {}};
+            if (auto written = m_ledger.append(append); !written)
+                return fail(written.error());
+        }
+        return CarOutcome{std::move(prepared->append.after), std::move(prepared->events)};
+    });
+}
+
+tl::expected<SiteOutcome, Failure> Workshop::run(const SiteRequest& request)
+{
+    return retrying([&]() -> tl::expected<SiteOutcome, Failure> {
+        auto site = m_ledger.site();
+        if (!site)
+            return fail(site.error());
+        auto known = m_ledger.isKnown(request.id);
+        if (!known)
+            return fail(known.error());
+        if (*known)
+            return SiteOutcome{std::move(*site), {}};
+        SiteContext context;
+        context.actor = request.actor;
+        context.now = m_clock.now();
+        if (const auto* bay = std::get_if<site::SetBay>(&request.command);
+            bay && !bay->bay.id.isNull()) {
+            auto taken = m_ledger.bayTakenBy(bay->bay.id);
+            if (!taken)
+                return fail(taken.error());
+            context.bayIsTaken = !taken->isEmpty();
+        } else if (const auto* person = std::get_if<site::ChangePerson>(&request.command)) {
+            auto running = m_ledger.runningWork(person->person);
+            if (!running)
+                return fail(running.error());
+            context.personIsWorking = running->has_value();
+        }
+        auto events = decide(*site, context, request.command);
+        if (!events)
+            return fail(events.error());
+        const bool named = std::holds_alternative<site::SetUp>(request.command) ||
+                           std::holds_alternative<site::AddPerson>(request.command);
+        if (named && request.personName.trimmed().isEmpty())
+            return fail(Refusal{RefusalId::NameMissing, {}});
+        Append append{request.id,
+                      request.actor,
+                      std::max(context.now, site->lastAt),
+                      {},
+                      SiteAppend{site->seq, *events},
+                      {}};
+        SiteOutcome outcome{std::move(*site), {}};
+        for (const SiteEvent& event : *events) {
+            apply(outcome.site,
+                  SiteEnvelope{outcome.site.seq + 1, append.at, request.actor, request.id, event});
+            if (const auto* added = std::get_if<PersonAdded>(&event))
+                outcome.person = added->person;
+            else if (const auto* changed = std::get_if<PersonChanged>(&event))
+                outcome.person = changed->person;
+        }
+        if (!outcome.person.isNull() && !request.personName.trimmed().isEmpty()) {
+            append.names.push_back({outcome.person, request.personName.trimmed()});
+            outcome.site.people[outcome.person].name = request.personName.trimmed();
+        }
+        // The very first event of a workshop is signed by the person whom it makes.
+        if (append.by.isNull() && std::holds_alternative<site::SetUp>(request.command))
+            append.by = outcome.person;
+        if (auto written = m_ledger.append(append); !written)
+            return fail(written.error());
+        return outcome;
+    });
+}
+
+tl::expected<CarOutcome, Failure> Workshop::mergeDuplicate(const CommandId& id, PersonId actor,
+                                                           const CarId& keep, const CarId& second,
+                                                           const QString& reason)
+{
+    return retrying([&]() -> tl::expected<CarOutcome, Failure> {
+        auto known = m_ledger.isKnown(id);
+        auto kept = m_ledger.car(keep);
+        auto closed = m_ledger.car(second);
+        auto site = m_ledger.site();
+        if (!known)
+            return fail(known.error());
+        if (!kept)
+            return fail(kept.error());
+        if (!closed)
+            return fail(closed.error());
+        if (!site)
+            return fail(site.error());
+        if (*known)
+            return CarOutcome{std::move(*kept), {}};
+        auto link =
+            prepare({id, actor, keep, {car::LinkDuplicate{second}}, false}, *site, &*closed);
+        if (!link)
+            return tl::unexpected(link.error());
+        auto leave =
+            prepare({id, actor, second, {car::CloseDuplicate{keep, reason}}, false}, *site, &*kept);
+        if (!leave)
+            return tl::unexpected(leave.error());
+        Append append{id, actor, std::max(link->at, leave->at), {link->append, leave->append},
+                      {}, {}};
+        if (auto written = m_ledger.append(append); !written)
+            return fail(written.error());
+        return CarOutcome{std::move(link->append.after), std::move(link->events)};
+    });
+}
+
+tl::expected<int, Failure> Workshop::stopAllWork(const CommandId& id)
+{
+    auto running = m_ledger.allRunningWork();
+    if (!running)
+        return fail(running.error());
+    int stopped = 0;
+    for (const RunningWork& work : *running) {
+        auto car = m_ledger.car(work.car);
+        if (!car)
+            return fail(car.error());
+        std::vector<CarCommand> commands;
+        for (const Segment& segment : car->operation(work.operation)->segments)
+            if (segment.running())
+                commands.emplace_back(
+                    car::PauseWork{work.operation, segment.person, StopKind::ShiftEnd});
+        // Several people on one operation stand in the list several times; the first stops all.
+        if (commands.empty())
+            continue;
+        const CommandId part{
+            QStringLiteral("%1/%2/%3").arg(id.text, work.car.text).arg(work.operation.value)};
+        auto outcome = run(CarRequest{part, {}, work.car, commands, false});
+        if (!outcome)
+            return tl::unexpected(outcome.error());
+        stopped += static_cast<int>(outcome->events.size());
+    }
+    return stopped;
+}
+
+} // namespace ramplight
