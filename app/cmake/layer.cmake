@@ -3,12 +3,15 @@
 #
 # One target per folder, so that the linker keeps the direction of dependencies.
 
-add_library(ramplight_warnings INTERFACE)
-target_compile_options(ramplight_warnings INTERFACE
-    -Wall -Wextra -Wpedantic -Wconversion -Wsign-conversion -Wshadow -Wnon-virtual-dtor -Werror)
-
 option(RAMPLIGHT_SANITIZE "Build with address and undefined-behaviour sanitizers" OFF)
 option(RAMPLIGHT_LINT "Add one unit per layer that includes all its headers" OFF)
+
+# The compiler's warnings are the compiler's business: clang-tidy is not given them.
+add_library(ramplight_warnings INTERFACE)
+if(NOT RAMPLIGHT_LINT)
+    target_compile_options(ramplight_warnings INTERFACE
+        -Wall -Wextra -Wpedantic -Wconversion -Wsign-conversion -Wshadow -Wnon-virtual-dtor -Werror)
+endif()
 if(RAMPLIGHT_SANITIZE)
     add_compile_options(-fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer)
     add_link_options(-fsanitize=address,undefined)

@@ -4,7 +4,8 @@
 # Compile commands for clang-tidy: no compiler runs here but moc, so nothing is precompiled, and
 # every layer gets one more unit that includes all its headers, so that each of them is read.
 # `tests/lint/tidy.py --build <dir>` does the rest.
-include(${CMAKE_CURRENT_LIST_DIR}/common.cmake)
+# Without common.cmake: clang-tidy reads the compiler's command and must not find ccache there.
+set(CMAKE_EXPORT_COMPILE_COMMANDS ON CACHE BOOL "")
 set(CMAKE_BUILD_TYPE Debug CACHE STRING "")
 set(CMAKE_CXX_FLAGS_DEBUG "-O0" CACHE STRING "")
 set(CMAKE_DISABLE_PRECOMPILE_HEADERS ON CACHE BOOL "")
