@@ -155,7 +155,7 @@ private:
         return std::nullopt;
     }
 
-    [[nodiscard]] auto managers() const
+    [[nodiscard]] qsizetype managers() const
     {
         return std::ranges::count_if(m_site.people,
                                      [](const auto& p) { return p.second.can(Right::Manage); });
