@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "storage/sqlledger.h"
+
+namespace ramplight {
+
+/// Carries one Append into the database, inside the caller's transaction and on its thread:
+/// command, entries, heads, names, read tables. Keep for one append only.
+class Appender
+{
+public:
+    /// Everything outlives the appender; before is the site as the database has it now.
+    Appender(Connection& connection, const SiteId& site, const HeadKeeper& keeper,
+             const Append& append, const SiteView& before);
+
+    /// Error: Conflict, Busy, Unavailable, Damaged. CommandKnown in fault() means that this command
+    /// was carried out before: nothing is to be done.
+    [[nodiscard]] tl::expected<void, StoreError> write();
+    [[nodiscard]] bool commandWasKnown() const;
+
+    /// Afterwards: the site as it is now.
+    [[nodiscard]] const SiteView& siteView() const { return m_after; }
+    [[nodiscard]] bool changesRules() const;
+    /// Afterwards: hash of the last entry of a car of the append.
+    [[nodiscard]] QString hashOfCar(const CarId& car) const;
+
+private:
+    [[nodiscard]] qint64 entryCount() const;
+    [[nodiscard]] tl::expected<void, StoreError> writeStream(const QString& stream, qint64 afterSeq,
+                                                             std::vector<EncodedEvent> events);
+    [[nodiscard]] tl::expected<void, StoreError> writeEntries();
+    [[nodiscard]] tl::expected<void, StoreError> writeHeads();
+    void writeNames();
+    void writeReadTables();
+    [[nodiscard]] Entry entryAfter(const Head& head, EncodedEvent event) const;
+
+    Connection& m_connection;
+    Writer m_writer;
+    const SiteId& m_site;
+    const HeadKeeper& m_keeper;
+    const Append& m_append;
+    const SiteView& m_before;
+    SiteView m_after;
+    std::vector<Head> m_heads;
+};
+
+} // namespace ramplight

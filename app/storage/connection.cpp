@@ -1,0 +1,182 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storage/connection.h"
+
+#include <QSqlError>
+
+#include <atomic>
+#include <utility>
+
+namespace ramplight {
+namespace {
+
+QString freshName()
+{
+    static std::atomic<int> count = 0;
+    return QStringLiteral("ramplight-%1").arg(++count);
+}
+
+} // namespace
+
+Rows::~Rows()
+{
+    if (m_query != nullptr)
+        m_query->finish();
+}
+
+Connection::Connection(std::unique_ptr<Dialect> dialect, StoreSettings settings)
+    : m_dialect(std::move(dialect))
+    , m_settings(std::move(settings))
+    , m_name(freshName())
+    , m_database(QSqlDatabase::addDatabase(m_dialect->driver(), m_name))
+{
+    m_database.setNumericalPrecisionPolicy(QSql::LowPrecisionInt64);
+}
+
+tl::expected<std::unique_ptr<Connection>, StoreError>
+Connection::open(const StoreSettings& settings)
+{
+    std::unique_ptr<Connection> connection(new Connection(Dialect::of(settings.kind), settings));
+    if (!connection->m_database.isValid())
+        return tl::unexpected(
+            StoreError{StoreErrorKind::Unavailable,
+                       QStringLiteral("Qt's database driver %1 is not installed. Nothing was "
+                                      "changed. Install it and start again.")
+                           .arg(connection->m_dialect->driver())});
+    connection->m_dialect->address(connection->m_database, settings);
+    if (auto opened = connection->openDatabase(); !opened)
+        return tl::unexpected(opened.error());
+    return connection;
+}
+
+tl::expected<void, StoreError> Connection::openDatabase()
+{
+    if (!m_database.open()) {
+        SqlFault fault = m_dialect->classify(m_database.lastError());
+        if (fault.kind == SqlFault::Kind::Other || fault.kind == SqlFault::Kind::Lost)
+            fault.kind = SqlFault::Kind::CannotOpen;
+        return tl::unexpected(storeError(fault));
+    }
+    if (auto ours = m_dialect->inspect(m_database); !ours)
+        return ours;
+    return m_dialect->configure(m_database, m_settings);
+}
+
+Connection::~Connection()
+{
+    qDeleteAll(m_prepared);
+    m_prepared.clear();
+    m_database.close();
+    m_database = QSqlDatabase();
+    QSqlDatabase::removeDatabase(m_name);
+}
+
+SqlFault Connection::faultOf(const QSqlQuery& query)
+{
+    SqlFault fault = m_dialect->classify(query.lastError());
+    m_lost = m_lost || fault.kind == SqlFault::Kind::Lost;
+    return fault;
+}
+
+tl::expected<Rows, SqlFault> Connection::run(const char* sql,
+                                             std::initializer_list<QVariant> values)
+{
+    QSqlQuery*& query = m_prepared[sql];
+    if (query == nullptr) {
+        auto fresh = std::make_unique<QSqlQuery>(m_database);
+        fresh->setForwardOnly(m_dialect->readsForwardOnly());
+        if (!fresh->prepare(QString::fromLatin1(sql))) {
+            m_prepared.remove(sql);
+            return tl::unexpected(faultOf(*fresh));
+        }
+        query = fresh.release();
+    }
+    int position = 0;
+    for (const QVariant& value : values)
+        query->bindValue(position++, value.typeId() == QMetaType::QString && value.isNull()
+                                         ? QVariant(QStringLiteral(""))
+                                         : value);
+    if (!query->exec()) {
+        SqlFault fault = faultOf(*query);
+        query->finish();
+        return tl::unexpected(std::move(fault));
+    }
+    return Rows(query);
+}
+
+tl::expected<void, SqlFault> Connection::plain(const QString& sql)
+{
+    QSqlQuery query(m_database);
+    if (!query.exec(sql))
+        return tl::unexpected(faultOf(query));
+    return {};
+}
+
+tl::expected<void, SqlFault> Connection::begin(const char* how)
+{
+    if (m_lost) {
+        qDeleteAll(m_prepared);
+        m_prepared.clear();
+        m_database.close();
+        if (auto opened = openDatabase(); !opened)
+            return tl::unexpected(SqlFault{SqlFault::Kind::Lost, opened.error().words});
+        m_lost = false;
+    }
+    return plain(QString::fromLatin1(how));
+}
+
+tl::expected<void, SqlFault> Connection::commit()
+{
+    return plain(QStringLiteral("COMMIT"));
+}
+
+void Connection::rollBack()
+{
+    // Fails when the database has rolled back by itself: then nothing is left to do.
+    [[maybe_unused]] const auto done = plain(QStringLiteral("ROLLBACK"));
+}
+
+tl::expected<Transaction, SqlFault> Transaction::read(Connection& connection)
+{
+    if (auto begun = connection.begin(connection.dialect().beginRead()); !begun)
+        return tl::unexpected(begun.error());
+    return Transaction(connection);
+}
+
+tl::expected<Transaction, SqlFault> Transaction::write(Connection& connection, const SiteId& site)
+{
+    if (auto begun = connection.begin(connection.dialect().beginWrite()); !begun)
+        return tl::unexpected(begun.error());
+    Transaction transaction(connection);
+    if (const char* lock = connection.dialect().lockSite())
+        if (auto locked = connection.run(lock, {site.text}); !locked)
+            return tl::unexpected(locked.error());
+    return transaction;
+}
+
+Transaction::~Transaction()
+{
+    if (m_connection != nullptr)
+        m_connection->rollBack();
+}
+
+tl::expected<void, SqlFault> Transaction::commit()
+{
+    auto done = m_connection->commit();
+    if (done)
+        m_connection = nullptr;
+    return done;
+}
+
+bool Writer::run(const char* sql, std::initializer_list<QVariant> values)
+{
+    if (m_fault)
+        return false;
+    if (auto done = m_connection.run(sql, values); !done) {
+        m_fault = done.error();
+        return false;
+    }
+    return true;
+}
+
+} // namespace ramplight

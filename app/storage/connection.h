@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "storage/dialect.h"
+#include "storage/storesettings.h"
+
+#include <QHash>
+#include <QSqlDatabase>
+#include <QSqlQuery>
+#include <QVariant>
+
+#include <tl/expected.hpp>
+
+#include <initializer_list>
+#include <memory>
+#include <optional>
+#include <utility>
+
+// One connection with its prepared statements. Belongs to the thread that opened it.
+namespace ramplight {
+
+/// The answer to a statement. Gives the statement back when it goes; the same statement may not be
+/// run again before that.
+class Rows
+{
+public:
+    explicit Rows(QSqlQuery* query)
+        : m_query(query)
+    {
+    }
+    Rows(Rows&& other) noexcept
+        : m_query(std::exchange(other.m_query, nullptr))
+    {
+    }
+    Rows& operator=(Rows&&) = delete;
+    Rows(const Rows&) = delete;
+    Rows& operator=(const Rows&) = delete;
+    ~Rows();
+
+    [[nodiscard]] bool next() { return m_query->next(); }
+    [[nodiscard]] QString text(int column) const { return m_query->value(column).toString(); }
+    [[nodiscard]] qint64 number(int column) const { return m_query->value(column).toLongLong(); }
+    [[nodiscard]] int whole(int column) const { return m_query->value(column).toInt(); }
+    [[nodiscard]] bool isNull(int column) const { return m_query->isNull(column); }
+    [[nodiscard]] int changed() const { return m_query->numRowsAffected(); }
+
+private:
+    QSqlQuery* m_query;
+};
+
+class Connection
+{
+public:
+    /// Opens, refuses what is not ours, sets up the connection; migrating is the caller's.
+    [[nodiscard]] static tl::expected<std::unique_ptr<Connection>, StoreError>
+    open(const StoreSettings& settings);
+    Connection(const Connection&) = delete;
+    Connection& operator=(const Connection&) = delete;
+    ~Connection();
+
+    [[nodiscard]] const Dialect& dialect() const { return *m_dialect; }
+    [[nodiscard]] QSqlDatabase& database() { return m_database; }
+
+    /// sql is a literal (it is prepared once and kept under its address) with ? for each value.
+    /// A null text is written as an empty one; QVariant() is null.
+    [[nodiscard]] tl::expected<Rows, SqlFault> run(const char* sql,
+                                                   std::initializer_list<QVariant> values = {});
+    /// A statement without values that is not prepared.
+    [[nodiscard]] tl::expected<void, SqlFault> plain(const QString& sql);
+
+    [[nodiscard]] tl::expected<void, SqlFault> begin(const char* how);
+    [[nodiscard]] tl::expected<void, SqlFault> commit();
+    void rollBack();
+
+private:
+    Connection(std::unique_ptr<Dialect> dialect, StoreSettings settings);
+    [[nodiscard]] tl::expected<void, StoreError> openDatabase();
+    [[nodiscard]] SqlFault faultOf(const QSqlQuery& query);
+
+    std::unique_ptr<Dialect> m_dialect;
+    StoreSettings m_settings;
+    QString m_name;
+    QSqlDatabase m_database;
+    QHash<const char*, QSqlQuery*> m_prepared;
+    bool m_lost = false; ///< the server went away: opened again by the next begin()
+};
+
+/// Rolled back unless committed.
+class Transaction
+{
+public:
+    [[nodiscard]] static tl::expected<Transaction, SqlFault> read(Connection& connection);
+    [[nodiscard]] static tl::expected<Transaction, SqlFault> write(Connection& connection,
+                                                                   const SiteId& site);
+    Transaction(Transaction&& other) noexcept
+        : m_connection(std::exchange(other.m_connection, nullptr))
+    {
+    }
+    Transaction& operator=(Transaction&&) = delete;
+    Transaction(const Transaction&) = delete;
+    Transaction& operator=(const Transaction&) = delete;
+    ~Transaction();
+
+    [[nodiscard]] tl::expected<void, SqlFault> commit();
+
+private:
+    explicit Transaction(Connection& connection)
+        : m_connection(&connection)
+    {
+    }
+    Connection* m_connection;
+};
+
+/// Several statements in a row: after the first fault the others are not run.
+class Writer
+{
+public:
+    explicit Writer(Connection& connection)
+        : m_connection(connection)
+    {
+    }
+
+    bool run(const char* sql, std::initializer_list<QVariant> values);
+    [[nodiscard]] bool good() const { return !m_fault; }
+    [[nodiscard]] const SqlFault& fault() const { return *m_fault; }
+
+private:
+    Connection& m_connection;
+    std::optional<SqlFault> m_fault;
+};
+
+} // namespace ramplight

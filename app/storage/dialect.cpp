@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storage/dialect.h"
+
+#include "storage/postgresqldialect.h"
+#include "storage/sqlitedialect.h"
+
+namespace ramplight {
+
+std::unique_ptr<Dialect> Dialect::of(StoreKind kind)
+{
+    switch (kind) {
+    case StoreKind::Sqlite:
+        return std::make_unique<SqliteDialect>();
+    case StoreKind::PostgreSql:
+        return std::make_unique<PostgresqlDialect>();
+    }
+    return nullptr;
+}
+
+StoreError storeError(const SqlFault& fault)
+{
+    using Kind = SqlFault::Kind;
+    const auto unavailable = [](const char* words) {
+        return StoreError{StoreErrorKind::Unavailable, QString::fromUtf8(words)};
+    };
+    switch (fault.kind) {
+    case Kind::EntryTaken:
+    case Kind::StockTaken:
+    case Kind::CommandKnown:
+        return {StoreErrorKind::Conflict,
+                QStringLiteral("Somebody else changed this at the same moment. Nothing of yours "
+                               "was kept; look at it again and repeat.")};
+    case Kind::PersonBusy:
+        return {StoreErrorKind::Busy,
+                QStringLiteral("This person's timer already runs on other work. Nothing was "
+                               "kept; stop the other timer first.")};
+    case Kind::BayTaken:
+        return {StoreErrorKind::Busy,
+                QStringLiteral("Another car was put into this bay just now. Nothing was kept; "
+                               "choose another place.")};
+    case Kind::ChainBroken:
+    case Kind::AppendOnly:
+        return {StoreErrorKind::Damaged,
+                QStringLiteral("The ledger refused an entry that does not follow the one before "
+                               "it. Nothing was kept; run a check of the ledger.")};
+    case Kind::Locked:
+        return unavailable("Another program kept the database busy for too long. Nothing was kept; "
+                           "try again.");
+    case Kind::ReadOnly:
+        return unavailable("The database cannot be written: the file or its disk is read-only. "
+                           "Nothing was kept; make it writable and try again.");
+    case Kind::Full:
+        return unavailable("The disk is full. Nothing was kept; make room and try again.");
+    case Kind::InputOutput:
+        return unavailable("The disk reported a fault. Nothing was kept; check the disk and its "
+                           "cables, then try again.");
+    case Kind::CannotOpen:
+        return unavailable("The database cannot be opened. Nothing was changed; check that the "
+                           "folder or server exists and that this account may use it.");
+    case Kind::Lost:
+        return unavailable("The database server does not answer. Whether the last change was kept "
+                           "is not known; trying again is safe and keeps it only once.");
+    case Kind::NotADatabase:
+        return {StoreErrorKind::Damaged,
+                QStringLiteral("The file is no database. It was left as it is; choose another "
+                               "file or bring back a backup.")};
+    case Kind::Corrupt:
+        return {StoreErrorKind::Damaged,
+                QStringLiteral("The database is damaged. It was left as it is; keep a copy of it "
+                               "and bring back a backup.")};
+    case Kind::Other:
+        return unavailable("The database refused this. Nothing was kept; the log has its words.");
+    }
+    return {};
+}
+
+} // namespace ramplight

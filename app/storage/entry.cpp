@@ -1,0 +1,159 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storage/entry.h"
+
+#include "domain/codec.h"
+
+#include <QCryptographicHash>
+#include <QJsonDocument>
+#include <QJsonObject>
+#include <QJsonParseError>
+#include <QtEndian>
+
+#include <utility>
+
+namespace ramplight {
+namespace {
+
+/// Length-prefixed fields one after the other: no two lists of fields give the same bytes.
+class Fields
+{
+public:
+    explicit Fields(const char* purpose) { add(QByteArray(purpose)); }
+
+    Fields& add(const QByteArray& bytes)
+    {
+        char length[8];
+        qToBigEndian(static_cast<quint64>(bytes.size()), length);
+        m_bytes.append(length, sizeof length);
+        m_bytes.append(bytes);
+        return *this;
+    }
+    Fields& add(const QString& text) { return add(text.toUtf8()); }
+    Fields& add(qint64 number) { return add(QByteArray::number(number)); }
+    [[nodiscard]] const QByteArray& bytes() const { return m_bytes; }
+
+private:
+    QByteArray m_bytes;
+};
+
+const QString& carPrefix()
+{
+    static const QString prefix = QStringLiteral("car/");
+    return prefix;
+}
+
+} // namespace
+
+QString siteStream()
+{
+    return QStringLiteral("site");
+}
+
+QString headsStream()
+{
+    return QStringLiteral("heads");
+}
+
+QString carStream(const CarId& car)
+{
+    return carPrefix() + car.text;
+}
+
+CarId carOfStream(const QString& stream)
+{
+    return stream.startsWith(carPrefix()) ? CarId{stream.mid(carPrefix().size())} : CarId{};
+}
+
+QByteArray canonical(const QJsonObject& json)
+{
+    return QJsonDocument(json).toJson(QJsonDocument::Compact);
+}
+
+QString hashOf(const SiteId& site, const Entry& entry)
+{
+    Fields fields("ramplight-entry-1");
+    fields.add(site.text)
+        .add(entry.stream)
+        .add(entry.seq)
+        .add(entry.at.ms)
+        .add(qint64{entry.actor.value})
+        .add(entry.command.text)
+        .add(entry.type)
+        .add(qint64{entry.version})
+        .add(entry.body)
+        .add(entry.prevHash);
+    return QString::fromLatin1(
+        QCryptographicHash::hash(fields.bytes(), QCryptographicHash::Sha256).toHex());
+}
+
+QByteArray sealedBytes(const SiteId& site, qint64 seq, const QString& prevHash,
+                       const std::vector<Head>& heads)
+{
+    Fields fields("ramplight-heads-1");
+    fields.add(site.text).add(seq).add(prevHash);
+    for (const Head& head : heads)
+        fields.add(head.stream).add(head.seq).add(head.hash);
+    return fields.bytes();
+}
+
+Heads sealHeads(const HeadKeeper& keeper, const SiteId& site, qint64 seq, const QString& prevHash,
+                std::vector<Head> heads)
+{
+    Heads sealed{std::move(heads), {}, {}};
+    if (keeper.canSeal()) {
+        sealed.key = keeper.keyId;
+        sealed.seal = QString::fromLatin1(
+            keeper.digest(sealedBytes(site, seq, prevHash, sealed.heads)).toHex());
+    }
+    return sealed;
+}
+
+tl::expected<EncodedEvent, QString> encodedOf(const Entry& entry)
+{
+    QJsonParseError error{};
+    const QJsonDocument document = QJsonDocument::fromJson(entry.body, &error);
+    if (!document.isObject())
+        return tl::unexpected(
+            QStringLiteral("its body is no JSON object (%1)").arg(error.errorString()));
+    return EncodedEvent{entry.type, entry.version, document.object()};
+}
+
+tl::expected<CarEnvelope, QString> carEnvelopeOf(const Entry& entry)
+{
+    auto encoded = encodedOf(entry);
+    if (!encoded)
+        return tl::unexpected(encoded.error());
+    auto event = decodeCarEvent(*encoded);
+    if (!event)
+        return tl::unexpected(event.error().words);
+    return CarEnvelope{entry.seq, entry.at, entry.actor, entry.command, std::move(*event)};
+}
+
+tl::expected<SiteEnvelope, QString> siteEnvelopeOf(const Entry& entry)
+{
+    auto encoded = encodedOf(entry);
+    if (!encoded)
+        return tl::unexpected(encoded.error());
+    auto event = decodeSiteEvent(*encoded);
+    if (!event)
+        return tl::unexpected(event.error().words);
+    return SiteEnvelope{entry.seq, entry.at, entry.actor, entry.command, std::move(*event)};
+}
+
+tl::expected<Heads, QString> headsOf(const Entry& entry)
+{
+    auto encoded = encodedOf(entry);
+    if (!encoded)
+        return tl::unexpected(encoded.error());
+    if (entry.type != QLatin1StringView(Heads::type) || entry.version != Heads::version)
+        return tl::unexpected(QStringLiteral("%1 version %2 is not known to this program")
+                                  .arg(entry.type)
+                                  .arg(entry.version));
+    Heads heads;
+    if (const CodecError error = fromJson(encoded->body, heads); !error.isEmpty())
+        return tl::unexpected(error.words());
+    return heads;
+}
+
+} // namespace ramplight

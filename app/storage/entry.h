@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/eventcodec.h"
+#include "domain/ids.h"
+#include "domain/moment.h"
+#include "storage/storesettings.h"
+
+#include <QByteArray>
+#include <QString>
+
+#include <tl/expected.hpp>
+
+#include <vector>
+
+// A row of the ledger, its hash, and the sealed heads. Pure functions.
+namespace ramplight {
+
+/// Names of the streams of a site.
+[[nodiscard]] QString siteStream();
+[[nodiscard]] QString headsStream();
+[[nodiscard]] QString carStream(const CarId& car);
+/// Empty when it is no car's stream.
+[[nodiscard]] CarId carOfStream(const QString& stream);
+
+struct Entry
+{
+    qint64 position = 0; ///< given by the database
+    QString stream;
+    qint64 seq = 0;
+    Moment at;
+    PersonId actor;
+    CommandId command;
+    QString type;
+    int version = 1;
+    QByteArray body; ///< compact JSON, keys in order
+    QString prevHash;
+    QString hash;
+
+    friend bool operator==(const Entry&, const Entry&) = default;
+};
+
+/// Compact JSON with its keys in order: the same object gives the same bytes.
+[[nodiscard]] QByteArray canonical(const QJsonObject& json);
+
+/// Lower-case hex SHA-256 over these fields, each as an 8-byte big-endian length and its UTF-8
+/// bytes, numbers in decimal: "ramplight-entry-1", site, stream, seq, at (ms), actor, command,
+/// type, version, body, prev_hash.
+[[nodiscard]] QString hashOf(const SiteId& site, const Entry& entry);
+
+/// Where a stream stands.
+struct Head
+{
+    QString stream;
+    qint64 seq = 0;
+    QString hash; ///< empty before the first entry
+
+    static constexpr auto fields = std::tuple{field("stream", &Head::stream),
+                                              field("seq", &Head::seq), field("hash", &Head::hash)};
+    friend bool operator==(const Head&, const Head&) = default;
+};
+
+/// Body of an entry of the heads stream: where the streams stand that one append wrote to.
+struct Heads
+{
+    static constexpr const char* type = "heads";
+    static constexpr int version = 1;
+    std::vector<Head> heads;
+    QString key;  ///< which key sealed it; empty without a key
+    QString seal; ///< lower-case hex HMAC; empty without a key
+
+    static constexpr auto fields = std::tuple{
+        field("heads", &Heads::heads), field("key", &Heads::key), field("seal", &Heads::seal)};
+    friend bool operator==(const Heads&, const Heads&) = default;
+};
+
+/// What is sealed, length-prefixed as above: "ramplight-heads-1", site, number of the entry in the
+/// heads stream, hash of the entry before it, and of each head stream, seq and hash. So the seals
+/// are a chain of their own that cannot be made again without the key.
+[[nodiscard]] QByteArray sealedBytes(const SiteId& site, qint64 seq, const QString& prevHash,
+                                     const std::vector<Head>& heads);
+[[nodiscard]] Heads sealHeads(const HeadKeeper& keeper, const SiteId& site, qint64 seq,
+                              const QString& prevHash, std::vector<Head> heads);
+
+/// Error: words that say what is wrong with the row.
+[[nodiscard]] tl::expected<EncodedEvent, QString> encodedOf(const Entry& entry);
+[[nodiscard]] tl::expected<CarEnvelope, QString> carEnvelopeOf(const Entry& entry);
+[[nodiscard]] tl::expected<SiteEnvelope, QString> siteEnvelopeOf(const Entry& entry);
+[[nodiscard]] tl::expected<Heads, QString> headsOf(const Entry& entry);
+
+} // namespace ramplight

@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storage/entrytable.h"
+
+namespace ramplight {
+
+tl::expected<Head, SqlFault> headOf(Connection& connection, const SiteId& site,
+                                    const QString& stream)
+{
+    auto rows = connection.run("SELECT seq, hash FROM ledger WHERE site = ? AND stream = ?"
+                               " ORDER BY seq DESC LIMIT 1",
+                               {site.text, stream});
+    if (!rows)
+        return tl::unexpected(rows.error());
+    Head head{stream, 0, {}};
+    if (rows->next()) {
+        head.seq = rows->number(0);
+        head.hash = rows->text(1);
+    }
+    return head;
+}
+
+tl::expected<std::vector<Entry>, SqlFault> entriesAfter(Connection& connection, const SiteId& site,
+                                                        const QString& stream, qint64 seq)
+{
+    auto rows = connection.run("SELECT position, seq, at, actor, command, type, version, body,"
+                               " prev_hash, hash FROM ledger"
+                               " WHERE site = ? AND stream = ? AND seq > ? ORDER BY seq",
+                               {site.text, stream, seq});
+    if (!rows)
+        return tl::unexpected(rows.error());
+    std::vector<Entry> entries;
+    while (rows->next()) {
+        Entry entry;
+        entry.position = rows->number(0);
+        entry.stream = stream;
+        entry.seq = rows->number(1);
+        entry.at = {rows->number(2)};
+        entry.actor = {rows->whole(3)};
+        entry.command = {rows->text(4)};
+        entry.type = rows->text(5);
+        entry.version = rows->whole(6);
+        entry.body = rows->text(7).toUtf8();
+        entry.prevHash = rows->text(8);
+        entry.hash = rows->text(9);
+        entries.push_back(std::move(entry));
+    }
+    return entries;
+}
+
+tl::expected<QStringList, SqlFault> streamsOf(Connection& connection, const SiteId& site)
+{
+    auto rows = connection.run("SELECT DISTINCT stream FROM ledger WHERE site = ? ORDER BY stream",
+                               {site.text});
+    if (!rows)
+        return tl::unexpected(rows.error());
+    QStringList streams;
+    while (rows->next())
+        streams.append(rows->text(0));
+    return streams;
+}
+
+bool insertEntry(Writer& writer, const SiteId& site, const Entry& entry)
+{
+    return writer.run("INSERT INTO ledger (site, stream, seq, at, actor, command, type, version,"
+                      " body, prev_hash, hash) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                      {site.text, entry.stream, entry.seq, entry.at.ms, entry.actor.value,
+                       entry.command.text, entry.type, entry.version, QString::fromUtf8(entry.body),
+                       entry.prevHash, entry.hash});
+}
+
+tl::expected<void, QString> follow(const SiteId& site, Head& head,
+                                   const std::vector<Entry>& entries)
+{
+    for (const Entry& entry : entries) {
+        const auto wrong = [&](const char* words) {
+            return tl::unexpected(QStringLiteral("entry %1 of %2 %3")
+                                      .arg(entry.seq)
+                                      .arg(entry.stream, QLatin1StringView(words)));
+        };
+        if (entry.seq != head.seq + 1)
+            return wrong("does not follow the one before it: entries are missing");
+        if (entry.prevHash != head.hash)
+            return wrong("does not carry the hash of the one before it");
+        if (entry.hash != hashOf(site, entry))
+            return wrong("is not what was written: its hash is another one");
+        head.seq = entry.seq;
+        head.hash = entry.hash;
+    }
+    return {};
+}
+
+} // namespace ramplight

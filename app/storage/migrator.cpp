@@ -1,0 +1,156 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storage/migrator.h"
+
+#include <QDateTime>
+#include <QDir>
+#include <QFile>
+#include <QSqlQuery>
+
+#include <optional>
+
+namespace ramplight {
+namespace {
+
+struct Versions
+{
+    int count = 0;
+    int highest = 0;
+};
+
+tl::expected<Versions, SqlFault> versionsOf(Connection& connection)
+{
+    if (!connection.database().tables().contains(QStringLiteral("schema_version")))
+        return Versions{};
+    auto rows = connection.run("SELECT count(*), coalesce(max(version), 0) FROM schema_version");
+    if (!rows)
+        return tl::unexpected(rows.error());
+    if (!rows->next())
+        return Versions{};
+    return Versions{rows->whole(0), rows->whole(1)};
+}
+
+tl::expected<void, SqlFault> applyOne(Connection& connection, const Migration& migration)
+{
+    for (const QString& statement : migration.statements)
+        if (auto done = connection.plain(statement); !done)
+            return done;
+    auto row =
+        connection.run("INSERT INTO schema_version (version, name, applied_at)"
+                       " VALUES (?, ?, ?)",
+                       {migration.version, migration.name, QDateTime::currentMSecsSinceEpoch()});
+    if (!row)
+        return tl::unexpected(row.error());
+    return {};
+}
+
+/// One step in its own transaction; a step that another program made meanwhile is left out.
+tl::expected<void, SqlFault> step(Connection& connection, const Migration& migration)
+{
+    if (auto begun = connection.begin(connection.dialect().beginWrite()); !begun)
+        return begun;
+    const auto inside = [&]() -> tl::expected<void, SqlFault> {
+        if (const char* lock = connection.dialect().lockSchema())
+            if (auto locked = connection.plain(QString::fromLatin1(lock)); !locked)
+                return locked;
+        const auto now = versionsOf(connection);
+        if (!now)
+            return tl::unexpected(now.error());
+        if (now->highest >= migration.version)
+            return {};
+        if (auto made = connection.plain(
+                QStringLiteral("CREATE TABLE IF NOT EXISTS schema_version (version BIGINT NOT NULL "
+                               "PRIMARY KEY, name TEXT NOT NULL, applied_at BIGINT NOT NULL)"));
+            !made)
+            return made;
+        return applyOne(connection, migration);
+    };
+    auto done = inside();
+    if (done)
+        done = connection.commit();
+    if (!done)
+        connection.rollBack();
+    return done;
+}
+
+} // namespace
+
+Migration Migration::fromText(int version, const QString& name, const QString& text)
+{
+    Migration migration{version, name, {}};
+    std::optional<QString> statement;
+    const auto finish = [&] {
+        if (statement && !statement->trimmed().isEmpty())
+            migration.statements.append(statement->trimmed());
+    };
+    for (const QString& line : text.split(QLatin1Char('\n'))) {
+        if (line.startsWith(QLatin1StringView("-- step"))) {
+            finish();
+            statement = QString();
+        } else if (statement) {
+            *statement += line + QLatin1Char('\n');
+        }
+    }
+    finish();
+    return migration;
+}
+
+std::vector<Migration> migrationsIn(const QString& folder)
+{
+    std::vector<Migration> migrations;
+    const QDir dir(folder);
+    for (const QString& name : dir.entryList({QStringLiteral("*.sql")}, QDir::Files, QDir::Name)) {
+        QFile file(dir.filePath(name));
+        if (!file.open(QIODevice::ReadOnly))
+            continue;
+        migrations.push_back(Migration::fromText(name.left(3).toInt(), name.mid(4).chopped(4),
+                                                 QString::fromUtf8(file.readAll())));
+    }
+    return migrations;
+}
+
+MigrationResult migrate(Connection& connection, const std::vector<Migration>& migrations)
+{
+    MigrationResult result;
+    const auto broken = [&](const QString& words) {
+        result.outcome = MigrationOutcome::Broken;
+        result.words = words;
+        return result;
+    };
+    const auto before = versionsOf(connection);
+    if (!before)
+        return broken(storeError(before.error()).words);
+    result.from = result.to = before->highest;
+    const int newest = migrations.empty() ? 0 : migrations.back().version;
+    if (before->highest > newest) {
+        result.outcome = MigrationOutcome::TooNew;
+        result.words = QStringLiteral("This database was made by a newer version of the program "
+                                      "(schema %1, this program knows %2). It was left as it is; "
+                                      "install the newer version.")
+                           .arg(before->highest)
+                           .arg(newest);
+        return result;
+    }
+    if (before->count != before->highest)
+        return broken(QStringLiteral("The database's list of schema versions has gaps. It was left "
+                                     "as it is; bring back a backup."));
+    for (const Migration& migration : migrations) {
+        if (migration.version <= before->highest)
+            continue;
+        if (auto done = step(connection, migration); !done)
+            return broken(QStringLiteral("The database could not be brought to schema %1 (%2). It "
+                                         "stays at schema %3, with everything in it. %4")
+                              .arg(migration.version)
+                              .arg(migration.name)
+                              .arg(result.to)
+                              .arg(done.error().text));
+        result.to = migration.version;
+    }
+    if (result.to == result.from)
+        result.outcome = MigrationOutcome::UpToDate;
+    else
+        result.outcome = result.from == 0 ? MigrationOutcome::Fresh : MigrationOutcome::Upgraded;
+    return result;
+}
+
+} // namespace ramplight

@@ -1,0 +1,192 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storage/postgresqldialect.h"
+
+#include <QSqlDatabase>
+#include <QSqlError>
+#include <QSqlQuery>
+#include <QVariant>
+
+#include <array>
+#include <utility>
+
+namespace ramplight {
+namespace {
+
+// The version that the project is tested on (Debian 12).
+constexpr int oldestServer = 150000;
+
+SqlFault::Kind constraintKind(const QString& text)
+{
+    using Kind = SqlFault::Kind;
+    static constexpr std::array table{
+        std::pair{"\"ledger_entry\"", Kind::EntryTaken},
+        std::pair{"\"command_known\"", Kind::CommandKnown},
+        std::pair{"\"one_running_segment_per_person\"", Kind::PersonBusy},
+        std::pair{"\"one_car_per_bay\"", Kind::BayTaken},
+        std::pair{"\"one_car_per_stock_number\"", Kind::StockTaken},
+    };
+    for (const auto& [part, kind] : table)
+        if (text.contains(QLatin1StringView(part)))
+            return kind;
+    return Kind::Other;
+}
+
+/// Schema names become part of a statement: letters, digits and underscores only.
+bool isPlainName(const QString& name)
+{
+    return std::all_of(name.begin(), name.end(), [](QChar c) {
+        return c == QLatin1Char('_') || (c.unicode() < 128 && c.isLetterOrNumber());
+    });
+}
+
+} // namespace
+
+QString PostgresqlDialect::driver() const
+{
+    return QStringLiteral("QPSQL");
+}
+
+QString PostgresqlDialect::migrations() const
+{
+    return QStringLiteral(":/ramplight/migrations/postgresql");
+}
+
+void PostgresqlDialect::address(QSqlDatabase& database, const StoreSettings& settings) const
+{
+    const PostgresAddress& server = settings.server;
+    database.setHostName(server.host);
+    database.setPort(server.port);
+    database.setDatabaseName(server.database);
+    database.setUserName(server.user);
+    database.setPassword(server.password);
+    database.setConnectOptions(server.options);
+}
+
+tl::expected<void, StoreError> PostgresqlDialect::inspect(QSqlDatabase& database) const
+{
+    QSqlQuery query(database);
+    if (!query.exec(QStringLiteral("SHOW server_version_num")) || !query.next())
+        return tl::unexpected(storeError(classify(query.lastError())));
+    if (query.value(0).toInt() < oldestServer)
+        return tl::unexpected(StoreError{
+            StoreErrorKind::Unavailable,
+            QStringLiteral("The server is older than PostgreSQL 15. Nothing was changed; use a "
+                           "newer server.")});
+    return {};
+}
+
+tl::expected<void, StoreError> PostgresqlDialect::configure(QSqlDatabase& database,
+                                                            const StoreSettings& settings) const
+{
+    if (!isPlainName(settings.server.schema))
+        return tl::unexpected(StoreError{
+            StoreErrorKind::Unavailable,
+            QStringLiteral("\"%1\" cannot be the name of a schema. Nothing was changed; use "
+                           "letters, digits and underscores.")
+                .arg(settings.server.schema)});
+    QStringList statements{QStringLiteral("SET synchronous_commit TO on"),
+                           QStringLiteral("SET lock_timeout TO '5s'"),
+                           QStringLiteral("SET client_min_messages TO warning"),
+                           QStringLiteral("SET application_name TO 'ramplight'")};
+    if (!settings.server.schema.isEmpty())
+        statements.append(QStringLiteral("SET search_path TO %1").arg(settings.server.schema));
+    for (const QString& statement : statements) {
+        QSqlQuery query(database);
+        if (!query.exec(statement))
+            return tl::unexpected(storeError(classify(query.lastError())));
+    }
+    return {};
+}
+
+const char* PostgresqlDialect::beginRead() const
+{
+    return "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY";
+}
+
+const char* PostgresqlDialect::beginWrite() const
+{
+    return "BEGIN";
+}
+
+const char* PostgresqlDialect::lockSite() const
+{
+    return "SELECT pg_advisory_xact_lock(hashtextextended(?, 7))";
+}
+
+const char* PostgresqlDialect::lockSchema() const
+{
+    // An arbitrary number that only the migrations use.
+    return "SELECT pg_advisory_xact_lock(1380011344)";
+}
+
+const char* PostgresqlDialect::notify() const
+{
+    return "SELECT pg_notify(?, ?)";
+}
+
+bool PostgresqlDialect::readsForwardOnly() const
+{
+    // Forward-only answers occupy the connection until they are read to their end.
+    return false;
+}
+
+SqlFault PostgresqlDialect::classify(const QSqlError& error) const
+{
+    using Kind = SqlFault::Kind;
+    // SQLSTATE (postgresql.org/docs/15/errcodes-appendix.html)
+    const QString state = error.nativeErrorCode();
+    const QString text = error.databaseText();
+    const auto is = [&](const char* start) { return state.startsWith(QLatin1StringView(start)); };
+    Kind kind = Kind::Other;
+    if (is("23505"))
+        kind = constraintKind(text);
+    else if (text.contains(QLatin1StringView("ramplight: append only")))
+        kind = Kind::AppendOnly;
+    else if (text.contains(QLatin1StringView("ramplight: chain broken")))
+        kind = Kind::ChainBroken;
+    else if (is("55P03") || is("57014") || is("40"))
+        kind = Kind::Locked;
+    else if (is("25006"))
+        kind = Kind::ReadOnly;
+    else if (is("53100"))
+        kind = Kind::Full;
+    else if (is("58"))
+        kind = Kind::InputOutput;
+    else if (is("XX001") || is("XX002"))
+        kind = Kind::Corrupt;
+    else if (is("28") || is("3D") || is("53300"))
+        kind = Kind::CannotOpen;
+    else if (is("08") || is("57P") || state.isEmpty())
+        kind = Kind::Lost;
+    return {kind, text};
+}
+
+QStringList PostgresqlDialect::ownCheck(QSqlDatabase& database) const
+{
+    QStringList faults;
+    const auto missing = [&](const char* sql, std::initializer_list<const char*> guards) {
+        for (const char* guard : guards) {
+            QSqlQuery query(database);
+            query.prepare(QString::fromLatin1(sql));
+            query.addBindValue(QString::fromLatin1(guard));
+            if (!query.exec() || !query.next())
+                faults.append(QStringLiteral("the guard %1 is not there or switched off")
+                                  .arg(QLatin1StringView(guard)));
+        }
+    };
+    missing("SELECT 1 FROM pg_trigger t JOIN pg_class c ON c.oid = t.tgrelid"
+            " JOIN pg_namespace n ON n.oid = c.relnamespace"
+            " WHERE n.nspname = current_schema() AND t.tgenabled IN ('O', 'A') AND t.tgname = ?",
+            {"ledger_follows", "ledger_no_update", "ledger_no_delete", "ledger_no_truncate",
+             "command_no_update", "command_no_delete", "command_no_truncate"});
+    missing("SELECT 1 FROM pg_index i JOIN pg_class c ON c.oid = i.indexrelid"
+            " JOIN pg_namespace n ON n.oid = c.relnamespace"
+            " WHERE n.nspname = current_schema() AND i.indisvalid AND i.indisunique"
+            " AND c.relname = ?",
+            {"ledger_entry", "ledger_position", "command_known", "one_running_segment_per_person",
+             "one_car_per_bay", "one_car_per_stock_number"});
+    return faults;
+}
+
+} // namespace ramplight

@@ -1,0 +1,390 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storage/sqlledger.h"
+
+#include "domain/words.h"
+#include "storage/appender.h"
+#include "storage/entrytable.h"
+#include "storage/readtables.h"
+
+#include <QDateTime>
+#include <QUuid>
+
+#include <spdlog/spdlog.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace ramplight {
+namespace {
+
+// Cars whose state is remembered: a full wall, and as many again that are looked up.
+constexpr int rememberedCars = 512;
+
+tl::unexpected<StoreError> failed(const SqlFault& fault)
+{
+    if (fault.kind == SqlFault::Kind::Other)
+        spdlog::error("database: {}", fault.text.toStdString());
+    return tl::unexpected(storeError(fault));
+}
+
+tl::unexpected<StoreError> damaged(const QString& what)
+{
+    spdlog::error("ledger: {}", what.toStdString());
+    return tl::unexpected(
+        StoreError{StoreErrorKind::Damaged,
+                   QStringLiteral("The ledger is not what was written: %1. Nothing was changed; "
+                                  "run a check of the ledger and bring back a backup.")
+                       .arg(what)});
+}
+
+} // namespace
+
+SqlLedger::SqlLedger(std::unique_ptr<Connection> connection, HeadKeeper keeper,
+                     MigrationOutcome opening)
+    : m_connection(std::move(connection))
+    , m_keeper(std::move(keeper))
+    , m_opening(opening)
+    , m_cars(rememberedCars)
+{
+}
+
+SqlLedger::~SqlLedger() = default;
+
+tl::expected<std::unique_ptr<SqlLedger>, StoreError> SqlLedger::open(const StoreSettings& settings,
+                                                                     HeadKeeper keeper)
+{
+    auto connection = Connection::open(settings);
+    if (!connection)
+        return tl::unexpected(connection.error());
+    const MigrationResult migrated =
+        migrate(**connection, migrationsIn((*connection)->dialect().migrations()));
+    switch (migrated.outcome) {
+    case MigrationOutcome::Fresh:
+    case MigrationOutcome::UpToDate:
+    case MigrationOutcome::Upgraded:
+        break;
+    case MigrationOutcome::TooNew:
+        return tl::unexpected(StoreError{StoreErrorKind::TooNew, migrated.words});
+    case MigrationOutcome::Broken:
+        return tl::unexpected(StoreError{StoreErrorKind::Damaged, migrated.words});
+    }
+    std::unique_ptr<SqlLedger> ledger(
+        new SqlLedger(std::move(*connection), std::move(keeper), migrated.outcome));
+    if (auto found = ledger->findSite(settings.site); !found)
+        return tl::unexpected(found.error());
+    return ledger;
+}
+
+tl::expected<void, StoreError> SqlLedger::findSite(const SiteId& wanted)
+{
+    QStringList known;
+    {
+        auto rows = m_connection->run("SELECT site FROM site ORDER BY site");
+        if (!rows)
+            return failed(rows.error());
+        while (rows->next())
+            known.append(rows->text(0));
+    }
+    if (wanted.isEmpty() && known.size() > 1)
+        return tl::unexpected(StoreError{
+            StoreErrorKind::Unavailable,
+            QStringLiteral("This database holds several sites. Nothing was changed; name the "
+                           "site in the settings: %1.")
+                .arg(known.join(QStringLiteral(", ")))});
+    if (!wanted.isEmpty())
+        m_site = wanted;
+    else
+        m_site = {known.isEmpty() ? QUuid::createUuid().toString(QUuid::WithoutBraces)
+                                  : known.front()};
+    if (known.contains(m_site.text))
+        return {};
+    if (auto added = m_connection->run("INSERT INTO site (site, made_at) VALUES (?, ?)"
+                                       " ON CONFLICT (site) DO NOTHING",
+                                       {m_site.text, QDateTime::currentMSecsSinceEpoch()});
+        !added)
+        return failed(added.error());
+    return {};
+}
+
+void SqlLedger::forget()
+{
+    m_cars.clear();
+    m_siteView = {};
+}
+
+tl::expected<const CarState*, StoreError> SqlLedger::load(const CarId& id)
+{
+    CachedCar* cached = m_cars.object(id.text);
+    const qint64 from = cached == nullptr ? 0 : cached->state.seq;
+    const auto entries = entriesAfter(*m_connection, m_site, carStream(id), from);
+    if (!entries)
+        return failed(entries.error());
+    if (cached != nullptr && entries->empty())
+        return &cached->state;
+
+    auto fresh =
+        cached == nullptr ? std::make_unique<CachedCar>() : std::make_unique<CachedCar>(*cached);
+    fresh->state.id = id;
+    Head head{carStream(id), from, fresh->hash};
+    if (auto whole = follow(m_site, head, *entries); !whole)
+        return damaged(whole.error());
+    fresh->hash = head.hash;
+    for (const Entry& entry : *entries) {
+        const auto envelope = carEnvelopeOf(entry);
+        if (!envelope)
+            return damaged(QStringLiteral("entry %1 of %2: %3")
+                               .arg(entry.seq)
+                               .arg(entry.stream, envelope.error()));
+        apply(fresh->state, *envelope);
+    }
+    const CarState* state = &fresh->state;
+    m_cars.insert(id.text, fresh.release());
+    return state;
+}
+
+tl::expected<const SiteView*, StoreError> SqlLedger::loadSite()
+{
+    const auto entries = entriesAfter(*m_connection, m_site, siteStream(), m_siteView.state.seq);
+    if (!entries)
+        return failed(entries.error());
+    if (entries->empty())
+        return &m_siteView;
+    SiteView fresh = m_siteView;
+    Head head{siteStream(), fresh.state.seq, fresh.hash};
+    if (auto whole = follow(m_site, head, *entries); !whole)
+        return damaged(whole.error());
+    fresh.hash = head.hash;
+    for (const Entry& entry : *entries) {
+        const auto envelope = siteEnvelopeOf(entry);
+        if (!envelope)
+            return damaged(QStringLiteral("entry %1 of %2: %3")
+                               .arg(entry.seq)
+                               .arg(entry.stream, envelope.error()));
+        apply(fresh.state, *envelope);
+        if (setsRules(envelope->event))
+            fresh.rulesSeq = envelope->seq;
+    }
+    m_siteView = std::move(fresh);
+    return &m_siteView;
+}
+
+tl::expected<CarState, StoreError> SqlLedger::car(const CarId& id)
+{
+    return load(id).map([](const CarState* state) { return *state; });
+}
+
+tl::expected<std::vector<CarEnvelope>, StoreError> SqlLedger::history(const CarId& id)
+{
+    const auto entries = entriesAfter(*m_connection, m_site, carStream(id), 0);
+    if (!entries)
+        return failed(entries.error());
+    Head head{carStream(id), 0, {}};
+    if (auto whole = follow(m_site, head, *entries); !whole)
+        return damaged(whole.error());
+    std::vector<CarEnvelope> history;
+    history.reserve(entries->size());
+    for (const Entry& entry : *entries) {
+        auto envelope = carEnvelopeOf(entry);
+        if (!envelope)
+            return damaged(QStringLiteral("entry %1 of %2: %3")
+                               .arg(entry.seq)
+                               .arg(entry.stream, envelope.error()));
+        history.push_back(std::move(*envelope));
+    }
+    return history;
+}
+
+tl::expected<Head, StoreError> SqlLedger::head(const CarId& id)
+{
+    auto head = headOf(*m_connection, m_site, carStream(id));
+    if (!head)
+        return failed(head.error());
+    return *head;
+}
+
+tl::expected<std::optional<CarId>, StoreError>
+SqlLedger::carByStockNumber(const QString& stockNumber)
+{
+    // A car of the house first; one that is gone keeps its number on its record.
+    auto rows = m_connection->run("SELECT car FROM car WHERE site = ? AND stock_number = ?"
+                                  " ORDER BY gone, last_at DESC LIMIT 1",
+                                  {m_site.text, stockNumber});
+    if (!rows)
+        return failed(rows.error());
+    if (!rows->next())
+        return std::optional<CarId>();
+    return std::optional<CarId>(CarId{rows->text(0)});
+}
+
+tl::expected<SiteState, StoreError> SqlLedger::site()
+{
+    const auto view = loadSite();
+    if (!view)
+        return tl::unexpected(view.error());
+    SiteState state = (*view)->state;
+    auto rows =
+        m_connection->run("SELECT person, name FROM person_name WHERE site = ?", {m_site.text});
+    if (!rows)
+        return failed(rows.error());
+    while (rows->next())
+        if (const auto it = state.people.find(PersonId{rows->whole(0)}); it != state.people.end())
+            it->second.name = rows->text(1);
+    return state;
+}
+
+tl::expected<bool, StoreError> SqlLedger::isKnown(const CommandId& command)
+{
+    auto rows = m_connection->run("SELECT 1 FROM command WHERE site = ? AND command = ?",
+                                  {m_site.text, command.text});
+    if (!rows)
+        return failed(rows.error());
+    return rows->next();
+}
+
+tl::expected<void, StoreError> SqlLedger::append(const Append& append)
+{
+    auto transaction = Transaction::write(*m_connection, m_site);
+    if (!transaction)
+        return failed(transaction.error());
+    const auto site = loadSite();
+    if (!site)
+        return tl::unexpected(site.error());
+    Appender appender(*m_connection, m_site, m_keeper, append, **site);
+    if (auto written = appender.write(); !written) {
+        if (appender.commandWasKnown())
+            return {};
+        return written;
+    }
+    if (appender.changesRules()) {
+        if (auto worded = rewordWall(appender.siteView(), append); !worded)
+            return worded;
+    }
+    if (auto committed = transaction->commit(); !committed)
+        return failed(committed.error());
+
+    m_siteView = appender.siteView();
+    Appended told{{}, append.site.has_value(), appender.changesRules()};
+    for (const CarAppend& car : append.cars) {
+        if (car.events.empty())
+            continue;
+        m_cars.insert(car.car.text, new CachedCar{car.after, appender.hashOfCar(car.car)});
+        told.cars.append(car.car.text);
+    }
+    if (m_told && (told.site || !told.cars.isEmpty()))
+        m_told(told);
+    return {};
+}
+
+tl::expected<void, StoreError> SqlLedger::rewordWall(const SiteView& site, const Append& append)
+{
+    const auto cars = carsOnWall(*m_connection, m_site);
+    if (!cars)
+        return failed(cars.error());
+    Writer writer(*m_connection);
+    for (const QString& car : *cars) {
+        const bool written =
+            std::any_of(append.cars.begin(), append.cars.end(),
+                        [&](const CarAppend& other) { return other.car.text == car; });
+        if (written)
+            continue;
+        const auto state = load(CarId{car});
+        if (!state)
+            return tl::unexpected(state.error());
+        writeCar(writer, m_site, carRowOf(**state, site.state.rules, site.rulesSeq));
+    }
+    if (!writer.good())
+        return failed(writer.fault());
+    return {};
+}
+
+tl::expected<RunningWork, StoreError> SqlLedger::described(const CarId& car, OperationId operation)
+{
+    const auto state = load(car);
+    if (!state)
+        return tl::unexpected(state.error());
+    const auto site = loadSite();
+    if (!site)
+        return tl::unexpected(site.error());
+    RunningWork work{car, (*state)->identity.stockNumber, operation, {}};
+    if (const Operation* found = (*state)->operation(operation))
+        work.title = operationTitle(found->spec, found->place, (*site)->state.rules);
+    return work;
+}
+
+tl::expected<std::optional<RunningWork>, StoreError> SqlLedger::runningWork(PersonId person)
+{
+    CarId car;
+    OperationId operation;
+    {
+        auto rows = m_connection->run("SELECT car, operation FROM work_segment"
+                                      " WHERE site = ? AND person = ? AND end_at IS NULL",
+                                      {m_site.text, person.value});
+        if (!rows)
+            return failed(rows.error());
+        if (!rows->next())
+            return std::optional<RunningWork>();
+        car = {rows->text(0)};
+        operation = {rows->whole(1)};
+    }
+    return described(car, operation).map([](const RunningWork& work) {
+        return std::optional<RunningWork>(work);
+    });
+}
+
+tl::expected<std::vector<RunningWork>, StoreError> SqlLedger::allRunningWork()
+{
+    std::vector<std::pair<CarId, OperationId>> running;
+    {
+        auto rows = m_connection->run("SELECT car, operation FROM work_segment"
+                                      " WHERE site = ? AND end_at IS NULL ORDER BY person",
+                                      {m_site.text});
+        if (!rows)
+            return failed(rows.error());
+        while (rows->next())
+            running.emplace_back(CarId{rows->text(0)}, OperationId{rows->whole(1)});
+    }
+    std::vector<RunningWork> all;
+    for (const auto& [car, operation] : running) {
+        auto work = described(car, operation);
+        if (!work)
+            return tl::unexpected(work.error());
+        all.push_back(std::move(*work));
+    }
+    return all;
+}
+
+tl::expected<Moment, StoreError> SqlLedger::momentOf(const char* sql,
+                                                     std::initializer_list<QVariant> values)
+{
+    auto rows = m_connection->run(sql, values);
+    if (!rows)
+        return failed(rows.error());
+    return rows->next() ? Moment{rows->number(0)} : Moment{};
+}
+
+tl::expected<Moment, StoreError> SqlLedger::busyUntil(PersonId person)
+{
+    return momentOf("SELECT coalesce(max(end_at), 0) FROM work_segment"
+                    " WHERE site = ? AND person = ?",
+                    {m_site.text, person.value});
+}
+
+tl::expected<Moment, StoreError> SqlLedger::nextWorkAfter(PersonId person, Moment after)
+{
+    return momentOf("SELECT coalesce(min(start_at), 0) FROM work_segment"
+                    " WHERE site = ? AND person = ? AND start_at > ?",
+                    {m_site.text, person.value, after.ms});
+}
+
+tl::expected<QString, StoreError> SqlLedger::bayTakenBy(BayId bay)
+{
+    auto rows = m_connection->run("SELECT stock_number FROM car"
+                                  " WHERE site = ? AND bay = ? AND bay <> 0",
+                                  {m_site.text, bay.value});
+    if (!rows)
+        return failed(rows.error());
+    return rows->next() ? rows->text(0) : QString();
+}
+
+} // namespace ramplight

@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/ports.h"
+#include "storage/connection.h"
+#include "storage/entry.h"
+#include "storage/migrator.h"
+#include "storage/storesettings.h"
+
+#include <QCache>
+#include <QStringList>
+
+#include <tl/expected.hpp>
+
+#include <functional>
+#include <memory>
+
+namespace ramplight {
+
+/// The site's stream as it stands, and the entry in it that set the house rules.
+struct SiteView
+{
+    SiteState state;
+    qint64 rulesSeq = 0;
+    QString hash; ///< of the last entry
+};
+
+/// The ledger of one site over Qt SQL. Belongs to the thread that opened it and keeps its
+/// connection there; every call blocks while the database works. After an error the ledger can be
+/// used on: what failed was rolled back.
+class SqlLedger : public Ledger
+{
+public:
+    /// What an append changed, told after it became durable.
+    struct Appended
+    {
+        QStringList cars;
+        bool site = false;  ///< people, bays or rules
+        bool rules = false; ///< the house rules: every card on the wall was worded anew
+    };
+
+    /// Opens or makes the database and brings it to this program's schema. Errors: Unavailable,
+    /// Damaged, TooNew; in each case the file is left as it was.
+    [[nodiscard]] static tl::expected<std::unique_ptr<SqlLedger>, StoreError>
+    open(const StoreSettings& settings, HeadKeeper keeper);
+    ~SqlLedger() override;
+
+    [[nodiscard]] tl::expected<CarState, StoreError> car(const CarId& id) override;
+    [[nodiscard]] tl::expected<std::vector<CarEnvelope>, StoreError>
+    history(const CarId& id) override;
+    [[nodiscard]] tl::expected<std::optional<CarId>, StoreError>
+    carByStockNumber(const QString& stockNumber) override;
+    [[nodiscard]] tl::expected<SiteState, StoreError> site() override;
+    [[nodiscard]] tl::expected<bool, StoreError> isKnown(const CommandId& command) override;
+    [[nodiscard]] tl::expected<void, StoreError> append(const Append& append) override;
+    [[nodiscard]] tl::expected<std::optional<RunningWork>, StoreError>
+    runningWork(PersonId person) override;
+    [[nodiscard]] tl::expected<std::vector<RunningWork>, StoreError> allRunningWork() override;
+    [[nodiscard]] tl::expected<Moment, StoreError> busyUntil(PersonId person) override;
+    [[nodiscard]] tl::expected<QString, StoreError> bayTakenBy(BayId bay) override;
+    [[nodiscard]] tl::expected<Moment, StoreError> nextWorkAfter(PersonId person,
+                                                                 Moment after) override;
+
+    /// Where a car's stream stands, for the fingerprint on its record.
+    [[nodiscard]] tl::expected<Head, StoreError> head(const CarId& id);
+    [[nodiscard]] const SiteId& siteId() const { return m_site; }
+    [[nodiscard]] MigrationOutcome opening() const { return m_opening; }
+    /// For the other tables of this database; same thread.
+    [[nodiscard]] Connection& connection() { return *m_connection; }
+    [[nodiscard]] const HeadKeeper& keeper() const { return m_keeper; }
+
+    /// Called after each append, on this thread.
+    void onAppended(std::function<void(const Appended&)> told) { m_told = std::move(told); }
+    /// Nothing remembered is used any more; the next read asks the database.
+    void forget();
+
+private:
+    struct CachedCar
+    {
+        CarState state;
+        QString hash;
+    };
+
+    SqlLedger(std::unique_ptr<Connection> connection, HeadKeeper keeper, MigrationOutcome opening);
+    [[nodiscard]] tl::expected<void, StoreError> findSite(const SiteId& wanted);
+    [[nodiscard]] tl::expected<const CarState*, StoreError> load(const CarId& id);
+    [[nodiscard]] tl::expected<const SiteView*, StoreError> loadSite();
+    /// The cards on the wall carry words that follow the house rules.
+    [[nodiscard]] tl::expected<void, StoreError> rewordWall(const SiteView& site,
+                                                            const Append& append);
+    [[nodiscard]] tl::expected<RunningWork, StoreError> described(const CarId& car,
+                                                                  OperationId operation);
+    [[nodiscard]] tl::expected<Moment, StoreError> momentOf(const char* sql,
+                                                            std::initializer_list<QVariant> values);
+
+    std::unique_ptr<Connection> m_connection;
+    HeadKeeper m_keeper;
+    MigrationOutcome m_opening;
+    SiteId m_site;
+    QCache<QString, CachedCar> m_cars; ///< the most recently used
+    SiteView m_siteView;
+    std::function<void(const Appended&)> m_told;
+};
+
+/// The channel on which a server tells of appends; the message is the site.
+inline constexpr const char* changeChannel = "ramplight";
+
+} // namespace ramplight
