@@ -1,0 +1,221 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// The window of the kiosk.
+//   shell, pxPerMm (of the configured screen), dark, lessMotion, fullScreen
+// From below: the wall, which stays; the one other screen of the navigator's trail; who are you;
+// the store's fault; the touch keyboard. The demo mark keeps a strip of its own above all of them.
+Window {
+    id: root
+
+    required property Shell shell
+    property real pxPerMm: 3.6
+    property bool dark: true
+    property bool lessMotion: false
+    property bool fullScreen: false
+
+    readonly property alias navigator: trail
+
+    width: 1920
+    height: 1080
+    visible: true
+    visibility: fullScreen ? Window.FullScreen : Window.Windowed
+    color: Theme.ground
+    title: root.shell.siteName.length > 0 ? qsTr("Ramplight: %1").arg(root.shell.siteName) : qsTr("Ramplight")
+
+    Binding {
+        target: Theme
+        property: "pxPerMm"
+        value: root.pxPerMm
+    }
+
+    Binding {
+        target: Theme
+        property: "dark"
+        value: root.dark
+    }
+
+    Binding {
+        target: Theme
+        property: "lessMotion"
+        value: root.lessMotion
+    }
+
+    Navigator {
+        id: trail
+
+        onMoved: root.showScreen()
+    }
+
+    function showScreen(): void {
+        page.forceActiveFocus()
+        root.shell.arrivalOpen = trail.screen === "Arrival"
+        root.shell.staffOpen = trail.screen === "Staff"
+        if (trail.screen === "Wall") {
+            screen.source = ""
+            return
+        }
+        const given = { shell: root.shell, navigator: trail }
+        if (trail.carId.length > 0)
+            given["carId"] = trail.carId
+        if (trail.operationId > 0)
+            given["operationId"] = trail.operationId
+        screen.setSource(Qt.resolvedUrl(trail.screen + "Screen.qml"), given)
+    }
+
+    Connections {
+        target: root.shell
+
+        function onCarWanted(carId: string): void {
+            trail.home()
+            trail.openCar(carId)
+        }
+
+        function onArrivalWanted(vin: string): void {
+            trail.openArrival()
+        }
+
+        function onWallWanted(): void {
+            trail.home()
+        }
+    }
+
+    Rectangle {
+        id: demoStrip
+
+        anchors { left: parent.left; right: parent.right; top: parent.top }
+        height: root.shell.demo ? Theme.mm(7) : 0
+        visible: root.shell.demo
+        color: Theme.raised
+        z: 1
+
+        Label {
+            anchors.centerIn: parent
+            text: qsTr("Demo workshop: nothing here is real")
+            role: Label.Detail
+            paper: false
+        }
+    }
+
+    Item {
+        id: frame
+
+        anchors { left: parent.left; right: parent.right; top: demoStrip.bottom; bottom: parent.bottom }
+        clip: true
+
+        // Still pictures burn into a screen: everything wanders by a millimetre or two.
+        transform: Translate {
+            x: wander.step % 2 === 0 ? 0 : Theme.mm(1)
+            y: wander.step % 4 < 2 ? 0 : Theme.mm(1)
+        }
+
+        Timer {
+            id: wander
+
+            property int step: 0
+
+            interval: 600000
+            repeat: true
+            running: true
+            onTriggered: step = (step + 1) % 4
+        }
+
+        FocusScope {
+            id: page
+
+            width: frame.width
+            height: frame.height
+            y: -keyboard.shift
+            focus: true
+            Keys.onEscapePressed: trail.back()
+
+            Loader {
+                id: wall
+
+                anchors.fill: parent
+                active: root.shell.siteSetUp
+                visible: screen.source.toString().length === 0
+                focus: visible
+                sourceComponent: WallScreen {
+                    shell: root.shell
+                    navigator: trail
+                }
+            }
+
+            Loader {
+                id: screen
+
+                anchors.fill: parent
+                focus: !wall.visible
+            }
+
+            // Only when a screen's file cannot be shown at all.
+            EmptyState {
+                anchors.centerIn: parent
+                visible: screen.status === Loader.Error
+                title: qsTr("This screen cannot be shown")
+                hint: qsTr("Nothing is lost. Go back to the wall; if it stays so, the program on this kiosk is damaged.")
+                action: qsTr("Back to the wall")
+                onActed: trail.home()
+            }
+
+            Loader {
+                anchors.fill: parent
+                active: root.shell.siteRead && !root.shell.siteSetUp
+                sourceComponent: SetupScreen {
+                    shell: root.shell
+                }
+            }
+
+            Waiting {
+                anchors.centerIn: parent
+                visible: !root.shell.siteRead && root.shell.storeFault.length === 0
+                text: qsTr("Reading the workshop")
+            }
+
+            Loader {
+                id: person
+
+                anchors.fill: parent
+                active: root.shell.session.stage !== Session.Nobody
+                focus: active
+                sourceComponent: PersonScreen {
+                    shell: root.shell
+                }
+                onActiveChanged: {
+                    if (!active)
+                        page.forceActiveFocus()
+                }
+            }
+        }
+
+        Banner {
+            anchors { left: parent.left; right: parent.right; top: parent.top; margins: Theme.margin }
+            visible: root.shell.storeFault.length > 0
+            kind: Banner.Fault
+            what: qsTr("The store does not answer")
+            todo: root.shell.storeFault
+            action: qsTr("Try again")
+            closable: false
+            onActed: root.shell.tryStoreAgain()
+        }
+
+        PassingNote {
+            anchors { horizontalCenter: parent.horizontalCenter; bottom: parent.bottom; bottomMargin: Theme.touch + 3 * Theme.module }
+            text: root.shell.note
+            onGone: root.shell.dismissNote()
+        }
+
+        TouchKeyboard {
+            id: keyboard
+
+            page: page
+        }
+    }
+}

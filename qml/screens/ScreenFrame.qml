@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// The frame of every screen but the wall: what it is about above, who is signed in at the right
+// end, the content between, actions along the lower edge, within reach.
+//   shell, navigator
+//   lead ("R-208"), rest, second: the head
+//   content (default): laid out inside the space between head and foot
+//   ways: the actions at the left end after "Back" (leaving, reporting);
+//   actions: those at the right end (going on). When both do not fit in one row they stand in two.
+//   backText, backShown;  tall: portrait;  signal backWanted() answers the way back itself when
+//   ownBack is true
+//   sheets: DialogSheets; they lie over all of the screen
+FocusScope {
+    id: root
+
+    required property Shell shell
+    required property Navigator navigator
+    property string lead: ""
+    property string rest: ""
+    property string second: ""
+    property string backText: root.navigator.depth > 1 ? qsTr("Back") : qsTr("Back to the wall")
+    property bool backShown: true
+    property bool ownBack: false
+    default property alias content: body.data
+    property alias ways: left.data
+    property alias actions: right.data
+    property alias sheets: over.data
+
+    readonly property bool tall: height > width
+    readonly property real bodyWidth: body.width
+    readonly property real bodyHeight: body.height
+
+    signal backWanted
+
+    anchors.fill: parent
+    focus: true
+    Keys.onEscapePressed: root.goBack()
+
+    function goBack(): void {
+        if (root.ownBack)
+            root.backWanted()
+        else
+            root.navigator.back()
+    }
+
+    Rectangle {
+        anchors.fill: parent
+        color: Theme.ground
+
+        // Nothing below this screen is touched through it.
+        MouseArea {
+            anchors.fill: parent
+        }
+    }
+
+    PageHeader {
+        id: head
+
+        anchors { left: parent.left; right: parent.right; top: parent.top; leftMargin: Theme.margin; rightMargin: Theme.margin }
+        lead: root.lead
+        rest: root.rest
+        second: root.second
+        trailing: PersonChip {
+            shell: root.shell
+            navigator: root.navigator
+        }
+    }
+
+    FocusScope {
+        id: body
+
+        anchors {
+            left: parent.left
+            right: parent.right
+            top: head.bottom
+            bottom: foot.top
+            leftMargin: Theme.margin
+            rightMargin: Theme.margin
+            bottomMargin: Theme.module
+        }
+        focus: true
+    }
+
+    Item {
+        id: foot
+
+        readonly property bool stacked: left.wanted + right.implicitWidth + Theme.module > width
+
+        anchors { left: parent.left; right: parent.right; bottom: parent.bottom; margins: Theme.margin; bottomMargin: Theme.module }
+        height: stacked ? left.height + right.height + Theme.gap : Math.max(left.height, right.height)
+
+        Flow {
+            id: left
+
+            // What the row takes when nothing is wrapped.
+            readonly property real wanted: foot.widthOf(left)
+
+            anchors { left: parent.left; bottom: parent.bottom }
+            width: foot.stacked ? foot.width : Math.min(wanted, foot.width)
+            spacing: Theme.gap
+
+            ActionButton {
+                visible: root.backShown
+                symbol: Icon.Back
+                text: root.backText
+                onTapped: root.goBack()
+            }
+        }
+
+        Row {
+            id: right
+
+            anchors { right: parent.right }
+            y: foot.stacked ? 0 : foot.height - height
+            spacing: Theme.gap
+        }
+
+        function widthOf(row: Item): real {
+            let sum = 0
+            for (let at = 0; at < row.children.length; ++at) {
+                const child = row.children[at]
+                if (child.visible && child.width > 0)
+                    sum += child.width + (sum > 0 ? Theme.gap : 0)
+            }
+            return sum
+        }
+    }
+
+    Item {
+        id: over
+
+        anchors.fill: parent
+    }
+}
