@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/drawing/cardrawing.h"
+
+#include <QTransform>
+
+namespace ramplight {
+
+CarDrawing::CarDrawing(QQuickItem* parent)
+    : Picture(parent)
+{
+}
+
+void CarDrawing::setShape(const QString& shape)
+{
+    if (m_shape == shape)
+        return;
+    m_shape = shape;
+    m_outline.reset();
+    emit shapeChanged();
+    pictureChanged();
+}
+
+void CarDrawing::setMarks(const QVariantMap& marks)
+{
+    if (m_marks == marks)
+        return;
+    m_marks = marks;
+    emit marksChanged();
+    pictureChanged();
+}
+
+void CarDrawing::setExtras(bool extras)
+{
+    if (m_extras == extras)
+        return;
+    m_extras = extras;
+    emit lookChanged();
+    pictureChanged();
+}
+
+void CarDrawing::setLineWidth(double width)
+{
+    if (qFuzzyCompare(m_look.lineWidth, width))
+        return;
+    m_look.lineWidth = width;
+    emit lookChanged();
+    pictureChanged();
+}
+
+void CarDrawing::setColour(QColor& member, const QColor& colour)
+{
+    if (member == colour)
+        return;
+    member = colour;
+    emit lookChanged();
+    pictureChanged();
+}
+
+double CarDrawing::aspect() const
+{
+    const CarShape* shape = outline();
+    return shape ? shape->frame.width() / shape->frame.height() : 0.5;
+}
+
+QString CarDrawing::placeAt(double x, double y, double reach) const
+{
+    const CarShape* shape = outline();
+    if (!shape)
+        return {};
+    const QTransform to = carTransform(*shape, QRectF(0, 0, width(), height()), m_extras);
+    if (qFuzzyIsNull(to.m11()))
+        return {};
+    return ramplight::placeAt(*shape, to.inverted().map(QPointF(x, y)), reach / to.m11(), m_extras);
+}
+
+QPointF CarDrawing::centreOf(const QString& place) const
+{
+    const CarShape* shape = outline();
+    const CarRegion* region = shape ? shape->find(place) : nullptr;
+    if (!region)
+        return {-1, -1};
+    const QTransform to = carTransform(*shape, QRectF(0, 0, width(), height()), m_extras);
+    return to.map(region->path.boundingRect().center());
+}
+
+QStringList CarDrawing::places() const
+{
+    const CarShape* shape = outline();
+    return shape ? shape->places() : QStringList();
+}
+
+QString CarDrawing::pictureKey() const
+{
+    QString key = QStringLiteral("car/%1/%2/%3").arg(m_shape).arg(m_extras).arg(m_look.lineWidth);
+    for (const QColor& colour :
+         {m_look.line, m_look.body, m_look.glass, m_look.filled, m_look.hollow, m_look.stipple})
+        key += colour.name(QColor::HexArgb);
+    // The map is sorted by place, so equal marks give equal keys.
+    for (auto mark = m_marks.cbegin(); mark != m_marks.cend(); ++mark)
+        key += u'/' + mark.key() + QString::number(mark.value().toInt());
+    return key;
+}
+
+void CarDrawing::paint(QPainter& painter, const QSizeF& size) const
+{
+    const CarShape* shape = outline();
+    if (!shape)
+        return;
+    QHash<QString, PlaceMark> marks;
+    for (auto mark = m_marks.cbegin(); mark != m_marks.cend(); ++mark)
+        marks.insert(mark.key(), static_cast<PlaceMark>(mark.value().toInt()));
+    paintCar(painter, *shape, marks, m_look, QRectF(QPointF(), size), m_extras);
+}
+
+const CarShape* CarDrawing::outline() const
+{
+    if (!m_outline) {
+        auto read = carShape(m_shape);
+        if (!read)
+            return nullptr;
+        m_outline = std::move(*read);
+    }
+    return &*m_outline;
+}
+
+} // namespace ramplight

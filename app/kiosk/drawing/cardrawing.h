@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "kiosk/drawing/carpainter.h"
+#include "kiosk/drawing/picture.h"
+
+#include <QVariantMap>
+
+#include <optional>
+
+namespace ramplight {
+
+/// The outline of a car with its marks, for QML. `marks` maps place ids to Mark numbers; a place
+/// that the shape does not have is ignored. GUI thread.
+class CarDrawing : public Picture
+{
+    Q_OBJECT
+    QML_ELEMENT
+    Q_PROPERTY(QString shape READ shape WRITE setShape NOTIFY shapeChanged FINAL)
+    Q_PROPERTY(QVariantMap marks READ marks WRITE setMarks NOTIFY marksChanged FINAL)
+    Q_PROPERTY(bool extras READ extras WRITE setExtras NOTIFY lookChanged FINAL)
+    Q_PROPERTY(double lineWidth READ lineWidth WRITE setLineWidth NOTIFY lookChanged FINAL)
+    Q_PROPERTY(QColor line READ line WRITE setLine NOTIFY lookChanged FINAL)
+    Q_PROPERTY(QColor body READ body WRITE setBody NOTIFY lookChanged FINAL)
+    Q_PROPERTY(QColor glass READ glass WRITE setGlass NOTIFY lookChanged FINAL)
+    Q_PROPERTY(QColor filled READ filled WRITE setFilled NOTIFY lookChanged FINAL)
+    Q_PROPERTY(QColor hollow READ hollow WRITE setHollow NOTIFY lookChanged FINAL)
+    Q_PROPERTY(QColor stipple READ stipple WRITE setStipple NOTIFY lookChanged FINAL)
+    Q_PROPERTY(double aspect READ aspect NOTIFY shapeChanged FINAL)
+
+public:
+    enum Mark { Plain = 0, Filled = 1, Hollow = 2, Stippled = 3 };
+    Q_ENUM(Mark)
+
+    explicit CarDrawing(QQuickItem* parent = nullptr);
+
+    [[nodiscard]] QString shape() const { return m_shape; }
+    void setShape(const QString& shape);
+    [[nodiscard]] QVariantMap marks() const { return m_marks; }
+    void setMarks(const QVariantMap& marks);
+    [[nodiscard]] bool extras() const { return m_extras; }
+    void setExtras(bool extras);
+    [[nodiscard]] double lineWidth() const { return m_look.lineWidth; }
+    void setLineWidth(double width);
+    [[nodiscard]] QColor line() const { return m_look.line; }
+    void setLine(const QColor& colour) { setColour(m_look.line, colour); }
+    [[nodiscard]] QColor body() const { return m_look.body; }
+    void setBody(const QColor& colour) { setColour(m_look.body, colour); }
+    [[nodiscard]] QColor glass() const { return m_look.glass; }
+    void setGlass(const QColor& colour) { setColour(m_look.glass, colour); }
+    [[nodiscard]] QColor filled() const { return m_look.filled; }
+    void setFilled(const QColor& colour) { setColour(m_look.filled, colour); }
+    [[nodiscard]] QColor hollow() const { return m_look.hollow; }
+    void setHollow(const QColor& colour) { setColour(m_look.hollow, colour); }
+    [[nodiscard]] QColor stipple() const { return m_look.stipple; }
+    void setStipple(const QColor& colour) { setColour(m_look.stipple, colour); }
+    /// Width divided by height of the car alone.
+    [[nodiscard]] double aspect() const;
+
+    /// The place at a point of this item, or the nearest within `reach` pixels, or "".
+    Q_INVOKABLE QString placeAt(double x, double y, double reach) const;
+    /// The middle of a place in this item, or (-1, -1) if this shape has no such place.
+    Q_INVOKABLE QPointF centreOf(const QString& place) const;
+    /// Ids of all places that this shape shows.
+    Q_INVOKABLE QStringList places() const;
+
+signals:
+    void shapeChanged();
+    void marksChanged();
+    void lookChanged();
+
+protected:
+    [[nodiscard]] QString pictureKey() const override;
+    void paint(QPainter& painter, const QSizeF& size) const override;
+
+private:
+    void setColour(QColor& member, const QColor& colour);
+    [[nodiscard]] const CarShape* outline() const;
+
+    QString m_shape;
+    QVariantMap m_marks;
+    CarLook m_look;
+    bool m_extras = false;
+    mutable std::optional<CarShape> m_outline; ///< read when first needed
+};
+
+} // namespace ramplight

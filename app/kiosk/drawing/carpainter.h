@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "kiosk/drawing/carshape.h"
+
+#include <QColor>
+#include <QHash>
+#include <QString>
+
+class QPainter;
+
+namespace ramplight {
+
+/// How a place is marked on an outline. The numbers are what QML and the view models use.
+enum class PlaceMark {
+    Plain = 0,    ///< looked at and sound, or nothing to say
+    Filled = 1,   ///< something is outstanding here
+    Hollow = 2,   ///< something was here and is closed
+    Stippled = 3, ///< nobody looked at it
+};
+
+/// The tones of a drawing, and its one line weight in the painter's units.
+struct CarLook
+{
+    QColor line;
+    QColor body;
+    QColor glass;
+    QColor filled;
+    QColor hollow;
+    QColor stipple;
+    double lineWidth = 1.0;
+};
+
+/// Where the outline comes to lie in `target`: whole, centred, front at the top.
+[[nodiscard]] QTransform carTransform(const CarShape& shape, const QRectF& target, bool extras);
+
+/// Paints the outline into `target`. For screens and for paper; any thread that owns the painter.
+void paintCar(QPainter& painter, const CarShape& shape, const QHash<QString, PlaceMark>& marks,
+              const CarLook& look, const QRectF& target, bool extras);
+
+} // namespace ramplight

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include <QByteArray>
+#include <QPainterPath>
+#include <QRectF>
+#include <QString>
+#include <QStringList>
+
+#include <tl/expected.hpp>
+
+#include <vector>
+
+namespace ramplight {
+
+/// What a path of an outline stands for; decides how it is drawn.
+enum class CarPart {
+    Silhouette, ///< the body between the panels; never touched
+    Panel,      ///< painted steel or plastic
+    Glass,      ///< tinted a little
+    Lamp,       ///< drawn like a panel
+    Wheel,      ///< the rim, the inner strip
+    Tyre,       ///< the rubber, the outer strip
+    Bed,        ///< an open load bed
+    Line,       ///< drawn, never touched
+};
+
+/// One path of an outline. `place` is a place id, empty for what is only drawn.
+struct CarRegion
+{
+    QString place;
+    CarPart part = CarPart::Panel;
+    bool detail = false; ///< left out of small drawings unless marked
+    bool extra = false;  ///< stands below the car: spare wheel, underside
+    QPainterPath path;
+    bool operator==(const CarRegion&) const = default;
+};
+
+/// A plan-view outline of one body shape, front at the top, one unit about a centimetre.
+/// Later regions lie above earlier ones. A value; any thread.
+struct CarShape
+{
+    QString name;
+    QRectF frame;      ///< the car alone
+    QRectF extraFrame; ///< the car and what stands below it
+    std::vector<CarRegion> regions;
+
+    [[nodiscard]] const CarRegion* find(QStringView place) const;
+    [[nodiscard]] QStringList places() const;
+};
+
+enum class CarShapeError {
+    NotFound, ///< no outline of that name is shipped
+    BadXml,   ///< the file is not well-formed, or no SVG with a viewBox
+    BadPath,  ///< a path holds a command that outlines do not use, or a number is missing
+    BadClass, ///< a path has no class that says what it is
+};
+
+/// Names of the shapes that are shipped: hatch, saloon, estate, suv, coupe, convertible, mpv, van,
+/// pickup.
+[[nodiscard]] QStringList carShapeNames();
+
+/// Reads the outline of that name from the program's own resources.
+[[nodiscard]] tl::expected<CarShape, CarShapeError> carShape(const QString& name);
+
+/// Reads an outline from SVG text: paths with an absolute M, L, C and Z only.
+[[nodiscard]] tl::expected<CarShape, CarShapeError> readCarShape(const QByteArray& svg,
+                                                                 const QString& name);
+
+/// The place at a point in outline units: the smallest region around it, else the nearest within
+/// `reach` units, else empty.
+[[nodiscard]] QString placeAt(const CarShape& shape, QPointF point, double reach, bool extras);
+
+} // namespace ramplight

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Theme
+
+// One choice among several; chosen shows a tick and turns over.
+//   text, note (small second line), selected, paper;  signal tapped()
+Touchable {
+    id: root
+
+    property string text: ""
+    property string note: ""
+    property bool selected: false
+    property bool paper: true
+
+    readonly property color face: !selected ? "transparent" : paper ? Theme.ink : Theme.paper
+    readonly property color wordColour: selected ? (paper ? Theme.paper : Theme.ink)
+        : (paper ? Theme.ink : Theme.groundInk)
+
+    spoken: text
+    implicitWidth: Math.max(Theme.mm(26), row.implicitWidth + 2 * Theme.mm(5))
+    Accessible.checkable: true
+    Accessible.checked: selected
+
+    Rectangle {
+        anchors.fill: parent
+        radius: Theme.radius
+        color: root.pressed && !root.selected ? (root.paper ? Theme.rule : Theme.raised) : root.face
+        border.width: root.activeFocus ? Theme.thickLine : root.selected ? 0 : Theme.line
+        border.color: root.activeFocus ? Theme.accent : root.paper ? Theme.paperLine : Theme.groundLine
+    }
+
+    Row {
+        id: row
+
+        anchors.centerIn: parent
+        spacing: Theme.half
+
+        Icon {
+            anchors.verticalCenter: parent.verticalCenter
+            visible: root.selected
+            symbol: Icon.Tick
+            colour: root.wordColour
+            width: Theme.mm(5)
+            height: Theme.mm(5)
+        }
+
+        Column {
+            anchors.verticalCenter: parent.verticalCenter
+
+            Label {
+                text: root.text
+                color: root.wordColour
+            }
+
+            Label {
+                visible: root.note.length > 0
+                text: root.note
+                role: Label.Detail
+                color: root.wordColour
+            }
+        }
+    }
+}

@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Theme
+
+// A sheet over the dimmed wall that wants an answer. Fills its parent; place it last.
+//   shown, title, content (default), actions (buttons for its lower edge, right-aligned)
+//   sheetWidth, low (stands at the lower edge, within reach; otherwise in the middle)
+//   dismissable: a touch beside it or Escape says dismissed();  signal dismissed()
+FocusScope {
+    id: root
+
+    property bool shown: false
+    property string title: ""
+    property bool dismissable: true
+    property bool low: false
+    property real sheetWidth: Math.min(Theme.mm(160), width - 2 * Theme.margin)
+    default property alias content: body.data
+    property alias actions: footer.data
+    readonly property real contentWidth: body.width
+
+    signal dismissed
+
+    anchors.fill: parent
+    visible: shade.opacity > 0
+    focus: shown
+    Keys.onEscapePressed: {
+        if (root.dismissable)
+            root.dismissed()
+    }
+    onShownChanged: {
+        if (root.shown)
+            root.forceActiveFocus()
+    }
+
+    Rectangle {
+        id: shade
+
+        anchors.fill: parent
+        color: Theme.shade
+        opacity: root.shown ? 1 : 0
+
+        Behavior on opacity {
+            NumberAnimation { duration: Theme.moveTime }
+        }
+
+        MouseArea {
+            anchors.fill: parent
+            onClicked: {
+                if (root.dismissable)
+                    root.dismissed()
+            }
+        }
+    }
+
+    Rectangle {
+        anchors.horizontalCenter: parent.horizontalCenter
+        y: root.low ? parent.height - height - Theme.margin : (parent.height - height) / 2
+        width: root.sheetWidth
+        height: heading.height + body.height + (footer.visible ? footer.height + Theme.mm(6) : 0)
+            + (heading.visible ? Theme.module : 0) + 2 * Theme.margin
+        color: Theme.paper
+        radius: Theme.radius
+        opacity: shade.opacity
+
+        // Touches on the paper stay on the paper.
+        MouseArea {
+            anchors.fill: parent
+        }
+
+        Label {
+            id: heading
+
+            x: Theme.margin
+            y: Theme.margin
+            width: parent.width - 2 * Theme.margin
+            height: visible ? implicitHeight : 0
+            visible: root.title.length > 0
+            text: root.title
+            role: Label.Title
+            wrapMode: Text.WordWrap
+        }
+
+        Item {
+            id: body
+
+            anchors { top: heading.bottom; topMargin: heading.visible ? Theme.module : 0 }
+            x: Theme.margin
+            width: parent.width - 2 * Theme.margin
+            height: childrenRect.height
+        }
+
+        Row {
+            id: footer
+
+            anchors { right: parent.right; bottom: parent.bottom; margins: Theme.margin }
+            visible: children.length > 0
+            spacing: Theme.gap
+        }
+    }
+}

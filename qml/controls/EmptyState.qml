@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Theme
+
+// Nothing to show, and the next step.
+//   title, hint, action (words of the button, may be empty), paper;  signal acted()
+Column {
+    id: root
+
+    property string title: ""
+    property string hint: ""
+    property string action: ""
+    property bool paper: false
+
+    signal acted
+
+    spacing: Theme.module
+    width: Math.min(Theme.mm(150), parent ? parent.width : Theme.mm(150))
+
+    Label {
+        width: parent.width
+        text: root.title
+        role: Label.Title
+        paper: root.paper
+        horizontalAlignment: Text.AlignHCenter
+        wrapMode: Text.WordWrap
+    }
+
+    Label {
+        width: parent.width
+        visible: root.hint.length > 0
+        text: root.hint
+        muted: true
+        paper: root.paper
+        horizontalAlignment: Text.AlignHCenter
+        wrapMode: Text.WordWrap
+    }
+
+    ActionButton {
+        anchors.horizontalCenter: parent.horizontalCenter
+        visible: root.action.length > 0
+        kind: ActionButton.Accent
+        paper: root.paper
+        text: root.action
+        onTapped: root.acted()
+    }
+}

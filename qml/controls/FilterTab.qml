@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Theme
+
+// A filter of the wall, with how many it would show.
+//   text, count (-1 shows none), selected;  signal tapped()
+Touchable {
+    id: root
+
+    property string text: ""
+    property int count: -1
+    property bool selected: false
+
+    spoken: count >= 0 ? text + " " + count : text
+    implicitWidth: Math.max(Theme.touch, row.implicitWidth + 2 * Theme.mm(5))
+
+    Rectangle {
+        anchors.fill: parent
+        radius: Theme.radius
+        color: root.selected ? (Theme.dark ? Theme.paper : Theme.ink)
+            : root.pressed ? Theme.groundLine : Theme.raised
+        border.width: root.activeFocus ? Theme.thickLine : 0
+        border.color: Theme.groundAccent
+    }
+
+    Row {
+        id: row
+
+        anchors.centerIn: parent
+        spacing: Theme.half
+
+        Label {
+            text: root.text
+            color: root.selected ? (Theme.dark ? Theme.ink : Theme.paper) : Theme.groundInk
+        }
+
+        Label {
+            visible: root.count >= 0
+            text: root.count
+            color: root.selected ? (Theme.dark ? Theme.inkMuted : Theme.paper) : Theme.groundInkMuted
+        }
+    }
+}

@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Theme
+
+// The head of a screen: what it is about in distance type, the rest beside it, who is signed in.
+//   lead ("R-208"), rest ("Pellew Anda 1.4 · hatch"), second (another line under rest), person
+//   trailing: items for the right end instead of the person
+Item {
+    id: root
+
+    property string lead: ""
+    property string rest: ""
+    property string second: ""
+    property string person: ""
+    property alias trailing: right.data
+
+    implicitHeight: Theme.mm(26)
+    implicitWidth: Theme.mm(300)
+
+    Label {
+        id: leadLabel
+
+        anchors.verticalCenter: parent.verticalCenter
+        text: root.lead
+        role: Label.Distance
+        paper: false
+    }
+
+    Column {
+        anchors {
+            left: leadLabel.right
+            leftMargin: leadLabel.text.length > 0 ? Theme.mm(7) : 0
+            right: right.left
+            rightMargin: Theme.module
+            verticalCenter: parent.verticalCenter
+        }
+
+        Label {
+            width: parent.width
+            text: root.rest
+            paper: false
+            elide: Text.ElideRight
+        }
+
+        Label {
+            width: parent.width
+            visible: root.second.length > 0
+            text: root.second
+            paper: false
+            muted: true
+            elide: Text.ElideRight
+        }
+    }
+
+    Row {
+        id: right
+
+        anchors { right: parent.right; verticalCenter: parent.verticalCenter }
+        spacing: Theme.gap
+
+        Icon {
+            anchors.verticalCenter: parent.verticalCenter
+            visible: root.person.length > 0
+            symbol: Icon.Person
+            colour: Theme.groundInk
+        }
+
+        Label {
+            anchors.verticalCenter: parent.verticalCenter
+            visible: root.person.length > 0
+            text: root.person
+            paper: false
+        }
+    }
+}

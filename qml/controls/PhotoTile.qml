@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Theme
+import Ramplight.Drawing
+
+// A photograph with what it shows, or the place where one is still to be taken.
+//   source (empty: still to be taken), caption ("before 09:14"), prompt ("photograph after")
+//   required: the work cannot be closed without it;  signal tapped()
+Touchable {
+    id: root
+
+    property url source
+    property string caption: ""
+    property string prompt: ""
+    property bool required: false
+
+    readonly property bool empty: source.toString().length === 0
+
+    spoken: empty ? prompt : caption
+    implicitWidth: Theme.mm(44)
+    implicitHeight: Theme.mm(36)
+
+    DashedFrame {
+        anchors.fill: parent
+        visible: root.empty
+        colour: Theme.accent
+        radius: Theme.radius
+        lineWidth: Theme.thickLine
+    }
+
+    Column {
+        anchors.centerIn: parent
+        visible: root.empty
+        width: parent.width - 2 * Theme.half
+        spacing: Theme.half
+
+        Icon {
+            anchors.horizontalCenter: parent.horizontalCenter
+            symbol: Icon.Camera
+            colour: Theme.accent
+            width: Theme.mm(9)
+            height: Theme.mm(9)
+        }
+
+        Label {
+            width: parent.width
+            text: root.prompt
+            role: Label.Detail
+            color: Theme.accent
+            strong: root.required
+            horizontalAlignment: Text.AlignHCenter
+            wrapMode: Text.WordWrap
+        }
+    }
+
+    Rectangle {
+        anchors.fill: parent
+        visible: !root.empty
+        color: Theme.sunk
+        clip: true
+
+        Image {
+            id: picture
+
+            anchors.fill: parent
+            source: root.source
+            sourceSize: Qt.size(root.width * 2, root.height * 2)
+            asynchronous: true
+            fillMode: Image.PreserveAspectCrop
+        }
+
+        Label {
+            anchors.centerIn: parent
+            visible: picture.status === Image.Error
+            text: qsTr("cannot be shown")
+            role: Label.Detail
+        }
+
+        Rectangle {
+            anchors { left: parent.left; bottom: parent.bottom; margins: Theme.half }
+            visible: root.caption.length > 0
+            width: Math.min(words.implicitWidth + Theme.module, parent.width - 2 * Theme.half)
+            height: words.implicitHeight + Theme.half
+            color: Theme.paper
+            radius: Theme.radius / 2
+
+            Label {
+                id: words
+
+                anchors { left: parent.left; right: parent.right; leftMargin: Theme.half; rightMargin: Theme.half; verticalCenter: parent.verticalCenter }
+                text: root.caption
+                role: Label.Detail
+                elide: Text.ElideRight
+            }
+        }
+    }
+
+    Rectangle {
+        anchors.fill: parent
+        visible: root.activeFocus || (root.pressed && !root.empty)
+        color: "transparent"
+        border.width: Theme.thickLine
+        border.color: Theme.accent
+    }
+}

@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Theme
+
+// One reading of an operation: what is measured, its value, its limit and who set that.
+//   title, value (as typed), unit, limit ("10 to 20 min"), source ("product data sheet")
+//   reading: ReadingRow.Empty | Inside | Outside | Recorded (no limit to hold against)
+//   active: the pad writes into this one;  editable;  signal tapped()
+Touchable {
+    id: root
+
+    enum Reading {
+        Empty,
+        Inside,
+        Outside,
+        Recorded
+    }
+
+    property string title: ""
+    property string value: ""
+    property string unit: ""
+    property string limit: ""
+    property string source: ""
+    property int reading: ReadingRow.Empty
+    property bool active: false
+    property bool editable: true
+
+    readonly property bool outside: reading === ReadingRow.Outside
+
+    spoken: title
+    implicitWidth: Theme.mm(150)
+    implicitHeight: Math.max(Theme.touch + 2 * Theme.half, words.implicitHeight + Theme.module)
+
+    Rectangle {
+        width: parent.width
+        height: Theme.line
+        color: Theme.rule
+    }
+
+    Label {
+        id: heading
+
+        anchors { left: parent.left; right: box.left; rightMargin: Theme.module; verticalCenter: parent.verticalCenter }
+        text: root.title
+        wrapMode: Text.WordWrap
+        maximumLineCount: 2
+        elide: Text.ElideRight
+    }
+
+    Rectangle {
+        id: box
+
+        anchors { right: words.left; rightMargin: Theme.module; verticalCenter: parent.verticalCenter }
+        width: Theme.mm(40)
+        height: Theme.mm(18)
+        radius: Theme.radius
+        color: root.outside ? Theme.ink : root.editable ? Theme.paper : "transparent"
+        border.width: root.active ? Theme.thickLine : root.editable ? Theme.line : 0
+        border.color: root.active || root.value.length === 0 ? Theme.accent : Theme.paperLine
+
+        Row {
+            anchors.centerIn: parent
+            spacing: Theme.half
+
+            Label {
+                id: figure
+
+                text: root.value
+                role: Label.Title
+                color: root.outside ? Theme.paper : Theme.ink
+            }
+
+            Label {
+                anchors.baseline: figure.baseline
+                text: root.unit
+                muted: true
+                color: root.outside ? Theme.paper : Theme.inkMuted
+            }
+        }
+    }
+
+    Column {
+        id: words
+
+        anchors { right: parent.right; verticalCenter: parent.verticalCenter }
+        width: Math.max(Theme.mm(34), parent.width * 0.26)
+
+        Row {
+            visible: root.reading === ReadingRow.Inside || root.outside
+            spacing: Theme.half
+
+            Icon {
+                anchors.verticalCenter: parent.verticalCenter
+                symbol: root.outside ? Icon.Cross : Icon.Tick
+                width: Theme.mm(4.5)
+                height: Theme.mm(4.5)
+            }
+
+            Label {
+                text: root.outside ? qsTr("outside") : qsTr("inside")
+                strong: root.outside
+            }
+        }
+
+        Label {
+            width: parent.width
+            text: root.limit
+            role: Label.Detail
+            wrapMode: Text.WordWrap
+        }
+
+        Label {
+            width: parent.width
+            text: root.source
+            role: Label.Detail
+            muted: true
+            wrapMode: Text.WordWrap
+        }
+    }
+}
