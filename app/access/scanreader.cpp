@@ -85,7 +85,7 @@ ScanAnswer ScanReader::feed(const QString& keyText, qint64 atMs)
         m_held += keyText;
         return {};
     }
-    const ScanAnswer earlier = releaseAll(0);
+    ScanAnswer earlier = releaseAll(0);
     m_held = keyText;
     return earlier;
 }

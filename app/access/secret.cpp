@@ -23,7 +23,7 @@ Secret Secret::taking(QString& typed)
     Secret secret{QByteArrayView(utf8)};
     sodium_memzero(utf8.data(), static_cast<std::size_t>(utf8.size()));
     sodium_memzero(typed.data(), static_cast<std::size_t>(typed.size()) * sizeof(QChar));
-    typed.clear();
+    typed.truncate(0); // keeps the buffer, so that what was overwritten can be looked at
     return secret;
 }
 

@@ -14,7 +14,7 @@ ScanAnswer burst(ScanReader& reader, const QString& text, qint64 startMs, qint64
 {
     qint64 at = startMs;
     for (const QChar c : text) {
-        const ScanAnswer answer = reader.feed(c, at);
+        ScanAnswer answer = reader.feed(c, at);
         if (answer.kind != Kind::Held)
             return answer;
         at += gapMs;
@@ -127,7 +127,7 @@ private slots:
     void enterTooLate_isTyping()
     {
         ScanReader reader;
-        for (int i = 0; i < 6; ++i)
+        for (qint64 i = 0; i < 6; ++i)
             QCOMPARE(reader.feed(QString::number(i), i * 10), ScanAnswer{});
         QCOMPARE(reader.feed(QStringLiteral("\r"), 100), typing(7));
     }
@@ -135,7 +135,7 @@ private slots:
     void onePause_breaksTheBurst()
     {
         ScanReader reader;
-        for (int i = 0; i < 6; ++i)
+        for (qint64 i = 0; i < 6; ++i)
             QCOMPARE(reader.feed(QString::number(i), i * 10), ScanAnswer{});
         QCOMPARE(reader.feed(QStringLiteral("7"), 120), typing(6));
         QCOMPARE(burst(reader, QStringLiteral("89"), 130, 10), typing(4));

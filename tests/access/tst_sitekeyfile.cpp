@@ -175,7 +175,7 @@ private slots:
     {
         QTest::addColumn<Change>("change");
         QTest::addColumn<AccessError>("error");
-        const auto row = [](const char* name, Change change, AccessError error) {
+        const auto row = [](const char* name, const Change& change, AccessError error) {
             QTest::newRow(name) << change << error;
         };
         using enum AccessError;
@@ -188,11 +188,11 @@ private slots:
             "megabytes of it", [](const QByteArray& b) { return b + QByteArray(2'000'000, 'a'); },
             KeyFileDamaged);
         row(
-            "last byte cut", [](QByteArray b) { return b.chopped(1); }, KeyFileDamaged);
+            "last byte cut", [](const QByteArray& b) { return b.chopped(1); }, KeyFileDamaged);
         row(
-            "half", [](QByteArray b) { return b.left(b.size() / 2); }, KeyFileDamaged);
+            "half", [](const QByteArray& b) { return b.left(b.size() / 2); }, KeyFileDamaged);
         row(
-            "a line more", [](QByteArray b) { return b + "more 1\n"; }, KeyFileDamaged);
+            "a line more", [](const QByteArray& b) { return b + "more 1\n"; }, KeyFileDamaged);
         row(
             "windows line ends", [](QByteArray b) { return b.replace("\n", "\r\n"); },
             KeyFileDamaged);

@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "evidence/durablefile.h"
+
+#include <QFile>
+#include <QFileInfo>
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstdio>
+
+namespace ramplight {
+namespace {
+
+tl::unexpected<EvidenceError> writeError(int problem)
+{
+    switch (problem) {
+    case EACCES:
+    case EPERM:
+    case EROFS:
+        return tl::unexpected(EvidenceError::NotPermitted);
+    case ENOSPC:
+    case EDQUOT:
+        return tl::unexpected(EvidenceError::DiskFull);
+    default:
+        return tl::unexpected(EvidenceError::CannotWrite);
+    }
+}
+
+int writeAll(int fd, QByteArrayView bytes)
+{
+    while (!bytes.isEmpty()) {
+        const ssize_t wrote = ::write(fd, bytes.data(), static_cast<std::size_t>(bytes.size()));
+        if (wrote < 0 && errno == EINTR)
+            continue;
+        if (wrote <= 0)
+            return wrote < 0 ? errno : EIO;
+        bytes = bytes.sliced(wrote);
+    }
+    return 0;
+}
+
+tl::expected<void, EvidenceError> syncFolder(const QString& folder)
+{
+    const int fd =
+        ::open(QFile::encodeName(folder).constData(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (fd < 0)
+        return writeError(errno);
+    const int problem = ::fsync(fd) == 0 ? 0 : errno;
+    ::close(fd);
+    if (problem != 0)
+        return writeError(problem);
+    return {};
+}
+
+} // namespace
+
+tl::expected<void, EvidenceError> makeFolderDurably(const QString& folder)
+{
+    if (::mkdir(QFile::encodeName(folder).constData(), S_IRWXU | S_IRGRP | S_IXGRP) == 0)
+        return syncFolder(QFileInfo(folder).absolutePath());
+    const int problem = errno;
+    if (problem == EEXIST && QFileInfo(folder).isDir())
+        return {};
+    return writeError(problem);
+}
+
+tl::expected<void, EvidenceError> writeFileDurably(const QString& path, const QString& draftFolder,
+                                                   QByteArrayView bytes)
+{
+    QByteArray draft = QFile::encodeName(draftFolder) + "/photo.XXXXXX";
+    const int fd = ::mkostemp(draft.data(), O_CLOEXEC);
+    if (fd < 0)
+        return writeError(errno);
+    int problem = writeAll(fd, bytes);
+    if (problem == 0 && ::fchmod(fd, S_IRUSR | S_IWUSR | S_IRGRP) != 0)
+        problem = errno;
+    if (problem == 0 && ::fsync(fd) != 0)
+        problem = errno;
+    if (::close(fd) != 0 && problem == 0)
+        problem = errno;
+    if (problem == 0 && ::rename(draft.constData(), QFile::encodeName(path).constData()) != 0)
+        problem = errno;
+    if (problem != 0) {
+        ::unlink(draft.constData());
+        return writeError(problem);
+    }
+    return syncFolder(QFileInfo(path).absolutePath());
+}
+
+} // namespace ramplight

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "evidence/evidenceerror.h"
+
+#include <QByteArrayView>
+#include <QString>
+
+#include <tl/expected.hpp>
+
+// Files that are whole and on the disk, or not there. Synchronous, no state, any thread.
+namespace ramplight {
+
+/// Makes one folder level if it is missing and brings its entry to the disk; the level above must
+/// exist. Errors: NotPermitted, DiskFull, CannotWrite.
+[[nodiscard]] tl::expected<void, EvidenceError> makeFolderDurably(const QString& folder);
+
+/// Writes to a new file in draftFolder, brings it to the disk, gives it its name (over an older
+/// file of that name) and brings the folder to the disk. Both folders exist and are on one file
+/// system. After an error no file is left behind, and an older file of that name is untouched.
+/// Errors: NotPermitted, DiskFull, CannotWrite.
+[[nodiscard]] tl::expected<void, EvidenceError>
+writeFileDurably(const QString& path, const QString& draftFolder, QByteArrayView bytes);
+
+} // namespace ramplight
