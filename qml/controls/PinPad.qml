@@ -7,6 +7,7 @@ import Ramplight.Theme
 
 // Asks for a PIN. Shows dots, never a digit, and forgets the PIN as soon as it has given it away.
 //   digits (6), message (why it is asked, or what was wrong), busy (being checked)
+//   available: false takes no digits (a wait, a lock; the message says which)
 //   signal entered(string pin);  clear()
 // A hardware keyboard works while the pad has focus.
 FocusScope {
@@ -15,6 +16,7 @@ FocusScope {
     property int digits: 6
     property string message: ""
     property bool busy: false
+    property bool available: true
     property bool paper: true
     property real key: Theme.mm(22)
 
@@ -27,7 +29,7 @@ FocusScope {
     }
 
     function strike(digit: string): void {
-        if (root.busy || kept.pin.length >= root.digits)
+        if (root.busy || !root.available || kept.pin.length >= root.digits)
             return
         kept.pin += digit
         if (kept.pin.length === root.digits) {
@@ -121,7 +123,7 @@ FocusScope {
                 width: root.key
                 height: root.key
                 paper: root.paper
-                available: !root.busy
+                available: root.available && !root.busy
                 text: wipes ? qsTr("clear") : erases ? "" : modelData
                 textSize: wipes ? Theme.readingSize : Theme.titleSize
                 symbol: erases ? Icon.Erase : Icon.NoSymbol

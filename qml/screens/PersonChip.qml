@@ -9,12 +9,14 @@ import Ramplight.Theme
 
 // Who is signed in, and for how long still; or the question. Touching it asks, or offers to sign
 // out.
-//   shell, navigator
+//   shell, navigator;  accent: while nobody is signed in it is the way on
 Touchable {
     id: root
 
     required property Shell shell
     required property Navigator navigator
+    property bool accent: false
+    readonly property bool loud: accent && !session.signedIn
     readonly property Session session: shell.session
     readonly property bool soon: session.signedIn && session.secondsLeft <= 20
 
@@ -30,7 +32,10 @@ Touchable {
     Rectangle {
         anchors.fill: parent
         radius: Theme.radius
-        color: root.pressed ? Theme.groundLine : Theme.raised
+        color: root.loud ? (root.pressed ? Theme.accentPressed : Theme.accent)
+            : root.pressed ? Theme.groundLine : Theme.raised
+        border.width: root.activeFocus ? Theme.thickLine : root.loud ? Theme.line : 0
+        border.color: root.activeFocus ? Theme.groundInk : Theme.groundAccent
     }
 
     Row {
@@ -42,7 +47,7 @@ Touchable {
         Icon {
             anchors.verticalCenter: parent.verticalCenter
             symbol: Icon.Person
-            colour: Theme.groundInk
+            colour: root.loud ? Theme.accentInk : Theme.groundInk
         }
 
         Column {
@@ -52,7 +57,7 @@ Touchable {
                 id: words
 
                 text: root.session.signedIn ? root.session.name : qsTr("Who are you?")
-                paper: false
+                color: root.loud ? Theme.accentInk : Theme.groundInk
             }
 
             Label {

@@ -1,0 +1,272 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// A car on the wall. A fixed set of items without loaders, so that a card that is used again for
+// another car only changes its words.
+//   required: the roles of WallModel;  signal wanted(): the card was touched
+Item {
+    id: root
+
+    required property string carId
+    required property string stockNumber
+    required property string registration
+    required property string makeModel
+    required property string shape
+    required property string shapeColour
+    required property var marks
+    required property int band
+    required property list<string> lineTitles
+    required property list<int> lineSigns
+    required property int moreCount
+    required property string footWho
+    required property string footWhat
+    required property string promisedWord
+    required property bool late
+    required property string placeWord
+    required property string restraintWords
+
+    signal wanted
+
+    readonly property bool isReady: band === Wall.Ready
+    readonly property bool strapped: restraintWords.length > 0
+    readonly property real side: Theme.band + Theme.mm(3)
+    readonly property real inset: Theme.module
+    readonly property int shown: (first.fits ? 1 : 0) + (second.fits ? 1 : 0) + (third.fits ? 1 : 0)
+        + (fourth.fits ? 1 : 0)
+    readonly property int hiddenCount: moreCount + lineTitles.length - shown
+
+    function lineAt(at: int): string {
+        return at < root.lineTitles.length ? root.lineTitles[at] : ""
+    }
+
+    function safetyAt(at: int): bool {
+        return at < root.lineSigns.length && root.lineSigns[at] === Wall.Safety
+    }
+
+    Accessible.role: Accessible.Button
+    Accessible.name: root.stockNumber + ", " + root.makeModel + ", " + root.footWho
+
+    Rectangle {
+        anchors.fill: parent
+        color: area.pressed ? Theme.sunk : Theme.paper
+        radius: Theme.radius
+    }
+
+    StateBand {
+        anchors { left: parent.left; top: parent.top; bottom: parent.bottom }
+        width: Theme.band
+        visible: !root.isReady
+        band: root.isReady ? StateBand.None : root.band
+    }
+
+    FoldedCorner {
+        anchors { right: parent.right; bottom: parent.bottom }
+        visible: root.isReady
+        width: Theme.mm(16)
+        height: Theme.mm(16)
+    }
+
+    Label {
+        id: stock
+
+        x: root.side
+        y: Theme.mm(0.5)
+        width: Math.min(implicitWidth, root.width - x - root.inset)
+        height: Theme.distanceSize * 1.16
+        text: root.stockNumber
+        role: Label.Distance
+        fontSizeMode: Text.Fit
+        minimumPixelSize: Theme.titleSize
+        verticalAlignment: Text.AlignVCenter
+    }
+
+    Label {
+        id: promisedLabel
+
+        anchors { right: parent.right; rightMargin: root.inset; bottom: promised.top }
+        visible: root.promisedWord.length > 0 && root.width - stock.x - stock.width - root.inset > Math.max(width, promised.width)
+        text: root.late ? qsTr("late, promised") : qsTr("promised")
+        role: Label.Detail
+        muted: !root.late
+        strong: root.late
+    }
+
+    Label {
+        id: promised
+
+        anchors { right: parent.right; rightMargin: root.inset; baseline: stock.baseline }
+        visible: promisedLabel.visible
+        text: root.promisedWord
+        strong: root.late
+    }
+
+    Rectangle {
+        anchors { left: promised.left; right: promised.right; top: promised.bottom; topMargin: -Theme.line * 2 }
+        height: Theme.thickLine
+        visible: root.late && promised.visible
+        color: Theme.ink
+    }
+
+    CarOutline {
+        id: outline
+
+        readonly property real room: foot.y - stock.y - stock.height - Theme.module - (root.strapped ? strap.height : 0)
+
+        x: root.side
+        y: stock.y + stock.height + Theme.half
+        height: Math.min(room, Theme.mm(62))
+        width: height * aspect
+        shape: root.shape
+        marks: root.marks
+    }
+
+    Label {
+        id: name
+
+        x: root.side + outline.width + Theme.mm(3.5)
+        y: outline.y - Theme.mm(1)
+        width: root.width - x - root.inset
+        text: root.makeModel
+        elide: Text.ElideRight
+    }
+
+    Label {
+        id: about
+
+        x: name.x
+        y: name.y + name.height
+        width: name.width
+        text: root.registration.length > 0 ? root.registration + " · " + root.shapeColour : root.shapeColour
+        role: Label.Detail
+        muted: true
+        elide: Text.ElideRight
+    }
+
+    Item {
+        id: lines
+
+        x: name.x
+        y: about.y + about.height + Theme.half * 0.8
+        width: name.width
+        height: foot.y - y - Theme.half - (root.strapped ? strap.height : 0)
+
+        // Room that a line leaves for "+2 more" when another one follows it.
+        readonly property real rest: Theme.detailSize * 1.3
+
+        CardLine {
+            id: first
+
+            width: parent.width
+            title: root.lineAt(0)
+            safety: root.safetyAt(0)
+            room: lines.height - (root.lineTitles.length + root.moreCount > 1 ? lines.rest : 0)
+        }
+
+        CardLine {
+            id: second
+
+            y: first.taken
+            width: parent.width
+            title: first.fits ? root.lineAt(1) : ""
+            safety: root.safetyAt(1)
+            room: lines.height - y - (root.lineTitles.length + root.moreCount > 2 ? lines.rest : 0)
+        }
+
+        CardLine {
+            id: third
+
+            y: second.y + second.taken
+            width: parent.width
+            title: second.fits ? root.lineAt(2) : ""
+            safety: root.safetyAt(2)
+            room: lines.height - y - (root.lineTitles.length + root.moreCount > 3 ? lines.rest : 0)
+        }
+
+        CardLine {
+            id: fourth
+
+            y: third.y + third.taken
+            width: parent.width
+            title: third.fits ? root.lineAt(3) : ""
+            safety: root.safetyAt(3)
+            room: lines.height - y - (root.moreCount > 0 ? lines.rest : 0)
+        }
+
+        Label {
+            x: Theme.mm(6)
+            y: fourth.fits ? fourth.y + fourth.taken : fourth.y
+            visible: root.hiddenCount > 0 || root.lineTitles.length === 0
+            text: root.lineTitles.length === 0 ? qsTr("nothing outstanding") : qsTr("+%1 more").arg(root.hiddenCount)
+            role: Label.Detail
+            muted: true
+        }
+    }
+
+    Strap {
+        id: strap
+
+        x: root.isReady ? 0 : Theme.band
+        width: root.width - x
+        y: foot.y - height
+        height: Theme.mm(15)
+        visible: root.strapped
+        text: root.restraintWords
+    }
+
+    Item {
+        id: foot
+
+        x: root.side
+        width: root.width - root.side - root.inset
+        height: Theme.mm(15.5)
+        y: root.height - height
+
+        Rectangle {
+            width: parent.width
+            height: Theme.line
+            visible: !root.strapped
+            color: Theme.rule
+        }
+
+        Label {
+            id: place
+
+            anchors { right: parent.right; rightMargin: root.isReady ? Theme.mm(12) : 0; baseline: who.baseline }
+            width: Math.min(implicitWidth, parent.width * 0.45)
+            text: root.placeWord
+            elide: Text.ElideRight
+        }
+
+        Label {
+            id: who
+
+            y: Theme.mm(1.6)
+            width: place.x - Theme.half
+            text: root.footWho
+            strong: root.isReady
+            elide: Text.ElideRight
+        }
+
+        Label {
+            y: who.y + who.height
+            width: parent.width - (root.isReady ? Theme.mm(12) : 0)
+            text: root.footWhat
+            role: Label.Detail
+            muted: true
+            elide: Text.ElideRight
+        }
+    }
+
+    MouseArea {
+        id: area
+
+        anchors.fill: parent
+        onClicked: root.wanted()
+    }
+}

@@ -1,0 +1,323 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// Every car in prep, seen from three distances: counts and bays above, the cards between, filters
+// and ways on along the lower edge.
+FocusScope {
+    id: root
+
+    required property Shell shell
+    required property Navigator navigator
+    readonly property WallModel wall: shell.wall
+    readonly property bool tall: height > width
+    readonly property bool filtered: wall.filterWords.length > 0
+    property bool searching: false
+
+    // Cards fill the grid without a rest: as many columns and rows as have room.
+    readonly property int columns: Math.max(1, Math.floor((grid.width + Theme.gap) / Theme.mm(118)))
+    readonly property int rowsInSight: Math.max(1, Math.floor((grid.height + Theme.gap) / Theme.mm(97)))
+
+    Rectangle {
+        anchors.fill: parent
+        color: Theme.ground
+    }
+
+    Item {
+        id: strip
+
+        anchors { left: parent.left; right: parent.right; top: parent.top; leftMargin: Theme.margin; rightMargin: Theme.margin; topMargin: Theme.half }
+        height: root.tall ? counts.height + bays.height + Theme.half : Math.max(counts.height, bays.height)
+
+        Grid {
+            id: counts
+
+            columns: root.tall ? 4 : 2
+            columnSpacing: root.tall ? (strip.width - prepCount.width - heldCount.width - readyCount.width - lateCount.width) / 3 : Theme.mm(7)
+            rowSpacing: Theme.half
+            verticalItemAlignment: Grid.AlignVCenter
+
+            CountFigure {
+                id: prepCount
+
+                count: root.wall.inPrep
+                words: qsTr("in\nprep")
+                height: bays.tileHeight
+            }
+
+            CountFigure {
+                id: readyCount
+
+                count: root.wall.ready
+                words: qsTr("ready")
+                height: bays.tileHeight
+            }
+
+            CountFigure {
+                id: heldCount
+
+                count: root.wall.heldBySafety
+                words: qsTr("held by\nsafety")
+                height: bays.tileHeight
+            }
+
+            CountFigure {
+                id: lateCount
+
+                count: root.wall.late
+                words: qsTr("late")
+                height: bays.tileHeight
+            }
+        }
+
+        // Two rows beside the counts, or as many as are needed below them.
+        Grid {
+            id: bays
+
+            readonly property real tileHeight: Theme.mm(26)
+            readonly property int across: root.tall ? 2 : Math.max(1, Math.ceil(list.count / 2))
+
+            x: root.tall ? 0 : counts.width + Theme.mm(8)
+            y: root.tall ? counts.height + Theme.half : 0
+            width: strip.width - x
+            columns: across
+            spacing: Theme.half
+
+            Repeater {
+                id: list
+
+                model: root.shell.bays
+
+                delegate: BayTile {
+                    width: (bays.width - (bays.across - 1) * bays.spacing) / bays.across
+                    height: bays.tileHeight
+                    onWanted: root.navigator.openCar(carId)
+                }
+            }
+        }
+    }
+
+    GridView {
+        id: grid
+
+        anchors {
+            left: parent.left
+            right: parent.right
+            top: strip.bottom
+            bottom: lower.top
+            leftMargin: Theme.margin
+            rightMargin: Theme.margin - Theme.gap
+            topMargin: Theme.module
+            bottomMargin: Theme.half
+        }
+        clip: true
+        model: root.wall
+        cellWidth: Math.floor(width / root.columns)
+        cellHeight: Math.floor((height + Theme.gap) / root.rowsInSight)
+        cacheBuffer: cellHeight
+        reuseItems: true
+        boundsBehavior: Flickable.DragOverBounds
+        snapMode: GridView.NoSnap
+
+        delegate: CarCard {
+            width: grid.cellWidth - Theme.gap
+            height: grid.cellHeight - Theme.gap
+            onWanted: root.navigator.openCar(carId)
+        }
+
+        Rectangle {
+            anchors { right: parent.right; rightMargin: Theme.line }
+            visible: grid.contentHeight > grid.height
+            y: grid.contentY + grid.visibleArea.yPosition * grid.height
+            parent: grid.contentItem
+            x: grid.width - width - Theme.line
+            width: Theme.mm(1)
+            height: Math.max(Theme.touch, grid.visibleArea.heightRatio * grid.height)
+            radius: width / 2
+            color: Theme.groundLine
+        }
+    }
+
+    Waiting {
+        anchors.centerIn: grid
+        visible: !root.wall.loaded
+        text: qsTr("Reading the cars")
+    }
+
+    EmptyState {
+        anchors.centerIn: grid
+        visible: root.wall.empty
+        title: qsTr("No car in prep")
+        hint: qsTr("The wall fills as cars come in: by hand here, or from an appraisal file.")
+        action: qsTr("Bring a car in")
+        onActed: root.navigator.openArrival()
+    }
+
+    EmptyState {
+        anchors.centerIn: grid
+        visible: root.wall.loaded && !root.wall.empty && grid.count === 0
+        title: qsTr("Nothing here for this filter")
+        hint: root.wall.filterWords
+        action: qsTr("Show all cars")
+        onActed: root.showAll()
+    }
+
+    function showAll(): void {
+        root.searching = false
+        root.wall.clearFilter()
+    }
+
+    function showSkill(skill: string): void {
+        root.wall.person = 0
+        root.wall.skill = root.wall.skill === skill ? "" : skill
+    }
+
+    function showMine(): void {
+        root.wall.skill = ""
+        root.wall.person = root.wall.person === root.shell.session.personId ? 0 : root.shell.session.personId
+    }
+
+    Connections {
+        target: root.wall
+
+        function onFilterChanged(): void {
+            grid.positionViewAtBeginning()
+        }
+    }
+
+    Connections {
+        target: root.shell.session
+
+        function onPersonChanged(): void {
+            root.wall.person = 0
+        }
+    }
+
+    Column {
+        id: lower
+
+        anchors { left: parent.left; right: parent.right; bottom: parent.bottom; leftMargin: Theme.margin; rightMargin: Theme.margin; bottomMargin: Theme.module }
+        spacing: Theme.gap
+
+        Row {
+            id: search
+
+            width: parent.width
+            spacing: Theme.gap
+            visible: root.searching
+
+            Rectangle {
+                width: parent.width - endSearch.width - parent.spacing
+                height: words.implicitHeight
+                radius: Theme.radius
+                color: Theme.paper
+
+                Field {
+                    id: words
+
+                    width: parent.width
+                    placeholder: qsTr("Stock number, registration, car")
+                    onEdited: text => root.wall.text = text
+                    onAccepted: input.focus = false
+                }
+            }
+
+            ActionButton {
+                id: endSearch
+
+                text: qsTr("End search")
+                onTapped: {
+                    words.text = ""
+                    words.input.focus = false
+                    root.wall.text = ""
+                    root.searching = false
+                }
+            }
+        }
+
+        Item {
+            width: parent.width
+            height: root.tall ? tabs.height + ways.height + Theme.gap : Theme.touch
+
+            ListView {
+                id: tabs
+
+                width: root.tall ? parent.width : parent.width - ways.width - Theme.mm(6)
+                height: Theme.touch
+                orientation: ListView.Horizontal
+                spacing: Theme.gap
+                clip: true
+                boundsBehavior: Flickable.DragOverBounds
+                model: root.wall.skills
+
+                header: Row {
+                    rightPadding: Theme.gap
+                    spacing: Theme.gap
+
+                    FilterTab {
+                        text: qsTr("All")
+                        selected: !root.filtered
+                        onTapped: root.showAll()
+                    }
+
+                    FilterTab {
+                        visible: root.shell.session.signedIn
+                        text: qsTr("Mine")
+                        selected: root.wall.person > 0
+                        onTapped: root.showMine()
+                    }
+                }
+
+                delegate: FilterTab {
+                    required property string skill
+                    required property string title
+                    required property int cars
+
+                    text: title
+                    count: cars
+                    selected: root.wall.skill === skill
+                    onTapped: root.showSkill(skill)
+                }
+            }
+
+            Row {
+                id: ways
+
+                anchors { right: parent.right; bottom: parent.bottom }
+                spacing: Theme.gap
+
+                ActionButton {
+                    text: ""
+                    implicitWidth: Theme.touch
+                    symbol: Icon.Search
+                    spoken: qsTr("Search")
+                    onTapped: {
+                        root.searching = true
+                        words.edit()
+                    }
+                }
+
+                ActionButton {
+                    text: qsTr("Staff and bays")
+                    onTapped: root.navigator.openStaff()
+                }
+
+                ActionButton {
+                    text: qsTr("Bring a car in")
+                    onTapped: root.navigator.openArrival()
+                }
+
+                PersonChip {
+                    shell: root.shell
+                    navigator: root.navigator
+                    accent: true
+                }
+            }
+        }
+    }
+}
