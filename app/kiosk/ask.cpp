@@ -6,7 +6,10 @@
 
 namespace ramplight {
 
-Ask::Ask(QObject* parent) : QObject(parent) {}
+Ask::Ask(QObject* parent)
+    : QObject(parent)
+{
+}
 
 bool Ask::begin(const QString& what, std::function<void()> again)
 {

@@ -2,7 +2,6 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
-#include "kiosk/answer.h"
 #include "kiosk/session.h"
 
 #include <QObject>

@@ -6,7 +6,9 @@
 
 namespace ramplight {
 
-CardFeed::CardFeed(Desk& desk, QObject* parent) : QObject(parent), m_desk(desk)
+CardFeed::CardFeed(Desk& desk, QObject* parent)
+    : QObject(parent)
+    , m_desk(desk)
 {
     connect(&desk, &Desk::carsChanged, this, &CardFeed::refresh);
 }

@@ -18,7 +18,8 @@ constexpr std::array columns{
 } // namespace
 
 Choices::Choices(bool several, QObject* parent)
-    : ListBase(std::make_unique<Rows<ChoiceRow>>(columns), parent), m_several(several)
+    : ListBase(std::make_unique<Rows<ChoiceRow>>(columns), parent)
+    , m_several(several)
 {
 }
 

@@ -13,6 +13,9 @@
 
 namespace ramplight {
 
+/// Every place of the vocabulary in words, grouped for a list.
+[[nodiscard]] std::vector<ChoiceRow> placeChoices(const SiteBook& book);
+
 /// A finding while it is put together: place, what it is, how much, what to do. Used on arrival,
 /// for "found something else", and to correct one. GUI thread.
 class FindingDraft : public QObject

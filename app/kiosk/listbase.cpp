@@ -5,7 +5,8 @@
 namespace ramplight {
 
 ListBase::ListBase(std::unique_ptr<RowStore> store, QObject* parent)
-    : QAbstractListModel(parent), m_store(std::move(store))
+    : QAbstractListModel(parent)
+    , m_store(std::move(store))
 {
 }
 

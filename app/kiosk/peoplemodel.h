@@ -15,9 +15,10 @@ struct PersonRow
 {
     int personId = 0;
     QString name;
-    QStringList skills; ///< ids
-    QString skillWords; ///< "wheels, checks"
-    QStringList rights; ///< ids
+    QStringList skills;   ///< ids
+    QString skillWords;   ///< "wheels, checks"
+    QString skillSection; ///< heading: the first skill
+    QStringList rights;   ///< ids
     QString rightWords;
     bool active = true;
     QString onCarId;

@@ -6,7 +6,11 @@
 
 namespace ramplight {
 
-PinEntry::PinEntry(int digits, QObject* parent) : QObject(parent), m_digits(digits) {}
+PinEntry::PinEntry(int digits, QObject* parent)
+    : QObject(parent)
+    , m_digits(digits)
+{
+}
 
 void PinEntry::press(int digit)
 {
@@ -46,7 +50,9 @@ Secret PinEntry::take()
 }
 
 NewPin::NewPin(QObject* parent)
-    : QObject(parent), m_pad(PinPolicy{}.digits), m_words(ramplight::words(PinPolicy{}))
+    : QObject(parent)
+    , m_pad(PinPolicy{}.digits)
+    , m_words(ramplight::words(PinPolicy{}))
 {
     connect(&m_pad, &PinEntry::filled, this, &NewPin::onFilled);
 }

@@ -8,7 +8,11 @@
 namespace ramplight {
 
 Session::Session(Desk& desk, SiteBook& book, Ticker& ticker, QObject* parent)
-    : QObject(parent), m_desk(desk), m_book(book), m_ticker(ticker), m_pad(PinPolicy{}.digits)
+    : QObject(parent)
+    , m_desk(desk)
+    , m_book(book)
+    , m_ticker(ticker)
+    , m_pad(PinPolicy{}.digits)
 {
     connect(&m_pad, &PinEntry::filled, this, &Session::submit);
     connect(&ticker, &Ticker::second, this, &Session::second);
@@ -132,19 +136,17 @@ void Session::submit()
     m_busy = true;
     say({});
     const int turn = m_turn;
-    whenReady(m_desk.tryPin(m_asked, m_pad.take()), this,
-              [this, turn](const tl::expected<SignInAnswer, AccessError>& answer) {
-                  if (answer && answer->lockedJustNow) {
-                      // The house itself tells the managers; nobody is signed in to do it.
-                      std::ignore = m_desk.run(
-                          SiteRequest{newCommandId(),
-                                      {},
-                                      site::RaisePinAlarm{m_asked, answer->failuresInARow},
-                                      {}});
-                  }
-                  if (turn == m_turn)
-                      take(answer);
-              });
+    whenReady(
+        m_desk.tryPin(m_asked, m_pad.take()), this,
+        [this, turn](const tl::expected<SignInAnswer, AccessError>& answer) {
+            if (answer && answer->lockedJustNow) {
+                // The house itself tells the managers; nobody is signed in to do it.
+                std::ignore = m_desk.run(SiteRequest{
+                    newCommandId(), {}, site::RaisePinAlarm{m_asked, answer->failuresInARow}, {}});
+            }
+            if (turn == m_turn)
+                take(answer);
+        });
 }
 
 void Session::take(const tl::expected<SignInAnswer, AccessError>& answer)

@@ -6,7 +6,9 @@
 
 namespace ramplight {
 
-SiteBook::SiteBook(Desk& desk, QObject* parent) : QObject(parent), m_desk(desk)
+SiteBook::SiteBook(Desk& desk, QObject* parent)
+    : QObject(parent)
+    , m_desk(desk)
 {
     connect(&desk, &Desk::siteChanged, this, &SiteBook::refresh);
 }

@@ -18,8 +18,10 @@ Ticker::Steady ownCount()
 } // namespace
 
 Ticker::Ticker(const Clock& clock, Steady steady, QObject* parent)
-    : QObject(parent), m_clock(clock), m_steady(steady ? std::move(steady) : ownCount()),
-      m_minute(clock.now().ms / 60'000)
+    : QObject(parent)
+    , m_clock(clock)
+    , m_steady(steady ? std::move(steady) : ownCount())
+    , m_minute(clock.now().ms / 60'000)
 {
     m_timer.setInterval(1'000);
     connect(&m_timer, &QTimer::timeout, this, &Ticker::pulse);

@@ -17,7 +17,8 @@ QString say(const char* text)
 } // namespace
 
 TimeWords::TimeWords(const QTimeZone& zone, const QLocale& locale)
-    : m_zone(zone.isValid() ? zone : QTimeZone::utc()), m_locale(locale)
+    : m_zone(zone.isValid() ? zone : QTimeZone::utc())
+    , m_locale(locale)
 {
 }
 
@@ -29,8 +30,9 @@ QDate TimeWords::dateOf(Moment at) const
 QString TimeWords::clock(Moment at) const
 {
     return at.isNull() ? QString()
-                       : QDateTime::fromMSecsSinceEpoch(at.ms, m_zone).time().toString(
-                             QStringLiteral("HH:mm"));
+                       : QDateTime::fromMSecsSinceEpoch(at.ms, m_zone)
+                             .time()
+                             .toString(QStringLiteral("HH:mm"));
 }
 
 QString TimeWords::day(QDate date, Moment now) const
@@ -53,8 +55,7 @@ QString TimeWords::day(QDate date, Moment now) const
 
 QString TimeWords::dayAndClock(Moment at, Moment now) const
 {
-    return at.isNull() ? QString()
-                       : QStringLiteral("%1 %2").arg(day(dateOf(at), now), clock(at));
+    return at.isNull() ? QString() : QStringLiteral("%1 %2").arg(day(dateOf(at), now), clock(at));
 }
 
 QString TimeWords::shortly(Moment at, Moment now) const

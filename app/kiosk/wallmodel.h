@@ -6,41 +6,11 @@
 #include "kiosk/listbase.h"
 #include "kiosk/sitebook.h"
 #include "kiosk/ticker.h"
+#include "kiosk/wallrow.h"
 
-#include <QVariantMap>
 #include <QtQmlIntegration>
 
 namespace ramplight {
-
-/// A card as the wall draws it; everything is words, numbers of kioskenums.h, or lists of them.
-struct WallRow
-{
-    QString carId;
-    QString stockNumber;
-    QString registration;
-    QString makeModel;
-    QString shape;       ///< id for CarDrawing
-    QString shapeColour; ///< "hatch · slate"
-    QVariantMap marks;   ///< place id -> Wall.Mark
-    int band = 0;        ///< Wall.Band
-    QString statusWord;
-    QStringList lineTitles; ///< outstanding, safety first; at most lineLimit
-    QList<int> lineSigns;   ///< Wall.LineSign
-    QList<int> lineBands;   ///< Wall.Band: the state of that line
-    QStringList lineWords;  ///< "Ines, 38 min", "awaiting check", "part due Thu"; may be empty
-    int moreCount = 0;      ///< lines that did not fit
-    QString footWho;        ///< "Ines · wheels", "waits for glass", "ready for release"
-    QString footWhat;       ///< "38 min · do not move", "due Thu", "wants a signature"
-    QString promisedWord;   ///< "today", "Thu"; empty when nothing was promised
-    bool late = false;
-    QString placeWord;      ///< "bay 1", the parking place
-    QString restraintWords; ///< "Do not move: wheels are off"; empty
-    int safetyCount = 0;
-    bool releasable = false; ///< ready, and wants a signature
-
-    [[nodiscard]] QString key() const { return carId; }
-    friend bool operator==(const WallRow&, const WallRow&) = default;
-};
 
 /// One button of the filter row.
 struct SkillRow

@@ -94,7 +94,7 @@ QString CarDrawing::pictureKey() const
 {
     QString key = QStringLiteral("car/%1/%2/%3").arg(m_shape).arg(m_extras).arg(m_look.lineWidth);
     for (const QColor& colour :
-         {m_look.line, m_look.body, m_look.glass, m_look.filled, m_look.hollow, m_look.stipple})
+         {m_look.line, m_look.seam, m_look.body, m_look.glass, m_look.filled, m_look.hollow, m_look.stipple})
         key += colour.name(QColor::HexArgb);
     // The map is sorted by place, so equal marks give equal keys.
     for (auto mark = m_marks.cbegin(); mark != m_marks.cend(); ++mark)

@@ -22,6 +22,7 @@ class CarDrawing : public Picture
     Q_PROPERTY(bool extras READ extras WRITE setExtras NOTIFY lookChanged FINAL)
     Q_PROPERTY(double lineWidth READ lineWidth WRITE setLineWidth NOTIFY lookChanged FINAL)
     Q_PROPERTY(QColor line READ line WRITE setLine NOTIFY lookChanged FINAL)
+    Q_PROPERTY(QColor seam READ seam WRITE setSeam NOTIFY lookChanged FINAL)
     Q_PROPERTY(QColor body READ body WRITE setBody NOTIFY lookChanged FINAL)
     Q_PROPERTY(QColor glass READ glass WRITE setGlass NOTIFY lookChanged FINAL)
     Q_PROPERTY(QColor filled READ filled WRITE setFilled NOTIFY lookChanged FINAL)
@@ -45,6 +46,8 @@ public:
     void setLineWidth(double width);
     [[nodiscard]] QColor line() const { return m_look.line; }
     void setLine(const QColor& colour) { setColour(m_look.line, colour); }
+    [[nodiscard]] QColor seam() const { return m_look.seam; }
+    void setSeam(const QColor& colour) { setColour(m_look.seam, colour); }
     [[nodiscard]] QColor body() const { return m_look.body; }
     void setBody(const QColor& colour) { setColour(m_look.body, colour); }
     [[nodiscard]] QColor glass() const { return m_look.glass; }

@@ -19,7 +19,7 @@ constexpr double detailScale = 1.0;
 void paintStipple(QPainter& painter, const QPainterPath& region, const CarLook& look)
 {
     const double dot = std::max(0.9, look.lineWidth * 0.62);
-    const double step = dot * 3.1;
+    const double step = dot * 3.6;
     const QRectF box = region.boundingRect();
     painter.save();
     painter.setClipPath(region);
@@ -34,6 +34,14 @@ void paintStipple(QPainter& painter, const QPainterPath& region, const CarLook& 
             painter.drawEllipse(QPointF(x, y), dot, dot);
     }
     painter.restore();
+}
+
+/// Seams lie within the body; wheels, mirrors and what stands below have edges of their own.
+bool isWithinBody(const CarRegion& region)
+{
+    return !region.extra && region.part != CarPart::Silhouette && region.part != CarPart::Wheel &&
+           region.part != CarPart::Tyre && !region.place.startsWith(QLatin1String("mirror-")) &&
+           region.place != QLatin1String("exhaust");
 }
 
 void strokeInside(QPainter& painter, const QPainterPath& region, const QColor& colour, double width)
@@ -62,7 +70,9 @@ void paintCar(QPainter& painter, const CarShape& shape, const QHash<QString, Pla
 {
     const QTransform to = carTransform(shape, target, extras);
     const bool details = to.m11() >= detailScale;
-    const QPen pen(look.line, look.lineWidth, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin);
+    const QPen edge(look.line, look.lineWidth, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin);
+    const QPen seam(look.seam, look.lineWidth, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin);
+    QPainterPath body;
     // Paths are mapped and the painter is not, so that the line keeps its weight at every scale.
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
@@ -74,7 +84,9 @@ void paintCar(QPainter& painter, const CarShape& shape, const QHash<QString, Pla
         if (region.detail && !details && mark == PlaceMark::Plain)
             continue;
         const QPainterPath path = to.map(region.path);
-        painter.setPen(pen);
+        painter.setPen(isWithinBody(region) ? seam : edge);
+        if (region.part == CarPart::Silhouette)
+            body = path;
         if (region.part == CarPart::Line) {
             painter.setBrush(Qt::NoBrush);
             painter.setOpacity(region.detail ? 0.45 : 1.0);
@@ -90,6 +102,10 @@ void paintCar(QPainter& painter, const CarShape& shape, const QHash<QString, Pla
         else if (mark == PlaceMark::Hollow)
             above.emplace_back(path, mark);
     }
+    // The body's edge once more, over the seams that run into it.
+    painter.setBrush(Qt::NoBrush);
+    painter.setPen(edge);
+    painter.drawPath(body);
     // A closed place keeps its accent edge even where a neighbour was drawn later.
     for (const auto& [path, mark] : above)
         strokeInside(painter, path, look.hollow, look.lineWidth * 1.9);

@@ -20,10 +20,12 @@ enum class PlaceMark {
     Stippled = 3, ///< nobody looked at it
 };
 
-/// The tones of a drawing, and its one line weight in the painter's units.
+/// The tones of a drawing, and its one line weight in the painter's units. Edges are drawn in
+/// `line`, the seams within the body in the quieter `seam`.
 struct CarLook
 {
     QColor line;
+    QColor seam;
     QColor body;
     QColor glass;
     QColor filled;

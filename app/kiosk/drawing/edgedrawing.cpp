@@ -137,8 +137,8 @@ void EdgeDrawing::paint(QPainter& painter, const QSizeF& size) const
         painter.setBrush(m_strong);
         QPainterPath fold(QPointF(w, 0));
         fold.lineTo(0, h);
-        fold.lineTo(m_radius * 0.4, m_radius);
-        fold.quadTo(0, 0, m_radius, m_radius * 0.4);
+        fold.lineTo(0, m_radius);
+        fold.quadTo(0, 0, m_radius, 0);
         fold.closeSubpath();
         painter.drawPath(fold);
         break;

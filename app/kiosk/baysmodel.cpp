@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/baysmodel.h"
+
+#include "kiosk/carwords.h"
+#include "kiosk/kioskenums.h"
+#include "kiosk/wallrow.h"
+
+#include <algorithm>
+
+namespace ramplight {
+
+namespace {
+
+constexpr std::array columns{
+    Column<BayRow>{"bayId", cell<&BayRow::bayId>},
+    Column<BayRow>{"number", cell<&BayRow::number>},
+    Column<BayRow>{"name", cell<&BayRow::name>},
+    Column<BayRow>{"kindWords", cell<&BayRow::kindWords>},
+    Column<BayRow>{"free", cell<&BayRow::free>},
+    Column<BayRow>{"active", cell<&BayRow::active>},
+    Column<BayRow>{"carId", cell<&BayRow::carId>},
+    Column<BayRow>{"stockNumber", cell<&BayRow::stockNumber>},
+    Column<BayRow>{"who", cell<&BayRow::who>},
+    Column<BayRow>{"stateWords", cell<&BayRow::stateWords>},
+    Column<BayRow>{"progress", cell<&BayRow::progress>},
+    Column<BayRow>{"showProgress", cell<&BayRow::showProgress>},
+    Column<BayRow>{"restraintWords", cell<&BayRow::restraintWords>},
+    Column<BayRow>{"band", cell<&BayRow::band>},
+};
+
+void fill(BayRow& row, const CarCard& card, const SiteBook& book, Moment now)
+{
+    const WallRow wall = wallRow(card, book, now, {});
+    row.free = false;
+    row.carId = card.car.text;
+    row.stockNumber = card.identity.stockNumber;
+    row.restraintWords = words(card.restraints);
+    row.band = wall.band;
+    row.stateWords = wall.footWho;
+    std::vector<PersonId> people;
+    const CardLine* running = nullptr;
+    for (const CardLine& line : card.outstanding) {
+        if (!line.people.empty() &&
+            (running == nullptr || line.runningSince < running->runningSince))
+            running = &line;
+        for (const PersonId person : line.people)
+            if (std::ranges::find(people, person) == people.end())
+                people.push_back(person);
+    }
+    row.who = namesOf(people, book);
+    if (running == nullptr)
+        return;
+    const int minutes = minutesOn(*running, now);
+    row.stateWords = minutesWords(minutes);
+    row.showProgress = running->usual.usual > 0;
+    if (row.showProgress)
+        row.progress = static_cast<double>(minutes) / running->usual.usual;
+}
+
+} // namespace
+
+BaysModel::BaysModel(CardFeed& feed, SiteBook& book, Ticker& ticker, bool withClosed,
+                     QObject* parent)
+    : ListBase(std::make_unique<Rows<BayRow>>(columns), parent)
+    , m_feed(feed)
+    , m_book(book)
+    , m_ticker(ticker)
+    , m_withClosed(withClosed)
+{
+    connect(&feed, &CardFeed::changed, this, &BaysModel::rebuild);
+    connect(&book, &SiteBook::changed, this, &BaysModel::rebuild);
+    connect(&ticker, &Ticker::minute, this, &BaysModel::rebuild);
+    rebuild();
+}
+
+void BaysModel::rebuild()
+{
+    std::vector<BayRow> rows;
+    for (const auto& [id, bay] : m_book.site().bays) {
+        if (!bay.active && !m_withClosed)
+            continue;
+        BayRow row;
+        row.bayId = id.value;
+        row.number = bay.number;
+        row.name = bay.name;
+        row.kindWords = words(bay.kind);
+        row.active = bay.active;
+        row.stateWords = bay.active ? tr("free") : tr("closed");
+        row.band = Wall::NoBand;
+        const auto card = std::ranges::find(m_feed.cards(), id, &CarCard::bay);
+        if (card != m_feed.cards().end())
+            fill(row, *card, m_book, m_ticker.now());
+        rows.push_back(row);
+    }
+    std::ranges::stable_sort(rows, {}, &BayRow::number);
+    replace(std::move(rows));
+}
+
+} // namespace ramplight

@@ -1,0 +1,254 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/carwords.h"
+
+#include "kiosk/kioskenums.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+
+namespace ramplight {
+
+namespace {
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("ramplight", text);
+}
+
+QString word(Restraint restraint)
+{
+    switch (restraint) {
+    case Restraint::Move:
+        return say("do not move");
+    case Restraint::Drive:
+        return say("do not drive");
+    case Restraint::Power:
+        return say("do not power");
+    }
+    return {};
+}
+
+QString titlesOf(const CarState& car, const std::vector<OperationId>& ids, const HouseRules& rules)
+{
+    QStringList titles;
+    for (const OperationId id : ids)
+        if (const Operation* operation = car.operation(id))
+            titles.append(operationTitle(operation->spec, operation->place, rules));
+    return titles.join(QStringLiteral(", "));
+}
+
+} // namespace
+
+int bandOf(OperationState state)
+{
+    switch (state) {
+    case OperationState::Waiting:
+        return Wall::Waiting;
+    case OperationState::InHand:
+        return Wall::InHand;
+    case OperationState::Paused:
+        return Wall::Paused;
+    case OperationState::AwaitingCheck:
+        return Wall::AwaitingCheck;
+    case OperationState::Closed:
+        return Wall::Closed;
+    case OperationState::LeftAsIs:
+        return Wall::LeftAsIs;
+    case OperationState::Blocked:
+        return Wall::Blocked;
+    case OperationState::Withdrawn:
+        return Wall::NoBand;
+    }
+    return Wall::NoBand;
+}
+
+QVariantMap marksOf(const std::vector<MarkedPlace>& marks)
+{
+    QVariantMap map;
+    for (const MarkedPlace& marked : marks) {
+        int mark = Wall::Plain;
+        switch (marked.mark) {
+        case PlaceMark::Outstanding:
+            mark = Wall::Outstanding;
+            break;
+        case PlaceMark::Closed:
+            mark = Wall::Done;
+            break;
+        case PlaceMark::NotLookedAt:
+            mark = Wall::NotLookedAt;
+            break;
+        }
+        map.insert(marked.place.text, mark);
+    }
+    return map;
+}
+
+QString words(CarStatus status)
+{
+    switch (status) {
+    case CarStatus::Arriving:
+        return say("arriving");
+    case CarStatus::InPrep:
+        return say("in prep");
+    case CarStatus::Held:
+        return say("held by safety");
+    case CarStatus::ReadyForRelease:
+        return say("ready for release");
+    case CarStatus::Released:
+        return say("released");
+    case CarStatus::Withdrawn:
+        return say("withdrawn");
+    }
+    return {};
+}
+
+QString words(const std::vector<Restraint>& restraints)
+{
+    QStringList all;
+    for (const Restraint restraint : restraints)
+        if (const QString text = word(restraint); !all.contains(text))
+            all.append(text);
+    return all.join(QStringLiteral(", "));
+}
+
+QString restraintLine(const std::vector<Restraint>& restraints, const QString& why)
+{
+    if (restraints.empty())
+        return {};
+    const QString what = sentence(words(restraints));
+    return why.isEmpty() ? what : QStringLiteral("%1: %2").arg(what, why);
+}
+
+QString sentence(QString words)
+{
+    if (!words.isEmpty())
+        words[0] = words.at(0).toUpper();
+    return words;
+}
+
+QString makeModelOf(const Identity& identity)
+{
+    return QStringLiteral("%1 %2").arg(identity.make, identity.model).trimmed();
+}
+
+QString shapeColourOf(const Identity& identity)
+{
+    return dotted({words(identity.shape), identity.colour});
+}
+
+QString placeOf(BayId bay, const QString& parking, const SiteBook& book)
+{
+    return bay.isNull() ? parking : say("bay %1").arg(book.bayOf(bay));
+}
+
+QString namesOf(const std::vector<PersonId>& people, const SiteBook& book)
+{
+    QStringList names;
+    for (const PersonId person : people)
+        names.append(book.nameOf(person));
+    return names.join(QStringLiteral(", "));
+}
+
+bool isLate(QDate promised, Moment now, const SiteBook& book)
+{
+    return promised.isValid() && promised < book.times().dateOf(now);
+}
+
+QString dotted(const QStringList& parts)
+{
+    QStringList kept;
+    std::ranges::copy_if(parts, std::back_inserter(kept),
+                         [](const QString& part) { return !part.isEmpty(); });
+    return kept.join(QStringLiteral(" · "));
+}
+
+QString whyWords(const CarState& car, const Operation& operation, const HouseRules& rules)
+{
+    switch (operation.origin) {
+    case Origin::Baseline:
+        return say("every car gets it");
+    case Origin::Fact:
+        return say("because of what the car has");
+    case Origin::ByHand:
+        return operation.reason.isEmpty() ? say("opened by hand")
+                                          : say("opened by hand: %1").arg(operation.reason);
+    case Origin::Trigger: {
+        const QString after = titlesOf(car, operation.restsOn, rules);
+        return after.isEmpty() ? say("after other work") : say("after %1").arg(after);
+    }
+    case Origin::Reading:
+        for (const auto& [id, other] : car.operations)
+            for (const Reading& reading : other.readings)
+                if (std::ranges::find(operation.fromReadings, reading.id) !=
+                    operation.fromReadings.end()) {
+                    const auto spec =
+                        std::ranges::find(other.spec.readings, reading.key, &ReadingSpec::key);
+                    if (spec != other.spec.readings.end())
+                        return say("measured: %1 %2")
+                            .arg(spec->title, readingWords(*spec, reading.value));
+                }
+        return say("because of a reading");
+    case Origin::Finding:
+        break;
+    }
+    QStringList found;
+    for (const FindingId id : operation.findings)
+        if (const Finding* finding = car.finding(id); finding != nullptr && finding->stands())
+            found.append(findingWords(finding->data(), rules));
+    return found.isEmpty() ? say("from the appraisal")
+                           : say("from the appraisal: %1").arg(found.join(QStringLiteral("; ")));
+}
+
+QString situationWords(const Operation& operation, const TimeWords& times, Moment now)
+{
+    if (operation.state == OperationState::Blocked && operation.part) {
+        QString words = say("waits for a part: %1").arg(operation.part->part);
+        if (!operation.part->supplier.isEmpty())
+            words += say(", ordered with %1").arg(operation.part->supplier);
+        if (operation.part->due.isValid())
+            words += say(", due %1").arg(times.day(operation.part->due, now));
+        return words;
+    }
+    if (operation.outside && !operation.outside->received) {
+        QString words = say("with %1").arg(operation.outside->firm);
+        if (operation.outside->dueBack.isValid())
+            words += say(", due back %1").arg(times.day(operation.outside->dueBack, now));
+        if (operation.outside->keys > 0)
+            words += say(", keys given along: %1").arg(operation.outside->keys);
+        if (!operation.outside->document.isEmpty())
+            words += QStringLiteral(", %1").arg(operation.outside->document);
+        return words;
+    }
+    if (operation.state == OperationState::LeftAsIs)
+        return say("left as it is, for the buyer: %1").arg(operation.leftWords);
+    if (operation.state == OperationState::Withdrawn)
+        return say("not needed any more: %1").arg(operation.withdrawnWhy);
+    if (operation.isOpen() && !operation.sentBackWhy.isEmpty())
+        return say("sent back: %1").arg(operation.sentBackWhy);
+    if (operation.state == OperationState::Closed && operation.waitUntil > now)
+        return say("%1, %2 more")
+            .arg(operation.spec.wait.reason,
+                 minutesWords(std::max(1, minutesBetween(now, operation.waitUntil))));
+    return {};
+}
+
+int minutesUntil(const Operation& operation, Moment now)
+{
+    int minutes = 0;
+    for (const Segment& segment : operation.segments)
+        minutes += segment.running() ? minutesBetween(segment.start, now) : segment.minutes();
+    return minutes;
+}
+
+int minutesUntil(const Operation& operation, PersonId person, Moment now)
+{
+    int minutes = 0;
+    for (const Segment& segment : operation.segments)
+        if (segment.person == person)
+            minutes += segment.running() ? minutesBetween(segment.start, now) : segment.minutes();
+    return minutes;
+}
+
+} // namespace ramplight

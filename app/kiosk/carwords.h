@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/carcard.h"
+#include "domain/holds.h"
+#include "domain/words.h"
+#include "kiosk/sitebook.h"
+
+#include <QVariantMap>
+
+// What several views say about a car in the same words. Pure; GUI thread or any other.
+namespace ramplight {
+
+/// Wall.Band of an operation in this state.
+[[nodiscard]] int bandOf(OperationState state);
+/// Place id -> Wall.Mark.
+[[nodiscard]] QVariantMap marksOf(const std::vector<MarkedPlace>& marks);
+[[nodiscard]] QString words(CarStatus status);
+/// "do not move, do not drive"; empty when nothing is forbidden.
+[[nodiscard]] QString words(const std::vector<Restraint>& restraints);
+/// "Do not move: wheels are off"; empty.
+[[nodiscard]] QString restraintLine(const std::vector<Restraint>& restraints, const QString& why);
+/// The first letter as a capital.
+[[nodiscard]] QString sentence(QString words);
+/// "Pellew Anda 1.4"
+[[nodiscard]] QString makeModelOf(const Identity& identity);
+/// "hatch · slate"
+[[nodiscard]] QString shapeColourOf(const Identity& identity);
+/// "bay 1 Wheels", the parking place, or empty.
+[[nodiscard]] QString placeOf(BayId bay, const QString& parking, const SiteBook& book);
+/// "Ines, Oskar"
+[[nodiscard]] QString namesOf(const std::vector<PersonId>& people, const SiteBook& book);
+/// Promised and the day is over.
+[[nodiscard]] bool isLate(QDate promised, Moment now, const SiteBook& book);
+/// Joins what is not empty by " · ".
+[[nodiscard]] QString dotted(const QStringList& parts);
+
+/// Why an operation exists: "from the appraisal: kerbed, moderate", "every car gets it".
+[[nodiscard]] QString whyWords(const CarState& car, const Operation& operation,
+                               const HouseRules& rules);
+/// What keeps it: part and date, firm and date, sent back because, left with these words; empty.
+[[nodiscard]] QString situationWords(const Operation& operation, const TimeWords& times,
+                                     Moment now);
+/// All people's minutes, running ones up to now.
+[[nodiscard]] int minutesUntil(const Operation& operation, Moment now);
+/// The same of one person.
+[[nodiscard]] int minutesUntil(const Operation& operation, PersonId person, Moment now);
+
+} // namespace ramplight

@@ -1,0 +1,211 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/wallmodel.h"
+
+#include "kiosk/carwords.h"
+#include "kiosk/kioskenums.h"
+
+#include <algorithm>
+
+namespace ramplight {
+
+namespace {
+
+constexpr std::array columns{
+    Column<WallRow>{"carId", cell<&WallRow::carId>},
+    Column<WallRow>{"stockNumber", cell<&WallRow::stockNumber>},
+    Column<WallRow>{"registration", cell<&WallRow::registration>},
+    Column<WallRow>{"makeModel", cell<&WallRow::makeModel>},
+    Column<WallRow>{"shape", cell<&WallRow::shape>},
+    Column<WallRow>{"shapeColour", cell<&WallRow::shapeColour>},
+    Column<WallRow>{"marks", cell<&WallRow::marks>},
+    Column<WallRow>{"band", cell<&WallRow::band>},
+    Column<WallRow>{"statusWord", cell<&WallRow::statusWord>},
+    Column<WallRow>{"lineTitles", cell<&WallRow::lineTitles>},
+    Column<WallRow>{"lineSigns", cell<&WallRow::lineSigns>},
+    Column<WallRow>{"lineBands", cell<&WallRow::lineBands>},
+    Column<WallRow>{"lineWords", cell<&WallRow::lineWords>},
+    Column<WallRow>{"moreCount", cell<&WallRow::moreCount>},
+    Column<WallRow>{"footWho", cell<&WallRow::footWho>},
+    Column<WallRow>{"footWhat", cell<&WallRow::footWhat>},
+    Column<WallRow>{"promisedWord", cell<&WallRow::promisedWord>},
+    Column<WallRow>{"late", cell<&WallRow::late>},
+    Column<WallRow>{"placeWord", cell<&WallRow::placeWord>},
+    Column<WallRow>{"restraintWords", cell<&WallRow::restraintWords>},
+    Column<WallRow>{"safetyCount", cell<&WallRow::safetyCount>},
+    Column<WallRow>{"releasable", cell<&WallRow::releasable>},
+};
+
+constexpr std::array skillColumns{
+    Column<SkillRow>{"skill", cell<&SkillRow::skill>},
+    Column<SkillRow>{"title", cell<&SkillRow::title>},
+    Column<SkillRow>{"cars", cell<&SkillRow::cars>},
+};
+
+/// Held first, then what runs, what waits for a second person, what waits, what cannot go on, and
+/// what is done.
+int rank(int band)
+{
+    constexpr std::array order{Wall::Held,    Wall::InHand,  Wall::AwaitingCheck, Wall::Paused,
+                               Wall::Waiting, Wall::Blocked, Wall::Ready};
+    return static_cast<int>(std::ranges::find(order, band) - order.begin());
+}
+
+QString folded(QString text)
+{
+    return text.remove(QLatin1Char(' ')).remove(QLatin1Char('-')).toCaseFolded();
+}
+
+bool says(const CarCard& card, const QString& text)
+{
+    const QString wanted = folded(text);
+    const Identity& id = card.identity;
+    return wanted.isEmpty() || folded(id.stockNumber).contains(wanted) ||
+           folded(id.registration).contains(wanted) || folded(makeModelOf(id)).contains(wanted) ||
+           folded(id.vin).endsWith(wanted);
+}
+
+} // namespace
+
+SkillCounts::SkillCounts(QObject* parent)
+    : ListBase(std::make_unique<Rows<SkillRow>>(skillColumns), parent)
+{
+}
+
+void SkillCounts::setRows(std::vector<SkillRow> rows)
+{
+    replace(std::move(rows));
+}
+
+WallModel::WallModel(CardFeed& feed, SiteBook& book, Ticker& ticker, QObject* parent)
+    : ListBase(std::make_unique<Rows<WallRow>>(columns), parent)
+    , m_feed(feed)
+    , m_book(book)
+    , m_ticker(ticker)
+{
+    connect(&feed, &CardFeed::changed, this, &WallModel::rebuild);
+    connect(&book, &SiteBook::changed, this, &WallModel::rebuild);
+    connect(&ticker, &Ticker::minute, this, &WallModel::rebuild);
+    rebuild();
+}
+
+void WallModel::setSkill(const QString& skill)
+{
+    if (m_skill == skill)
+        return;
+    m_skill = skill;
+    rebuild();
+    emit filterChanged();
+}
+
+void WallModel::setPerson(int person)
+{
+    if (m_person.value == person)
+        return;
+    m_person = PersonId{person};
+    rebuild();
+    emit filterChanged();
+}
+
+void WallModel::setText(const QString& text)
+{
+    if (m_text == text)
+        return;
+    m_text = text;
+    rebuild();
+    emit filterChanged();
+}
+
+void WallModel::setLineLimit(int limit)
+{
+    if (m_lineLimit == limit)
+        return;
+    m_lineLimit = limit;
+    rebuild();
+    emit filterChanged();
+}
+
+void WallModel::clearFilter()
+{
+    m_skill.clear();
+    m_person = {};
+    m_text.clear();
+    rebuild();
+    emit filterChanged();
+}
+
+QString WallModel::filterWords() const
+{
+    QStringList parts;
+    if (const auto skill = fromName<Skill>(m_skill))
+        parts.append(sentence(words(*skill)));
+    parts.append(m_book.nameOf(m_person));
+    parts.append(m_text.trimmed());
+    const QString by = dotted(parts);
+    return by.isEmpty() ? QString() : dotted({by, QString::number(rowCount())});
+}
+
+void WallModel::rebuild()
+{
+    const Moment now = m_ticker.now();
+    const std::optional<Skill> skill = fromName<Skill>(m_skill);
+    struct Entry
+    {
+        int turn = 0; // under a skill filter: what can go on first
+        WallRow row;
+        QDate promised;
+    };
+    std::vector<Entry> entries;
+    std::array<int, Names<Skill>::table.size()> perSkill{};
+    m_inPrep = m_held = m_ready = m_late = 0;
+    for (const CarCard& card : m_feed.cards()) {
+        const CarStatus status = card.statusAt(now);
+        ++m_inPrep;
+        m_held += status == CarStatus::Held ? 1 : 0;
+        m_ready += status == CarStatus::ReadyForRelease ? 1 : 0;
+        m_late += isLate(card.promised, now, m_book) ? 1 : 0;
+        for (std::size_t i = 0; i < perSkill.size(); ++i)
+            perSkill[i] += std::ranges::any_of(card.outstanding, [&](const CardLine& line) {
+                return waitsFor(line, Names<Skill>::table[i].first);
+            });
+        const auto ofSkill = [&](const CardLine& line) { return isOfSkill(line, *skill); };
+        if (skill && std::ranges::none_of(card.outstanding, ofSkill))
+            continue;
+        if (!m_person.isNull() && std::ranges::none_of(card.outstanding, [&](const CardLine& line) {
+                return isOfPerson(line, m_person);
+            }))
+            continue;
+        if (!says(card, m_text))
+            continue;
+        const bool goesOn = !skill || std::ranges::any_of(card.outstanding, [&](const auto& line) {
+            return waitsFor(line, *skill);
+        });
+        entries.push_back({goesOn ? 0 : 1, wallRow(card, m_book, now, {skill, m_lineLimit}),
+                           card.promised.isValid() ? card.promised : QDate(9999, 1, 1)});
+    }
+    std::ranges::stable_sort(entries, [](const Entry& a, const Entry& b) {
+        if (a.turn != b.turn)
+            return a.turn < b.turn;
+        if (a.promised != b.promised)
+            return a.promised < b.promised;
+        if (rank(a.row.band) != rank(b.row.band))
+            return rank(a.row.band) < rank(b.row.band);
+        return naturallyLess(a.row.stockNumber, b.row.stockNumber);
+    });
+    std::vector<WallRow> rows;
+    rows.reserve(entries.size());
+    for (Entry& entry : entries)
+        rows.push_back(std::move(entry.row));
+    replace(std::move(rows));
+
+    std::vector<SkillRow> skills;
+    for (std::size_t i = 0; i < perSkill.size(); ++i) {
+        const auto& [value, name] = Names<Skill>::table[i];
+        if (value != Skill::Office || perSkill[i] > 0)
+            skills.push_back({QString::fromLatin1(name), sentence(words(value)), perSkill[i]});
+    }
+    m_skills.setRows(std::move(skills));
+    emit countsChanged();
+}
+
+} // namespace ramplight
