@@ -1,0 +1,500 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "demo/democrew.h"
+
+#include "domain/holds.h"
+
+#include <QDateTime>
+
+#include <algorithm>
+
+namespace ramplight::demo {
+
+namespace {
+
+constexpr int dayStart = 8 * 60;
+constexpr int lunchStart = 12 * 60 + 30;
+constexpr int lunchEnd = 13 * 60;
+const PersonId manager{1};
+const PersonId appraiser{2};
+
+/// Corner figures that any car of the demo could have; the sources say where they come from.
+int figureFor(const ReadingSpec& spec)
+{
+    switch (spec.unit) {
+    case Unit::NewtonMetre:
+        return 120;
+    case Unit::Bar:
+        return 24;
+    case Unit::Micrometre:
+        return 300;
+    default:
+        return 220;
+    }
+}
+
+} // namespace
+
+Crew::Crew(Ledger& ledger, const Catalogue& catalogue, const WorkshopFile& file,
+           PictureFor pictures, unsigned seed)
+    : m_workshop(ledger, m_clock, catalogue)
+    , m_catalogue(catalogue)
+    , m_file(file)
+    , m_pictures(std::move(pictures))
+    , m_random(seed)
+{
+}
+
+CommandId Crew::nextCommand()
+{
+    return CommandId{QStringLiteral("demo-%1").arg(++m_commands, 6, 10, QLatin1Char('0'))};
+}
+
+Moment Crew::momentOn(QDate date, int minute) const
+{
+    const QDateTime local(date, QTime(minute / 60, minute % 60), m_zone);
+    return {local.toMSecsSinceEpoch()};
+}
+
+QDate Crew::workDay(QDate from, int days) const
+{
+    QDate date = from;
+    const int step = days < 0 ? -1 : 1;
+    for (int left = std::abs(days); left > 0;) {
+        date = date.addDays(step);
+        if (date.dayOfWeek() < 6)
+            --left;
+    }
+    return date;
+}
+
+bool Crew::run(PlayedCar& car, PersonId actor, std::vector<CarCommand> commands, bool pinFresh)
+{
+    auto outcome =
+        m_workshop.run(CarRequest{nextCommand(), actor, car.id, std::move(commands), pinFresh});
+    if (outcome) {
+        car.state = std::move(outcome->car);
+        return true;
+    }
+    if (const auto* error = std::get_if<StoreError>(&outcome.error()))
+        m_fault = error->words;
+    return false;
+}
+
+tl::expected<void, QString> Crew::openHouse(Moment start)
+{
+    m_clock.set(start);
+    site::SetUp setUp;
+    setUp.name = m_file.site;
+    setUp.demo = true;
+    setUp.firstPersonsSkills = m_file.people.front().skills;
+    auto made = m_workshop.run(SiteRequest{nextCommand(), {}, setUp, m_file.people.front().name});
+    if (!made)
+        return tl::unexpected(words(made.error()));
+    m_zone = QTimeZone(made->site.rules.timeZone.toLatin1());
+    for (std::size_t i = 1; i < m_file.people.size(); ++i) {
+        const PersonEntry& entry = m_file.people[i];
+        auto added = m_workshop.run(SiteRequest{
+            nextCommand(), manager, site::AddPerson{entry.skills, entry.rights}, entry.name});
+        if (!added)
+            return tl::unexpected(words(added.error()));
+    }
+    for (const Bay& bay : m_file.bays) {
+        auto set = m_workshop.run(SiteRequest{nextCommand(), manager, site::SetBay{bay}, {}});
+        if (!set)
+            return tl::unexpected(words(set.error()));
+        m_site = std::move(set->site);
+    }
+    return {};
+}
+
+tl::expected<void, QString> Crew::play(Moment now, const std::function<void(double)>& progress)
+{
+    // A week earlier, in the zone that the house rules have by default.
+    m_zone = QTimeZone(HouseRules{}.timeZone.toLatin1());
+    m_end = now;
+    const QDate today = QDateTime::fromMSecsSinceEpoch(now.ms, m_zone).date();
+    int longest = 1;
+    for (const CarEntry& entry : m_file.cars)
+        longest = std::max(longest, entry.arrivesDaysAgo);
+    const QDate first = workDay(today, -longest);
+    if (auto opened = openHouse(momentOn(first, dayStart - 30)); !opened)
+        return opened;
+    for (const CarEntry& entry : m_file.cars) {
+        PlayedCar car;
+        car.entry = &entry;
+        car.id = CarId{QStringLiteral("demo-%1").arg(entry.stock.toLower())};
+        const QDate day = entry.arrivesDaysAgo == 0 ? today : workDay(today, -entry.arrivesDaysAgo);
+        car.arrives = momentOn(day, entry.arrivesMinute);
+        m_cars.push_back(std::move(car));
+    }
+    const qint64 days = first.daysTo(today) + 1;
+    for (QDate day = first; day <= today; day = day.addDays(1)) {
+        progress(double(first.daysTo(day)) / double(days));
+        if (day.dayOfWeek() > 5)
+            continue;
+        for (int minuteOfDay = dayStart; minuteOfDay <= m_site.rules.shiftEndMinute;
+             ++minuteOfDay) {
+            const Moment at = momentOn(day, minuteOfDay);
+            if (at > now)
+                break;
+            m_clock.set(at);
+            if (minuteOfDay == m_site.rules.shiftEndMinute) {
+                if (auto stopped = m_workshop.stopAllWork(nextCommand()); !stopped)
+                    return tl::unexpected(words(stopped.error()));
+                for (PlayedCar& car : m_cars)
+                    if (car.state.exists())
+                        if (auto fresh = m_workshop.ledger().car(car.id))
+                            car.state = *fresh;
+                m_jobs.clear();
+            } else if (minuteOfDay < lunchStart || minuteOfDay >= lunchEnd) {
+                if (auto played = minute(at); !played)
+                    return played;
+            }
+        }
+    }
+    progress(1);
+    return {};
+}
+
+tl::expected<void, QString> Crew::minute(Moment at)
+{
+    for (PlayedCar& car : m_cars) {
+        if (!car.state.exists() && car.arrives <= at)
+            arrive(car, at);
+        if (car.state.exists() && !car.away)
+            storyTurns(car, at);
+    }
+    for (const auto& [person, details] : m_site.people) {
+        const auto job = m_jobs.find(person);
+        if (job != m_jobs.end() && job->second.until <= at)
+            finish(person, at);
+        // The appraiser has walk-rounds to do; the rest take what is most pressing.
+        if (!m_jobs.contains(person) && person != appraiser)
+            findWork(person, at);
+        if (!m_fault.isEmpty())
+            return tl::unexpected(m_fault);
+    }
+    return {};
+}
+
+void Crew::arrive(PlayedCar& car, Moment at)
+{
+    const CarEntry& entry = *car.entry;
+    const QDate today = QDateTime::fromMSecsSinceEpoch(m_end.ms, m_zone).date();
+    car::BringIn bring;
+    bring.identity = {entry.stock, entry.registration, {},           entry.make,
+                      entry.model, entry.shape,        entry.colour, {}};
+    bring.facts.has = entry.facts;
+    bring.facts.odometer = 12'000 + int(m_random.bounded(70'000));
+    bring.facts.keys = 1 + int(m_random.bounded(2));
+    bring.facts.testCertificateMonths = int(m_random.bounded(1, 12));
+    bring.promised = entry.promised == 0 ? today : workDay(today, entry.promised);
+    bring.parking = QStringLiteral("Yard");
+    std::vector<CarCommand> commands{bring};
+    for (const FindingData& finding : entry.findings)
+        commands.emplace_back(car::RecordFinding{finding, {}});
+    run(car, appraiser, commands);
+    if (!entry.appraised)
+        return;
+    m_clock.set(at.plusMinutes(0));
+    car::FindSound sound;
+    for (const PlaceInfo& place : allPlaces()) {
+        const bool found = std::ranges::any_of(
+            entry.findings, [&](const FindingData& finding) { return finding.place == place.id; });
+        const bool forgotten = std::ranges::find(entry.unseen, place.id) != entry.unseen.end();
+        // A walk-round sees the outside; what is under the car is for the lift.
+        const bool visible = place.kind != PlaceKind::Brake && place.kind != PlaceKind::Underbody &&
+                             place.kind != PlaceKind::Steering &&
+                             place.kind != PlaceKind::Suspension &&
+                             place.kind != PlaceKind::HighVoltage;
+        if (visible && !found && !forgotten)
+            sound.places.push_back(place.id);
+    }
+    std::vector<CarCommand> walkRound{sound, car::FinishAppraisal{}};
+    for (const auto& [id, finding] : car.state.findings)
+        walkRound.emplace_back(
+            car::AttachPhoto{m_pictures(entry, finding.data().place, PhotoMoment::Before),
+                             PhotoMoment::Before,
+                             finding.data().place,
+                             {},
+                             id});
+    run(car, appraiser, walkRound);
+}
+
+void Crew::storyTurns(PlayedCar& car, Moment at)
+{
+    const CarEntry& entry = *car.entry;
+    const QDate today = QDateTime::fromMSecsSinceEpoch(m_end.ms, m_zone).date();
+    for (const PartEntry& part : entry.parts)
+        for (const auto& [id, operation] : car.state.operations)
+            if (operation.spec.id == part.op && operation.isOpen() &&
+                car.used.insert(part.op).second) {
+                run(car, manager,
+                    {car::BlockForPart{id, {part.part, part.supplier, today.addDays(part.due)}}});
+                break;
+            }
+    for (const OutsideEntry& outside : entry.outside)
+        for (const auto& [id, operation] : car.state.operations)
+            if (operation.spec.id == outside.op && operation.isOpen() &&
+                car.used.insert(outside.op).second) {
+                run(car, manager,
+                    {car::SendOut{id,
+                                  {outside.firm,
+                                   today.addDays(outside.due),
+                                   outside.keys,
+                                   outside.document,
+                                   false,
+                                   {}}}});
+                break;
+            }
+    if (entry.leaves && at >= car.arrives.plusMinutes(entry.leaves->after * 24 * 60) &&
+        car.used.insert(QStringLiteral("leaves")).second) {
+        for (auto it = m_jobs.begin(); it != m_jobs.end();)
+            it = it->second.car == car.id ? m_jobs.erase(it) : std::next(it);
+        if (run(car, manager, {car::LeaveUnreleased{entry.leaves->how, entry.leaves->reason}}))
+            car.away = true;
+        else
+            car.used.erase(QStringLiteral("leaves"));
+        return;
+    }
+    countersignWhatWaits(car);
+    tryRelease(car, at);
+}
+
+void Crew::countersignWhatWaits(PlayedCar& car)
+{
+    for (const auto& [id, operation] : car.state.operations)
+        if (operation.state == OperationState::AwaitingCheck && !operation.outside &&
+            m_random.bounded(90) == 0)
+            for (const auto& [person, details] : m_site.people)
+                if (details.can(Right::Check) && !operation.doers().contains(person)) {
+                    run(car, person, {car::Countersign{id}});
+                    return;
+                }
+}
+
+void Crew::tryRelease(PlayedCar& car, Moment at)
+{
+    const CarStatus status = statusOf(car.state, m_site.rules, at);
+    if (status == CarStatus::ReadyForRelease) {
+        // Somebody has to walk over and sign; some cars wait for that now.
+        const int patience = m_end.ms - at.ms < qint64{4} * 3'600'000 ? 100'000 : 120;
+        if (m_random.bounded(patience) == 0)
+            run(car, appraiser, {car::Release{}}, true);
+    } else if (status == CarStatus::Released && car.entry->holdAgain && !car.heldAgain &&
+               m_random.bounded(60) == 0) {
+        car.heldAgain = run(car, appraiser, {car::RecordFinding{*car.entry->holdAgain, {}}});
+    }
+}
+
+bool Crew::findWork(PersonId person, Moment at)
+{
+    std::vector<PlayedCar*> order;
+    for (PlayedCar& car : m_cars)
+        if (car.state.exists() && !car.away && !car.state.released && !car.state.left)
+            order.push_back(&car);
+    std::ranges::stable_sort(order, [](const PlayedCar* a, const PlayedCar* b) {
+        return a->state.promised < b->state.promised;
+    });
+    for (PlayedCar* car : order) {
+        const bool somebodyElse =
+            std::ranges::any_of(m_jobs, [&](const auto& job) { return job.second.car == car->id; });
+        // The office does its papers beside the work; two people under one car do not go together.
+        std::vector<OperationId> ids;
+        for (const auto& [id, operation] : car->state.operations)
+            if (operation.isOpen() && operation.state != OperationState::Blocked &&
+                (!somebodyElse || operation.spec.skill == Skill::Office))
+                ids.push_back(id);
+        for (const OperationId id : ids) {
+            const Operation operation = *car->state.operation(id);
+            const QString key = QStringLiteral("%1/%2/%3/%4")
+                                    .arg(person.value)
+                                    .arg(car->id.text)
+                                    .arg(id.value)
+                                    .arg(car->state.seq);
+            if (m_refused.contains(key))
+                continue;
+            const Person& details = m_site.people.at(person);
+            const bool able = operation.spec.skill == Skill::Checks ? details.can(Right::Check)
+                              : operation.spec.skill == Skill::Office
+                                  ? details.can(Right::Manage) || details.can(Right::Appraise)
+                                  : details.can(Right::Work) && details.has(operation.spec.skill);
+            if (!able)
+                continue;
+            if (!whyNotYet(car->state, operation, m_site.rules, at).isEmpty())
+                continue;
+            if (begin(*car, operation, person, at))
+                return true;
+            m_refused.insert(key);
+        }
+    }
+    return false;
+}
+
+bool Crew::bringToBay(PlayedCar& car, const Operation& operation, PersonId person)
+{
+    if (operation.spec.bay == BayKind::Any)
+        return true;
+    const Bay* current = car.state.bay.isNull() ? nullptr : m_site.bay(car.state.bay);
+    if (current != nullptr && current->kind == operation.spec.bay)
+        return true;
+    for (const RestraintReason& reason : restraints(car.state, m_clock.now()))
+        if (reason.what == Restraint::Move)
+            return true; // it is worked on where it stands
+    for (const auto& [id, bay] : m_site.bays) {
+        if (bay.kind != operation.spec.bay)
+            continue;
+        auto taken = m_workshop.ledger().bayTakenBy(id);
+        if (!taken || !taken->isEmpty()) {
+            // A car that nobody works on makes room.
+            for (PlayedCar& other : m_cars)
+                if (taken && other.entry->stock == *taken &&
+                    std::ranges::none_of(
+                        m_jobs, [&](const auto& job) { return job.second.car == other.id; }))
+                    if (run(other, person, {car::MoveCar{{}, QStringLiteral("Yard")}}))
+                        return run(car, person, {car::MoveCar{id, {}}});
+            continue;
+        }
+        return run(car, person, {car::MoveCar{id, {}}});
+    }
+    return false;
+}
+
+bool Crew::begin(PlayedCar& car, const Operation& operation, PersonId person, Moment at)
+{
+    const OperationId id = operation.id;
+    if (operation.state == OperationState::AwaitingCheck)
+        return false;
+    if (!bringToBay(car, operation, person))
+        return false;
+    std::vector<CarCommand> commands;
+    if (!operation.spec.cautions.isEmpty() && !operation.cautionsReadBy.contains(person))
+        commands.emplace_back(car::ReadCautions{id});
+    commands.emplace_back(car::StartWork{id});
+    if (!run(car, person, commands))
+        return false;
+    const Minutes& minutes = operation.spec.minutes;
+    const int spread = std::max(1, minutes.high - minutes.low);
+    // Two throws make the middle more likely than the ends.
+    const int length = minutes.low + int(m_random.bounded(spread) + m_random.bounded(spread)) / 2 -
+                       operation.minutes();
+    m_jobs[person] = {car.id, id, at.plusMinutes(std::max(3, length))};
+    return true;
+}
+
+void Crew::enterFigures(PlayedCar& car, OperationId id, PersonId doer)
+{
+    const Operation operation = *car.state.operation(id);
+    std::vector<CarCommand> commands;
+    for (const ReadingSpec& spec : operation.spec.readings) {
+        if (!spec.neededFrom && spec.kind != ReadingKind::Figure)
+            continue;
+        const std::vector<PlaceId> places =
+            spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
+        for (const PlaceId& place : places)
+            if (operation.figure(spec.key, place) == nullptr)
+                commands.emplace_back(car::SetFigure{
+                    id, spec.key, place, figureFor(spec),
+                    QStringLiteral("%1 %2 workshop data").arg(car.entry->make, car.entry->model)});
+    }
+    if (commands.empty())
+        return;
+    // Never by the one who then signs against it.
+    for (const auto& [person, details] : m_site.people)
+        if (person != doer && (details.can(Right::Manage) || details.can(Right::Check)) &&
+            !details.has(operation.spec.skill)) {
+            run(car, person, commands);
+            return;
+        }
+    for (const auto& [person, details] : m_site.people)
+        if (person != doer && (details.can(Right::Manage) || details.can(Right::Check))) {
+            run(car, person, commands);
+            return;
+        }
+}
+
+ReadingValue Crew::plausible(const Operation& operation, const ReadingSpec& spec,
+                             const PlaceId& place)
+{
+    switch (spec.kind) {
+    case ReadingKind::Text:
+        return {{}, QStringLiteral("as marked, no. %1").arg(m_random.bounded(100, 999))};
+    case ReadingKind::Choice: {
+        // Some answers go with something else: take the plainest one that lets it close.
+        for (const ChoiceOption& option : spec.options)
+            if (option.closes && option.opens.isEmpty())
+                return {{}, option.id};
+        for (const ChoiceOption& option : spec.options)
+            if (option.closes)
+                return {{}, option.id};
+        return {{}, spec.options.front().id};
+    }
+    case ReadingKind::Figure:
+        if (const Figure* figure = operation.figure(spec.key, place))
+            return {figure->value, {}};
+        return {figureFor(spec), {}};
+    case ReadingKind::Record:
+        return {int(m_random.bounded(2, 40)), {}};
+    case ReadingKind::Limit:
+        break;
+    }
+    int low = 0;
+    int high = 1'000'000;
+    for (const Limit& limit : spec.limits) {
+        low = std::max(low, limit.min.value_or(low));
+        high = std::min(high, limit.max.value_or(high));
+    }
+    if (const Figure* figure = operation.figure(spec.key, place))
+        (spec.neededIsMax ? high : low) = figure->value;
+    if (high == 1'000'000)
+        return {low + int(m_random.bounded(low / 2 + 8)), {}};
+    return {low + int(m_random.bounded(std::max(1, (high - low) / 2 + 1))), {}};
+}
+
+std::vector<CarCommand> Crew::evidence(const PlayedCar& car, const Operation& operation)
+{
+    std::vector<CarCommand> commands;
+    for (const ReadingSpec& spec : operation.spec.readings) {
+        if (spec.optional)
+            continue;
+        const std::vector<PlaceId> places =
+            spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
+        for (const PlaceId& place : places)
+            if (operation.reading(spec.key, place) == nullptr)
+                commands.emplace_back(car::TakeReading{operation.id, spec.key, place,
+                                                       plausible(operation, spec, place)});
+    }
+    for (const PhotoSpec& photo : operation.spec.photos)
+        commands.emplace_back(
+            car::AttachPhoto{m_pictures(*car.entry, operation.place, photo.moment),
+                             photo.moment,
+                             operation.place,
+                             operation.id,
+                             {}});
+    return commands;
+}
+
+void Crew::finish(PersonId person, Moment at)
+{
+    const Job job = m_jobs.at(person);
+    m_jobs.erase(person);
+    const auto it = std::ranges::find(m_cars, job.car, &PlayedCar::id);
+    enterFigures(*it, job.operation, person);
+    const Operation operation = *it->state.operation(job.operation);
+    std::vector<CarCommand> commands = evidence(*it, operation);
+    commands.emplace_back(car::SignOff{job.operation, {}});
+    if (run(*it, person, commands))
+        return;
+    // Something came in between (a tyre that turned out worn, work that was added): pause it.
+    run(*it, person, evidence(*it, operation));
+    run(*it, person, {car::PauseWork{job.operation, person, StopKind::Paused}});
+    m_refused.insert(QStringLiteral("%1/%2/%3/%4")
+                         .arg(person.value)
+                         .arg(it->id.text)
+                         .arg(job.operation.value)
+                         .arg(it->state.seq));
+    Q_UNUSED(at)
+}
+
+} // namespace ramplight::demo

@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/car.h"
+#include "domain/codec.h"
+#include "domain/site.h"
+
+#include <QByteArray>
+
+#include <tl/expected.hpp>
+
+#include <vector>
+
+// The demo workshop as db/demo/workshop.json describes it: invented people, bays and cars, and the
+// few turns that the story needs. Everything else comes out of running real commands.
+namespace ramplight::demo {
+
+struct PersonEntry
+{
+    QString name;
+    std::vector<Skill> skills;
+    std::vector<Right> rights;
+    static constexpr auto fields =
+        std::tuple{field("name", &PersonEntry::name), field("skills", &PersonEntry::skills),
+                   field("rights", &PersonEntry::rights)};
+    friend bool operator==(const PersonEntry&, const PersonEntry&) = default;
+};
+
+struct PartEntry
+{
+    QString op; ///< catalogue id
+    QString part;
+    QString supplier;
+    int due = 0; ///< days after now
+    static constexpr auto fields =
+        std::tuple{field("op", &PartEntry::op), field("part", &PartEntry::part),
+                   field("supplier", &PartEntry::supplier), field("due", &PartEntry::due)};
+    friend bool operator==(const PartEntry&, const PartEntry&) = default;
+};
+
+struct OutsideEntry
+{
+    QString op;
+    QString firm;
+    int due = 0; ///< days after now
+    int keys = 0;
+    QString document;
+    static constexpr auto fields =
+        std::tuple{field("op", &OutsideEntry::op), field("firm", &OutsideEntry::firm),
+                   field("due", &OutsideEntry::due), field("keys", &OutsideEntry::keys),
+                   field("document", &OutsideEntry::document)};
+    friend bool operator==(const OutsideEntry&, const OutsideEntry&) = default;
+};
+
+struct LeavesEntry
+{
+    LeavingHow how = LeavingHow::Trade;
+    int after = 0; ///< days after arrival
+    QString reason;
+    static constexpr auto fields =
+        std::tuple{field("how", &LeavesEntry::how), field("after", &LeavesEntry::after),
+                   field("reason", &LeavesEntry::reason)};
+    friend bool operator==(const LeavesEntry&, const LeavesEntry&) = default;
+};
+
+struct CarEntry
+{
+    QString stock;
+    QString registration;
+    QString make;
+    QString model;
+    BodyShape shape = BodyShape::Hatch;
+    QString colour;
+    int arrivesDaysAgo = 0;  ///< working days before the day of now
+    int arrivesMinute = 480; ///< of that day
+    int promised = 0;        ///< working days after the day of now
+    std::vector<Fact> facts;
+    std::vector<FindingData> findings;
+    std::vector<PlaceId> unseen; ///< the appraiser forgets these
+    bool appraised = true;
+    std::vector<PartEntry> parts;
+    std::vector<OutsideEntry> outside;
+    std::optional<FindingData> holdAgain; ///< found after the release
+    std::optional<LeavesEntry> leaves;
+    static constexpr auto fields = std::tuple{field("stock", &CarEntry::stock),
+                                              field("registration", &CarEntry::registration),
+                                              field("make", &CarEntry::make),
+                                              field("model", &CarEntry::model),
+                                              field("shape", &CarEntry::shape),
+                                              field("colour", &CarEntry::colour),
+                                              field("arrivesDaysAgo", &CarEntry::arrivesDaysAgo),
+                                              field("arrivesMinute", &CarEntry::arrivesMinute),
+                                              field("promised", &CarEntry::promised),
+                                              field("facts", &CarEntry::facts),
+                                              field("findings", &CarEntry::findings),
+                                              field("unseen", &CarEntry::unseen),
+                                              field("appraised", &CarEntry::appraised),
+                                              field("parts", &CarEntry::parts),
+                                              field("outside", &CarEntry::outside),
+                                              field("holdAgain", &CarEntry::holdAgain),
+                                              field("leaves", &CarEntry::leaves)};
+    friend bool operator==(const CarEntry&, const CarEntry&) = default;
+};
+
+struct WorkshopFile
+{
+    QString site;
+    std::vector<PersonEntry> people;
+    std::vector<Bay> bays;
+    std::vector<CarEntry> cars;
+    static constexpr auto fields =
+        std::tuple{field("site", &WorkshopFile::site), field("people", &WorkshopFile::people),
+                   field("bays", &WorkshopFile::bays), field("cars", &WorkshopFile::cars)};
+    friend bool operator==(const WorkshopFile&, const WorkshopFile&) = default;
+};
+
+/// The error is words for whoever edits the file.
+[[nodiscard]] tl::expected<WorkshopFile, QString> readWorkshop(const QByteArray& json);
+
+} // namespace ramplight::demo
