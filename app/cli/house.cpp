@@ -1,0 +1,160 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "cli/house.h"
+
+#include <QDateTime>
+#include <QDir>
+#include <QFile>
+#include <QFileInfo>
+#include <QSettings>
+#include <QStandardPaths>
+
+namespace ramplight {
+
+HousePaths HousePaths::standard()
+{
+    if (const QString home = qEnvironmentVariable("RAMPLIGHT_HOME"); !home.isEmpty())
+        return HousePaths(QDir(home).absolutePath());
+    return HousePaths(QStandardPaths::writableLocation(QStandardPaths::GenericDataLocation) +
+                      QStringLiteral("/ramplight"));
+}
+
+tl::expected<void, QString> HousePaths::make() const
+{
+    for (const QString& folder : {m_root, photos(), drop(), records()}) {
+        if (!QDir().mkpath(folder))
+            return tl::unexpected(
+                QStringLiteral("The folder %1 cannot be made. Nothing was changed.").arg(folder));
+        QFile::setPermissions(folder, QFile::ReadOwner | QFile::WriteOwner | QFile::ExeOwner);
+    }
+    return {};
+}
+
+tl::expected<HouseSettings, QString> HouseSettings::read(const HousePaths& paths)
+{
+    const QSettings file(paths.settings(), QSettings::IniFormat);
+    if (file.status() != QSettings::NoError)
+        return tl::unexpected(
+            QStringLiteral("The settings in %1 cannot be read.").arg(paths.settings()));
+    HouseSettings settings;
+    bool isNumber = false;
+    settings.diagonalInches =
+        file.value(QStringLiteral("screen/diagonalInches"), 24).toDouble(&isNumber);
+    if (!isNumber || settings.diagonalInches < 10 || settings.diagonalInches > 120)
+        return tl::unexpected(QStringLiteral("screen/diagonalInches in %1: a number from 10 to 120 "
+                                             "was expected.")
+                                  .arg(paths.settings()));
+    settings.lightTheme = file.value(QStringLiteral("screen/light"), false).toBool();
+    settings.lessMotion = file.value(QStringLiteral("screen/lessMotion"), false).toBool();
+    settings.printer = file.value(QStringLiteral("print/queue")).toString();
+    const QString storage =
+        file.value(QStringLiteral("storage/kind"), QStringLiteral("sqlite")).toString();
+    if (storage == QLatin1String("sqlite")) {
+        settings.store.kind = StoreKind::Sqlite;
+        settings.store.file = paths.database();
+        return settings;
+    }
+    if (storage != QLatin1String("postgresql"))
+        return tl::unexpected(
+            QStringLiteral("storage/kind in %1: sqlite or postgresql was expected.")
+                .arg(paths.settings()));
+    settings.store.kind = StoreKind::PostgreSql;
+    auto server = PostgresAddress::parse(file.value(QStringLiteral("storage/server")).toString());
+    if (!server)
+        return tl::unexpected(
+            QStringLiteral("storage/server in %1: %2").arg(paths.settings(), server.error()));
+    settings.store.server = *server;
+    return settings;
+}
+
+tl::expected<SiteKeys, QString> openKeys(const HousePaths& paths)
+{
+    const SiteKeyFile file(paths.keys());
+    if (QFileInfo::exists(paths.keys())) {
+        auto keys = file.read();
+        if (!keys)
+            return tl::unexpected(words(keys.error()));
+        return std::move(*keys);
+    }
+    if (QFileInfo::exists(paths.database()))
+        return tl::unexpected(
+            QStringLiteral(
+                "The key file %1 is missing, but there is a workshop here. Put the key file "
+                "back from its backup; without it no PIN can be checked.")
+                .arg(paths.keys()));
+    auto keys = file.create();
+    if (!keys)
+        return tl::unexpected(words(keys.error()));
+    return std::move(*keys);
+}
+
+HeadKeeper headKeeper(std::shared_ptr<const SiteKeys> keys)
+{
+    HeadKeeper keeper;
+    keeper.keyId = keys->id();
+    keeper.digest = [keys = std::move(keys)](const QByteArray& bytes) {
+        return keys->keyedDigest(bytes);
+    };
+    return keeper;
+}
+
+tl::expected<Catalogue, QString> shippedCatalogue()
+{
+    QFile file(QStringLiteral(":/ramplight/catalogue/operations.json"));
+    if (!file.open(QIODevice::ReadOnly))
+        return tl::unexpected(QStringLiteral("The catalogue is not in this program."));
+    CatalogueReading reading = readCatalogue(file.readAll());
+    if (!reading.faults.isEmpty())
+        return tl::unexpected(reading.faults.join(QLatin1Char('\n')));
+    return std::move(reading.catalogue);
+}
+
+QByteArray appraisalSchema()
+{
+    QFile file(QStringLiteral(":/ramplight/schema/appraisal.schema.json"));
+    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+}
+
+Moment SystemClock::now() const
+{
+    return {QDateTime::currentMSecsSinceEpoch()};
+}
+
+OpenHouse::OpenHouse(const HousePaths& paths)
+    : m_paths(paths)
+    , m_photos(paths.photos())
+{
+}
+
+tl::expected<std::unique_ptr<OpenHouse>, QString> OpenHouse::open(const HousePaths& paths,
+                                                                  const Clock& clock, bool mayMake)
+{
+    auto settings = HouseSettings::read(paths);
+    if (!settings)
+        return tl::unexpected(settings.error());
+    if (!mayMake && settings->store.kind == StoreKind::Sqlite &&
+        !QFileInfo::exists(paths.database()))
+        return tl::unexpected(
+            QStringLiteral("There is no workshop in %1. Set one up at the kiosk first.")
+                .arg(paths.root()));
+    if (auto made = paths.make(); !made)
+        return tl::unexpected(made.error());
+    auto catalogue = shippedCatalogue();
+    if (!catalogue)
+        return tl::unexpected(catalogue.error());
+    auto keys = openKeys(paths);
+    if (!keys)
+        return tl::unexpected(keys.error());
+    std::unique_ptr<OpenHouse> house(new OpenHouse(paths));
+    house->m_catalogue = std::move(*catalogue);
+    house->m_keys = std::make_shared<const SiteKeys>(std::move(*keys));
+    auto store = Store::open(settings->store, headKeeper(house->m_keys));
+    if (!store)
+        return tl::unexpected(store.error().words);
+    house->m_store = std::move(*store);
+    house->m_workshop =
+        std::make_unique<Workshop>(house->m_store->ledger(), clock, house->m_catalogue);
+    return house;
+}
+
+} // namespace ramplight

@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "access/sitekeyfile.h"
+#include "domain/workshop.h"
+#include "evidence/photostore.h"
+#include "storage/store.h"
+#include "storage/storesettings.h"
+
+#include <QString>
+
+#include <tl/expected.hpp>
+
+#include <memory>
+
+// What one workshop consists of on this machine: a folder with database, key file, photos, drop
+// folder, records and settings.
+namespace ramplight {
+
+/// Where things are; the folder is made on first use.
+class HousePaths
+{
+public:
+    explicit HousePaths(QString root)
+        : m_root(std::move(root))
+    {
+    }
+
+    /// $RAMPLIGHT_HOME, or ramplight in the user's data folder (XDG Base Directory).
+    [[nodiscard]] static HousePaths standard();
+
+    [[nodiscard]] const QString& root() const { return m_root; }
+    [[nodiscard]] QString database() const { return m_root + QStringLiteral("/workshop.sqlite"); }
+    [[nodiscard]] QString keys() const { return m_root + QStringLiteral("/site.keys"); }
+    [[nodiscard]] QString photos() const { return m_root + QStringLiteral("/photos"); }
+    [[nodiscard]] QString drop() const { return m_root + QStringLiteral("/drop"); }
+    [[nodiscard]] QString records() const { return m_root + QStringLiteral("/records"); }
+    [[nodiscard]] QString log() const { return m_root + QStringLiteral("/ramplight.log"); }
+    [[nodiscard]] QString settings() const { return m_root + QStringLiteral("/settings.ini"); }
+
+    /// Makes the folder and its sub-folders, readable by this account only. Error: words.
+    [[nodiscard]] tl::expected<void, QString> make() const;
+
+private:
+    QString m_root;
+};
+
+/// Settings of this kiosk, in settings.ini; every one has a default.
+struct HouseSettings
+{
+    double diagonalInches = 24; ///< of the screen, as its maker states it
+    bool lightTheme = false;
+    bool lessMotion = false;
+    QString printer; ///< CUPS queue; empty: records are saved only
+    StoreSettings store;
+
+    /// Error: words that name the setting.
+    [[nodiscard]] static tl::expected<HouseSettings, QString> read(const HousePaths& paths);
+};
+
+/// The site's keys, made on first use: not when a database is there already, because new keys
+/// would not open what the lost ones sealed. Error: words.
+[[nodiscard]] tl::expected<SiteKeys, QString> openKeys(const HousePaths& paths);
+[[nodiscard]] HeadKeeper headKeeper(std::shared_ptr<const SiteKeys> keys);
+
+/// The catalogue that this program carries. Error: its faults, in words.
+[[nodiscard]] tl::expected<Catalogue, QString> shippedCatalogue();
+[[nodiscard]] QByteArray appraisalSchema();
+
+class SystemClock : public Clock
+{
+public:
+    [[nodiscard]] Moment now() const override;
+};
+
+/// A workshop opened for one command of the command line, on one thread.
+class OpenHouse
+{
+public:
+    /// clock outlives the house. mayMake: make the database when there is none.
+    [[nodiscard]] static tl::expected<std::unique_ptr<OpenHouse>, QString>
+    open(const HousePaths& paths, const Clock& clock, bool mayMake);
+
+    [[nodiscard]] Store& store() { return *m_store; }
+    [[nodiscard]] Workshop& workshop() { return *m_workshop; }
+    [[nodiscard]] const Catalogue& catalogue() const { return m_catalogue; }
+    [[nodiscard]] const SiteKeys& keys() const { return *m_keys; }
+    [[nodiscard]] PhotoStore& photos() { return m_photos; }
+    [[nodiscard]] const HousePaths& paths() const { return m_paths; }
+
+private:
+    explicit OpenHouse(const HousePaths& paths);
+
+    HousePaths m_paths;
+    Catalogue m_catalogue;
+    std::shared_ptr<const SiteKeys> m_keys;
+    PhotoStore m_photos;
+    std::unique_ptr<Store> m_store;
+    std::unique_ptr<Workshop> m_workshop;
+};
+
+} // namespace ramplight
