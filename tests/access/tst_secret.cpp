@@ -26,10 +26,12 @@ static_assert(!PrintsSecrets<std::ostringstream&>);
 static_assert(!std::is_copy_constructible_v<Secret> && !std::is_copy_assignable_v<Secret>);
 static_assert(std::is_nothrow_move_constructible_v<Secret>);
 
+/// What a move leaves is the subject here, so the analyzer's rule does not hold.
 bool isWiped(const Secret& secret)
 {
-    return secret.isEmpty() && std::all_of(secret.data(), secret.data() + Secret::capacity,
-                                           [](unsigned char c) { return c == 0; });
+    const unsigned char* bytes = secret.data(); // NOLINT(clang-analyzer-cplusplus.Move)
+    return std::all_of(bytes, bytes + Secret::capacity, [](unsigned char c) { return c == 0; }) &&
+           secret.isEmpty();
 }
 
 } // namespace
@@ -54,13 +56,13 @@ private slots:
     {
         Secret from{QByteArrayView("481957")};
         Secret to = std::move(from);
-        QVERIFY(isWiped(from)); // NOLINT(bugprone-use-after-move,clang-analyzer-cplusplus.Move)
+        QVERIFY(isWiped(from)); // NOLINT(bugprone-use-after-move)
         QCOMPARE(to.bytes().toByteArray(), QByteArray("481957"));
 
         Secret other{QByteArrayView("777")};
         other = std::move(to);
         QCOMPARE(other.bytes().toByteArray(), QByteArray("481957"));
-        QVERIFY(isWiped(to)); // NOLINT(bugprone-use-after-move,clang-analyzer-cplusplus.Move)
+        QVERIFY(isWiped(to)); // NOLINT(bugprone-use-after-move)
     }
 
     void destruction_overwritesTheBytes()

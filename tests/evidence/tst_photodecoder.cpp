@@ -448,6 +448,13 @@ private slots:
         }
     }
 
+    void facts_countScans()
+    {
+        QVERIFY(photoFacts(samples::jpegShell(16, 16, 3, 8, 0xC2, 64)));
+        QCOMPARE(photoFacts(samples::jpegShell(16, 16, 3, 8, 0xC2, 65)).error(),
+                 EvidenceError::Damaged);
+    }
+
     void everyErrorHasItsOwnWords()
     {
         std::set<QString> seen;
