@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/ports.h"
+
+#include <functional>
+#include <map>
+#include <set>
+
+namespace ramplight::test {
+
+/// A clock that stands still until a test moves it; it can be set back, too.
+class StillClock : public Clock
+{
+public:
+    [[nodiscard]] Moment now() const override { return m_now; }
+    void set(Moment now) { m_now = now; }
+    void pass(int minutes) { m_now = m_now.plusMinutes(minutes); }
+
+private:
+    Moment m_now{1'930'000'000'000}; // a Wednesday in 2031
+};
+
+/// The ledger of a test: no disk, the same promises. It applies the events itself and refuses what
+/// the real one would refuse: a stream that went on meanwhile, two timers of a person, two cars in
+/// a bay, a stock number twice, and a state handed over that its events do not make.
+class MemoryLedger : public Ledger
+{
+public:
+    [[nodiscard]] tl::expected<CarState, StoreError> car(const CarId& id) override;
+    [[nodiscard]] tl::expected<std::vector<CarEnvelope>, StoreError>
+    history(const CarId& id) override;
+    [[nodiscard]] tl::expected<std::optional<CarId>, StoreError>
+    carByStockNumber(const QString& stockNumber) override;
+    [[nodiscard]] tl::expected<SiteState, StoreError> site() override;
+    [[nodiscard]] tl::expected<bool, StoreError> isKnown(const CommandId& command) override;
+    [[nodiscard]] tl::expected<void, StoreError> append(const Append& append) override;
+    [[nodiscard]] tl::expected<std::optional<RunningWork>, StoreError>
+    runningWork(PersonId person) override;
+    [[nodiscard]] tl::expected<std::vector<RunningWork>, StoreError> allRunningWork() override;
+    [[nodiscard]] tl::expected<Moment, StoreError> busyUntil(PersonId person) override;
+    [[nodiscard]] tl::expected<QString, StoreError> bayTakenBy(BayId bay) override;
+    [[nodiscard]] tl::expected<Moment, StoreError> nextWorkAfter(PersonId person,
+                                                                 Moment after) override;
+
+    /// Every call fails with this until it is cleared.
+    void failWith(std::optional<StoreErrorKind> kind) { m_fault = kind; }
+    /// Runs before each append, once; lets a test write first, as another kiosk would.
+    void beforeNextAppend(std::function<void()> hook) { m_hook = std::move(hook); }
+
+    [[nodiscard]] const std::map<CarId, CarState>& cars() const { return m_cars; }
+    /// How often an append was accepted.
+    [[nodiscard]] int appends() const { return m_appends; }
+
+private:
+    [[nodiscard]] std::optional<StoreError> fault() const;
+    [[nodiscard]] std::vector<RunningWork> running(std::optional<PersonId> person) const;
+    [[nodiscard]] std::optional<StoreError> clash(const std::map<CarId, CarState>& cars) const;
+
+    std::map<CarId, CarState> m_cars;
+    std::map<CarId, std::vector<CarEnvelope>> m_histories;
+    SiteState m_site;
+    std::map<PersonId, QString> m_names;
+    std::set<CommandId> m_commands;
+    std::optional<StoreErrorKind> m_fault;
+    std::function<void()> m_hook;
+    int m_appends = 0;
+};
+
+} // namespace ramplight::test
