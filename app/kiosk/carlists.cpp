@@ -22,6 +22,7 @@ constexpr std::array operationsModelColumns{
     Column<OperationRow>{"minutesWords", cell<&OperationRow::minutesWords>},
     Column<OperationRow>{"whyWords", cell<&OperationRow::whyWords>},
     Column<OperationRow>{"notYetWords", cell<&OperationRow::notYetWords>},
+    Column<OperationRow>{"situationWords", cell<&OperationRow::situationWords>},
     Column<OperationRow>{"signedWords", cell<&OperationRow::signedWords>},
 };
 

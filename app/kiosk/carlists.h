@@ -24,11 +24,12 @@ struct OperationRow
     bool check = false;
     QString skill;
     QString skillWords;
-    QString who;          ///< whose timer runs, or to whom it was handed
-    QString minutesWords; ///< "38 min of usually 1 h 30"
-    QString whyWords;     ///< why it exists: "from the appraisal: kerbed, moderate"
-    QString notYetWords;  ///< why it cannot start yet; empty
-    QString signedWords;  ///< "signed by Ines, today 14:20"; empty
+    QString who;            ///< whose timer runs, or to whom it was handed
+    QString minutesWords;   ///< "38 min of usually 1 h 30"
+    QString whyWords;       ///< why it exists: "from the appraisal: kerbed, moderate"
+    QString notYetWords;    ///< why it cannot start yet; empty
+    QString situationWords; ///< part and date, firm and date, sent back because; empty
+    QString signedWords;    ///< "Did the work: Ines, today 14:20"; empty
 
     [[nodiscard]] int key() const { return operationId; }
     friend bool operator==(const OperationRow&, const OperationRow&) = default;

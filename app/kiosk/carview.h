@@ -171,6 +171,13 @@ public:
     /// The domain's answer to a command now, without carrying it out.
     [[nodiscard]] Offer probe(const CarCommand& command, bool shown = true) const;
 
+    using PhotoSource = std::function<QFuture<tl::expected<PhotoTaken, EvidenceError>>()>;
+    using PhotoReady = std::function<void(const PhotoTaken&)>;
+    /// Keeps a picture; a failure is told through ask and can be tried again.
+    void takePhoto(Ask& ask, const QString& what, PhotoSource source, PhotoReady ready);
+    /// at: its number among the car's photos.
+    [[nodiscard]] PhotoRow photoRow(const AttachedPhoto& photo, int at) const;
+
 signals:
     void changed();
     /// It was released or left: screens go on to the record or back to the wall.
@@ -188,9 +195,7 @@ private:
     void rebuildHolds();
     void rebuildHistory();
     void rebuildOffers();
-    void attach(QFuture<tl::expected<PhotoTaken, EvidenceError>> photo, int findingId,
-                std::function<void()> again);
-    void keep(QFuture<tl::expected<PhotoTaken, EvidenceError>> photo, std::function<void()> again);
+    void attach(PhotoSource source, int findingId);
 
     Desk& m_desk;
     Session& m_session;

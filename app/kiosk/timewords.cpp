@@ -53,6 +53,11 @@ QString TimeWords::day(QDate date, Moment now) const
                                                                : QStringLiteral("d MMM yyyy"));
 }
 
+QString TimeWords::date(QDate date) const
+{
+    return m_locale.toString(date, QStringLiteral("ddd d MMM yyyy"));
+}
+
 QString TimeWords::dayAndClock(Moment at, Moment now) const
 {
     return at.isNull() ? QString() : QStringLiteral("%1 %2").arg(day(dateOf(at), now), clock(at));

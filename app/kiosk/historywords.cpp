@@ -1,0 +1,307 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/historywords.h"
+
+#include "domain/words.h"
+#include "kiosk/carwords.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+
+namespace ramplight {
+
+namespace {
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("ramplight", text);
+}
+
+/// "text: rest", or the text alone.
+QString with(const QString& text, const QString& rest)
+{
+    return rest.isEmpty() ? text : QStringLiteral("%1: %2").arg(text, rest);
+}
+
+class Teller
+{
+public:
+    Teller(const CarState& car, const SiteBook& book)
+        : m_car(car)
+        , m_book(book)
+    {
+    }
+
+    HistoryWords operator()(const CarArrived& e) const
+    {
+        return {say("Came in"), dotted({e.identity.stockNumber, makeModelOf(e.identity),
+                                        e.identity.registration, promised(e.promised)})};
+    }
+    HistoryWords operator()(const IdentityCorrected& e) const
+    {
+        return {say("Identity corrected"),
+                dotted({e.identity.stockNumber, makeModelOf(e.identity), e.identity.registration,
+                        e.identity.vin, e.reason})};
+    }
+    HistoryWords operator()(const FactsCorrected& e) const
+    {
+        return {say("Facts corrected"), e.reason};
+    }
+    HistoryWords operator()(const PromiseChanged& e) const
+    {
+        return {say("Promise changed"), dotted({promised(e.promised), e.reason})};
+    }
+    HistoryWords operator()(const FindingRecorded& e) const
+    {
+        return {e.carriedFrom.isEmpty() ? say("Found") : say("Found, carried over"),
+                dotted({findingWords(e.data, m_book.rules()),
+                        e.disclosed ? say("left and disclosed") : QString(),
+                        e.undecided ? say("nobody has decided yet") : QString()}),
+                e.during};
+    }
+    HistoryWords operator()(const FindingCorrected& e) const
+    {
+        return {e.stands ? say("Finding corrected") : say("Finding is not there"),
+                dotted({findingWords(e.data, m_book.rules()), e.reason})};
+    }
+    HistoryWords operator()(const PlacesFoundSound& e) const
+    {
+        return {say("Found sound"), places(e.places)};
+    }
+    HistoryWords operator()(const TreadRecorded& e) const
+    {
+        const auto mm = [](int tenths) { return valueWords(tenths, 1, Unit::Millimetre); };
+        return {say("Tread measured: %1").arg(placeWords(e.place, m_book.rules())),
+                say("inner %1, centre %2, outer %3")
+                    .arg(mm(e.tread.inner), mm(e.tread.centre), mm(e.tread.outer))};
+    }
+    HistoryWords operator()(const AppraisalFinished& e) const
+    {
+        return {say("Appraisal finished"),
+                e.notLookedAt.empty() ? QString()
+                                      : say("not looked at: %1").arg(places(e.notLookedAt))};
+    }
+    HistoryWords operator()(const OperationOpened& e) const
+    {
+        return about(e.operation, say("Opened"), e.reason);
+    }
+    HistoryWords operator()(const OperationExtended& e) const
+    {
+        return about(e.operation, say("Answers more now"));
+    }
+    HistoryWords operator()(const OperationNarrowed& e) const
+    {
+        return about(e.operation, say("Answers less now"));
+    }
+    HistoryWords operator()(const OperationWithdrawn& e) const
+    {
+        return about(e.operation, say("Not needed any more"), e.reason);
+    }
+    HistoryWords operator()(const CautionsRead& e) const
+    {
+        return about(e.operation, say("Cautions read"));
+    }
+    HistoryWords operator()(const WorkStarted& e) const
+    {
+        return about(e.operation, say("Started"),
+                     e.clockSetBack ? say("the clock had been set back") : QString());
+    }
+    HistoryWords operator()(const WorkStopped& e) const
+    {
+        const QString minutes = minutesOf(e.operation, e.segment);
+        switch (e.how) {
+        case StopKind::Paused:
+            return about(e.operation, say("Paused"), minutes);
+        case StopKind::HandedOver:
+            return about(e.operation, say("Stopped to hand over"), minutes);
+        case StopKind::Finished:
+            return about(e.operation, say("Work done"), minutes);
+        case StopKind::ShiftEnd:
+            return about(e.operation, say("Paused at the end of the shift"), minutes);
+        case StopKind::Blocked:
+            return about(e.operation, say("Stopped, it cannot go on"), minutes);
+        }
+        return {};
+    }
+    HistoryWords operator()(const MinutesCorrected& e) const
+    {
+        return about(e.operation, say("Minutes corrected"),
+                     dotted({minutesWords(e.minutes), e.reason}));
+    }
+    HistoryWords operator()(const HandedOver& e) const
+    {
+        return about(e.operation, say("Handed to %1").arg(m_book.nameOf(e.to)));
+    }
+    HistoryWords operator()(const FigureSet& e) const
+    {
+        const ReadingSpec* spec = specOf(e.operation, e.key);
+        return about(e.operation, say("This car's figure entered"),
+                     dotted({spec == nullptr ? e.key : spec->title, placeWordsOf(e.place),
+                             spec == nullptr ? QString::number(e.value)
+                                             : valueWords(e.value, spec->decimals, spec->unit),
+                             e.source}));
+    }
+    HistoryWords operator()(const ReadingTaken& e) const
+    {
+        return about(e.operation, say("Measured"),
+                     reading(e.operation, e.key, e.place, e.value, e.outcome));
+    }
+    HistoryWords operator()(const ReadingCorrected& e) const
+    {
+        const Operation* operation = m_car.operation(e.operation);
+        QString key;
+        PlaceId place;
+        if (operation != nullptr)
+            for (const Reading& known : operation->readings)
+                if (known.id == e.original) {
+                    key = known.key;
+                    place = known.place;
+                }
+        return about(e.operation, say("Reading corrected"),
+                     dotted({reading(e.operation, key, place, e.value, e.outcome), e.reason}));
+    }
+    HistoryWords operator()(const PhotoAttached& e) const
+    {
+        if (e.operation.isNull())
+            return {say("Photo"), dotted({words(e.moment), placeWordsOf(e.place)})};
+        return about(e.operation, say("Photo %1").arg(words(e.moment)));
+    }
+    HistoryWords operator()(const OperationSigned& e) const
+    {
+        return about(e.operation, say("Signed, %1").arg(words(e.meaning)),
+                     dotted({e.minutes > 0 ? minutesWords(e.minutes) : QString(), e.note}));
+    }
+    HistoryWords operator()(const OperationClosed& e) const
+    {
+        return about(e.operation, say("Closed"));
+    }
+    HistoryWords operator()(const OperationReopened& e) const
+    {
+        return about(e.operation, say("Opened again"), e.reason);
+    }
+    HistoryWords operator()(const OperationLeft& e) const
+    {
+        return about(e.operation, say("Left as it is"), e.words);
+    }
+    HistoryWords operator()(const OperationBlocked& e) const
+    {
+        return about(e.operation, say("Waits for a part"),
+                     dotted({e.part.part, e.part.supplier, due(e.part.due)}));
+    }
+    HistoryWords operator()(const OperationUnblocked& e) const
+    {
+        return about(e.operation, say("Can go on"));
+    }
+    HistoryWords operator()(const SentOut& e) const
+    {
+        return about(e.operation, say("Sent out"),
+                     dotted({e.work.firm, due(e.work.dueBack), e.work.document}));
+    }
+    HistoryWords operator()(const ReceivedBack& e) const
+    {
+        return about(e.operation, say("Received back"), e.document);
+    }
+    HistoryWords operator()(const IsolationSet& e) const
+    {
+        return about(e.operation, say("High voltage isolated"),
+                     say("lock kept at: %1").arg(e.lockKeptAt));
+    }
+    HistoryWords operator()(const IsolationLifted& e) const
+    {
+        return about(e.operation, say("High voltage connected again"), e.procedure);
+    }
+    HistoryWords operator()(const CarMoved& e) const
+    {
+        return {say("Moved"), placeOf(e.bay, e.parking, m_book)};
+    }
+    HistoryWords operator()(const CarReleased&) const { return {say("Released to sale"), {}}; }
+    HistoryWords operator()(const CarHeldAgain& e) const { return {say("Held again"), e.reason}; }
+    HistoryWords operator()(const CarLeft& e) const
+    {
+        return {say("Left sale preparation"), dotted({words(e.how), e.reason})};
+    }
+    HistoryWords operator()(const CarBroughtBack& e) const
+    {
+        return {say("Brought back"), e.reason};
+    }
+    HistoryWords operator()(const DuplicateLinked& e) const
+    {
+        return {say("Entered twice: evidence of %1 carried over").arg(e.otherStockNumber), {}};
+    }
+
+private:
+    [[nodiscard]] HistoryWords about(OperationId id, const QString& what,
+                                     const QString& detail = {}) const
+    {
+        const Operation* operation = m_car.operation(id);
+        return {with(what, operation == nullptr
+                               ? QString()
+                               : operationTitle(operation->spec, operation->place, m_book.rules())),
+                detail, id};
+    }
+
+    [[nodiscard]] const ReadingSpec* specOf(OperationId id, const QString& key) const
+    {
+        const Operation* operation = m_car.operation(id);
+        if (operation == nullptr)
+            return nullptr;
+        const auto found = std::ranges::find(operation->spec.readings, key, &ReadingSpec::key);
+        return found == operation->spec.readings.end() ? nullptr : &*found;
+    }
+
+    [[nodiscard]] QString reading(OperationId id, const QString& key, const PlaceId& place,
+                                  const ReadingValue& value, ReadingOutcome outcome) const
+    {
+        const ReadingSpec* spec = specOf(id, key);
+        if (spec == nullptr)
+            return {};
+        return dotted({spec->title, placeWordsOf(place), readingWords(*spec, value),
+                       outcome == ReadingOutcome::Outside ? say("outside its limit") : QString()});
+    }
+
+    [[nodiscard]] QString minutesOf(OperationId id, SegmentId segment) const
+    {
+        const Operation* operation = m_car.operation(id);
+        if (operation == nullptr)
+            return {};
+        const auto found = std::ranges::find(operation->segments, segment, &Segment::id);
+        return found == operation->segments.end() ? QString()
+                                                  : minutesWords(found->measuredMinutes());
+    }
+
+    [[nodiscard]] QString placeWordsOf(const PlaceId& place) const
+    {
+        return place.isEmpty() ? QString() : placeWords(place, m_book.rules());
+    }
+
+    [[nodiscard]] QString places(const std::vector<PlaceId>& places) const
+    {
+        QStringList all;
+        for (const PlaceId& place : places)
+            all.append(placeWords(place, m_book.rules()));
+        return all.join(QStringLiteral(", "));
+    }
+
+    [[nodiscard]] QString promised(QDate date) const
+    {
+        return date.isValid() ? say("promised %1").arg(m_book.times().date(date)) : QString();
+    }
+
+    [[nodiscard]] QString due(QDate date) const
+    {
+        return date.isValid() ? say("due %1").arg(m_book.times().date(date)) : QString();
+    }
+
+    const CarState& m_car;
+    const SiteBook& m_book;
+};
+
+} // namespace
+
+HistoryWords historyWords(const CarEvent& event, const CarState& car, const SiteBook& book)
+{
+    return std::visit(Teller(car, book), event);
+}
+
+} // namespace ramplight
