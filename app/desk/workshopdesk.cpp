@@ -1,0 +1,318 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "desk/workshopdesk.h"
+
+#include "appraisal/importing.h"
+#include "evidence/dropfolder.h"
+#include "evidence/photodecoder.h"
+#include "evidence/photoquality.h"
+#include "record/recordpdf.h"
+
+#include <QDir>
+#include <QFile>
+#include <QFileInfo>
+#include <QProcess>
+#include <QSaveFile>
+
+#include <memory>
+
+namespace ramplight {
+
+namespace {
+
+constexpr qint64 mostPhotoBytes = PhotoLimits{}.mostBytes;
+constexpr int printTimeoutMs = 20'000;
+
+template <class T>
+tl::expected<T, Failure> failing(tl::expected<T, StoreError> result)
+{
+    if (!result)
+        return tl::unexpected<Failure>(result.error());
+    return std::move(*result);
+}
+
+tl::expected<PhotoTaken, EvidenceError> keepImage(PhotoVault& photos, const QImage& image)
+{
+    const auto kept = photos.keep(image);
+    if (!kept)
+        return tl::unexpected(kept.error());
+    PhotoTaken taken{*kept, {}};
+    for (const PhotoWarning warning : judgePhoto(image).warnings)
+        taken.warnings.append(words(warning));
+    return taken;
+}
+
+tl::expected<QByteArray, ImportFaults> readWhole(const QString& path)
+{
+    QFile file(path);
+    if (!file.open(QIODevice::ReadOnly))
+        return tl::unexpected(
+            ImportFaults{{QStringLiteral("%1 cannot be read: %2.").arg(path, file.errorString())}});
+    return file.read(maxAppraisalBytes + 1);
+}
+
+} // namespace
+
+WorkshopDesk::WorkshopDesk(StoreThread& store, const Clock& clock, PinHasher hasher,
+                           PhotoVault& photos, DeskPlaces places)
+    : m_store(store)
+    , m_clock(clock)
+    , m_hasher(std::move(hasher))
+    , m_photos(photos)
+    , m_places(std::move(places))
+{
+    // One photo and one record at a time leave a core to the screen.
+    m_pool.setMaxThreadCount(2);
+    connect(&store, &StoreThread::changed, this, &Desk::carsChanged);
+    connect(&store, &StoreThread::siteChanged, this, &Desk::siteChanged);
+}
+
+WorkshopDesk::~WorkshopDesk()
+{
+    m_pool.waitForDone();
+}
+
+template <class F>
+auto WorkshopDesk::withSignIn(F f)
+{
+    const PinHasher* hasher = &m_hasher;
+    return m_store.run([f = std::move(f), hasher](Workshop&, Store& store) mutable {
+        SignIn signIn(*hasher, store.credentials(), store.failures());
+        return f(signIn, store);
+    });
+}
+
+template <class F>
+auto WorkshopDesk::onPool(F f) -> QFuture<std::invoke_result_t<F&>>
+{
+    using Result = std::invoke_result_t<F&>;
+    auto promise = std::make_shared<QPromise<Result>>();
+    promise->start();
+    QFuture<Result> future = promise->future();
+    m_pool.start([promise, f = std::move(f)]() mutable {
+        promise->addResult(f());
+        promise->finish();
+    });
+    return future;
+}
+
+Answer<CarOutcome> WorkshopDesk::run(const CarRequest& request)
+{
+    return m_store.run([request](Workshop& workshop, Store&) { return workshop.run(request); });
+}
+
+Answer<SiteOutcome> WorkshopDesk::run(const SiteRequest& request)
+{
+    return m_store.run([request](Workshop& workshop, Store&) { return workshop.run(request); });
+}
+
+Answer<CarOutcome> WorkshopDesk::mergeDuplicate(const CommandId& id, PersonId actor,
+                                                const CarId& keep, const CarId& second,
+                                                const QString& reason)
+{
+    return m_store.run([=](Workshop& workshop, Store&) {
+        return workshop.mergeDuplicate(id, actor, keep, second, reason);
+    });
+}
+
+Answer<int> WorkshopDesk::stopAllWork(const CommandId& id)
+{
+    return m_store.run([id](Workshop& workshop, Store&) { return workshop.stopAllWork(id); });
+}
+
+Answer<SiteState> WorkshopDesk::site()
+{
+    return m_store.run([](Workshop&, Store& store) { return failing(store.ledger().site()); });
+}
+
+Answer<std::vector<CarCard>> WorkshopDesk::openCards()
+{
+    return m_store.run([](Workshop&, Store& store) { return failing(store.wall().wall()); });
+}
+
+Answer<CarState> WorkshopDesk::car(const CarId& id)
+{
+    return m_store.run([id](Workshop&, Store& store) { return failing(store.ledger().car(id)); });
+}
+
+Answer<std::vector<CarEnvelope>> WorkshopDesk::history(const CarId& id)
+{
+    return m_store.run(
+        [id](Workshop&, Store& store) { return failing(store.ledger().history(id)); });
+}
+
+Answer<std::optional<CarId>> WorkshopDesk::carByStockNumber(const QString& stockNumber)
+{
+    return m_store.run([stockNumber](Workshop&, Store& store) {
+        return failing(store.ledger().carByStockNumber(stockNumber));
+    });
+}
+
+QFuture<tl::expected<SignInAnswer, AccessError>> WorkshopDesk::tryPin(PersonId person, Secret pin)
+{
+    const auto typed = std::make_shared<Secret>(std::move(pin));
+    const Moment now = m_clock.now();
+    return withSignIn([=](SignIn& signIn, Store&) { return signIn.tryPin(person, *typed, now); });
+}
+
+QFuture<tl::expected<SignInAnswer, AccessError>> WorkshopDesk::signInStanding(PersonId person)
+{
+    const Moment now = m_clock.now();
+    return withSignIn([=](SignIn& signIn, Store&) { return signIn.standing(person, now); });
+}
+
+QFuture<tl::expected<void, AccessError>> WorkshopDesk::setPin(PersonId person, Secret pin)
+{
+    const auto typed = std::make_shared<Secret>(std::move(pin));
+    return withSignIn([=](SignIn& signIn, Store&) { return signIn.setPin(person, *typed); });
+}
+
+QFuture<tl::expected<std::optional<PersonId>, AccessError>>
+WorkshopDesk::personOfBadge(const QString& code)
+{
+    return withSignIn([code](SignIn& signIn, Store&) { return signIn.personOfBadge(code); });
+}
+
+QFuture<tl::expected<void, AccessError>> WorkshopDesk::setBadge(PersonId person,
+                                                                const QString& code)
+{
+    return withSignIn([person, code](SignIn&, Store& store) {
+        return store.credentials().setBadge(person, code);
+    });
+}
+
+QFuture<tl::expected<PhotoTaken, EvidenceError>> WorkshopDesk::keepPhotoFile(const QString& path)
+{
+    return onPool([path, &photos = m_photos]() -> tl::expected<PhotoTaken, EvidenceError> {
+        const QFileInfo info(path);
+        const auto bytes =
+            DropFolder::read({path, info.fileName(), info.size(), {}}, mostPhotoBytes);
+        if (!bytes)
+            return tl::unexpected(bytes.error());
+        const auto image = decodePhoto(*bytes);
+        if (!image)
+            return tl::unexpected(image.error());
+        return keepImage(photos, *image);
+    });
+}
+
+QFuture<tl::expected<PhotoTaken, EvidenceError>> WorkshopDesk::keepPhoto(const QImage& frame)
+{
+    return onPool([frame, &photos = m_photos] { return keepImage(photos, frame); });
+}
+
+QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> WorkshopDesk::droppedFiles()
+{
+    return onPool(
+        [folder = m_places.dropFolder]() -> tl::expected<std::vector<DroppedFile>, EvidenceError> {
+            const auto listed = DropFolder(folder).list();
+            if (!listed)
+                return tl::unexpected(listed.error());
+            std::vector<DroppedFile> files;
+            files.reserve(listed->size());
+            for (const DropCandidate& candidate : *listed)
+                files.push_back({candidate.path, candidate.name, candidate.modified});
+            return files;
+        });
+}
+
+QFuture<tl::expected<ImportReport, ImportFaults>> WorkshopDesk::importAppraisal(const QString& path,
+                                                                                PersonId actor)
+{
+    using Result = tl::expected<ImportReport, ImportFaults>;
+    return m_store.run(
+        [=, schema = m_places.appraisalSchema](Workshop& workshop, Store& store) -> Result {
+            const auto bytes = readWhole(path);
+            if (!bytes)
+                return tl::unexpected(bytes.error());
+            const auto file = readAppraisal(*bytes, schema);
+            if (!file) {
+                ImportFaults faults;
+                for (const FileFault& fault : file.error())
+                    faults.faults.append(fault.words);
+                return tl::unexpected(faults);
+            }
+            const CarRequest request = requestFrom(*file, actor);
+            const auto known = store.ledger().isKnown(request.id);
+            if (!known)
+                return tl::unexpected(ImportFaults{{known.error().words}});
+            const auto outcome = workshop.run(request);
+            if (!outcome)
+                return tl::unexpected(ImportFaults{{words(outcome.error())}});
+            return ImportReport{{file->identity.stockNumber}, *known};
+        });
+}
+
+QFuture<tl::expected<RecordPages, QString>> WorkshopDesk::makeRecord(const CarId& car)
+{
+    using Gathered = tl::expected<RecordModel, QString>;
+    const Moment now = m_clock.now();
+    QFuture<Gathered> gathered =
+        m_store.run([car, now, line = m_places.standingLine](Workshop&, Store& store) -> Gathered {
+            const auto state = store.ledger().car(car);
+            const auto history = store.ledger().history(car);
+            const auto site = store.ledger().site();
+            const auto head = store.ledger().head(car);
+            for (const StoreError* error :
+                 {state ? nullptr : &state.error(), history ? nullptr : &history.error(),
+                  site ? nullptr : &site.error(), head ? nullptr : &head.error()})
+                if (error != nullptr)
+                    return tl::unexpected(error->words);
+            return buildRecord(*state, *history, *site, {head->seq, head->hash}, line, now);
+        });
+    return gathered.then(
+        &m_pool, [&photos = m_photos](const Gathered& model) -> tl::expected<RecordPages, QString> {
+            if (!model)
+                return tl::unexpected(model.error());
+            const auto pdf = renderPdf(*model, photos);
+            if (!pdf)
+                return tl::unexpected(pdf.error());
+            return RecordPages{*pdf, model->fingerprint, renderPages(*model, photos)};
+        });
+}
+
+QFuture<tl::expected<QString, QString>> WorkshopDesk::saveRecord(const QString& stockNumber,
+                                                                 const QByteArray& pdf)
+{
+    using Result = tl::expected<QString, QString>;
+    return onPool([stockNumber, pdf, folder = m_places.recordFolder]() -> Result {
+        QString name = stockNumber;
+        for (QChar& c : name)
+            if (!c.isLetterOrNumber() && c != QLatin1Char('-'))
+                c = QLatin1Char('_');
+        const QString path = QDir(folder).filePath(QStringLiteral("record-%1.pdf").arg(name));
+        QSaveFile file(path);
+        if (!file.open(QIODevice::WriteOnly) || file.write(pdf) != pdf.size() || !file.commit())
+            return tl::unexpected(
+                QStringLiteral("The record was not saved to %1: %2. It is still on "
+                               "the screen; try again.")
+                    .arg(path, file.errorString()));
+        return path;
+    });
+}
+
+QFuture<tl::expected<void, QString>> WorkshopDesk::printRecord(const QByteArray& pdf)
+{
+    using Result = tl::expected<void, QString>;
+    return onPool([pdf, queue = m_places.printer]() -> Result {
+        const QString kept = QStringLiteral("Nothing is lost: save the record, or try again.");
+        QProcess lp;
+        lp.start(QStringLiteral("lp"), {QStringLiteral("-d"), queue, QStringLiteral("-t"),
+                                        QStringLiteral("Handover record"), QStringLiteral("-")});
+        if (!lp.waitForStarted(printTimeoutMs))
+            return tl::unexpected(
+                QStringLiteral("Printing is not installed on this kiosk. %1").arg(kept));
+        lp.write(pdf);
+        lp.closeWriteChannel();
+        if (!lp.waitForFinished(printTimeoutMs))
+            return tl::unexpected(
+                QStringLiteral("The printer %1 does not answer. %2").arg(queue, kept));
+        if (lp.exitStatus() != QProcess::NormalExit || lp.exitCode() != 0)
+            return tl::unexpected(
+                QStringLiteral("The printer %1 refused: %2 %3")
+                    .arg(queue, QString::fromLocal8Bit(lp.readAllStandardError()).trimmed(), kept));
+        return {};
+    });
+}
+
+} // namespace ramplight

@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "access/pinhasher.h"
+#include "evidence/photostore.h"
+#include "kiosk/desk.h"
+#include "storage/storethread.h"
+
+#include <QThreadPool>
+
+namespace ramplight {
+
+/// Where the desk finds what is not in the store.
+struct DeskPlaces
+{
+    QString dropFolder;
+    QString recordFolder;
+    QString printer; ///< CUPS queue; empty: there is none
+    QByteArray appraisalSchema;
+    QString standingLine; ///< the catalogue's
+};
+
+/// The desk of a real workshop: commands, reading and PINs through the store on its thread; photos,
+/// files and records on a pool. GUI thread.
+class WorkshopDesk : public Desk
+{
+    Q_OBJECT
+
+public:
+    /// store, clock and photos outlive the desk; hasher is used on the store's thread only.
+    WorkshopDesk(StoreThread& store, const Clock& clock, PinHasher hasher, PhotoVault& photos,
+                 DeskPlaces places);
+    /// Waits for what is under way on the pool.
+    ~WorkshopDesk() override;
+
+    [[nodiscard]] Answer<CarOutcome> run(const CarRequest& request) override;
+    [[nodiscard]] Answer<SiteOutcome> run(const SiteRequest& request) override;
+    [[nodiscard]] Answer<CarOutcome> mergeDuplicate(const CommandId& id, PersonId actor,
+                                                    const CarId& keep, const CarId& second,
+                                                    const QString& reason) override;
+    [[nodiscard]] Answer<int> stopAllWork(const CommandId& id) override;
+    [[nodiscard]] Answer<SiteState> site() override;
+    [[nodiscard]] Answer<std::vector<CarCard>> openCards() override;
+    [[nodiscard]] Answer<CarState> car(const CarId& id) override;
+    [[nodiscard]] Answer<std::vector<CarEnvelope>> history(const CarId& id) override;
+    [[nodiscard]] Answer<std::optional<CarId>>
+    carByStockNumber(const QString& stockNumber) override;
+    [[nodiscard]] QFuture<tl::expected<SignInAnswer, AccessError>> tryPin(PersonId person,
+                                                                          Secret pin) override;
+    [[nodiscard]] QFuture<tl::expected<SignInAnswer, AccessError>>
+    signInStanding(PersonId person) override;
+    [[nodiscard]] QFuture<tl::expected<void, AccessError>> setPin(PersonId person,
+                                                                  Secret pin) override;
+    [[nodiscard]] QFuture<tl::expected<std::optional<PersonId>, AccessError>>
+    personOfBadge(const QString& code) override;
+    [[nodiscard]] QFuture<tl::expected<void, AccessError>> setBadge(PersonId person,
+                                                                    const QString& code) override;
+    [[nodiscard]] QFuture<tl::expected<PhotoTaken, EvidenceError>>
+    keepPhotoFile(const QString& path) override;
+    [[nodiscard]] QFuture<tl::expected<PhotoTaken, EvidenceError>>
+    keepPhoto(const QImage& frame) override;
+    [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
+    droppedFiles() override;
+    [[nodiscard]] QFuture<tl::expected<ImportReport, ImportFaults>>
+    importAppraisal(const QString& path, PersonId actor) override;
+    [[nodiscard]] QFuture<tl::expected<RecordPages, QString>> makeRecord(const CarId& car) override;
+    [[nodiscard]] QFuture<tl::expected<QString, QString>>
+    saveRecord(const QString& stockNumber, const QByteArray& pdf) override;
+    [[nodiscard]] QFuture<tl::expected<void, QString>> printRecord(const QByteArray& pdf) override;
+    [[nodiscard]] bool hasPrinter() const override { return !m_places.printer.isEmpty(); }
+
+private:
+    /// f(SignIn&, Store&) on the store's thread.
+    template <class F>
+    auto withSignIn(F f);
+    /// f() on the pool.
+    template <class F>
+    auto onPool(F f) -> QFuture<std::invoke_result_t<F&>>;
+
+    StoreThread& m_store;
+    const Clock& m_clock;
+    PinHasher m_hasher;
+    PhotoVault& m_photos;
+    DeskPlaces m_places;
+    QThreadPool m_pool;
+};
+
+} // namespace ramplight
