@@ -78,9 +78,11 @@ constexpr std::array photosModelColumns{
 constexpr std::array photoNeedsModelColumns{
     Column<PhotoNeedRow>{"needId", cell<&PhotoNeedRow::needId>},
     Column<PhotoNeedRow>{"moment", cell<&PhotoNeedRow::moment>},
+    Column<PhotoNeedRow>{"momentWords", cell<&PhotoNeedRow::momentWords>},
     Column<PhotoNeedRow>{"title", cell<&PhotoNeedRow::title>},
     Column<PhotoNeedRow>{"present", cell<&PhotoNeedRow::present>},
     Column<PhotoNeedRow>{"url", cell<&PhotoNeedRow::url>},
+    Column<PhotoNeedRow>{"whenWords", cell<&PhotoNeedRow::whenWords>},
 };
 
 constexpr std::array segmentsModelColumns{

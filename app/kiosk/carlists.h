@@ -103,10 +103,12 @@ struct PhotoRow
 struct PhotoNeedRow
 {
     QString needId;
-    QString moment; ///< for OperationView.attachFile / attachFrame
+    QString moment;      ///< for OperationView.attachFile / attachFrame
+    QString momentWords; ///< "before"
     QString title;
     bool present = false;
-    QString url; ///< of the one that is there
+    QString url;       ///< of the one that is there
+    QString whenWords; ///< "09:14"
 
     [[nodiscard]] QString key() const { return needId; }
     friend bool operator==(const PhotoNeedRow&, const PhotoNeedRow&) = default;

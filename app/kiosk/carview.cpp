@@ -427,6 +427,11 @@ void CarView::rebuildHistory()
 
 Offer CarView::probe(const CarCommand& command, bool shown) const
 {
+    return probeTogether({command}, shown);
+}
+
+Offer CarView::probeTogether(const std::vector<CarCommand>& commands, bool shown) const
+{
     Offer offer;
     offer.shown = shown;
     if (!loaded())
@@ -449,19 +454,22 @@ Offer CarView::probe(const CarCommand& command, bool shown) const
     context.catalogue = &m_catalogue;
     context.site = &site;
     context.pinFresh = true;
-    for (const CarCard& card : m_feed.cards()) {
-        if (const auto* move = std::get_if<car::MoveCar>(&command);
-            move != nullptr && !move->bay.isNull() && card.bay == move->bay && card.car != m_id)
-            context.bayTakenBy = card.identity.stockNumber;
+    for (const CarCard& card : m_feed.cards())
         for (const CardLine& line : card.outstanding)
             if (std::ranges::find(line.people, context.actor) != line.people.end())
                 context.running =
                     RunningWork{card.car, card.identity.stockNumber, line.operation, line.title};
+    CarState car = m_car;
+    for (const CarCommand& command : commands) {
+        const auto decided = decide(car, context, command);
+        if (!decided) {
+            offer.why = words(decided.error());
+            return offer;
+        }
+        for (const CarEvent& event : *decided)
+            apply(car, {car.seq + 1, context.now, context.actor, {}, event});
     }
-    const auto decided = decide(m_car, context, command);
-    offer.can = decided.has_value();
-    if (!decided)
-        offer.why = words(decided.error());
+    offer.can = true;
     return offer;
 }
 

@@ -170,6 +170,9 @@ public:
               bool pinAgain = false, std::function<void(const CarOutcome&)> then = {});
     /// The domain's answer to a command now, without carrying it out.
     [[nodiscard]] Offer probe(const CarCommand& command, bool shown = true) const;
+    /// The same for commands that are sent together, in order.
+    [[nodiscard]] Offer probeTogether(const std::vector<CarCommand>& commands,
+                                      bool shown = true) const;
 
     using PhotoSource = std::function<QFuture<tl::expected<PhotoTaken, EvidenceError>>()>;
     using PhotoReady = std::function<void(const PhotoTaken&)>;

@@ -47,6 +47,7 @@ public:
 
     /// What there is to pick from; what was chosen stays chosen where it still exists.
     void offer(std::vector<ChoiceRow> rows);
+    [[nodiscard]] const std::vector<ChoiceRow>& rows() const { return stored<ChoiceRow>(); }
 
 signals:
     void chosenChanged();

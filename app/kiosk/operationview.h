@@ -67,6 +67,8 @@ class OperationView : public QObject
     Q_PROPERTY(QString note READ note WRITE setNote NOTIFY noteChanged FINAL)
     /// To whom it can be handed: people with the skill.
     Q_PROPERTY(ramplight::Choices* colleagues READ colleagues CONSTANT FINAL)
+    /// What a check covers, by operation id: for failCheckOf. Empty for what is no check.
+    Q_PROPERTY(ramplight::Choices* checkedWork READ checkedWork CONSTANT FINAL)
     // ---- what can be done now
     Q_PROPERTY(ramplight::Offer startOffer READ startOffer NOTIFY changed FINAL) ///< or resume
     Q_PROPERTY(ramplight::Offer pauseOffer READ pauseOffer NOTIFY changed FINAL)
@@ -126,6 +128,7 @@ public:
     [[nodiscard]] QString note() const { return m_note; }
     void setNote(const QString& note);
     [[nodiscard]] Choices* colleagues() { return &m_colleagues; }
+    [[nodiscard]] Choices* checkedWork() { return &m_checkedWork; }
     [[nodiscard]] Offer startOffer() const { return m_offers.start; }
     [[nodiscard]] Offer pauseOffer() const { return m_offers.pause; }
     [[nodiscard]] Offer finishOffer() const { return m_offers.finish; }
@@ -165,6 +168,8 @@ public:
     Q_INVOKABLE void signOff();
     Q_INVOKABLE void countersign();
     Q_INVOKABLE void failCheck(const QString& reason);
+    /// Where the check covers more than one piece of work: which of checkedWork goes back.
+    Q_INVOKABLE void failCheckOf(int operationId, const QString& reason);
     Q_INVOKABLE void reopen(const QString& reason);
     Q_INVOKABLE void leaveAsIs(const QString& wordsForTheBuyer);
     Q_INVOKABLE void withdraw(const QString& reason);
@@ -202,10 +207,13 @@ private:
                                                     const QString& what);
     void send(const QString& what, std::vector<CarCommand> commands,
               std::function<void(const CarOutcome&)> then = {});
-    void attach(const QString& what, QFuture<tl::expected<PhotoTaken, EvidenceError>> photo,
-                const QString& moment, std::function<void()> again);
+    void attach(CarView::PhotoSource source, const QString& moment);
     void rebuild();
+    /// Closed work that a check covers.
+    [[nodiscard]] std::vector<ChoiceRow> coveredBy(const Operation& check) const;
     void rebuildReadings(const Operation& operation);
+    [[nodiscard]] ReadingRow readingRow(const Operation& operation, const ReadingSpec& spec,
+                                        const PlaceId& place) const;
     void rebuildPhotos(const Operation& operation);
     void rebuildSegments(const Operation& operation);
     void rebuildOffers(const Operation& operation);
@@ -224,6 +232,7 @@ private:
     PhotoNeedsModel m_photoNeeds;
     PhotosModel m_photos;
     Choices m_colleagues;
+    Choices m_checkedWork;
     QStringList m_missing;
     QString m_note;
     Offers m_offers;
