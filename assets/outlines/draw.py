@@ -140,7 +140,7 @@ def oval(x, y, rx, ry):
 BASE = dict(
     L=405, W=92, axle_f=78, axle_r=322, arch=37, wheel=31,
     nose_side=0.82, nose_flat=0.66, tail_side=0.80, tail_flat=0.72,
-    bumper=14, cowl=118, cowl_bow=11, bonnet_half=66, lamp=(0.40, 0.745, 19, 13),
+    bumper=14, cowl=118, cowl_bow=11, bonnet_half=69, lamp=(0.34, 0.665, 21, 14),
     roof_f=172, roof_r=330, roof_half_f=50, roof_half_r=49, roof_bow_f=6, roof_bow_r=4,
     door_a=140, door_b=222, door_c=300, belt_f=71, belt_r=71,
     rear_glass_end=310, screen_r=362, screen_half_r=58, screen_bow_r=5,
@@ -250,6 +250,9 @@ def draw(name):
     i0, i1 = (-W + 8, s2[1] + 6), (-W + 8, s3[1] - 6)
     sill = bow(i0, i1, -1.2)
 
+    pipe = tail.at(0.62)
+    sheet.add("exhaust", "panel detail",
+              rounded(pipe[0] - 7, pipe[1] - 6, pipe[0] + 9, pipe[1] + 8, (0, 0, 3, 3)))
     outline = [nose.rev(), lip_f, side, lip_r, tail]
     sheet.add(None, "silhouette", whole(outline))
 
@@ -283,7 +286,7 @@ def draw(name):
     sheet.add("grille", "panel", whole([nose_in.sub(tb, 1).rev(), lamp_in, bonnet_front]))
     q = (-p["bonnet_half"], p["cowl"] + p["cowl_bow"] * 1.35)
     bonnet_side = Curve(
-        lamp_c, (lamp_c[0] - 13, lamp_c[1] + 16), (q[0] + 1, q[1] - 45), q)
+        lamp_c, (lamp_c[0] - 8, lamp_c[1] + 18), (q[0] + 0.5, q[1] - 46), q)
     cowl = Curve(q, (q[0] + 6, q[1] - 9), (q[0] * 0.5, p["cowl"]), (0, p["cowl"]))
     sheet.add("bonnet", "panel", whole([bonnet_front.rev(), bonnet_side, cowl]))
 
@@ -492,7 +495,6 @@ def draw(name):
         flap = (W - 17, yr - arch - 26)
     sheet.add("fuel-flap", "panel detail",
               rounded(flap[0] - half_w, flap[1] - 7, flap[0] + half_w, flap[1] + 7, 2.5))
-    sheet.add("exhaust", "panel detail", rounded(-W + 36, L - 0.5, -W + 52, L + 6, (0, 0, 3, 3)))
 
     # Below the car: what a plan view cannot show.
     y = L + 46

@@ -80,7 +80,7 @@ Touchable {
                 role: Label.Detail
                 paper: root.paper
                 muted: true
-                width: Math.min(implicitWidth, Theme.mm(72))
+                width: Math.min(implicitWidth, Theme.mm(84))
                 wrapMode: Text.WordWrap
                 maximumLineCount: 2
                 elide: Text.ElideRight

@@ -45,7 +45,6 @@ Item {
         role: Label.Distance
         paper: root.paper
         font.pixelSize: Theme.distanceSize * 1.25
-        lineHeight: 0.9
     }
 
     Column {
@@ -78,7 +77,7 @@ Item {
     Rectangle {
         id: track
 
-        anchors { top: figure.bottom; topMargin: Theme.module; left: parent.left; right: parent.right }
+        anchors { top: figure.bottom; left: parent.left; right: parent.right }
         height: Theme.mm(4)
         radius: height / 2
         color: root.paper ? Theme.rule : Theme.raised

@@ -29,6 +29,7 @@ CarDrawing {
     // One line weight: finer on a card than on a full drawing, never a hair.
     lineWidth: Math.max(1.2, Math.min(Theme.mm(0.6), height / 300))
     line: Theme.ink
+    seam: Theme.seam
     body: Theme.paper
     glass: Theme.rule
     filled: Theme.ink

@@ -22,8 +22,8 @@ Item {
 
         symbol: Icon.Caution
         colour: Theme.hazardInk
-        width: Theme.mm(9)
-        height: Theme.mm(9)
+        width: Theme.mm(10)
+        height: Theme.mm(10)
     }
 
     Column {

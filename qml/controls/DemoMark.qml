@@ -12,7 +12,7 @@ Rectangle {
 
     property string text: qsTr("Demo workshop: nothing here is real")
 
-    implicitWidth: words.implicitWidth + 2 * Theme.half
+    implicitWidth: words.implicitWidth + 2 * Theme.module
     implicitHeight: words.implicitHeight + Theme.half
     color: Theme.ground
     border.width: Theme.line

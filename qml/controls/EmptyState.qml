@@ -18,7 +18,7 @@ Column {
     signal acted
 
     spacing: Theme.module
-    width: Math.min(Theme.mm(150), parent ? parent.width : Theme.mm(150))
+    width: Math.min(Theme.mm(180), parent ? parent.width : Theme.mm(180))
 
     Label {
         width: parent.width

@@ -33,5 +33,4 @@ Text {
         : role === Label.Title ? Theme.titleSize
         : role === Label.Detail ? Theme.detailSize : Theme.readingSize
     textFormat: Text.PlainText
-    lineHeight: role === Label.Distance ? 1.0 : 1.06
 }

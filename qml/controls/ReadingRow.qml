@@ -32,7 +32,7 @@ Touchable {
 
     spoken: title
     implicitWidth: Theme.mm(150)
-    implicitHeight: Math.max(Theme.touch + 2 * Theme.half, words.implicitHeight + Theme.module)
+    implicitHeight: Math.max(Theme.mm(26), words.implicitHeight + Theme.module)
 
     Rectangle {
         width: parent.width
@@ -95,8 +95,8 @@ Touchable {
             Icon {
                 anchors.verticalCenter: parent.verticalCenter
                 symbol: root.outside ? Icon.Cross : Icon.Tick
-                width: Theme.mm(4.5)
-                height: Theme.mm(4.5)
+                width: Theme.mm(5.5)
+                height: Theme.mm(5.5)
             }
 
             Label {

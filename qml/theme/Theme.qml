@@ -11,7 +11,7 @@ import QtQuick
 // Sizes:     mm(v), touch, touchSafety, gap, module, half, margin, radius, line, thickLine, band
 // Type:      family, distanceSize, titleSize, readingSize, detailSize (pixels for font.pixelSize)
 // Colours:   ground, raised, groundInk, groundInkMuted, groundLine, groundAccent,
-//            paper, sunk, ink, inkMuted, paperLine, rule, accent, accentInk, hazard, hazardInk, shade
+//            paper, sunk, ink, inkMuted, paperLine, rule, seam, accent, accentInk, hazard, hazardInk, shade
 // Times:     moveTime, tapGuard (milliseconds)
 QtObject {
     id: root
@@ -62,6 +62,7 @@ QtObject {
     readonly property color inkMuted: "#48443D"
     readonly property color paperLine: "#827B70"
     readonly property color rule: "#D3CBBC"
+    readonly property color seam: "#6E675D"
 
     // You can act here.
     readonly property color accent: "#0A5751"

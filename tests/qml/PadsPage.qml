@@ -23,7 +23,7 @@ GalleryPage {
                 text: "1.4"
                 unit: "mm"
                 decimals: 1
-                hint: "at least 1.6 mm: law \u00b7 at least 3.0 mm: house"
+                hint: "at least 1.6 mm: law\nat least 3.0 mm: house"
             }
         }
 

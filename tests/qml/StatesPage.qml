@@ -29,7 +29,7 @@ GalleryPage {
         }
 
         FoldedCorner {
-            anchors { right: parent.right; bottom: parent.bottom }
+            anchors { right: parent.right; bottom: parent.bottom; margins: -1 }
             visible: card.ready
         }
 
