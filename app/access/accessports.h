@@ -41,12 +41,12 @@ public:
 struct SignInMark
 {
     enum class Kind {
-        Failure,   ///< a wrong PIN was entered
+        WrongPin,  ///< a wrong PIN was entered
         Success,   ///< a right one ended a row of failures
         ClockBack, ///< the clock was found behind the last mark; the delay began anew here
         Lock,      ///< too many failures: nobody signs in as this person until a manager resets
     };
-    Kind kind = Kind::Failure;
+    Kind kind = Kind::WrongPin;
     Moment at;
 
     friend bool operator==(const SignInMark&, const SignInMark&) = default;

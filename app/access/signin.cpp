@@ -142,7 +142,7 @@ tl::expected<GuardVerdict, AccessError> SignIn::look(PersonId person, Moment now
 
 tl::expected<SignInAnswer, AccessError> SignIn::refuse(PersonId person, Moment now)
 {
-    if (const auto added = m_book.add(person, {SignInMark::Kind::Failure, now}); !added)
+    if (const auto added = m_book.add(person, {SignInMark::Kind::WrongPin, now}); !added)
         return tl::unexpected(added.error());
     const auto verdict = look(person, now);
     if (!verdict)

@@ -25,7 +25,7 @@ GuardVerdict judgeSignIns(const GuardRules& rules, std::span<const SignInMark> m
     std::span<const SignInMark> row = marks; // what came after the last success
     for (std::size_t i = 0; i < marks.size(); ++i) {
         switch (marks[i].kind) {
-        case SignInMark::Kind::Failure:
+        case SignInMark::Kind::WrongPin:
             ++verdict.inARow;
             if (marks[i].at.ms >= windowBegin)
                 ++verdict.inWindow;

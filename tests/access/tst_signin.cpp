@@ -119,7 +119,7 @@ private slots:
         const auto answer = over(*m_drawer).tryPin(anna, pinOf("481958"), noon);
         QVERIFY(answer);
         QCOMPARE(*answer, (SignInAnswer{.outcome = Outcome::Wrong, .failuresInARow = 1}));
-        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::Failure), 1);
+        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::WrongPin), 1);
     }
 
     void unknownPerson_answersLikeAWrongPin()
@@ -153,7 +153,7 @@ private slots:
         const auto early = restarted.tryPin(anna, pinOf("481957"), after(10s));
         QCOMPARE(*early,
                  (SignInAnswer{.outcome = Outcome::Waiting, .wait = 20s, .failuresInARow = 6}));
-        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::Failure), 6); // it was not looked at
+        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::WrongPin), 6); // it was not looked at
         QVERIFY(words(*early).contains(QStringLiteral("20 s")));
         QCOMPARE(restarted.tryPin(anna, pinOf("481957"), after(30s))->outcome, Outcome::SignedIn);
         // The row is over: the next failure costs nothing again.
@@ -203,7 +203,7 @@ private slots:
     {
         // As if the power went between the hundredth failure and the lock.
         for (int i = 0; i < 100; ++i)
-            m_drawer->book[anna].push_back({SignInMark::Kind::Failure, noon});
+            m_drawer->book[anna].push_back({SignInMark::Kind::WrongPin, noon});
         QCOMPARE(over(*m_drawer).standing(anna, after(1h))->outcome, Outcome::Locked);
         QCOMPARE(m_drawer->count(anna, SignInMark::Kind::Lock), 1);
     }
@@ -213,7 +213,7 @@ private slots:
         SignIn signIn = over(*m_drawer);
         QCOMPARE(signIn.standing(anna, noon)->wait, milliseconds(0));
         for (int i = 0; i < 7; ++i)
-            m_drawer->book[anna].push_back({SignInMark::Kind::Failure, noon});
+            m_drawer->book[anna].push_back({SignInMark::Kind::WrongPin, noon});
         QCOMPARE(*signIn.standing(anna, noon),
                  (SignInAnswer{.outcome = Outcome::Waiting, .wait = 60s, .failuresInARow = 7}));
         QCOMPARE(m_drawer->book[anna].size(), std::size_t{7});

@@ -16,7 +16,7 @@ constexpr qint64 hour = 3600 * second;
 constexpr qint64 day = 24 * hour;
 
 using Marks = std::vector<SignInMark>;
-constexpr auto failure = SignInMark::Kind::Failure;
+constexpr auto failure = SignInMark::Kind::WrongPin;
 constexpr auto success = SignInMark::Kind::Success;
 constexpr auto clockBack = SignInMark::Kind::ClockBack;
 constexpr auto lock = SignInMark::Kind::Lock;
