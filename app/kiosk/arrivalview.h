@@ -51,6 +51,8 @@ class ArrivalView : public QObject
     Q_PROPERTY(QString parking READ parking WRITE setParking NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::FindingDraft* finding READ finding CONSTANT FINAL)
     Q_PROPERTY(ramplight::DraftFindings* findings READ findings CONSTANT FINAL)
+    /// Places that were looked at and are in order (several).
+    Q_PROPERTY(ramplight::Choices* sound READ sound CONSTANT FINAL)
     /// Place id -> Wall.Mark of the findings so far, for the drawing.
     Q_PROPERTY(QVariantMap marks READ marks NOTIFY changed FINAL)
     /// The walk-round is complete: places without a finding are listed as not looked at.
@@ -73,6 +75,7 @@ public:
     void setParking(const QString& words);
     [[nodiscard]] FindingDraft* finding() { return &m_finding; }
     [[nodiscard]] DraftFindings* findings() { return &m_findings; }
+    [[nodiscard]] Choices* sound() { return &m_sound; }
     [[nodiscard]] QVariantMap marks() const;
     [[nodiscard]] bool appraisalFinished() const { return m_finished; }
     void setAppraisalFinished(bool finished);
@@ -95,6 +98,7 @@ signals:
 
 private:
     void offerDays();
+    void import(const QString& path, PersonId person);
 
     Desk& m_desk;
     Session& m_session;
@@ -107,9 +111,11 @@ private:
     QString m_parking;
     FindingDraft m_finding;
     DraftFindings m_findings;
+    Choices m_sound;
     int m_lastDraft = 0;
     bool m_finished = true;
     QStringList m_importFaults;
+    CommandId m_command;
     CarId m_id; // of the car that the form becomes: the same until it is written
 };
 

@@ -57,6 +57,8 @@ public:
     void refuse(const QString& what, const QString& id, const QString& words);
     /// Work of another kind than a workshop command (photos, files, PINs) uses these three.
     bool begin(const QString& what, std::function<void()> again);
+    /// What retry() does from here on, when only a part is left to do.
+    void setAgain(std::function<void()> again) { m_again = std::move(again); }
     void succeed();
     void fail(const QString& id, const QString& words, bool canRetry);
 

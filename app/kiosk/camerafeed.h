@@ -7,6 +7,7 @@
 #include <QMediaCaptureSession>
 #include <QMediaDevices>
 #include <QQuickItem>
+#include <QTimer>
 #include <QVideoSink>
 #include <QtQmlIntegration>
 

@@ -31,7 +31,6 @@ struct DroppedFile
     QString name;
     Moment modified;
 
-    [[nodiscard]] QString key() const { return path; }
     friend bool operator==(const DroppedFile&, const DroppedFile&) = default;
 };
 

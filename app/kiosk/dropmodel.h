@@ -11,6 +11,17 @@
 
 namespace ramplight {
 
+struct DropRow
+{
+    QString path; ///< for attachFile
+    QString name;
+    QString url;
+    QString whenWords;
+
+    [[nodiscard]] QString key() const { return path; }
+    friend bool operator==(const DropRow&, const DropRow&) = default;
+};
+
 /// Photos that wait in the drop folder, newest first. Roles: path, name, url (for an Image),
 /// whenWords. Call refresh() when the sheet opens. GUI thread.
 class DropModel : public ListBase

@@ -7,6 +7,8 @@
 
 #include <QStringList>
 
+#include <memory>
+
 class QQmlApplicationEngine;
 class QQuickWindow;
 
@@ -49,7 +51,6 @@ public:
 
 private:
     KioskOptions m_options;
-    const PhotoVault& m_photos;
     std::unique_ptr<Shell> m_shell;
     std::unique_ptr<QQmlApplicationEngine> m_engine;
     QQuickWindow* m_window = nullptr;

@@ -17,12 +17,14 @@ namespace ramplight {
 class RecordPagesShelf
 {
 public:
-    void put(std::vector<QImage> pages);
-    /// A null image when there is no such page.
-    [[nodiscard]] QImage page(int index) const;
+    /// Takes the place of the record before.
+    void put(int edition, std::vector<QImage> pages);
+    /// A null image when there is no such page, or another record has taken its place.
+    [[nodiscard]] QImage page(int edition, int index) const;
 
 private:
     mutable std::mutex m_mutex;
+    int m_edition = 0;
     std::vector<QImage> m_pages;
 };
 

@@ -40,6 +40,7 @@ signals:
 private:
     struct Held;
 
+    void idle();
     void answer(const ScanAnswer& answer);
     void handOn(int keys);
 

@@ -64,6 +64,9 @@ signals:
     void progressChanged();
 
 private:
+    void write(const SiteRequest& request);
+    void writePin(const SiteState& site, PersonId person);
+
     Desk& m_desk;
     SiteBook& m_book;
     DemoMaker m_demo;

@@ -89,11 +89,12 @@ signals:
 
 private:
     void onSite();
+    using Then = std::function<void(const SiteOutcome&, PersonId manager)>;
     void sendSite(const QString& what, const QString& why, const SiteCommand& command,
-                  const QString& personName, std::function<void(const SiteOutcome&)> then);
+                  const QString& personName, Then then);
     void writePin(PersonId person);
-    void writeBadge(const QString& what, const QString& code);
-    void raiseAccessChanged(PersonId person, const QString& what);
+    void changeBadge(const QString& what, const QString& code);
+    void writeBadge(PersonId person, const QString& code);
 
     Desk& m_desk;
     Session& m_session;

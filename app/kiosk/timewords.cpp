@@ -58,6 +58,11 @@ QString TimeWords::date(QDate date) const
     return m_locale.toString(date, QStringLiteral("ddd d MMM yyyy"));
 }
 
+QString TimeWords::weekday(Moment at) const
+{
+    return m_locale.toString(dateOf(at), QStringLiteral("ddd d MMM"));
+}
+
 QString TimeWords::dayAndClock(Moment at, Moment now) const
 {
     return at.isNull() ? QString() : QStringLiteral("%1 %2").arg(day(dateOf(at), now), clock(at));

@@ -26,6 +26,8 @@ public:
     [[nodiscard]] QString day(QDate date, Moment now) const;
     /// "Thu 4 May 2031": what is read much later.
     [[nodiscard]] QString date(QDate date) const;
+    /// "Thu 4 May": beside the clock.
+    [[nodiscard]] QString weekday(Moment at) const;
     /// "today 16:00", "Thu 14:00", "4 May 14:00".
     [[nodiscard]] QString dayAndClock(Moment at, Moment now) const;
     /// "14:00" on the same day, otherwise as dayAndClock.

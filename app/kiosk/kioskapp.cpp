@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/kioskapp.h"
+
+#include "kiosk/photoprovider.h"
+
+#include <QCoreApplication>
+#include <QFontDatabase>
+#include <QGuiApplication>
+#include <QQmlApplicationEngine>
+#include <QQmlError>
+#include <QQuickWindow>
+#include <QScreen>
+
+#include <spdlog/spdlog.h>
+
+#include <cmath>
+
+namespace ramplight {
+
+namespace {
+
+// sysexits(3)
+constexpr int exitSoftware = 70;
+
+constexpr double millimetresPerInch = 25.4;
+
+double pixelsPerMillimetre(const QSize& pixels, double diagonalInches)
+{
+    const double diagonal = std::hypot(pixels.width(), pixels.height());
+    return diagonal / (diagonalInches * millimetresPerInch);
+}
+
+void addFonts(QStringList& faults)
+{
+    for (const QString& file :
+         {QStringLiteral("B612-Regular.otf"), QStringLiteral("B612-Bold.otf")})
+        if (QFontDatabase::addApplicationFont(QStringLiteral(":/ramplight/fonts/") + file) < 0)
+            faults.append(QStringLiteral("font %1 is not in the program").arg(file));
+}
+
+} // namespace
+
+KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services)
+    : m_options(options)
+    , m_shell(std::make_unique<Shell>(
+          Shell::Services{services.desk, services.clock, services.catalogue, services.demo, {}}))
+    , m_engine(std::make_unique<QQmlApplicationEngine>())
+{
+    addFonts(m_faults);
+    m_engine->addImportPath(QStringLiteral("qrc:/qt/qml"));
+    // The engine owns both.
+    m_engine->addImageProvider(QStringLiteral("photo"), new PhotoProvider(services.photos));
+    m_engine->addImageProvider(QStringLiteral("record"), new PageProvider(m_shell->pages()));
+    QObject::connect(m_engine.get(), &QQmlApplicationEngine::warnings, m_shell.get(),
+                     [this](const QList<QQmlError>& errors) {
+                         for (const QQmlError& error : errors) {
+                             m_faults.append(error.toString());
+                             spdlog::warn("screen: {}", error.toString().toStdString());
+                         }
+                     });
+    QCoreApplication::instance()->installEventFilter(m_shell->scans());
+}
+
+KioskApp::~KioskApp()
+{
+    QCoreApplication::instance()->removeEventFilter(m_shell->scans());
+    // The screens look at the shell: they go first.
+    m_engine.reset();
+}
+
+bool KioskApp::show()
+{
+    const QScreen* screen = QGuiApplication::primaryScreen();
+    const QSize pixels =
+        m_options.windowed || screen == nullptr ? m_options.windowSize : screen->size();
+    m_engine->setInitialProperties(
+        {{QStringLiteral("shell"), QVariant::fromValue(m_shell.get())},
+         {QStringLiteral("pxPerMm"), pixelsPerMillimetre(pixels, m_options.diagonalInches)},
+         {QStringLiteral("dark"), !m_options.lightTheme},
+         {QStringLiteral("lessMotion"), m_options.lessMotion},
+         {QStringLiteral("fullScreen"), !m_options.windowed},
+         {QStringLiteral("width"), pixels.width()},
+         {QStringLiteral("height"), pixels.height()}});
+    m_engine->load(QUrl(QStringLiteral("qrc:/qt/qml/Ramplight/Screens/Main.qml")));
+    if (m_engine->rootObjects().isEmpty())
+        return false;
+    m_window = qobject_cast<QQuickWindow*>(m_engine->rootObjects().constFirst());
+    m_shell->start();
+    return m_window != nullptr;
+}
+
+int runKiosk(const KioskOptions& options, const KioskServices& services)
+{
+    KioskApp app(options, services);
+    if (!app.show()) {
+        for (const QString& fault : app.faults())
+            spdlog::error("kiosk: {}", fault.toStdString());
+        return exitSoftware;
+    }
+    return QCoreApplication::exec();
+}
+
+} // namespace ramplight

@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/photoprovider.h"
+
+#include "evidence/dropfolder.h"
+#include "evidence/photodecoder.h"
+
+#include <QQuickTextureFactory>
+#include <QUrl>
+
+#include <QFuture>
+#include <QFutureWatcher>
+#include <QPromise>
+
+namespace ramplight {
+
+namespace {
+
+using Loaded = tl::expected<QImage, QString>;
+
+/// A kept photo was made by this program, so it can be decoded without another look at its inside.
+Loaded fromVault(const tl::expected<QByteArray, EvidenceError>& bytes)
+{
+    if (!bytes)
+        return tl::unexpected(words(bytes.error()));
+    QImage image;
+    if (!image.loadFromData(*bytes, "JPG"))
+        return tl::unexpected(words(EvidenceError::KeptDamaged));
+    return image;
+}
+
+Loaded fromFile(const QString& path, const QSize& wanted)
+{
+    DropCandidate candidate;
+    candidate.path = path;
+    PhotoLimits limits;
+    const auto bytes = DropFolder::read(candidate, limits.mostBytes);
+    if (!bytes)
+        return tl::unexpected(words(bytes.error()));
+    limits.longSide =
+        std::max({static_cast<int>(ThumbnailSize::Card), wanted.width(), wanted.height()});
+    const auto image = decodePhoto(*bytes, limits);
+    if (!image)
+        return tl::unexpected(words(image.error()));
+    return *image;
+}
+
+Loaded load(const PhotoVault& vault, const QString& id, const QSize& wanted)
+{
+    const QString kind = id.section(QLatin1Char('/'), 0, 0);
+    const QString rest = id.section(QLatin1Char('/'), 1);
+    if (kind == QLatin1StringView("drop"))
+        return fromFile(QUrl::fromPercentEncoding(rest.toLatin1()), wanted);
+    const PhotoId photo{rest};
+    if (kind == QLatin1StringView("full"))
+        return fromVault(vault.open(photo));
+    return fromVault(vault.thumbnail(
+        photo, kind == QLatin1StringView("card") ? ThumbnailSize::Card : ThumbnailSize::Panel));
+}
+
+class Response : public QQuickImageResponse
+{
+public:
+    explicit Response(const QFuture<Loaded>& future)
+    {
+        connect(&m_watcher, &QFutureWatcher<Loaded>::finished, this, [this] {
+            if (m_watcher.future().resultCount() > 0) {
+                const Loaded loaded = m_watcher.result();
+                if (loaded)
+                    m_image = *loaded;
+                else
+                    m_fault = loaded.error();
+            } else {
+                m_fault = QStringLiteral("cancelled");
+            }
+            emit finished();
+        });
+        m_watcher.setFuture(future);
+    }
+
+    [[nodiscard]] QQuickTextureFactory* textureFactory() const override
+    {
+        return QQuickTextureFactory::textureFactoryForImage(m_image);
+    }
+    [[nodiscard]] QString errorString() const override { return m_fault; }
+
+private:
+    QFutureWatcher<Loaded> m_watcher;
+    QImage m_image;
+    QString m_fault;
+};
+
+} // namespace
+
+PhotoProvider::PhotoProvider(const PhotoVault& vault)
+    : m_vault(vault)
+{
+    // Two cores on the wall, and one of them draws.
+    m_pool.setMaxThreadCount(1);
+}
+
+PhotoProvider::~PhotoProvider()
+{
+    m_pool.clear();
+    m_pool.waitForDone();
+}
+
+QQuickImageResponse* PhotoProvider::requestImageResponse(const QString& id,
+                                                         const QSize& requestedSize)
+{
+    auto promise = std::make_shared<QPromise<Loaded>>();
+    promise->start();
+    const QFuture<Loaded> future = promise->future();
+    m_pool.start([promise, vault = &m_vault, id, requestedSize] {
+        promise->addResult(load(*vault, id, requestedSize));
+        promise->finish();
+    });
+    return new Response(future);
+}
+
+PageProvider::PageProvider(std::shared_ptr<const RecordPagesShelf> shelf)
+    : QQuickImageProvider(QQuickImageProvider::Image)
+    , m_shelf(std::move(shelf))
+{
+}
+
+QImage PageProvider::requestImage(const QString& id, QSize* size, const QSize&)
+{
+    const QImage page = m_shelf->page(id.section(QLatin1Char('/'), 0, 0).toInt(),
+                                      id.section(QLatin1Char('/'), 1, 1).toInt());
+    if (size != nullptr)
+        *size = page.size();
+    return page;
+}
+
+} // namespace ramplight

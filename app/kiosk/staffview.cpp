@@ -1,0 +1,294 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/staffview.h"
+
+#include "domain/words.h"
+#include "kiosk/carwords.h"
+#include "kiosk/typednumber.h"
+
+namespace ramplight {
+
+namespace {
+
+template <class E>
+std::vector<ChoiceRow> rowsOf()
+{
+    std::vector<ChoiceRow> rows;
+    for (const auto& [value, name] : Names<E>::table)
+        rows.push_back({QString::fromLatin1(name), sentence(words(value)), {}, false});
+    return rows;
+}
+
+template <class E>
+std::vector<E> chosenOf(const Choices& choices)
+{
+    std::vector<E> all;
+    for (const QString& id : choices.chosen())
+        if (const auto known = fromName<E>(id))
+            all.push_back(*known);
+    return all;
+}
+
+template <class E>
+QStringList idsOf(const std::vector<E>& values)
+{
+    QStringList ids;
+    for (const E value : values)
+        ids.append(nameOf(value));
+    return ids;
+}
+
+} // namespace
+
+StaffView::StaffView(Desk& desk, Session& session, SiteBook& book, CardFeed& feed, Ticker& ticker,
+                     const Catalogue& catalogue, QObject* parent)
+    : QObject(parent)
+    , m_desk(desk)
+    , m_session(session)
+    , m_book(book)
+    , m_catalogue(catalogue)
+    , m_people(feed, book, ticker, true)
+    , m_bays(feed, book, ticker, true)
+    , m_skills(true)
+    , m_rights(true)
+    , m_bayKinds(false)
+{
+    m_skills.offer(rowsOf<Skill>());
+    m_rights.offer(rowsOf<Right>());
+    m_bayKinds.offer(rowsOf<BayKind>());
+    connect(&book, &SiteBook::changed, this, &StaffView::onSite);
+}
+
+void StaffView::onSite()
+{
+    const QStringList warnings =
+        m_book.site().isSetUp() ? missingCombinations(m_book.site(), m_catalogue) : QStringList();
+    if (warnings == m_warnings)
+        return;
+    m_warnings = warnings;
+    emit warningsChanged();
+}
+
+// ---- the form --------------------------------------------------------------------------------
+
+void StaffView::setName(const QString& name)
+{
+    m_name = name;
+    emit formChanged();
+}
+
+void StaffView::setActive(bool active)
+{
+    m_active = active;
+    emit formChanged();
+}
+
+void StaffView::setBayNumber(const QString& number)
+{
+    m_bayNumber = number;
+    emit formChanged();
+}
+
+void StaffView::setBayName(const QString& name)
+{
+    m_bayName = name;
+    emit formChanged();
+}
+
+void StaffView::setBayActive(bool active)
+{
+    m_bayActive = active;
+    emit formChanged();
+}
+
+void StaffView::edit(int personId)
+{
+    const Person* person = m_book.site().person(PersonId{personId});
+    m_person = person == nullptr ? PersonId{} : person->id;
+    m_name = person == nullptr ? QString() : person->name;
+    m_active = person == nullptr || person->active;
+    m_skills.setChosen(person == nullptr ? QStringList() : idsOf(person->skills));
+    m_rights.setChosen(person == nullptr ? QStringList{nameOf(Right::Work)}
+                                         : idsOf(person->rights));
+    m_badge.clear();
+    m_newPin.reset();
+    m_ask.dismiss();
+    emit formChanged();
+}
+
+void StaffView::editBay(int bayId)
+{
+    const Bay* bay = m_book.site().bay(BayId{bayId});
+    m_bay = bay == nullptr ? BayId{} : bay->id;
+    m_bayNumber = bay == nullptr ? QString() : QString::number(bay->number);
+    m_bayName = bay == nullptr ? QString() : bay->name;
+    m_bayActive = bay == nullptr || bay->active;
+    m_bayKinds.setChosen({nameOf(bay == nullptr ? BayKind::Any : bay->kind)});
+    m_ask.dismiss();
+    emit formChanged();
+}
+
+void StaffView::badgeScanned(const QString& code)
+{
+    m_badge = code;
+    emit formChanged();
+}
+
+// ---- doing -----------------------------------------------------------------------------------
+
+void StaffView::sendSite(const QString& what, const QString& why, const SiteCommand& command,
+                         const QString& personName, Then then)
+{
+    const SiteRequest request{newCommandId(), {}, command, personName};
+    m_session.whenPinAgain(why, [this, what, request, then](PersonId manager) {
+        SiteRequest signedRequest = request;
+        signedRequest.actor = manager;
+        m_ask.send<SiteOutcome>(
+            what, [this, signedRequest] { return m_desk.run(signedRequest); },
+            [this, manager, then](const SiteOutcome& outcome) {
+                m_book.take(outcome.site);
+                if (then)
+                    then(outcome, manager);
+            });
+    });
+}
+
+void StaffView::save()
+{
+    const QString name = m_name.trimmed();
+    const std::vector<Skill> skills = chosenOf<Skill>(m_skills);
+    const std::vector<Right> rights = chosenOf<Right>(m_rights);
+    if (!m_person.isNull()) {
+        sendSite(QStringLiteral("save"), tr("to change %1").arg(name),
+                 site::ChangePerson{m_person, skills, rights, m_active}, name, {});
+        return;
+    }
+    if (!m_newPin.isReady()) {
+        m_ask.refuse(QStringLiteral("save"), QStringLiteral("field-missing"),
+                     tr("A new person needs a PIN: let them choose it on the pad, twice."));
+        return;
+    }
+    sendSite(QStringLiteral("save"), tr("to add %1").arg(name), site::AddPerson{skills, rights},
+             name, [this, name](const SiteOutcome& outcome, PersonId) {
+                 // From here on the form is about somebody who exists: whatever happens to the
+                 // PIN, a second save() adds nobody a second time.
+                 m_person = outcome.person;
+                 // A try whose answer was lost went through: it was the last one of that name.
+                 if (m_person.isNull())
+                     for (const auto& [id, person] : outcome.site.people)
+                         if (person.name == name)
+                             m_person = id;
+                 emit formChanged();
+                 QMetaObject::invokeMethod(
+                     this, [this, person = m_person] { writePin(person); }, Qt::QueuedConnection);
+             });
+}
+
+void StaffView::writePin(PersonId person)
+{
+    if (!m_ask.begin(QStringLiteral("pin"), [this, person] { writePin(person); }))
+        return;
+    whenReady(m_desk.setPin(person, m_newPin.copy()), this,
+              [this](const tl::expected<void, AccessError>& written) {
+                  if (!written) {
+                      m_ask.fail(QStringLiteral("pin"),
+                                 tr("The PIN was not set: %1").arg(words(written.error())), true);
+                      return;
+                  }
+                  m_newPin.reset();
+                  m_ask.succeed();
+              });
+}
+
+void StaffView::resetPin()
+{
+    if (m_person.isNull() || !m_newPin.isReady()) {
+        m_ask.refuse(QStringLiteral("pin"), QStringLiteral("field-missing"),
+                     tr("Choose the new PIN on the pad, twice."));
+        return;
+    }
+    // The ledger first: it decides who may, and says that it was done, never what.
+    const PersonId person = m_person;
+    sendSite(QStringLiteral("resetPin"), tr("to give %1 a new PIN").arg(m_book.nameOf(person)),
+             site::ChangeAccess{person, QStringLiteral("pin")}, {},
+             [this, person](const SiteOutcome&, PersonId) {
+                 QMetaObject::invokeMethod(
+                     this, [this, person] { writePin(person); }, Qt::QueuedConnection);
+             });
+}
+
+void StaffView::changeBadge(const QString& what, const QString& code)
+{
+    if (m_person.isNull())
+        return;
+    const PersonId person = m_person;
+    sendSite(what, tr("to change the badge of %1").arg(m_book.nameOf(person)),
+             site::ChangeAccess{person, QStringLiteral("badge")}, {},
+             [this, person, code](const SiteOutcome&, PersonId) {
+                 QMetaObject::invokeMethod(
+                     this, [this, person, code] { writeBadge(person, code); },
+                     Qt::QueuedConnection);
+             });
+}
+
+void StaffView::writeBadge(PersonId person, const QString& code)
+{
+    if (!m_ask.begin(QStringLiteral("badge"), [this, person, code] { writeBadge(person, code); }))
+        return;
+    whenReady(m_desk.setBadge(person, code), this,
+              [this](const tl::expected<void, AccessError>& written) {
+                  if (!written) {
+                      m_ask.fail(QStringLiteral("badge"),
+                                 tr("The badge was not changed: %1").arg(words(written.error())),
+                                 true);
+                      return;
+                  }
+                  m_badge.clear();
+                  emit formChanged();
+                  m_ask.succeed();
+              });
+}
+
+void StaffView::giveBadge()
+{
+    if (m_badge.isEmpty()) {
+        m_ask.refuse(QStringLiteral("badge"), QStringLiteral("field-missing"),
+                     tr("Hold the badge to the reader first."));
+        return;
+    }
+    changeBadge(QStringLiteral("giveBadge"), m_badge);
+}
+
+void StaffView::takeBadge()
+{
+    changeBadge(QStringLiteral("takeBadge"), {});
+}
+
+void StaffView::saveBay()
+{
+    const auto number = typedNumber(m_bayNumber, 0);
+    if (!number) {
+        m_ask.refuse(QStringLiteral("saveBay"), QStringLiteral("value-out-of-range"),
+                     tr("The bay needs the number that is painted on the floor."));
+        return;
+    }
+    Bay bay;
+    bay.id = m_bay;
+    bay.number = *number;
+    bay.name = m_bayName.trimmed();
+    bay.kind = fromName<BayKind>(m_bayKinds.current()).value_or(BayKind::Any);
+    bay.active = m_bayActive;
+    sendSite(QStringLiteral("saveBay"), tr("to change bay %1").arg(*number), site::SetBay{bay}, {},
+             {});
+}
+
+void StaffView::stopAllWork()
+{
+    const CommandId command = newCommandId();
+    m_session.whenPinAgain(tr("to stop all work for today"), [this, command](PersonId) {
+        m_ask.send<int>(QStringLiteral("stopAllWork"),
+                        [this, command] { return m_desk.stopAllWork(command); }, {});
+    });
+}
+
+} // namespace ramplight
