@@ -28,7 +28,7 @@ CarId newCarId()
 } // namespace
 
 DraftFindings::DraftFindings(QObject* parent)
-    : ListBase(std::make_unique<Rows<DraftFindingRow>>(columns), parent)
+    : ListBase(std::make_unique<RowTable<DraftFindingRow>>(columns), parent)
 {
 }
 

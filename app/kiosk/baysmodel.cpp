@@ -62,7 +62,7 @@ void fill(BayRow& row, const CarCard& card, const SiteBook& book, Moment now)
 
 BaysModel::BaysModel(CardFeed& feed, SiteBook& book, Ticker& ticker, bool withClosed,
                      QObject* parent)
-    : ListBase(std::make_unique<Rows<BayRow>>(columns), parent)
+    : ListBase(std::make_unique<RowTable<BayRow>>(columns), parent)
     , m_feed(feed)
     , m_book(book)
     , m_ticker(ticker)

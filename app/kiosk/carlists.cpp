@@ -86,17 +86,17 @@ constexpr std::array photoNeedsModelColumns{
 };
 
 constexpr std::array segmentsModelColumns{
-    Column<SegmentRow>{"segmentId", cell<&SegmentRow::segmentId>},
-    Column<SegmentRow>{"personId", cell<&SegmentRow::personId>},
-    Column<SegmentRow>{"who", cell<&SegmentRow::who>},
-    Column<SegmentRow>{"spanWords", cell<&SegmentRow::spanWords>},
-    Column<SegmentRow>{"minutes", cell<&SegmentRow::minutes>},
-    Column<SegmentRow>{"measured", cell<&SegmentRow::measured>},
-    Column<SegmentRow>{"minutesWords", cell<&SegmentRow::minutesWords>},
-    Column<SegmentRow>{"running", cell<&SegmentRow::running>},
-    Column<SegmentRow>{"corrected", cell<&SegmentRow::corrected>},
-    Column<SegmentRow>{"correctedWords", cell<&SegmentRow::correctedWords>},
-    Column<SegmentRow>{"clockSetBack", cell<&SegmentRow::clockSetBack>},
+    Column<SpanRow>{"segmentId", cell<&SpanRow::segmentId>},
+    Column<SpanRow>{"personId", cell<&SpanRow::personId>},
+    Column<SpanRow>{"who", cell<&SpanRow::who>},
+    Column<SpanRow>{"spanWords", cell<&SpanRow::spanWords>},
+    Column<SpanRow>{"minutes", cell<&SpanRow::minutes>},
+    Column<SpanRow>{"measured", cell<&SpanRow::measured>},
+    Column<SpanRow>{"minutesWords", cell<&SpanRow::minutesWords>},
+    Column<SpanRow>{"running", cell<&SpanRow::running>},
+    Column<SpanRow>{"corrected", cell<&SpanRow::corrected>},
+    Column<SpanRow>{"correctedWords", cell<&SpanRow::correctedWords>},
+    Column<SpanRow>{"clockSetBack", cell<&SpanRow::clockSetBack>},
 };
 
 constexpr std::array readingsModelColumns{
@@ -135,7 +135,7 @@ constexpr std::array cautionsModelColumns{
 } // namespace
 
 OperationsModel::OperationsModel(QObject* parent)
-    : ListBase(std::make_unique<Rows<OperationRow>>(operationsModelColumns), parent)
+    : ListBase(std::make_unique<RowTable<OperationRow>>(operationsModelColumns), parent)
 {
 }
 
@@ -150,7 +150,7 @@ const std::vector<OperationRow>& OperationsModel::rows() const
 }
 
 FindingsModel::FindingsModel(QObject* parent)
-    : ListBase(std::make_unique<Rows<FindingRow>>(findingsModelColumns), parent)
+    : ListBase(std::make_unique<RowTable<FindingRow>>(findingsModelColumns), parent)
 {
 }
 
@@ -165,7 +165,7 @@ const std::vector<FindingRow>& FindingsModel::rows() const
 }
 
 HoldsModel::HoldsModel(QObject* parent)
-    : ListBase(std::make_unique<Rows<HoldRow>>(holdsModelColumns), parent)
+    : ListBase(std::make_unique<RowTable<HoldRow>>(holdsModelColumns), parent)
 {
 }
 
@@ -180,7 +180,7 @@ const std::vector<HoldRow>& HoldsModel::rows() const
 }
 
 HistoryModel::HistoryModel(QObject* parent)
-    : ListBase(std::make_unique<Rows<HistoryRow>>(historyModelColumns), parent)
+    : ListBase(std::make_unique<RowTable<HistoryRow>>(historyModelColumns), parent)
 {
 }
 
@@ -195,7 +195,7 @@ const std::vector<HistoryRow>& HistoryModel::rows() const
 }
 
 PhotosModel::PhotosModel(QObject* parent)
-    : ListBase(std::make_unique<Rows<PhotoRow>>(photosModelColumns), parent)
+    : ListBase(std::make_unique<RowTable<PhotoRow>>(photosModelColumns), parent)
 {
 }
 
@@ -210,7 +210,7 @@ const std::vector<PhotoRow>& PhotosModel::rows() const
 }
 
 PhotoNeedsModel::PhotoNeedsModel(QObject* parent)
-    : ListBase(std::make_unique<Rows<PhotoNeedRow>>(photoNeedsModelColumns), parent)
+    : ListBase(std::make_unique<RowTable<PhotoNeedRow>>(photoNeedsModelColumns), parent)
 {
 }
 
@@ -225,22 +225,22 @@ const std::vector<PhotoNeedRow>& PhotoNeedsModel::rows() const
 }
 
 SegmentsModel::SegmentsModel(QObject* parent)
-    : ListBase(std::make_unique<Rows<SegmentRow>>(segmentsModelColumns), parent)
+    : ListBase(std::make_unique<RowTable<SpanRow>>(segmentsModelColumns), parent)
 {
 }
 
-void SegmentsModel::setRows(std::vector<SegmentRow> rows)
+void SegmentsModel::setRows(std::vector<SpanRow> rows)
 {
     replace(std::move(rows));
 }
 
-const std::vector<SegmentRow>& SegmentsModel::rows() const
+const std::vector<SpanRow>& SegmentsModel::rows() const
 {
-    return stored<SegmentRow>();
+    return stored<SpanRow>();
 }
 
 ReadingsModel::ReadingsModel(QObject* parent)
-    : ListBase(std::make_unique<Rows<ReadingRow>>(readingsModelColumns), parent)
+    : ListBase(std::make_unique<RowTable<ReadingRow>>(readingsModelColumns), parent)
 {
 }
 
@@ -255,7 +255,7 @@ const std::vector<ReadingRow>& ReadingsModel::rows() const
 }
 
 CautionsModel::CautionsModel(QObject* parent)
-    : ListBase(std::make_unique<Rows<CautionRow>>(cautionsModelColumns), parent)
+    : ListBase(std::make_unique<RowTable<CautionRow>>(cautionsModelColumns), parent)
 {
 }
 

@@ -114,7 +114,7 @@ struct PhotoNeedRow
     friend bool operator==(const PhotoNeedRow&, const PhotoNeedRow&) = default;
 };
 
-struct SegmentRow
+struct SpanRow
 {
     int segmentId = 0;
     int personId = 0;
@@ -129,7 +129,7 @@ struct SegmentRow
     bool clockSetBack = false;
 
     [[nodiscard]] int key() const { return segmentId; }
-    friend bool operator==(const SegmentRow&, const SegmentRow&) = default;
+    friend bool operator==(const SpanRow&, const SpanRow&) = default;
 };
 
 struct ReadingRow
@@ -254,8 +254,8 @@ class SegmentsModel : public ListBase
 
 public:
     explicit SegmentsModel(QObject* parent = nullptr);
-    void setRows(std::vector<SegmentRow> rows);
-    [[nodiscard]] const std::vector<SegmentRow>& rows() const;
+    void setRows(std::vector<SpanRow> rows);
+    [[nodiscard]] const std::vector<SpanRow>& rows() const;
 };
 
 class ReadingsModel : public ListBase

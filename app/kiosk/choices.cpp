@@ -18,7 +18,7 @@ constexpr std::array columns{
 } // namespace
 
 Choices::Choices(bool several, QObject* parent)
-    : ListBase(std::make_unique<Rows<ChoiceRow>>(columns), parent)
+    : ListBase(std::make_unique<RowTable<ChoiceRow>>(columns), parent)
     , m_several(several)
 {
 }

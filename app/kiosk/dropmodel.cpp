@@ -18,7 +18,7 @@ constexpr std::array columns{
 } // namespace
 
 DropModel::DropModel(Desk& desk, SiteBook& book, Ticker& ticker, QObject* parent)
-    : ListBase(std::make_unique<Rows<DropRow>>(columns), parent)
+    : ListBase(std::make_unique<RowTable<DropRow>>(columns), parent)
     , m_desk(desk)
     , m_book(book)
     , m_ticker(ticker)

@@ -44,10 +44,10 @@ public:
 };
 
 template <class Row>
-class Rows : public RowStore
+class RowTable : public RowStore
 {
 public:
-    explicit Rows(std::span<const Column<Row>> columns)
+    explicit RowTable(std::span<const Column<Row>> columns)
         : m_columns(columns)
     {
     }
@@ -98,7 +98,7 @@ protected:
     template <class Row>
     [[nodiscard]] std::vector<Row>& stored() const
     {
-        return static_cast<Rows<Row>&>(*m_store).rows();
+        return static_cast<RowTable<Row>&>(*m_store).rows();
     }
 
     /// Takes the new rows: removes, moves, inserts and changes only what differs.

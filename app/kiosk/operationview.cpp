@@ -472,9 +472,9 @@ void OperationView::rebuildSegments(const Operation& operation)
 {
     const TimeWords& times = m_book.times();
     const Moment now = m_ticker.now();
-    std::vector<SegmentRow> rows;
+    std::vector<SpanRow> rows;
     for (const Segment& segment : operation.segments) {
-        SegmentRow row;
+        SpanRow row;
         row.segmentId = segment.id.value;
         row.personId = segment.person.value;
         row.who = m_book.nameOf(segment.person);

@@ -41,7 +41,7 @@ int order(const PersonRow& row)
 
 PeopleModel::PeopleModel(CardFeed& feed, SiteBook& book, Ticker& ticker, bool withInactive,
                          QObject* parent)
-    : ListBase(std::make_unique<Rows<PersonRow>>(columns), parent)
+    : ListBase(std::make_unique<RowTable<PersonRow>>(columns), parent)
     , m_feed(feed)
     , m_book(book)
     , m_ticker(ticker)

@@ -68,7 +68,7 @@ bool says(const CarCard& card, const QString& text)
 } // namespace
 
 SkillCounts::SkillCounts(QObject* parent)
-    : ListBase(std::make_unique<Rows<SkillRow>>(skillColumns), parent)
+    : ListBase(std::make_unique<RowTable<SkillRow>>(skillColumns), parent)
 {
 }
 
@@ -78,7 +78,7 @@ void SkillCounts::setRows(std::vector<SkillRow> rows)
 }
 
 WallModel::WallModel(CardFeed& feed, SiteBook& book, Ticker& ticker, QObject* parent)
-    : ListBase(std::make_unique<Rows<WallRow>>(columns), parent)
+    : ListBase(std::make_unique<RowTable<WallRow>>(columns), parent)
     , m_feed(feed)
     , m_book(book)
     , m_ticker(ticker)
