@@ -463,7 +463,7 @@ private slots:
                 words.append(QLatin1StringView(name));
             return words;
         };
-        QStringList places{wholeCar().text};
+        QStringList places;
         QStringList tyres;
         for (const PlaceInfo& info : allPlaces()) {
             places.append(info.id.text);

@@ -591,7 +591,7 @@ private slots:
         std::map<PlaceKind, PlaceId> lastOfKind;
         for (const PlaceInfo& info : allPlaces())
             lastOfKind[info.kind] = info.id;
-        std::set<PlaceId> places{wholeCar()};
+        std::set<PlaceId> places;
         for (const auto& [kind, place] : lastOfKind)
             places.insert(place);
         // Spare wheel and tyre have rules of their own before those of the kind.
@@ -657,8 +657,7 @@ private slots:
         row("traction-battery", Condition::Dent, Remedy::Leave, "high-voltage-repair");
         row("air-conditioning", Condition::Inoperative, Remedy::Recharge, "comfort-repair");
         row("keys", Condition::Missing, {}, "comfort-repair");
-        row("car", Condition::Odour, {}, "upholstery-clean");
-        row("car", Condition::Scratch, Remedy::Polish, "machine-polish");
+        row("boot-interior", Condition::Odour, {}, "upholstery-clean");
         row("rear-door-left", Condition::Scratch, Remedy::Refinish, "panel-paint");
         row("boot-interior", Condition::Missing, Remedy::Replace, "small-part");
         row("rear-plate", Condition::Missing, Remedy::Leave, "put-right");

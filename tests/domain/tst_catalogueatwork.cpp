@@ -1,0 +1,259 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "workbench.h"
+
+#include "domain/catalogue.h"
+
+#include <QFile>
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+namespace {
+
+Catalogue shipped()
+{
+    QFile file(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/catalogue/operations.json"));
+    return file.open(QIODevice::ReadOnly) ? readCatalogue(file.readAll()).catalogue : Catalogue();
+}
+
+} // namespace
+
+// The shipped catalogue under the real rules: every command through the workshop, until the car is
+// signed to sale.
+class TestCatalogueAtWork : public QObject
+{
+    Q_OBJECT
+
+private:
+    struct Shop : Workbench
+    {
+        Shop()
+        {
+            catalogue = shipped();
+            trimmer = hire(QStringLiteral("Edda"), {Skill::Trim}, {Right::Work});
+        }
+
+        PersonId trimmer;
+
+        /// Kinds in the order in which they were closed; empty when the car got stuck.
+        QStringList work(const CarId& id)
+        {
+            QStringList closed;
+            for (int round = 0; round < 300; ++round) {
+                const CarState state = car(id);
+                if (state.openOperations().empty())
+                    return closed;
+                const Operation* next = nullptr;
+                for (const Operation* operation : state.openOperations())
+                    if (next == nullptr && !awaitsFollowUp(state, *operation) &&
+                        whyNotYet(state, *operation, ledger.site().value().rules, clock.now())
+                            .isEmpty())
+                        next = operation;
+                if (next == nullptr) {
+                    clock.pass(30);
+                    continue;
+                }
+                const QString kind = next->spec.id;
+                const OperationId number = next->id;
+                close(id, number, next->spec.skill == Skill::Trim ? trimmer : PersonId{});
+                if (state.operation(number) == nullptr || operation(id, number).isOpen())
+                    return {};
+                closed.append(kind);
+            }
+            return {};
+        }
+
+        /// A reading of it was bad, and what that opened is not done.
+        static bool awaitsFollowUp(const CarState& state, const Operation& operation)
+        {
+            return std::ranges::any_of(state.openOperations(), [&](const Operation* other) {
+                return std::ranges::any_of(operation.readings, [&](const Reading& reading) {
+                    return std::ranges::find(other->fromReadings, reading.id) !=
+                           other->fromReadings.end();
+                });
+            });
+        }
+
+        void foundWith(const CarId& id, const char* place, Condition condition,
+                       std::vector<Remedy> remedies)
+        {
+            FindingData data = finding(place, condition);
+            data.remedies = std::move(remedies);
+            must(appraiser, id, car::RecordFinding{data, {}});
+        }
+    };
+
+    static void inOrder(const QStringList& closed, const QStringList& wanted)
+    {
+        qsizetype last = -1;
+        for (const QString& kind : wanted) {
+            const qsizetype at = closed.lastIndexOf(kind);
+            QVERIFY2(at > last, qPrintable(kind + QStringLiteral(" in ") + closed.join(", ")));
+            last = at;
+        }
+    }
+
+private slots:
+    void plainCar_baseline_endsAtTheSale()
+    {
+        Shop shop;
+        const CarId id = shop.appraised();
+        const QStringList closed = shop.work(id);
+        QCOMPARE(closed.count("wheel-fixing-check"), 1);
+        QCOMPARE(closed.count("road-test"), 1);
+        QVERIFY(!closed.contains("traction-battery-check"));
+        inOrder(closed, {"arrival-check", "first-wash", "lift-inspection", "wheel-fixing-check",
+                         "road-test", "wheel-recheck", "full-valet", "sale-photos", "final-check"});
+        shop.must(shop.seller, id, car::Release{});
+    }
+
+    void fourWheels_refurbished_shareOneRefitAndItsChecks()
+    {
+        Shop shop;
+        const CarId id = shop.appraised(carWith({Fact::CombustionEngine, Fact::ValveSensors}));
+        for (const char* wheel :
+             {"wheel-front-left", "wheel-front-right", "wheel-rear-left", "wheel-rear-right"})
+            shop.foundWith(id, wheel, Condition::Kerbed, {Remedy::Refurbish});
+        const QStringList closed = shop.work(id);
+        QCOMPARE(closed.count("wheels-off"), 1);
+        QCOMPARE(closed.count("wheel-refurb"), 4);
+        QCOMPARE(closed.count("wheel-true-check"), 4);
+        QCOMPARE(closed.count("wheel-balance"), 4);
+        QCOMPARE(closed.count("wheels-on"), 1);
+        QCOMPARE(closed.count("valve-sensor-check"), 1);
+        inOrder(closed, {"wheels-off", "wheel-refurb", "wheel-true-check", "wheels-on",
+                         "wheel-fixing-check", "road-test", "wheel-recheck", "final-check"});
+        shop.must(shop.seller, id, car::Release{});
+    }
+
+    void tyre_worn_isReplacedAndCheckedBySomebodyElse()
+    {
+        Shop shop;
+        const CarId id = shop.appraised();
+        shop.foundWith(id, "tyre-front-right", Condition::Worn, {Remedy::Replace});
+        const QStringList closed = shop.work(id);
+        inOrder(closed, {"tyre-fit", "wheel-balance", "wheels-on", "wheel-fixing-check",
+                         "road-test", "wheel-recheck", "final-check"});
+        shop.must(shop.seller, id, car::Release{});
+    }
+
+    void tread_belowTheHouse_opensAReplacementAndIsMeasuredAgain()
+    {
+        Shop shop;
+        const CarId id = shop.appraised();
+        shop.close(id, shop.open(id, "arrival-check"));
+        const OperationId survey = shop.open(id, "tyre-survey");
+        shop.start(id, survey, shop.mechanic);
+        shop.must(shop.mechanic, id,
+                  car::TakeReading{survey, QStringLiteral("tread-inner"),
+                                   PlaceId{QStringLiteral("tyre-rear-left")}, number(29)});
+        QVERIFY(!shop.open(id, "tyre-fit", "tyre-rear-left").isNull());
+        shop.must(shop.mechanic, id, car::PauseWork{survey, shop.mechanic});
+        const QStringList closed = shop.work(id);
+        inOrder(closed, {"tyre-fit", "road-test", "final-check"});
+        QVERIFY(closed.indexOf("tyre-fit") < closed.indexOf("tyre-survey"));
+        shop.must(shop.seller, id, car::Release{});
+    }
+
+    void pad_belowTheHouse_opensPadsOnThatAxle()
+    {
+        Shop shop;
+        const CarId id = shop.appraised();
+        shop.close(id, shop.open(id, "arrival-check"));
+        shop.close(id, shop.open(id, "first-wash"));
+        shop.clock.pass(30);
+        const OperationId inspection = shop.open(id, "lift-inspection");
+        shop.start(id, inspection, shop.mechanic);
+        shop.must(shop.mechanic, id,
+                  car::TakeReading{inspection, QStringLiteral("lining-left"),
+                                   PlaceId{QStringLiteral("brakes-front")}, number(21)});
+        QVERIFY(!shop.open(id, "brake-pads", "brakes-front").isNull());
+        QVERIFY(shop.open(id, "brake-pads", "brakes-rear").isNull());
+        shop.must(shop.mechanic, id, car::PauseWork{inspection, shop.mechanic});
+        const QStringList closed = shop.work(id);
+        inOrder(closed, {"brake-pads", "lift-inspection", "road-test", "final-check"});
+        shop.must(shop.seller, id, car::Release{});
+    }
+
+    void windscreen_onACameraCar_curesThenCalibrates()
+    {
+        Shop shop;
+        const CarId id = shop.appraised(carWith({Fact::CombustionEngine, Fact::ScreenCamera}));
+        shop.foundWith(id, "windscreen", Condition::Crack, {Remedy::Leave});
+        const OperationId screen = shop.open(id, "windscreen-fit");
+        QVERIFY(!screen.isNull());
+        shop.close(id, screen);
+        // The reading gave 30 minutes instead of the usual 60.
+        QVERIFY(!restraints(shop.car(id), shop.clock.now()).empty());
+        QCOMPARE(shop.ask(shop.manager, id, car::MoveCar{shop.lift, {}}), no(RefusalId::DoNotMove));
+        shop.clock.pass(31);
+        QVERIFY(restraints(shop.car(id), shop.clock.now()).empty());
+        const QStringList closed = shop.work(id);
+        inOrder(closed, {"camera-calibration", "recheck-scan", "final-check"});
+        shop.must(shop.seller, id, car::Release{});
+    }
+
+    void steeringPart_isCountersignedAlignedAndDriven()
+    {
+        Shop shop;
+        const CarId id = shop.appraised();
+        shop.foundWith(id, "steering", Condition::Worn, {Remedy::Replace});
+        const QStringList closed = shop.work(id);
+        inOrder(closed, {"steering-part", "wheels-on", "wheel-alignment", "road-test",
+                         "wheel-recheck", "final-check"});
+        inOrder(closed, {"wheels-on", "wheel-fixing-check", "road-test"});
+        const Operation& part = shop.operation(id, shop.newest(id, "steering-part"));
+        QCOMPARE(part.signatures.size(), std::size_t{2});
+        QVERIFY(part.signatures.at(0).by != part.signatures.at(1).by);
+        shop.must(shop.seller, id, car::Release{});
+    }
+
+    void highVoltage_hurt_isIsolatedRepairedAndLookedAtAgain()
+    {
+        Shop shop;
+        const CarId id = shop.appraised(carWith({Fact::TractionBattery}));
+        shop.foundWith(id, "traction-battery", Condition::Dent, {Remedy::Leave});
+        const QStringList closed = shop.work(id);
+        inOrder(closed,
+                {"high-voltage-repair", "traction-battery-check", "recheck-scan", "final-check"});
+        shop.must(shop.seller, id, car::Release{});
+    }
+
+    void everythingAtOnce_comesToAnEnd()
+    {
+        Shop shop;
+        const CarId id =
+            shop.appraised(carWith({Fact::CombustionEngine, Fact::TractionBattery,
+                                    Fact::ScreenCamera, Fact::FrontRadar, Fact::ValveSensors}));
+        shop.foundWith(id, "wheel-rear-left", Condition::Kerbed, {Remedy::Refurbish});
+        shop.foundWith(id, "wheel-front-left", Condition::Crack, {Remedy::Leave});
+        shop.foundWith(id, "tyre-rear-left", Condition::Bulge, {Remedy::Leave});
+        shop.foundWith(id, "tyre-front-right", Condition::Flat, {Remedy::Repair});
+        shop.foundWith(id, "windscreen", Condition::Crack, {Remedy::Replace});
+        shop.foundWith(id, "steering", Condition::Worn, {Remedy::Replace});
+        shop.foundWith(id, "suspension", Condition::Worn, {Remedy::Replace});
+        shop.foundWith(id, "brakes-front", Condition::Worn, {Remedy::Replace});
+        shop.foundWith(id, "brakes-rear", Condition::Crack, {Remedy::Replace});
+        shop.foundWith(id, "seat-belts", Condition::Cut, {Remedy::Replace});
+        shop.foundWith(id, "headlamp-left", Condition::Inoperative, {});
+        shop.foundWith(id, "wipers", Condition::Worn, {});
+        shop.foundWith(id, "front-bumper", Condition::Scuff, {Remedy::Refinish});
+        shop.foundWith(id, "bonnet", Condition::Chip, {Remedy::TouchIn});
+        shop.foundWith(id, "front-door-left", Condition::Dent, {Remedy::DentRepair});
+        shop.foundWith(id, "rear-door-left", Condition::Scratch, {Remedy::Refinish});
+        shop.foundWith(id, "tailgate", Condition::Scratch, {Remedy::FlatAndPolish});
+        shop.foundWith(id, "driver-seat", Condition::Tear, {});
+        shop.foundWith(id, "rear-seats", Condition::Odour, {});
+        shop.foundWith(id, "keys", Condition::Missing, {});
+        const QStringList closed = shop.work(id);
+        QVERIFY(closed.size() > 45);
+        QCOMPARE(closed.last(), QStringLiteral("final-check"));
+        QVERIFY(shop.holds(id).empty());
+        shop.must(shop.seller, id, car::Release{});
+    }
+};
+
+QTEST_GUILESS_MAIN(TestCatalogueAtWork)
+#include "tst_catalogueatwork.moc"
