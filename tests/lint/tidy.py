@@ -111,8 +111,10 @@ def main():
     def check(unit):
         if time.monotonic() > deadline:
             return unit, None
-        command = ["clang-tidy-16", "--quiet", "-p", str(build), f"--header-filter=^{re.escape(str(ROOT))}/(app|tests)/",
-                   str(unit[2])]
+        # The analyzer's shallow mode finds nearly what the deep one does, in a tenth of the time.
+        shallow = [f"--extra-arg={word}" for word in ("-Xclang", "-analyzer-config", "-Xclang", "mode=shallow")]
+        command = ["clang-tidy-22", "--quiet", "-p", str(build), *shallow,
+                   f"--header-filter=^{re.escape(str(ROOT))}/(app|tests)/", str(unit[2])]
         return unit, subprocess.run(command, capture_output=True, text=True, check=False)
 
     found, skipped, said = 0, [], set()
