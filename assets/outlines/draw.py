@@ -262,8 +262,6 @@ def draw(name):
         for hand, sign in (("left", -1), ("right", 1)):
             rim = sorted((sign * (W + 8.5), sign * (W - 1.5)))
             rub = sorted((sign * (W + 20), sign * (W + 8.5)))
-            inner, outer = (3, 0, 0, 3), (0, 5.5, 5.5, 0)
-            corners = (outer, inner) if sign > 0 else (inner, outer)
             flip = (lambda r: (r[1], r[0], r[3], r[2])) if sign < 0 else (lambda r: r)
             sheet.add(f"tyre-{end}-{hand}", "tyre",
                       rounded(rub[0], y - h, rub[1], y + h, flip((0, 5.5, 5.5, 0))))
@@ -479,7 +477,7 @@ def draw(name):
         y = p["cowl"] + 8
         a, d = (arm[0], y + 1), (arm[1], y + 12 + abs(arm[1]) * 0.02)
         sheet.line(bow(a, d), both=False, cls="line detail")
-    plate = min(22, -nose.at(1)[0] + 22)
+    plate = 22
     sheet.add("front-plate", "panel detail", rounded(-plate, 3, plate, 3 + min(8, p["bumper"] - 5), 1.5))
     sheet.add("rear-plate", "panel detail",
               rounded(-plate, L - p["rear_bumper"] + 2.5, plate, L - p["rear_bumper"] + 2.5 + 7.5, 1.5))
@@ -487,8 +485,7 @@ def draw(name):
     fx, fy = (fa[0] + fb[0]) / 2, (fa[1] + fb[1]) / 2
     for hand, sign in (("left", 1), ("right", -1)):
         sheet.add(f"fog-lamp-{hand}", "lamp detail", oval(sign * fx, fy + 0.3, 6.5, 3))
-    flap = (W - 16.5, yr + arch * 0.1) if p["kind"] in () else (W - 20.5, yr - 4)
-    half_w = 5.5
+    flap, half_w = (W - 17, yr + arch - 4), 5.5
     if p["kind"] == "pickup":
         flap, half_w = (W - 11.5, yr - arch - 12), 3.2
     if p["kind"] == "van":
@@ -499,9 +496,8 @@ def draw(name):
     # Below the car: what a plan view cannot show.
     y = L + 46
     sheet.add("underside", "panel extra", rounded(-W, y - 25, 18, y + 25, 8))
-    for x0, x1 in ((-W + 14, -14),):
-        sheet.add(None, "line extra", trail([bow((x0, y - 8), (x1, y - 8))]))
-        sheet.add(None, "line extra", trail([bow((x0, y + 8), (x1, y + 8))]))
+    for side_y in (y - 8, y + 8):
+        sheet.add(None, "line extra", trail([bow((-W + 14, side_y), (-14, side_y))]))
     sheet.add(None, "line extra", oval(-W + 24, y, 6, 14))
     sheet.add(None, "line extra", oval(-6, y, 6, 14))
     x, r = W - 26, 30
@@ -521,10 +517,8 @@ def draw(name):
 
 def whole_band(outer, inner):
     """The band between two curves that run from the side to the middle, with its mirror image."""
-    left = [outer.rev(), inner]
-    right = [k.rev().mirror() for k in reversed(left)]
-    # outer from the middle to the left, back along the inner one, on to the right, and home.
-    return closed([outer.rev(), inner, inner.rev().mirror(), outer.mirror()]) if left and right else ""
+    # Out along the outer curve to the left, back along the inner one, on to the right, and home.
+    return closed([outer.rev(), inner, inner.rev().mirror(), outer.mirror()])
 
 
 if __name__ == "__main__":

@@ -39,8 +39,8 @@ QtObject {
     readonly property real thickLine: Math.max(2, mm(0.8))
     readonly property real band: mm(5)
 
-    // Type: heights of capitals in mm. A capital of B612 is 0.73 of its pixel size.
-    readonly property real capital: 0.729
+    // Type: heights of capitals in mm. A capital of B612 is 0.75 of its pixel size.
+    readonly property real capital: 0.75
     readonly property string family: regularFont.name
     readonly property int distanceSize: Math.ceil(17.5 * pxPerMm / capital)
     readonly property int titleSize: Math.ceil(7 * pxPerMm / capital)
@@ -53,7 +53,7 @@ QtObject {
     readonly property color groundInk: dark ? "#F5F1E8" : "#1E1C1A"
     readonly property color groundInkMuted: dark ? "#D0C9BD" : "#43403A"
     readonly property color groundLine: dark ? "#8C857A" : "#77706A"
-    readonly property color groundAccent: dark ? "#6CCBC0" : "#0A4F4A"
+    readonly property color groundAccent: dark ? "#6CCBC0" : "#07443F"
 
     // Paper and what is written on it.
     readonly property color paper: dark ? "#F5F1E8" : "#FCFAF5"

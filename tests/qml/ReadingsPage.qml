@@ -85,7 +85,7 @@ GalleryPage {
 
                     PhotoTile { prompt: "photograph before"; required: true }
                     PhotoTile { prompt: "photograph after" }
-                    PhotoTile { source: "qrc:/none.jpg"; caption: "before 09:14" }
+                    PhotoTile { source: "qrc:/ramplight/outlines/hatch.svg"; caption: "before 09:14" }
                 }
             }
         }

@@ -65,6 +65,7 @@ GalleryPage {
                 spacing: Theme.half
 
                 Icon {
+                    anchors.verticalCenter: parent.verticalCenter
                     symbol: Icon.HatchMark
                     width: Theme.mm(5)
                     height: Theme.mm(5)
@@ -80,6 +81,7 @@ GalleryPage {
                 spacing: Theme.half
 
                 Icon {
+                    anchors.verticalCenter: parent.verticalCenter
                     symbol: Icon.RingMark
                     width: Theme.mm(5)
                     height: Theme.mm(5)
