@@ -2,6 +2,9 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/shell.h"
 
+#include "kiosk/carwords.h"
+#include "kiosk/wallrow.h"
+
 #include <algorithm>
 
 namespace ramplight {
@@ -28,6 +31,9 @@ Shell::Shell(Services services, QObject* parent)
 {
     connect(&m_book, &SiteBook::changed, this, &Shell::siteChanged);
     connect(&m_ticker, &Ticker::minute, this, &Shell::minute);
+    connect(&m_ticker, &Ticker::minute, this, &Shell::lookForMyWork);
+    connect(&m_feed, &CardFeed::changed, this, &Shell::lookForMyWork);
+    connect(&m_session, &Session::personChanged, this, &Shell::lookForMyWork);
     connect(&m_staff, &StaffView::warningsChanged, this, &Shell::houseWarningsChanged);
     connect(&m_session, &Session::timedOut, this, &Shell::wallWanted);
     connect(&m_session, &Session::note, this, &Shell::say);
@@ -71,6 +77,22 @@ QString Shell::clockWords() const
 QString Shell::dayWords() const
 {
     return m_book.times().weekday(m_ticker.now());
+}
+
+void Shell::lookForMyWork()
+{
+    MyWork work;
+    for (const CarCard& card : m_feed.cards())
+        for (const CardLine& line : card.outstanding)
+            if (m_session.signedIn() &&
+                std::ranges::find(line.people, m_session.person()) != line.people.end())
+                work = {card.car.text, line.operation.value, line.title,
+                        dotted({card.identity.stockNumber,
+                                minutesWords(minutesOn(line, m_ticker.now()))})};
+    if (work == m_myWork)
+        return;
+    m_myWork = work;
+    emit myWorkChanged();
 }
 
 void Shell::say(const QString& words)

@@ -61,6 +61,11 @@ class Shell : public QObject
     Q_PROPERTY(ramplight::SetupView* setup READ setup CONSTANT FINAL)
     Q_PROPERTY(ramplight::RecordView* record READ record CONSTANT FINAL)
     Q_PROPERTY(ramplight::DropModel* dropped READ dropped CONSTANT FINAL)
+    /// The work on which the timer of who is signed in runs; empty and 0 when none does.
+    Q_PROPERTY(QString myCarId READ myCarId NOTIFY myWorkChanged FINAL)
+    Q_PROPERTY(int myOperationId READ myOperationId NOTIFY myWorkChanged FINAL)
+    Q_PROPERTY(QString myTitle READ myTitle NOTIFY myWorkChanged FINAL)
+    Q_PROPERTY(QString myWords READ myWords NOTIFY myWorkChanged FINAL) ///< "R-208 · 38 min"
     /// Warnings about work that nobody here can legally finish; the wall shows how many.
     Q_PROPERTY(QStringList houseWarnings READ houseWarnings NOTIFY houseWarningsChanged FINAL)
 
@@ -101,6 +106,10 @@ public:
     [[nodiscard]] SetupView* setup() { return &m_setup; }
     [[nodiscard]] RecordView* record() { return &m_record; }
     [[nodiscard]] DropModel* dropped() { return &m_dropped; }
+    [[nodiscard]] QString myCarId() const { return m_myWork.carId; }
+    [[nodiscard]] int myOperationId() const { return m_myWork.operationId; }
+    [[nodiscard]] QString myTitle() const { return m_myWork.title; }
+    [[nodiscard]] QString myWords() const { return m_myWork.words; }
     [[nodiscard]] QStringList houseWarnings() const { return m_staff.warnings(); }
     [[nodiscard]] ScanRouter* scans() { return &m_scans; }
     [[nodiscard]] Ticker& ticker() { return m_ticker; }
@@ -117,6 +126,7 @@ signals:
     void noteChanged();
     void openChanged();
     void houseWarningsChanged();
+    void myWorkChanged();
     /// Go to this car (a label or VIN was scanned, a car came in).
     void carWanted(const QString& carId);
     /// Go to the arrival form, already begun with this VIN.
@@ -125,6 +135,16 @@ signals:
     void wallWanted();
 
 private:
+    struct MyWork
+    {
+        QString carId;
+        int operationId = 0;
+        QString title;
+        QString words;
+        friend bool operator==(const MyWork&, const MyWork&) = default;
+    };
+
+    void lookForMyWork();
     void carLabel(const QString& code);
     void vin(const QString& vin);
     void say(const QString& words);
@@ -147,6 +167,7 @@ private:
     RecordView m_record;
     DropModel m_dropped;
     ScanRouter m_scans;
+    MyWork m_myWork;
     QString m_storeFault;
     QString m_note;
     bool m_staffOpen = false;

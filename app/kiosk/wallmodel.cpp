@@ -32,6 +32,7 @@ constexpr std::array columns{
     Column<WallRow>{"late", cell<&WallRow::late>},
     Column<WallRow>{"placeWord", cell<&WallRow::placeWord>},
     Column<WallRow>{"restraintWords", cell<&WallRow::restraintWords>},
+    Column<WallRow>{"restraintShort", cell<&WallRow::restraintShort>},
     Column<WallRow>{"safetyCount", cell<&WallRow::safetyCount>},
     Column<WallRow>{"releasable", cell<&WallRow::releasable>},
 };

@@ -56,6 +56,7 @@ public:
         row.late = isLate(m_card.promised, m_now, m_book);
         row.placeWord = placeOf(m_card.bay, m_card.parking, m_book);
         row.restraintWords = restraintLine(m_card.restraints, m_card.restraintWords);
+        row.restraintShort = restraintLine(m_card.restraints, {});
         row.safetyCount = m_card.safetyHolds;
         row.releasable = m_status == CarStatus::ReadyForRelease;
         return row;

@@ -38,6 +38,7 @@ struct WallRow
     bool late = false;
     QString placeWord;      ///< "bay 1", the parking place
     QString restraintWords; ///< "Do not move: wheels are off"; empty
+    QString restraintShort; ///< "Do not move"; empty
     int safetyCount = 0;
     bool releasable = false; ///< ready, and wants a signature
 

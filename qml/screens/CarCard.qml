@@ -30,6 +30,7 @@ Item {
     required property bool late
     required property string placeWord
     required property string restraintWords
+    required property string restraintShort
 
     signal wanted
 
@@ -216,7 +217,7 @@ Item {
         y: foot.y - height
         height: Theme.mm(15)
         visible: root.strapped
-        text: root.restraintWords
+        text: root.restraintShort
     }
 
     Item {

@@ -240,6 +240,75 @@ FocusScope {
             }
         }
 
+        // The way back to what the person who is signed in has in hand.
+        Touchable {
+            width: parent.width
+            visible: root.shell.myOperationId > 0
+            spoken: myTitle.text
+            onTapped: root.navigator.openOperation(root.shell.myCarId, root.shell.myOperationId)
+
+            Rectangle {
+                anchors.fill: parent
+                radius: Theme.radius
+                color: parent.pressed ? Theme.accentPressed : Theme.accent
+            }
+
+            Row {
+                anchors { left: parent.left; leftMargin: Theme.mm(6); right: parent.right; rightMargin: Theme.mm(6); verticalCenter: parent.verticalCenter }
+                spacing: Theme.module
+
+                Label {
+                    id: myWords
+
+                    text: root.shell.myWords
+                    color: Theme.accentInk
+                    strong: true
+                }
+
+                Label {
+                    id: myTitle
+
+                    width: parent.width - myWords.width - openIt.width - 2 * parent.spacing
+                    text: root.shell.myTitle
+                    color: Theme.accentInk
+                    elide: Text.ElideRight
+                }
+
+                Label {
+                    id: openIt
+
+                    text: qsTr("go on")
+                    color: Theme.accentInk
+                    font.underline: true
+                }
+            }
+        }
+
+        // Nobody here may finish some of the work: said before it is late.
+        Touchable {
+            width: parent.width
+            visible: root.shell.houseWarnings.length > 0
+            height: Theme.touch
+            spoken: warning.text
+            onTapped: root.navigator.openStaff()
+
+            Rectangle {
+                anchors.fill: parent
+                radius: Theme.radius
+                color: parent.pressed ? Theme.groundLine : Theme.raised
+            }
+
+            Label {
+                id: warning
+
+                anchors { left: parent.left; right: parent.right; margins: Theme.mm(6); verticalCenter: parent.verticalCenter }
+                text: root.shell.houseWarnings.length === 1 ? root.shell.houseWarnings[0]
+                    : qsTr("%1 kinds of work cannot be finished with the people here: see Staff and bays").arg(root.shell.houseWarnings.length)
+                paper: false
+                elide: Text.ElideRight
+            }
+        }
+
         Item {
             width: parent.width
             height: root.tall ? tabs.height + ways.height + Theme.gap : Theme.touch

@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// Work out of the catalogue that no finding asked for.
+//   car;  openAt(place): of a place, or of the whole car when it is empty
+DialogSheet {
+    id: root
+
+    required property CarView car
+    property string place: ""
+
+    title: place.length > 0 && car.places.currentTitle.length > 0 ? qsTr("Add work: %1").arg(car.places.currentTitle) : qsTr("Add work to %1").arg(car.stockNumber)
+    sheetWidth: Math.min(Theme.mm(320), width - 2 * Theme.margin)
+
+    function openAt(place: string): void {
+        root.place = place === "car" ? "" : place
+        root.car.kinds.clear()
+        root.car.places.clear()
+        if (root.place.length > 0)
+            root.car.places.choose(root.place)
+        why.text = ""
+        root.shown = true
+    }
+
+    Column {
+        width: parent.width
+        spacing: Theme.module
+
+        ListView {
+            id: kinds
+
+            width: parent.width
+            height: Math.max(Theme.mm(60), root.height - Theme.mm(150))
+            clip: true
+            model: root.car.kinds
+            boundsBehavior: Flickable.DragOverBounds
+            section.property: "group"
+            section.delegate: ListHeading {}
+
+            delegate: Touchable {
+                id: kind
+
+                required property string choiceId
+                required property string title
+                required property bool chosen
+
+                width: kinds.width
+                height: Theme.touch
+                spoken: title
+                onTapped: root.car.kinds.choose(kind.choiceId)
+
+                Rectangle {
+                    anchors.fill: parent
+                    radius: Theme.radius
+                    color: kind.chosen ? Theme.ink : kind.pressed ? Theme.sunk : "transparent"
+                }
+
+                Label {
+                    anchors { left: parent.left; right: parent.right; margins: Theme.module; verticalCenter: parent.verticalCenter }
+                    text: kind.title
+                    color: kind.chosen ? Theme.paper : Theme.ink
+                    elide: Text.ElideRight
+                }
+
+                Rectangle {
+                    anchors { left: parent.left; right: parent.right; bottom: parent.bottom }
+                    height: Theme.line
+                    visible: !kind.chosen
+                    color: Theme.rule
+                }
+            }
+        }
+
+        NoteField {
+            id: why
+
+            width: parent.width
+            label: root.place.length > 0 ? qsTr("Why") : qsTr("Why, for the whole car (for one place touch it on the drawing first)")
+            lines: 2
+        }
+    }
+
+    actions: [
+        ActionButton {
+            paper: true
+            text: qsTr("Cancel")
+            onTapped: root.dismissed()
+        },
+        ActionButton {
+            paper: true
+            kind: ActionButton.Accent
+            text: qsTr("Add it")
+            available: root.car.kinds.current.length > 0 && why.text.trim().length > 0 && !root.car.ask.busy
+            reason: root.car.kinds.current.length > 0 ? qsTr("why") : qsTr("which work")
+            onTapped: root.car.openOperation(root.car.kinds.current, root.place.length > 0 ? root.place : "car", why.text)
+        }
+    ]
+}

@@ -1,0 +1,374 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// A car comes in by hand: identity, facts, promised day, and what was found so far.
+ScreenFrame {
+    id: root
+
+    readonly property ArrivalView view: shell.arrival
+    readonly property IdentityDraft who: view.identity
+
+    lead: qsTr("Bring a car in")
+    second: who.stockNumber.length > 0 ? [who.stockNumber, who.make, who.model].join(" ") : ""
+
+    Component.onCompleted: {
+        root.shell.arrivalOpen = true
+        if (root.who.stockNumber.length === 0)
+            root.view.begin(root.who.vin)
+    }
+    Component.onDestruction: root.shell.arrivalOpen = false
+
+    Connections {
+        target: root.view
+
+        function onArrived(carId: string): void {
+            root.navigator.home()
+            root.navigator.openCar(carId)
+        }
+
+        function onImported(stockNumbers: list<string>, alreadyKnown: bool): void {
+            imported.text = alreadyKnown ? qsTr("%1 was taken in before; nothing changed.").arg(stockNumbers.join(", "))
+                : qsTr("Taken in: %1").arg(stockNumbers.join(", "))
+        }
+    }
+
+    Flickable {
+        id: scroll
+
+        anchors.fill: parent
+        contentHeight: sheets.height
+        clip: true
+        boundsBehavior: Flickable.DragOverBounds
+
+        Flow {
+            id: sheets
+
+            readonly property real column: root.tall ? width : (width - Theme.module) / 2
+
+            width: scroll.width
+            spacing: Theme.module
+
+            Sheet {
+                width: sheets.column
+                title: qsTr("The car")
+
+                Column {
+                    width: parent.width
+                    spacing: Theme.module
+
+                    Grid {
+                        id: fields
+
+                        readonly property real cell: (width - Theme.gap) / 2
+
+                        width: parent.width
+                        columns: 2
+                        spacing: Theme.gap
+
+                        Field {
+                            width: fields.cell
+                            label: qsTr("Stock number")
+                            text: root.who.stockNumber
+                            onEdited: text => root.who.stockNumber = text
+                        }
+
+                        Field {
+                            width: fields.cell
+                            label: qsTr("Registration")
+                            text: root.who.registration
+                            onEdited: text => root.who.registration = text
+                        }
+
+                        Field {
+                            width: fields.cell
+                            label: qsTr("Make")
+                            text: root.who.make
+                            onEdited: text => root.who.make = text
+                        }
+
+                        Field {
+                            width: fields.cell
+                            label: qsTr("Model")
+                            text: root.who.model
+                            onEdited: text => root.who.model = text
+                        }
+
+                        Field {
+                            width: fields.cell
+                            label: qsTr("Vehicle identification number")
+                            text: root.who.vin
+                            onEdited: text => root.who.vin = text
+                        }
+
+                        Field {
+                            width: fields.cell
+                            label: qsTr("Colour")
+                            text: root.who.colour
+                            onEdited: text => root.who.colour = text
+                        }
+
+                        Field {
+                            width: fields.cell
+                            label: qsTr("Paint code")
+                            text: root.who.paintCode
+                            onEdited: text => root.who.paintCode = text
+                        }
+
+                        Field {
+                            width: fields.cell
+                            label: root.who.kilometres ? qsTr("Odometer, km") : qsTr("Odometer, miles")
+                            text: root.who.odometer
+                            onEdited: text => root.who.odometer = text
+                        }
+
+                        Field {
+                            width: fields.cell
+                            label: qsTr("Keys")
+                            text: root.who.keys
+                            onEdited: text => root.who.keys = text
+                        }
+
+                        Field {
+                            width: fields.cell
+                            label: qsTr("Months left on the test certificate")
+                            text: root.who.testMonths
+                            onEdited: text => root.who.testMonths = text
+                        }
+                    }
+
+                    Label {
+                        text: qsTr("Odometer counts")
+                        role: Label.Detail
+                        muted: true
+                    }
+
+                    ChoiceRow {
+                        width: parent.width
+                        options: [qsTr("miles"), qsTr("km")]
+                        index: root.who.kilometres ? 1 : 0
+                        onChosen: index => root.who.kilometres = index === 1
+                    }
+                }
+            }
+
+            Sheet {
+                width: sheets.column
+                title: qsTr("Body and facts")
+
+                Column {
+                    width: parent.width
+                    spacing: Theme.module
+
+                    ChoiceChips {
+                        width: parent.width
+                        choices: root.who.shapes
+                    }
+
+                    Label {
+                        text: qsTr("It has")
+                        role: Label.Detail
+                        muted: true
+                    }
+
+                    ChoiceChips {
+                        width: parent.width
+                        choices: root.who.facts
+                    }
+
+                    Label {
+                        text: qsTr("Promised for")
+                        role: Label.Detail
+                        muted: true
+                    }
+
+                    ChoiceChips {
+                        width: parent.width
+                        choices: root.view.days
+                    }
+
+                    Field {
+                        width: parent.width
+                        label: qsTr("Where it stands")
+                        text: root.view.parking
+                        onEdited: text => root.view.parking = text
+                    }
+                }
+            }
+
+            Sheet {
+                width: sheets.width
+                title: qsTr("Found so far")
+
+                Row {
+                    width: parent.width
+                    spacing: Theme.margin
+
+                    CarOutline {
+                        id: outline
+
+                        height: Theme.mm(110)
+                        width: height * aspect
+                        shape: root.who.shapes.current.length > 0 ? root.who.shapes.current : "hatch"
+                        marks: root.view.marks
+                        interactive: true
+                        onPlaceTouched: place => {
+                            findingSheet.open()
+                            root.view.finding.choosePlace(place)
+                        }
+                    }
+
+                    Column {
+                        width: parent.width - outline.width - parent.spacing
+                        spacing: Theme.half
+
+                        Label {
+                            width: parent.width
+                            text: rows.count > 0 ? qsTr("Touch a finding to take it off again.") : qsTr("Touch the drawing where something is wrong.")
+                            muted: true
+                            wrapMode: Text.WordWrap
+                        }
+
+                        Repeater {
+                            id: rows
+
+                            model: root.view.findings
+
+                            delegate: ChoiceChip {
+                                required property int draftId
+                                required property string words
+
+                                text: words
+                                onTapped: root.view.removeFinding(draftId)
+                            }
+                        }
+
+                        ActionButton {
+                            paper: true
+                            text: qsTr("Add a finding")
+                            onTapped: findingSheet.open()
+                        }
+
+                        ActionButton {
+                            paper: true
+                            text: qsTr("Places that are in order: %1").arg(root.view.sound.chosen.length)
+                            onTapped: soundSheet.shown = true
+                        }
+
+                        ChoiceChip {
+                            text: qsTr("The walk-round is finished")
+                            note: qsTr("places that nobody named are listed as not looked at")
+                            selected: root.view.appraisalFinished
+                            onTapped: root.view.appraisalFinished = !root.view.appraisalFinished
+                        }
+                    }
+                }
+            }
+
+            Label {
+                id: imported
+
+                width: sheets.width
+                visible: text.length > 0
+                paper: false
+                wrapMode: Text.WordWrap
+            }
+
+            Repeater {
+                model: root.view.importFaults
+
+                delegate: Label {
+                    required property string modelData
+
+                    width: sheets.width
+                    text: modelData
+                    paper: false
+                    wrapMode: Text.WordWrap
+                }
+            }
+        }
+    }
+
+    Banner {
+        anchors { left: parent.left; right: parent.right; bottom: parent.bottom }
+        visible: root.view.ask.refused
+        what: root.view.ask.words
+        kept: qsTr("What was typed is still here.")
+        action: root.view.ask.canRetry ? qsTr("Try again") : ""
+        onActed: root.view.ask.retry()
+        onClosed: root.view.ask.dismiss()
+    }
+
+    ways: [
+        ActionButton {
+            text: qsTr("From an appraisal file")
+            onTapped: fileSheet.open()
+        }
+    ]
+
+    actions: [
+        ActionButton {
+            kind: ActionButton.Accent
+            text: qsTr("Bring it in")
+            available: root.view.canSave && !root.view.ask.busy
+            reason: root.who.fault
+            onTapped: root.view.save()
+        }
+    ]
+
+    sheets: [
+        FindingSheet {
+            id: findingSheet
+
+            shell: root.shell
+            draft: root.view.finding
+            shape: outline.shape
+            confirm: qsTr("Put it on the list")
+            onConfirmed: root.view.addFinding()
+        },
+        DialogSheet {
+            id: soundSheet
+
+            title: qsTr("Looked at, and in order")
+            sheetWidth: width - 2 * Theme.margin
+            onDismissed: soundSheet.shown = false
+
+            Flickable {
+                width: parent.width
+                height: root.height - Theme.mm(100)
+                contentHeight: soundChips.height
+                clip: true
+
+                ChoiceChips {
+                    id: soundChips
+
+                    width: parent.width
+                    choices: root.view.sound
+                }
+            }
+
+            actions: [
+                ActionButton {
+                    paper: true
+                    kind: ActionButton.Accent
+                    text: qsTr("Done")
+                    onTapped: soundSheet.shown = false
+                }
+            ]
+        },
+        WordsSheet {
+            id: fileSheet
+
+            title: qsTr("An appraisal file")
+            hint: qsTr("All of it is taken in, or nothing. The same file changes nothing the second time.")
+            label: qsTr("Path of the file")
+            confirm: qsTr("Take it in")
+            onSaid: words => root.view.importFile(words)
+        }
+    ]
+}

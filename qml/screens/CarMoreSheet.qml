@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// What can be done with a car besides its work, as a list of ways.
+//   car;  signals for each
+DialogSheet {
+    id: root
+
+    required property CarView car
+
+    signal promiseWanted
+    signal identityWanted
+    signal factsWanted
+    signal photoWanted
+    signal appraisalDone
+    signal leaveWanted
+    signal twiceWanted
+    signal bringBackWanted
+
+    title: qsTr("%1, %2").arg(car.stockNumber).arg(car.makeModel)
+    sheetWidth: Math.min(Theme.mm(220), width - 2 * Theme.margin)
+
+    Column {
+        width: parent.width
+        spacing: Theme.module
+
+        Label {
+            width: parent.width
+            text: [root.car.factWords, root.car.vin.length > 0 ? qsTr("VIN %1").arg(root.car.vin) : "", qsTr("arrived %1").arg(root.car.arrivedWords)].filter(part => part.length > 0).join(" · ")
+            muted: true
+            wrapMode: Text.WordWrap
+        }
+
+        Label {
+            width: parent.width
+            text: root.car.appraisalWords
+            muted: true
+            wrapMode: Text.WordWrap
+        }
+
+        Flow {
+            width: parent.width
+            spacing: Theme.gap
+
+            ActionButton {
+                paper: true
+                kind: ActionButton.Accent
+                visible: root.car.finishAppraisalOffer.shown
+                text: qsTr("Finish the appraisal")
+                available: root.car.finishAppraisalOffer.can
+                reason: root.car.finishAppraisalOffer.why
+                onTapped: root.appraisalDone()
+            }
+
+            ActionButton {
+                paper: true
+                visible: root.car.move.shown
+                text: qsTr("Change the promise")
+                onTapped: root.promiseWanted()
+            }
+
+            ActionButton {
+                paper: true
+                symbol: Icon.Camera
+                text: qsTr("Photograph the car")
+                onTapped: root.photoWanted()
+            }
+
+            ActionButton {
+                paper: true
+                text: qsTr("Correct who it is")
+                onTapped: root.identityWanted()
+            }
+
+            ActionButton {
+                paper: true
+                text: qsTr("Correct what it has")
+                onTapped: root.factsWanted()
+            }
+
+            ActionButton {
+                paper: true
+                visible: root.car.leave.shown
+                text: qsTr("Entered twice")
+                onTapped: root.twiceWanted()
+            }
+
+            ActionButton {
+                paper: true
+                visible: root.car.leave.shown
+                text: qsTr("Leaves unreleased")
+                available: root.car.leave.can
+                reason: root.car.leave.why
+                onTapped: root.leaveWanted()
+            }
+
+            ActionButton {
+                paper: true
+                kind: ActionButton.Accent
+                visible: root.car.bringBackOffer.shown
+                text: qsTr("Bring it back")
+                available: root.car.bringBackOffer.can
+                reason: root.car.bringBackOffer.why
+                onTapped: root.bringBackWanted()
+            }
+        }
+    }
+
+    actions: [
+        ActionButton {
+            paper: true
+            text: qsTr("Close")
+            onTapped: root.dismissed()
+        }
+    ]
+}

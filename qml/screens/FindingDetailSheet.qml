@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// A finding at a closer look: photograph it, correct it, say that it is not there.
+//   finding: the line that was touched;  car;  photoId: the evidence of a correction
+//   signals photoWanted(): a photo of the finding;  evidenceWanted(): one that proves the
+//   correction;  changeWanted(): put other words together
+DialogSheet {
+    id: root
+
+    required property CarView car
+    property int findingId: 0
+    property string words: ""
+    property string quote: ""
+    property string byWords: ""
+    property string answerWords: ""
+    property bool stands: true
+    property string photoId: ""
+    // The reason is asked for: 0 no, 1 it is not there, 2 it is something else (car.finding has it).
+    property int correcting: 0
+
+    signal photoWanted
+    signal evidenceWanted
+    signal changeWanted
+
+    title: words
+    sheetWidth: Math.min(Theme.mm(240), width - 2 * Theme.margin)
+
+    Column {
+        width: parent.width
+        spacing: Theme.module
+
+        Label {
+            width: parent.width
+            visible: root.quote.length > 0
+            text: "\u201c" + root.quote + "\u201d"
+            wrapMode: Text.WordWrap
+        }
+
+        Label {
+            width: parent.width
+            text: root.answerWords.length > 0 ? root.byWords + " · " + root.answerWords : root.byWords
+            muted: true
+            wrapMode: Text.WordWrap
+        }
+
+        Flow {
+            width: parent.width
+            spacing: Theme.gap
+            visible: root.correcting === 0
+
+            ActionButton {
+                paper: true
+                symbol: Icon.Camera
+                text: qsTr("Photograph it")
+                onTapped: root.photoWanted()
+            }
+
+            ActionButton {
+                paper: true
+                text: qsTr("It is something else")
+                visible: root.stands
+                onTapped: root.changeWanted()
+            }
+
+            ActionButton {
+                paper: true
+                text: qsTr("It is not there")
+                visible: root.stands
+                onTapped: root.correcting = 1
+            }
+        }
+
+        Label {
+            width: parent.width
+            visible: root.correcting > 0
+            text: root.correcting === 1 ? qsTr("It is not there. The first finding stays on record; work that rested only on it is withdrawn.")
+                : qsTr("Becomes: %1. The first finding stays on record.").arg(root.car.finding.words)
+            wrapMode: Text.WordWrap
+        }
+
+        NoteField {
+            id: why
+
+            width: parent.width
+            visible: root.correcting > 0
+            label: qsTr("Why")
+            lines: 2
+        }
+
+        ActionButton {
+            visible: root.correcting > 0
+            paper: true
+            symbol: root.photoId.length > 0 ? Icon.Tick : Icon.Camera
+            text: root.photoId.length > 0 ? qsTr("The photo is there") : qsTr("A photo that shows it")
+            onTapped: root.evidenceWanted()
+        }
+    }
+
+    actions: [
+        ActionButton {
+            paper: true
+            text: root.correcting > 0 ? qsTr("Cancel") : qsTr("Close")
+            onTapped: root.dismissed()
+        },
+        ActionButton {
+            visible: root.correcting > 0
+            paper: true
+            kind: ActionButton.Accent
+            text: qsTr("Correct it")
+            available: why.text.trim().length > 0 && !root.car.ask.busy
+            reason: qsTr("why")
+            onTapped: root.car.correctFinding(root.findingId, root.correcting === 2, why.text, root.photoId)
+        }
+    ]
+}

@@ -1,0 +1,188 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// What was written down wrong about the car: who it is, and (with a photo as evidence) what it has.
+//   car, facts: the second half;  photoId: the photo that proves it, taken before
+//   signal photoWanted()
+DialogSheet {
+    id: root
+
+    required property CarView car
+    property bool facts: false
+    property string photoId: ""
+
+    signal photoWanted
+
+    readonly property IdentityDraft draft: car.identity
+
+    title: facts ? qsTr("What %1 has").arg(car.stockNumber) : qsTr("Who %1 is").arg(car.stockNumber)
+    sheetWidth: Math.min(Theme.mm(300), width - 2 * Theme.margin)
+
+    Flickable {
+        width: parent.width
+        height: Math.min(form.height, root.height - Theme.mm(95))
+        contentHeight: form.height
+        clip: true
+        boundsBehavior: Flickable.DragOverBounds
+
+        Column {
+            id: form
+
+            readonly property real half: (width - Theme.gap) / 2
+
+            width: parent.width
+            spacing: Theme.module
+
+            Flow {
+                width: parent.width
+                spacing: Theme.gap
+                visible: !root.facts
+
+                Field {
+                    width: form.half
+                    label: qsTr("Stock number")
+                    text: root.draft.stockNumber
+                    onEdited: text => root.draft.stockNumber = text
+                }
+
+                Field {
+                    width: form.half
+                    label: qsTr("Registration")
+                    text: root.draft.registration
+                    onEdited: text => root.draft.registration = text
+                }
+
+                Field {
+                    width: form.half
+                    label: qsTr("VIN")
+                    text: root.draft.vin
+                    onEdited: text => root.draft.vin = text
+                }
+
+                Field {
+                    width: form.half
+                    label: qsTr("Colour")
+                    text: root.draft.colour
+                    onEdited: text => root.draft.colour = text
+                }
+
+                Field {
+                    width: form.half
+                    label: qsTr("Make")
+                    text: root.draft.make
+                    onEdited: text => root.draft.make = text
+                }
+
+                Field {
+                    width: form.half
+                    label: qsTr("Model")
+                    text: root.draft.model
+                    onEdited: text => root.draft.model = text
+                }
+
+                Field {
+                    width: form.half
+                    label: qsTr("Paint code")
+                    text: root.draft.paintCode
+                    onEdited: text => root.draft.paintCode = text
+                }
+            }
+
+            Label {
+                visible: !root.facts
+                text: qsTr("Body")
+                role: Label.Detail
+                muted: true
+            }
+
+            ChoiceChips {
+                width: parent.width
+                visible: !root.facts
+                choices: root.draft.shapes
+            }
+
+            ChoiceChips {
+                width: parent.width
+                visible: root.facts
+                choices: root.draft.facts
+            }
+
+            Flow {
+                width: parent.width
+                spacing: Theme.gap
+                visible: root.facts
+
+                Field {
+                    width: (form.width - 2 * Theme.gap) / 3
+                    label: qsTr("Odometer, %1").arg(root.draft.kilometres ? qsTr("km") : qsTr("miles"))
+                    text: root.draft.odometer
+                    onEdited: text => root.draft.odometer = text
+                }
+
+                Field {
+                    width: (form.width - 2 * Theme.gap) / 3
+                    label: qsTr("Keys")
+                    text: root.draft.keys
+                    onEdited: text => root.draft.keys = text
+                }
+
+                Field {
+                    width: (form.width - 2 * Theme.gap) / 3
+                    label: qsTr("Test certificate, months left")
+                    text: root.draft.testMonths
+                    onEdited: text => root.draft.testMonths = text
+                }
+            }
+
+            NoteField {
+                id: why
+
+                width: parent.width
+                label: qsTr("Why it is corrected")
+                lines: 2
+            }
+
+            ActionButton {
+                visible: root.facts
+                paper: true
+                symbol: root.photoId.length > 0 ? Icon.Tick : Icon.Camera
+                text: root.photoId.length > 0 ? qsTr("The photo is there") : qsTr("A photo that shows it")
+                onTapped: root.photoWanted()
+            }
+
+            Label {
+                width: parent.width
+                visible: root.draft.fault.length > 0
+                text: root.draft.fault
+                wrapMode: Text.WordWrap
+            }
+        }
+    }
+
+    actions: [
+        ActionButton {
+            paper: true
+            text: qsTr("Cancel")
+            onTapped: root.dismissed()
+        },
+        ActionButton {
+            paper: true
+            kind: ActionButton.Accent
+            text: qsTr("Correct it")
+            available: root.draft.fault.length === 0 && why.text.trim().length > 0 && !root.car.ask.busy
+            reason: root.draft.fault.length > 0 ? root.draft.fault : qsTr("why it is corrected")
+            onTapped: {
+                if (root.facts)
+                    root.car.correctFacts(why.text, root.photoId)
+                else
+                    root.car.correctIdentity(why.text)
+            }
+        }
+    ]
+}

@@ -1,0 +1,470 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// One operation in hand: read the cautions, start, measure, photograph, finish and sign.
+ScreenFrame {
+    id: root
+
+    required property string carId
+    required property int operationId
+    readonly property OperationView view: shell.operation
+
+    lead: view.car.stockNumber
+    rest: view.car.makeModel
+    second: [view.car.aboutWords, view.car.placeWord].filter(words => words.length > 0).join(" · ")
+
+    Component.onCompleted: root.view.open(root.carId, root.operationId)
+
+    Connections {
+        target: root.view
+
+        function onSignedOff(): void {
+            root.navigator.openCar(root.carId)
+        }
+
+        function onPhotoWarnings(warnings: list<string>): void {
+            photoNote.text = warnings.join(" ")
+        }
+    }
+
+    // The three sheets stand beside each other, or under each other on a tall screen.
+    Item {
+        id: stage
+
+        anchors.fill: parent
+        visible: root.view.loaded
+
+        readonly property real side: root.tall ? width : Theme.mm(146)
+        readonly property real left: root.tall ? 0 : Theme.mm(96)
+
+        Sheet {
+            id: carSheet
+
+            visible: !root.tall
+            width: stage.left
+            height: parent.height
+
+            CarOutline {
+                id: outline
+
+                anchors { horizontalCenter: parent.horizontalCenter; top: parent.top }
+                height: Math.min(parent.height * 0.52, parent.width / aspect)
+                width: height * aspect
+                shape: root.view.car.shape
+                marks: root.view.car.marks
+            }
+
+            Label {
+                id: opensHead
+
+                anchors { left: parent.left; right: parent.right; top: outline.bottom; topMargin: Theme.module }
+                text: root.view.opensWords.length > 0 ? qsTr("Opens when this closes") : ""
+                muted: true
+                role: Label.Detail
+            }
+
+            Column {
+                anchors { left: parent.left; right: parent.right; top: opensHead.bottom; topMargin: Theme.half }
+                spacing: Theme.half
+
+                Repeater {
+                    model: root.view.opensWords
+
+                    delegate: Label {
+                        required property string modelData
+
+                        width: parent.width
+                        text: modelData
+                        role: Label.Detail
+                        wrapMode: Text.WordWrap
+                    }
+                }
+
+                Repeater {
+                    model: root.view.signatureWords
+
+                    delegate: Label {
+                        required property string modelData
+
+                        width: parent.width
+                        text: modelData
+                        role: Label.Detail
+                        muted: true
+                        wrapMode: Text.WordWrap
+                    }
+                }
+            }
+        }
+
+        Sheet {
+            id: workSheet
+
+            x: root.tall ? 0 : carSheet.width + Theme.module
+            width: root.tall ? stage.width : stage.width - carSheet.width - stage.side - 2 * Theme.module
+            height: root.tall ? stage.height - careSheet.height - Theme.module : stage.height
+
+            StateBand {
+                id: edge
+
+                anchors { left: parent.left; top: parent.top; bottom: parent.bottom; leftMargin: -workSheet.padding; topMargin: -workSheet.padding; bottomMargin: -workSheet.padding }
+                visible: root.view.band !== Wall.NoBand
+                band: root.view.band
+            }
+
+            Flickable {
+                id: scroll
+
+                anchors { fill: parent; leftMargin: Theme.module }
+                contentHeight: column.height
+                clip: true
+                boundsBehavior: Flickable.DragOverBounds
+
+                Column {
+                    id: column
+
+                    width: scroll.width
+                    spacing: Theme.module
+
+                    Label {
+                        width: parent.width
+                        text: root.view.title
+                        role: Label.Title
+                        wrapMode: Text.WordWrap
+                    }
+
+                    Label {
+                        width: parent.width
+                        text: [root.view.whyWords, root.view.stateWord].filter(words => words.length > 0).join(" · ")
+                        muted: true
+                        wrapMode: Text.WordWrap
+                    }
+
+                    Label {
+                        width: parent.width
+                        visible: text.length > 0
+                        text: root.view.situationWords
+                        strong: true
+                        wrapMode: Text.WordWrap
+                    }
+
+                    Label {
+                        width: parent.width
+                        visible: root.view.startOffer.shown && !root.view.startOffer.can && root.view.startOffer.why.length > 0
+                        text: root.view.startOffer.why
+                        wrapMode: Text.WordWrap
+                    }
+
+                    Banner {
+                        width: parent.width
+                        visible: root.view.ask.refused && !readingSheet.shown
+                        what: root.view.ask.words
+                        action: root.view.ask.canRetry ? qsTr("Try again") : ""
+                        onActed: root.view.ask.retry()
+                        onClosed: root.view.ask.dismiss()
+                    }
+
+                    BigTimer {
+                        width: parent.width
+                        minutes: root.view.minutes
+                        usual: root.view.usualMinutes
+                        usualTo: root.view.highMinutes
+                        running: root.view.running
+                        startedText: [root.view.startedWords, root.view.peopleWords].filter(words => words.length > 0).join(" · ")
+                    }
+
+                    Label {
+                        visible: readings.count > 0
+                        text: qsTr("Readings")
+                        muted: true
+                    }
+
+                    Column {
+                        width: parent.width
+
+                        Repeater {
+                            id: readings
+
+                            model: root.view.readings
+
+                            delegate: ReadingLine {
+                                required property int index
+
+                                width: column.width
+                                active: readingSheet.at === index
+                                editable: root.view.myRunning || root.view.running
+                                onTapped: readingSheet.startAt(index)
+                            }
+                        }
+                    }
+
+                    NoteField {
+                        width: parent.width
+                        visible: root.view.finishOffer.shown
+                        label: qsTr("Note, for the record")
+                        lines: 2
+                        text: root.view.note
+                        onEdited: text => root.view.note = text
+                    }
+
+                    Label {
+                        visible: segments.count > 0
+                        text: qsTr("Time so far")
+                        muted: true
+                    }
+
+                    Column {
+                        width: parent.width
+                        spacing: Theme.half
+
+                        Repeater {
+                            id: segments
+
+                            model: root.view.segments
+
+                            delegate: SegmentLine {
+                                width: column.width
+                                onTapped: minutesSheet.openFor(segmentId, minutes)
+                            }
+                        }
+                    }
+                }
+            }
+        }
+
+        Sheet {
+            id: careSheet
+
+            x: root.tall ? 0 : stage.width - width
+            y: root.tall ? stage.height - height : 0
+            width: stage.side
+            height: root.tall ? Math.min(care.height + 2 * padding, stage.height * 0.42) : stage.height
+
+            Flickable {
+                id: careScroll
+
+                anchors.fill: parent
+                contentHeight: care.height
+                clip: true
+                boundsBehavior: Flickable.DragOverBounds
+
+                Column {
+                    id: care
+
+                    width: careScroll.width
+                    spacing: Theme.module
+
+                    Label {
+                        width: parent.width
+                        visible: cautions.count > 0
+                        text: root.view.cautionsRead ? root.view.cautionsReadWords : qsTr("Read before work")
+                        muted: true
+                        wrapMode: Text.WordWrap
+                    }
+
+                    Repeater {
+                        id: cautions
+
+                        model: root.view.cautions
+
+                        delegate: CautionLine {
+                            required property string words
+
+                            width: care.width
+                            text: words
+                        }
+                    }
+
+                    Label {
+                        width: parent.width
+                        text: root.shell.standingLine
+                        role: Label.Detail
+                        muted: true
+                        wrapMode: Text.WordWrap
+                    }
+
+                    Label {
+                        visible: needs.count > 0
+                        text: qsTr("Photos")
+                        muted: true
+                    }
+
+                    Flow {
+                        width: parent.width
+                        spacing: Theme.gap
+
+                        Repeater {
+                            id: needs
+
+                            model: root.view.photoNeeds
+
+                            delegate: PhotoTile {
+                                required property string moment
+                                required property string momentWords
+                                required property string title
+                                required property bool present
+                                required property string url
+                                required property string whenWords
+
+                                width: (care.width - Theme.gap) / 2
+                                height: width * 0.8
+                                source: present ? url : ""
+                                required: true
+                                caption: present ? qsTr("%1 %2").arg(momentWords).arg(whenWords) : ""
+                                prompt: qsTr("%1: %2").arg(momentWords).arg(title)
+                                onTapped: {
+                                    photoSheet.moment = moment
+                                    photoSheet.prompt = qsTr("%1: %2").arg(momentWords).arg(title)
+                                    photoSheet.open()
+                                }
+                            }
+                        }
+                    }
+
+                    Label {
+                        id: photoNote
+
+                        width: parent.width
+                        visible: text.length > 0
+                        wrapMode: Text.WordWrap
+                        role: Label.Detail
+                    }
+                }
+            }
+        }
+    }
+
+    Waiting {
+        anchors.centerIn: parent
+        visible: !root.view.loaded
+        text: qsTr("Opening the operation")
+    }
+
+    ways: [
+        ActionButton {
+            visible: root.view.car.recordOffer.shown
+            text: qsTr("Found something else")
+            onTapped: findingSheet.open()
+        },
+        ActionButton {
+            visible: root.view.blockOffer.shown || root.view.sendOutOffer.shown || root.view.handOverOffer.shown
+                || root.view.reopenOffer.shown || root.view.leaveOffer.shown || root.view.failOffer.shown
+                || root.view.isolateOffer.shown || root.view.liftOffer.shown || root.view.withdrawOffer.shown
+            text: qsTr("Something in the way")
+            onTapped: moreSheet.shown = true
+        }
+    ]
+
+    actions: [
+        ActionButton {
+            visible: root.view.unblockOffer.shown
+            text: qsTr("The part is here")
+            available: root.view.unblockOffer.can && !root.view.ask.busy
+            reason: root.view.unblockOffer.why
+            kind: ActionButton.Accent
+            onTapped: root.view.unblock()
+        },
+        ActionButton {
+            visible: root.view.receiveOffer.shown
+            text: qsTr("It is back")
+            available: root.view.receiveOffer.can && !root.view.ask.busy
+            reason: root.view.receiveOffer.why
+            kind: ActionButton.Accent
+            onTapped: receiveSheet.open()
+        },
+        ActionButton {
+            visible: root.view.pauseOffer.shown
+            text: qsTr("Pause")
+            available: root.view.pauseOffer.can && !root.view.ask.busy
+            reason: root.view.pauseOffer.why
+            onTapped: root.view.pause()
+        },
+        ActionButton {
+            visible: root.view.startOffer.shown && !root.view.myRunning
+            text: root.view.minutes > 0 ? qsTr("Go on with it") : root.view.cautionsRead ? qsTr("Start") : qsTr("I have read this: start")
+            available: root.view.startOffer.can && !root.view.ask.busy
+            reason: root.view.startOffer.why
+            kind: ActionButton.Accent
+            onTapped: root.view.readAndStart()
+        },
+        ActionButton {
+            visible: root.view.myRunning && readings.count > 0 && root.view.missing.length > 0
+            text: qsTr("Next reading")
+            kind: ActionButton.Accent
+            onTapped: readingSheet.startAt(-1)
+        },
+        ActionButton {
+            visible: root.view.countersignOffer.shown
+            text: qsTr("Second signature")
+            available: root.view.countersignOffer.can && !root.view.ask.busy
+            reason: root.view.countersignOffer.why
+            kind: ActionButton.Safety
+            onTapped: root.view.countersign()
+        },
+        ActionButton {
+            visible: root.view.finishOffer.shown
+            text: root.view.check ? qsTr("Checked, sign") : qsTr("Finish and sign")
+            available: root.view.finishOffer.can && !root.view.ask.busy
+            reason: root.view.missing.length > 0 ? qsTr("%n thing(s) missing", "", root.view.missing.length) : root.view.finishOffer.why
+            kind: root.view.safety ? ActionButton.Safety : ActionButton.Accent
+            onTapped: root.view.signOff()
+            onRefused: missingSheet.shown = true
+        }
+    ]
+
+    sheets: [
+        ReadingSheet {
+            id: readingSheet
+
+            operation: root.view
+            rows: readings
+        },
+        PhotoSheet {
+            id: photoSheet
+
+            property string moment: "after"
+
+            shell: root.shell
+            onFileChosen: path => root.view.attachFile(path, photoSheet.moment)
+            onFrameTaken: image => root.view.attachFrame(image, photoSheet.moment)
+        },
+        FindingSheet {
+            id: findingSheet
+
+            shell: root.shell
+            draft: root.view.car.finding
+            shape: root.view.car.shape
+            onConfirmed: root.view.recordFinding()
+        },
+        MissingSheet {
+            id: missingSheet
+
+            missing: root.view.missing.length > 0 ? root.view.missing : [root.view.finishOffer.why]
+        },
+        MinutesSheet {
+            id: minutesSheet
+
+            onSaid: (segmentId, minutes, reason) => root.view.correctMinutes(segmentId, minutes, reason)
+        },
+        OperationMoreSheet {
+            id: moreSheet
+
+            shell: root.shell
+            view: root.view
+        },
+        WordsSheet {
+            id: receiveSheet
+
+            title: qsTr("It is back from the outside firm")
+            hint: qsTr("Our own person checks and signs it next.")
+            label: qsTr("Document that came with it")
+            confirm: qsTr("It is back")
+            onSaid: words => root.view.receiveBack(words)
+        }
+    ]
+}

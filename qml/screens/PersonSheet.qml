@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// One person of the staff: name, skills, rights, first PIN or a new one, badge, leaving.
+DialogSheet {
+    id: root
+
+    required property StaffView view
+    readonly property bool fresh: view.personId === 0
+    property bool choosesPin: false
+
+    title: fresh ? qsTr("A new person") : view.name
+    sheetWidth: Math.min(Theme.mm(300), width - 2 * Theme.margin)
+    onDismissed: root.shown = false
+    onShownChanged: {
+        root.choosesPin = root.fresh
+        root.view.newPin.reset()
+    }
+
+    Flickable {
+        width: parent.width
+        height: Math.min(column.height, root.height - Theme.mm(90))
+        contentHeight: column.height
+        clip: true
+
+        Column {
+            id: column
+
+            width: parent.width
+            spacing: Theme.module
+
+            Banner {
+                width: parent.width
+                visible: root.view.ask.refused
+                what: root.view.ask.words
+                action: root.view.ask.canRetry ? qsTr("Try again") : ""
+                onActed: root.view.ask.retry()
+                onClosed: root.view.ask.dismiss()
+            }
+
+            Field {
+                width: parent.width
+                label: qsTr("Name")
+                text: root.view.name
+                onEdited: text => root.view.name = text
+            }
+
+            Label {
+                text: qsTr("Skills")
+                role: Label.Detail
+                muted: true
+            }
+
+            ChoiceChips {
+                width: parent.width
+                choices: root.view.skills
+            }
+
+            Label {
+                text: qsTr("May")
+                role: Label.Detail
+                muted: true
+            }
+
+            ChoiceChips {
+                width: parent.width
+                choices: root.view.rights
+            }
+
+            ChoiceChip {
+                visible: !root.fresh
+                text: qsTr("Works here")
+                selected: root.view.active
+                onTapped: root.view.active = !root.view.active
+            }
+
+            PinPad {
+                anchors.horizontalCenter: parent.horizontalCenter
+                visible: root.choosesPin
+                height: visible ? implicitHeight : 0
+                digits: root.view.newPin.pad.digits
+                message: root.view.newPin.ready ? qsTr("The PIN is chosen.") : root.view.newPin.again ? qsTr("The same again, please.") : root.view.newPin.words
+                available: !root.view.newPin.ready
+                onEntered: pin => root.view.newPin.pad.enter(pin)
+            }
+
+            Label {
+                width: parent.width
+                visible: root.view.scannedBadge.length > 0
+                text: qsTr("A badge was read. Give it to %1?").arg(root.view.name)
+                wrapMode: Text.WordWrap
+            }
+        }
+    }
+
+    actions: [
+        ActionButton {
+            paper: true
+            text: qsTr("Cancel")
+            onTapped: root.shown = false
+        },
+        ActionButton {
+            paper: true
+            visible: !root.fresh && root.view.scannedBadge.length > 0
+            text: qsTr("Give the badge")
+            onTapped: root.view.giveBadge()
+        },
+        ActionButton {
+            paper: true
+            visible: !root.fresh && root.view.scannedBadge.length === 0
+            text: qsTr("Take the badge away")
+            onTapped: root.view.takeBadge()
+        },
+        ActionButton {
+            paper: true
+            visible: !root.fresh
+            text: root.choosesPin ? qsTr("Set this PIN") : qsTr("New PIN")
+            available: !root.choosesPin || root.view.newPin.ready
+            reason: qsTr("type it twice")
+            onTapped: {
+                if (root.choosesPin)
+                    root.view.resetPin()
+                else
+                    root.choosesPin = true
+            }
+        },
+        ActionButton {
+            paper: true
+            kind: ActionButton.Accent
+            text: root.fresh ? qsTr("Add") : qsTr("Save")
+            available: root.view.name.trim().length > 0 && (!root.fresh || root.view.newPin.ready) && !root.view.ask.busy
+            reason: root.view.name.trim().length === 0 ? qsTr("name first") : qsTr("PIN, twice")
+            onTapped: root.view.save()
+        }
+    ]
+}

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+
+// A row of ReadingsModel, drawn as a ReadingRow, with all that the sheet for it needs.
+ReadingRow {
+    id: root
+
+    required property string rowId
+    required property string placeWords
+    required property int input
+    required property string unitWords
+    required property int decimals
+    required property string limitWords
+    required property bool hasValue
+    required property string valueWords
+    required property string valueText
+    required property int outcome
+    required property string outcomeWords
+    required property bool optional
+    required property bool figureMissing
+    required property bool figureNeeded
+    required property string figureFrom
+    required property string figureWords
+    required property string earlierWords
+    required property list<string> optionIds
+    required property list<string> optionTitles
+    required property list<string> optionWords
+    required property int readingId
+    required title
+
+    readonly property string heading: placeWords.length > 0 ? qsTr("%1, %2").arg(root.title).arg(root.placeWords) : root.title
+
+    value: hasValue ? shortValue() : ""
+    limit: figureMissing ? qsTr("this car's figure is missing") : limitWords
+    source: figureWords.length > 0 ? figureWords : earlierWords
+    reading: outcome === ReadingKinds.Inside ? ReadingRow.Inside
+        : outcome === ReadingKinds.Outside ? ReadingRow.Outside
+        : outcome === ReadingKinds.Recorded ? ReadingRow.Recorded : ReadingRow.Empty
+
+    // Long words belong beside the box, not into it.
+    function shortValue(): string {
+        return root.valueWords.length > 14 ? qsTr("noted") : root.valueWords
+    }
+}

@@ -1,0 +1,197 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// Takes one reading after the other: the pad, the options or the words that each asks for. After
+// one is taken the next empty one comes by itself.
+//   operation, rows (Repeater of ReadingLine);  startAt(int index), or the first empty one with -1
+DialogSheet {
+    id: root
+
+    required property OperationView operation
+    required property Repeater rows
+    property int at: -1
+    property ReadingLine line: null
+    readonly property bool asksFigure: line !== null && line.figureMissing
+    readonly property bool digits: line !== null && line.input <= ReadingKinds.Record
+
+    low: true
+    title: line !== null ? line.heading : ""
+    sheetWidth: Math.min(Theme.mm(190), width - 2 * Theme.margin)
+    onDismissed: root.stop()
+
+    function startAt(index: int): void {
+        root.show(index >= 0 ? index : root.nextEmpty(0))
+    }
+
+    function lineAt(index: int): ReadingLine {
+        return root.rows.itemAt(index) as ReadingLine
+    }
+
+    function nextEmpty(from: int): int {
+        for (let index = from; index < root.rows.count; ++index) {
+            const line = root.lineAt(index)
+            if (line !== null && !line.hasValue && !line.optional)
+                return index
+        }
+        return -1
+    }
+
+    function show(index: int): void {
+        if (index < 0 || index >= root.rows.count) {
+            root.stop()
+            return
+        }
+        root.at = index
+        root.line = root.lineAt(index)
+        pad.text = ""
+        figurePad.text = ""
+        source.text = ""
+        words.text = ""
+        root.shown = true
+        if (root.asksFigure)
+            figurePad.forceActiveFocus()
+        else if (root.digits)
+            pad.forceActiveFocus()
+        else if (root.line.input === ReadingKinds.Text)
+            words.edit()
+    }
+
+    function stop(): void {
+        root.shown = false
+        root.at = -1
+        root.line = null
+    }
+
+    function take(text: string): void {
+        if (root.line !== null)
+            root.operation.takeReading(root.line.rowId, text)
+    }
+
+    Connections {
+        target: root.operation.ask
+
+        function onDone(what: string): void {
+            if (!root.shown)
+                return
+            if (what === "takeReading")
+                root.show(root.nextEmpty(root.at + 1))
+            else if (what === "setFigure")
+                root.show(root.at)
+        }
+    }
+
+    Column {
+        width: parent.width
+        spacing: Theme.module
+
+        Label {
+            width: parent.width
+            visible: text.length > 0
+            text: root.line === null ? "" : root.asksFigure
+                ? qsTr("This car's figure is not entered. It comes from: %1. Who enters it cannot sign against it.").arg(root.line.figureFrom)
+                : root.line.limitWords
+            wrapMode: Text.WordWrap
+            muted: true
+        }
+
+        Banner {
+            width: parent.width
+            visible: root.operation.ask.refused
+            what: root.operation.ask.words
+            action: root.operation.ask.canRetry ? qsTr("Try again") : ""
+            onActed: root.operation.ask.retry()
+            onClosed: root.operation.ask.dismiss()
+        }
+
+        NumberPad {
+            id: pad
+
+            anchors.horizontalCenter: parent.horizontalCenter
+            visible: root.digits && !root.asksFigure
+            height: visible ? implicitHeight : 0
+            unit: root.line !== null ? root.line.unitWords : ""
+            decimals: root.line !== null ? root.line.decimals : 0
+            signed: root.line !== null && root.line.unitWords === "°C"
+            onDone: text => root.take(text)
+        }
+
+        Row {
+            visible: root.asksFigure
+            height: visible ? figurePad.implicitHeight : 0
+            spacing: Theme.module
+
+            NumberPad {
+                id: figurePad
+
+                unit: root.line !== null ? root.line.unitWords : ""
+                decimals: root.line !== null ? root.line.decimals : 0
+                doneText: qsTr("Enter")
+                onDone: text => {
+                    if (root.line !== null)
+                        root.operation.setFigure(root.line.rowId, text, source.text)
+                }
+            }
+
+            Field {
+                id: source
+
+                width: Theme.mm(70)
+                label: qsTr("Where it was looked up")
+            }
+        }
+
+        Flow {
+            width: parent.width
+            visible: root.line !== null && root.line.input === ReadingKinds.Choice
+            spacing: Theme.gap
+
+            Repeater {
+                model: root.line !== null && root.line.input === ReadingKinds.Choice ? root.line.optionIds.length : 0
+
+                delegate: ChoiceChip {
+                    required property int index
+
+                    text: root.line !== null ? root.line.optionTitles[index] : ""
+                    note: root.line !== null && root.line.optionWords.length > index ? root.line.optionWords[index] : ""
+                    selected: root.line !== null && root.line.hasValue && root.line.valueText === root.line.optionIds[index]
+                    onTapped: root.take(root.line.optionIds[index])
+                }
+            }
+        }
+
+        Field {
+            id: words
+
+            width: parent.width
+            visible: root.line !== null && root.line.input === ReadingKinds.Text
+            height: visible ? implicitHeight : 0
+            onAccepted: root.take(words.text)
+        }
+
+        Row {
+            anchors.right: parent.right
+            spacing: Theme.gap
+
+            ActionButton {
+                paper: true
+                text: qsTr("Close")
+                onTapped: root.stop()
+            }
+
+            ActionButton {
+                paper: true
+                kind: ActionButton.Accent
+                visible: root.line !== null && root.line.input === ReadingKinds.Text
+                text: qsTr("Next")
+                available: words.text.trim().length > 0
+                onTapped: root.take(words.text)
+            }
+        }
+    }
+}

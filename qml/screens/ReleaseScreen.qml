@@ -1,0 +1,153 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// The gate: what holds the car in plain words, or the signature to sale.
+ScreenFrame {
+    id: root
+
+    required property string carId
+    readonly property CarView view: shell.car
+
+    lead: view.stockNumber
+    rest: view.makeModel
+    second: view.statusWord
+
+    Component.onCompleted: root.view.open(root.carId)
+
+    Connections {
+        target: root.view.ask
+
+        function onDone(what: string): void {
+            if (what === "releaseToSale")
+                root.navigator.openRecord(root.carId)
+        }
+    }
+
+    Sheet {
+        anchors.fill: parent
+        visible: root.view.loaded
+
+        Label {
+            id: heading
+
+            anchors { left: parent.left; right: parent.right; top: parent.top }
+            text: root.view.status === "released" ? root.view.outcomeWords
+                : list.count > 0 ? qsTr("%n thing(s) hold this car", "", list.count) : qsTr("Nothing holds this car")
+            role: Label.Title
+            wrapMode: Text.WordWrap
+        }
+
+        Label {
+            id: meaning
+
+            anchors { left: parent.left; right: parent.right; top: heading.bottom; topMargin: Theme.half }
+            text: list.count > 0 ? qsTr("Each of them is closed, corrected or, where it is not a safety item, left and disclosed. There is no other way.")
+                : qsTr("Your signature releases it to sale. It stands on the handover record with your name and the time.")
+            muted: true
+            wrapMode: Text.WordWrap
+        }
+
+        Banner {
+            id: refusal
+
+            anchors { left: parent.left; right: parent.right; top: meaning.bottom; topMargin: Theme.module }
+            visible: root.view.ask.refused
+            height: visible ? implicitHeight : 0
+            what: root.view.ask.words
+            action: root.view.ask.canRetry ? qsTr("Try again") : ""
+            onActed: root.view.ask.retry()
+            onClosed: root.view.ask.dismiss()
+        }
+
+        ListView {
+            id: list
+
+            anchors { left: parent.left; right: parent.right; top: refusal.bottom; bottom: parent.bottom; topMargin: Theme.module }
+            clip: true
+            boundsBehavior: Flickable.DragOverBounds
+            model: root.view.holds
+
+            delegate: Touchable {
+                id: hold
+
+                required property string words
+                required property bool safety
+                required property int operationId
+                required property string wayWords
+
+                width: list.width
+                implicitHeight: Math.max(Theme.touch + Theme.gap, sentence.implicitHeight + 2 * Theme.module)
+                spoken: hold.words
+                available: hold.operationId > 0
+                onTapped: root.navigator.openOperation(root.carId, hold.operationId)
+
+                Rectangle {
+                    width: parent.width
+                    height: Theme.line
+                    color: Theme.rule
+                }
+
+                Icon {
+                    id: mark
+
+                    anchors { left: parent.left; verticalCenter: parent.verticalCenter }
+                    symbol: hold.safety ? Icon.HatchMark : Icon.RingMark
+                    width: Theme.mm(8)
+                    height: Theme.mm(8)
+                }
+
+                Label {
+                    id: sentence
+
+                    anchors { left: mark.right; right: way.left; leftMargin: Theme.module; rightMargin: Theme.module; verticalCenter: parent.verticalCenter }
+                    text: hold.words
+                    strong: hold.safety
+                    wrapMode: Text.WordWrap
+                }
+
+                Label {
+                    id: way
+
+                    anchors { right: parent.right; verticalCenter: parent.verticalCenter }
+                    visible: hold.operationId > 0
+                    text: hold.wayWords
+                    color: Theme.accent
+                }
+            }
+        }
+
+        FoldedCorner {
+            anchors { right: parent.right; bottom: parent.bottom; margins: -Theme.mm(6) }
+            visible: list.count === 0 && root.view.status !== "released"
+            width: Theme.mm(40)
+            height: Theme.mm(40)
+        }
+    }
+
+    Waiting {
+        anchors.centerIn: parent
+        visible: !root.view.loaded
+        text: qsTr("Opening the car")
+    }
+
+    actions: [
+        ActionButton {
+            text: qsTr("The record")
+            onTapped: root.navigator.openRecord(root.carId)
+        },
+        ActionButton {
+            visible: root.view.status !== "released"
+            kind: ActionButton.Safety
+            text: qsTr("Sign and release to sale")
+            available: root.view.release.can && !root.view.ask.busy
+            reason: list.count > 0 ? qsTr("held") : root.view.release.why
+            onTapped: root.view.releaseToSale()
+        }
+    ]
+}

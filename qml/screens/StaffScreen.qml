@@ -1,0 +1,223 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// People and bays: enough to run a workshop. Every change asks for the PIN again.
+ScreenFrame {
+    id: root
+
+    readonly property StaffView view: shell.staff
+
+    lead: qsTr("Staff and bays")
+
+    Component.onCompleted: root.shell.staffOpen = true
+    Component.onDestruction: root.shell.staffOpen = false
+
+    Connections {
+        target: root.view.ask
+
+        function onDone(what: string): void {
+            personSheet.shown = false
+            baySheet.shown = false
+        }
+    }
+
+    Column {
+        id: warnings
+
+        anchors { left: parent.left; right: parent.right; top: parent.top }
+        spacing: Theme.half
+
+        Repeater {
+            model: root.view.warnings.slice(0, 3)
+
+            delegate: Label {
+                required property string modelData
+
+                width: warnings.width
+                text: modelData
+                paper: false
+                wrapMode: Text.WordWrap
+            }
+        }
+
+        Banner {
+            width: parent.width
+            visible: root.view.ask.refused && !personSheet.shown && !baySheet.shown
+            what: root.view.ask.words
+            action: root.view.ask.canRetry ? qsTr("Try again") : ""
+            onActed: root.view.ask.retry()
+            onClosed: root.view.ask.dismiss()
+        }
+    }
+
+    Sheet {
+        id: peopleSheet
+
+        anchors { left: parent.left; top: warnings.bottom; topMargin: warnings.height > 0 ? Theme.module : 0 }
+        width: root.tall ? parent.width : parent.width * 0.6
+        height: root.tall ? (parent.height - warnings.height) * 0.6 : parent.height - y
+        title: qsTr("People")
+
+        ListView {
+            id: people
+
+            anchors.fill: parent
+            clip: true
+            boundsBehavior: Flickable.DragOverBounds
+            model: root.view.people
+
+            delegate: Touchable {
+                id: person
+
+                required property int personId
+                required property string name
+                required property string skillWords
+                required property string rightWords
+                required property bool active
+
+                width: people.width
+                implicitHeight: Math.max(Theme.touch, lines.implicitHeight + Theme.module)
+                spoken: person.name
+                onTapped: {
+                    root.view.edit(person.personId)
+                    personSheet.shown = true
+                }
+
+                Rectangle {
+                    width: parent.width
+                    height: Theme.line
+                    color: Theme.rule
+                }
+
+                Column {
+                    id: lines
+
+                    anchors { left: parent.left; right: state.left; rightMargin: Theme.module; verticalCenter: parent.verticalCenter }
+
+                    Label {
+                        width: parent.width
+                        text: person.name
+                        muted: !person.active
+                        elide: Text.ElideRight
+                    }
+
+                    Label {
+                        width: parent.width
+                        text: [person.skillWords, person.rightWords].filter(words => words.length > 0).join(" · ")
+                        role: Label.Detail
+                        muted: true
+                        wrapMode: Text.WordWrap
+                    }
+                }
+
+                Label {
+                    id: state
+
+                    anchors { right: parent.right; verticalCenter: parent.verticalCenter }
+                    text: person.active ? "" : qsTr("left")
+                    muted: true
+                }
+            }
+        }
+    }
+
+    Sheet {
+        anchors { right: parent.right; bottom: parent.bottom }
+        width: root.tall ? parent.width : parent.width - peopleSheet.width - Theme.module
+        height: root.tall ? parent.height - peopleSheet.y - peopleSheet.height - Theme.module : peopleSheet.height
+        title: qsTr("Bays")
+
+        ListView {
+            id: bays
+
+            anchors.fill: parent
+            clip: true
+            boundsBehavior: Flickable.DragOverBounds
+            model: root.view.bays
+
+            delegate: Touchable {
+                id: bay
+
+                required property int bayId
+                required property int number
+                required property string name
+                required property string kindWords
+                required property bool active
+
+                width: bays.width
+                spoken: bay.name
+                onTapped: {
+                    root.view.editBay(bay.bayId)
+                    baySheet.shown = true
+                }
+
+                Rectangle {
+                    width: parent.width
+                    height: Theme.line
+                    color: Theme.rule
+                }
+
+                Label {
+                    anchors { left: parent.left; right: kind.left; verticalCenter: parent.verticalCenter }
+                    text: qsTr("%1 %2").arg(bay.number).arg(bay.name)
+                    muted: !bay.active
+                    elide: Text.ElideRight
+                }
+
+                Label {
+                    id: kind
+
+                    anchors { right: parent.right; verticalCenter: parent.verticalCenter }
+                    text: bay.active ? bay.kindWords : qsTr("closed")
+                    role: Label.Detail
+                    muted: true
+                }
+            }
+        }
+    }
+
+    ways: [
+        ActionButton {
+            text: qsTr("End of the shift: pause all")
+            available: !root.view.ask.busy
+            onTapped: root.view.stopAllWork()
+        }
+    ]
+
+    actions: [
+        ActionButton {
+            text: qsTr("Add a bay")
+            onTapped: {
+                root.view.editBay(0)
+                baySheet.shown = true
+            }
+        },
+        ActionButton {
+            kind: ActionButton.Accent
+            text: qsTr("Add a person")
+            onTapped: {
+                root.view.edit(0)
+                personSheet.shown = true
+            }
+        }
+    ]
+
+    sheets: [
+        PersonSheet {
+            id: personSheet
+
+            view: root.view
+        },
+        BaySheet {
+            id: baySheet
+
+            view: root.view
+        }
+    ]
+}

@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Theme
+
+// Asks for a few words before something is done: a reason, what the buyer is told.
+//   title, hint, label, confirm (words of the button), safety: draws it as a safety action
+//   signal said(string words);  open() empties and shows it
+DialogSheet {
+    id: root
+
+    property string hint: ""
+    property string label: qsTr("Why")
+    property string confirm: qsTr("Do it")
+    property bool safety: false
+
+    signal said(string words)
+
+    function open(): void {
+        field.text = ""
+        root.shown = true
+        field.edit()
+    }
+
+    onDismissed: root.shown = false
+
+    Column {
+        width: parent.width
+        spacing: Theme.module
+
+        Label {
+            width: parent.width
+            visible: root.hint.length > 0
+            text: root.hint
+            wrapMode: Text.WordWrap
+        }
+
+        NoteField {
+            id: field
+
+            width: parent.width
+            label: root.label
+            lines: 3
+        }
+    }
+
+    actions: [
+        ActionButton {
+            paper: true
+            text: qsTr("Cancel")
+            onTapped: root.shown = false
+        },
+        ActionButton {
+            paper: true
+            kind: root.safety ? ActionButton.Safety : ActionButton.Accent
+            text: root.confirm
+            available: field.text.trim().length > 0
+            reason: qsTr("a few words first")
+            onTapped: {
+                root.shown = false
+                root.said(field.text.trim())
+            }
+        }
+    ]
+}

@@ -1,0 +1,274 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "benchhouse.h"
+
+#include "demo/democrew.h"
+#include "demo/demopictures.h"
+
+#include <QDateTime>
+#include <QDir>
+#include <QFile>
+#include <QImage>
+#include <QPainter>
+#include <QTest>
+#include <QTimeZone>
+
+namespace ramplight::test {
+
+namespace {
+
+constexpr unsigned seed = 417;
+
+void fail(const QString& what, BenchHouse::Where where)
+{
+    QTest::qFail(qPrintable(what), where.file_name(), static_cast<int>(where.line()));
+}
+
+QByteArray bytesOf(const QString& path)
+{
+    QFile file(path);
+    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+}
+
+demo::WorkshopFile demoFile()
+{
+    const auto read = demo::readWorkshop(
+        bytesOf(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/demo/workshop.json")));
+    if (!read)
+        qFatal("%s", qPrintable(read.error()));
+    return *read;
+}
+
+} // namespace
+
+FindingData finding(const char* place, Condition condition, std::vector<Remedy> remedies)
+{
+    FindingData data;
+    data.place = PlaceId{QString::fromLatin1(place)};
+    data.condition = condition;
+    data.severity = Severity::Moderate;
+    data.remedies = std::move(remedies);
+    return data;
+}
+
+BenchHouse::BenchHouse(Start start)
+{
+    clock.set({QDateTime({2031, 5, 8}, {13, 40}, QTimeZone("Europe/London")).toMSecsSinceEpoch()});
+    CatalogueReading reading = readCatalogue(
+        bytesOf(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/catalogue/operations.json")));
+    if (!reading.faults.isEmpty())
+        qFatal("%s", qPrintable(reading.faults.join(QLatin1Char('\n'))));
+    catalogue = std::move(reading.catalogue);
+
+    QDir(m_folder.path()).mkpath(QStringLiteral("drop"));
+    m_photos = std::make_unique<PhotoStore>(m_folder.filePath(QStringLiteral("photos")));
+    auto keys = SiteKeyFile(m_folder.filePath(QStringLiteral("site.keys"))).create();
+    if (!keys)
+        qFatal("%s", qPrintable(words(keys.error())));
+    m_keys.emplace(std::move(*keys));
+
+    StoreSettings settings;
+    settings.file = m_folder.filePath(QStringLiteral("workshop.sqlite"));
+    HeadKeeper keeper;
+    keeper.keyId = m_keys->id();
+    keeper.digest = [this](const QByteArray& bytes) { return m_keys->keyedDigest(bytes); };
+    m_store = std::make_unique<StoreThread>(settings, keeper, clock, catalogue);
+    auto opening = m_store->start();
+    opening.waitForFinished();
+    if (!opening.result())
+        qFatal("%s", qPrintable(opening.result().error().words));
+    m_desk =
+        std::make_unique<BenchDesk>(*m_store, clock, m_keys->pepper(), *m_photos, dropFolder());
+
+    if (start == Start::House)
+        openHouse();
+    if (start == Start::Demo) {
+        const auto played = onStore([this](Workshop&, Store& store) {
+            return play(store, [](double) {});
+        });
+        if (!played)
+            qFatal("%s", qPrintable(played.error()));
+    }
+}
+
+BenchHouse::~BenchHouse() = default;
+
+tl::expected<void, QString> BenchHouse::play(Store& store,
+                                             const std::function<void(double)>& progress)
+{
+    const demo::WorkshopFile file = demoFile();
+    demo::Crew crew(store.ledger(), catalogue, file, demo::picturesInto(*m_photos), seed);
+    if (auto played = crew.play(clock.now(), progress); !played)
+        return played;
+    const PinHasher hasher(m_keys->pepper().clone(), BenchDesk::cheap);
+    for (int person = 1; person <= static_cast<int>(file.people.size()); ++person) {
+        const auto hash = hasher.hash(PersonId{person}, Secret(pin().toLatin1()));
+        if (!hash)
+            return tl::unexpected(words(hash.error()));
+        if (const auto set = store.credentials().setPinHash(PersonId{person}, *hash); !set)
+            return tl::unexpected(words(set.error()));
+    }
+    return {};
+}
+
+DemoMaker BenchHouse::demoMaker()
+{
+    return [this](std::function<void(double)> progress) {
+        return m_store->run([this, progress = std::move(progress)](Workshop&, Store& store) {
+            return play(store, progress);
+        });
+    };
+}
+
+void BenchHouse::openHouse()
+{
+    const demo::WorkshopFile file = demoFile();
+    site::SetUp setUp;
+    setUp.name = QStringLiteral("Harrow Quay Motors");
+    setUp.firstPersonsSkills = file.people.front().skills;
+    const PersonId manager = must({}, SiteCommand{setUp}, file.people.front().name).person;
+    for (std::size_t i = 1; i < file.people.size(); ++i)
+        must(manager, SiteCommand{site::AddPerson{file.people[i].skills, file.people[i].rights}},
+             file.people[i].name);
+    for (const Bay& bay : file.bays)
+        must(manager, SiteCommand{site::SetBay{bay}});
+    for (const auto& [id, person] : site().people) {
+        auto set = m_desk->setPin(id, Secret(pin().toLatin1()));
+        set.waitForFinished();
+        if (!set.result())
+            fail(words(set.result().error()), Where::current());
+    }
+}
+
+PersonId BenchHouse::person(const QString& firstName)
+{
+    for (const auto& [id, person] : site().people)
+        if (person.name.startsWith(firstName))
+            return id;
+    return {};
+}
+
+SiteState BenchHouse::site()
+{
+    return onStore([](Workshop&, Store& store) { return store.ledger().site(); }).value();
+}
+
+CarState BenchHouse::car(const CarId& id)
+{
+    return onStore([id](Workshop&, Store& store) { return store.ledger().car(id); }).value();
+}
+
+CarId BenchHouse::carByStock(const QString& stockNumber)
+{
+    return onStore([stockNumber](Workshop&, Store& store) {
+               return store.ledger().carByStockNumber(stockNumber);
+           })
+        .value()
+        .value_or(CarId{});
+}
+
+std::vector<CarCard> BenchHouse::cards()
+{
+    return onStore([](Workshop&, Store& store) { return store.wall().wall(); }).value();
+}
+
+OperationId BenchHouse::open(const CarId& id, const char* kind, const char* place)
+{
+    OperationId newest;
+    const CarState state = car(id);
+    for (const auto& [number, operation] : state.operations)
+        if (operation.isOpen() && operation.spec.id == QLatin1StringView(kind) &&
+            (place == nullptr || operation.place.text == QLatin1StringView(place)))
+            newest = number;
+    return newest;
+}
+
+CarOutcome BenchHouse::must(PersonId who, const CarId& id, std::vector<CarCommand> commands,
+                            Where where)
+{
+    const CarRequest request{command(), who, id, std::move(commands), true};
+    auto outcome =
+        onStore([request](Workshop& workshop, Store&) { return workshop.run(request); });
+    if (outcome)
+        return std::move(*outcome);
+    fail(QStringLiteral("refused: %1").arg(words(outcome.error())), where);
+    return {};
+}
+
+SiteOutcome BenchHouse::must(PersonId who, const SiteCommand& command_, const QString& name,
+                             Where where)
+{
+    const SiteRequest request{command(), who, command_, name};
+    auto outcome =
+        onStore([request](Workshop& workshop, Store&) { return workshop.run(request); });
+    if (outcome)
+        return std::move(*outcome);
+    fail(QStringLiteral("refused: %1").arg(words(outcome.error())), where);
+    return {};
+}
+
+CarId BenchHouse::bringIn(const QString& stockNumber, const std::vector<FindingData>& findings,
+                          Where where)
+{
+    const CarId id{QStringLiteral("bench-%1").arg(stockNumber.toLower())};
+    Identity identity;
+    identity.stockNumber = stockNumber;
+    identity.registration = QStringLiteral("QX %1 K").arg(1000 + m_commands);
+    identity.make = QStringLiteral("Orrel");
+    identity.model = QStringLiteral("Tarn 1.2");
+    identity.colour = QStringLiteral("slate");
+    CarFacts facts;
+    facts.has = {Fact::CombustionEngine};
+    facts.odometer = 41200;
+    facts.keys = 2;
+    const PersonId appraiser = person(QStringLiteral("Odo"));
+    must(appraiser, id,
+         {car::BringIn{identity, facts, QDate(2031, 5, 9), QStringLiteral("yard")}}, where);
+    std::vector<CarCommand> commands;
+    std::vector<PlaceId> sound;
+    for (const PlaceInfo& place : allPlaces())
+        if (place.id != wholeCar() &&
+            std::ranges::none_of(findings, [&](const FindingData& f) { return f.place == place.id; }))
+            sound.push_back(place.id);
+    for (const FindingData& data : findings)
+        commands.push_back(car::RecordFinding{data, {}});
+    commands.push_back(car::FindSound{sound});
+    commands.push_back(car::FinishAppraisal{});
+    must(appraiser, id, std::move(commands), where);
+    return id;
+}
+
+void BenchHouse::fill(int cars)
+{
+    const std::vector<FindingData> some = {
+        finding("tyre-front-left", Condition::Worn, {Remedy::Replace}),
+        finding("wheel-rear-right", Condition::Kerbed, {Remedy::Refurbish}),
+        finding("door-front-left", Condition::Dent, {Remedy::DentRepair})};
+    for (int i = 0; i < cars; ++i)
+        bringIn(QStringLiteral("K-%1").arg(100 + i),
+                {some.begin(), some.begin() + i % static_cast<int>(some.size() + 1)});
+}
+
+PhotoId BenchHouse::photo()
+{
+    QImage image(1200, 900, QImage::Format_RGB32);
+    image.fill(QColor::fromHsv((++m_pictures * 37) % 360, 60, 170));
+    QPainter painter(&image);
+    for (int i = 0; i < 24; ++i)
+        painter.drawLine(i * 50, 0, 1200 - i * 30, 900);
+    painter.end();
+    const auto kept = m_photos->keep(image);
+    return kept ? kept->id : PhotoId{};
+}
+
+QString BenchHouse::dropFolder() const
+{
+    return m_folder.filePath(QStringLiteral("drop"));
+}
+
+CommandId BenchHouse::command()
+{
+    return CommandId{QStringLiteral("bench-%1").arg(++m_commands)};
+}
+
+} // namespace ramplight::test

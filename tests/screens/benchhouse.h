@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "benchdesk.h"
+
+#include "access/sitekeyfile.h"
+#include "kiosk/setupview.h"
+
+#include <QTemporaryDir>
+
+#include <atomic>
+#include <memory>
+#include <optional>
+#include <source_location>
+
+namespace ramplight::test {
+
+/// A clock that the bench sets; read on two threads.
+class BenchClock : public Clock
+{
+public:
+    [[nodiscard]] Moment now() const override { return {m_ms.load()}; }
+    void set(Moment now) { m_ms = now.ms; }
+    void goOn(int minutes) { m_ms += qint64{minutes} * 60'000; }
+
+private:
+    std::atomic<qint64> m_ms = 0;
+};
+
+/// The house behind the screens: an own folder with the real store, keys and photos, and a clock
+/// that stands on a Thursday in May 2031 at 13:40. What happens in it are real commands; a refused
+/// one fails the test at the caller's line. GUI thread.
+class BenchHouse
+{
+public:
+    using Where = std::source_location;
+
+    enum class Start {
+        Empty, ///< nothing was set up
+        House, ///< people and bays of the demo workshop, and no car; not marked as demo
+        Demo,  ///< the demo workshop after its week
+    };
+
+    explicit BenchHouse(Start start);
+    ~BenchHouse();
+    BenchHouse(const BenchHouse&) = delete;
+    BenchHouse& operator=(const BenchHouse&) = delete;
+
+    /// Everybody's.
+    [[nodiscard]] static QString pin() { return QStringLiteral("271828"); }
+    /// By the first part of the name; null when nobody is called that.
+    [[nodiscard]] PersonId person(const QString& firstName);
+    /// As it stands now; a state with seq 0 when there is none.
+    [[nodiscard]] CarState car(const CarId& id);
+    [[nodiscard]] CarId carByStock(const QString& stockNumber);
+    [[nodiscard]] std::vector<CarCard> cards();
+    [[nodiscard]] SiteState site();
+    /// The newest open operation of a kind; null when there is none.
+    [[nodiscard]] OperationId open(const CarId& id, const char* kind, const char* place = nullptr);
+
+    CarOutcome must(PersonId who, const CarId& car, std::vector<CarCommand> commands,
+                    Where where = Where::current());
+    SiteOutcome must(PersonId who, const SiteCommand& command, const QString& name = {},
+                     Where where = Where::current());
+    /// A car with these findings; every other place is sound. Needs a house.
+    CarId bringIn(const QString& stockNumber, const std::vector<FindingData>& findings = {},
+                  Where where = Where::current());
+    /// Many cars without a story, for scrolling.
+    void fill(int cars);
+    /// A picture in the photo store.
+    [[nodiscard]] PhotoId photo();
+    /// Where the kiosk looks for photos that somebody dropped.
+    [[nodiscard]] QString dropFolder() const;
+    /// For SetupView: plays the demo week in this store.
+    [[nodiscard]] DemoMaker demoMaker();
+
+    BenchClock clock;
+    Catalogue catalogue;
+
+    [[nodiscard]] BenchDesk& desk() { return *m_desk; }
+    [[nodiscard]] PhotoStore& photos() { return *m_photos; }
+    [[nodiscard]] StoreThread& store() { return *m_store; }
+
+private:
+    /// f(Workshop&, Store&) on the store's thread; waits for it.
+    template <class F>
+    auto onStore(F f) -> std::invoke_result_t<F&, Workshop&, Store&>
+    {
+        auto future = m_store->run(std::move(f));
+        future.waitForFinished();
+        return future.result();
+    }
+    [[nodiscard]] tl::expected<void, QString> play(Store& store,
+                                                   const std::function<void(double)>& progress);
+    void openHouse();
+    [[nodiscard]] CommandId command();
+
+    QTemporaryDir m_folder;
+    std::optional<SiteKeys> m_keys;
+    std::unique_ptr<PhotoStore> m_photos;
+    std::unique_ptr<StoreThread> m_store;
+    std::unique_ptr<BenchDesk> m_desk;
+    int m_commands = 0;
+    int m_pictures = 0;
+};
+
+/// "kerbed" at "wheel-front-left".
+[[nodiscard]] FindingData finding(const char* place, Condition condition,
+                                  std::vector<Remedy> remedies = {});
+
+} // namespace ramplight::test

@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "benchhouse.h"
+
+#include "kiosk/kioskapp.h"
+
+#include <QPointF>
+
+#include <functional>
+#include <memory>
+#include <source_location>
+
+class QQuickItem;
+class QQuickWindow;
+
+namespace ramplight::test {
+
+/// A kiosk on the bench: the real window over a BenchHouse, looked at by what it says and touched
+/// where a finger would. Every step that does not come about fails the test at the caller's line.
+///
+///     KioskBench bench(BenchHouse::Start::Demo);
+///     bench.show();
+///     bench.tap("Who are you?");
+///     bench.shoot("who");
+class KioskBench
+{
+public:
+    using Where = std::source_location;
+
+    explicit KioskBench(BenchHouse::Start start);
+    ~KioskBench();
+
+    /// Opens the window and waits until the wall (or the first start) is there.
+    void show(QSize size = {1920, 1080}, bool light = false, Where where = Where::current());
+    [[nodiscard]] BenchHouse& house() { return m_house; }
+    [[nodiscard]] Shell& shell() { return m_app->shell(); }
+    [[nodiscard]] QQuickWindow* window() { return m_app->window(); }
+
+    // ---- looking
+    /// The topmost visible item that says exactly this: a button's words, a label's text.
+    [[nodiscard]] QQuickItem* find(const QString& words) const;
+    /// The visible items of a QML type, such as "CarCard", in painting order.
+    [[nodiscard]] std::vector<QQuickItem*> ofType(const char* type) const;
+    [[nodiscard]] bool says(const QString& words) const { return find(words) != nullptr; }
+    /// All words on the screen, one a line, for messages.
+    [[nodiscard]] QString allWords() const;
+
+    // ---- waiting; false (and the test has failed) when it does not come true
+    bool until(const std::function<bool()>& true_, const QString& what,
+               Where where = Where::current());
+    bool untilSays(const QString& words, Where where = Where::current());
+    bool untilGone(const QString& words, Where where = Where::current());
+
+    // ---- touching
+    /// Waits for the words, scrolls to them if they lie outside, and touches them.
+    bool tap(const QString& words, Where where = Where::current());
+    bool tap(QQuickItem* item, Where where = Where::current());
+    void tapAt(QPointF point);
+    /// Drags a finger in steps and lets go.
+    void drag(QPointF from, QPointF to);
+    /// By the keys of the touch keyboard or of the pad that is shown.
+    bool type(const QString& text, Where where = Where::current());
+    /// Touches the name and enters the PIN; the names are on the screen already.
+    bool signIn(const QString& name, Where where = Where::current());
+    /// Enters the PIN on the pad that is shown.
+    bool enterPin(const QString& pin = BenchHouse::pin(), Where where = Where::current());
+
+    /// A picture into the folder that RAMPLIGHT_SHOTS names; nothing without it. The name gets
+    /// -wide or -tall.
+    void shoot(const QString& name);
+
+private:
+    void fail(const QString& what, Where where) const;
+    void settle();
+
+    BenchHouse m_house;
+    std::unique_ptr<KioskApp> m_app;
+};
+
+/// Every warning of the QML engine fails the running test; call it in init().
+void failOnQmlWarnings();
+
+} // namespace ramplight::test
