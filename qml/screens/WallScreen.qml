@@ -242,6 +242,8 @@ FocusScope {
 
         // The way back to what the person who is signed in has in hand.
         Touchable {
+            id: mine
+
             width: parent.width
             visible: root.shell.myOperationId > 0
             spoken: myTitle.text
@@ -250,7 +252,7 @@ FocusScope {
             Rectangle {
                 anchors.fill: parent
                 radius: Theme.radius
-                color: parent.pressed ? Theme.accentPressed : Theme.accent
+                color: mine.pressed ? Theme.accentPressed : Theme.accent
             }
 
             Row {
@@ -286,6 +288,8 @@ FocusScope {
 
         // Nobody here may finish some of the work: said before it is late.
         Touchable {
+            id: warnings
+
             width: parent.width
             visible: root.shell.houseWarnings.length > 0
             height: Theme.touch
@@ -295,7 +299,7 @@ FocusScope {
             Rectangle {
                 anchors.fill: parent
                 radius: Theme.radius
-                color: parent.pressed ? Theme.groundLine : Theme.raised
+                color: warnings.pressed ? Theme.groundLine : Theme.raised
             }
 
             Label {
