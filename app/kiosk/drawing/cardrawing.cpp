@@ -93,8 +93,8 @@ QStringList CarDrawing::places() const
 QString CarDrawing::pictureKey() const
 {
     QString key = QStringLiteral("car/%1/%2/%3").arg(m_shape).arg(m_extras).arg(m_look.lineWidth);
-    for (const QColor& colour :
-         {m_look.line, m_look.seam, m_look.body, m_look.glass, m_look.filled, m_look.hollow, m_look.stipple})
+    for (const QColor& colour : {m_look.line, m_look.seam, m_look.body, m_look.glass, m_look.filled,
+                                 m_look.hollow, m_look.stipple})
         key += colour.name(QColor::HexArgb);
     // The map is sorted by place, so equal marks give equal keys.
     for (auto mark = m_marks.cbegin(); mark != m_marks.cend(); ++mark)
@@ -107,9 +107,9 @@ void CarDrawing::paint(QPainter& painter, const QSizeF& size) const
     const CarShape* shape = outline();
     if (!shape)
         return;
-    QHash<QString, PlaceMark> marks;
+    QHash<QString, OutlineMark> marks;
     for (auto mark = m_marks.cbegin(); mark != m_marks.cend(); ++mark)
-        marks.insert(mark.key(), static_cast<PlaceMark>(mark.value().toInt()));
+        marks.insert(mark.key(), static_cast<OutlineMark>(mark.value().toInt()));
     paintCar(painter, *shape, marks, m_look, QRectF(QPointF(), size), m_extras);
 }
 

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
-#include "kiosk/drawing/carpainter.h"
+#include "outlines/carpainter.h"
 #include "kiosk/drawing/picture.h"
 
 #include <QVariantMap>
@@ -13,7 +13,8 @@ namespace ramplight {
 
 /// The outline of a car with its marks, for QML. `marks` maps place ids to Mark numbers; a place
 /// that the shape does not have is ignored. GUI thread.
-class CarDrawing : public Picture
+// The base is spelt in full: the type registration of Qt 6.4 does not look into namespaces.
+class CarDrawing : public ramplight::Picture
 {
     Q_OBJECT
     QML_ELEMENT

@@ -9,7 +9,7 @@
 namespace ramplight {
 
 /// The band along a card's edge that tells its state by shape. Colour only repeats it. GUI thread.
-class EdgeDrawing : public Picture
+class EdgeDrawing : public ramplight::Picture
 {
     Q_OBJECT
     QML_ELEMENT

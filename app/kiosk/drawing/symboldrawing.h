@@ -9,7 +9,7 @@
 namespace ramplight {
 
 /// The few small drawings that say something faster than a word. GUI thread.
-class SymbolDrawing : public Picture
+class SymbolDrawing : public ramplight::Picture
 {
     Q_OBJECT
     QML_ELEMENT
@@ -59,7 +59,7 @@ private:
 };
 
 /// A rounded frame of dashes: a place where something is still to be put. GUI thread.
-class DashedFrame : public Picture
+class DashedFrame : public ramplight::Picture
 {
     Q_OBJECT
     QML_ELEMENT

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "kiosk/drawing/carpainter.h"
+#include "outlines/carpainter.h"
 
 #include <QPainter>
 #include <QTransform>
@@ -65,7 +65,7 @@ QTransform carTransform(const CarShape& shape, const QRectF& target, bool extras
     return to;
 }
 
-void paintCar(QPainter& painter, const CarShape& shape, const QHash<QString, PlaceMark>& marks,
+void paintCar(QPainter& painter, const CarShape& shape, const QHash<QString, OutlineMark>& marks,
               const CarLook& look, const QRectF& target, bool extras)
 {
     const QTransform to = carTransform(shape, target, extras);
@@ -76,12 +76,12 @@ void paintCar(QPainter& painter, const CarShape& shape, const QHash<QString, Pla
     // Paths are mapped and the painter is not, so that the line keeps its weight at every scale.
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
-    std::vector<std::pair<QPainterPath, PlaceMark>> above;
+    std::vector<std::pair<QPainterPath, OutlineMark>> above;
     for (const CarRegion& region : shape.regions) {
         if (region.extra && !extras)
             continue;
-        const PlaceMark mark = marks.value(region.place, PlaceMark::Plain);
-        if (region.detail && !details && mark == PlaceMark::Plain)
+        const OutlineMark mark = marks.value(region.place, OutlineMark::Plain);
+        if (region.detail && !details && mark == OutlineMark::Plain)
             continue;
         const QPainterPath path = to.map(region.path);
         painter.setPen(isWithinBody(region) ? seam : edge);
@@ -95,11 +95,13 @@ void paintCar(QPainter& painter, const CarShape& shape, const QHash<QString, Pla
             continue;
         }
         const bool tinted = region.part == CarPart::Glass || region.part == CarPart::Bed;
-        painter.setBrush(mark == PlaceMark::Filled ? look.filled : tinted ? look.glass : look.body);
+        painter.setBrush(mark == OutlineMark::Filled ? look.filled
+                         : tinted                    ? look.glass
+                                                     : look.body);
         painter.drawPath(path);
-        if (mark == PlaceMark::Stippled)
+        if (mark == OutlineMark::Stippled)
             paintStipple(painter, path, look);
-        else if (mark == PlaceMark::Hollow)
+        else if (mark == OutlineMark::Hollow)
             above.emplace_back(path, mark);
     }
     // The body's edge once more, over the seams that run into it.

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
-#include "kiosk/drawing/carshape.h"
+#include "outlines/carshape.h"
 
 #include <QColor>
 #include <QHash>
@@ -13,7 +13,7 @@ class QPainter;
 namespace ramplight {
 
 /// How a place is marked on an outline. The numbers are what QML and the view models use.
-enum class PlaceMark {
+enum class OutlineMark {
     Plain = 0,    ///< looked at and sound, or nothing to say
     Filled = 1,   ///< something is outstanding here
     Hollow = 2,   ///< something was here and is closed
@@ -38,7 +38,7 @@ struct CarLook
 [[nodiscard]] QTransform carTransform(const CarShape& shape, const QRectF& target, bool extras);
 
 /// Paints the outline into `target`. For screens and for paper; any thread that owns the painter.
-void paintCar(QPainter& painter, const CarShape& shape, const QHash<QString, PlaceMark>& marks,
+void paintCar(QPainter& painter, const CarShape& shape, const QHash<QString, OutlineMark>& marks,
               const CarLook& look, const QRectF& target, bool extras);
 
 } // namespace ramplight

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "kiosk/drawing/carshape.h"
+#include "outlines/carshape.h"
 
 #include <QFile>
 #include <QLineF>
