@@ -34,11 +34,6 @@ Appender::Appender(Connection& connection, const SiteId& site, const HeadKeeper&
 {
 }
 
-bool Appender::commandWasKnown() const
-{
-    return !m_writer.good() && m_writer.fault().kind == SqlFault::Kind::CommandKnown;
-}
-
 bool Appender::changesRules() const
 {
     return m_after.rulesSeq != m_before.rulesSeq;

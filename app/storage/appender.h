@@ -15,10 +15,8 @@ public:
     Appender(Connection& connection, const SiteId& site, const HeadKeeper& keeper,
              const Append& append, const SiteView& before);
 
-    /// Error: Conflict, Busy, Unavailable, Damaged. CommandKnown in fault() means that this command
-    /// was carried out before: nothing is to be done.
+    /// Errors: Conflict (also when the command was carried out before), Busy, Unavailable, Damaged.
     [[nodiscard]] tl::expected<void, StoreError> write();
-    [[nodiscard]] bool commandWasKnown() const;
 
     /// Afterwards: the site as it is now.
     [[nodiscard]] const SiteView& siteView() const { return m_after; }

@@ -78,8 +78,7 @@ SqlFault Connection::faultOf(const QSqlQuery& query)
     return fault;
 }
 
-tl::expected<Rows, SqlFault> Connection::run(const char* sql,
-                                             std::initializer_list<QVariant> values)
+tl::expected<Rows, SqlFault> Connection::run(const char* sql, const QVariantList& values)
 {
     QSqlQuery*& query = m_prepared[sql];
     if (query == nullptr) {
@@ -168,7 +167,7 @@ tl::expected<void, SqlFault> Transaction::commit()
     return done;
 }
 
-bool Writer::run(const char* sql, std::initializer_list<QVariant> values)
+bool Writer::run(const char* sql, const QVariantList& values)
 {
     if (m_fault)
         return false;

@@ -12,7 +12,6 @@
 
 #include <tl/expected.hpp>
 
-#include <initializer_list>
 #include <memory>
 #include <optional>
 #include <utility>
@@ -65,7 +64,7 @@ public:
     /// sql is a literal (it is prepared once and kept under its address) with ? for each value.
     /// A null text is written as an empty one; QVariant() is null.
     [[nodiscard]] tl::expected<Rows, SqlFault> run(const char* sql,
-                                                   std::initializer_list<QVariant> values = {});
+                                                   const QVariantList& values = {});
     /// A statement without values that is not prepared.
     [[nodiscard]] tl::expected<void, SqlFault> plain(const QString& sql);
 
@@ -121,7 +120,7 @@ public:
     {
     }
 
-    bool run(const char* sql, std::initializer_list<QVariant> values);
+    bool run(const char* sql, const QVariantList& values);
     [[nodiscard]] bool good() const { return !m_fault; }
     [[nodiscard]] const SqlFault& fault() const { return *m_fault; }
 

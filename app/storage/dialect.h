@@ -76,6 +76,8 @@ public:
     /// In the writing transaction: tells other programs. Null when they see it by themselves. Its
     /// values are the channel and the site.
     [[nodiscard]] virtual const char* notify() const = 0;
+    /// A number that changes when another connection wrote; null when the database tells.
+    [[nodiscard]] virtual const char* changeCounter() const = 0;
     [[nodiscard]] virtual bool readsForwardOnly() const = 0;
 
     [[nodiscard]] virtual SqlFault classify(const QSqlError& error) const = 0;

@@ -125,6 +125,11 @@ const char* PostgresqlDialect::notify() const
     return "SELECT pg_notify(?, ?)";
 }
 
+const char* PostgresqlDialect::changeCounter() const
+{
+    return nullptr;
+}
+
 bool PostgresqlDialect::readsForwardOnly() const
 {
     // Forward-only answers occupy the connection until they are read to their end.

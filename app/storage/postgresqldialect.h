@@ -20,6 +20,7 @@ public:
     [[nodiscard]] const char* lockSite() const override;
     [[nodiscard]] const char* lockSchema() const override;
     [[nodiscard]] const char* notify() const override;
+    [[nodiscard]] const char* changeCounter() const override;
     [[nodiscard]] bool readsForwardOnly() const override;
     [[nodiscard]] SqlFault classify(const QSqlError& error) const override;
     [[nodiscard]] QStringList ownCheck(QSqlDatabase& database) const override;

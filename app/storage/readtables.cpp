@@ -51,67 +51,71 @@ bool clearReadTables(Writer& writer, const SiteId& site)
            writer.run("DELETE FROM photo_use WHERE site = ?", {site.text});
 }
 
-tl::expected<std::map<QString, CarRows>, SqlFault> readTablesOf(Connection& connection,
-                                                                const SiteId& site)
+namespace {
+
+tl::expected<QStringList, SqlFault> namesOf(tl::expected<Rows, SqlFault> rows)
 {
-    std::map<QString, CarRows> cars;
-    {
-        auto rows = connection.run(
-            "SELECT car, seq, rules_seq, stock_number, stock_key, registration_key, status,"
-            " on_wall, gone, bay, promised, arrived_at, last_at, released_at, card"
-            " FROM car WHERE site = ?",
-            {site.text});
-        if (!rows)
-            return tl::unexpected(rows.error());
-        while (rows->next()) {
-            CarRow row;
-            row.car = rows->text(0);
-            row.seq = rows->number(1);
-            row.rulesSeq = rows->number(2);
-            row.stockNumber = rows->text(3);
-            row.stockKey = rows->text(4);
-            row.registrationKey = rows->text(5);
-            row.status = rows->text(6);
-            row.onWall = rows->whole(7) != 0;
-            row.gone = rows->whole(8) != 0;
-            row.bay = rows->whole(9);
-            row.promised = rows->text(10);
-            row.arrivedAt = rows->number(11);
-            row.lastAt = rows->number(12);
-            row.releasedAt = rows->number(13);
-            row.card = rows->text(14);
-            cars[row.car].car = row;
-        }
-    }
-    {
-        auto rows = connection.run("SELECT car, segment, operation, person, start_at, end_at"
-                                   " FROM work_segment WHERE site = ?"
-                                   " ORDER BY car, end_at IS NULL, segment",
-                                   {site.text});
-        if (!rows)
-            return tl::unexpected(rows.error());
-        while (rows->next())
-            cars[rows->text(0)].segments.push_back({rows->whole(1), rows->whole(2), rows->whole(3),
-                                                    rows->number(4),
-                                                    rows->isNull(5) ? 0 : rows->number(5)});
-    }
-    auto rows = connection.run("SELECT car, photo FROM photo_use WHERE site = ?", {site.text});
     if (!rows)
         return tl::unexpected(rows.error());
+    QStringList names;
     while (rows->next())
-        cars[rows->text(0)].photos.insert(PhotoId{rows->text(1)});
-    return cars;
+        names.append(rows->text(0));
+    return names;
+}
+
+} // namespace
+
+tl::expected<QStringList, SqlFault> carsInReadTables(Connection& connection, const SiteId& site)
+{
+    return namesOf(connection.run("SELECT car FROM car WHERE site = ?"
+                                  " UNION SELECT car FROM work_segment WHERE site = ?"
+                                  " UNION SELECT car FROM photo_use WHERE site = ?",
+                                  {site.text, site.text, site.text}));
 }
 
 tl::expected<QStringList, SqlFault> carsOnWall(Connection& connection, const SiteId& site)
 {
-    auto rows = connection.run("SELECT car FROM car WHERE site = ? AND on_wall = 1", {site.text});
+    return namesOf(
+        connection.run("SELECT car FROM car WHERE site = ? AND on_wall = 1", {site.text}));
+}
+
+tl::expected<CarRows, SqlFault> readCar(Connection& connection, const SiteId& site,
+                                        const QString& car)
+{
+    CarRows found;
+    {
+        auto rows = connection.run(
+            "SELECT car, seq, rules_seq, stock_number, stock_key, registration_key, status,"
+            " on_wall, gone, bay, promised, arrived_at, last_at, released_at, card"
+            " FROM car WHERE site = ? AND car = ?",
+            {site.text, car});
+        if (!rows)
+            return tl::unexpected(rows.error());
+        if (rows->next())
+            found.car = {rows->text(0),    rows->number(1),     rows->number(2),
+                         rows->text(3),    rows->text(4),       rows->text(5),
+                         rows->text(6),    rows->whole(7) != 0, rows->whole(8) != 0,
+                         rows->whole(9),   rows->text(10),      rows->number(11),
+                         rows->number(12), rows->number(13),    rows->text(14)};
+    }
+    {
+        auto rows = connection.run("SELECT segment, operation, person, start_at, end_at"
+                                   " FROM work_segment WHERE site = ? AND car = ?"
+                                   " ORDER BY end_at IS NULL, segment",
+                                   {site.text, car});
+        if (!rows)
+            return tl::unexpected(rows.error());
+        while (rows->next())
+            found.segments.push_back({rows->whole(0), rows->whole(1), rows->whole(2),
+                                      rows->number(3), rows->isNull(4) ? 0 : rows->number(4)});
+    }
+    auto rows =
+        connection.run("SELECT photo FROM photo_use WHERE site = ? AND car = ?", {site.text, car});
     if (!rows)
         return tl::unexpected(rows.error());
-    QStringList cars;
     while (rows->next())
-        cars.append(rows->text(0));
-    return cars;
+        found.photos.insert(PhotoId{rows->text(0)});
+    return found;
 }
 
 } // namespace ramplight

@@ -5,7 +5,8 @@
 #include "storage/connection.h"
 #include "storage/readrows.h"
 
-#include <map>
+#include <QStringList>
+
 #include <set>
 
 // Writing and reading back the rows of readrows.h. On the connection's thread, inside the caller's
@@ -30,9 +31,12 @@ bool clearBay(Writer& writer, const SiteId& site, const QString& car);
 /// All rows of all cars of the site.
 bool clearReadTables(Writer& writer, const SiteId& site);
 
-/// Of all cars that any read table knows.
-[[nodiscard]] tl::expected<std::map<QString, CarRows>, SqlFault>
-readTablesOf(Connection& connection, const SiteId& site);
+/// Every car that any read table knows.
+[[nodiscard]] tl::expected<QStringList, SqlFault> carsInReadTables(Connection& connection,
+                                                                   const SiteId& site);
+/// Nothing of a car that is not there: a row without a car's id.
+[[nodiscard]] tl::expected<CarRows, SqlFault> readCar(Connection& connection, const SiteId& site,
+                                                      const QString& car);
 [[nodiscard]] tl::expected<QStringList, SqlFault> carsOnWall(Connection& connection,
                                                              const SiteId& site);
 

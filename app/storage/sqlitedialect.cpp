@@ -162,6 +162,11 @@ const char* SqliteDialect::notify() const
     return nullptr;
 }
 
+const char* SqliteDialect::changeCounter() const
+{
+    return "PRAGMA data_version";
+}
+
 bool SqliteDialect::readsForwardOnly() const
 {
     return true;

@@ -169,6 +169,11 @@ tl::expected<const SiteView*, StoreError> SqlLedger::loadSite()
     return &m_siteView;
 }
 
+tl::expected<SiteView, StoreError> SqlLedger::siteView()
+{
+    return loadSite().map([](const SiteView* view) { return *view; });
+}
+
 tl::expected<CarState, StoreError> SqlLedger::car(const CarId& id)
 {
     return load(id).map([](const CarState* state) { return *state; });
@@ -206,9 +211,8 @@ tl::expected<Head, StoreError> SqlLedger::head(const CarId& id)
 tl::expected<std::optional<CarId>, StoreError>
 SqlLedger::carByStockNumber(const QString& stockNumber)
 {
-    // A car of the house first; one that is gone keeps its number on its record.
-    auto rows = m_connection->run("SELECT car FROM car WHERE site = ? AND stock_number = ?"
-                                  " ORDER BY gone, last_at DESC LIMIT 1",
+    auto rows = m_connection->run("SELECT car FROM car"
+                                  " WHERE site = ? AND stock_number = ? AND gone = 0",
                                   {m_site.text, stockNumber});
     if (!rows)
         return failed(rows.error());
@@ -251,11 +255,8 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
     if (!site)
         return tl::unexpected(site.error());
     Appender appender(*m_connection, m_site, m_keeper, append, **site);
-    if (auto written = appender.write(); !written) {
-        if (appender.commandWasKnown())
-            return {};
+    if (auto written = appender.write(); !written)
         return written;
-    }
     if (appender.changesRules()) {
         if (auto worded = rewordWall(appender.siteView(), append); !worded)
             return worded;
@@ -264,15 +265,12 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
         return failed(committed.error());
 
     m_siteView = appender.siteView();
-    Appended told{{}, append.site.has_value(), appender.changesRules()};
     for (const CarAppend& car : append.cars) {
-        if (car.events.empty())
-            continue;
-        m_cars.insert(car.car.text, new CachedCar{car.after, appender.hashOfCar(car.car)});
-        told.cars.append(car.car.text);
+        if (!car.events.empty())
+            m_cars.insert(car.car.text, new CachedCar{car.after, appender.hashOfCar(car.car)});
     }
-    if (m_told && (told.site || !told.cars.isEmpty()))
-        m_told(told);
+    if (m_told)
+        m_told();
     return {};
 }
 
@@ -354,8 +352,7 @@ tl::expected<std::vector<RunningWork>, StoreError> SqlLedger::allRunningWork()
     return all;
 }
 
-tl::expected<Moment, StoreError> SqlLedger::momentOf(const char* sql,
-                                                     std::initializer_list<QVariant> values)
+tl::expected<Moment, StoreError> SqlLedger::momentOf(const char* sql, const QVariantList& values)
 {
     auto rows = m_connection->run(sql, values);
     if (!rows)

@@ -32,14 +32,6 @@ struct SiteView
 class SqlLedger : public Ledger
 {
 public:
-    /// What an append changed, told after it became durable.
-    struct Appended
-    {
-        QStringList cars;
-        bool site = false;  ///< people, bays or rules
-        bool rules = false; ///< the house rules: every card on the wall was worded anew
-    };
-
     /// Opens or makes the database and brings it to this program's schema. Errors: Unavailable,
     /// Damaged, TooNew; in each case the file is left as it was.
     [[nodiscard]] static tl::expected<std::unique_ptr<SqlLedger>, StoreError>
@@ -49,6 +41,7 @@ public:
     [[nodiscard]] tl::expected<CarState, StoreError> car(const CarId& id) override;
     [[nodiscard]] tl::expected<std::vector<CarEnvelope>, StoreError>
     history(const CarId& id) override;
+    /// Among the cars of the house: one that left gives its number free (WallQuery finds it).
     [[nodiscard]] tl::expected<std::optional<CarId>, StoreError>
     carByStockNumber(const QString& stockNumber) override;
     [[nodiscard]] tl::expected<SiteState, StoreError> site() override;
@@ -70,8 +63,10 @@ public:
     [[nodiscard]] Connection& connection() { return *m_connection; }
     [[nodiscard]] const HeadKeeper& keeper() const { return m_keeper; }
 
-    /// Called after each append, on this thread.
-    void onAppended(std::function<void(const Appended&)> told) { m_told = std::move(told); }
+    /// The site without people's names.
+    [[nodiscard]] tl::expected<SiteView, StoreError> siteView();
+    /// Called after each append became durable, on this thread.
+    void onAppended(std::function<void()> told) { m_told = std::move(told); }
     /// Nothing remembered is used any more; the next read asks the database.
     void forget();
 
@@ -92,7 +87,7 @@ private:
     [[nodiscard]] tl::expected<RunningWork, StoreError> described(const CarId& car,
                                                                   OperationId operation);
     [[nodiscard]] tl::expected<Moment, StoreError> momentOf(const char* sql,
-                                                            std::initializer_list<QVariant> values);
+                                                            const QVariantList& values);
 
     std::unique_ptr<Connection> m_connection;
     HeadKeeper m_keeper;
@@ -100,7 +95,7 @@ private:
     SiteId m_site;
     QCache<QString, CachedCar> m_cars; ///< the most recently used
     SiteView m_siteView;
-    std::function<void(const Appended&)> m_told;
+    std::function<void()> m_told;
 };
 
 /// The channel on which a server tells of appends; the message is the site.

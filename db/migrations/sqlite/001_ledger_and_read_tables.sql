@@ -122,9 +122,6 @@ CREATE UNIQUE INDEX one_car_per_bay ON car (site, bay) WHERE bay <> 0;
 -- step
 CREATE UNIQUE INDEX one_car_per_stock_number ON car (site, stock_number) WHERE gone = 0;
 
--- step
-CREATE INDEX car_by_stock_number ON car (site, stock_number);
-
 -- step: searching reads this index and not the cards
 CREATE INDEX car_search ON car (site, stock_key, registration_key, last_at, car);
 

@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "storage/changefeed.h"
+#include "storage/sqlledger.h"
+#include "storage/stafftables.h"
+#include "storage/verifier.h"
+#include "storage/wallquery.h"
+
+#include <memory>
+
+namespace ramplight {
+
+/// Everything that one database holds for a site, over one connection. Belongs to the thread that
+/// opened it.
+class Store
+{
+public:
+    /// Errors: those of SqlLedger::open().
+    [[nodiscard]] static tl::expected<std::unique_ptr<Store>, StoreError>
+    open(const StoreSettings& settings, HeadKeeper keeper);
+
+    [[nodiscard]] SqlLedger& ledger() { return *m_ledger; }
+    [[nodiscard]] WallQuery& wall() { return m_wall; }
+    [[nodiscard]] SqlCredentials& credentials() { return m_credentials; }
+    [[nodiscard]] SqlFailureBook& failures() { return m_failures; }
+    [[nodiscard]] SqlSettings& settings() { return m_settings; }
+    /// Silent until it is started.
+    [[nodiscard]] ChangeFeed& feed() { return m_feed; }
+
+private:
+    explicit Store(std::unique_ptr<SqlLedger> ledger);
+
+    std::unique_ptr<SqlLedger> m_ledger;
+    WallQuery m_wall;
+    SqlCredentials m_credentials;
+    SqlFailureBook m_failures;
+    SqlSettings m_settings;
+    ChangeFeed m_feed;
+};
+
+} // namespace ramplight

@@ -1,0 +1,334 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storage/verifier.h"
+
+#include "domain/audit.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace ramplight {
+namespace {
+
+QString entryName(const QString& stream, qint64 seq)
+{
+    return QStringLiteral("%1, entry %2").arg(stream).arg(seq);
+}
+
+/// Names of the columns that differ.
+QStringList differences(const CarRow& is, const CarRow& replayed)
+{
+    QStringList columns;
+    const auto compare = [&](const char* name, auto CarRow::*column) {
+        if (is.*column != replayed.*column)
+            columns.append(QString::fromLatin1(name));
+    };
+    compare("seq", &CarRow::seq);
+    compare("rules_seq", &CarRow::rulesSeq);
+    compare("stock_number", &CarRow::stockNumber);
+    compare("stock_key", &CarRow::stockKey);
+    compare("registration_key", &CarRow::registrationKey);
+    compare("status", &CarRow::status);
+    compare("on_wall", &CarRow::onWall);
+    compare("gone", &CarRow::gone);
+    compare("bay", &CarRow::bay);
+    compare("promised", &CarRow::promised);
+    compare("arrived_at", &CarRow::arrivedAt);
+    compare("last_at", &CarRow::lastAt);
+    compare("released_at", &CarRow::releasedAt);
+    compare("card", &CarRow::card);
+    return columns;
+}
+
+} // namespace
+
+Verifier::Verifier(SqlLedger& ledger, PhotoCheck photoIsWhole)
+    : m_ledger(ledger)
+    , m_photoIsWhole(std::move(photoIsWhole))
+{
+}
+
+void Verifier::fault(const QString& where, const QString& words)
+{
+    m_report.faults.push_back({where, words});
+}
+
+VerifyReport Verifier::run()
+{
+    m_report = {};
+    m_named.clear();
+    m_sites.clear();
+    m_rules.clear();
+    m_photos.clear();
+    Connection& connection = m_ledger.connection();
+    const auto view = Transaction::read(connection);
+    if (!view) {
+        fault(QStringLiteral("database"), storeError(view.error()).words);
+        return m_report;
+    }
+    for (const QString& words : connection.dialect().ownCheck(connection.database()))
+        fault(QStringLiteral("database"), words);
+
+    const auto streams = streamsOf(connection, m_ledger.siteId());
+    if (!streams) {
+        fault(QStringLiteral("ledger"), storeError(streams.error()).words);
+        return m_report;
+    }
+    checkHeadsStream();
+    checkSiteStream();
+    std::set<QString> cars;
+    for (const QString& stream : *streams) {
+        if (const CarId car = carOfStream(stream); !car.isEmpty()) {
+            checkCar(stream);
+            cars.insert(car.text);
+        } else if (stream != siteStream() && stream != headsStream()) {
+            fault(stream, QStringLiteral("no stream of that name belongs to a site"));
+        }
+    }
+    m_report.cars = static_cast<int>(cars.size());
+    for (const auto& [stream, heads] : m_named)
+        if (!streams->contains(stream))
+            fault(stream, QStringLiteral("the whole stream is missing: the heads know %1 entries")
+                              .arg(heads.rbegin()->first));
+    checkLeftOverRows(cars);
+    checkCommands();
+    checkPhotos();
+    return m_report;
+}
+
+std::vector<Entry> Verifier::entriesOf(const QString& stream)
+{
+    auto entries = entriesAfter(m_ledger.connection(), m_ledger.siteId(), stream, 0);
+    if (!entries) {
+        fault(stream, storeError(entries.error()).words);
+        return {};
+    }
+    m_report.entries += static_cast<qint64>(entries->size());
+    return std::move(*entries);
+}
+
+void Verifier::checkChain(const std::vector<Entry>& entries)
+{
+    Head head;
+    Moment lastAt;
+    qint64 position = 0;
+    for (const Entry& entry : entries) {
+        const QString where = entryName(entry.stream, entry.seq);
+        if (auto follows = follow(m_ledger.siteId(), head, {entry}); !follows)
+            fault(where, follows.error());
+        if (entry.at < lastAt)
+            fault(where, QStringLiteral("it is dated before the one in front of it"));
+        if (entry.position <= position)
+            fault(where, QStringLiteral("it was put in front of an earlier one"));
+        // Each entry is judged against the one before it as it is, so that one fault is told once.
+        head = {entry.stream, entry.seq, entry.hash};
+        lastAt = entry.at;
+        position = entry.position;
+    }
+}
+
+void Verifier::checkHeadsStream()
+{
+    const std::vector<Entry> entries = entriesOf(headsStream());
+    checkChain(entries);
+    const HeadKeeper& keeper = m_ledger.keeper();
+    if (!keeper.canSeal())
+        m_report.notChecked.append(QStringLiteral(
+            "the seals of the heads: the site's key file is not here, so a ledger that was "
+            "written again as a whole would not be noticed"));
+    qint64 before = 0;
+    for (const Entry& entry : entries) {
+        const QString where = entryName(entry.stream, entry.seq);
+        const auto heads = headsOf(entry);
+        if (!heads) {
+            fault(where, heads.error());
+            continue;
+        }
+        if (keeper.canSeal()) {
+            const Heads sealed =
+                sealHeads(keeper, m_ledger.siteId(), entry.seq, entry.prevHash, heads->heads);
+            if (heads->seal.isEmpty())
+                fault(where, QStringLiteral("it carries no seal"));
+            else if (heads->key != sealed.key)
+                fault(where, QStringLiteral("it was sealed with another key (%1)").arg(heads->key));
+            else if (heads->seal != sealed.seal)
+                fault(where, QStringLiteral("its seal was not made with the site's key"));
+        }
+        for (const Head& head : heads->heads)
+            m_named[head.stream][head.seq] = {head.hash, before, entry.position};
+        before = entry.position;
+    }
+}
+
+void Verifier::checkAgainstHeads(const QString& stream, const std::vector<Entry>& entries)
+{
+    const std::map<qint64, NamedHead>& named = m_named[stream];
+    const qint64 last = entries.empty() ? 0 : entries.back().seq;
+    for (const auto& [seq, head] : named)
+        if (seq > last)
+            fault(entryName(stream, seq),
+                  QStringLiteral("the heads name it, but it is not in the ledger"));
+    for (const Entry& entry : entries) {
+        const QString where = entryName(stream, entry.seq);
+        const auto head = named.lower_bound(entry.seq);
+        if (head == named.end()) {
+            fault(where, QStringLiteral("no head covers it: it was not written by the program"));
+            continue;
+        }
+        if (head->first == entry.seq && head->second.hash != entry.hash)
+            fault(where, QStringLiteral("the heads name another hash for it"));
+        if (entry.position <= head->second.after || entry.position >= head->second.before)
+            fault(where, QStringLiteral("it does not stand where the heads have it"));
+    }
+}
+
+void Verifier::checkSiteStream()
+{
+    const std::vector<Entry> entries = entriesOf(siteStream());
+    checkChain(entries);
+    checkAgainstHeads(siteStream(), entries);
+    SiteState state;
+    m_rules[0] = state.rules;
+    for (const Entry& entry : entries) {
+        const auto envelope = siteEnvelopeOf(entry);
+        if (!envelope) {
+            fault(entryName(entry.stream, entry.seq), envelope.error());
+            continue;
+        }
+        apply(state, *envelope);
+        if (setsRules(envelope->event))
+            m_rules[entry.seq] = state.rules;
+        m_sites.push_back({entry.position, state});
+    }
+}
+
+const SiteState& Verifier::siteAt(qint64 position) const
+{
+    static const SiteState nothing;
+    const auto after =
+        std::lower_bound(m_sites.begin(), m_sites.end(), position,
+                         [](const SiteAt& site, qint64 p) { return site.position < p; });
+    return after == m_sites.begin() ? nothing : std::prev(after)->state;
+}
+
+void Verifier::checkCar(const QString& stream)
+{
+    const std::vector<Entry> entries = entriesOf(stream);
+    checkChain(entries);
+    checkAgainstHeads(stream, entries);
+    CarState car;
+    car.id = carOfStream(stream);
+    CarState before = car;
+    std::set<PhotoId> photos;
+    std::vector<CarEnvelope> group;
+    qint64 groupPosition = 0;
+    const auto judge = [&] {
+        if (!group.empty())
+            checkRules(stream, before, group, groupPosition);
+        group.clear();
+    };
+    for (const Entry& entry : entries) {
+        const auto envelope = carEnvelopeOf(entry);
+        if (!envelope) {
+            fault(entryName(stream, entry.seq), envelope.error());
+            continue;
+        }
+        if (!group.empty() && group.back().command != envelope->command)
+            judge();
+        if (group.empty()) {
+            before = car;
+            groupPosition = entry.position;
+        }
+        group.push_back(*envelope);
+        apply(car, *envelope);
+        if (const PhotoId photo = photoOf(envelope->event); !photo.isEmpty())
+            photos.insert(photo);
+    }
+    judge();
+    checkReadTables(car, photos);
+    m_photos.merge(photos);
+}
+
+void Verifier::checkRules(const QString& stream, const CarState& before,
+                          const std::vector<CarEnvelope>& group, qint64 position)
+{
+    for (const QString& words : rulesBroken(before, group, siteAt(position)))
+        fault(entryName(stream, group.front().seq), words);
+}
+
+void Verifier::checkReadTables(const CarState& car, const std::set<PhotoId>& photos)
+{
+    const auto rows = readCar(m_ledger.connection(), m_ledger.siteId(), car.id.text);
+    const QString where = QStringLiteral("read tables, car %1").arg(car.id.text);
+    if (!rows) {
+        fault(where, storeError(rows.error()).words);
+        return;
+    }
+    if (rows->car.car.isEmpty()) {
+        fault(where, QStringLiteral("the car is in the ledger but not in its table"));
+    } else {
+        // A card keeps the words of the rules under which it was written; those on the wall have
+        // today's.
+        const qint64 newest = m_rules.rbegin()->first;
+        const auto rules = m_rules.find(rows->car.rulesSeq);
+        const qint64 used =
+            rules == m_rules.end() || rows->car.onWall ? newest : rows->car.rulesSeq;
+        const QStringList columns = differences(rows->car, carRowOf(car, m_rules.at(used), used));
+        if (!columns.isEmpty())
+            fault(where, QStringLiteral("not what the ledger makes: %1")
+                             .arg(columns.join(QStringLiteral(", "))));
+    }
+    if (rows->segments != segmentRowsOf(car))
+        fault(where, QStringLiteral("the stretches of work are not those of the ledger"));
+    if (rows->photos != photos)
+        fault(where, QStringLiteral("the photos are not those of the ledger"));
+}
+
+void Verifier::checkLeftOverRows(const std::set<QString>& cars)
+{
+    const auto known = carsInReadTables(m_ledger.connection(), m_ledger.siteId());
+    if (!known) {
+        fault(QStringLiteral("read tables"), storeError(known.error()).words);
+        return;
+    }
+    for (const QString& car : *known)
+        if (!cars.contains(car))
+            fault(QStringLiteral("read tables, car %1").arg(car),
+                  QStringLiteral("the ledger knows no such car"));
+}
+
+void Verifier::checkCommands()
+{
+    auto rows = m_ledger.connection().run(
+        "SELECT command.command, command.entries, count(ledger.command)"
+        " FROM command LEFT JOIN ledger"
+        " ON ledger.site = command.site AND ledger.command = command.command"
+        " WHERE command.site = ? GROUP BY command.command, command.entries"
+        " HAVING command.entries <> count(ledger.command)",
+        {m_ledger.siteId().text});
+    if (!rows) {
+        fault(QStringLiteral("commands"), storeError(rows.error()).words);
+        return;
+    }
+    while (rows->next())
+        fault(QStringLiteral("command %1").arg(rows->text(0)),
+              QStringLiteral("it wrote %1 entries, the ledger has %2")
+                  .arg(rows->number(1))
+                  .arg(rows->number(2)));
+}
+
+void Verifier::checkPhotos()
+{
+    m_report.photos = static_cast<int>(m_photos.size());
+    if (!m_photoIsWhole) {
+        if (!m_photos.empty())
+            m_report.notChecked.append(QStringLiteral("the photos: their folder was not given"));
+        return;
+    }
+    for (const PhotoId& photo : m_photos)
+        if (!m_photoIsWhole(photo))
+            fault(QStringLiteral("photo %1").arg(photo.text),
+                  QStringLiteral("it is missing, or its bytes are not those that were signed for"));
+}
+
+} // namespace ramplight

@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/site.h"
+#include "storage/entrytable.h"
+#include "storage/readtables.h"
+#include "storage/sqlledger.h"
+
+#include <functional>
+#include <map>
+#include <set>
+#include <vector>
+
+namespace ramplight {
+
+/// Something that is not as it should be.
+struct LedgerFault
+{
+    QString where; ///< stream and entry, table and car, or what was checked
+    QString words;
+
+    friend bool operator==(const LedgerFault&, const LedgerFault&) = default;
+};
+
+struct VerifyReport
+{
+    std::vector<LedgerFault> faults;
+    QStringList notChecked; ///< what could not be checked, and why
+    int cars = 0;
+    qint64 entries = 0;
+    int photos = 0;
+
+    [[nodiscard]] bool isWhole() const { return faults.empty(); }
+};
+
+/// Goes through the whole ledger of a site and names everything that is wrong: the database's own
+/// check, chains, sealed heads, order, command ids, the rules decided again, the read tables
+/// against a replay, photos. Reads one unchanging view of the database; changes nothing. On the
+/// ledger's thread, for as long as it takes.
+class Verifier
+{
+public:
+    /// True when the photo is there and its bytes have its hash.
+    using PhotoCheck = std::function<bool(const PhotoId&)>;
+
+    /// Without a photo check the photos are named as not checked. The ledger outlives the verifier.
+    explicit Verifier(SqlLedger& ledger, PhotoCheck photoIsWhole = {});
+
+    [[nodiscard]] VerifyReport run();
+
+private:
+    /// A head that the heads stream names: between which positions its entries must lie.
+    struct NamedHead
+    {
+        QString hash;
+        qint64 after = 0;
+        qint64 before = 0;
+    };
+    struct SiteAt
+    {
+        qint64 position = 0;
+        SiteState state;
+    };
+
+    void fault(const QString& where, const QString& words);
+    [[nodiscard]] std::vector<Entry> entriesOf(const QString& stream);
+    void checkChain(const std::vector<Entry>& entries);
+    void checkHeadsStream();
+    void checkAgainstHeads(const QString& stream, const std::vector<Entry>& entries);
+    void checkSiteStream();
+    void checkCar(const QString& stream);
+    void checkRules(const QString& stream, const CarState& before,
+                    const std::vector<CarEnvelope>& group, qint64 position);
+    void checkReadTables(const CarState& car, const std::set<PhotoId>& photos);
+    void checkLeftOverRows(const std::set<QString>& cars);
+    void checkCommands();
+    void checkPhotos();
+    [[nodiscard]] const SiteState& siteAt(qint64 position) const;
+
+    SqlLedger& m_ledger;
+    PhotoCheck m_photoIsWhole;
+    VerifyReport m_report;
+    std::map<QString, std::map<qint64, NamedHead>> m_named;
+    std::vector<SiteAt> m_sites;
+    std::map<qint64, HouseRules> m_rules; ///< by the entry that set them
+    std::set<PhotoId> m_photos;
+};
+
+/// Makes the read tables again out of the ledger, in one transaction. Answers the number of cars.
+/// Errors: Damaged (the ledger itself is not whole; the tables stay as they were), Unavailable.
+[[nodiscard]] tl::expected<int, StoreError> rebuildReadTables(SqlLedger& ledger);
+
+} // namespace ramplight

@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storage/wallquery.h"
+
+#include "storage/readrows.h"
+
+#include <QJsonDocument>
+#include <QJsonObject>
+
+namespace ramplight {
+namespace {
+
+/// Adds the cards of an answer whose only column is the card.
+tl::expected<void, StoreError> collect(tl::expected<Rows, SqlFault> rows,
+                                       std::vector<CarCard>& cards)
+{
+    if (!rows)
+        return tl::unexpected(storeError(rows.error()));
+    while (rows->next()) {
+        CarCard card;
+        const QJsonDocument json = QJsonDocument::fromJson(rows->text(0).toUtf8());
+        if (!json.isObject() || !fromJson(json.object(), card).isEmpty())
+            return tl::unexpected(
+                StoreError{StoreErrorKind::Damaged,
+                           QStringLiteral("A car's card cannot be read. The ledger itself is not "
+                                          "touched by this; rebuild the cards from it.")});
+        cards.push_back(std::move(card));
+    }
+    return {};
+}
+
+WallQuery::Cards cardsOf(tl::expected<Rows, SqlFault> rows)
+{
+    std::vector<CarCard> cards;
+    if (auto collected = collect(std::move(rows), cards); !collected)
+        return tl::unexpected(collected.error());
+    return cards;
+}
+
+} // namespace
+
+WallQuery::Cards WallQuery::wall()
+{
+    return cardsOf(m_ledger.connection().run("SELECT card FROM car WHERE site = ? AND on_wall = 1",
+                                             {m_ledger.siteId().text}));
+}
+
+WallQuery::Cards WallQuery::cards(const QStringList& cars)
+{
+    std::vector<CarCard> cards;
+    for (const QString& car : cars)
+        if (auto collected =
+                collect(m_ledger.connection().run("SELECT card FROM car WHERE site = ? AND car = ?",
+                                                  {m_ledger.siteId().text, car}),
+                        cards);
+            !collected)
+            return tl::unexpected(collected.error());
+    return cards;
+}
+
+WallQuery::Cards WallQuery::find(const QString& text, int limit)
+{
+    // A key holds letters and digits only, so nothing in it means anything to LIKE.
+    const QString key = searchKey(text);
+    if (key.isEmpty())
+        return std::vector<CarCard>{};
+    const QString pattern = QLatin1Char('%') + key + QLatin1Char('%');
+    return cardsOf(m_ledger.connection().run(
+        "SELECT card FROM car WHERE site = ? AND car IN"
+        " (SELECT car FROM car WHERE site = ? AND (stock_key LIKE ? OR registration_key LIKE ?)"
+        " ORDER BY last_at DESC, car LIMIT ?) ORDER BY last_at DESC, car",
+        {m_ledger.siteId().text, m_ledger.siteId().text, pattern, pattern, limit}));
+}
+
+WallQuery::Cards WallQuery::recentlyReleased(int limit)
+{
+    return cardsOf(
+        m_ledger.connection().run("SELECT card FROM car WHERE site = ? AND released_at <> 0"
+                                  " ORDER BY released_at DESC, car LIMIT ?",
+                                  {m_ledger.siteId().text, limit}));
+}
+
+} // namespace ramplight
