@@ -307,7 +307,7 @@ tl::expected<AppraisalFile, std::vector<FileFault>> readAppraisal(const QByteArr
 {
     if (bytes.size() > maxAppraisalBytes)
         return tl::unexpected(wholeFile(QStringLiteral("a file of at most %1 MB was expected")
-                                            .arg(maxAppraisalBytes / (1024 * 1024))));
+                                            .arg(maxAppraisalBytes / bytesPerMegabyte)));
     const QByteArray json = bytes.startsWith("\xEF\xBB\xBF") ? bytes.mid(3) : bytes;
     if (json.contains('\0'))
         return tl::unexpected(wholeFile(QStringLiteral("text in UTF-8 was expected")));

@@ -67,7 +67,8 @@ struct AppraisalFile
     friend bool operator==(const AppraisalFile&, const AppraisalFile&) = default;
 };
 
-constexpr qsizetype maxAppraisalBytes = 8 * 1024 * 1024;
+constexpr qsizetype bytesPerMegabyte = 1024 * 1024;
+constexpr qsizetype maxAppraisalBytes = 8 * bytesPerMegabyte;
 constexpr std::size_t maxAppraisalFaults = 20;
 
 /// Reads a file's bytes against the schema's bytes. Otherwise the faults, in the file's order, at
