@@ -21,8 +21,12 @@ MaybeRefusal identityFault(const CarWork& work, const Identity& identity)
     if (!missing.isEmpty())
         return Refusal{RefusalId::FieldMissing, {missing.join(QStringLiteral(", "))}};
     if (!identity.vin.isEmpty())
-        if (const auto vin = readVin(identity.vin); !vin)
-            return Refusal{RefusalId::VinMalformed, {words(vin.error())}};
+        if (const auto vin = readVin(identity.vin); !vin) {
+            QString why = words(vin.error());
+            if (why.endsWith(QLatin1Char('.')))
+                why.chop(1);
+            return Refusal{RefusalId::VinMalformed, {why}};
+        }
     if (work.context().stockNumberTaken)
         return Refusal{RefusalId::StockNumberTaken, {identity.stockNumber}};
     return std::nullopt;
@@ -99,21 +103,36 @@ MaybeRefusal on(CarWork& work, const car::CorrectFacts& c)
     const auto goes = [&](const OperationSpec& spec) {
         return spec.ifFact && before.facts.is(*spec.ifFact) && !c.facts.is(*spec.ifFact);
     };
+    // Due only because closed work opens it on cars with a fact that this one has no more.
+    const auto dueNoMore = [&](const Operation& operation) {
+        return operation.origin == Origin::Trigger && !operation.restsOn.empty() &&
+               std::ranges::none_of(operation.restsOn, [&](OperationId id) {
+                   const Operation* base = before.operation(id);
+                   return base == nullptr ||
+                          std::ranges::any_of(base->spec.triggers, [&](const Trigger& trigger) {
+                              return trigger.opens == operation.spec.id &&
+                                     fits(trigger.ifFact, c.facts);
+                          });
+               });
+    };
+    const auto withdrawn = [&](const Operation& operation) {
+        return operation.isOpen() && (goes(operation.spec) || dueNoMore(operation)) &&
+               operation.findings.empty() && operation.fromReadings.empty();
+    };
     // A fact that goes takes safety work and safety places with it: that wants a second person.
     const std::vector<SafetyPlace> places = safetyPlacesFor(work.catalogue(), c.facts);
     const bool placesGo = std::ranges::any_of(before.safetyPlaces, [&](const SafetyPlace& place) {
         return std::ranges::find(places, place) == places.end();
     });
     const bool safetyGoes = std::ranges::any_of(before.operations, [&](const auto& entry) {
-        return entry.second.isOpen() && entry.second.spec.safety && goes(entry.second.spec);
+        return entry.second.spec.safety && withdrawn(entry.second);
     });
     if (placesGo || safetyGoes)
         if (auto no = work.maySafelyCorrect(before.factsBy, c.evidence))
             return no;
     work.add(FactsCorrected{c.facts, places, c.reason.trimmed(), c.evidence});
     for (const auto& [id, operation] : before.operations)
-        if (operation.isOpen() && goes(operation.spec) && operation.findings.empty() &&
-            operation.fromReadings.empty())
+        if (withdrawn(operation))
             work.withdraw(id, c.reason.trimmed());
     const auto comes = [&](const std::optional<Fact>& fact) {
         return fact && !before.facts.is(*fact) && c.facts.is(*fact);
@@ -126,7 +145,8 @@ MaybeRefusal on(CarWork& work, const car::CorrectFacts& c)
         if (operation.state == OperationState::Closed)
             for (const Trigger& trigger : operation.spec.triggers) {
                 const OperationSpec* spec = work.catalogue().find(trigger.opens);
-                if (spec != nullptr && (comes(trigger.ifFact) || comes(spec->ifFact)))
+                if (spec != nullptr && (comes(trigger.ifFact) || comes(spec->ifFact)) &&
+                    fits(trigger.ifFact, c.facts) && fits(spec->ifFact, c.facts))
                     work.open(*spec, operation.place, {Origin::Trigger, {}, {}, {id}, {}});
             }
     return std::nullopt;

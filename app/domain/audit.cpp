@@ -52,7 +52,7 @@ public:
         switch (e.meaning) {
         case SignatureMeaning::CheckedTheWork:
             needs(Right::Check);
-            if (!m_site.rules.finalCheckByWorker && didCheckedWork(*operation))
+            if (didCheckedWork(*operation))
                 blame(QStringLiteral("is a check by somebody who did some of the work"));
             break;
         case SignatureMeaning::Countersigned:
@@ -73,7 +73,7 @@ public:
             blame(QStringLiteral("states minutes that its timers do not have"));
         for (const ReadingSpec& spec : operation->spec.readings)
             for (const Figure& figure : operation->figures)
-                if (spec.kind == ReadingKind::Figure && figure.key == spec.key &&
+                if (figure.key == spec.key && operation->reading(spec.key, figure.place) &&
                     figure.by == m_entry.by && e.meaning != SignatureMeaning::Countersigned &&
                     operation->figure(figure.key, figure.place) == &figure)
                     blame(QStringLiteral("is signed against a figure that the signer entered"));
@@ -234,6 +234,8 @@ private:
     [[nodiscard]] bool didCheckedWork(const Operation& check) const
     {
         const bool everything = check.spec.checksWorkOf.contains(QStringLiteral("*"));
+        if (everything && m_site.rules.finalCheckByWorker)
+            return false;
         return std::ranges::any_of(m_car.operations, [&](const auto& entry) {
             const Operation& other = entry.second;
             const bool isWork =

@@ -34,6 +34,18 @@ bool Operation::isRunning() const
     return std::ranges::any_of(segments, &Segment::running);
 }
 
+bool Operation::isSigned() const
+{
+    return std::ranges::any_of(signatures, [](const Signature& s) { return !s.voided; });
+}
+
+bool Operation::isBegun() const
+{
+    return std::ranges::any_of(
+               segments, [&](const Segment& s) { return s.running() || s.end > reopenedAt; }) ||
+           std::ranges::any_of(readings, [](const Reading& r) { return !r.superseded; });
+}
+
 int Operation::minutes() const
 {
     return std::accumulate(segments.begin(), segments.end(), 0,

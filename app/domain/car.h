@@ -346,10 +346,18 @@ struct Operation
     Moment reopenedAt; ///< evidence of the work before it counts no longer
     Moment waitUntil;  ///< cure or drying ends
     int timesReopened = 0;
-    bool wasIsolated = false; ///< high voltage was isolated for it
+    bool wasIsolated = false;     ///< high voltage was isolated for it since it was last opened
+    bool cameFromOutside = false; ///< an outside firm had it before it was opened again
 
     [[nodiscard]] bool isOpen() const;
-    [[nodiscard]] bool wasStarted() const { return !segments.empty() || outside.has_value(); }
+    [[nodiscard]] bool wasStarted() const
+    {
+        return !segments.empty() || outside.has_value() || cameFromOutside;
+    }
+    /// Somebody's signature stands: what still awaits a check awaits the second one.
+    [[nodiscard]] bool isSigned() const;
+    /// Somebody has done something about it since it was last opened.
+    [[nodiscard]] bool isBegun() const;
     [[nodiscard]] bool isRunning() const;
     [[nodiscard]] int minutes() const; ///< all people's, corrected ones as corrected
     /// Everybody who worked on it or signed the work (not a countersigner).

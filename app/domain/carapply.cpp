@@ -59,10 +59,13 @@ public:
         const auto it = m_car.findings.find(e.finding);
         if (it == m_car.findings.end())
             return;
+        const PlaceId before = it->second.data().place;
         it->second.versions.push_back({e.data, e.stands, by(), at(), e.reason, e.evidence});
         it->second.undecided = e.undecided;
         it->second.disclosed = e.disclosed;
         m_car.seen[e.data.place] = {by(), at(), !e.stands};
+        if (before != e.data.place)
+            forgetUnlessSeen(before);
     }
 
     void operator()(const PlacesFoundSound& e)
@@ -237,7 +240,11 @@ public:
     void operator()(const OperationReopened& e)
     {
         if (Operation* o = op(e.operation)) {
-            o->state = o->segments.empty() ? OperationState::Waiting : OperationState::Paused;
+            // A part stays on order and a firm keeps what it was given, whatever is reopened here.
+            const bool away = o->outside && !o->outside->received;
+            o->state = o->part || away       ? OperationState::Blocked
+                       : o->segments.empty() ? OperationState::Waiting
+                                             : OperationState::Paused;
             o->sentBackWhy = e.reason;
             o->assigned = e.backTo;
             o->restsOn = e.restsOn;
@@ -251,8 +258,11 @@ public:
             // What was read and countersigned belonged to the work that is now open again.
             for (Reading& reading : o->readings)
                 reading.superseded = true;
-            if (o->outside)
+            o->wasIsolated = m_car.isolation && m_car.isolation->operation == o->id;
+            if (o->outside && !away) {
                 o->outside.reset();
+                o->cameFromOutside = true;
+            }
         }
     }
 
@@ -351,6 +361,24 @@ private:
     {
         const auto it = m_car.operations.find(id);
         return it == m_car.operations.end() ? nullptr : &it->second;
+    }
+
+    /// The only finding of a place turned out to be somewhere else: nobody looked here, unless
+    /// something else says so. Better asked once more than never.
+    void forgetUnlessSeen(const PlaceId& place)
+    {
+        const bool seen = m_car.treads.contains(place) ||
+                          std::ranges::any_of(m_car.findings,
+                                              [&](const auto& entry) {
+                                                  return entry.second.data().place == place;
+                                              }) ||
+                          std::ranges::any_of(m_car.operations, [&](const auto& entry) {
+                              const Operation& o = entry.second;
+                              return o.state == OperationState::Closed &&
+                                     std::ranges::find(o.spec.clears, place) != o.spec.clears.end();
+                          });
+        if (!seen)
+            m_car.seen.erase(place);
     }
 
     template <class T>

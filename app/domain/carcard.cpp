@@ -101,6 +101,7 @@ CarCard cardOf(const CarState& car, const HouseRules& rules)
     }
     if (card.curingUntil <= car.lastAt)
         card.curingUntil = {};
+    card.statusAfterCuring = statusOf(car, rules, std::max(card.curingUntil, car.lastAt));
     std::ranges::stable_partition(card.outstanding, &CardLine::safety);
     for (const Hold& hold : holds(car, rules, car.lastAt))
         if (hold.safety)
@@ -120,11 +121,9 @@ CarCard cardOf(const CarState& car, const HouseRules& rules)
 
 CarStatus CarCard::statusAt(Moment now) const
 {
-    // Only a waiting time changes by itself. Where it was all that held the car, it is ready.
-    const bool wasHeld = status == CarStatus::Held || status == CarStatus::InPrep;
-    if (wasHeld && !curingUntil.isNull() && now >= curingUntil && outstanding.empty() &&
-        notLookedAtCount == 0)
-        return CarStatus::ReadyForRelease;
+    // Only a waiting time changes by itself.
+    if (!curingUntil.isNull() && now >= curingUntil)
+        return statusAfterCuring;
     return status;
 }
 

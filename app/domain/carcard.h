@@ -82,8 +82,9 @@ struct CarCard
     Moment arrivedAt;
     Moment lastAt;
     CarStatus status = CarStatus::Arriving; ///< as of lastAt; curing ends by itself
-    Moment curingUntil;
-    std::vector<CardLine> outstanding; ///< safety first
+    Moment curingUntil;                     ///< end of the last waiting time; null when none runs
+    CarStatus statusAfterCuring = CarStatus::Arriving; ///< from curingUntil on
+    std::vector<CardLine> outstanding;                 ///< safety first
     int closedCount = 0;
     int safetyHolds = 0;
     int notLookedAtCount = 0;
@@ -95,24 +96,26 @@ struct CarCard
     /// The status at another time: a waiting time that is over holds no longer.
     [[nodiscard]] CarStatus statusAt(Moment now) const;
 
-    static constexpr auto fields = std::tuple{field("car", &CarCard::car),
-                                              field("seq", &CarCard::seq),
-                                              field("identity", &CarCard::identity),
-                                              field("promised", &CarCard::promised),
-                                              field("bay", &CarCard::bay),
-                                              field("parking", &CarCard::parking),
-                                              field("arrivedAt", &CarCard::arrivedAt),
-                                              field("lastAt", &CarCard::lastAt),
-                                              field("status", &CarCard::status),
-                                              field("curingUntil", &CarCard::curingUntil),
-                                              field("outstanding", &CarCard::outstanding),
-                                              field("closedCount", &CarCard::closedCount),
-                                              field("safetyHolds", &CarCard::safetyHolds),
-                                              field("notLookedAtCount", &CarCard::notLookedAtCount),
-                                              field("marks", &CarCard::marks),
-                                              field("restraints", &CarCard::restraints),
-                                              field("restraintWords", &CarCard::restraintWords),
-                                              field("heldAgainWhy", &CarCard::heldAgainWhy)};
+    static constexpr auto fields =
+        std::tuple{field("car", &CarCard::car),
+                   field("seq", &CarCard::seq),
+                   field("identity", &CarCard::identity),
+                   field("promised", &CarCard::promised),
+                   field("bay", &CarCard::bay),
+                   field("parking", &CarCard::parking),
+                   field("arrivedAt", &CarCard::arrivedAt),
+                   field("lastAt", &CarCard::lastAt),
+                   field("status", &CarCard::status),
+                   field("curingUntil", &CarCard::curingUntil),
+                   field("statusAfterCuring", &CarCard::statusAfterCuring),
+                   field("outstanding", &CarCard::outstanding),
+                   field("closedCount", &CarCard::closedCount),
+                   field("safetyHolds", &CarCard::safetyHolds),
+                   field("notLookedAtCount", &CarCard::notLookedAtCount),
+                   field("marks", &CarCard::marks),
+                   field("restraints", &CarCard::restraints),
+                   field("restraintWords", &CarCard::restraintWords),
+                   field("heldAgainWhy", &CarCard::heldAgainWhy)};
     friend bool operator==(const CarCard&, const CarCard&) = default;
 };
 

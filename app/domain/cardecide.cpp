@@ -36,8 +36,11 @@ MaybeRefusal askable(const CarState& car)
     } else {
         if (!car.exists())
             return Refusal{RefusalId::CarMissing, {}};
-        if (car.left && !std::is_same_v<Command, car::BringBack>)
+        if (car.left) {
+            if constexpr (std::is_same_v<Command, car::BringBack>)
+                return std::nullopt;
             return Refusal{RefusalId::CarGone, {words(*car.left)}};
+        }
         if (car.released && !allowedAfterRelease<Command>)
             return Refusal{RefusalId::AlreadyReleased, {}};
         return std::nullopt;

@@ -43,6 +43,12 @@ bool checksEverything(const Operation& operation)
     return operation.spec.checksWorkOf.contains(QStringLiteral("*"));
 }
 
+/// Closed, or begun: what it found out was found out before now.
+bool saysSomething(const Operation& operation)
+{
+    return operation.state == OperationState::Closed || (operation.isOpen() && operation.isBegun());
+}
+
 } // namespace
 
 bool fits(const std::optional<Fact>& fact, const CarFacts& facts)
@@ -207,7 +213,7 @@ void CarWork::open(const OperationSpec& spec, const PlaceId& place, const Reason
         return;
     std::vector<OperationId> stale;
     for (const auto& [id, existing] : m_car.operations)
-        if (existing.state == OperationState::Closed && checksEverything(existing))
+        if (checksEverything(existing) && saysSomething(existing))
             stale.push_back(id);
     for (const OperationId id : stale)
         reopen(id, QStringLiteral("work was added after it: %1").arg(title), {});
@@ -244,6 +250,7 @@ void CarWork::close(OperationId id)
 
 void CarWork::reopen(OperationId id, const QString& reason, PersonId backTo)
 {
+    stopEverybody(id, StopKind::Paused);
     const Operation& operation = *m_car.operation(id);
     add(OperationReopened{id, reason, backTo, operation.restsOn});
     voidResting(id);
@@ -275,12 +282,9 @@ void CarWork::voidResting(OperationId on)
                 continue;
             }
             add(OperationNarrowed{id, left.findings, left.restsOn, left.readings});
-            if (operation.wasStarted()) {
-                stopEverybody(id, StopKind::Paused);
+            if (operation.wasStarted())
                 reopen(id, why, {});
-            }
-        } else if (operation.state == OperationState::Closed &&
-                   operation.spec.secondPerson == SecondPerson::Check &&
+        } else if (saysSomething(operation) && operation.spec.secondPerson == SecondPerson::Check &&
                    (operation.spec.checksWorkOf.contains(base.spec.id) ||
                     checksEverything(operation))) {
             reopen(id, why, {});

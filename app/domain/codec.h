@@ -13,9 +13,11 @@
 #include <QString>
 #include <QStringList>
 
+#include <cmath>
 #include <optional>
 #include <tuple>
 #include <type_traits>
+#include <utility>
 #include <vector>
 
 // Structs <-> JSON from one list of fields per struct:
@@ -151,8 +153,11 @@ CodecError read(const QJsonValue& json, T& out, const QString& path)
             return expected(path, "true or false");
         out = json.toBool();
     } else if constexpr (std::is_same_v<T, int> || std::is_same_v<T, qint64>) {
-        const double number = json.toDouble();
-        if (!json.isDouble() || number != static_cast<double>(static_cast<qint64>(number)))
+        // Beyond 2^53 a JSON number is not exact; a number too large for its field is none of ours.
+        constexpr double exact = 9'007'199'254'740'992.0;
+        const double number = json.toDouble(exact * 2);
+        const bool whole = std::abs(number) <= exact && number == std::trunc(number);
+        if (!whole || !std::in_range<T>(json.toInteger()))
             return expected(path, "a whole number");
         out = static_cast<T>(json.toInteger());
     } else if constexpr (std::is_same_v<T, QString>) {

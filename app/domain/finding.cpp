@@ -70,6 +70,15 @@ void record(CarWork& work, const FindingData& data, OperationId during, const Ca
     openAnswers(work, id, data, answer);
 }
 
+/// The same in everything that rules and people decide by; only the words around it differ.
+bool saysTheSame(FindingData a, const FindingData& b)
+{
+    a.note = b.note;
+    a.quote = b.quote;
+    a.atSeconds = b.atSeconds;
+    return a == b;
+}
+
 bool hasStandingFinding(const CarState& car, const PlaceId& place)
 {
     return std::ranges::any_of(car.findings, [&](const auto& entry) {
@@ -173,11 +182,16 @@ MaybeRefusal on(CarWork& work, const car::CorrectFinding& c)
             if (auto no = work.maySafelyCorrect(version.by, c.evidence))
                 return no;
     }
+    if (c.stands && finding->stands() && saysTheSame(finding->data(), data)) {
+        work.add(FindingCorrected{c.finding, data, true, c.reason.trimmed(), c.evidence,
+                                  finding->undecided, finding->disclosed});
+        return std::nullopt;
+    }
+    // Where the place changes, nothing of the old place is kept.
+    const bool samePlace = finding->data().place == data.place;
     const Answer answer = c.stands ? answerTo(work, data) : Answer{};
     work.add(FindingCorrected{c.finding, data, c.stands, c.reason.trimmed(), c.evidence,
                               answer.undecided, answer.disclosed});
-    // Where the place changed, nothing of the old place is kept.
-    const bool samePlace = finding->versions.front().data.place == data.place;
     work.detach(c.finding, c.reason.trimmed(), samePlace ? answer.kinds : QStringList{});
     if (c.stands)
         openAnswers(work, c.finding, data, answer);
@@ -213,7 +227,8 @@ MaybeRefusal on(CarWork& work, const car::WithdrawOperation& c)
     if (!operation->isOpen())
         return Refusal{RefusalId::OperationNotOpen, {work.titleOf(*operation)}};
     if (operation->origin != Origin::ByHand || operation->spec.safety || operation->wasStarted() ||
-        !operation->findings.empty())
+        !operation->findings.empty() || !operation->restsOn.empty() ||
+        !operation->fromReadings.empty())
         return Refusal{RefusalId::NotWithdrawable, {}};
     if (c.reason.trimmed().isEmpty())
         return Refusal{RefusalId::ReasonMissing, {}};

@@ -40,7 +40,7 @@ bool meets(const PlaceId& a, const PlaceId& b)
 
 QString stateWords(const Operation& operation)
 {
-    if (operation.state == OperationState::AwaitingCheck && operation.outside)
+    if (operation.state == OperationState::AwaitingCheck && !operation.isSigned())
         return say("is back and awaits our own check");
     if (operation.state == OperationState::AwaitingCheck)
         return say("awaits a second signature");

@@ -104,7 +104,11 @@ MaybeRefusal on(CarWork& work, const car::BringBack& c)
         return Refusal{RefusalId::StockNumberTaken, {work.car().identity.stockNumber}};
     if (c.reason.trimmed().isEmpty())
         return Refusal{RefusalId::ReasonMissing, {}};
+    // Whoever released it did not know where it has been since.
+    const bool wasReleased = work.car().released.has_value();
     work.add(CarBroughtBack{c.reason.trimmed()});
+    if (wasReleased)
+        work.add(CarHeldAgain{c.reason.trimmed()});
     return std::nullopt;
 }
 

@@ -119,6 +119,18 @@ void openFollowUpOf(CarWork& work, const Operation& operation, const Judged& jud
                   {Origin::Reading, {}, {}, {}, {reading}});
 }
 
+/// Safety hangs on it: by its work, by its place, or by what its value opened.
+bool isSafetyReading(const CarWork& work, const Operation& operation, const Reading& reading)
+{
+    return operation.spec.safety ||
+           work.isSafetyPlace(reading.place.isEmpty() ? operation.place : reading.place) ||
+           std::ranges::any_of(work.car().operations, [&](const auto& entry) {
+               const Operation& o = entry.second;
+               return o.spec.safety && o.state != OperationState::Withdrawn &&
+                      std::ranges::find(o.fromReadings, reading.id) != o.fromReadings.end();
+           });
+}
+
 } // namespace
 
 MaybeRefusal on(CarWork& work, const car::SetFigure& c)
@@ -149,7 +161,7 @@ MaybeRefusal on(CarWork& work, const car::TakeReading& c)
     const Operation* found = work.car().operation(c.operation);
     if (found == nullptr)
         return Refusal{RefusalId::OperationUnknown, {}};
-    if (!found->isOpen() || (found->state == OperationState::AwaitingCheck && !found->outside))
+    if (!found->isOpen() || (found->state == OperationState::AwaitingCheck && found->isSigned()))
         return Refusal{RefusalId::OperationNotOpen, {work.titleOf(*found)}};
     if (found->state == OperationState::Blocked)
         return Refusal{RefusalId::Blocked, {work.titleOf(*found)}};
@@ -194,7 +206,9 @@ MaybeRefusal on(CarWork& work, const car::CorrectReading& c)
         return no;
     if (c.reason.trimmed().isEmpty())
         return Refusal{RefusalId::ReasonMissing, {}};
-    if (operation.spec.safety)
+    if (auto no = work.mayCheck(operation))
+        return no;
+    if (isSafetyReading(work, operation, original))
         if (auto no = work.maySafelyCorrect(original.by, c.evidence))
             return no;
     const ReadingSpec* spec = specOf(operation, original.key);
@@ -204,20 +218,23 @@ MaybeRefusal on(CarWork& work, const car::CorrectReading& c)
     // What was signed on the strength of the wrong value is open again.
     const bool standsClosed =
         operation.state == OperationState::Closed ||
-        (operation.state == OperationState::AwaitingCheck && !operation.outside);
+        (operation.state == OperationState::AwaitingCheck && operation.isSigned());
     if (standsClosed && judged->outcome == ReadingOutcome::Outside)
         work.reopen(c.operation, c.reason.trimmed(), {});
     const ReadingId id{work.car().nextReading};
     work.add(ReadingCorrected{c.operation, original.id, id, c.value, judged->outcome,
                               judged->limits, c.reason.trimmed(), c.evidence});
-    if (judged->outcome == ReadingOutcome::Outside && !judged->opens.isEmpty() &&
-        openFollowUp(work.car(), original.id) != nullptr) {
-        openFollowUpOf(work, operation, *judged, original.place, id);
-        work.detach(original.id, c.reason.trimmed());
-        return std::nullopt;
-    }
+    // The follow-up that the old value opened serves the new one, too, where it is the same work.
+    std::vector<OperationId> serving;
+    for (const auto& [number, followUp] : work.car().operations)
+        if (followUp.isOpen() && followUp.spec.id == judged->opens &&
+            std::ranges::find(followUp.fromReadings, original.id) != followUp.fromReadings.end())
+            serving.push_back(number);
+    for (const OperationId number : serving)
+        work.add(OperationExtended{number, {}, {}, {id}});
     work.detach(original.id, c.reason.trimmed());
-    openFollowUpOf(work, operation, *judged, original.place, id);
+    if (serving.empty())
+        openFollowUpOf(work, operation, *judged, original.place, id);
     return std::nullopt;
 }
 

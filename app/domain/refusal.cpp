@@ -164,8 +164,6 @@ const char* sentence(RefusalId id)
         return QT_TRANSLATE_NOOP(
             "ramplight",
             "Yours is the only name under the safety work. Somebody else must release this car.");
-    case RefusalId::NotReleased:
-        return QT_TRANSLATE_NOOP("ramplight", "This car is not released.");
     case RefusalId::AlreadyReleased:
         return QT_TRANSLATE_NOOP("ramplight", "This car is released already.");
     case RefusalId::CarGone:
@@ -313,8 +311,6 @@ QString idText(RefusalId id)
         return QStringLiteral("pin-not-fresh");
     case RefusalId::ReleaserAlone:
         return QStringLiteral("releaser-alone");
-    case RefusalId::NotReleased:
-        return QStringLiteral("not-released");
     case RefusalId::AlreadyReleased:
         return QStringLiteral("already-released");
     case RefusalId::CarGone:
@@ -365,22 +361,23 @@ const std::vector<RefusalId>& allRefusals()
         RefusalId::NotIsolated,      RefusalId::IsolatedBySomebody,
         RefusalId::NoIsolationHere,  RefusalId::CarHeld,
         RefusalId::PinNotFresh,      RefusalId::ReleaserAlone,
-        RefusalId::NotReleased,      RefusalId::AlreadyReleased,
-        RefusalId::CarGone,          RefusalId::NotGone,
-        RefusalId::SameCar,          RefusalId::MinutesOverlap,
-        RefusalId::PhotoUnknown,
+        RefusalId::AlreadyReleased,  RefusalId::CarGone,
+        RefusalId::NotGone,          RefusalId::SameCar,
+        RefusalId::MinutesOverlap,   RefusalId::PhotoUnknown,
     };
     return all;
 }
 
 QString words(const Refusal& refusal)
 {
-    QString text = say(sentence(refusal.id));
+    const QString text = say(sentence(refusal.id));
+    const QStringList& details = refusal.details;
     if (refusal.id == RefusalId::CarHeld || refusal.id == RefusalId::EvidenceOpen)
-        return text.arg(refusal.details.join(QStringLiteral("; ")));
-    for (const QString& detail : refusal.details)
-        text = text.arg(detail);
-    return text;
+        return text.arg(details.join(QStringLiteral("; ")));
+    // All at once: what a person typed may look like a place holder itself.
+    if (text.contains(QLatin1String("%2")))
+        return text.arg(details.value(0), details.value(1));
+    return text.contains(QLatin1String("%1")) ? text.arg(details.value(0)) : text;
 }
 
 } // namespace ramplight

@@ -77,7 +77,6 @@ enum class RefusalId {
     CarHeld,              ///< release: the list of holds follows
     PinNotFresh,          ///< the PIN must be entered again for this
     ReleaserAlone,        ///< the only name under the safety work
-    NotReleased,          ///< it is not released
     AlreadyReleased,      ///< it is released
     CarGone,              ///< it left sale preparation
     NotGone,              ///< it did not leave

@@ -26,10 +26,9 @@ MaybeRefusal evidenceFault(const CarWork& work, const Operation& operation)
             const Reading* reading = operation.reading(spec.key, place);
             if (reading == nullptr)
                 continue;
-            if (spec.kind == ReadingKind::Figure)
-                if (const Figure* figure = operation.figure(spec.key, place);
-                    figure != nullptr && figure->by == work.actor())
-                    return Refusal{RefusalId::FigureBySigner, {spec.title}};
+            if (const Figure* figure = operation.figure(spec.key, place);
+                figure != nullptr && figure->by == work.actor())
+                return Refusal{RefusalId::FigureBySigner, {spec.title}};
             if (reading->outcome != ReadingOutcome::Outside)
                 continue;
             const QString what = QStringLiteral("%1 %2").arg(
@@ -55,9 +54,7 @@ PersonId lastSigner(const Operation& operation)
 
 bool awaitsCountersignature(const Operation& operation)
 {
-    return operation.state == OperationState::AwaitingCheck &&
-           std::ranges::any_of(operation.signatures,
-                               [](const Signature& signature) { return !signature.voided; });
+    return operation.state == OperationState::AwaitingCheck && operation.isSigned();
 }
 
 } // namespace
@@ -123,12 +120,12 @@ MaybeRefusal on(CarWork& work, const car::FailCheck& c)
         return Refusal{RefusalId::OperationUnknown, {}};
     const Operation check = *found;
     const bool isCheck = check.spec.secondPerson == SecondPerson::Check;
-    const bool received = check.state == OperationState::AwaitingCheck && check.outside;
+    const bool received = check.state == OperationState::AwaitingCheck && !check.isSigned();
     if (!check.isOpen() || (!isCheck && !received && !awaitsCountersignature(check)))
         return Refusal{RefusalId::NotACheck, {}};
-    if (!received)
-        if (auto no = work.needs(Right::Check))
-            return no;
+    if (auto no = received ? work.needsAny({Right::Work, Right::Check, Right::Manage})
+                           : work.needs(Right::Check))
+        return no;
     if (c.reason.trimmed().isEmpty())
         return Refusal{RefusalId::ReasonMissing, {}};
     if (!isCheck) {
@@ -188,6 +185,8 @@ MaybeRefusal on(CarWork& work, const car::LeaveAsIs& c)
         return Refusal{RefusalId::OperationNotOpen, {work.titleOf(*operation)}};
     if (operation->isRunning())
         return Refusal{RefusalId::OperationRunning, {work.titleOf(*operation)}};
+    if (operation->outside && !operation->outside->received)
+        return Refusal{RefusalId::Blocked, {operation->outside->firm}};
     if (work.car().isolation && work.car().isolation->operation == c.operation)
         return Refusal{RefusalId::Isolated, {work.car().isolation->lockKeptAt}};
     if (c.words.trimmed().isEmpty())

@@ -100,7 +100,10 @@ public:
         if (person == nullptr)
             return refuse(RefusalId::PersonUnknown);
         // Everybody may change their own PIN; somebody else's needs the right.
-        if (c.person != m_context.actor || c.what != QLatin1String("pin"))
+        const bool ownPin = c.person == m_context.actor && c.what == QLatin1String("pin");
+        if (ownPin && !person->active)
+            return refuse(RefusalId::PersonUnknown);
+        if (!ownPin)
             if (auto no = needsManager())
                 return tl::unexpected(*no);
         return std::vector<SiteEvent>{AccessChanged{c.person, c.what}};
@@ -127,7 +130,7 @@ public:
             if (id != bay.id && other.active && bay.active && other.number == bay.number)
                 return refuse(RefusalId::BayNumberTaken, {QString::number(bay.number)});
         if (!bay.active && m_context.bayIsTaken)
-            return refuse(RefusalId::BayTaken, {bay.name});
+            return refuse(RefusalId::BayTaken, {QStringLiteral("A car")});
         if (bay.id.isNull())
             bay.id = nextId(m_site.bays);
         return std::vector<SiteEvent>{BaySet{bay}};
@@ -231,38 +234,61 @@ QStringList missingCombinations(const SiteState& site, const Catalogue& catalogu
                                                : p.can(Right::Work) && p.has(spec.skill);
         };
     };
+    const auto checks = [](const Person& p) { return p.can(Right::Check); };
+    // Of two different active people, is one so and the other so?
+    const auto pair = [&](auto&& one, auto&& other) {
+        return std::ranges::any_of(site.people, [&](const auto& a) {
+            return a.second.active && one(a.second) &&
+                   count([&](const Person& b) { return b.id != a.first && other(b); }) > 0;
+        });
+    };
+    // Nobody signs against a figure that they entered themselves.
+    const auto figureFor = [&](const OperationSpec& spec, auto&& signs) {
+        const bool needed = std::ranges::any_of(spec.readings, [](const ReadingSpec& reading) {
+            return reading.neededFrom && !reading.optional;
+        });
+        return !needed || pair(signs, [](const Person& p) {
+            return p.can(Right::Check) || p.can(Right::Manage);
+        });
+    };
+    const auto worksOnWhatItChecks = [&](const OperationSpec& spec) {
+        return [&](const Person& p) {
+            return std::ranges::any_of(catalogue.operations, [&](const OperationSpec& checked) {
+                return checked.skill != Skill::Checks && checked.skill != Skill::Office &&
+                       (spec.checksWorkOf.contains(checked.id) ||
+                        spec.checksWorkOf.contains(QStringLiteral("*"))) &&
+                       canDo(checked)(p);
+            });
+        };
+    };
     for (const OperationSpec& spec : catalogue.operations) {
         if (spec.skill == Skill::Office)
             continue;
-        if (spec.secondPerson == SecondPerson::None) {
-            if (spec.safety && count(canDo(spec)) == 0)
-                gaps.append(QStringLiteral("Nobody here can do: %1 (%2).")
-                                .arg(spec.title, words(spec.skill)));
+        const bool isCheck = spec.secondPerson == SecondPerson::Check;
+        const bool byOne = spec.secondPerson == SecondPerson::None ||
+                           (isCheck && site.rules.finalCheckByWorker &&
+                            spec.checksWorkOf.contains(QStringLiteral("*")));
+        if (byOne && !spec.safety)
+            continue;
+        if (byOne && count(canDo(spec)) == 0) {
+            gaps.append(
+                QStringLiteral("Nobody here can do: %1 (%2).").arg(spec.title, words(spec.skill)));
             continue;
         }
         // The checker must be somebody else than a doer: two different people are needed, of whom
         // one can check. Somebody alone in both parts is no combination.
-        const auto checks = [](const Person& p) { return p.can(Right::Check); };
-        const auto works = [&](const Person& p) {
-            if (spec.secondPerson == SecondPerson::Countersign)
-                return canDo(spec)(p);
-            for (const OperationSpec& checked : catalogue.operations)
-                if (checked.skill != Skill::Checks && checked.skill != Skill::Office &&
-                    (spec.checksWorkOf.contains(checked.id) ||
-                     spec.checksWorkOf.contains(QStringLiteral("*"))) &&
-                    canDo(checked)(p))
-                    return true;
-            return false;
-        };
-        bool found = false;
-        for (const auto& [id, doer] : site.people)
-            for (const auto& [other, checker] : site.people)
-                found = found || (id != other && doer.active && checker.active && works(doer) &&
-                                  checks(checker));
+        const bool found = byOne     ? true
+                           : isCheck ? pair(worksOnWhatItChecks(spec), checks)
+                                     : pair(canDo(spec), checks);
         if (!found)
             gaps.append(QStringLiteral("No two people here can do and check: %1. One must do the "
                                        "work, another with the right to check must check it.")
                             .arg(spec.title));
+        else if (!figureFor(spec, canDo(spec)))
+            gaps.append(
+                QStringLiteral("Nobody here can enter the figure for: %1. Somebody with the "
+                               "right to check or manage must, other than who signs.")
+                    .arg(spec.title));
     }
     if (count([](const Person& p) { return p.can(Right::Release); }) == 0)
         gaps.append(QStringLiteral("Nobody here may release a car to sale."));

@@ -9,6 +9,9 @@ namespace ramplight::decision {
 
 namespace {
 
+/// A clock that is kept right by the network moves about a little; that is no setting back.
+constexpr qint64 clockJitterMs = 1000;
+
 /// The open operation, or why it cannot be worked on.
 struct Open
 {
@@ -43,6 +46,9 @@ QString blockedWords(const Operation& operation)
 {
     if (operation.part)
         return QStringLiteral("part on order, %1").arg(operation.part->part);
+    if (operation.state == OperationState::AwaitingCheck)
+        return operation.isSigned() ? QStringLiteral("it awaits a second signature")
+                                    : QStringLiteral("it is back from outside, check and sign it");
     return operation.outside ? operation.outside->firm : QString();
 }
 
@@ -70,10 +76,7 @@ MaybeRefusal on(CarWork& work, const car::StartWork& c)
     if (operation->state == OperationState::Blocked)
         return Refusal{RefusalId::Blocked, {blockedWords(*operation)}};
     if (operation->state == OperationState::AwaitingCheck)
-        return Refusal{RefusalId::NotYet,
-                       {operation->outside
-                            ? QStringLiteral("it is back from outside, check and sign it")
-                            : QStringLiteral("it awaits a second signature")}};
+        return Refusal{RefusalId::NotYet, {blockedWords(*operation)}};
     if (work.car().runningSegment(work.actor(), nullptr) != nullptr &&
         std::ranges::any_of(operation->segments, [&](const Segment& segment) {
             return segment.running() && segment.person == work.actor();
@@ -94,10 +97,12 @@ MaybeRefusal on(CarWork& work, const car::StartWork& c)
     if (const QString why = whyNotYet(work.car(), *operation, work.rules(), work.now());
         !why.isEmpty())
         return Refusal{RefusalId::NotYet, {why}};
-    // One person's stretches never overlap, whatever the clock says.
-    const Moment start = std::max(work.now(), work.context().busyUntil);
-    const bool setBack =
-        work.context().now < work.car().lastAt || work.context().now < work.context().busyUntil;
+    // One person's stretches never overlap, whatever the clock says; nor do two begin at once, or
+    // a correction could not tell them apart.
+    const Moment busyUntil = work.context().busyUntil;
+    const Moment start = std::max(work.now(), Moment{busyUntil.isNull() ? 0 : busyUntil.ms + 1});
+    const qint64 behind = std::max(work.car().lastAt, busyUntil).ms - work.context().now.ms;
+    const bool setBack = behind > clockJitterMs;
     work.add(
         WorkStarted{c.operation, SegmentId{work.car().nextSegment}, work.actor(), start, setBack});
     return std::nullopt;

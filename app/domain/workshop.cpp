@@ -122,8 +122,9 @@ tl::expected<CarContext, Failure> Workshop::contextFor(const CarState& car,
     return context;
 }
 
-tl::expected<Workshop::Prepared, Failure>
-Workshop::prepare(const CarRequest& request, const SiteState& site, const CarState* other)
+tl::expected<Workshop::Prepared, Failure> Workshop::prepare(const CarRequest& request,
+                                                            const SiteState& site,
+                                                            const CarState* other, Moment notBefore)
 {
     auto loaded = m_ledger.car(request.car);
     if (!loaded)
@@ -134,7 +135,7 @@ Workshop::prepare(const CarRequest& request, const SiteState& site, const CarSta
     prepared.append.car = request.car;
     prepared.append.afterSeq = car.seq;
     // Never before what is on the car already: a clock set backwards changes no order.
-    prepared.at = std::max(m_clock.now(), car.lastAt);
+    prepared.at = std::max({m_clock.now(), car.lastAt, notBefore});
     for (const CarCommand& command : request.commands) {
         auto context = contextFor(car, command, request, site, m_clock.now());
         if (!context)
@@ -166,7 +167,7 @@ tl::expected<CarOutcome, Failure> Workshop::run(const CarRequest& request)
         auto site = m_ledger.site();
         if (!site)
             return fail(site.error());
-        auto prepared = prepare(request, *site, nullptr);
+        auto prepared = prepare(request, *site, nullptr, {});
         if (!prepared)
             return tl::unexpected(prepared.error());
         if (!prepared->events.empty()) {
@@ -258,12 +259,14 @@ tl::expected<CarOutcome, Failure> Workshop::mergeDuplicate(const CommandId& id, 
             return fail(site.error());
         if (*known)
             return CarOutcome{std::move(*kept), {}};
+        // Both streams get the same time, and neither goes back.
+        const Moment at = std::max({m_clock.now(), kept->lastAt, closed->lastAt});
         auto link =
-            prepare({id, actor, keep, {car::LinkDuplicate{second}}, false}, *site, &*closed);
+            prepare({id, actor, keep, {car::LinkDuplicate{second}}, false}, *site, &*closed, at);
         if (!link)
             return tl::unexpected(link.error());
-        auto leave =
-            prepare({id, actor, second, {car::CloseDuplicate{keep, reason}}, false}, *site, &*kept);
+        auto leave = prepare({id, actor, second, {car::CloseDuplicate{keep, reason}}, false}, *site,
+                             &*kept, at);
         if (!leave)
             return tl::unexpected(leave.error());
         Append append{id, actor, std::max(link->at, leave->at), {link->append, leave->append},

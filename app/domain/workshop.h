@@ -75,8 +75,9 @@ public:
 
 private:
     struct Prepared;
-    [[nodiscard]] tl::expected<Prepared, Failure>
-    prepare(const CarRequest& request, const SiteState& site, const CarState* other);
+    [[nodiscard]] tl::expected<Prepared, Failure> prepare(const CarRequest& request,
+                                                          const SiteState& site,
+                                                          const CarState* other, Moment notBefore);
     [[nodiscard]] tl::expected<CarContext, Failure> contextFor(const CarState& car,
                                                                const CarCommand& command,
                                                                const CarRequest& request,
