@@ -80,22 +80,27 @@ tl::expected<bool, StoreError> MemoryLedger::isKnown(const CommandId& command)
     return m_commands.contains(command);
 }
 
-std::optional<StoreError> MemoryLedger::clash(const std::map<CarId, CarState>& cars) const
+std::optional<StoreError> MemoryLedger::clash(const std::map<CarId, CarState>& changed) const
 {
     std::set<PersonId> busy;
     std::set<BayId> taken;
     std::set<QString> numbers;
     std::optional<StoreError> found;
-    forEachSegment(cars, [&](const CarState&, const Operation&, const Segment& segment) {
-        if (segment.running() && !busy.insert(segment.person).second)
-            found = StoreError{StoreErrorKind::Busy, QStringLiteral("a second timer")};
-    });
-    for (const auto& [id, car] : cars) {
+    const auto look = [&](const CarState& car) {
+        for (const auto& [number, operation] : car.operations)
+            for (const Segment& segment : operation.segments)
+                if (segment.running() && !busy.insert(segment.person).second)
+                    found = StoreError{StoreErrorKind::Busy, QStringLiteral("a second timer")};
         if (!car.bay.isNull() && !taken.insert(car.bay).second)
             found = StoreError{StoreErrorKind::Busy, QStringLiteral("a second car in the bay")};
         if (!car.left && !numbers.insert(car.identity.stockNumber).second)
             found = StoreError{StoreErrorKind::Conflict, QStringLiteral("stock number taken")};
-    }
+    };
+    for (const auto& [id, car] : m_cars)
+        if (!changed.contains(id))
+            look(car);
+    for (const auto& [id, car] : changed)
+        look(car);
     return found;
 }
 
@@ -107,10 +112,13 @@ tl::expected<void, StoreError> MemoryLedger::append(const Append& append)
         return tl::unexpected(*broken);
     if (m_commands.contains(append.command))
         return error(StoreErrorKind::Conflict, "the command is known");
-    std::map<CarId, CarState> cars = m_cars;
+    std::map<CarId, CarState> changed;
     std::map<CarId, std::vector<CarEnvelope>> added;
     for (const CarAppend& part : append.cars) {
-        CarState& car = cars[part.car];
+        const auto known = m_cars.find(part.car);
+        CarState& car = changed[part.car];
+        if (known != m_cars.end())
+            car = known->second;
         car.id = part.car;
         if (car.seq != part.afterSeq)
             return error(StoreErrorKind::Conflict, "the car's stream went on");
@@ -124,7 +132,7 @@ tl::expected<void, StoreError> MemoryLedger::append(const Append& append)
         if (car != part.after)
             return error(StoreErrorKind::Damaged, "the state is not what the events make");
     }
-    if (auto no = clash(cars))
+    if (auto no = clash(changed))
         return tl::unexpected(*no);
     if (append.site) {
         if (m_site.seq != append.site->afterSeq)
@@ -133,26 +141,28 @@ tl::expected<void, StoreError> MemoryLedger::append(const Append& append)
             apply(m_site,
                   SiteEnvelope{m_site.seq + 1, append.at, append.by, append.command, event});
     }
-    m_cars = std::move(cars);
+    for (auto& [id, car] : changed)
+        m_cars[id] = std::move(car);
     for (auto& [id, envelopes] : added)
         m_histories[id].insert(m_histories[id].end(), envelopes.begin(), envelopes.end());
     for (const Append::PersonName& name : append.names)
         m_names[name.person] = name.name;
     m_commands.insert(append.command);
-    ++m_appends;
+    m_accepted.push_back(append);
+    for (CarAppend& part : m_accepted.back().cars)
+        part.after = {};
     return {};
 }
 
 std::vector<RunningWork> MemoryLedger::running(std::optional<PersonId> person) const
 {
     std::vector<RunningWork> list;
-    forEachSegment(m_cars,
-                   [&](const CarState& car, const Operation& operation, const Segment& segment) {
-                       if (segment.running() && (!person || segment.person == *person))
-                           list.push_back(
-                               {car.id, car.identity.stockNumber, operation.id,
+    forEachSegment(
+        m_cars, [&](const CarState& car, const Operation& operation, const Segment& segment) {
+            if (segment.running() && (!person || segment.person == *person))
+                list.push_back({car.id, car.identity.stockNumber, operation.id,
                                 operationTitle(operation.spec, operation.place, m_site.rules)});
-                   });
+        });
     return list;
 }
 

@@ -51,12 +51,14 @@ public:
 
     [[nodiscard]] const std::map<CarId, CarState>& cars() const { return m_cars; }
     /// How often an append was accepted.
-    [[nodiscard]] int appends() const { return m_appends; }
+    [[nodiscard]] int appends() const { return static_cast<int>(m_accepted.size()); }
+    /// What was accepted, in order, without the states: another ledger can be given the same.
+    [[nodiscard]] const std::vector<Append>& accepted() const { return m_accepted; }
 
 private:
     [[nodiscard]] std::optional<StoreError> fault() const;
     [[nodiscard]] std::vector<RunningWork> running(std::optional<PersonId> person) const;
-    [[nodiscard]] std::optional<StoreError> clash(const std::map<CarId, CarState>& cars) const;
+    [[nodiscard]] std::optional<StoreError> clash(const std::map<CarId, CarState>& changed) const;
 
     std::map<CarId, CarState> m_cars;
     std::map<CarId, std::vector<CarEnvelope>> m_histories;
@@ -65,7 +67,7 @@ private:
     std::set<CommandId> m_commands;
     std::optional<StoreErrorKind> m_fault;
     std::function<void()> m_hook;
-    int m_appends = 0;
+    std::vector<Append> m_accepted;
 };
 
 } // namespace ramplight::test

@@ -1,0 +1,265 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/carcard.h"
+#include "domain/eventcodec.h"
+
+#include <QJsonDocument>
+#include <QSet>
+#include <QTest>
+
+using namespace ramplight;
+
+namespace {
+
+/// Gives every field, however deep, a value that is not its default.
+class Filler
+{
+public:
+    template <class T>
+    void fill(T& value)
+    {
+        ++m_count;
+        if constexpr (std::is_same_v<T, bool>)
+            value = !value;
+        else if constexpr (std::is_same_v<T, int> || std::is_same_v<T, qint64>)
+            value = 1000 + m_count;
+        else if constexpr (std::is_same_v<T, QString>)
+            value = QStringLiteral("wörds \"%1\"\n").arg(m_count);
+        else if constexpr (std::is_same_v<T, QDate>)
+            value = QDate(2031, 1, 1).addDays(m_count);
+        else if constexpr (std::is_same_v<T, QStringList>)
+            value = {QStringLiteral("one %1").arg(m_count), QString()};
+        else if constexpr (std::is_same_v<T, Moment>)
+            value.ms = 1'930'000'000'000 + m_count;
+        else if constexpr (codec::IsKey<T>::value)
+            value.text = QStringLiteral("key-%1").arg(m_count);
+        else if constexpr (codec::IsSerial<T>::value)
+            value.value = 1000 + m_count;
+        else if constexpr (NamedEnum<T>)
+            value = Names<T>::table[0].first == value ? Names<T>::table.back().first
+                                                      : Names<T>::table[0].first;
+        else if constexpr (codec::IsVector<T>::value) {
+            value.resize(2);
+            for (auto& item : value)
+                fill(item);
+        } else if constexpr (codec::IsOptional<T>::value) {
+            value.emplace();
+            fill(*value);
+        } else {
+            std::apply([&](const auto&... field) { (fill(value.*(field.member)), ...); },
+                       T::fields);
+        }
+    }
+
+private:
+    int m_count = 0;
+};
+
+template <class T>
+QStringList fieldNames()
+{
+    QStringList names;
+    std::apply([&](const auto&... field) { (names.append(QString(field.name)), ...); }, T::fields);
+    return names;
+}
+
+/// Calls visit with a filled event of every kind of the variant.
+template <class Variant, std::size_t Index = 0, class Visit>
+void forEachEvent(Visit visit)
+{
+    if constexpr (Index < std::variant_size_v<Variant>) {
+        std::variant_alternative_t<Index, Variant> event;
+        Filler().fill(event);
+        visit(event);
+        forEachEvent<Variant, Index + 1>(visit);
+    }
+}
+
+/// As a ledger row brings it back: through bytes.
+EncodedEvent throughBytes(const EncodedEvent& event)
+{
+    return {event.type, event.version,
+            QJsonDocument::fromJson(QJsonDocument(event.body).toJson()).object()};
+}
+
+} // namespace
+
+// What is written comes back; what cannot be read says where.
+class TestCodec : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void carEvent_ofEveryKind_comesBackUnchanged()
+    {
+        int count = 0;
+        forEachEvent<CarEvent>([&](const auto& event) {
+            using Event = std::decay_t<decltype(event)>;
+            const EncodedEvent encoded = throughBytes(encode(CarEvent(event)));
+            QCOMPARE(encoded.type, QString(Event::type));
+            // Were a field at its default, its loss would not be seen.
+            for (const QString& name : fieldNames<Event>())
+                QVERIFY2(encoded.body.contains(name), Event::type);
+            const auto decoded = decodeCarEvent(encoded);
+            QVERIFY2(decoded, decoded ? "" : qPrintable(decoded.error().words));
+            QVERIFY2(*decoded == CarEvent(event), Event::type);
+            ++count;
+        });
+        QCOMPARE(count, int(std::variant_size_v<CarEvent>));
+    }
+
+    void siteEvent_ofEveryKind_comesBackUnchanged()
+    {
+        int count = 0;
+        forEachEvent<SiteEvent>([&](const auto& event) {
+            using Event = std::decay_t<decltype(event)>;
+            const EncodedEvent encoded = throughBytes(encode(SiteEvent(event)));
+            for (const QString& name : fieldNames<Event>())
+                QVERIFY2(encoded.body.contains(name), Event::type);
+            const auto decoded = decodeSiteEvent(encoded);
+            QVERIFY2(decoded, decoded ? "" : qPrintable(decoded.error().words));
+            QVERIFY2(*decoded == SiteEvent(event), Event::type);
+            ++count;
+        });
+        QCOMPARE(count, int(std::variant_size_v<SiteEvent>));
+    }
+
+    void eventTypes_ofEveryKind_areDifferent()
+    {
+        QStringList types;
+        forEachEvent<CarEvent>([&](const auto& event) { types.append(event.type); });
+        forEachEvent<SiteEvent>([&](const auto& event) { types.append(event.type); });
+        QCOMPARE(QSet<QString>(types.begin(), types.end()).size(), types.size());
+    }
+
+    void card_filled_comesBackUnchanged()
+    {
+        CarCard card;
+        Filler().fill(card);
+        CarCard read;
+        QVERIFY(fromJson(toJson(card), read).isEmpty());
+        QVERIFY(read == card);
+    }
+
+    void field_absent_keepsItsDefault()
+    {
+        const auto decoded = decodeCarEvent({FindingCorrected::type, 1, {}});
+        QVERIFY(decoded);
+        QVERIFY(*decoded == CarEvent(FindingCorrected{}));
+        QVERIFY(std::get<FindingCorrected>(*decoded).stands);
+        QVERIFY(encode(CarEvent(FindingCorrected{})).body.isEmpty());
+    }
+
+    void field_unknown_isPassedOver()
+    {
+        // Written by a newer program that added a field.
+        const auto decoded = decodeCarEvent(
+            {CarHeldAgain::type, 1, {{"reason", "found later"}, {"colour", "blue"}}});
+        QVERIFY(decoded);
+        QCOMPARE(std::get<CarHeldAgain>(*decoded).reason, QStringLiteral("found later"));
+    }
+
+    void event_unreadable_saysWhere_data()
+    {
+        QTest::addColumn<QString>("type");
+        QTest::addColumn<int>("version");
+        QTest::addColumn<QByteArray>("body");
+        QTest::addColumn<QString>("said");
+        const auto row = [](const char* name, const char* type, const char* body, const char* said,
+                            int version = 1) {
+            QTest::newRow(name) << QString(type) << version << QByteArray(body) << QString(said);
+        };
+        row("type of tomorrow", "car-painted-over", "{}", "not known");
+        row("version of tomorrow", CarMoved::type, "{}", "version 2", 2);
+        row("text for a number", CarMoved::type, R"({"bay": "three"})",
+            "bay: a whole number was expected");
+        row("fraction", CarMoved::type, R"({"bay": 1.5})", "bay: a whole number was expected");
+        row("number beyond its field", CarMoved::type, R"({"bay": 4294967297})",
+            "bay: a whole number was expected");
+        row("number beyond all fields", CarReleased::type, R"({"upTo": 1e300})",
+            "upTo: a whole number was expected");
+        row("number for a text", CarMoved::type, R"({"parking": 7})", "parking: a text");
+        row("no such day", PromiseChanged::type, R"({"promised": "2031-02-30"})",
+            "promised: a date");
+        row("no such name", CarLeft::type, R"({"how": "stolen"})",
+            "how: one of trade, scrap, back-to-owner");
+        row("number for yes or no", WorkStarted::type, R"({"clockSetBack": 1})",
+            "clockSetBack: true or false");
+        row("object for a list", PlacesFoundSound::type, R"({"places": {}})", "places: a list");
+        row("deep", OperationOpened::type,
+            R"({"spec": {"readings": [{}, {"limits": [{"min": "1"}]}]}})",
+            "spec.readings[1].limits[0].min: a whole number");
+        row("text for an object", CarArrived::type, R"({"identity": "K1"})", "identity: an object");
+        row("texts", OperationOpened::type, R"({"spec": {"cautions": [1]}})",
+            "spec.cautions: a list of texts");
+    }
+
+    void event_unreadable_saysWhere()
+    {
+        QFETCH(QString, type);
+        QFETCH(int, version);
+        QFETCH(QByteArray, body);
+        QFETCH(QString, said);
+        const QJsonDocument json = QJsonDocument::fromJson(body);
+        QVERIFY(json.isObject());
+        const auto decoded = decodeCarEvent({type, version, json.object()});
+        QVERIFY(!decoded);
+        QVERIFY2(decoded.error().words.contains(said), qPrintable(decoded.error().words));
+        QVERIFY(decoded.error().words.contains(type));
+    }
+
+    void names_ofEveryEnum_areUniqueAndReadBack()
+    {
+        checkNames<Condition>();
+        checkNames<Severity>();
+        checkNames<Remedy>();
+        checkNames<PlaceKind>();
+        checkNames<Skill>();
+        checkNames<BayKind>();
+        checkNames<Fact>();
+        checkNames<LimitOwner>();
+        checkNames<Unit>();
+        checkNames<ReadingKind>();
+        checkNames<PhotoMoment>();
+        checkNames<SecondPerson>();
+        checkNames<Restraint>();
+        checkNames<RestraintFrom>();
+        checkNames<Scope>();
+        checkNames<BodyShape>();
+        checkNames<DistanceUnit>();
+        checkNames<OperationState>();
+        checkNames<Origin>();
+        checkNames<StopKind>();
+        checkNames<ReadingOutcome>();
+        checkNames<SignatureMeaning>();
+        checkNames<LeavingHow>();
+        checkNames<CarStatus>();
+        checkNames<HoldKind>();
+        checkNames<PlaceMark>();
+        checkNames<Right>();
+        checkNames<TrafficSide>();
+        checkNames<SideWords>();
+    }
+
+private:
+    template <class E>
+    static void checkNames()
+    {
+        QSet<QString> names;
+        QSet<int> values;
+        for (const auto& [value, name] : Names<E>::table) {
+            names.insert(QString(name));
+            values.insert(int(value));
+            QCOMPARE(fromName<E>(QString(name)), std::optional<E>(value));
+            QCOMPARE(nameOf(value), QString(name));
+        }
+        QCOMPARE(names.size(), qsizetype(Names<E>::table.size()));
+        // Counted from 0 without a gap, so none was forgotten in between.
+        for (int i = 0; i < int(Names<E>::table.size()); ++i)
+            QVERIFY2(values.contains(i), Names<E>::table[0].second);
+        QVERIFY(!fromName<E>(u"no such name"));
+    }
+};
+
+QTEST_GUILESS_MAIN(TestCodec)
+#include "tst_codec.moc"

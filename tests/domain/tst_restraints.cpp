@@ -1,0 +1,185 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "workbench.h"
+
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+// Do not move, do not drive, do not power: derived from open work, and refused accordingly.
+class TestRestraints : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void openWork_thatImmobilises_refusesTheMove_data()
+    {
+        QTest::addColumn<QString>("place");
+        QTest::addColumn<int>("condition");
+        QTest::addColumn<QString>("kind");
+        QTest::addColumn<QString>("words");
+        const auto row = [](const char* name, const char* place, Condition condition,
+                            const char* kind, const char* words) {
+            QTest::newRow(name) << QString(place) << int(condition) << QString(kind)
+                                << QString(words);
+        };
+        row("wheels off", "wheel-front-left", Condition::Kerbed, "wheel-refurb", "wheels are off");
+        row("brakes apart", "brakes-front", Condition::Worn, "brake-pads", "brakes are apart");
+        row("high voltage", "traction-battery", Condition::Broken, "high-voltage-repair",
+            "high voltage is isolated");
+    }
+
+    void openWork_thatImmobilises_refusesTheMove()
+    {
+        QFETCH(QString, place);
+        QFETCH(int, condition);
+        QFETCH(QString, kind);
+        QFETCH(QString, words);
+        Workbench bench;
+        const CarId id = bench.appraised(carWith({Fact::TractionBattery}));
+        bench.found(id, qPrintable(place), Condition(condition));
+        // Not begun: nothing is apart yet.
+        bench.must(bench.manager, id, car::MoveCar{bench.lift, {}});
+        const OperationId op = bench.open(id, qPrintable(kind));
+        const PersonId who = bench.whoFor(bench.operation(id, op));
+        bench.start(id, op, who);
+        for (const car::MoveCar& move :
+             {car::MoveCar{bench.paintBay, {}}, car::MoveCar{{}, "yard"}}) {
+            QCOMPARE(bench.ask(bench.manager, id, move), no(RefusalId::DoNotMove));
+            QVERIFY2(bench.lastWords().contains(words), qPrintable(bench.lastWords()));
+        }
+        // A pause puts no wheel back on; nor can it leave like this.
+        bench.must(who, id, car::PauseWork{op, {}, StopKind::Paused});
+        QCOMPARE(bench.ask(bench.manager, id, car::MoveCar{bench.paintBay, {}}),
+                 no(RefusalId::DoNotMove));
+        QCOMPARE(bench.ask(bench.manager, id, car::LeaveUnreleased{LeavingHow::Trade, "sold on"}),
+                 no(RefusalId::DoNotMove));
+        bench.close(id, op);
+        bench.must(bench.manager, id, car::MoveCar{bench.paintBay, {}});
+    }
+
+    void wheelsBackOn_notChecked_isNotDriven()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "tyre-front-left", Condition::Cut);
+        bench.must(bench.mechanic, id, car::OpenOperation{"road-test", at("car"), "noise"});
+        bench.close(id, bench.open(id, "inspection"));
+        bench.close(id, bench.open(id, "tyre-fit"));
+        const OperationId test = bench.open(id, "road-test");
+        QCOMPARE(bench.ask(bench.mechanic, id, car::StartWork{test}), no(RefusalId::DoNotDrive));
+        bench.must(bench.manager, id, car::MoveCar{bench.lift, {}});
+        bench.close(id, bench.open(id, "wheel-fixing-check"));
+        bench.close(id, test);
+    }
+
+    void adhesive_curing_endsByItself()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised(carWith({Fact::ScreenCamera}));
+        bench.found(id, "windscreen", Condition::Crack);
+        bench.close(id, bench.open(id, "windscreen-fit"));
+        const OperationId calibration = bench.open(id, "camera-calibration");
+        QCOMPARE(bench.ask(bench.manager, id, car::MoveCar{bench.lift, {}}),
+                 no(RefusalId::DoNotMove));
+        QCOMPARE(bench.ask(bench.glazier, id, car::StartWork{calibration}),
+                 no(RefusalId::DoNotDrive));
+        bench.clock.pass(29);
+        QCOMPARE(bench.ask(bench.manager, id, car::MoveCar{bench.lift, {}}),
+                 no(RefusalId::DoNotMove));
+        bench.clock.pass(1);
+        bench.must(bench.manager, id, car::MoveCar{bench.lift, {}});
+        bench.must(bench.glazier, id, car::StartWork{calibration});
+    }
+
+    void isolation_keepsThePowerOff()
+    {
+        Workbench bench;
+        const CarId id = isolated(bench);
+        QCOMPARE(bench.ask(bench.technician, id, car::StartWork{bench.open(id, "battery-check")}),
+                 no(RefusalId::DoNotPower));
+        QVERIFY(std::ranges::any_of(
+            restraints(bench.car(id), bench.clock.now()),
+            [](const RestraintReason& reason) { return reason.what == Restraint::Power; }));
+    }
+
+    void isolation_isLiftedByWhoSetIt_orByTheProcedure_data()
+    {
+        QTest::addColumn<QString>("who");
+        QTest::addColumn<QString>("procedure");
+        QTest::addColumn<QString>("expected");
+        QTest::newRow("who set it") << "mechanic"
+                                    << "" << done;
+        QTest::newRow("qualified, in writing") << "technician"
+                                               << "called him, proved dead" << done;
+        QTest::newRow("qualified, nothing written") << "technician"
+                                                    << "  " << no(RefusalId::IsolatedBySomebody);
+        QTest::newRow("no right beyond the work") << "other"
+                                                  << "I know how" << no(RefusalId::NotAllowed);
+        QTest::newRow("manager without the skill") << "manager"
+                                                   << "I am the boss" << no(RefusalId::WrongSkill);
+    }
+
+    void isolation_isLiftedByWhoSetIt_orByTheProcedure()
+    {
+        QFETCH(QString, who);
+        QFETCH(QString, procedure);
+        QFETCH(QString, expected);
+        Workbench bench;
+        const CarId id = isolated(bench);
+        const PersonId other = bench.hire("Odo", {Skill::Mechanical}, {Right::Work});
+        const PersonId person = who == "mechanic"     ? bench.mechanic
+                                : who == "technician" ? bench.technician
+                                : who == "other"      ? other
+                                                      : bench.manager;
+        QCOMPARE(bench.ask(person, id, car::LiftIsolation{{}, procedure}), expected);
+        QCOMPARE(bench.car(id).isolation.has_value(), expected != done);
+    }
+
+    void isolation_isPartOfTheWork()
+    {
+        Workbench bench;
+        const CarId id = isolated(bench);
+        const OperationId op = bench.open(id, "high-voltage-repair");
+        bench.prove(id, op, bench.mechanic);
+        QCOMPARE(bench.ask(bench.mechanic, id, car::SignOff{op, {}}), no(RefusalId::EvidenceOpen));
+        QVERIFY(bench.lastWords().contains("isolation lifted"));
+        bench.must(bench.mechanic, id, car::LiftIsolation{op, {}});
+        bench.must(bench.mechanic, id, car::SignOff{op, {}});
+        // Done again is isolated again.
+        bench.must(bench.checker, id, car::Reopen{op, "plug loose"});
+        bench.must(bench.mechanic, id, car::StartWork{op});
+        bench.must(bench.mechanic, id, car::TakeReading{op, "proved", {}, number(0)});
+        QCOMPARE(bench.ask(bench.mechanic, id, car::SignOff{op, {}}), no(RefusalId::EvidenceOpen));
+        QVERIFY(bench.lastWords().contains("isolated"));
+    }
+
+    void isolation_ofWithdrawnWork_holdsUntilItIsLifted()
+    {
+        Workbench bench;
+        const CarId id = isolated(bench);
+        const FindingId broken = bench.car(id).findings.begin()->first;
+        bench.must(bench.checker, id,
+                   car::CorrectFinding{broken, {}, false, "only dirt", bench.photo()});
+        QVERIFY(bench.open(id, "high-voltage-repair").isNull());
+        QVERIFY(std::ranges::any_of(
+            bench.holds(id), [](const Hold& hold) { return hold.kind == HoldKind::Isolated; }));
+        bench.must(bench.mechanic, id, car::LiftIsolation{{}, {}});
+        QVERIFY(!bench.car(id).isolation);
+    }
+
+private:
+    static CarId isolated(Workbench& bench)
+    {
+        const CarId id = bench.appraised(carWith({Fact::TractionBattery}));
+        bench.found(id, "traction-battery", Condition::Broken);
+        const OperationId op = bench.open(id, "high-voltage-repair");
+        bench.start(id, op, bench.mechanic);
+        bench.must(bench.mechanic, id, car::SetIsolation{op, "key safe"});
+        return id;
+    }
+};
+
+QTEST_GUILESS_MAIN(TestRestraints)
+#include "tst_restraints.moc"

@@ -1,0 +1,373 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "workbench.h"
+
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+// The check of other work and the second signature: two things, and never the doer.
+class TestSecondPerson : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void check_byWhoDidTheWork_isRefused_data()
+    {
+        QTest::addColumn<bool>("onlyHelped");
+        QTest::newRow("the signer of the work") << false;
+        QTest::newRow("somebody who helped for a minute") << true;
+    }
+
+    void check_byWhoDidTheWork_isRefused()
+    {
+        QFETCH(bool, onlyHelped);
+        Workbench bench;
+        const PersonId both =
+            bench.hire("Ferro", {Skill::Wheels}, {Right::Work, Right::Check, Right::Manage});
+        const CarId id = bench.appraised();
+        bench.found(id, "tyre-front-left", Condition::Cut);
+        const OperationId fit = bench.open(id, "tyre-fit");
+        bench.start(id, fit, both);
+        if (onlyHelped) {
+            bench.clock.pass(1);
+            bench.must(both, id, car::PauseWork{fit, {}, StopKind::Paused});
+        }
+        bench.close(id, fit, onlyHelped ? bench.wheels : both);
+        const OperationId check = bench.open(id, "wheel-fixing-check");
+        QCOMPARE(bench.ask(both, id, car::StartWork{check}), no(RefusalId::CheckByDoer));
+        bench.start(id, check, bench.checker);
+        bench.prove(id, check, bench.checker);
+        QCOMPARE(bench.ask(both, id, car::TakeReading{check, "wrench", {}, answer("W3")}),
+                 no(RefusalId::CheckByDoer));
+        bench.must(bench.checker, id, car::SignOff{check, {}});
+        QCOMPARE(bench.operation(id, check).signatures.front().meaning,
+                 SignatureMeaning::CheckedTheWork);
+    }
+
+    void check_ofOtherWork_wantsNoThirdPerson()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "tyre-front-left", Condition::Cut);
+        bench.close(id, bench.open(id, "tyre-fit"));
+        const OperationId check = bench.open(id, "wheel-fixing-check");
+        bench.close(id, check, bench.checker);
+        QCOMPARE(bench.state(id, check), OperationState::Closed);
+    }
+
+    void check_byDoerAfterTheWorkWasReopened_isStillRefused()
+    {
+        Workbench bench;
+        const PersonId both = bench.hire("Ferro", {Skill::Wheels}, {Right::Work, Right::Check});
+        const CarId id = bench.appraised();
+        bench.found(id, "tyre-front-left", Condition::Cut);
+        const OperationId fit = bench.open(id, "tyre-fit");
+        bench.close(id, fit, both);
+        bench.must(bench.manager, id, car::Reopen{fit, "wrong tyre"});
+        bench.close(id, fit, bench.wheels);
+        QCOMPARE(bench.ask(both, id, car::StartWork{bench.open(id, "wheel-fixing-check")}),
+                 no(RefusalId::CheckByDoer));
+    }
+
+    void reading_ofACheck_isNotCorrectedByWhoDidTheWork()
+    {
+        Workbench bench;
+        const PersonId both = bench.hire("Ferro", {Skill::Wheels}, {Right::Work, Right::Check});
+        const CarId id = bench.appraised();
+        bench.found(id, "wheel-front-left", Condition::Kerbed);
+        bench.close(id, bench.open(id, "wheel-refurb"), both);
+        bench.clock.pass(60);
+        const OperationId check = bench.open(id, "wheel-true-check");
+        bench.start(id, check, bench.checker);
+        bench.must(bench.checker, id, car::TakeReading{check, "run-out", {}, number(25)});
+        const ReadingId outside = bench.operation(id, check).readings.front().id;
+        // The wheel does not run true; who refurbished it finds that it does.
+        QCOMPARE(bench.ask(both, id,
+                           car::CorrectReading{check, outside, number(5), "gauge slipped",
+                                               bench.photo()}),
+                 no(RefusalId::CheckByDoer));
+    }
+
+    void countersignature_isASecondSignatureOnTheSameOperation()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "steering", Condition::Loose);
+        const OperationId op = bench.open(id, "steering-part");
+        bench.start(id, op, bench.technician);
+        bench.prove(id, op, bench.technician);
+        QCOMPARE(bench.ask(bench.checker, id, car::Countersign{op}),
+                 no(RefusalId::NothingToCountersign));
+        bench.must(bench.technician, id, car::SignOff{op, {}});
+        QCOMPARE(bench.state(id, op), OperationState::AwaitingCheck);
+        QVERIFY(bench.open(id, "road-test").isNull());
+        QCOMPARE(bench.ask(bench.technician, id, car::Countersign{op}), no(RefusalId::CheckByDoer));
+        QCOMPARE(bench.ask(bench.mechanic, id, car::Countersign{op}), no(RefusalId::NotAllowed));
+        bench.must(bench.checker, id, car::Countersign{op});
+        const Operation closed = bench.operation(id, op);
+        QCOMPARE(closed.state, OperationState::Closed);
+        QCOMPARE(closed.signatures.size(), 2u);
+        QCOMPARE(closed.signatures.back().meaning, SignatureMeaning::Countersigned);
+        QVERIFY(!bench.open(id, "road-test").isNull());
+    }
+
+    void countersignature_refused_goesBackToTheDoerWithTheReason()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "steering", Condition::Loose);
+        const OperationId op = bench.open(id, "steering-part");
+        bench.start(id, op, bench.technician);
+        bench.prove(id, op, bench.technician);
+        bench.must(bench.technician, id, car::SignOff{op, {}});
+        QCOMPARE(bench.ask(bench.technician, id, car::FailCheck{op, "hm", {}}),
+                 no(RefusalId::CheckByDoer));
+        bench.must(bench.checker, id, car::FailCheck{op, "split pin missing", {}});
+        const Operation back = bench.operation(id, op);
+        QCOMPARE(back.state, OperationState::Paused);
+        QCOMPARE(back.assigned, bench.technician);
+        QCOMPARE(back.sentBackWhy, QStringLiteral("split pin missing"));
+        QVERIFY(back.signatures.front().voided);
+        QVERIFY(back.reading("part", {}) == nullptr);
+    }
+
+    void countersignature_ofOutsideWork_needsTheRightToCheck()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "steering", Condition::Loose);
+        const OperationId op = bench.open(id, "steering-part");
+        bench.must(bench.mechanic, id,
+                   car::SendOut{op, {"Cove Steering", QDate(2031, 3, 19), 1, {}, false, {}}});
+        bench.must(bench.mechanic, id, car::ReceiveBack{op, {}});
+        bench.prove(id, op, bench.mechanic);
+        bench.must(bench.mechanic, id, car::SignOff{op, {}});
+        QCOMPARE(bench.ask(bench.painter, id, car::FailCheck{op, "no", {}}),
+                 no(RefusalId::NotAllowed));
+        bench.must(bench.checker, id, car::FailCheck{op, "wrong part", {}});
+        QCOMPARE(bench.operation(id, op).assigned, bench.mechanic);
+    }
+
+    void check_thatFails_sendsTheWorkBackToItsDoer()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "tyre-front-left", Condition::Cut);
+        const OperationId fit = bench.open(id, "tyre-fit");
+        bench.close(id, fit);
+        const OperationId check = bench.open(id, "wheel-fixing-check");
+        bench.start(id, check, bench.checker);
+        bench.clock.pass(5);
+        QCOMPARE(bench.ask(bench.checker, id, car::FailCheck{check, "  ", {}}),
+                 no(RefusalId::ReasonMissing));
+        bench.must(bench.checker, id, car::FailCheck{check, "one bolt by hand only", {}});
+        const Operation back = bench.operation(id, fit);
+        QCOMPARE(back.state, OperationState::Paused);
+        QCOMPARE(back.assigned, bench.wheels);
+        QCOMPARE(back.sentBackWhy, QStringLiteral("one bolt by hand only"));
+        QCOMPARE(back.timesReopened, 1);
+        // The check has nothing to check now; closing the work opens a new one.
+        QCOMPARE(bench.state(id, check), OperationState::Withdrawn);
+        QVERIFY(!bench.operation(id, check).isRunning());
+        bench.close(id, fit);
+        QVERIFY(bench.open(id, "wheel-fixing-check") > check);
+    }
+
+    void check_ofEverything_saysWhichWorkGoesBack()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId last = bench.open(id, "final-check");
+        closeAllBut(bench, id, last);
+        bench.start(id, last, bench.checker);
+        QCOMPARE(bench.ask(bench.checker, id, car::FailCheck{last, "streaks", {}}),
+                 no(RefusalId::FieldMissing));
+        const OperationId valet = bench.newest(id, "valet");
+        bench.must(bench.checker, id, car::FailCheck{last, "streaks on the glass", valet});
+        QCOMPARE(bench.operation(id, valet).assigned, bench.painter);
+        QVERIFY(bench.operation(id, last).isOpen());
+        QVERIFY(!bench.operation(id, last).isRunning());
+    }
+
+    void check_begunBeforeTheWorkWasDoneAgain_isMadeAnew()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId last = bench.open(id, "final-check");
+        closeAllBut(bench, id, last);
+        bench.start(id, last, bench.checker);
+        bench.must(bench.checker, id, car::TakeReading{last, "overall", {}, answer("good")});
+        const OperationId valet = bench.newest(id, "valet");
+        bench.must(bench.checker, id, car::FailCheck{last, "streaks on the glass", valet});
+        bench.close(id, valet);
+        bench.must(bench.checker, id, car::StartWork{last});
+        QCOMPARE(bench.ask(bench.checker, id, car::SignOff{last, {}}), no(RefusalId::EvidenceOpen));
+    }
+
+    void check_begunBeforeWorkWasAdded_isMadeAnew()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId last = bench.open(id, "final-check");
+        closeAllBut(bench, id, last);
+        bench.start(id, last, bench.checker);
+        bench.must(bench.checker, id, car::TakeReading{last, "overall", {}, answer("good")});
+        bench.must(bench.checker, id,
+                   car::RecordFinding{finding("bonnet", Condition::Scratch), last});
+        bench.close(id, bench.open(id, "touch-in"));
+        if (bench.operation(id, last).state != OperationState::InHand)
+            bench.must(bench.checker, id, car::StartWork{last});
+        QCOMPARE(bench.ask(bench.checker, id, car::SignOff{last, {}}), no(RefusalId::EvidenceOpen));
+    }
+
+    void finalCheck_bySomebodyWhoWorkedOnTheCar_dependsOnTheHouse_data()
+    {
+        QTest::addColumn<bool>("houseAllows");
+        QTest::addColumn<QString>("expected");
+        QTest::newRow("as a rule") << false << no(RefusalId::CheckByDoer);
+        QTest::newRow("very small workshop") << true << done;
+    }
+
+    void finalCheck_bySomebodyWhoWorkedOnTheCar_dependsOnTheHouse()
+    {
+        QFETCH(bool, houseAllows);
+        QFETCH(QString, expected);
+        HouseRules rules;
+        rules.finalCheckByWorker = houseAllows;
+        Workbench bench(rules);
+        const CarId id = bench.appraised();
+        bench.close(id, bench.open(id, "inspection"), bench.technician);
+        const OperationId last = bench.open(id, "final-check");
+        closeAllBut(bench, id, last);
+        QCOMPARE(bench.ask(bench.technician, id, car::StartWork{last}), expected);
+    }
+
+    void finalCheck_smallHouse_stillForbidsTheDoerOtherChecks()
+    {
+        HouseRules rules;
+        rules.finalCheckByWorker = true;
+        Workbench bench(rules);
+        const PersonId both = bench.hire("Ferro", {Skill::Wheels}, {Right::Work, Right::Check});
+        const CarId id = bench.appraised();
+        bench.found(id, "tyre-front-left", Condition::Cut);
+        bench.close(id, bench.open(id, "tyre-fit"), both);
+        QCOMPARE(bench.ask(both, id, car::StartWork{bench.open(id, "wheel-fixing-check")}),
+                 no(RefusalId::CheckByDoer));
+    }
+
+    void failCheck_ofWhatIsNoCheck_isRefused()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        QCOMPARE(
+            bench.ask(bench.checker, id, car::FailCheck{bench.open(id, "valet"), "streaks", {}}),
+            no(RefusalId::NotACheck));
+    }
+
+    // ---- does the house have the people?
+
+    void missingCombinations_ofTheBench_areNone()
+    {
+        Workbench bench;
+        QCOMPARE(missingCombinations(bench.ledger.site().value(), bench.catalogue), QStringList());
+    }
+
+    void missingCombinations_namesWhatNobodyCanDo_data()
+    {
+        QTest::addColumn<QString>("leaves");
+        QTest::addColumn<QString>("named");
+        QTest::newRow("no glazier") << "glazier"
+                                    << "Fit a screen";
+        QTest::newRow("nobody with wheels") << "wheels"
+                                            << "Fit a tyre";
+        QTest::newRow("nobody checks") << "checks"
+                                       << "Wheel fixings";
+        QTest::newRow("nobody releases") << "releases"
+                                         << "release";
+        QTest::newRow("the only checker enters figures, too") << "figures"
+                                                              << "Wheel fixings";
+    }
+
+    void missingCombinations_namesWhatNobodyCanDo()
+    {
+        QFETCH(QString, leaves);
+        QFETCH(QString, named);
+        Workbench bench;
+        SiteState site = bench.ledger.site().value();
+        const auto drop = [](Person& person, Right right) { std::erase(person.rights, right); };
+        for (auto& [id, person] : site.people) {
+            if (leaves == "glazier" && person.has(Skill::Glass))
+                person.active = false;
+            if (leaves == "wheels" && person.has(Skill::Wheels))
+                person.active = false;
+            if (leaves == "checks")
+                drop(person, Right::Check);
+            if (leaves == "releases")
+                drop(person, Right::Release);
+            // One checker, nobody else with the right to enter a figure.
+            if (leaves == "figures" && id != bench.checker) {
+                drop(person, Right::Check);
+                drop(person, Right::Manage);
+            }
+        }
+        const QString all = missingCombinations(site, bench.catalogue).join('\n');
+        QVERIFY2(all.contains(named), qPrintable(all));
+    }
+
+    void missingCombinations_oneInBothParts_isNoCombination()
+    {
+        SiteState site;
+        Person alone;
+        alone.id = PersonId{1};
+        alone.skills = {Skill::Mechanical, Skill::Wheels, Skill::Glass, Skill::SmartRepair,
+                        Skill::Valet};
+        alone.rights = {Right::Appraise, Right::Work, Right::Check, Right::Manage, Right::Release};
+        site.people[alone.id] = alone;
+        const QString all = missingCombinations(site, smallCatalogue()).join('\n');
+        for (const char* kind : {"Wheel fixings", "Wheel runs true", "Steering part"})
+            QVERIFY2(all.contains(kind), qPrintable(all));
+    }
+
+    void missingCombinations_finalCheck_followsTheHouseRule_data()
+    {
+        QTest::addColumn<bool>("houseAllows");
+        QTest::newRow("as a rule") << false;
+        QTest::newRow("very small workshop") << true;
+    }
+
+    void missingCombinations_finalCheck_followsTheHouseRule()
+    {
+        QFETCH(bool, houseAllows);
+        SiteState site;
+        site.rules.finalCheckByWorker = houseAllows;
+        Person alone;
+        alone.id = PersonId{1};
+        alone.skills = {Skill::Mechanical};
+        alone.rights = {Right::Work, Right::Check, Right::Manage, Right::Release};
+        site.people[alone.id] = alone;
+        const QString all = missingCombinations(site, smallCatalogue()).join('\n');
+        QCOMPARE(all.contains("Final check"), !houseAllows);
+    }
+
+private:
+    static void closeAllBut(Workbench& bench, const CarId& id, OperationId last)
+    {
+        for (;;) {
+            OperationId next;
+            const CarState car = bench.car(id);
+            for (const Operation* operation : car.openOperations())
+                if (operation->id != last)
+                    next = operation->id;
+            if (next.isNull())
+                return;
+            bench.close(id, next);
+            if (QTest::currentTestFailed())
+                return;
+        }
+    }
+};
+
+QTEST_GUILESS_MAIN(TestSecondPerson)
+#include "tst_secondperson.moc"

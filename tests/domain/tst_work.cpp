@@ -1,0 +1,398 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "workbench.h"
+
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+// Timers: several people, pause, hand over, end of shift; minutes that never overlap.
+class TestWork : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void work_ofSeveralPeople_addsUp()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "inspection");
+        bench.start(id, op, bench.mechanic);
+        bench.clock.pass(10);
+        bench.start(id, op, bench.technician);
+        bench.clock.pass(15);
+        bench.must(bench.mechanic, id, car::PauseWork{op, {}, StopKind::Paused});
+        QCOMPARE(bench.state(id, op), OperationState::InHand);
+        bench.clock.pass(5);
+        bench.prove(id, op, bench.mechanic);
+        bench.must(bench.mechanic, id, car::SignOff{op, {}});
+        const Operation closed = bench.operation(id, op);
+        QCOMPARE(closed.minutes(), 25 + 20);
+        QCOMPARE(closed.signatures.front().minutes, 45);
+        QVERIFY(!closed.isRunning());
+        const std::set both{bench.mechanic, bench.technician};
+        QCOMPARE(closed.doers(), both);
+    }
+
+    void work_pausedAndResumed_countsNoPause()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "inspection");
+        bench.start(id, op, bench.mechanic);
+        bench.clock.pass(12);
+        bench.must(bench.mechanic, id, car::PauseWork{op, {}, StopKind::Paused});
+        QCOMPARE(bench.state(id, op), OperationState::Paused);
+        bench.clock.pass(600);
+        bench.must(bench.mechanic, id, car::StartWork{op});
+        bench.clock.pass(3);
+        bench.must(bench.mechanic, id, car::PauseWork{op, {}, StopKind::Paused});
+        QCOMPARE(bench.operation(id, op).minutes(), 15);
+    }
+
+    void work_onASecondJob_isRefusedWhileOneRuns()
+    {
+        Workbench bench;
+        const CarId first = bench.appraised();
+        const CarId second = bench.appraised();
+        const OperationId op = bench.open(first, "inspection");
+        bench.start(first, op, bench.mechanic);
+        QCOMPARE(bench.ask(bench.mechanic, first, car::StartWork{op}),
+                 no(RefusalId::AlreadyRunning));
+        const OperationId other = bench.open(second, "inspection");
+        bench.must(bench.mechanic, second, car::ReadCautions{other});
+        QCOMPARE(bench.ask(bench.mechanic, second, car::StartWork{other}),
+                 no(RefusalId::PersonBusy));
+        QVERIFY(bench.lastWords().contains("K1"));
+    }
+
+    void work_stoppedAndStartedElsewhere_inOneRequest()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised(carWith({Fact::TractionBattery}));
+        const OperationId first = bench.open(id, "inspection");
+        const OperationId second = bench.open(id, "battery-check");
+        bench.start(id, first, bench.mechanic);
+        bench.clock.pass(5);
+        const auto outcome = bench.workshop.run(
+            CarRequest{bench.command(),
+                       bench.mechanic,
+                       id,
+                       {car::PauseWork{first, {}, StopKind::Paused}, car::StartWork{second}},
+                       false});
+        QVERIFY2(outcome, outcome ? "" : qPrintable(words(outcome.error())));
+        QCOMPARE(bench.state(id, first), OperationState::Paused);
+        QCOMPARE(bench.state(id, second), OperationState::InHand);
+    }
+
+    void work_needsSkillRightAndCautions_data()
+    {
+        QTest::addColumn<QString>("who");
+        QTest::addColumn<QString>("expected");
+        QTest::newRow("another skill") << "painter" << no(RefusalId::WrongSkill);
+        QTest::newRow("no right to work") << "seller" << no(RefusalId::NotAllowed);
+        QTest::newRow("cautions unread") << "mechanic" << no(RefusalId::CautionsUnread);
+    }
+
+    void work_needsSkillRightAndCautions()
+    {
+        QFETCH(QString, who);
+        QFETCH(QString, expected);
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const PersonId person = who == "painter"  ? bench.painter
+                                : who == "seller" ? bench.seller
+                                                  : bench.mechanic;
+        QCOMPARE(bench.ask(person, id, car::StartWork{bench.open(id, "inspection")}), expected);
+    }
+
+    void work_waitsForWhatComesBefore_alsoAtSignOff()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId valet = bench.open(id, "valet");
+        bench.start(id, valet, bench.painter);
+        bench.found(id, "bonnet", Condition::Scratch);
+        QCOMPARE(bench.ask(bench.painter, id, car::SignOff{valet, {}}), no(RefusalId::NotYet));
+        QVERIFY(bench.lastWords().contains("touch in"));
+        bench.must(bench.painter, id, car::PauseWork{valet, {}, StopKind::Paused});
+        QCOMPARE(bench.ask(bench.painter, id, car::StartWork{valet}), no(RefusalId::NotYet));
+        bench.close(id, bench.open(id, "touch-in"));
+        bench.close(id, valet);
+    }
+
+    void handOver_stopsTheTimerAndNamesWhoIsNext()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "inspection");
+        bench.start(id, op, bench.mechanic);
+        bench.clock.pass(8);
+        QCOMPARE(bench.ask(bench.mechanic, id, car::HandOver{op, bench.painter}),
+                 no(RefusalId::WrongSkill));
+        QCOMPARE(bench.ask(bench.painter, id, car::HandOver{op, bench.technician}),
+                 no(RefusalId::NotAllowed));
+        bench.must(bench.mechanic, id, car::HandOver{op, bench.technician});
+        const Operation handed = bench.operation(id, op);
+        QCOMPARE(handed.assigned, bench.technician);
+        QCOMPARE(handed.state, OperationState::Paused);
+        QCOMPARE(handed.segments.front().stop, StopKind::HandedOver);
+        bench.start(id, op, bench.technician);
+        QVERIFY(bench.operation(id, op).assigned.isNull());
+    }
+
+    void endOfShift_stopsEverybodyOnEveryCar()
+    {
+        Workbench bench;
+        const CarId first = bench.appraised();
+        const CarId second = bench.appraised();
+        bench.start(first, bench.open(first, "inspection"), bench.mechanic);
+        bench.start(first, bench.open(first, "inspection"), bench.technician);
+        bench.start(second, bench.open(second, "valet"), bench.painter);
+        bench.clock.pass(30);
+        QCOMPARE(bench.workshop.stopAllWork(bench.command()).value(), 3);
+        QVERIFY(bench.ledger.allRunningWork().value().empty());
+        for (const Segment& segment :
+             bench.operation(first, bench.open(first, "inspection")).segments) {
+            QCOMPARE(segment.stop, StopKind::ShiftEnd);
+            QCOMPARE(segment.minutes(), 30);
+        }
+        QCOMPARE(bench.workshop.stopAllWork(bench.command()).value(), 0);
+    }
+
+    void pause_ofSomebodyElse_needsTheRightToManage()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "inspection");
+        bench.start(id, op, bench.mechanic);
+        QCOMPARE(
+            bench.ask(bench.technician, id, car::PauseWork{op, bench.mechanic, StopKind::Paused}),
+            no(RefusalId::NotAllowed));
+        bench.must(bench.manager, id, car::PauseWork{op, bench.mechanic, StopKind::Paused});
+        QCOMPARE(bench.state(id, op), OperationState::Paused);
+    }
+
+    // ---- minutes
+
+    void forgottenTimer_isCorrectedWithAReasonAndStaysOnRecord()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "inspection");
+        bench.start(id, op, bench.mechanic);
+        bench.clock.pass(14 * 60);
+        const SegmentId segment = bench.operation(id, op).segments.front().id;
+        QCOMPARE(bench.ask(bench.mechanic, id, car::CorrectMinutes{op, segment, 45, "forgot"}),
+                 no(RefusalId::OperationRunning));
+        bench.must(bench.mechanic, id, car::PauseWork{op, {}, StopKind::Paused});
+        bench.must(bench.mechanic, id, car::CorrectMinutes{op, segment, 45, "forgot to pause"});
+        const Segment corrected = bench.operation(id, op).segments.front();
+        QCOMPARE(corrected.minutes(), 45);
+        QCOMPARE(corrected.measuredMinutes(), 14 * 60);
+        QCOMPARE(corrected.correctionReason, QStringLiteral("forgot to pause"));
+        QCOMPARE(corrected.correctedBy, bench.mechanic);
+    }
+
+    void correctedMinutes_mustBePossible_data()
+    {
+        QTest::addColumn<int>("minutes");
+        QTest::addColumn<QString>("reason");
+        QTest::addColumn<bool>("own");
+        QTest::addColumn<QString>("expected");
+        QTest::newRow("fewer") << 5 << "break" << true << done;
+        QTest::newRow("none") << 0 << "never began" << true << done;
+        QTest::newRow("up to the next job") << 30 << "forgot to start" << true << done;
+        QTest::newRow("into the next job")
+            << 31 << "forgot" << true << no(RefusalId::MinutesOverlap);
+        QTest::newRow("below nought") << -1 << "?" << true << no(RefusalId::ValueOutOfRange);
+        QTest::newRow("more than a day")
+            << 24 * 60 + 1 << "?" << true << no(RefusalId::ValueOutOfRange);
+        QTest::newRow("no reason") << 5 << " " << true << no(RefusalId::ReasonMissing);
+        QTest::newRow("somebody else's") << 5 << "break" << false << no(RefusalId::NotAllowed);
+    }
+
+    void correctedMinutes_mustBePossible()
+    {
+        QFETCH(int, minutes);
+        QFETCH(QString, reason);
+        QFETCH(bool, own);
+        QFETCH(QString, expected);
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const CarId next = bench.appraised();
+        const OperationId op = bench.open(id, "inspection");
+        bench.start(id, op, bench.mechanic);
+        bench.clock.pass(10);
+        bench.must(bench.mechanic, id, car::PauseWork{op, {}, StopKind::Paused});
+        bench.clock.pass(20);
+        bench.start(next, bench.open(next, "inspection"), bench.mechanic);
+        bench.clock.pass(60);
+        const SegmentId segment = bench.operation(id, op).segments.front().id;
+        QCOMPARE(bench.ask(own ? bench.mechanic : bench.technician, id,
+                           car::CorrectMinutes{op, segment, minutes, reason}),
+                 expected);
+    }
+
+    void clockSetBack_changesNoOrderAndIsFlagged()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "inspection");
+        bench.start(id, op, bench.mechanic);
+        bench.clock.pass(30);
+        const Moment stopped = bench.clock.now();
+        bench.must(bench.mechanic, id, car::PauseWork{op, {}, StopKind::Paused});
+        bench.clock.pass(-25);
+        bench.must(bench.mechanic, id, car::StartWork{op});
+        bench.clock.pass(5);
+        bench.must(bench.mechanic, id, car::PauseWork{op, {}, StopKind::Paused});
+        const Operation now = bench.operation(id, op);
+        QVERIFY(!now.segments.front().clockSetBack);
+        QVERIFY(now.segments.back().clockSetBack);
+        QVERIFY(now.segments.back().start >= stopped);
+        QCOMPARE(now.segments.back().minutes(), 0);
+        Moment last;
+        const std::vector<CarEnvelope> history = bench.ledger.history(id).value();
+        for (const CarEnvelope& entry : history) {
+            QVERIFY(entry.at >= last);
+            last = entry.at;
+        }
+    }
+
+    void clockSetBack_onAnotherCar_neverOverlaps()
+    {
+        Workbench bench;
+        const CarId first = bench.appraised();
+        const CarId second = bench.appraised();
+        const OperationId op = bench.open(first, "inspection");
+        bench.start(first, op, bench.mechanic);
+        bench.clock.pass(30);
+        bench.must(bench.mechanic, first, car::PauseWork{op, {}, StopKind::Paused});
+        const Moment stopped = bench.clock.now();
+        bench.clock.pass(-20);
+        const OperationId other = bench.open(second, "inspection");
+        bench.start(second, other, bench.mechanic);
+        const Segment segment = bench.operation(second, other).segments.front();
+        QVERIFY(segment.clockSetBack);
+        QVERIFY(segment.start >= stopped);
+    }
+
+    void clockSetBack_stretchesAreNotCorrectedIntoEachOther()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "inspection");
+        bench.start(id, op, bench.mechanic);
+        bench.clock.pass(30);
+        bench.must(bench.mechanic, id, car::PauseWork{op, {}, StopKind::Paused});
+        bench.clock.pass(-20);
+        // Two stretches while the clock is behind; the second goes on until it has caught up.
+        bench.must(bench.mechanic, id, car::StartWork{op});
+        bench.must(bench.mechanic, id, car::PauseWork{op, {}, StopKind::Paused});
+        bench.must(bench.mechanic, id, car::StartWork{op});
+        bench.clock.pass(60);
+        bench.must(bench.mechanic, id, car::PauseWork{op, {}, StopKind::Paused});
+        const SegmentId between = bench.operation(id, op).segments.at(1).id;
+        QCOMPARE(bench.ask(bench.mechanic, id, car::CorrectMinutes{op, between, 20, "worked"}),
+                 no(RefusalId::MinutesOverlap));
+    }
+
+    void clockSetBack_pauseAndStartInOneRequest_neverOverlap()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised(carWith({Fact::TractionBattery}));
+        const OperationId first = bench.open(id, "inspection");
+        const OperationId second = bench.open(id, "battery-check");
+        bench.start(id, first, bench.mechanic);
+        bench.clock.pass(30);
+        bench.must(bench.mechanic, id, car::PauseWork{first, {}, StopKind::Paused});
+        bench.clock.pass(-20);
+        bench.must(bench.mechanic, id, car::StartWork{first});
+        QVERIFY(bench.workshop.run(
+            CarRequest{bench.command(),
+                       bench.mechanic,
+                       id,
+                       {car::PauseWork{first, {}, StopKind::Paused}, car::StartWork{second}},
+                       false}));
+        QVERIFY(bench.operation(id, second).segments.front().start >=
+                bench.operation(id, first).segments.back().end);
+    }
+
+    void resume_afterAReading_keepsIt()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "inspection");
+        bench.start(id, op, bench.mechanic);
+        bench.must(bench.mechanic, id,
+                   car::TakeReading{op, "lining", at("brakes-front"), number(44)});
+        bench.workshop.stopAllWork(bench.command()).value();
+        bench.must(bench.mechanic, id, car::StartWork{op});
+        QVERIFY(bench.operation(id, op).reading("lining", at("brakes-front")) != nullptr);
+    }
+
+    // ---- the one way in
+
+    void command_sentTwice_changesNothing()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const CarRequest request{bench.command(),
+                                 bench.mechanic,
+                                 id,
+                                 {car::OpenOperation{"touch-in", at("bonnet"), "chips"}},
+                                 false};
+        QVERIFY(bench.workshop.run(request));
+        const CarState once = bench.car(id);
+        const auto again = bench.workshop.run(request);
+        QVERIFY(again);
+        QVERIFY(again->events.empty());
+        QVERIFY(bench.car(id) == once);
+    }
+
+    void request_withOneRefusedCommand_changesNothing()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const CarState before = bench.car(id);
+        const auto outcome = bench.workshop.run(
+            CarRequest{bench.command(),
+                       bench.mechanic,
+                       id,
+                       {car::OpenOperation{"touch-in", at("bonnet"), "chips"}, car::Release{}},
+                       false});
+        QVERIFY(!outcome);
+        QVERIFY(bench.car(id) == before);
+    }
+
+    void anotherKiosk_first_isDecidedAgain()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.closeAll(id);
+        bench.clock.pass(120);
+        // While the release is on its way, somebody records a finding.
+        bench.ledger.beforeNextAppend([&] { bench.found(id, "tyre-front-left", Condition::Cut); });
+        QCOMPARE(bench.ask(bench.seller, id, car::Release{}, true), no(RefusalId::CarHeld));
+        QVERIFY(!bench.car(id).released);
+    }
+
+    void store_thatFails_isSaidAndChangesNothing()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const CarState before = bench.car(id);
+        bench.ledger.failWith(StoreErrorKind::Unavailable);
+        const auto outcome = bench.workshop.run(
+            CarRequest{bench.command(), bench.manager, id, {car::MoveCar{bench.lift, {}}}, false});
+        bench.ledger.failWith(std::nullopt);
+        QVERIFY(!outcome);
+        QVERIFY(std::holds_alternative<StoreError>(outcome.error()));
+        QVERIFY(bench.car(id) == before);
+    }
+};
+
+QTEST_GUILESS_MAIN(TestWork)
+#include "tst_work.moc"

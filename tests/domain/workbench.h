@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "smallcatalogue.h"
+#include "support/memoryledger.h"
+
+#include "domain/holds.h"
+#include "domain/workshop.h"
+
+#include <source_location>
+
+// A workshop on the bench: the small catalogue, a ledger in memory, a clock that stands still, nine
+// people. Every command goes through Workshop, as at the wall.
+namespace ramplight::test {
+
+/// What ask() answers when the command was carried out.
+inline const QString done = QStringLiteral("done");
+[[nodiscard]] inline QString no(RefusalId id)
+{
+    return idText(id);
+}
+
+[[nodiscard]] inline ReadingValue number(int value)
+{
+    return {value, {}};
+}
+[[nodiscard]] inline ReadingValue answer(const char* text)
+{
+    return {std::nullopt, QString::fromLatin1(text)};
+}
+[[nodiscard]] FindingData finding(const char* place, Condition condition);
+[[nodiscard]] CarFacts carWith(std::vector<Fact> facts);
+
+class Workbench
+{
+public:
+    explicit Workbench(const HouseRules& rules = {});
+
+    // ---- asking
+    using Where = std::source_location;
+    /// The refusal's stable id, "done", or the store's words.
+    QString ask(PersonId who, const CarId& car, const CarCommand& command, bool pinFresh = false);
+    QString ask(PersonId who, const SiteCommand& command, const QString& name = {});
+    /// Fails the test at the caller's line when the command is refused.
+    std::vector<CarEvent> must(PersonId who, const CarId& car, const CarCommand& command,
+                               Where where = Where::current());
+    PersonId hire(const QString& name, std::vector<Skill> skills, std::vector<Right> rights,
+                  Where where = Where::current());
+    /// Words of the last refusal.
+    [[nodiscard]] QString lastWords() const { return m_lastWords; }
+    [[nodiscard]] Refusal lastRefusal() const { return m_lastRefusal; }
+
+    // ---- cars
+    CarId bringIn(const CarFacts& facts = carWith({Fact::CombustionEngine}),
+                  Where where = Where::current());
+    /// Brought in, all its places sound, the appraisal finished.
+    CarId appraised(const CarFacts& facts = carWith({Fact::CombustionEngine}),
+                    Where where = Where::current());
+    FindingId found(const CarId& car, const char* place, Condition condition,
+                    Where where = Where::current());
+    [[nodiscard]] CarState car(const CarId& id);
+    /// The newest operation of a kind that is open, at a place when one is given; null when none
+    /// is.
+    [[nodiscard]] OperationId open(const CarId& id, const char* kind, const char* place = nullptr);
+    /// The newest of a kind in whatever state.
+    [[nodiscard]] OperationId newest(const CarId& id, const char* kind);
+    [[nodiscard]] const Operation& operation(const CarId& car, OperationId id);
+    [[nodiscard]] OperationState state(const CarId& car, OperationId id);
+    [[nodiscard]] std::vector<Hold> holds(const CarId& id);
+    [[nodiscard]] CarStatus status(const CarId& id);
+
+    // ---- work
+    void start(const CarId& car, OperationId operation, PersonId who,
+               Where where = Where::current());
+    /// Every photo, figure and reading, inside its limits, as far as they are missing.
+    void prove(const CarId& car, OperationId operation, PersonId who,
+               Where where = Where::current());
+    /// From whatever state to closed: started, ten minutes, proved, signed, countersigned.
+    void close(const CarId& car, OperationId operation, PersonId who = {},
+               Where where = Where::current());
+    /// Closes what is open in a legal order until nothing is left; time passes.
+    void closeAll(const CarId& car, Where where = Where::current());
+    void release(const CarId& car, Where where = Where::current());
+    /// Somebody of the house who may do an operation and did none of the work that it checks.
+    [[nodiscard]] PersonId whoFor(const Operation& operation) const;
+    /// A photo that nobody attached yet.
+    [[nodiscard]] PhotoId photo();
+    [[nodiscard]] CommandId command();
+
+    StillClock clock;
+    MemoryLedger ledger;
+    Catalogue catalogue = smallCatalogue();
+    Workshop workshop{ledger, clock, catalogue};
+
+    PersonId manager;    ///< all rights, no skill
+    PersonId appraiser;  ///< appraise
+    PersonId mechanic;   ///< work: mechanical
+    PersonId technician; ///< work and check: mechanical
+    PersonId wheels;     ///< work: wheels
+    PersonId painter;    ///< work: smart repair, valet
+    PersonId glazier;    ///< work: glass
+    PersonId checker;    ///< check, manage
+    PersonId seller;     ///< release
+    BayId lift;
+    BayId paintBay;
+
+private:
+    void fail(const QString& what, Where where) const;
+    /// A value that closes.
+    [[nodiscard]] static ReadingValue goodValue(const Operation& operation, const ReadingSpec& spec,
+                                                const PlaceId& place);
+
+    QString m_lastWords;
+    Refusal m_lastRefusal;
+    int m_commands = 0;
+    int m_photos = 0;
+    int m_cars = 0;
+    Operation m_shown;
+};
+
+} // namespace ramplight::test
