@@ -53,11 +53,12 @@ tl::expected<QByteArray, ImportFaults> readWhole(const QString& path)
 
 } // namespace
 
-WorkshopDesk::WorkshopDesk(StoreThread& store, const Clock& clock, PinHasher hasher,
-                           PhotoVault& photos, DeskPlaces places)
+WorkshopDesk::WorkshopDesk(StoreThread& store, const Clock& clock, Secret pepper,
+                           PhotoVault& photos, DeskPlaces places, PinCost cost)
     : m_store(store)
     , m_clock(clock)
-    , m_hasher(std::move(hasher))
+    , m_pepper(std::move(pepper))
+    , m_cost(cost)
     , m_photos(photos)
     , m_places(std::move(places))
 {
@@ -75,9 +76,9 @@ WorkshopDesk::~WorkshopDesk()
 template <class F>
 auto WorkshopDesk::withSignIn(F f)
 {
-    const PinHasher* hasher = &m_hasher;
-    return m_store.run([f = std::move(f), hasher](Workshop&, Store& store) mutable {
-        SignIn signIn(*hasher, store.credentials(), store.failures());
+    const Secret* pepper = &m_pepper;
+    return m_store.run([f = std::move(f), pepper, cost = m_cost](Workshop&, Store& store) mutable {
+        SignIn signIn(PinHasher(pepper->clone(), cost), store.credentials(), store.failures());
         return f(signIn, store);
     });
 }

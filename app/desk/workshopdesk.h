@@ -28,9 +28,9 @@ class WorkshopDesk : public Desk
     Q_OBJECT
 
 public:
-    /// store, clock and photos outlive the desk; hasher is used on the store's thread only.
-    WorkshopDesk(StoreThread& store, const Clock& clock, PinHasher hasher, PhotoVault& photos,
-                 DeskPlaces places);
+    /// store, clock and photos outlive the desk; the pepper is the desk's own copy.
+    WorkshopDesk(StoreThread& store, const Clock& clock, Secret pepper, PhotoVault& photos,
+                 DeskPlaces places, PinCost cost = {});
     /// Waits for what is under way on the pool.
     ~WorkshopDesk() override;
 
@@ -80,7 +80,8 @@ private:
 
     StoreThread& m_store;
     const Clock& m_clock;
-    PinHasher m_hasher;
+    Secret m_pepper;
+    PinCost m_cost;
     PhotoVault& m_photos;
     DeskPlaces m_places;
     QThreadPool m_pool;

@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "cli/commandline.h"
+
+#include <QUuid>
+
+#include <algorithm>
+
+namespace ramplight::cli {
+
+const std::vector<Command>& commands()
+{
+    static const std::vector<Command> all{
+        {QStringLiteral("import"), QStringLiteral("import FILE... [--as NAME]"),
+         QStringLiteral("take appraisal files in; the same file changes nothing the second time"),
+         importFiles},
+        {QStringLiteral("record"), QStringLiteral("record STOCKNO --out FILE.pdf"),
+         QStringLiteral("write a car's handover record"), record},
+        {QStringLiteral("verify"), QStringLiteral("verify [--record FILE.pdf]"),
+         QStringLiteral("check the whole ledger and the photos, or one printed record"), verify},
+        {QStringLiteral("rebuild"), QStringLiteral("rebuild"),
+         QStringLiteral("make the read tables anew from the ledger"), rebuild},
+        {QStringLiteral("staff"),
+         QStringLiteral("staff list | add NAME --skills A,B --rights A,B | pin NAME | "
+                        "badge NAME CODE | leave NAME | back NAME [--as NAME]"),
+         QStringLiteral("people, their skills and rights; PINs are asked for, never arguments"),
+         staff},
+        {QStringLiteral("bay"),
+         QStringLiteral("bay list | add NUMBER NAME KIND | close NUMBER [--as NAME]"),
+         QStringLiteral("the bays"), bay},
+        {QStringLiteral("catalogue"), QStringLiteral("catalogue check [FILE]"),
+         QStringLiteral("check a catalogue file, or the one in this program"), catalogue},
+        {QStringLiteral("demo"), QStringLiteral("demo"),
+         QStringLiteral("make the demo workshop in an empty folder"), demo},
+    };
+    return all;
+}
+
+const Command* find(const QString& name)
+{
+    const auto it = std::ranges::find(commands(), name, &Command::name);
+    return it == commands().end() ? nullptr : &*it;
+}
+
+QString help()
+{
+    QString text = QStringLiteral(
+        "Ramplight: the wall of a used-car preparation workshop.\n\n"
+        "ramplight [--windowed] [--size WxH]   open the kiosk\n"
+        "ramplight tour --out FOLDER           walk the main job offscreen and leave pictures\n");
+    for (const Command& command : commands())
+        text += QStringLiteral("ramplight %1\n    %2\n").arg(command.usage, command.purpose);
+    text += QStringLiteral(
+        "\n--home FOLDER before any of them: another workshop than the usual one.\n");
+    return text;
+}
+
+QString takeOption(QStringList& arguments, const QString& option)
+{
+    const qsizetype at = arguments.indexOf(option);
+    if (at < 0 || at + 1 >= arguments.size())
+        return {};
+    const QString value = arguments.at(at + 1);
+    arguments.remove(at, 2);
+    return value;
+}
+
+bool takeFlag(QStringList& arguments, const QString& flag)
+{
+    return arguments.removeAll(flag) > 0;
+}
+
+int usage(Terminal& terminal, const Command& command)
+{
+    terminal.err << "Usage: ramplight " << command.usage << Qt::endl;
+    return BadUsage;
+}
+
+int failed(Terminal& terminal, const QString& words, ExitCode code)
+{
+    terminal.err << words << Qt::endl;
+    return code;
+}
+
+std::unique_ptr<OpenHouse> openOrSay(Terminal& terminal, bool mayMake)
+{
+    auto house = OpenHouse::open(terminal.paths, terminal.clock, mayMake);
+    if (house)
+        return std::move(*house);
+    terminal.err << house.error() << Qt::endl;
+    return nullptr;
+}
+
+tl::expected<PersonId, QString> actor(const SiteState& site, const QString& asName, Right right)
+{
+    for (const auto& [id, person] : site.people) {
+        const bool wanted =
+            asName.isEmpty() || person.name.compare(asName, Qt::CaseInsensitive) == 0;
+        if (wanted && person.can(right))
+            return id;
+    }
+    return tl::unexpected(
+        asName.isEmpty()
+            ? QStringLiteral("Nobody here has the right for this.")
+            : QStringLiteral("%1 does not work here, or has no right to this.").arg(asName));
+}
+
+CommandId freshCommand()
+{
+    return CommandId{QUuid::createUuid().toString(QUuid::WithoutBraces)};
+}
+
+} // namespace ramplight::cli

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "cli/house.h"
+
+#include <QStringList>
+#include <QTextStream>
+
+#include <functional>
+#include <vector>
+
+// The sub-commands of the program: the same services without the screen. Exit codes are those of
+// sysexits(3).
+namespace ramplight::cli {
+
+enum ExitCode {
+    Ok = 0,
+    Different = 1,    ///< what was asked to be compared or verified is not whole
+    BadUsage = 64,    ///< EX_USAGE
+    BadData = 65,     ///< EX_DATAERR: a file is not as it should be
+    NoInput = 66,     ///< EX_NOINPUT
+    Unavailable = 69, ///< EX_UNAVAILABLE: the store cannot be reached
+    NoPermission = 77 ///< EX_NOPERM
+};
+
+/// What a sub-command works with. Output goes where the caller says, so that tests can read it.
+struct Terminal
+{
+    QTextStream& out;
+    QTextStream& err;
+    /// One line without echo where a terminal is attached; null when there is none to be had.
+    std::function<QString(const QString& prompt)> askSecretly;
+    HousePaths paths;
+    const Clock& clock;
+};
+
+struct Command
+{
+    QString name;
+    QString usage; ///< "ramplight staff list | add NAME --skills ..."
+    QString purpose;
+    std::function<int(const QStringList& arguments, Terminal& terminal)> run;
+};
+
+/// Every sub-command that needs no screen.
+[[nodiscard]] const std::vector<Command>& commands();
+/// Null when there is none of that name.
+[[nodiscard]] const Command* find(const QString& name);
+[[nodiscard]] QString help();
+
+// ---- for the sub-commands themselves
+
+/// The value behind an option, taken out of the list; null when it is not there.
+[[nodiscard]] QString takeOption(QStringList& arguments, const QString& option);
+[[nodiscard]] bool takeFlag(QStringList& arguments, const QString& flag);
+int usage(Terminal& terminal, const Command& command);
+int failed(Terminal& terminal, const QString& words, ExitCode code);
+/// Opens the workshop, or says why not and returns null.
+[[nodiscard]] std::unique_ptr<OpenHouse> openOrSay(Terminal& terminal, bool mayMake = false);
+/// The person whom --as names, or the first who may manage.
+[[nodiscard]] tl::expected<PersonId, QString> actor(const SiteState& site, const QString& asName,
+                                                    Right right);
+[[nodiscard]] CommandId freshCommand();
+
+int importFiles(const QStringList& arguments, Terminal& terminal);
+int verify(const QStringList& arguments, Terminal& terminal);
+int rebuild(const QStringList& arguments, Terminal& terminal);
+int record(const QStringList& arguments, Terminal& terminal);
+int staff(const QStringList& arguments, Terminal& terminal);
+int bay(const QStringList& arguments, Terminal& terminal);
+int catalogue(const QStringList& arguments, Terminal& terminal);
+int demo(const QStringList& arguments, Terminal& terminal);
+
+} // namespace ramplight::cli

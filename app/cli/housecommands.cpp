@@ -1,0 +1,237 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "access/pinhasher.h"
+#include "access/signin.h"
+#include "cli/commandline.h"
+#include "cli/demomaker.h"
+#include "domain/words.h"
+
+#include <QFile>
+
+#include <algorithm>
+
+namespace ramplight::cli {
+
+namespace {
+
+template <class E>
+tl::expected<std::vector<E>, QString> readNames(const QString& list)
+{
+    std::vector<E> values;
+    for (const QString& name : list.split(QLatin1Char(','), Qt::SkipEmptyParts)) {
+        const auto value = fromName<E>(name.trimmed());
+        if (!value) {
+            QStringList known;
+            for (const auto& [v, text] : Names<E>::table)
+                known.append(QLatin1StringView(text));
+            return tl::unexpected(QStringLiteral("%1 is not known; these are: %2.")
+                                      .arg(name.trimmed(), known.join(QStringLiteral(", "))));
+        }
+        values.push_back(*value);
+    }
+    return values;
+}
+
+const Person* personNamed(const SiteState& site, const QString& name)
+{
+    for (const auto& [id, person] : site.people)
+        if (person.name.compare(name, Qt::CaseInsensitive) == 0)
+            return &person;
+    return nullptr;
+}
+
+template <class E>
+QString list(const std::vector<E>& values)
+{
+    QStringList names;
+    for (const E value : values)
+        names.append(nameOf(value));
+    return names.join(QLatin1Char(','));
+}
+
+SignIn signInOf(OpenHouse& house)
+{
+    const Secret& pepper = house.keys().pepper();
+    return SignIn(PinHasher(pepper.clone()), house.store().credentials(), house.store().failures());
+}
+
+/// Asks twice and sets; the ledger is told that it was, never what.
+int setPin(OpenHouse& house, PersonId by, PersonId person, Terminal& terminal)
+{
+    QString first = terminal.askSecretly(QStringLiteral("New PIN: "));
+    QString second = terminal.askSecretly(QStringLiteral("The same again: "));
+    const bool same = first == second;
+    Secret pin(first.toUtf8());
+    first.fill(QLatin1Char('0'));
+    second.fill(QLatin1Char('0'));
+    if (!same)
+        return failed(terminal, QStringLiteral("The two are not the same. Nothing was changed."),
+                      BadData);
+    SignIn signIn = signInOf(house);
+    if (const auto set = signIn.setPin(person, pin); !set)
+        return failed(terminal, words(set.error()), BadData);
+    const auto told = house.workshop().run(
+        SiteRequest{freshCommand(), by, site::ChangeAccess{person, QStringLiteral("pin")}, {}});
+    return told ? Ok : failed(terminal, words(told.error()), NoPermission);
+}
+
+int listStaff(const SiteState& site, const Catalogue& catalogue, Terminal& terminal)
+{
+    for (const auto& [id, person] : site.people)
+        terminal.out << person.name << (person.active ? "" : " (left)") << "\n    skills "
+                     << list(person.skills) << "\n    rights " << list(person.rights) << Qt::endl;
+    for (const QString& gap : missingCombinations(site, catalogue))
+        terminal.out << "Careful: " << gap << Qt::endl;
+    return Ok;
+}
+
+} // namespace
+
+int staff(const QStringList& given, Terminal& terminal)
+{
+    const Command& self = *find(QStringLiteral("staff"));
+    QStringList arguments = given;
+    const QString asName = takeOption(arguments, QStringLiteral("--as"));
+    const auto skills = readNames<Skill>(takeOption(arguments, QStringLiteral("--skills")));
+    const auto rights = readNames<Right>(takeOption(arguments, QStringLiteral("--rights")));
+    if (!skills || !rights)
+        return failed(terminal, skills ? rights.error() : skills.error(), BadUsage);
+    if (arguments.isEmpty())
+        return usage(terminal, self);
+    const QString what = arguments.takeFirst();
+    const auto house = openOrSay(terminal);
+    if (!house)
+        return Unavailable;
+    const auto site = house->store().ledger().site();
+    if (!site)
+        return failed(terminal, site.error().words, Unavailable);
+    if (what == QLatin1String("list") && arguments.isEmpty())
+        return listStaff(*site, house->catalogue(), terminal);
+    if (arguments.isEmpty())
+        return usage(terminal, self);
+    const auto by = actor(*site, asName, Right::Manage);
+    if (!by)
+        return failed(terminal, by.error(), NoPermission);
+    const QString name = arguments.takeFirst();
+    if (what == QLatin1String("add") && arguments.isEmpty()) {
+        const auto added = house->workshop().run(
+            SiteRequest{freshCommand(), *by, site::AddPerson{*skills, *rights}, name});
+        if (!added)
+            return failed(terminal, words(added.error()), BadData);
+        terminal.out << name << " is added." << Qt::endl;
+        return setPin(*house, *by, added->person, terminal);
+    }
+    const Person* person = personNamed(*site, name);
+    if (person == nullptr)
+        return failed(terminal, QStringLiteral("Nobody here is called %1.").arg(name), BadData);
+    if (what == QLatin1String("pin") && arguments.isEmpty())
+        return setPin(*house, *by, person->id, terminal);
+    if (what == QLatin1String("badge") && arguments.size() == 1) {
+        const auto set =
+            house->store().credentials().setBadge(person->id, arguments.first().toUpper());
+        if (!set)
+            return failed(terminal, words(set.error()), Unavailable);
+        const auto told = house->workshop().run(SiteRequest{
+            freshCommand(), *by, site::ChangeAccess{person->id, QStringLiteral("badge")}, {}});
+        return told ? Ok : failed(terminal, words(told.error()), NoPermission);
+    }
+    const bool leaves = what == QLatin1String("leave");
+    if ((leaves || what == QLatin1String("back")) && arguments.isEmpty()) {
+        const auto changed = house->workshop().run(
+            SiteRequest{freshCommand(),
+                        *by,
+                        site::ChangePerson{person->id, person->skills, person->rights, !leaves},
+                        {}});
+        return changed ? Ok : failed(terminal, words(changed.error()), BadData);
+    }
+    return usage(terminal, self);
+}
+
+int bay(const QStringList& given, Terminal& terminal)
+{
+    const Command& self = *find(QStringLiteral("bay"));
+    QStringList arguments = given;
+    const QString asName = takeOption(arguments, QStringLiteral("--as"));
+    if (arguments.isEmpty())
+        return usage(terminal, self);
+    const QString what = arguments.takeFirst();
+    const auto house = openOrSay(terminal);
+    if (!house)
+        return Unavailable;
+    const auto site = house->store().ledger().site();
+    if (!site)
+        return failed(terminal, site.error().words, Unavailable);
+    if (what == QLatin1String("list") && arguments.isEmpty()) {
+        for (const auto& [id, entry] : site->bays)
+            terminal.out << entry.number << "  " << entry.name << "  " << nameOf(entry.kind)
+                         << (entry.active ? "" : "  (closed)") << Qt::endl;
+        return Ok;
+    }
+    const auto by = actor(*site, asName, Right::Manage);
+    if (!by)
+        return failed(terminal, by.error(), NoPermission);
+    Bay changed;
+    if (what == QLatin1String("add") && arguments.size() == 3) {
+        const auto kind = fromName<BayKind>(arguments.at(2));
+        if (!kind)
+            return failed(terminal, QStringLiteral("%1 is no kind of bay.").arg(arguments.at(2)),
+                          BadUsage);
+        changed = {{}, arguments.at(0).toInt(), arguments.at(1), *kind, true};
+    } else if (what == QLatin1String("close") && arguments.size() == 1) {
+        const auto it = std::ranges::find_if(site->bays, [&](const auto& entry) {
+            return entry.second.active && entry.second.number == arguments.first().toInt();
+        });
+        if (it == site->bays.end())
+            return failed(terminal, QStringLiteral("There is no bay %1.").arg(arguments.first()),
+                          BadData);
+        changed = it->second;
+        changed.active = false;
+    } else {
+        return usage(terminal, self);
+    }
+    const auto set =
+        house->workshop().run(SiteRequest{freshCommand(), *by, site::SetBay{changed}, {}});
+    return set ? Ok : failed(terminal, words(set.error()), BadData);
+}
+
+int catalogue(const QStringList& given, Terminal& terminal)
+{
+    QStringList arguments = given;
+    if (arguments.isEmpty() || arguments.takeFirst() != QLatin1String("check") ||
+        arguments.size() > 1)
+        return usage(terminal, *find(QStringLiteral("catalogue")));
+    QFile file(arguments.isEmpty() ? QStringLiteral(":/ramplight/catalogue/operations.json")
+                                   : arguments.first());
+    if (!file.open(QIODevice::ReadOnly))
+        return failed(
+            terminal,
+            QStringLiteral("%1 cannot be read: %2.").arg(file.fileName(), file.errorString()),
+            NoInput);
+    const CatalogueReading reading = readCatalogue(file.readAll());
+    for (const QString& fault : reading.faults)
+        terminal.out << fault << Qt::endl;
+    if (!reading.faults.isEmpty())
+        return BadData;
+    terminal.out << reading.catalogue.operations.size() << " operations, "
+                 << reading.catalogue.rules.size() << " rules: good." << Qt::endl;
+    return Ok;
+}
+
+int demo(const QStringList& arguments, Terminal& terminal)
+{
+    if (!arguments.isEmpty())
+        return usage(terminal, *find(QStringLiteral("demo")));
+    const auto house = openOrSay(terminal, true);
+    if (!house)
+        return Unavailable;
+    const auto made =
+        makeDemo(house->store(), house->catalogue(), house->photos(),
+                 PinHasher(house->keys().pepper().clone()), terminal.clock.now(), [](double) {});
+    if (!made)
+        return failed(terminal, made.error(), BadData);
+    terminal.out << "The demo workshop is in " << terminal.paths.root() << ". Everybody's PIN is "
+                 << demoPin() << "." << Qt::endl;
+    return Ok;
+}
+
+} // namespace ramplight::cli

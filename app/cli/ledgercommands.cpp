@@ -1,0 +1,183 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "appraisal/importing.h"
+#include "cli/commandline.h"
+#include "record/recordpdf.h"
+
+#include <QFile>
+#include <QFileInfo>
+#include <QSaveFile>
+
+namespace ramplight::cli {
+
+namespace {
+
+/// One file; says what came of it.
+int importOne(const QString& path, const QString& asName, OpenHouse& house, Terminal& terminal)
+{
+    QFile file(path);
+    if (!file.open(QIODevice::ReadOnly))
+        return failed(terminal,
+                      QStringLiteral("%1 cannot be read: %2.").arg(path, file.errorString()),
+                      NoInput);
+    const auto appraisal = readAppraisal(file.read(maxAppraisalBytes + 1), appraisalSchema());
+    if (!appraisal) {
+        for (const FileFault& fault : appraisal.error())
+            terminal.err << path << ": " << fault.words << Qt::endl;
+        terminal.err << path << ": nothing was taken in." << Qt::endl;
+        return BadData;
+    }
+    for (const QString& note : appraisal->notes)
+        terminal.err << path << ": " << note << Qt::endl;
+    const auto site = house.store().ledger().site();
+    if (!site)
+        return failed(terminal, site.error().words, Unavailable);
+    PersonId by = asName.isEmpty() ? appraiserOf(*appraisal, *site) : PersonId{};
+    if (by.isNull()) {
+        const auto found = actor(*site, asName, Right::Appraise);
+        if (!found)
+            return failed(terminal, found.error(), NoPermission);
+        by = *found;
+    }
+    const CarRequest request = requestFrom(*appraisal, by);
+    const auto known = house.store().ledger().isKnown(request.id);
+    if (known && *known) {
+        terminal.out << appraisal->identity.stockNumber << ": was taken in before, nothing changed."
+                     << Qt::endl;
+        return Ok;
+    }
+    const auto outcome = house.workshop().run(request);
+    if (!outcome)
+        return failed(terminal, QStringLiteral("%1: %2").arg(path, words(outcome.error())),
+                      BadData);
+    terminal.out << appraisal->identity.stockNumber << ": " << outcome->car.findings.size()
+                 << " findings, " << outcome->car.openOperations().size() << " operations."
+                 << Qt::endl;
+    return Ok;
+}
+
+int verifyRecord(const QString& path, OpenHouse& house, Terminal& terminal)
+{
+    QFile file(path);
+    if (!file.open(QIODevice::ReadOnly))
+        return failed(terminal,
+                      QStringLiteral("%1 cannot be read: %2.").arg(path, file.errorString()),
+                      NoInput);
+    const auto stamp = readStamp(file.readAll());
+    if (!stamp)
+        return failed(terminal, stamp.error(), BadData);
+    SqlLedger& ledger = house.store().ledger();
+    const CarId id{stamp->car};
+    const auto history = ledger.history(id);
+    const auto site = ledger.site();
+    const auto head = ledger.head(id);
+    const auto car = ledger.car(id);
+    if (!history || !site || !head || !car)
+        return failed(terminal, QStringLiteral("The ledger cannot be read."), Unavailable);
+    if (!car->exists())
+        return failed(terminal,
+                      QStringLiteral("The ledger knows no such car: %1.").arg(stamp->stockNumber),
+                      Different);
+    const RecordCheck check = checkRecord(*stamp, *car, *history, *site, {head->seq, head->hash},
+                                          house.catalogue().standingLine);
+    terminal.out << check.words << Qt::endl;
+    return check.agrees ? Ok : Different;
+}
+
+} // namespace
+
+int importFiles(const QStringList& given, Terminal& terminal)
+{
+    QStringList arguments = given;
+    const QString asName = takeOption(arguments, QStringLiteral("--as"));
+    if (arguments.isEmpty())
+        return usage(terminal, *find(QStringLiteral("import")));
+    const auto house = openOrSay(terminal);
+    if (!house)
+        return Unavailable;
+    int worst = Ok;
+    for (const QString& path : arguments)
+        worst = std::max(worst, importOne(path, asName, *house, terminal));
+    return worst;
+}
+
+int verify(const QStringList& given, Terminal& terminal)
+{
+    QStringList arguments = given;
+    const QString recordFile = takeOption(arguments, QStringLiteral("--record"));
+    if (!arguments.isEmpty())
+        return usage(terminal, *find(QStringLiteral("verify")));
+    const auto house = openOrSay(terminal);
+    if (!house)
+        return Unavailable;
+    if (!recordFile.isEmpty())
+        return verifyRecord(recordFile, *house, terminal);
+    const PhotoStore& photos = house->photos();
+    const VerifyReport report = Verifier(house->store().ledger(), [&photos](const PhotoId& id) {
+                                    return photos.open(id).has_value();
+                                }).run();
+    for (const LedgerFault& fault : report.faults)
+        terminal.out << fault.where << ": " << fault.words << Qt::endl;
+    for (const QString& skipped : report.notChecked)
+        terminal.out << "Not checked: " << skipped << Qt::endl;
+    terminal.out << report.cars << " cars, " << report.entries << " entries, " << report.photos
+                 << " photos: "
+                 << (report.isWhole() ? QStringLiteral("all is whole.")
+                                      : QStringLiteral("%1 faults.").arg(report.faults.size()))
+                 << Qt::endl;
+    return report.isWhole() ? Ok : Different;
+}
+
+int rebuild(const QStringList& arguments, Terminal& terminal)
+{
+    if (!arguments.isEmpty())
+        return usage(terminal, *find(QStringLiteral("rebuild")));
+    const auto house = openOrSay(terminal);
+    if (!house)
+        return Unavailable;
+    const auto cars = rebuildReadTables(house->store().ledger());
+    if (!cars)
+        return failed(terminal, cars.error().words, Unavailable);
+    terminal.out << *cars << " cars made anew." << Qt::endl;
+    return Ok;
+}
+
+int record(const QStringList& given, Terminal& terminal)
+{
+    QStringList arguments = given;
+    const QString out = takeOption(arguments, QStringLiteral("--out"));
+    if (arguments.size() != 1 || out.isEmpty())
+        return usage(terminal, *find(QStringLiteral("record")));
+    const auto house = openOrSay(terminal);
+    if (!house)
+        return Unavailable;
+    SqlLedger& ledger = house->store().ledger();
+    const auto id = ledger.carByStockNumber(arguments.first());
+    if (!id)
+        return failed(terminal, id.error().words, Unavailable);
+    if (!*id)
+        return failed(
+            terminal,
+            QStringLiteral("There is no car with stock number %1.").arg(arguments.first()),
+            BadData);
+    const auto car = ledger.car(**id);
+    const auto history = ledger.history(**id);
+    const auto site = ledger.site();
+    const auto head = ledger.head(**id);
+    if (!car || !history || !site || !head)
+        return failed(terminal, QStringLiteral("The ledger cannot be read."), Unavailable);
+    const RecordModel model = buildRecord(*car, *history, *site, {head->seq, head->hash},
+                                          house->catalogue().standingLine, terminal.clock.now());
+    const auto pdf = renderPdf(model, house->photos());
+    if (!pdf)
+        return failed(terminal, pdf.error(), Unavailable);
+    QSaveFile file(out);
+    if (!file.open(QIODevice::WriteOnly) || file.write(*pdf) != pdf->size() || !file.commit())
+        return failed(terminal,
+                      QStringLiteral("%1 cannot be written: %2.").arg(out, file.errorString()),
+                      Unavailable);
+    terminal.out << out << ": " << model.fingerprint << Qt::endl;
+    return Ok;
+}
+
+} // namespace ramplight::cli

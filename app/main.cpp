@@ -1,0 +1,189 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "cli/commandline.h"
+#include "cli/demomaker.h"
+#include "cli/logging.h"
+#include "desk/workshopdesk.h"
+#include "kiosk/kioskapp.h"
+#include "tour/tour.h"
+
+#include <QCoreApplication>
+#include <QGuiApplication>
+#include <QTemporaryDir>
+
+#include <cstdio>
+#ifdef Q_OS_UNIX
+#include <termios.h>
+#include <unistd.h>
+#endif
+
+// The composition root: everything is made and wired here, by hand.
+using namespace ramplight;
+
+namespace {
+
+/// One line from the terminal without echo; from a pipe as it comes.
+QString readSecretly(const QString& prompt)
+{
+    QTextStream in(stdin);
+    if (isatty(STDIN_FILENO) == 0)
+        return in.readLine();
+    QTextStream(stderr) << prompt << Qt::flush;
+    termios before{};
+    tcgetattr(STDIN_FILENO, &before);
+    termios silent = before;
+    silent.c_lflag &= ~static_cast<tcflag_t>(ECHO);
+    tcsetattr(STDIN_FILENO, TCSANOW, &silent);
+    const QString line = in.readLine();
+    tcsetattr(STDIN_FILENO, TCSANOW, &before);
+    QTextStream(stderr) << Qt::endl;
+    return line;
+}
+
+/// All that stands behind the screens of one workshop.
+struct Backstage
+{
+    HousePaths paths;
+    HouseSettings settings;
+    Catalogue catalogue;
+    std::shared_ptr<const SiteKeys> keys;
+    PhotoStore photos;
+    std::unique_ptr<StoreThread> store;
+    std::unique_ptr<WorkshopDesk> desk;
+};
+
+tl::expected<std::unique_ptr<Backstage>, QString> setStage(const HousePaths& paths,
+                                                           const Clock& clock)
+{
+    if (auto made = paths.make(); !made)
+        return tl::unexpected(made.error());
+    auto settings = HouseSettings::read(paths);
+    auto catalogue = shippedCatalogue();
+    auto keys = openKeys(paths);
+    if (!settings)
+        return tl::unexpected(settings.error());
+    if (!catalogue)
+        return tl::unexpected(catalogue.error());
+    if (!keys)
+        return tl::unexpected(keys.error());
+    auto stage =
+        std::make_unique<Backstage>(Backstage{paths,
+                                              std::move(*settings),
+                                              std::move(*catalogue),
+                                              std::make_shared<const SiteKeys>(std::move(*keys)),
+                                              PhotoStore(paths.photos()),
+                                              {},
+                                              {}});
+    stage->store = std::make_unique<StoreThread>(stage->settings.store, headKeeper(stage->keys),
+                                                 clock, stage->catalogue);
+    stage->desk = std::make_unique<WorkshopDesk>(
+        *stage->store, clock, stage->keys->pepper().clone(), stage->photos,
+        DeskPlaces{paths.drop(), paths.records(), stage->settings.printer, appraisalSchema(),
+                   stage->catalogue.standingLine});
+    return stage;
+}
+
+/// Makes the demo workshop on the store's thread.
+DemoMaker demoMaker(Backstage& stage, const Clock& clock)
+{
+    return [&stage, &clock](std::function<void(double)> progress) {
+        return stage.store->run([&stage, &clock, progress = std::move(progress)](
+                                    Workshop&, Store& store) -> tl::expected<void, QString> {
+            return makeDemo(store, stage.catalogue, stage.photos,
+                            PinHasher(stage.keys->pepper().clone()), clock.now(), progress);
+        });
+    };
+}
+
+int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** argv)
+{
+    KioskOptions options;
+    options.windowed = cli::takeFlag(arguments, QStringLiteral("--windowed"));
+    if (const QString size = cli::takeOption(arguments, QStringLiteral("--size"));
+        !size.isEmpty()) {
+        const QStringList parts = size.split(QLatin1Char('x'));
+        if (parts.size() == 2)
+            options.windowSize = {parts.at(0).toInt(), parts.at(1).toInt()};
+        options.windowed = true;
+    }
+    if (!arguments.isEmpty()) {
+        QTextStream(stderr) << cli::help();
+        return cli::BadUsage;
+    }
+    QGuiApplication application(argc, argv);
+    const SystemClock clock;
+    auto stage = setStage(paths, clock);
+    if (!stage) {
+        QTextStream(stderr) << stage.error() << Qt::endl;
+        return cli::Unavailable;
+    }
+    options.diagonalInches = (*stage)->settings.diagonalInches;
+    options.lightTheme = (*stage)->settings.lightTheme;
+    options.lessMotion = (*stage)->settings.lessMotion;
+    const auto opening = (*stage)->store->start();
+    const int code = runKiosk(options, {*(*stage)->desk, clock, (*stage)->catalogue,
+                                        (*stage)->photos, demoMaker(**stage, clock)});
+    Q_UNUSED(opening)
+    return code;
+}
+
+int takeTour(QStringList arguments, int& argc, char** argv)
+{
+    const QString out = cli::takeOption(arguments, QStringLiteral("--out"));
+    if (out.isEmpty() || !arguments.isEmpty()) {
+        QTextStream(stderr) << "Usage: ramplight tour --out FOLDER" << Qt::endl;
+        return cli::BadUsage;
+    }
+    QGuiApplication application(argc, argv);
+    QTemporaryDir folder;
+    TourClock clock;
+    auto stage = setStage(HousePaths(folder.path()), clock);
+    if (!stage) {
+        QTextStream(stderr) << stage.error() << Qt::endl;
+        return cli::Unavailable;
+    }
+    const auto opening = (*stage)->store->start();
+    Q_UNUSED(opening)
+    return runTour(
+        out, (*stage)->paths.drop(), demoPin(),
+        {*(*stage)->desk, clock, (*stage)->catalogue, (*stage)->photos, demoMaker(**stage, clock)},
+        clock);
+}
+
+} // namespace
+
+int main(int argc, char* argv[])
+{
+    QCoreApplication::setApplicationName(QStringLiteral("ramplight"));
+    QCoreApplication::setApplicationVersion(QStringLiteral(RAMPLIGHT_VERSION));
+    QStringList arguments;
+    for (int i = 1; i < argc; ++i)
+        arguments.append(QString::fromLocal8Bit(argv[i]));
+    const QString home = cli::takeOption(arguments, QStringLiteral("--home"));
+    const HousePaths paths = home.isEmpty() ? HousePaths::standard() : HousePaths(home);
+    if (arguments.contains(QStringLiteral("--help")) || arguments.contains(QStringLiteral("-h"))) {
+        QTextStream(stdout) << cli::help();
+        return cli::Ok;
+    }
+    if (arguments.contains(QStringLiteral("--version"))) {
+        QTextStream(stdout) << "ramplight " << QCoreApplication::applicationVersion() << Qt::endl;
+        return cli::Ok;
+    }
+    const QString word = arguments.isEmpty() ? QString() : arguments.first();
+    if (word == QLatin1String("tour"))
+        return takeTour(arguments.mid(1), argc, argv);
+    const cli::Command* command = cli::find(word);
+    if (command == nullptr) {
+        startLogging(paths);
+        return openKiosk(arguments, paths, argc, argv);
+    }
+    // Photos and records are drawn on the command line, too, where there is no screen.
+    if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM"))
+        qputenv("QT_QPA_PLATFORM", "offscreen");
+    QGuiApplication application(argc, argv);
+    QTextStream out(stdout);
+    QTextStream err(stderr);
+    const SystemClock clock;
+    cli::Terminal terminal{out, err, readSecretly, paths, clock};
+    return command->run(arguments.mid(1), terminal);
+}

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "kiosk/kioskapp.h"
+
+#include <QString>
+
+#include <atomic>
+
+// The main job through the real screens, offscreen, by touch, on the demo workshop: what a visitor
+// without a display sees of Ramplight, as numbered pictures and the record.
+namespace ramplight {
+
+/// A Thursday in May 2031, 10:40; the tour moves it on while work goes on. Read on two threads.
+class TourClock : public Clock
+{
+public:
+    TourClock();
+    [[nodiscard]] Moment now() const override { return {m_ms.load()}; }
+    void goOn(int minutes) { m_ms += qint64{minutes} * 60'000; }
+
+private:
+    std::atomic<qint64> m_ms;
+};
+
+/// Walks and leaves pictures and the record in a folder, naming them on the standard output.
+/// pin is everybody's in the demo workshop; dropFolder is where the kiosk looks for photos.
+/// Answers with an exit code of sysexits(3).
+[[nodiscard]] int runTour(const QString& folder, const QString& dropFolder, const QString& pin,
+                          const KioskServices& services, TourClock& clock);
+
+} // namespace ramplight

@@ -1,0 +1,211 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "tour/visitor.h"
+
+#include <QImage>
+#include <QQuickItem>
+#include <QQuickWindow>
+#include <QTest>
+
+#include <algorithm>
+
+namespace ramplight {
+
+namespace {
+
+constexpr int patienceMs = 20'000;
+constexpr int shiftSymbol = 7; // Icon.Shift
+
+QPointingDevice* finger()
+{
+    static QPointingDevice* const device = QTest::createTouchDevice();
+    return device;
+}
+
+QString spokenBy(const QQuickItem* item)
+{
+    for (const char* name : {"spoken", "text"}) {
+        const QVariant value = item->property(name);
+        if (value.typeId() == QMetaType::QString && !value.toString().isEmpty())
+            return value.toString();
+    }
+    return {};
+}
+
+/// In painting order; what lies on top comes last.
+void walk(QQuickItem* item, const std::function<void(QQuickItem*)>& look)
+{
+    if (!item->isVisible() || item->opacity() <= 0)
+        return;
+    look(item);
+    QList<QQuickItem*> children = item->childItems();
+    std::ranges::stable_sort(children, {}, &QQuickItem::z);
+    for (QQuickItem* child : children)
+        walk(child, look);
+}
+
+QPointF middleOf(const QQuickItem* item)
+{
+    return item->mapToScene({item->width() / 2, item->height() / 2});
+}
+
+QQuickItem* scrollerOf(QQuickItem* item)
+{
+    for (QQuickItem* at = item->parentItem(); at != nullptr; at = at->parentItem())
+        if (at->inherits("QQuickFlickable"))
+            return at;
+    return nullptr;
+}
+
+bool inSight(QQuickItem* item)
+{
+    const QPointF middle = middleOf(item);
+    const QQuickWindow* window = item->window();
+    if (window == nullptr || !QRectF(QPointF(), QSizeF(window->size())).contains(middle))
+        return false;
+    for (QQuickItem* at = item->parentItem(); at != nullptr; at = at->parentItem())
+        if (at->clip() && !at->contains(at->mapFromScene(middle)))
+            return false;
+    return true;
+}
+
+} // namespace
+
+bool Visitor::fail(const QString& what)
+{
+    if (m_fault.isEmpty())
+        m_fault = what;
+    return false;
+}
+
+void Visitor::settle()
+{
+    QCoreApplication::processEvents();
+    (void)m_window->grabWindow();
+    QCoreApplication::processEvents();
+}
+
+QQuickItem* Visitor::find(const QString& words) const
+{
+    QQuickItem* found = nullptr;
+    walk(m_window->contentItem(), [&](QQuickItem* item) {
+        if (spokenBy(item) == words)
+            found = item;
+    });
+    return found;
+}
+
+std::vector<QQuickItem*> Visitor::ofType(const char* type) const
+{
+    const QByteArray wanted(type);
+    std::vector<QQuickItem*> found;
+    walk(m_window->contentItem(), [&](QQuickItem* item) {
+        const QByteArray name = item->metaObject()->className();
+        if (name == wanted || name.startsWith(wanted + "_QML"))
+            found.push_back(item);
+    });
+    return found;
+}
+
+bool Visitor::until(const std::function<bool()>& comesTrue, const QString& what)
+{
+    if (QTest::qWaitFor(comesTrue, patienceMs))
+        return true;
+    QStringList words;
+    walk(m_window->contentItem(), [&](QQuickItem* item) {
+        if (const QString said = spokenBy(item); !said.isEmpty() && !words.contains(said))
+            words.append(said);
+    });
+    return fail(QStringLiteral("did not come: %1. On the screen:\n%2")
+                    .arg(what, words.join(QLatin1Char('\n'))));
+}
+
+bool Visitor::untilSays(const QString& words)
+{
+    return until([&] { return says(words); }, words);
+}
+
+bool Visitor::tap(const QString& words)
+{
+    return untilSays(words) && tap(find(words));
+}
+
+bool Visitor::tap(QQuickItem* item)
+{
+    settle();
+    // A finger drags what lies outside into sight, half a view at a time.
+    for (int i = 0; i < 60 && !inSight(item); ++i) {
+        QQuickItem* scroller = scrollerOf(item);
+        while (scroller != nullptr && scroller->contains(scroller->mapFromScene(middleOf(item))))
+            scroller = scrollerOf(scroller);
+        if (scroller == nullptr)
+            break;
+        const QPointF at = middleOf(scroller);
+        const QPointF off = scroller->mapFromScene(middleOf(item)) -
+                            QPointF(scroller->width() / 2, scroller->height() / 2);
+        const bool tall = std::abs(off.y()) > scroller->height() / 2;
+        const qreal reach = (tall ? scroller->height() : scroller->width()) * 0.4;
+        const qreal way = std::clamp(tall ? off.y() : off.x(), -reach, reach);
+        drag(at, at - (tall ? QPointF(0, way) : QPointF(way, 0)));
+        settle();
+    }
+    if (!inSight(item))
+        return fail(QStringLiteral("cannot be touched: %1").arg(spokenBy(item)));
+    tapAt(middleOf(item));
+    return true;
+}
+
+void Visitor::tapAt(QPointF point)
+{
+    QTest::touchEvent(m_window, finger()).press(0, point.toPoint(), m_window);
+    QTest::touchEvent(m_window, finger()).release(0, point.toPoint(), m_window);
+    QCoreApplication::processEvents();
+}
+
+void Visitor::drag(QPointF from, QPointF to)
+{
+    constexpr int steps = 12;
+    QTest::touchEvent(m_window, finger()).press(0, from.toPoint(), m_window);
+    for (int i = 1; i <= steps; ++i) {
+        const QPointF at = from + (to - from) * i / steps;
+        QTest::touchEvent(m_window, finger()).move(0, at.toPoint(), m_window);
+    }
+    // Held still before it lets go, so that nothing flies on.
+    for (int i = 0; i < 4; ++i)
+        QTest::touchEvent(m_window, finger()).stationary(0);
+    QTest::touchEvent(m_window, finger()).release(0, to.toPoint(), m_window);
+    QCoreApplication::processEvents();
+}
+
+bool Visitor::type(const QString& text)
+{
+    const auto key = [this](const QString& sign) -> QQuickItem* {
+        QQuickItem* found = nullptr;
+        for (QQuickItem* cap : ofType("KeyCap"))
+            if (cap->property("text").toString().compare(sign, Qt::CaseInsensitive) == 0)
+                found = cap;
+        return found;
+    };
+    for (const QChar sign : text) {
+        const QString wanted = sign == QLatin1Char(' ') ? QStringLiteral("space") : QString(sign);
+        if (!until([&] { return key(wanted) != nullptr; },
+                   QStringLiteral("the key %1").arg(wanted)))
+            return false;
+        if (sign.isLetter() && sign.isUpper() && key(wanted)->property("text") != wanted)
+            for (QQuickItem* cap : ofType("KeyCap"))
+                if (cap->property("symbol").toInt() == shiftSymbol && !tap(cap))
+                    return false;
+        if (!tap(key(wanted)))
+            return false;
+    }
+    return true;
+}
+
+bool Visitor::shoot(const QString& path)
+{
+    settle();
+    return m_window->grabWindow().save(path) ||
+           fail(QStringLiteral("%1 cannot be written").arg(path));
+}
+
+} // namespace ramplight
