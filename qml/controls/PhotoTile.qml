@@ -17,7 +17,7 @@ Touchable {
     property string prompt: ""
     property bool required: false
 
-    readonly property bool empty: source.toString().length === 0
+    readonly property bool empty: picture.status === Image.Null
 
     spoken: empty ? prompt : caption
     implicitWidth: Theme.mm(44)
@@ -67,7 +67,8 @@ Touchable {
 
             anchors.fill: parent
             source: root.source
-            sourceSize: Qt.size(root.width * 2, root.height * 2)
+            sourceSize.width: root.width * 2
+            sourceSize.height: root.height * 2
             asynchronous: true
             fillMode: Image.PreserveAspectCrop
         }

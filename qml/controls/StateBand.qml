@@ -7,13 +7,13 @@ import Ramplight.Theme
 import Ramplight.Drawing
 
 // The edge of a card: its state as a shape. Anchor it to the left edge, top to bottom.
-//   band: StateBand.Waiting | InHand | Paused | AwaitingCheck | Closed | LeftAsIs | Blocked | Held | None
+//   band: StateBand.Empty (waiting) | InHand | Paused | AwaitingCheck | Closed | LeftAsIs | Blocked | Held | None
 //   A card that is ready has band None and a FoldedCorner.
 EdgeDrawing {
     id: root
 
     enum Band {
-        Waiting,
+        Empty,
         InHand,
         Paused,
         AwaitingCheck,
@@ -24,7 +24,7 @@ EdgeDrawing {
         None
     }
 
-    band: StateBand.Waiting
+    band: StateBand.Empty
     implicitWidth: Theme.band
     implicitHeight: Theme.touch
     radius: Theme.radius

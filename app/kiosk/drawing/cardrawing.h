@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
-#include "outlines/carpainter.h"
 #include "kiosk/drawing/picture.h"
+#include "outlines/carpainter.h"
 
 #include <QVariantMap>
 

@@ -85,7 +85,7 @@ void EdgeDrawing::paint(QPainter& painter, const QSizeF& size) const
     if (m_band != FoldedCorner)
         painter.setClipPath(bandOutline(size, m_radius));
     switch (m_band) {
-    case Waiting:
+    case Empty:
         painter.fillRect(QRectF(w - line, 0, line, h), m_faint);
         break;
     case InHand:

@@ -23,7 +23,7 @@ class EdgeDrawing : public ramplight::Picture
 
 public:
     enum Band {
-        Waiting = 0,       ///< empty band
+        Empty = 0,         ///< empty band: waiting
         InHand = 1,        ///< solid band
         Paused = 2,        ///< solid band with a gap in its middle
         AwaitingCheck = 3, ///< double band
