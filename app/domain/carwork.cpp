@@ -240,7 +240,7 @@ void CarWork::stopEverybody(OperationId id, StopKind how)
 void CarWork::close(OperationId id)
 {
     const Operation& operation = *m_car.operation(id);
-    int wait = operation.spec.wait.usual;
+    int wait = operation.spec.wait.within ? 0 : operation.spec.wait.usual;
     if (!operation.spec.wait.reading.isEmpty())
         if (const Reading* given = operation.reading(operation.spec.wait.reading, PlaceId{}))
             wait = given->value.number.value_or(wait);

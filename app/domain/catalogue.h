@@ -309,10 +309,12 @@ struct WaitingTime
     int usual = 0;
     QString reason;
     QString reading; ///< key of the reading that gives the minutes instead (adhesive's own time)
+    bool within = false; ///< it lies before the sign-off (bakes between coats): nothing waits after
 
     static constexpr auto fields =
         std::tuple{field("usual", &WaitingTime::usual), field("reason", &WaitingTime::reason),
-                   field("reading", &WaitingTime::reading)};
+                   field("reading", &WaitingTime::reading),
+                   field("within", &WaitingTime::within)};
     friend bool operator==(const WaitingTime&, const WaitingTime&) = default;
 };
 

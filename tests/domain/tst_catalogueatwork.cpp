@@ -1,24 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "shippedcatalogue.h"
 #include "workbench.h"
 
 #include "domain/catalogue.h"
 
-#include <QFile>
 #include <QTest>
 
 using namespace ramplight;
 using namespace ramplight::test;
-
-namespace {
-
-Catalogue shipped()
-{
-    QFile file(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/catalogue/operations.json"));
-    return file.open(QIODevice::ReadOnly) ? readCatalogue(file.readAll()).catalogue : Catalogue();
-}
-
-} // namespace
 
 // The shipped catalogue under the real rules: every command through the workshop, until the car is
 // signed to sale.
@@ -31,7 +21,7 @@ private:
     {
         Shop()
         {
-            catalogue = shipped();
+            catalogue = readCatalogue(shippedBytes()).catalogue;
             trimmer = hire(QStringLiteral("Edda"), {Skill::Trim}, {Right::Work});
         }
 
