@@ -3,6 +3,9 @@
 #
 # One target per folder, so that the linker keeps the direction of dependencies.
 
+# No form files here: looking for them costs a step for every target.
+set(CMAKE_AUTOUIC OFF)
+
 option(RAMPLIGHT_SANITIZE "Build with address and undefined-behaviour sanitizers" OFF)
 option(RAMPLIGHT_LINT "Add one unit per layer that includes all its headers" OFF)
 
