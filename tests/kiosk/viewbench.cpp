@@ -1,0 +1,286 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "viewbench.h"
+
+#include <QSignalSpy>
+#include <QTest>
+
+namespace ramplight::test {
+
+namespace {
+
+template <class T>
+Answer<T> ready(tl::expected<T, StoreError> result)
+{
+    using Result = tl::expected<T, Failure>;
+    return QtFuture::makeReadyFuture(result ? Result(std::move(*result))
+                                            : Result(tl::unexpected<Failure>(result.error())));
+}
+
+template <class T>
+QFuture<tl::expected<T, AccessError>> orFault(const std::optional<AccessError>& fault, T value)
+{
+    using Result = tl::expected<T, AccessError>;
+    return QtFuture::makeReadyFuture(fault ? Result(tl::unexpected(*fault))
+                                           : Result(std::move(value)));
+}
+
+QFuture<tl::expected<void, AccessError>> orFault(const std::optional<AccessError>& fault)
+{
+    using Result = tl::expected<void, AccessError>;
+    return QtFuture::makeReadyFuture(fault ? Result(tl::unexpected(*fault)) : Result());
+}
+
+} // namespace
+
+Answer<CarOutcome> BenchDesk::run(const CarRequest& request)
+{
+    asked.push_back(request);
+    auto outcome = bench.workshop.run(request);
+    if (outcome)
+        QMetaObject::invokeMethod(this, &Desk::carsChanged, Qt::QueuedConnection);
+    return QtFuture::makeReadyFuture(std::move(outcome));
+}
+
+Answer<SiteOutcome> BenchDesk::run(const SiteRequest& request)
+{
+    askedOfSite.push_back(request);
+    auto outcome = bench.workshop.run(request);
+    if (outcome)
+        QMetaObject::invokeMethod(this, &Desk::siteChanged, Qt::QueuedConnection);
+    return QtFuture::makeReadyFuture(std::move(outcome));
+}
+
+Answer<CarOutcome> BenchDesk::mergeDuplicate(const CommandId& id, PersonId actor, const CarId& keep,
+                                             const CarId& second, const QString& reason)
+{
+    auto outcome = bench.workshop.mergeDuplicate(id, actor, keep, second, reason);
+    if (outcome)
+        QMetaObject::invokeMethod(this, &Desk::carsChanged, Qt::QueuedConnection);
+    return QtFuture::makeReadyFuture(std::move(outcome));
+}
+
+Answer<int> BenchDesk::stopAllWork(const CommandId& id)
+{
+    return QtFuture::makeReadyFuture(bench.workshop.stopAllWork(id));
+}
+
+Answer<SiteState> BenchDesk::site()
+{
+    return ready(bench.ledger.site());
+}
+
+Answer<std::vector<CarCard>> BenchDesk::openCards()
+{
+    const auto site = bench.ledger.site();
+    if (!site)
+        return ready(tl::expected<std::vector<CarCard>, StoreError>(tl::unexpected(site.error())));
+    std::vector<CarCard> cards;
+    for (const auto& [id, car] : bench.ledger.cars())
+        if (!car.released && !car.left)
+            cards.push_back(cardOf(car, site->rules));
+    return ready(tl::expected<std::vector<CarCard>, StoreError>(std::move(cards)));
+}
+
+Answer<CarState> BenchDesk::car(const CarId& id)
+{
+    return ready(bench.ledger.car(id));
+}
+
+Answer<std::vector<CarEnvelope>> BenchDesk::history(const CarId& id)
+{
+    return ready(bench.ledger.history(id));
+}
+
+Answer<std::optional<CarId>> BenchDesk::carByStockNumber(const QString& stockNumber)
+{
+    return ready(bench.ledger.carByStockNumber(stockNumber));
+}
+
+QFuture<tl::expected<SignInAnswer, AccessError>> BenchDesk::tryPin(PersonId person, Secret pin)
+{
+    SignInAnswer right;
+    right.outcome = SignInAnswer::Outcome::SignedIn;
+    const bool good = pins.contains(person) && pin == Secret(pins.at(person));
+    return orFault(accessFault, good ? right : wrongPin);
+}
+
+QFuture<tl::expected<SignInAnswer, AccessError>> BenchDesk::signInStanding(PersonId)
+{
+    return orFault(accessFault, standing.value_or(SignInAnswer{}));
+}
+
+QFuture<tl::expected<void, AccessError>> BenchDesk::setPin(PersonId person, Secret pin)
+{
+    if (!accessFault)
+        pins[person] = pin.bytes().toByteArray();
+    return orFault(accessFault);
+}
+
+QFuture<tl::expected<std::optional<PersonId>, AccessError>>
+BenchDesk::personOfBadge(const QString& code)
+{
+    const auto found = badges.find(code);
+    return orFault(accessFault,
+                   found == badges.end() ? std::nullopt : std::optional(found->second));
+}
+
+QFuture<tl::expected<void, AccessError>> BenchDesk::setBadge(PersonId person, const QString& code)
+{
+    if (!accessFault)
+        badges[code] = person;
+    return orFault(accessFault);
+}
+
+QFuture<tl::expected<PhotoTaken, EvidenceError>> BenchDesk::keepPhotoFile(const QString&)
+{
+    return keepPhoto({});
+}
+
+QFuture<tl::expected<PhotoTaken, EvidenceError>> BenchDesk::keepPhoto(const QImage&)
+{
+    using Result = tl::expected<PhotoTaken, EvidenceError>;
+    if (photoFault)
+        return QtFuture::makeReadyFuture(Result(tl::unexpected(*photoFault)));
+    return QtFuture::makeReadyFuture(
+        Result(PhotoTaken{{bench.photo(), {640, 480}, 1000}, photoWarnings}));
+}
+
+QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> BenchDesk::droppedFiles()
+{
+    using Result = tl::expected<std::vector<DroppedFile>, EvidenceError>;
+    return QtFuture::makeReadyFuture(photoFault ? Result(tl::unexpected(*photoFault))
+                                                : Result(dropped));
+}
+
+QFuture<tl::expected<ImportReport, ImportFaults>> BenchDesk::importAppraisal(const QString&,
+                                                                             PersonId)
+{
+    using Result = tl::expected<ImportReport, ImportFaults>;
+    return QtFuture::makeReadyFuture(importFaults.isEmpty()
+                                         ? Result(ImportReport{{QStringLiteral("K9")}, false})
+                                         : Result(tl::unexpected(ImportFaults{importFaults})));
+}
+
+QFuture<tl::expected<RecordPages, QString>> BenchDesk::makeRecord(const CarId& car)
+{
+    using Result = tl::expected<RecordPages, QString>;
+    QImage page(4, 4, QImage::Format_RGB32);
+    page.fill(Qt::white);
+    return QtFuture::makeReadyFuture(
+        recordFault
+            ? Result(tl::unexpected(*recordFault))
+            : Result(RecordPages{car.text.toLatin1(), QStringLiteral("AB12"), {page, page}}));
+}
+
+QFuture<tl::expected<QString, QString>> BenchDesk::saveRecord(const QString& stockNumber,
+                                                              const QByteArray&)
+{
+    using Result = tl::expected<QString, QString>;
+    return QtFuture::makeReadyFuture(recordFault ? Result(tl::unexpected(*recordFault))
+                                                 : Result(stockNumber + QStringLiteral(".pdf")));
+}
+
+QFuture<tl::expected<void, QString>> BenchDesk::printRecord(const QByteArray&)
+{
+    using Result = tl::expected<void, QString>;
+    return QtFuture::makeReadyFuture(recordFault ? Result(tl::unexpected(*recordFault)) : Result());
+}
+
+ViewBench::ViewBench()
+{
+    const SiteState site = bench.ledger.site().value_or(SiteState{});
+    for (const auto& [id, person] : site.people)
+        desk.pins[id] = pinOf(id);
+    shell.start();
+    settle();
+}
+
+QByteArray ViewBench::pinOf(PersonId person)
+{
+    return QByteArray::number(274'190 + person.value);
+}
+
+void ViewBench::typePin(PersonId person)
+{
+    for (const char digit : pinOf(person))
+        shell.session()->pad()->press(digit - '0');
+}
+
+void ViewBench::signIn(PersonId person)
+{
+    shell.session()->choose(person.value);
+    typePin(person);
+    QTRY_COMPARE(shell.session()->personId(), person.value);
+}
+
+void ViewBench::settle()
+{
+    QSignalSpy read(shell.wall(), &WallModel::countsChanged);
+    emit desk.siteChanged();
+    emit desk.carsChanged();
+    QTRY_VERIFY(shell.siteRead() && shell.wall()->loaded());
+    QTRY_VERIFY(read.count() > 0);
+    const CarId open{shell.car()->carId()};
+    if (!open.isEmpty())
+        QTRY_COMPARE(shell.car()->car().seq, bench.car(open).seq);
+}
+
+void ViewBench::open(const CarId& car)
+{
+    shell.car()->open(car.text);
+    QTRY_COMPARE(shell.car()->car().seq, bench.car(car).seq);
+    QTRY_COMPARE(shell.car()->history()->count(), static_cast<int>(bench.car(car).seq));
+}
+
+QString ViewBench::outcome(Ask* ask)
+{
+    if (!QTest::qWaitFor([ask] { return !ask->busy(); }))
+        return QStringLiteral("still busy");
+    return ask->refused() ? ask->refusalId() : done;
+}
+
+QVariant at(const QAbstractItemModel& model, int row, const char* role)
+{
+    const int number = model.roleNames().key(role, -1);
+    return number < 0 ? QVariant(QStringLiteral("no such role"))
+                      : model.data(model.index(row, 0), number);
+}
+
+QStringList dump(const QAbstractItemModel& model, int row)
+{
+    const QHash<int, QByteArray> names = model.roleNames();
+    QList<int> roles = names.keys();
+    std::ranges::sort(roles);
+    QStringList lines;
+    for (const int role : roles) {
+        const QVariant value = model.data(model.index(row, 0), role);
+        QString text = value.toString();
+        if (value.metaType() == QMetaType::fromType<QStringList>())
+            text = value.toStringList().join(QStringLiteral(" | "));
+        else if (value.metaType() == QMetaType::fromType<QList<int>>()) {
+            QStringList numbers;
+            for (const int number : value.value<QList<int>>())
+                numbers.append(QString::number(number));
+            text = numbers.join(QStringLiteral(" | "));
+        } else if (value.metaType() == QMetaType::fromType<QVariantMap>()) {
+            QStringList pairs;
+            const QVariantMap map = value.toMap();
+            for (auto it = map.begin(); it != map.end(); ++it)
+                pairs.append(QStringLiteral("%1=%2").arg(it.key(), it.value().toString()));
+            text = pairs.join(QStringLiteral(" | "));
+        }
+        lines.append(QStringLiteral("%1: %2").arg(QString::fromLatin1(names.value(role)), text));
+    }
+    return lines;
+}
+
+QStringList column(const QAbstractItemModel& model, const char* role)
+{
+    QStringList values;
+    for (int row = 0; row < model.rowCount(); ++row)
+        values.append(at(model, row, role).toString());
+    return values;
+}
+
+} // namespace ramplight::test

@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/workbench.h"
+
+#include "kiosk/shell.h"
+
+#include <QAbstractItemModel>
+
+#include <map>
+
+namespace ramplight::test {
+
+/// The desk of a test: the workbench behind futures that are ready at once. Views still hear the
+/// answer from the event loop, as from a real one.
+class BenchDesk : public Desk
+{
+    Q_OBJECT
+
+public:
+    [[nodiscard]] Answer<CarOutcome> run(const CarRequest& request) override;
+    [[nodiscard]] Answer<SiteOutcome> run(const SiteRequest& request) override;
+    [[nodiscard]] Answer<CarOutcome> mergeDuplicate(const CommandId& id, PersonId actor,
+                                                    const CarId& keep, const CarId& second,
+                                                    const QString& reason) override;
+    [[nodiscard]] Answer<int> stopAllWork(const CommandId& id) override;
+    [[nodiscard]] Answer<SiteState> site() override;
+    [[nodiscard]] Answer<std::vector<CarCard>> openCards() override;
+    [[nodiscard]] Answer<CarState> car(const CarId& id) override;
+    [[nodiscard]] Answer<std::vector<CarEnvelope>> history(const CarId& id) override;
+    [[nodiscard]] Answer<std::optional<CarId>>
+    carByStockNumber(const QString& stockNumber) override;
+    [[nodiscard]] QFuture<tl::expected<SignInAnswer, AccessError>> tryPin(PersonId person,
+                                                                          Secret pin) override;
+    [[nodiscard]] QFuture<tl::expected<SignInAnswer, AccessError>>
+    signInStanding(PersonId person) override;
+    [[nodiscard]] QFuture<tl::expected<void, AccessError>> setPin(PersonId person,
+                                                                  Secret pin) override;
+    [[nodiscard]] QFuture<tl::expected<std::optional<PersonId>, AccessError>>
+    personOfBadge(const QString& code) override;
+    [[nodiscard]] QFuture<tl::expected<void, AccessError>> setBadge(PersonId person,
+                                                                    const QString& code) override;
+    [[nodiscard]] QFuture<tl::expected<PhotoTaken, EvidenceError>>
+    keepPhotoFile(const QString& path) override;
+    [[nodiscard]] QFuture<tl::expected<PhotoTaken, EvidenceError>>
+    keepPhoto(const QImage& frame) override;
+    [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
+    droppedFiles() override;
+    [[nodiscard]] QFuture<tl::expected<ImportReport, ImportFaults>>
+    importAppraisal(const QString& path, PersonId actor) override;
+    [[nodiscard]] QFuture<tl::expected<RecordPages, QString>> makeRecord(const CarId& car) override;
+    [[nodiscard]] QFuture<tl::expected<QString, QString>>
+    saveRecord(const QString& stockNumber, const QByteArray& pdf) override;
+    [[nodiscard]] QFuture<tl::expected<void, QString>> printRecord(const QByteArray& pdf) override;
+    [[nodiscard]] bool hasPrinter() const override { return true; }
+
+    Workbench bench;
+    std::map<PersonId, QByteArray> pins;
+    std::map<QString, PersonId> badges;
+    SignInAnswer wrongPin;                ///< what a wrong PIN is answered with
+    std::optional<SignInAnswer> standing; ///< instead of "the pad may be shown"
+    std::optional<AccessError> accessFault;
+    std::optional<EvidenceError> photoFault;
+    QStringList photoWarnings;
+    QStringList importFaults;
+    std::optional<QString> recordFault;
+    std::vector<DroppedFile> dropped;
+    std::vector<CarRequest> asked; ///< every request on a car, refused or not
+    std::vector<SiteRequest> askedOfSite;
+};
+
+/// The shell on the bench. Everybody's PIN is pinOf() of that person.
+class ViewBench
+{
+public:
+    ViewBench();
+
+    [[nodiscard]] static QByteArray pinOf(PersonId person);
+    /// Types the person's PIN on the pad that is shown.
+    void typePin(PersonId person);
+    /// Chooses the person and types the PIN; waits until that person is signed in.
+    void signIn(PersonId person);
+    /// Waits until wall, site and the open car show what the ledger has.
+    void settle();
+    /// Opens the car and waits for it.
+    void open(const CarId& car);
+    /// Waits until an action is over; its refusal's id, or "done".
+    QString outcome(Ask* ask);
+
+    BenchDesk desk;
+    Workbench& bench = desk.bench;
+    qint64 steadyMs = 1'000;
+    Shell shell{{desk, desk.bench.clock, desk.bench.catalogue, {}, [this] { return steadyMs; }}};
+};
+
+/// Role by role, a line each, in the order of the roles: "stockNumber: K1".
+[[nodiscard]] QStringList dump(const QAbstractItemModel& model, int row);
+/// One role of one row.
+[[nodiscard]] QVariant at(const QAbstractItemModel& model, int row, const char* role);
+/// One role of every row.
+[[nodiscard]] QStringList column(const QAbstractItemModel& model, const char* role);
+
+} // namespace ramplight::test
