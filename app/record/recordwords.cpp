@@ -111,6 +111,20 @@ QString statusSentence(const RecordModel& model)
                               .arg(model.holds.size()));
 }
 
+FindingOutcome outcomeOf(const RecordModel& model, const RecordFinding& finding)
+{
+    if (!finding.now().stands)
+        return FindingOutcome::NotThere;
+    bool left = finding.answeredBy.empty() && finding.disclosed;
+    bool open = finding.answeredBy.empty() && !finding.disclosed;
+    for (const OperationId id : finding.answeredBy)
+        if (const RecordOperation* operation = model.operation(id)) {
+            open = open || operation->isOpen();
+            left = left || operation->state == OperationState::LeftAsIs;
+        }
+    return open ? FindingOutcome::Open : left ? FindingOutcome::Left : FindingOutcome::Done;
+}
+
 QString outcomeWords(const RecordModel& model, const RecordFinding& finding)
 {
     if (!finding.now().stands)

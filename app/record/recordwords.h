@@ -38,6 +38,13 @@ private:
 [[nodiscard]] QString statusTitle(const RecordModel& model);
 /// One sentence under it: by whom and when, or why not.
 [[nodiscard]] QString statusSentence(const RecordModel& model);
+enum class FindingOutcome {
+    Done,     ///< all the work that it called for is closed
+    Left,     ///< left as it is, told to the buyer
+    Open,     ///< not finished, or nobody has decided
+    NotThere, ///< was recorded by mistake
+};
+[[nodiscard]] FindingOutcome outcomeOf(const RecordModel& model, const RecordFinding& finding);
 /// What came of a finding: done by which work, left, not finished, not there.
 [[nodiscard]] QString outcomeWords(const RecordModel& model, const RecordFinding& finding);
 /// How a stretch's minutes stand: "45 min", or measured and corrected with who and why.

@@ -35,7 +35,7 @@ MAY_USE = {
 LAYERS = set(MAY_USE)
 SOURCE = {".cpp", ".h", ".qml", ".js", ".mjs", ".py", ".sh", ".cmake", ".sql"}
 CODE = {".cpp", ".h"}
-LONGEST = 500
+LONGEST = 900
 LONG = 400
 
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]', re.MULTILINE)

@@ -1,0 +1,167 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "record/flow.h"
+
+#include "record/papertype.h"
+
+#include <algorithm>
+
+namespace ramplight::paper {
+
+namespace {
+
+// Rows up to this many lines are never cut.
+constexpr qsizetype wholeRow = 10;
+
+class Mover
+{
+public:
+    explicit Mover(QPointF by)
+        : m_by(by)
+    {
+    }
+    void operator()(Text& item) const { item.baseline += m_by; }
+    void operator()(Rule& item) const { item.line.translate(m_by); }
+    void operator()(Box& item) const { item.box.translate(m_by); }
+    void operator()(Hatch& item) const { item.box.translate(m_by); }
+    void operator()(Photo& item) const { item.box.translate(m_by); }
+    void operator()(Car& item) const { item.box.translate(m_by); }
+    void operator()(Swatch& item) const { item.box.translate(m_by); }
+    void operator()(Badge& item) const
+    {
+        item.centre += m_by;
+        item.anchor += m_by;
+    }
+
+private:
+    QPointF m_by;
+};
+
+/// Fills pages from top to bottom.
+class Filler
+{
+public:
+    explicit Filler(double firstTop)
+        : m_y(firstTop)
+    {
+        m_pages.emplace_back();
+    }
+
+    /// What belongs together: on one page, as long as a page can hold it.
+    void place(const std::vector<const Block*>& group)
+    {
+        double height = 0;
+        for (const Block* block : group)
+            height += block->height;
+        if (m_y + height > bottom && !m_fresh && height <= bottom - pageTop)
+            turn();
+        for (const Block* block : group) {
+            if (m_y + block->height > bottom && !m_fresh)
+                turn();
+            if (block->isGap && m_fresh)
+                continue;
+            for (const Item& item : block->items)
+                m_pages.back().push_back(moved(item, {margin, m_y}));
+            m_y += block->height;
+            m_fresh = false;
+        }
+    }
+
+    [[nodiscard]] std::vector<Page> take() { return std::move(m_pages); }
+
+private:
+    void turn()
+    {
+        m_pages.emplace_back();
+        m_y = pageTop;
+        m_fresh = true;
+    }
+
+    std::vector<Page> m_pages;
+    double m_y;
+    bool m_fresh = false;
+};
+
+} // namespace
+
+Item moved(Item item, QPointF by)
+{
+    std::visit(Mover(by), item);
+    return item;
+}
+
+void Flow::gap(double height)
+{
+    m_blocks.push_back({height, {}, false, true});
+}
+
+void Flow::rule()
+{
+    m_blocks.push_back({1.6 * mm, {Rule{QLineF(0, 0.8 * mm, column, 0.8 * mm)}}, false, true});
+}
+
+void Flow::heading(const QString& text)
+{
+    gap(7 * mm);
+    const double high = lineHeight(Type::Heading);
+    m_blocks.push_back(
+        {high + 2.6 * mm,
+         {paper::Text{{0, ascent(Type::Heading)}, text, Type::Heading, Tone::Ink},
+          Rule{QLineF(0, high + 0.6 * mm, column, high + 0.6 * mm), 0.3 * mm, Tone::Ink}},
+         true,
+         false});
+}
+
+void Flow::text(const QString& text, Type type, Tone tone)
+{
+    row({{0, column, text, type, tone}});
+}
+
+void Flow::row(const std::vector<Cell>& cells, bool keepWithNext)
+{
+    std::vector<QStringList> lines;
+    qsizetype most = 0;
+    double high = 0;
+    double down = 0;
+    for (const Cell& cell : cells) {
+        lines.push_back(cell.text.isEmpty() ? QStringList()
+                                            : linesOf(cell.text, cell.type, cell.width));
+        most = std::max(most, lines.back().size());
+        high = std::max(high, lineHeight(cell.type));
+        down = std::max(down, ascent(cell.type));
+    }
+    for (qsizetype i = 0; i < most; ++i) {
+        Block block{high, {}, false, false};
+        for (std::size_t c = 0; c < cells.size(); ++c)
+            if (i < lines[c].size())
+                block.items.push_back(
+                    paper::Text{{cells[c].x, down}, lines[c].at(i), cells[c].type, cells[c].tone});
+        const bool last = i + 1 == most;
+        // A long row may be cut, but two lines stay on either side.
+        block.keepWithNext = last ? keepWithNext : most <= wholeRow || i == 0 || i + 2 == most;
+        m_blocks.push_back(std::move(block));
+    }
+}
+
+void Flow::keepWithNext()
+{
+    if (!m_blocks.empty())
+        m_blocks.back().keepWithNext = true;
+}
+
+std::vector<Page> Flow::pages(double firstTop) const
+{
+    Filler filler(firstTop);
+    std::vector<const Block*> group;
+    for (const Block& block : m_blocks) {
+        group.push_back(&block);
+        if (block.keepWithNext)
+            continue;
+        filler.place(group);
+        group.clear();
+    }
+    filler.place(group);
+    return filler.take();
+}
+
+} // namespace ramplight::paper

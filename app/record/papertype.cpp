@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "record/papertype.h"
+
+#include <QFontDatabase>
+#include <QFontMetricsF>
+#include <QTextLayout>
+
+#include <algorithm>
+
+namespace ramplight::paper {
+
+namespace {
+
+/// Adds the shipped typeface once and keeps what it is called.
+QString family()
+{
+    static const QString name = [] {
+        QString found;
+        for (const char* file :
+             {":/ramplight/record/B612-Regular.otf", ":/ramplight/record/B612-Bold.otf"}) {
+            const int id = QFontDatabase::addApplicationFont(QString::fromLatin1(file));
+            const QStringList families = QFontDatabase::applicationFontFamilies(id);
+            if (!families.isEmpty() && found.isEmpty())
+                found = families.first();
+        }
+        return found;
+    }();
+    return name;
+}
+
+/// Em size.
+int sizeOf(Type type)
+{
+    switch (type) {
+    case Type::Title:
+        return 800;
+    case Type::Heading:
+        return 440;
+    case Type::Lead:
+        return 440;
+    case Type::Body:
+    case Type::Bold:
+        return 300;
+    case Type::Small:
+    case Type::SmallBold:
+        return 255;
+    }
+    return 300;
+}
+
+bool isBold(Type type)
+{
+    return type == Type::Title || type == Type::Heading || type == Type::Bold ||
+           type == Type::SmallBold || type == Type::Lead;
+}
+
+} // namespace
+
+QFont fontOf(Type type)
+{
+    QFont font(family());
+    font.setPixelSize(sizeOf(type));
+    font.setBold(isBold(type));
+    font.setHintingPreference(QFont::PreferNoHinting);
+    return font;
+}
+
+double lineHeight(Type type)
+{
+    return sizeOf(type) * 1.36;
+}
+
+double ascent(Type type)
+{
+    return sizeOf(type) * 1.02;
+}
+
+double widthOf(const QString& text, Type type)
+{
+    return QFontMetricsF(fontOf(type)).horizontalAdvance(text);
+}
+
+QStringList linesOf(const QString& text, Type type, double width)
+{
+    QString prepared = text.trimmed();
+    prepared.replace(QStringLiteral("\r\n"), QStringLiteral("\n"));
+    prepared.replace(QLatin1Char('\n'), QChar(QChar::LineSeparator));
+    QTextLayout layout(prepared, fontOf(type));
+    QTextOption option;
+    option.setWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
+    layout.setTextOption(option);
+    QStringList lines;
+    layout.beginLayout();
+    for (QTextLine line = layout.createLine(); line.isValid(); line = layout.createLine()) {
+        line.setLineWidth(std::max(width, 1.0));
+        QString piece = prepared.mid(line.textStart(), line.textLength());
+        piece.remove(QChar(QChar::LineSeparator));
+        lines.append(piece.trimmed());
+    }
+    layout.endLayout();
+    if (lines.isEmpty())
+        lines.append(QString());
+    return lines;
+}
+
+} // namespace ramplight::paper

@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "record/paper.h"
+#include "record/recordmodel.h"
+
+namespace ramplight::paper {
+
+/// The whole record in pages, with running heads and feet. Needs a QGuiApplication (fonts); any
+/// thread.
+[[nodiscard]] std::vector<Page> layOut(const RecordModel& model);
+
+} // namespace ramplight::paper

@@ -1,0 +1,303 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "record/recordsections.h"
+
+#include "domain/words.h"
+#include "record/photorows.h"
+#include "record/recordwords.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+
+namespace ramplight::paper {
+
+namespace {
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("ramplight", text);
+}
+
+QString deedWords(const RecordModel& model, const RecordDeed& deed)
+{
+    return QStringLiteral("%1, %2").arg(model.nameOf(deed.by),
+                                        RecordTimes(model.rules.timeZone).full(deed.at));
+}
+
+QString placesOf(const RecordModel& model, const std::vector<PlaceId>& places)
+{
+    QStringList titles;
+    for (const PlaceId& place : places)
+        titles.append(placeWords(place, model.rules));
+    return titles.join(QStringLiteral(", "));
+}
+
+/// "65 N·m (at least ...)", the value that counts.
+QString readingLine(const RecordReading& reading)
+{
+    QString line = QStringLiteral("%1: %2").arg(reading.title, reading.valueWords);
+    if (!reading.limitWords.isEmpty())
+        line += QStringLiteral(" (%1)").arg(reading.limitWords);
+    if (reading.outcome == ReadingOutcome::Outside)
+        line += say(", outside its limit");
+    return line;
+}
+
+/// Wrong first words of a finding, and who put them right.
+void addCorrections(Flow& flow, const RecordModel& model, const RecordFinding& finding, double x)
+{
+    const RecordTimes times(model.rules.timeZone);
+    for (std::size_t i = 1; i < finding.versions.size(); ++i) {
+        const RecordFindingVersion& was = finding.versions[i - 1];
+        const RecordFindingVersion& is = finding.versions[i];
+        const QString change =
+            is.stands ? say("First recorded as “%1” by %2, %3. Corrected by %4, %5: %6")
+                      : say("Recorded as “%1” by %2, %3. Found not to be there by %4, %5: %6");
+        flow.keepWithNext();
+        flow.row({{x, column - x,
+                   change.arg(was.words, model.nameOf(was.by), times.brief(was.at),
+                              model.nameOf(is.by), times.brief(is.at), is.reason),
+                   Type::Small, Tone::Muted}});
+    }
+}
+
+constexpr double numberWidth = 9 * mm;
+
+void addFinding(Flow& flow, const RecordModel& model, const RecordFinding& finding)
+{
+    const RecordFindingVersion& now = finding.now();
+    constexpr double half = 84 * mm;
+    QString found = now.words;
+    if (!now.data.note.isEmpty())
+        found += QStringLiteral(". %1").arg(now.data.note);
+    const Tone tone = now.stands ? Tone::Ink : Tone::Muted;
+    flow.row({{0, numberWidth, QString::number(finding.id.value), Type::Bold, tone},
+              {numberWidth, half - 4 * mm, found, Type::Body, tone},
+              {numberWidth + half, column - numberWidth - half,
+               capital(outcomeWords(model, finding)), Type::Body, tone}});
+    if (!finding.during.isNull())
+        if (const RecordOperation* during = model.operation(finding.during)) {
+            flow.keepWithNext();
+            flow.row({{numberWidth, column - numberWidth,
+                       say("Found by %1 while working on: %2")
+                           .arg(model.nameOf(finding.versions.front().by), during->title),
+                       Type::Small, Tone::Muted}});
+        }
+    addCorrections(flow, model, finding, numberWidth);
+    addPhotoRows(flow, model, finding.photos, numberWidth);
+    flow.rule();
+}
+
+void addTreads(Flow& flow, const RecordModel& model)
+{
+    if (model.treads.empty())
+        return;
+    const auto mmOf = [](int tenths) { return valueWords(tenths, 1, Unit::Millimetre); };
+    flow.gap(1.5 * mm);
+    flow.row({{0, column, say("Tread as the appraiser measured it"), Type::Bold}}, true);
+    for (const RecordTread& entry : model.treads)
+        flow.row(
+            {{0, 60 * mm, capital(entry.placeWords), Type::Body},
+             {60 * mm, column - 60 * mm,
+              say("inner %1, centre %2, outer %3")
+                  .arg(mmOf(entry.tread.inner), mmOf(entry.tread.centre), mmOf(entry.tread.outer)),
+              Type::Body}});
+}
+
+} // namespace
+
+void addWhatIsLeft(Flow& flow, const RecordModel& model)
+{
+    flow.heading(say("What is left as it is"));
+    bool any = false;
+    for (const RecordOperation& operation : model.operations)
+        if (operation.state == OperationState::LeftAsIs) {
+            any = true;
+            flow.row({{0, column, capital(operation.leftWords), Type::Bold}}, true);
+            flow.row({{0, column,
+                       say("%1. Not done, decided by %2.")
+                           .arg(operation.title, deedWords(model, operation.ended)),
+                       Type::Small, Tone::Muted}});
+            flow.gap(1.2 * mm);
+        }
+    for (const RecordFinding& finding : model.findings)
+        if (finding.answeredBy.empty() && outcomeOf(model, finding) == FindingOutcome::Left) {
+            any = true;
+            flow.row({{0, column, finding.now().words, Type::Bold}}, true);
+            QString line = say("Number %1 on the drawing and in the list.").arg(finding.id.value);
+            if (!finding.now().data.note.isEmpty())
+                line = QStringLiteral("%1. %2").arg(finding.now().data.note, line);
+            flow.row({{0, column, line, Type::Small, Tone::Muted}});
+            flow.gap(1.2 * mm);
+        }
+    if (!any)
+        flow.text(say("Nothing that was found has been left as it is."));
+}
+
+void addHolds(Flow& flow, const RecordModel& model)
+{
+    if (model.holds.empty())
+        return;
+    flow.heading(say("What holds this car"));
+    for (const RecordHold& hold : model.holds)
+        flow.row({{0, 24 * mm, hold.safety ? say("Safety") : say("Other work"),
+                   hold.safety ? Type::Bold : Type::Body},
+                  {24 * mm, column - 24 * mm, hold.words, Type::Body}});
+}
+
+void addSafetyItems(Flow& flow, const RecordModel& model)
+{
+    constexpr double first = 60 * mm;
+    constexpr double second = 72 * mm;
+    constexpr double third = column - first - second;
+    bool any = false;
+    for (const RecordOperation& operation : model.operations) {
+        if (!operation.safety || operation.state == OperationState::Withdrawn)
+            continue;
+        if (!any) {
+            flow.heading(say("Safety items"));
+            flow.row({{0, first, say("Item"), Type::Small, Tone::Muted},
+                      {first, second, say("Readings"), Type::Small, Tone::Muted},
+                      {first + second, third, say("Names under it"), Type::Small, Tone::Muted}},
+                     true);
+            any = true;
+        }
+        QStringList readings;
+        for (const RecordReading& reading : operation.readings)
+            if (!reading.superseded)
+                readings.append(readingLine(reading));
+        QStringList names;
+        for (const RecordSignature& signature : operation.signatures)
+            if (!signature.voided)
+                names.append(QStringLiteral("%1, %2").arg(model.nameOf(signature.by),
+                                                          words(signature.meaning)));
+        flow.row(
+            {{0, first - 4 * mm,
+              QStringLiteral("%1\n%2").arg(operation.title, words(operation.state)),
+              operation.isOpen() ? Type::Bold : Type::Body},
+             {first, second - 4 * mm,
+              readings.isEmpty() ? say("none asked for or none yet")
+                                 : readings.join(QLatin1Char('\n')),
+              Type::Small, readings.isEmpty() ? Tone::Muted : Tone::Ink},
+             {first + second, third,
+              names.isEmpty() ? say("nobody yet") : names.join(QLatin1Char('\n')), Type::Small}});
+        flow.rule();
+    }
+}
+
+void addWhatWasFound(Flow& flow, const RecordModel& model)
+{
+    flow.heading(say("What was found"));
+    if (model.findings.empty())
+        flow.text(say("Nothing was found."));
+    for (const RecordFinding& finding : model.findings)
+        addFinding(flow, model, finding);
+    addTreads(flow, model);
+    if (!model.sound.empty()) {
+        flow.gap(1.5 * mm);
+        flow.row({{0, column, say("Looked at and in good order"), Type::Bold}}, true);
+        flow.text(capital(placesOf(model, model.sound)) + QLatin1Char('.'), Type::Small);
+    }
+    if (!model.notLookedAt.empty()) {
+        flow.gap(1.5 * mm);
+        flow.row({{0, column, say("Not looked at"), Type::Bold}}, true);
+        flow.text(capital(placesOf(model, model.notLookedAt)) + QLatin1Char('.'), Type::Small);
+    }
+    addPhotoRows(flow, model, model.photos, 0);
+}
+
+void addNotDone(Flow& flow, const RecordModel& model)
+{
+    bool any = false;
+    for (const RecordOperation& operation : model.operations) {
+        if (operation.state != OperationState::Withdrawn)
+            continue;
+        if (!any)
+            flow.heading(say("Withdrawn: found not to be needed"));
+        any = true;
+        flow.row({{0, column, operation.title, Type::Bold}}, true);
+        flow.row({{0, column,
+                   QStringLiteral("%1. %2").arg(capital(operation.withdrawnWhy),
+                                                deedWords(model, operation.ended)),
+                   Type::Small, Tone::Muted}});
+        flow.gap(1 * mm);
+    }
+}
+
+void addCautions(Flow& flow, const RecordModel& model)
+{
+    std::vector<QStringList> told;
+    for (const RecordOperation& operation : model.operations) {
+        if (operation.cautions.isEmpty() || operation.cautionsRead.empty())
+            continue;
+        if (told.empty())
+            flow.heading(say("Cautions that were read before work"));
+        // Four wheels have the same cautions; they are printed once.
+        const bool again = std::ranges::find(told, operation.cautions) != told.end();
+        told.push_back(operation.cautions);
+        QStringList readers;
+        for (const RecordDeed& deed : operation.cautionsRead)
+            readers.append(deedWords(model, deed));
+        flow.row({{0, column, operation.title, Type::Bold}}, true);
+        flow.row(
+            {{0, column, say("Read by %1").arg(readers.join(QStringLiteral("; "))), Type::Small}},
+            true);
+        if (again)
+            flow.row({{0, column, say("The same cautions as above."), Type::Small, Tone::Muted}});
+        else
+            for (const QString& caution : operation.cautions)
+                flow.row(
+                    {{0, column, QStringLiteral("– %1").arg(caution), Type::Small, Tone::Muted}});
+        flow.gap(1.2 * mm);
+    }
+}
+
+void addClosing(Flow& flow, const RecordModel& model)
+{
+    if (!model.steps.empty()) {
+        flow.heading(say("This car's way through the workshop"));
+        for (const RecordStep& step : model.steps)
+            flow.row(
+                {{0, 52 * mm, RecordTimes(model.rules.timeZone).full(step.at), Type::Small,
+                  Tone::Muted},
+                 {52 * mm, column - 52 * mm,
+                  QStringLiteral("%1 (%2)").arg(step.words, model.nameOf(step.by)), Type::Small}});
+    }
+    flow.heading(say("Release"));
+    if (model.status == CarStatus::Released && model.released) {
+        flow.row({{0, column, say("Released to sale"), Type::Bold}}, true);
+        flow.text(say("Signed with a PIN by %1.").arg(deedWords(model, *model.released)));
+    } else {
+        flow.row({{0, column, statusTitle(model), Type::Bold}}, true);
+        flow.text(statusSentence(model));
+    }
+    flow.gap(3 * mm);
+    flow.text(say("This record says what was found, which items were closed, by whom and with what "
+                  "readings. It does not replace a test or an inspection of the car."),
+              Type::Small, Tone::Ink);
+    if (!model.standingLine.isEmpty()) {
+        flow.gap(1 * mm);
+        flow.text(model.standingLine, Type::Small, Tone::Ink);
+    }
+    flow.gap(1 * mm);
+    flow.text(say("Fingerprint: %1. The workshop can hold this file against its ledger at any "
+                  "time with it: ramplight verify --record FILE.")
+                  .arg(model.fingerprint),
+              Type::Small, Tone::Muted);
+}
+
+void addSections(Flow& flow, const RecordModel& model)
+{
+    if (model.holds.size() > 5)
+        addHolds(flow, model);
+    addWhatIsLeft(flow, model);
+    addWhatWasFound(flow, model);
+    addSafetyItems(flow, model);
+    addWhatWasDone(flow, model);
+    addNotDone(flow, model);
+    addCautions(flow, model);
+    addClosing(flow, model);
+}
+
+} // namespace ramplight::paper
