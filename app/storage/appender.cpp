@@ -6,6 +6,8 @@
 #include "storage/entrytable.h"
 #include "storage/readtables.h"
 
+#include <spdlog/spdlog.h>
+
 #include <algorithm>
 #include <utility>
 
@@ -72,8 +74,10 @@ tl::expected<void, StoreError> Appender::write()
     writeReadTables();
     if (const char* notify = m_connection.dialect().notify(); notify != nullptr && !m_heads.empty())
         m_writer.run(notify, {QString::fromLatin1(changeChannel), m_site.text});
-    if (!m_writer.good())
+    if (!m_writer.good()) {
+        spdlog::warn("append: {}", m_writer.fault().text.toStdString());
         return tl::unexpected(storeError(m_writer.fault()));
+    }
     return {};
 }
 

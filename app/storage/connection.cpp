@@ -92,9 +92,10 @@ tl::expected<Rows, SqlFault> Connection::run(const char* sql, const QVariantList
     }
     int position = 0;
     for (const QVariant& value : values)
-        query->bindValue(position++, value.typeId() == QMetaType::QString && value.isNull()
-                                         ? QVariant(QStringLiteral(""))
-                                         : value);
+        query->bindValue(position++,
+                         value.typeId() == QMetaType::QString && value.toString().isNull()
+                             ? QVariant(QStringLiteral(""))
+                             : value);
     if (!query->exec()) {
         SqlFault fault = faultOf(*query);
         query->finish();

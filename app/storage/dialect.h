@@ -71,6 +71,8 @@ public:
     /// After beginWrite: orders the writers of one site, so that positions follow commits. Null
     /// when the beginning did that already. Its only value is the site.
     [[nodiscard]] virtual const char* lockSite() const = 0;
+    /// Answers 1 when the table schema_version is there, else 0.
+    [[nodiscard]] virtual const char* versionTable() const = 0;
     /// Taken while migrating; null when the beginning is enough.
     [[nodiscard]] virtual const char* lockSchema() const = 0;
     /// In the writing transaction: tells other programs. Null when they see it by themselves. Its

@@ -20,8 +20,13 @@ struct Versions
 
 tl::expected<Versions, SqlFault> versionsOf(Connection& connection)
 {
-    if (!connection.database().tables().contains(QStringLiteral("schema_version")))
-        return Versions{};
+    {
+        auto there = connection.run(connection.dialect().versionTable());
+        if (!there)
+            return tl::unexpected(there.error());
+        if (!there->next() || there->whole(0) == 0)
+            return Versions{};
+    }
     auto rows = connection.run("SELECT count(*), coalesce(max(version), 0) FROM schema_version");
     if (!rows)
         return tl::unexpected(rows.error());

@@ -7,6 +7,7 @@
 #include <QSqlQuery>
 #include <QVariant>
 
+#include <algorithm>
 #include <array>
 #include <utility>
 
@@ -112,6 +113,11 @@ const char* PostgresqlDialect::beginWrite() const
 const char* PostgresqlDialect::lockSite() const
 {
     return "SELECT pg_advisory_xact_lock(hashtextextended(?, 7))";
+}
+
+const char* PostgresqlDialect::versionTable() const
+{
+    return "SELECT count(to_regclass('schema_version'))";
 }
 
 const char* PostgresqlDialect::lockSchema() const

@@ -18,6 +18,7 @@ public:
     [[nodiscard]] const char* beginRead() const override;
     [[nodiscard]] const char* beginWrite() const override;
     [[nodiscard]] const char* lockSite() const override;
+    [[nodiscard]] const char* versionTable() const override;
     [[nodiscard]] const char* lockSchema() const override;
     [[nodiscard]] const char* notify() const override;
     [[nodiscard]] const char* changeCounter() const override;

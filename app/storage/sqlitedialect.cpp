@@ -152,6 +152,11 @@ const char* SqliteDialect::lockSite() const
     return nullptr;
 }
 
+const char* SqliteDialect::versionTable() const
+{
+    return "SELECT count(*) FROM sqlite_master WHERE name = 'schema_version'";
+}
+
 const char* SqliteDialect::lockSchema() const
 {
     return nullptr;

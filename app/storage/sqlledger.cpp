@@ -255,8 +255,11 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
     if (!site)
         return tl::unexpected(site.error());
     Appender appender(*m_connection, m_site, m_keeper, append, **site);
-    if (auto written = appender.write(); !written)
+    if (auto written = appender.write(); !written) {
+        if (written.error().kind == StoreErrorKind::Damaged)
+            spdlog::error("append: {}", written.error().words.toStdString());
         return written;
+    }
     if (appender.changesRules()) {
         if (auto worded = rewordWall(appender.siteView(), append); !worded)
             return worded;

@@ -162,7 +162,9 @@ void Verifier::checkHeadsStream()
 
 void Verifier::checkAgainstHeads(const QString& stream, const std::vector<Entry>& entries)
 {
-    const std::map<qint64, NamedHead>& named = m_named[stream];
+    const auto found = m_named.find(stream);
+    const std::map<qint64, NamedHead> named =
+        found == m_named.end() ? std::map<qint64, NamedHead>{} : found->second;
     const qint64 last = entries.empty() ? 0 : entries.back().seq;
     for (const auto& [seq, head] : named)
         if (seq > last)
