@@ -1,0 +1,175 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storagebench.h"
+
+#include "storage/migrator.h"
+
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+namespace {
+
+Migration step(int version, const QStringList& statements)
+{
+    return {version, QStringLiteral("step-%1").arg(version), statements};
+}
+
+const Migration one = step(1, {"CREATE TABLE a (x BIGINT)", "INSERT INTO a VALUES (1)"});
+const Migration two = step(2, {"ALTER TABLE a ADD COLUMN y BIGINT"});
+const Migration three = step(3, {"UPDATE a SET y = 3"});
+
+} // namespace
+
+// Each outcome of bringing a database to the program's schema.
+class TestMigrator : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void nothingThere_isFresh_data() { addKinds(); }
+
+    void nothingThere_isFresh()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        const auto connection = Connection::open(database.settings()).value();
+        const MigrationResult result = migrate(*connection, {one, two});
+        QCOMPARE(result.outcome, MigrationOutcome::Fresh);
+        QCOMPARE(result.from, 0);
+        QCOMPARE(result.to, 2);
+        QCOMPARE(database.ask("SELECT count(*) FROM schema_version").toInt(), 2);
+        QCOMPARE(database.ask("SELECT name FROM schema_version WHERE version = 2").toString(),
+                 QStringLiteral("step-2"));
+    }
+
+    void allThere_isUpToDate_data() { addKinds(); }
+
+    void allThere_isUpToDate()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        const auto connection = Connection::open(database.settings()).value();
+        (void)migrate(*connection, {one, two});
+        const MigrationResult result = migrate(*connection, {one, two});
+        QCOMPARE(result.outcome, MigrationOutcome::UpToDate);
+        QCOMPARE(result.to, 2);
+        QCOMPARE(database.ask("SELECT count(*) FROM a").toInt(), 1);
+    }
+
+    void olderDatabase_isUpgradedWithItsContent_data() { addKinds(); }
+
+    void olderDatabase_isUpgradedWithItsContent()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        const auto connection = Connection::open(database.settings()).value();
+        (void)migrate(*connection, {one});
+        const MigrationResult result = migrate(*connection, {one, two, three});
+        QCOMPARE(result.outcome, MigrationOutcome::Upgraded);
+        QCOMPARE(result.from, 1);
+        QCOMPARE(result.to, 3);
+        QCOMPARE(database.ask("SELECT x + y FROM a").toInt(), 4);
+    }
+
+    void newerDatabase_isRefusedUnharmed_data() { addKinds(); }
+
+    void newerDatabase_isRefusedUnharmed()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        const auto connection = Connection::open(database.settings()).value();
+        (void)migrate(*connection, {one, two, three});
+        const MigrationResult result = migrate(*connection, {one, two});
+        QCOMPARE(result.outcome, MigrationOutcome::TooNew);
+        QCOMPARE(result.to, 3);
+        QVERIFY(result.words.contains(QStringLiteral("newer version")));
+        QCOMPARE(database.ask("SELECT count(*) FROM schema_version").toInt(), 3);
+    }
+
+    void stepThatFails_leavesTheLastGoodState_data() { addKinds(); }
+
+    void stepThatFails_leavesTheLastGoodState()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        const auto connection = Connection::open(database.settings()).value();
+        const Migration broken =
+            step(3, {"UPDATE a SET x = 7", "CREATE TABLE b (z BIGINT)", "nonsense"});
+        const MigrationResult result = migrate(*connection, {one, two, broken});
+        QCOMPARE(result.outcome, MigrationOutcome::Broken);
+        QCOMPARE(result.to, 2);
+        QVERIFY(result.words.contains(QStringLiteral("stays at schema 2")));
+        QCOMPARE(database.ask("SELECT max(version) FROM schema_version").toInt(), 2);
+        QCOMPARE(database.ask("SELECT x FROM a").toInt(), 1);
+        QVERIFY(!database.sql("SELECT z FROM b").isEmpty());
+        // The connection works on, and the mended step goes through.
+        QCOMPARE(migrate(*connection, {one, two, three}).outcome, MigrationOutcome::Upgraded);
+    }
+
+    void versionsWithGaps_areBroken_data() { addKinds(); }
+
+    void versionsWithGaps_areBroken()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        const auto connection = Connection::open(database.settings()).value();
+        (void)migrate(*connection, {one, two, three});
+        QCOMPARE(database.sql("DELETE FROM schema_version WHERE version = 2"), QString());
+        const MigrationResult result = migrate(*connection, {one, two, three});
+        QCOMPARE(result.outcome, MigrationOutcome::Broken);
+        QVERIFY(result.words.contains(QStringLiteral("gaps")));
+    }
+
+    void programsOwnSteps_areNumberedWithoutGaps_data() { addKinds(); }
+
+    void programsOwnSteps_areNumberedWithoutGaps()
+    {
+        QFETCH(StoreKind, kind);
+        const auto steps = migrationsIn(Dialect::of(kind)->migrations());
+        QVERIFY(!steps.empty());
+        for (std::size_t i = 0; i < steps.size(); ++i) {
+            QCOMPARE(steps[i].version, static_cast<int>(i) + 1);
+            QVERIFY(!steps[i].name.isEmpty());
+            QVERIFY(!steps[i].statements.isEmpty());
+        }
+        const auto other = migrationsIn(
+            Dialect::of(kind == StoreKind::Sqlite ? StoreKind::PostgreSql : StoreKind::Sqlite)
+                ->migrations());
+        QCOMPARE(other.size(), steps.size());
+    }
+
+    void store_openedByAnOlderProgram_isTooNew_data() { addKinds(); }
+
+    void store_openedByAnOlderProgram_isTooNew()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        QCOMPARE(database.open()->ledger().opening(), MigrationOutcome::Fresh);
+        QCOMPARE(database.open()->ledger().opening(), MigrationOutcome::UpToDate);
+        const int next = database.ask("SELECT max(version) + 1 FROM schema_version").toInt();
+        QCOMPARE(
+            database.sql(
+                QStringLiteral("INSERT INTO schema_version VALUES (%1, 'later', 0)").arg(next)),
+            QString());
+        const auto store = Store::open(database.settings(), {});
+        QVERIFY(!store);
+        QCOMPARE(store.error().kind, StoreErrorKind::TooNew);
+    }
+
+    void text_isSplitAtItsSteps()
+    {
+        const Migration migration =
+            Migration::fromText(4, "x",
+                                "-- a comment\n\n-- step: a table\nCREATE TABLE a (x TEXT);\n\n"
+                                "-- step\n-- said here\nCREATE TRIGGER t BEGIN\n  SELECT 1;\nEND;\n"
+                                "-- step\n");
+        QCOMPARE(migration.statements,
+                 (QStringList{"CREATE TABLE a (x TEXT);",
+                              "-- said here\nCREATE TRIGGER t BEGIN\n  SELECT 1;\nEND;"}));
+    }
+};
+
+QTEST_GUILESS_MAIN(TestMigrator)
+#include "tst_migrator.moc"

@@ -1,0 +1,156 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storagebench.h"
+
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+namespace {
+
+constexpr PersonId orla{1};
+constexpr PersonId bram{2};
+constexpr PersonId nobody{9};
+
+} // namespace
+
+// What is kept about staff beside the ledger.
+class TestStaffTables : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void pinHash_isKeptForActivePeople_data() { addKinds(); }
+
+    void pinHash_isKeptForActivePeople()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        const auto store = database.open();
+        hireTwo(*store);
+        SqlCredentials& credentials = store->credentials();
+        QVERIFY(!credentials.pinHash(orla).value());
+        QVERIFY(credentials.setPinHash(orla, "first hash"));
+        QVERIFY(credentials.setPinHash(orla, "$argon2id$v=19"));
+        QVERIFY(credentials.setPinHash(bram, "other"));
+        QVERIFY(credentials.setPinHash(nobody, "stray"));
+        const auto reading = database.open();
+        QCOMPARE(reading->credentials().pinHash(orla).value().value(),
+                 QByteArray("$argon2id$v=19"));
+        QCOMPARE(reading->credentials().pinHash(bram).value().value(), QByteArray("other"));
+        QVERIFY(!reading->credentials().pinHash(nobody).value());
+        deactivate(*store, bram);
+        QVERIFY(!reading->credentials().pinHash(bram).value());
+    }
+
+    void badge_namesOneActivePerson_data() { addKinds(); }
+
+    void badge_namesOneActivePerson()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        const auto store = database.open();
+        hireTwo(*store);
+        SqlCredentials& credentials = store->credentials();
+        QVERIFY(!credentials.personOfBadge("7F3A").value());
+        QVERIFY(credentials.setBadge(orla, "7F3A"));
+        QVERIFY(credentials.personOfBadge("7F3A").value() == orla);
+        QVERIFY(credentials.hasBadge(orla).value());
+        // A badge goes to somebody else; a person gets another one.
+        QVERIFY(credentials.setBadge(bram, "7F3A"));
+        QVERIFY(credentials.personOfBadge("7F3A").value() == bram);
+        QVERIFY(!credentials.hasBadge(orla).value());
+        QVERIFY(credentials.setBadge(bram, "0002"));
+        QVERIFY(!credentials.personOfBadge("7F3A").value());
+        QVERIFY(credentials.personOfBadge("0002").value() == bram);
+        deactivate(*store, bram);
+        QVERIFY(!credentials.personOfBadge("0002").value());
+        QVERIFY(credentials.setBadge(bram, {}));
+        QVERIFY(!credentials.hasBadge(bram).value());
+    }
+
+    void failureBook_keepsMarksInTheirOrder_data() { addKinds(); }
+
+    void failureBook_keepsMarksInTheirOrder()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        const auto store = database.open();
+        using Kind = SignInMark::Kind;
+        // The clock was set back in between: the order is that of adding.
+        const std::vector<SignInMark> marks{{Kind::WrongPin, {5000}},
+                                            {Kind::WrongPin, {6000}},
+                                            {Kind::ClockBack, {1000}},
+                                            {Kind::Lock, {2000}},
+                                            {Kind::Success, {1'930'000'000'000}}};
+        for (const SignInMark& mark : marks)
+            QVERIFY(store->failures().add(nobody, mark));
+        QVERIFY(store->failures().add(orla, marks.front()));
+        const auto reading = database.open();
+        QVERIFY(reading->failures().marks(nobody).value() == marks);
+        QCOMPARE(reading->failures().marks(orla).value().size(), std::size_t{1});
+        QVERIFY(reading->failures().marks(bram).value().empty());
+        QVERIFY(reading->failures().clear(nobody));
+        QVERIFY(store->failures().marks(nobody).value().empty());
+        QCOMPARE(store->failures().marks(orla).value().size(), std::size_t{1});
+    }
+
+    void settings_areKeptByName_data() { addKinds(); }
+
+    void settings_areKeptByName()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        const auto store = database.open();
+        SqlSettings& settings = store->settings();
+        QVERIFY(!settings.value("printer").value());
+        QVERIFY(settings.set("printer", "office"));
+        QVERIFY(settings.set("printer", QStringLiteral("büro")));
+        QVERIFY(settings.set("empty", {}));
+        QCOMPARE(settings.value("printer").value().value(), QStringLiteral("büro"));
+        QCOMPARE(settings.value("empty").value().value(), QString());
+        QVERIFY(settings.remove("printer"));
+        QVERIFY(!settings.value("printer").value());
+    }
+
+    void tables_gone_areAwayAndSaySo_data() { addKinds(); }
+
+    void tables_gone_areAwayAndSaySo()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        const auto store = database.open();
+        for (const char* table : {"pin_failure", "credential", "badge"})
+            QCOMPARE(database.sql(QStringLiteral("DROP TABLE %1").arg(QLatin1String(table))),
+                     QString());
+        QCOMPARE(store->failures().add(orla, {}).error(), AccessError::StoreAway);
+        QCOMPARE(store->failures().marks(orla).error(), AccessError::StoreAway);
+        QCOMPARE(store->failures().clear(orla).error(), AccessError::StoreAway);
+        QCOMPARE(store->credentials().pinHash(orla).error(), AccessError::StoreAway);
+        QCOMPARE(store->credentials().setPinHash(orla, "x").error(), AccessError::StoreAway);
+        QCOMPARE(store->credentials().personOfBadge("x").error(), AccessError::StoreAway);
+        QCOMPARE(store->credentials().setBadge(orla, "x").error(), AccessError::StoreAway);
+    }
+
+private:
+    static void hireTwo(Store& store)
+    {
+        Hand hand(store.ledger());
+        QCOMPARE(outcome(store.ledger().append(hand.withSite(
+                     {SiteSetUp{"Kestrel Quay", false, {}}, PersonAdded{orla, {}, {Right::Manage}},
+                      PersonAdded{bram, {}, {Right::Work}}}))),
+                 QStringLiteral("ok"));
+    }
+
+    static void deactivate(Store& store, PersonId person)
+    {
+        Hand hand(store.ledger());
+        Append append = hand.withSite({PersonChanged{person, {}, {}, false}});
+        append.command = {QStringLiteral("deactivate")};
+        QCOMPARE(outcome(store.ledger().append(append)), QStringLiteral("ok"));
+    }
+};
+
+QTEST_GUILESS_MAIN(TestStaffTables)
+#include "tst_stafftables.moc"

@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storage/storesettings.h"
+
+#include <QTest>
+
+using namespace ramplight;
+
+// A server's address as people copy it out of other programs.
+class TestStoreSettings : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void address_byText_isRead_data()
+    {
+        QTest::addColumn<QString>("text");
+        QTest::addColumn<PostgresAddress>("expected");
+        const auto address = [](const char* host, int port, const char* database, const char* user,
+                                const char* password, const char* options) {
+            return PostgresAddress{QString::fromUtf8(host),
+                                   port,
+                                   QString::fromUtf8(database),
+                                   QString::fromUtf8(user),
+                                   QString::fromUtf8(password),
+                                   QString::fromUtf8(options),
+                                   {}};
+        };
+        QTest::newRow("all") << "host=10.0.0.2 port=5433 dbname=prep user=kiosk password=abc"
+                             << address("10.0.0.2", 5433, "prep", "kiosk", "abc", "");
+        QTest::newRow("default port")
+            << "host=db dbname=prep" << address("db", 5432, "prep", "", "", "");
+        QTest::newRow("quoted") << "host=db password='two words' "
+                                << address("db", 5432, "", "", "two words", "");
+        QTest::newRow("escaped") << R"(password='it\'s \\ one' host = db)"
+                                 << address("db", 5432, "", "", R"(it's \ one)", "");
+        QTest::newRow("further words")
+            << "sslmode=verify-full host=db connect_timeout=5"
+            << address("db", 5432, "", "", "", "connect_timeout=5;sslmode=verify-full");
+        QTest::newRow("empty") << "" << address("", 5432, "", "", "", "");
+    }
+
+    void address_byText_isRead()
+    {
+        QFETCH(QString, text);
+        QFETCH(PostgresAddress, expected);
+        const auto address = PostgresAddress::parse(text);
+        QVERIFY2(address, address ? "" : qPrintable(address.error()));
+        QCOMPARE(*address, expected);
+    }
+
+    void address_wrongText_isRefusedInWords_data()
+    {
+        QTest::addColumn<QString>("text");
+        QTest::addColumn<QString>("words");
+        QTest::newRow("no pair") << "host=db nonsense"
+                                 << "\"nonsense\" is no keyword=value.";
+        QTest::newRow("open quote") << "password='abc"
+                                    << "The value of password has no closing quote.";
+        QTest::newRow("port is a word") << "port=main"
+                                        << "\"main\" is no port.";
+        QTest::newRow("port too high") << "port=65536"
+                                       << "\"65536\" is no port.";
+    }
+
+    void address_wrongText_isRefusedInWords()
+    {
+        QFETCH(QString, text);
+        QFETCH(QString, words);
+        const auto address = PostgresAddress::parse(text);
+        QVERIFY(!address);
+        QCOMPARE(address.error(), words);
+    }
+};
+
+QTEST_GUILESS_MAIN(TestStoreSettings)
+#include "tst_storesettings.moc"

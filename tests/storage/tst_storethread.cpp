@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storagebench.h"
+
+#include "storage/storethread.h"
+
+#include <QFutureWatcher>
+#include <QSignalSpy>
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+namespace {
+
+const CarId first{QStringLiteral("first")};
+
+/// Waits with a running event loop, as the screen does.
+template <class T>
+T resultOf(const QFuture<T>& future)
+{
+    QFutureWatcher<T> watcher;
+    QSignalSpy finished(&watcher, &QFutureWatcher<T>::finished);
+    watcher.setFuture(future);
+    if (!future.isFinished() && !finished.wait(30'000))
+        qFatal("the store's thread does not answer");
+    return future.result();
+}
+
+} // namespace
+
+// All SQL on one thread of its own.
+class TestStoreThread : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void work_runsOnTheStoresThread_inOrder_data() { addKinds(); }
+
+    void work_runsOnTheStoresThread_inOrder()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        StoreThread thread(database.settings(), keeperWith(), m_clock, m_catalogue);
+        QSignalSpy changed(&thread, &StoreThread::changed);
+        QSignalSpy siteChanged(&thread, &StoreThread::siteChanged);
+        const auto opened = thread.start();
+        std::vector<int> order;
+        QThread* worker = nullptr;
+        auto one = thread.run([&](Workshop&, Store&) {
+            order.push_back(1);
+            worker = QThread::currentThread();
+        });
+        auto two = thread.run([&](Workshop& workshop, Store&) {
+            order.push_back(2);
+            return workshop.run(SiteRequest{
+                CommandId{"set-up"}, {}, site::SetUp{"Kestrel Quay", false, {}, {}}, "Orla"});
+        });
+        QCOMPARE(resultOf(opened).value(), MigrationOutcome::Fresh);
+        QCOMPARE(resultOf(two).value().site.name, QStringLiteral("Kestrel Quay"));
+        QVERIFY(one.isFinished());
+        QVERIFY(order == (std::vector<int>{1, 2}));
+        QVERIFY(worker != nullptr && worker != QThread::currentThread());
+        QTRY_COMPARE(siteChanged.size(), 1);
+        QTRY_COMPARE(changed.size(), 1);
+    }
+
+    void database_thatCannotBeOpened_answersEveryRequest()
+    {
+        StoreSettings settings;
+        settings.file = QStringLiteral("/no/such/folder/workshop.db");
+        StoreThread thread(settings, {}, m_clock, m_catalogue);
+        const auto opened = thread.start();
+        auto withError = thread.run([](Workshop&, Store& store) { return store.ledger().site(); });
+        auto withFailure = thread.run([](Workshop& workshop, Store&) {
+            return workshop.stopAllWork(CommandId{QStringLiteral("end")});
+        });
+        auto without = thread.run([](Workshop&, Store&) { return 1; });
+        const auto answer = resultOf(opened);
+        QVERIFY(!answer);
+        QCOMPARE(resultOf(withError).error().words, answer.error().words);
+        QCOMPARE(words(resultOf(withFailure).error()), answer.error().words);
+        QTRY_VERIFY(without.isFinished());
+        QVERIFY(without.isCanceled());
+        QCOMPARE(without.resultCount(), 0);
+    }
+
+    void work_postedBeforeTheEnd_isDone()
+    {
+        TestDatabase database(StoreKind::Sqlite);
+        QFuture<tl::expected<void, StoreError>> last;
+        {
+            StoreThread thread(database.settings(), keeperWith(), m_clock, m_catalogue);
+            (void)thread.start();
+            for (int i = 0; i < 20; ++i)
+                last = thread.run([i](Workshop&, Store& store) {
+                    Hand hand(store.ledger());
+                    Append append = hand.with(
+                        first, {i == 0 ? Hand::arrival("A1")
+                                       : CarEvent(PromiseChanged{QDate(2031, 4, 1), "busy"})});
+                    append.command = {QString::number(i)};
+                    return store.ledger().append(append);
+                });
+        }
+        QVERIFY(last.isFinished());
+        QVERIFY(last.result());
+        QCOMPARE(database.open()->ledger().car(first).value().seq, 20);
+    }
+
+private:
+    StillClock m_clock;
+    Catalogue m_catalogue = smallCatalogue();
+};
+
+QTEST_GUILESS_MAIN(TestStoreThread)
+#include "tst_storethread.moc"

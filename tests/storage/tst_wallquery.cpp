@@ -1,0 +1,137 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storagebench.h"
+
+#include <QSqlQuery>
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+namespace {
+
+QStringList stockNumbers(const WallQuery::Cards& cards)
+{
+    QStringList numbers;
+    for (const CarCard& card : cards.value())
+        numbers.append(card.identity.stockNumber);
+    return numbers;
+}
+
+QStringList sorted(QStringList list)
+{
+    list.sort();
+    return list;
+}
+
+} // namespace
+
+// Cards as the wall asks for them.
+class TestWallQuery : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void wall_hasTheCarsInPreparation_data() { addKinds(); }
+
+    void wall_hasTheCarsInPreparation()
+    {
+        QFETCH(StoreKind, kind);
+        Workbench bench;
+        tellStory(bench);
+        TestDatabase database(kind);
+        const auto store = database.open();
+        QVERIFY(replay(bench.ledger.accepted(), store->ledger()));
+        QCOMPARE(sorted(stockNumbers(store->wall().wall())), (QStringList{"K3", "K4", "K5"}));
+        const HouseRules rules = bench.ledger.site().value().rules;
+        const std::vector<CarCard> cards = store->wall().wall().value();
+        for (const CarCard& card : cards)
+            QVERIFY(card == cardOf(bench.ledger.cars().at(card.car), rules));
+        QCOMPARE(stockNumbers(store->wall().recentlyReleased()), QStringList{"K1"});
+        QCOMPARE(stockNumbers(store->wall().cards({"car-2", "no such car", "car-1"})),
+                 (QStringList{"K2", "K1"}));
+    }
+
+    void find_byPartOfNumberOrRegistration_data()
+    {
+        QTest::addColumn<StoreKind>("kind");
+        QTest::addColumn<QString>("text");
+        QTest::addColumn<QStringList>("expected");
+        forEachKind([](const char* prefix, StoreKind kind) {
+            const auto row = [&](const char* name, const QString& text, const QStringList& cars) {
+                QTest::addRow("%s, %s", prefix, name) << kind << text << cars;
+            };
+            row("stock number", "A-100", {"A-100"});
+            row("part of several", "A-1", {"A-101", "A-100"});
+            row("registration without its space", "qk7zzz", {"A-101"});
+            row("case and spaces", " Q k 7 ", {"A-101"});
+            row("one that left", "B-7", {"B-7"});
+            row("other letters", QStringLiteral("ünlü"), {QStringLiteral("ÜNLÜ 1")});
+            row("nothing", "", {});
+            row("marks alone", "%_", {});
+            row("unknown", "C", {});
+        });
+    }
+
+    void find_byPartOfNumberOrRegistration()
+    {
+        QFETCH(StoreKind, kind);
+        QFETCH(QString, text);
+        QFETCH(QStringList, expected);
+        TestDatabase database(kind);
+        const auto store = database.open();
+        Hand hand(store->ledger());
+        const auto bring = [&](const QString& stock, const QString& registration) {
+            hand.now = hand.now.plusMinutes(1);
+            QCOMPARE(outcome(store->ledger().append(
+                         hand.with(CarId{stock}, {Hand::arrival(stock, registration)}))),
+                     QStringLiteral("ok"));
+        };
+        bring("A-100", "QA12 AAA");
+        bring("A-101", "QK7 ZZZ");
+        bring("B-7", "QB1");
+        bring(QStringLiteral("ÜNLÜ 1"), "");
+        QCOMPARE(outcome(store->ledger().append(hand.with(
+                     CarId{"B-7"}, {CarLeft{LeavingHow::Scrap, QStringLiteral("rust"), {}}}))),
+                 QStringLiteral("ok"));
+        QCOMPARE(stockNumbers(store->wall().find(text)), expected);
+        QVERIFY(store->wall().find(text, 1).value().size() <= 1);
+    }
+
+    void houseRules_changed_wordTheWallAnew_data() { addKinds(); }
+
+    void houseRules_changed_wordTheWallAnew()
+    {
+        QFETCH(StoreKind, kind);
+        Workbench bench;
+        tellStory(bench);
+        HouseRules rules;
+        rules.sideWords = SideWords::LeftRight;
+        rules.trafficSide = TrafficSide::Right;
+        QCOMPARE(bench.ask(bench.manager, site::SetHouseRules{rules}), done);
+        TestDatabase database(kind);
+        const auto store = database.open();
+        QVERIFY(replay(bench.ledger.accepted(), store->ledger()));
+        const std::vector<CarCard> cards = store->wall().wall().value();
+        for (const CarCard& card : cards)
+            QVERIFY(card == cardOf(bench.ledger.cars().at(card.car), rules));
+        QVERIFY(Verifier(store->ledger()).run().faults.empty());
+    }
+
+    // The wall must not get slower with the years: its query reads the cars on it and no others.
+    void wall_readsItsOwnIndexOnly()
+    {
+        TestDatabase database(StoreKind::Sqlite);
+        const auto store = database.open();
+        QSqlQuery plan(store->ledger().connection().database());
+        QVERIFY(plan.exec("EXPLAIN QUERY PLAN SELECT card FROM car WHERE site = 's'"
+                          " AND on_wall = 1"));
+        QVERIFY(plan.next());
+        QVERIFY2(plan.value("detail").toString().contains("USING INDEX car_on_wall"),
+                 qPrintable(plan.value("detail").toString()));
+        QVERIFY(!plan.next());
+    }
+};
+
+QTEST_GUILESS_MAIN(TestWallQuery)
+#include "tst_wallquery.moc"
