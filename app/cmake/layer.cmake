@@ -80,7 +80,7 @@ endfunction()
 
 # Tests of layers without QML: what the sanitizer run builds and runs.
 add_custom_target(unit_tests)
-set(RAMPLIGHT_UNIT_FOLDERS domain appraisal planning storage evidence access)
+set(RAMPLIGHT_UNIT_FOLDERS domain appraisal planning storage evidence access record)
 
 # ramplight_test(NAME tst_x SOURCES ... LIBS ... [LABELS ...] [TIMEOUT s] [ENVIRONMENT ...])
 # makes one Qt Test program and registers it with CTest. It is labelled with its folder under

@@ -32,15 +32,22 @@ QHash<QString, OutlineMark> marksOf(const RecordModel& model)
     return marks;
 }
 
-/// Moves badges off each other, step by step, and keeps them inside the box.
-void spread(std::vector<Badge>& badges, const QRectF& box)
+struct Pin
+{
+    QPointF centre; ///< of the number
+    QPointF anchor; ///< the place
+    QString text;
+};
+
+/// Moves numbers off each other, step by step, and keeps them inside the box.
+void spread(std::vector<Pin>& pins, const QRectF& box)
 {
     constexpr double apart = 2 * badgeRadius + 0.5 * mm;
     const QRectF inside = box.adjusted(badgeRadius, badgeRadius, -badgeRadius, -badgeRadius);
     for (int round = 0; round < 200; ++round)
-        for (std::size_t a = 0; a < badges.size(); ++a)
-            for (std::size_t b = a + 1; b < badges.size(); ++b) {
-                QPointF between = badges[b].centre - badges[a].centre;
+        for (std::size_t a = 0; a < pins.size(); ++a)
+            for (std::size_t b = a + 1; b < pins.size(); ++b) {
+                QPointF between = pins[b].centre - pins[a].centre;
                 const double distance = std::hypot(between.x(), between.y());
                 if (distance >= apart)
                     continue;
@@ -50,13 +57,11 @@ void spread(std::vector<Badge>& badges, const QRectF& box)
                 else
                     between /= distance;
                 const QPointF push = between * ((apart - distance) / 2);
-                badges[a].centre -= push;
-                badges[b].centre += push;
-                for (Badge* badge : {&badges[a], &badges[b]}) {
-                    badge->centre.setX(
-                        std::clamp(badge->centre.x(), inside.left(), inside.right()));
-                    badge->centre.setY(
-                        std::clamp(badge->centre.y(), inside.top(), inside.bottom()));
+                pins[a].centre -= push;
+                pins[b].centre += push;
+                for (Pin* pin : {&pins[a], &pins[b]}) {
+                    pin->centre.setX(std::clamp(pin->centre.x(), inside.left(), inside.right()));
+                    pin->centre.setY(std::clamp(pin->centre.y(), inside.top(), inside.bottom()));
                 }
             }
 }
@@ -71,22 +76,26 @@ void addCarPlan(Page& page, const RecordModel& model, const QRectF& box)
         return;
     page.push_back(Car{box, name, marksOf(model)});
     const QTransform to = carTransform(*shape, box, false);
-    std::vector<Badge> badges;
+    std::vector<Pin> pins;
     for (const RecordFinding& finding : model.findings) {
         const CarRegion* region = shape->find(finding.now().data.place.text);
         if (!finding.now().stands || region == nullptr || region->extra)
             continue;
         const QPointF at = to.map(region->path.boundingRect().center());
-        badges.push_back({at, at, QString::number(finding.id.value)});
+        pins.push_back({at, at, QString::number(finding.id.value)});
     }
     // Beside the car there is room; what sits on its edge goes there at once.
     const double middle = box.center().x();
-    for (Badge& badge : badges)
-        if (const double out = badge.anchor.x() - middle; std::abs(out) > 16 * mm)
-            badge.centre.setX(out > 0 ? box.right() - badgeRadius : box.left() + badgeRadius);
-    spread(badges, box);
-    for (const Badge& badge : badges)
-        page.push_back(badge);
+    for (Pin& pin : pins)
+        if (const double out = pin.anchor.x() - middle; std::abs(out) > 16 * mm)
+            pin.centre.setX(out > 0 ? box.right() - badgeRadius : box.left() + badgeRadius);
+    spread(pins, box);
+    // All lines first, so that none crosses a number.
+    for (const Pin& pin : pins)
+        if (const QLineF line(pin.centre, pin.anchor); line.length() > badgeRadius)
+            page.push_back(Leader{line});
+    for (const Pin& pin : pins)
+        page.push_back(Badge{pin.centre, pin.text});
 }
 
 } // namespace ramplight::paper

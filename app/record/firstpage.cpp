@@ -99,7 +99,7 @@ std::vector<std::pair<QString, QString>> factsOf(const RecordModel& model)
     QStringList has;
     for (const Fact fact : model.facts.has)
         has.append(words(fact));
-    add(say("Has"), capital(has.join(QStringLiteral(", "))));
+    add(say("Drive and equipment"), capital(has.join(QStringLiteral(", "))));
     if (model.facts.testCertificateMonths)
         add(say("Test certificate on arrival"),
             *model.facts.testCertificateMonths == 1
@@ -198,8 +198,8 @@ void addLegend(Page& page, double x, double y)
 {
     const double side = 3.2 * mm;
     const std::vector<std::pair<OutlineMark, QString>> entries{
-        {OutlineMark::Hollow, say("found here, dealt with")},
-        {OutlineMark::Filled, say("still there: left as it is, or not finished")},
+        {OutlineMark::Hollow, say("dealt with")},
+        {OutlineMark::Filled, say("still there")},
         {OutlineMark::Stippled, say("not looked at")}};
     for (const auto& [mark, text] : entries) {
         page.push_back(Swatch{QRectF(x, y, side, side), mark});

@@ -12,6 +12,7 @@ namespace {
 
 // Rows up to this many lines are never cut.
 constexpr qsizetype wholeRow = 10;
+constexpr double longestTogether = 100 * mm;
 
 class Mover
 {
@@ -27,11 +28,8 @@ public:
     void operator()(Photo& item) const { item.box.translate(m_by); }
     void operator()(Car& item) const { item.box.translate(m_by); }
     void operator()(Swatch& item) const { item.box.translate(m_by); }
-    void operator()(Badge& item) const
-    {
-        item.centre += m_by;
-        item.anchor += m_by;
-    }
+    void operator()(Leader& item) const { item.line.translate(m_by); }
+    void operator()(Badge& item) const { item.centre += m_by; }
 
 private:
     QPointF m_by;
@@ -132,10 +130,14 @@ void Flow::row(const std::vector<Cell>& cells, bool keepWithNext)
     }
     for (qsizetype i = 0; i < most; ++i) {
         Block block{high, {}, false, false};
-        for (std::size_t c = 0; c < cells.size(); ++c)
-            if (i < lines[c].size())
-                block.items.push_back(
-                    paper::Text{{cells[c].x, down}, lines[c].at(i), cells[c].type, cells[c].tone});
+        for (std::size_t c = 0; c < cells.size(); ++c) {
+            if (i >= lines[c].size())
+                continue;
+            const Cell& cell = cells[c];
+            const QString& line = lines[c].at(i);
+            const double in = cell.toTheRight ? cell.width - widthOf(line, cell.type) : 0;
+            block.items.push_back(paper::Text{{cell.x + in, down}, line, cell.type, cell.tone});
+        }
         const bool last = i + 1 == most;
         // A long row may be cut, but two lines stay on either side.
         block.keepWithNext = last ? keepWithNext : most <= wholeRow || i == 0 || i + 2 == most;
@@ -147,6 +149,17 @@ void Flow::keepWithNext()
 {
     if (!m_blocks.empty())
         m_blocks.back().keepWithNext = true;
+}
+
+void Flow::keepTogether(std::size_t begin)
+{
+    double height = 0;
+    for (std::size_t i = begin; i < m_blocks.size(); ++i)
+        height += m_blocks[i].height;
+    if (height > longestTogether)
+        return;
+    for (std::size_t i = begin; i + 1 < m_blocks.size(); ++i)
+        m_blocks[i].keepWithNext = true;
 }
 
 std::vector<Page> Flow::pages(double firstTop) const

@@ -23,6 +23,7 @@ struct Cell
     QString text;
     Type type = Type::Body;
     Tone tone = Tone::Ink;
+    bool toTheRight = false; ///< ends at the cell's right edge
 };
 
 /// Strips one below the other, cut into pages where that reads well: no heading at a page's foot,
@@ -39,6 +40,11 @@ public:
     void block(Block block) { m_blocks.push_back(std::move(block)); }
     /// What was added last stays with what comes next.
     void keepWithNext();
+
+    /// How much has been added; for keepTogether().
+    [[nodiscard]] std::size_t size() const { return m_blocks.size(); }
+    /// All since `begin` on one page, unless it is longer than a good third of one.
+    void keepTogether(std::size_t begin);
 
     /// Begins at firstTop on the first page, which may hold something above.
     [[nodiscard]] std::vector<Page> pages(double firstTop) const;

@@ -77,12 +77,16 @@ struct Car
     QString shape;
     QHash<QString, OutlineMark> marks;
 };
-/// A number beside the drawing's place that it belongs to.
+/// A finding's number on the drawing.
 struct Badge
 {
     QPointF centre;
-    QPointF anchor;
     QString text;
+};
+/// From a number to the place that it belongs to, where there is a dot.
+struct Leader
+{
+    QLineF line;
 };
 /// A little square of the drawing's legend.
 struct Swatch
@@ -91,7 +95,7 @@ struct Swatch
     OutlineMark mark = OutlineMark::Plain;
 };
 
-using Item = std::variant<Text, Rule, Box, Hatch, Photo, Car, Badge, Swatch>;
+using Item = std::variant<Text, Rule, Box, Hatch, Photo, Car, Leader, Badge, Swatch>;
 using Page = std::vector<Item>;
 
 constexpr double badgeRadius = 2.0 * mm;

@@ -118,14 +118,16 @@ public:
             paintCar(m_painter, *shape, item.marks, look(), item.box, false);
     }
 
+    void operator()(const Leader& item) const
+    {
+        m_painter.setPen(QPen(ink, 0.15 * mm));
+        m_painter.drawLine(item.line);
+        m_painter.setBrush(ink);
+        m_painter.drawEllipse(item.line.p2(), 0.35 * mm, 0.35 * mm);
+    }
+
     void operator()(const Badge& item) const
     {
-        const QLineF leader(item.centre, item.anchor);
-        m_painter.setPen(QPen(ink, 0.15 * mm));
-        if (leader.length() > badgeRadius)
-            m_painter.drawLine(leader);
-        m_painter.setBrush(ink);
-        m_painter.drawEllipse(item.anchor, 0.35 * mm, 0.35 * mm);
         m_painter.setBrush(body);
         m_painter.setPen(QPen(ink, 0.22 * mm));
         m_painter.drawEllipse(item.centre, badgeRadius, badgeRadius);

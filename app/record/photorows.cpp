@@ -2,7 +2,6 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/photorows.h"
 
-#include "domain/words.h"
 #include "record/papertype.h"
 #include "record/recordwords.h"
 
@@ -49,9 +48,9 @@ void addPhotoRows(Flow& flow, const RecordModel& model, const std::vector<Record
         for (const RecordPhoto* photo : row) {
             block.items.push_back(Photo{QRectF(at, top, photoWidth, photoHeight), photo->photo});
             double y = top + photoHeight + 0.6 * mm;
-            const QString caption = QStringLiteral("%1 · %2\n%3")
-                                        .arg(capital(words(photo->moment)), times.brief(photo->at),
-                                             model.nameOf(photo->by));
+            const QString caption =
+                QStringLiteral("%1 · %2\n%3")
+                    .arg(capital(photo->words), times.brief(photo->at), model.nameOf(photo->by));
             for (const QString& line : linesOf(caption, Type::Small, photoWidth)) {
                 block.items.push_back(
                     Text{{at, y + ascent(Type::Small)}, line, Type::Small, Tone::Muted});

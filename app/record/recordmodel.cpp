@@ -27,16 +27,20 @@ bool contains(const std::vector<T>& all, const T& one)
     return std::ranges::find(all, one) != all.end();
 }
 
-/// The bound with who set it, and where it can be looked up.
+/// The bound with who set it, and where it can be looked up when that says more.
 QString limitsOf(const ReadingSpec& spec, const std::vector<Limit>& limits)
 {
     QStringList parts;
-    for (const Limit& limit : limits)
-        if (limit.min || limit.max) {
-            const QString bound = limitWords(spec, {limit});
-            parts.append(
-                limit.source.isEmpty() ? bound : QStringLiteral("%1, %2").arg(bound, limit.source));
-        }
+    for (const Limit& limit : limits) {
+        if (!limit.min && !limit.max)
+            continue;
+        QString bound = limitWords(spec, {limit});
+        const bool saysMore = !limit.source.isEmpty() &&
+                              limit.source.compare(words(limit.owner), Qt::CaseInsensitive) != 0;
+        if (saysMore && bound.endsWith(QLatin1Char(')')))
+            bound = QStringLiteral("%1, %2)").arg(bound.chopped(1), limit.source);
+        parts.append(bound);
+    }
     return parts.join(QStringLiteral("; "));
 }
 
@@ -67,7 +71,8 @@ RecordReading readingOf(const Operation& operation, const Reading& reading, cons
             reading.at,
             reading.superseded,
             reading.correction,
-            placed(spec.title, reading.place, rules),
+            capital(spec.title),
+            reading.place.isEmpty() ? QString() : placeWords(reading.place, rules),
             readingWords(spec, reading.value),
             limitsOf(spec, reading.limits)};
 }
@@ -82,7 +87,7 @@ RecordFigure figureOf(const Operation& operation, const Figure& figure, const Ho
             figure.source,
             figure.by,
             figure.at,
-            placed(spec.title, figure.place, rules),
+            capital(placed(spec.title, figure.place, rules)),
             valueWords(figure.value, spec.decimals, spec.unit)};
 }
 
@@ -100,7 +105,7 @@ RecordStretch stretchOf(const Segment& segment)
 
 RecordPhoto photoOf(const AttachedPhoto& photo)
 {
-    return {photo.photo, photo.moment, photo.by, photo.at};
+    return {photo.photo, photo.moment, photo.by, photo.at, words(photo.moment)};
 }
 
 RecordOperation operationOf(const CarState& car, const Operation& operation,
@@ -111,6 +116,7 @@ RecordOperation operationOf(const CarState& car, const Operation& operation,
     made.kind = operation.spec.id;
     made.place = operation.place;
     made.title = operationTitle(operation.spec, operation.place, rules);
+    made.name = operation.spec.title;
     made.reason = operation.reason;
     made.origin = operation.origin;
     made.safety = operation.spec.safety;
@@ -145,7 +151,11 @@ RecordFinding findingOf(const CarState& car, const Finding& finding, const House
     made.id = finding.id;
     for (const FindingVersion& v : finding.versions)
         made.versions.push_back(
-            {v.data, v.stands, v.by, v.at, v.reason, findingWords(v.data, rules)});
+            {v.data, v.stands, v.by, v.at, v.reason, v.evidence, findingWords(v.data, rules)});
+    for (const FindingVersion& v : finding.versions)
+        if (!v.evidence.isEmpty())
+            made.photos.push_back(
+                {v.evidence, PhotoMoment::After, v.by, v.at, say("evidence of the correction")});
     made.during = finding.during.value_or(OperationId{});
     made.undecided = finding.undecided;
     made.disclosed = finding.disclosed;
@@ -186,6 +196,11 @@ QString fingerprintOf(const RecordHead& head)
 }
 
 } // namespace
+
+QString RecordReading::title() const
+{
+    return placeWords.isEmpty() ? name : QStringLiteral("%1, %2").arg(name, placeWords);
+}
 
 bool RecordOperation::isOpen() const
 {

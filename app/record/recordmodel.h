@@ -37,6 +37,7 @@ struct RecordPhoto
     PhotoMoment moment = PhotoMoment::During;
     PersonId by;
     Moment at;
+    QString words; ///< "before", "evidence of the correction"
 
     static constexpr auto fields =
         std::tuple{field("photo", &RecordPhoto::photo), field("moment", &RecordPhoto::moment),
@@ -50,13 +51,16 @@ struct RecordFindingVersion
     bool stands = true;
     PersonId by;
     Moment at;
-    QString reason; ///< of a correction
+    QString reason;   ///< of a correction
+    PhotoId evidence; ///< of a correction
     QString words;
 
-    static constexpr auto fields = std::tuple{
-        field("data", &RecordFindingVersion::data), field("stands", &RecordFindingVersion::stands),
-        field("by", &RecordFindingVersion::by), field("at", &RecordFindingVersion::at),
-        field("reason", &RecordFindingVersion::reason)};
+    static constexpr auto fields = std::tuple{field("data", &RecordFindingVersion::data),
+                                              field("stands", &RecordFindingVersion::stands),
+                                              field("by", &RecordFindingVersion::by),
+                                              field("at", &RecordFindingVersion::at),
+                                              field("reason", &RecordFindingVersion::reason),
+                                              field("evidence", &RecordFindingVersion::evidence)};
     friend bool operator==(const RecordFindingVersion&, const RecordFindingVersion&) = default;
 };
 
@@ -68,7 +72,7 @@ struct RecordFinding
     std::vector<OperationId> answeredBy;        ///< without withdrawn ones
     bool undecided = false;
     bool disclosed = false;
-    std::vector<RecordPhoto> photos; ///< those that no operation shows
+    std::vector<RecordPhoto> photos; ///< evidence of corrections, and those that no operation shows
 
     [[nodiscard]] const RecordFindingVersion& now() const { return versions.back(); }
     static constexpr auto fields = std::tuple{field("id", &RecordFinding::id),
@@ -92,9 +96,12 @@ struct RecordReading
     Moment at;
     bool superseded = false;
     QString correction; ///< reason, when it corrects an earlier one
-    QString title;      ///< with its place
+    QString name;       ///< what was read, without the place
+    QString placeWords; ///< empty when it is the operation's own
     QString valueWords;
     QString limitWords; ///< bound, who set it and where it stands; empty when there is none
+
+    [[nodiscard]] QString title() const; ///< name and place
 
     static constexpr auto fields = std::tuple{field("key", &RecordReading::key),
                                               field("place", &RecordReading::place),
@@ -199,6 +206,7 @@ struct RecordOperation
     QString kind; ///< catalogue id
     PlaceId place;
     QString title;  ///< with its place
+    QString name;   ///< without it
     QString reason; ///< of one opened by hand
     Origin origin = Origin::Baseline;
     bool safety = false;

@@ -33,15 +33,41 @@ QString placesOf(const RecordModel& model, const std::vector<PlaceId>& places)
     return titles.join(QStringLiteral(", "));
 }
 
-/// "65 N·m (at least ...)", the value that counts.
-QString readingLine(const RecordReading& reading)
+/// The readings that count, one line for each thing that was read: places side by side where the
+/// limits are the same.
+QStringList readingLines(const RecordOperation& operation)
 {
-    QString line = QStringLiteral("%1: %2").arg(reading.title, reading.valueWords);
-    if (!reading.limitWords.isEmpty())
-        line += QStringLiteral(" (%1)").arg(reading.limitWords);
-    if (reading.outcome == ReadingOutcome::Outside)
-        line += say(", outside its limit");
-    return line;
+    struct Line
+    {
+        const RecordReading* first = nullptr;
+        QStringList values;
+    };
+    std::vector<Line> lines;
+    for (const RecordReading& reading : operation.readings) {
+        if (reading.superseded)
+            continue;
+        QString value = reading.placeWords.isEmpty()
+                            ? reading.valueWords
+                            : QStringLiteral("%1 %2").arg(reading.placeWords, reading.valueWords);
+        if (reading.outcome == ReadingOutcome::Outside)
+            value += say(", outside its limit");
+        const auto same = std::ranges::find_if(lines, [&](const Line& line) {
+            return line.first->key == reading.key && line.first->limitWords == reading.limitWords;
+        });
+        if (same != lines.end())
+            same->values.append(value);
+        else
+            lines.push_back({&reading, {value}});
+    }
+    QStringList texts;
+    for (const Line& line : lines) {
+        QString text =
+            QStringLiteral("%1: %2").arg(line.first->name, line.values.join(QStringLiteral("; ")));
+        if (!line.first->limitWords.isEmpty())
+            text += QStringLiteral(" · %1").arg(line.first->limitWords);
+        texts.append(text);
+    }
+    return texts;
 }
 
 /// Wrong first words of a finding, and who put them right.
@@ -66,11 +92,12 @@ constexpr double numberWidth = 9 * mm;
 
 void addFinding(Flow& flow, const RecordModel& model, const RecordFinding& finding)
 {
+    const std::size_t begin = flow.size();
     const RecordFindingVersion& now = finding.now();
     constexpr double half = 84 * mm;
     QString found = now.words;
     if (!now.data.note.isEmpty())
-        found += QStringLiteral(". %1").arg(now.data.note);
+        found += QStringLiteral(". %1").arg(capital(now.data.note));
     const Tone tone = now.stands ? Tone::Ink : Tone::Muted;
     flow.row({{0, numberWidth, QString::number(finding.id.value), Type::Bold, tone},
               {numberWidth, half - 4 * mm, found, Type::Body, tone},
@@ -86,6 +113,7 @@ void addFinding(Flow& flow, const RecordModel& model, const RecordFinding& findi
         }
     addCorrections(flow, model, finding, numberWidth);
     addPhotoRows(flow, model, finding.photos, numberWidth);
+    flow.keepTogether(begin);
     flow.rule();
 }
 
@@ -127,7 +155,7 @@ void addWhatIsLeft(Flow& flow, const RecordModel& model)
             flow.row({{0, column, finding.now().words, Type::Bold}}, true);
             QString line = say("Number %1 on the drawing and in the list.").arg(finding.id.value);
             if (!finding.now().data.note.isEmpty())
-                line = QStringLiteral("%1. %2").arg(finding.now().data.note, line);
+                line = QStringLiteral("%1. %2").arg(capital(finding.now().data.note), line);
             flow.row({{0, column, line, Type::Small, Tone::Muted}});
             flow.gap(1.2 * mm);
         }
@@ -148,8 +176,8 @@ void addHolds(Flow& flow, const RecordModel& model)
 
 void addSafetyItems(Flow& flow, const RecordModel& model)
 {
-    constexpr double first = 60 * mm;
-    constexpr double second = 72 * mm;
+    constexpr double first = 52 * mm;
+    constexpr double second = 82 * mm;
     constexpr double third = column - first - second;
     bool any = false;
     for (const RecordOperation& operation : model.operations) {
@@ -163,10 +191,7 @@ void addSafetyItems(Flow& flow, const RecordModel& model)
                      true);
             any = true;
         }
-        QStringList readings;
-        for (const RecordReading& reading : operation.readings)
-            if (!reading.superseded)
-                readings.append(readingLine(reading));
+        const QStringList readings = readingLines(operation);
         QStringList names;
         for (const RecordSignature& signature : operation.signatures)
             if (!signature.voided)
@@ -175,11 +200,10 @@ void addSafetyItems(Flow& flow, const RecordModel& model)
         flow.row(
             {{0, first - 4 * mm,
               QStringLiteral("%1\n%2").arg(operation.title, words(operation.state)),
-              operation.isOpen() ? Type::Bold : Type::Body},
+              operation.isOpen() ? Type::SmallBold : Type::Small},
              {first, second - 4 * mm,
-              readings.isEmpty() ? say("none asked for or none yet")
-                                 : readings.join(QLatin1Char('\n')),
-              Type::Small, readings.isEmpty() ? Tone::Muted : Tone::Ink},
+              readings.isEmpty() ? say("none") : readings.join(QLatin1Char('\n')), Type::Small,
+              readings.isEmpty() ? Tone::Muted : Tone::Ink},
              {first + second, third,
               names.isEmpty() ? say("nobody yet") : names.join(QLatin1Char('\n')), Type::Small}});
         flow.rule();

@@ -139,7 +139,9 @@ QString outcomeWords(const RecordModel& model, const RecordFinding& finding)
         QStringList& list = operation->isOpen()                            ? open
                             : operation->state == OperationState::LeftAsIs ? left
                                                                            : done;
-        list.append(operation->title);
+        // The finding's line names the place already.
+        const bool samePlace = operation->place == finding.now().data.place;
+        list.append(samePlace ? operation->name : operation->title);
     }
     QStringList parts;
     if (!done.isEmpty())

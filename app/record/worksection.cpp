@@ -34,11 +34,12 @@ public:
 
     void write()
     {
+        const std::size_t begin = m_flow.size();
         QString state = capital(words(m_operation.state));
         if (m_operation.minutes > 0)
             state += QStringLiteral(", %1").arg(durationWords(m_operation.minutes));
         m_flow.row({{0, column - 56 * mm, m_operation.title, Type::Bold},
-                    {column - 52 * mm, 52 * mm, state, Type::Body, Tone::Muted}},
+                    {column - 52 * mm, 52 * mm, state, Type::Small, Tone::Muted, true}},
                    true);
         why();
         if (!m_operation.leftWords.isEmpty())
@@ -56,6 +57,7 @@ public:
         steps();
         signatures();
         addPhotoRows(m_flow, m_model, m_operation.photos, labelWidth);
+        m_flow.keepTogether(begin);
     }
 
 private:
@@ -84,9 +86,9 @@ private:
     void readings()
     {
         for (const RecordReading& reading : m_operation.readings) {
-            QString text = QStringLiteral("%1: %2").arg(reading.title, reading.valueWords);
+            QString text = QStringLiteral("%1: %2").arg(reading.title(), reading.valueWords);
             if (!reading.limitWords.isEmpty())
-                text += QStringLiteral(" (%1)").arg(reading.limitWords);
+                text += QStringLiteral(" · %1").arg(reading.limitWords);
             if (reading.outcome == ReadingOutcome::Outside)
                 text += say(", outside its limit");
             text += QStringLiteral(" · %1, %2")

@@ -1,0 +1,164 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "recordbench.h"
+
+#include "record/recordcheck.h"
+
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+// A record held against the ledger later.
+class TestRecordCheck : public QObject
+{
+    Q_OBJECT
+
+private:
+    static RecordStamp stampOf(RecordBench& bench, const CarId& id)
+    {
+        const RecordModel record = bench.record(id);
+        return {id.text,         record.identity.stockNumber,
+                record.seq,      record.headHash,
+                record.digest(), record.madeAt};
+    }
+
+    static RecordCheck check(RecordBench& bench, const CarId& id, const RecordStamp& stamp)
+    {
+        return checkRecord(stamp, bench.car(id), bench.history(id), bench.site(), bench.head(id),
+                           bench.line);
+    }
+
+private slots:
+    void check_unchanged_agrees()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        bench.release(id);
+        const RecordStamp stamp = stampOf(bench, id);
+        bench.clock.pass(60 * 24 * 30);
+        const RecordCheck now = check(bench, id, stamp);
+        QVERIFY2(now.agrees, qPrintable(now.words));
+        QVERIFY(now.words.startsWith(QStringLiteral("Agrees: K1 ")));
+    }
+
+    void check_whileTimePasses_agreesWithHoldsAsTheyWere()
+    {
+        RecordBench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "windscreen", Condition::Crack);
+        bench.close(id, bench.open(id, "windscreen-fit"));
+        QCOMPARE(bench.record(id).holds.back().kind, HoldKind::OpenOperation);
+        const RecordStamp stamp = stampOf(bench, id);
+        bench.clock.pass(600);
+        QVERIFY(bench.record(id).digest() != stamp.modelDigest);
+        QVERIFY(check(bench, id, stamp).agrees);
+    }
+
+    void check_afterANameWasErased_agrees()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        const RecordStamp stamp = stampOf(bench, id);
+        SiteState site = bench.site();
+        for (auto& [number, person] : site.people)
+            person.name.clear();
+        QVERIFY(
+            checkRecord(stamp, bench.car(id), bench.history(id), site, bench.head(id), {}).agrees);
+    }
+
+    void check_entriesSince_isSuperseded()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        bench.release(id);
+        const RecordStamp stamp = stampOf(bench, id);
+        const qint64 before = bench.car(id).seq;
+        bench.found(id, "tyre-front-left", Condition::Cut);
+        const qint64 since = bench.car(id).seq - before;
+        const RecordCheck now = check(bench, id, stamp);
+        QVERIFY(!now.agrees);
+        QVERIFY2(now.words.startsWith(QStringLiteral("Superseded: true when it was made, %1 "
+                                                     "entries since. The car now: Not released yet")
+                                          .arg(since)),
+                 qPrintable(now.words));
+        QVERIFY(now.words.contains(QStringLiteral("is held again")));
+    }
+
+    void check_oneEntrySince_saysSo()
+    {
+        RecordBench bench;
+        const CarId id = bench.appraised();
+        const RecordStamp stamp = stampOf(bench, id);
+        bench.must(bench.manager, id, car::ChangePromise{QDate(2031, 4, 1), QStringLiteral("x")});
+        const RecordCheck now = check(bench, id, stamp);
+        QVERIFY(now.words.startsWith(QStringLiteral("Superseded: true when it was made, one entry "
+                                                    "since. The car still: Not released yet")));
+    }
+
+    void check_whatDiffers_isSaid_data()
+    {
+        QTest::addColumn<QString>("what");
+        QTest::addColumn<QString>("words");
+        QTest::newRow("digest") << "digest"
+                                << "is not what the ledger held at entry";
+        QTest::newRow("moment") << "moment"
+                                << "is not what the ledger held at entry";
+        QTest::newRow("head") << "head"
+                              << "the fingerprint of K1 is not the one";
+        QTest::newRow("stock number") << "stock"
+                                      << "stock number K99, the ledger said K1 then";
+        QTest::newRow("other car") << "car"
+                                   << "of another car";
+        QTest::newRow("entries missing") << "seq"
+                                         << "Entries are missing";
+    }
+
+    void check_whatDiffers_isSaid()
+    {
+        QFETCH(QString, what);
+        QFETCH(QString, words);
+        RecordBench bench;
+        const CarId id = bench.worked();
+        RecordStamp stamp = stampOf(bench, id);
+        QVERIFY(check(bench, id, stamp).agrees);
+        if (what == "digest")
+            stamp.modelDigest = QString(64, QLatin1Char('0'));
+        if (what == "moment")
+            stamp.madeAt = stamp.madeAt.plusMinutes(1);
+        if (what == "head")
+            stamp.headHash = QString(64, QLatin1Char('0'));
+        if (what == "stock")
+            stamp.stockNumber = QStringLiteral("K99");
+        if (what == "car")
+            stamp.car = QStringLiteral("car-7");
+        if (what == "seq")
+            stamp.seq += 3;
+        const RecordCheck now = check(bench, id, stamp);
+        QVERIFY(!now.agrees);
+        QVERIFY(now.words.startsWith(QStringLiteral("Differs: ")));
+        QVERIFY2(now.words.contains(words), qPrintable(now.words));
+    }
+
+    void check_anEntryThatWasChanged_differs()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        const RecordStamp stamp = stampOf(bench, id);
+        std::vector<CarEnvelope> forged = bench.history(id);
+        for (CarEnvelope& entry : forged)
+            if (auto* signature = std::get_if<OperationSigned>(&entry.event))
+                signature->note = QStringLiteral("all fine");
+        CarState now;
+        now.id = id;
+        for (const CarEnvelope& entry : forged)
+            apply(now, entry);
+        const RecordCheck result =
+            checkRecord(stamp, now, forged, bench.site(), bench.head(id), bench.line);
+        QVERIFY(!result.agrees);
+        QVERIFY(result.words.contains(QStringLiteral("is not what the ledger held")));
+    }
+};
+
+QTEST_GUILESS_MAIN(TestRecordCheck)
+#include "tst_recordcheck.moc"

@@ -1,0 +1,217 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "recordbench.h"
+
+#include "record/flow.h"
+#include "record/papertype.h"
+#include "record/recordlayout.h"
+
+#include <QFontDatabase>
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+// Pages on which everything has its place, however much there is.
+class TestRecordLayout : public QObject
+{
+    Q_OBJECT
+
+private:
+    static QString textOf(const paper::Page& page)
+    {
+        QStringList lines;
+        for (const paper::Item& item : page)
+            if (const auto* text = std::get_if<paper::Text>(&item))
+                lines.append(text->text);
+        return lines.join(QLatin1Char('\n'));
+    }
+
+    static void everythingLiesOn(const std::vector<paper::Page>& pages)
+    {
+        for (const paper::Page& page : pages)
+            for (const paper::Item& item : page) {
+                if (const auto* text = std::get_if<paper::Text>(&item)) {
+                    const double right =
+                        text->baseline.x() + paper::widthOf(text->text, text->type);
+                    QVERIFY2(text->baseline.x() >= paper::margin - 1 &&
+                                 right <= paper::pageWidth - paper::margin + 1,
+                             qPrintable(text->text));
+                    QVERIFY2(text->baseline.y() > 0 &&
+                                 text->baseline.y() < paper::pageHeight - 10 * paper::mm,
+                             qPrintable(text->text));
+                }
+                if (const auto* photo = std::get_if<paper::Photo>(&item))
+                    QVERIFY(photo->box.bottom() <= paper::bottom &&
+                            photo->box.right() <= paper::pageWidth - paper::margin);
+                if (const auto* badge = std::get_if<paper::Badge>(&item))
+                    QVERIFY(badge->centre.x() + paper::badgeRadius <=
+                            paper::pageWidth - paper::margin + 1);
+            }
+    }
+
+    static void noHeadingEndsAPage(const std::vector<paper::Page>& pages)
+    {
+        for (const paper::Page& page : pages) {
+            double lowest = 0;
+            double heading = 0;
+            for (const paper::Item& item : page)
+                if (const auto* text = std::get_if<paper::Text>(&item);
+                    text != nullptr && text->baseline.y() <= paper::bottom) {
+                    lowest = std::max(lowest, text->baseline.y());
+                    if (text->type == paper::Type::Heading)
+                        heading = std::max(heading, text->baseline.y());
+                }
+            QVERIFY(heading < lowest);
+        }
+    }
+
+private slots:
+    void pages_ofManyFindings_holdThemAll()
+    {
+        RecordBench bench;
+        const CarId id = bench.battered();
+        const RecordModel record = bench.record(id);
+        QVERIFY(record.findings.size() > 35);
+        const auto pages = paper::layOut(record);
+        QVERIFY(pages.size() > 2);
+        everythingLiesOn(pages);
+        noHeadingEndsAPage(pages);
+        QString all;
+        for (const paper::Page& page : pages)
+            all += textOf(page) + QLatin1Char('\n');
+        for (const RecordFinding& finding : record.findings)
+            QVERIFY2(all.contains(finding.now().words.section(QLatin1Char(' '), 0, 1)),
+                     qPrintable(finding.now().words));
+    }
+
+    void feet_nameCarFingerprintAndPage()
+    {
+        RecordBench bench;
+        const RecordModel record = bench.record(bench.worked());
+        const auto pages = paper::layOut(record);
+        QVERIFY(pages.size() > 1);
+        for (std::size_t i = 0; i < pages.size(); ++i) {
+            const QString text = textOf(pages[i]);
+            QVERIFY(text.contains(QStringLiteral("%1 of %2").arg(i + 1).arg(pages.size())));
+            QVERIFY(text.contains(QStringLiteral("K1 · %1").arg(record.fingerprint)));
+        }
+    }
+
+    void pages_keepHeadingsWithWhatFollows_data()
+    {
+        // Every length of what stands in front shifts the cuts.
+        QTest::addColumn<int>("more");
+        for (int more = 0; more < 12; ++more)
+            QTest::addRow("%d more findings", more) << more;
+    }
+
+    void pages_keepHeadingsWithWhatFollows()
+    {
+        QFETCH(int, more);
+        RecordBench bench;
+        const CarId id = bench.worked();
+        for (int i = 0; i < more; ++i)
+            bench.foundTo(id, "roof", Condition::Dent, Remedy::Leave);
+        const auto pages = paper::layOut(bench.record(id));
+        everythingLiesOn(pages);
+        noHeadingEndsAPage(pages);
+    }
+
+    void words_withoutEnd_areCutAcrossPages()
+    {
+        RecordBench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "bonnet", Condition::Chip);
+        QString story;
+        for (int i = 0; i < 1500; ++i)
+            story += QStringLiteral("word%1 ").arg(i);
+        story += QString(400, QLatin1Char('x'));
+        RecordModel record = bench.record(id);
+        record.findings.front().versions.front().data.note = story;
+        const auto pages = paper::layOut(record);
+        everythingLiesOn(pages);
+        QString all;
+        for (const paper::Page& page : pages)
+            all += textOf(page) + QLatin1Char('\n');
+        for (const int i : {1, 700, 1499})
+            QVERIFY(all.contains(QStringLiteral("word%1").arg(i)));
+        QCOMPARE(all.count(QLatin1Char('x')) >= 400, true);
+    }
+
+    void lines_breakAtWordsAndKeepEveryWord()
+    {
+        const QString text = QStringLiteral("near side rear wheel: scuffed on a kerb, moderate");
+        const QStringList lines = paper::linesOf(text, paper::Type::Body, 30 * paper::mm);
+        QVERIFY(lines.size() > 1);
+        for (const QString& line : lines)
+            QVERIFY(paper::widthOf(line, paper::Type::Body) <= 30 * paper::mm + 1);
+        QCOMPARE(lines.join(QLatin1Char(' ')), text);
+        QCOMPARE(paper::linesOf(QStringLiteral("a\nb"), paper::Type::Body, 3000),
+                 (QStringList{QStringLiteral("a"), QStringLiteral("b")}));
+    }
+
+    void typeface_isTheShippedOne()
+    {
+        // Not whatever the system has under the same name: its letters differ in width.
+        for (const auto type : {paper::Type::Body, paper::Type::Bold})
+            QVERIFY(paper::widthOf(QStringLiteral("iiii"), type) <
+                    paper::widthOf(QStringLiteral("mmmm"), type) / 2);
+        QVERIFY(QFontDatabase::families().contains(paper::fontOf(paper::Type::Body).family()));
+    }
+
+    void plan_numbersEveryFindingOnTheOutline_apart()
+    {
+        RecordBench bench;
+        const RecordModel record = bench.record(bench.battered());
+        const auto pages = paper::layOut(record);
+        std::vector<paper::Badge> badges;
+        for (const paper::Item& item : pages.front())
+            if (const auto* badge = std::get_if<paper::Badge>(&item))
+                badges.push_back(*badge);
+        QVERIFY(badges.size() > 35);
+        for (std::size_t a = 0; a < badges.size(); ++a)
+            for (std::size_t b = a + 1; b < badges.size(); ++b)
+                QVERIFY2(QLineF(badges[a].centre, badges[b].centre).length() >
+                             1.7 * paper::badgeRadius,
+                         qPrintable(badges[a].text + QLatin1Char(' ') + badges[b].text));
+    }
+
+    void front_ofAHeldCar_isHatched_andOfAReleasedOneFolded()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        const auto has = [](const paper::Page& page, auto test) {
+            return std::ranges::any_of(page, test);
+        };
+        const auto hatched = [](const paper::Item& item) {
+            return std::holds_alternative<paper::Hatch>(item);
+        };
+        const auto folded = [](const paper::Item& item) {
+            const auto* box = std::get_if<paper::Box>(&item);
+            return box != nullptr && box->folded;
+        };
+        const auto draft = paper::layOut(bench.record(id));
+        QVERIFY(has(draft.front(), hatched));
+        QVERIFY(!has(draft.front(), folded));
+        QVERIFY(textOf(draft.back()).contains(QStringLiteral("Not released yet")));
+        bench.release(id);
+        const auto released = paper::layOut(bench.record(id));
+        QVERIFY(!has(released.front(), hatched));
+        QVERIFY(has(released.front(), folded));
+    }
+
+    void demo_isMarkedOnEveryPage()
+    {
+        RecordBench bench;
+        RecordModel record = bench.record(bench.worked());
+        record.demo = true;
+        const auto pages = paper::layOut(record);
+        QVERIFY(textOf(pages.front()).contains(QStringLiteral("Demo workshop")));
+        for (const paper::Page& page : pages)
+            QVERIFY(textOf(page).contains(QStringLiteral("all made up")));
+    }
+};
+
+QTEST_MAIN(TestRecordLayout)
+#include "tst_recordlayout.moc"

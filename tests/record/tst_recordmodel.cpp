@@ -1,0 +1,317 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "recordbench.h"
+
+#include "record/recordwords.h"
+
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+// What the record says about a car: all that happened, in words, with who and when.
+class TestRecordModel : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void minutes_corrected_showBoth()
+    {
+        RecordBench bench;
+        const RecordModel record = bench.record(bench.worked());
+        const RecordOperation* refurb = record.operation(bench.refurb);
+        QVERIFY(refurb != nullptr);
+        const RecordStretch& first = refurb->stretches.front();
+        QCOMPARE(first.measuredMinutes, 95);
+        QCOMPARE(first.correctedMinutes, std::optional(40));
+        QCOMPARE(first.correctedBy, bench.manager);
+        QCOMPARE(stretchWords(record, first),
+                 QStringLiteral("40 min; the timer said 1 h 35 min, corrected by Orla: forgot to "
+                                "stop at lunch"));
+        QCOMPARE(refurb->minutes, bench.operation(CarId{"car-1"}, bench.refurb).minutes());
+    }
+
+    void left_isDisclosedWithWordsForTheBuyerAndWhoDecided()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        const RecordModel record = bench.record(id);
+        const RecordOperation* chip = record.operation(bench.chip);
+        QCOMPARE(chip->state, OperationState::LeftAsIs);
+        QCOMPARE(chip->leftWords, QStringLiteral("two small chips on the bonnet"));
+        QCOMPARE(chip->ended.by, bench.manager);
+        QVERIFY(!chip->ended.at.isNull());
+    }
+
+    void findings_comeOut_data()
+    {
+        QTest::addColumn<int>("number");
+        QTest::addColumn<int>("outcome");
+        QTest::addColumn<QString>("words");
+        QTest::newRow("measured by the appraiser")
+            << 1 << int(FindingOutcome::Done) << "done: Fit a tyre";
+        QTest::newRow("done") << 2 << int(FindingOutcome::Done) << "done: Refurbish";
+        QTest::newRow("left by a manager")
+            << 3 << int(FindingOutcome::Left) << "left as it is: Touch in";
+        QTest::newRow("left by a rule") << 4 << int(FindingOutcome::Left) << "left as it is";
+        QTest::newRow("was not there")
+            << 5 << int(FindingOutcome::NotThere) << "not there: it was dirt";
+    }
+
+    void findings_comeOut()
+    {
+        QFETCH(int, number);
+        QFETCH(int, outcome);
+        QFETCH(QString, words);
+        RecordBench bench;
+        const RecordModel record = bench.record(bench.worked());
+        const RecordFinding& finding = record.findings.at(std::size_t(number) - 1);
+        QCOMPARE(finding.id.value, number);
+        QCOMPARE(int(outcomeOf(record, finding)), outcome);
+        QCOMPARE(outcomeWords(record, finding), words);
+    }
+
+    void finding_open_isNotFinished()
+    {
+        RecordBench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "bonnet", Condition::Chip);
+        const RecordModel record = bench.record(id);
+        QCOMPARE(outcomeOf(record, record.findings.front()), FindingOutcome::Open);
+        QCOMPARE(outcomeWords(record, record.findings.front()),
+                 QStringLiteral("not finished: Touch in"));
+    }
+
+    void finding_corrected_keepsBothWithWhoAndWhy()
+    {
+        RecordBench bench;
+        const RecordModel record = bench.record(bench.worked());
+        const RecordFinding& dirt = record.findings.at(4);
+        QCOMPARE(dirt.versions.size(), 2u);
+        QCOMPARE(dirt.versions.front().words, QStringLiteral("Near side wing: scratch, moderate"));
+        QVERIFY(dirt.versions.front().stands);
+        QVERIFY(!dirt.now().stands);
+        QCOMPARE(dirt.now().by, bench.appraiser);
+        QCOMPARE(dirt.now().reason, QStringLiteral("it was dirt"));
+        QCOMPARE(dirt.photos.size(), 1u);
+        QCOMPARE(dirt.photos.front().photo, dirt.now().evidence);
+    }
+
+    void readings_carryTheirLimitAndWhoSetIt()
+    {
+        RecordBench bench;
+        const CarId id = bench.appraised();
+        bench.close(id, bench.open(id, "inspection"));
+        const RecordModel record = bench.record(id);
+        const RecordOperation* inspection = record.operation(bench.newest(id, "inspection"));
+        const auto lining =
+            std::ranges::find(inspection->readings, QStringLiteral("lining"), &RecordReading::key);
+        QCOMPARE(lining->title(), QStringLiteral("Lining, front brakes"));
+        QCOMPARE(lining->valueWords, QStringLiteral("3.0 mm"));
+        QCOMPARE(lining->limitWords,
+                 QStringLiteral("at least 3.0 mm (house, house default); at least 1.5 mm "
+                                "(annual test)"));
+        QCOMPARE(lining->by, bench.mechanic);
+        QCOMPARE(inspection->figures.size(), 1u);
+        QCOMPARE(inspection->figures.front().title, QStringLiteral("Disc, front brakes"));
+        QCOMPARE(inspection->figures.front().source, QStringLiteral("data book"));
+        QCOMPARE(inspection->figures.front().by, bench.checker);
+        QCOMPARE(inspection->names(), std::vector{bench.mechanic});
+        QCOMPARE(inspection->cautionsRead.size(), 1u);
+        QCOMPARE(inspection->cautionsRead.front().by, bench.mechanic);
+    }
+
+    void signatures_beforeAReopening_areVoid()
+    {
+        RecordBench bench;
+        const RecordModel record = bench.record(bench.worked());
+        const RecordOperation* refurb = record.operation(bench.refurb);
+        QCOMPARE(refurb->signatures.size(), 2u);
+        QVERIFY(refurb->signatures.front().voided);
+        QVERIFY(!refurb->signatures.back().voided);
+        QCOMPARE(refurb->names(), std::vector{bench.wheels});
+        QVERIFY(std::ranges::any_of(refurb->steps, [&](const RecordStep& step) {
+            return step.words == QStringLiteral("Opened again: lacquer has a run") &&
+                   step.by == bench.checker;
+        }));
+        QVERIFY(refurb->readings.front().superseded);
+    }
+
+    void photo_ofAFinding_isTheBeforeOfItsWork()
+    {
+        RecordBench bench;
+        const RecordModel record = bench.record(bench.worked());
+        const RecordOperation* refurb = record.operation(bench.refurb);
+        QCOMPARE(refurb->photos.front().moment, PhotoMoment::Before);
+        QCOMPARE(refurb->photos.front().by, bench.appraiser);
+        QCOMPARE(refurb->photos.back().moment, PhotoMoment::After);
+        QVERIFY(record.findings.at(1).photos.empty());
+    }
+
+    void withdrawn_keepsItsReason()
+    {
+        RecordBench bench;
+        const RecordModel record = bench.record(bench.worked());
+        const auto withdrawn = std::ranges::find(record.operations, OperationState::Withdrawn,
+                                                 &RecordOperation::state);
+        QVERIFY(withdrawn != record.operations.end());
+        QCOMPARE(withdrawn->withdrawnWhy, QStringLiteral("it was dirt"));
+        QVERIFY(!withdrawn->ended.at.isNull());
+    }
+
+    void way_blockedAndSentOut_isTold()
+    {
+        RecordBench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "bonnet", Condition::Chip);
+        const OperationId touch = bench.open(id, "touch-in");
+        bench.must(bench.painter, id,
+                   car::BlockForPart{touch,
+                                     {QStringLiteral("paint S-118"), QStringLiteral("Lark & Sons"),
+                                      QDate(2031, 3, 12)}});
+        bench.must(bench.painter, id, car::Unblock{touch});
+        const RecordModel record = bench.record(id);
+        const RecordOperation* operation = record.operation(touch);
+        QCOMPARE(operation->steps.size(), 2u);
+        QCOMPARE(operation->steps.front().words,
+                 QStringLiteral("Waited for a part: paint S-118, ordered with Lark & Sons, due "
+                                "Wed 12 Mar 2031"));
+    }
+
+    void identity_corrected_namesOldAndNew()
+    {
+        RecordBench bench;
+        const RecordModel record = bench.record(bench.worked());
+        QCOMPARE(record.steps.front().words,
+                 QStringLiteral("Identity corrected: QK 4471, slate blue, S-118 (read off the "
+                                "plate)"));
+    }
+
+    void draft_saysThatTheCarIsNotReleased()
+    {
+        RecordBench bench;
+        const CarId id = bench.appraised();
+        const RecordModel record = bench.record(id);
+        QCOMPARE(record.holds.size(), bench.holds(id).size());
+        QVERIFY(!record.holds.empty());
+        QVERIFY(!record.released);
+        QCOMPARE(statusTitle(record), QStringLiteral("Not released yet"));
+        QVERIFY(statusSentence(record).contains(QStringLiteral("must not be handed over")));
+    }
+
+    void complete_butUnsigned_isNotReleasedEither()
+    {
+        RecordBench bench;
+        const RecordModel record = bench.record(bench.worked());
+        QVERIFY(record.holds.empty());
+        QCOMPARE(statusTitle(record), QStringLiteral("Not released yet"));
+        QVERIFY(statusSentence(record).contains(QStringLiteral("nobody has signed")));
+    }
+
+    void released_namesTheSigner()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        bench.release(id);
+        const RecordModel record = bench.record(id);
+        QCOMPARE(statusTitle(record), QStringLiteral("Released to sale"));
+        QVERIFY(statusSentence(record).startsWith(QStringLiteral("Signed by Joss on ")));
+        QCOMPARE(record.released->by, bench.seller);
+    }
+
+    void heldAgain_saysWhy()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        bench.release(id);
+        bench.found(id, "tyre-front-left", Condition::Cut);
+        const RecordModel record = bench.record(id);
+        QCOMPARE(statusTitle(record), QStringLiteral("Not released yet"));
+        QVERIFY(statusSentence(record).startsWith(
+            QStringLiteral("It had been released and is held again: ")));
+        QCOMPARE(record.steps.back().kind, QStringLiteral("car-held-again"));
+    }
+
+    void withdrawn_car_saysHow()
+    {
+        RecordBench bench;
+        const CarId id = bench.appraised();
+        bench.must(bench.manager, id,
+                   car::LeaveUnreleased{LeavingHow::Trade, QStringLiteral("Too much rust.")});
+        const RecordModel record = bench.record(id);
+        QCOMPARE(statusTitle(record), QStringLiteral("Withdrawn, not for sale"));
+        QCOMPARE(statusSentence(record), QStringLiteral("This car left the workshop unreleased, "
+                                                        "to the trade. Too much rust."));
+        QVERIFY(record.holds.empty());
+    }
+
+    void name_erased_isANumber()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        SiteState site = bench.site();
+        site.people.at(bench.wheels).name.clear();
+        const RecordModel record = buildRecord(bench.car(id), bench.history(id), site,
+                                               bench.head(id), bench.line, bench.clock.now());
+        QCOMPARE(record.nameOf(bench.wheels), QStringLiteral("person %1").arg(bench.wheels.value));
+        QCOMPARE(record.nameOf(bench.manager), QStringLiteral("Orla"));
+        QCOMPARE(record.nameOf({}), QStringLiteral("the house"));
+    }
+
+    void notLookedAt_isNamedUntilSomebodyLooks()
+    {
+        RecordBench bench;
+        const CarId id = bench.bringIn();
+        bench.must(bench.appraiser, id, car::FinishAppraisal{});
+        QCOMPARE(bench.record(id).notLookedAt.size(), 11u);
+        bench.close(id, bench.open(id, "inspection"));
+        const RecordModel record = bench.record(id);
+        QCOMPARE(record.notLookedAt.size(), 8u);
+        QCOMPARE(record.sound,
+                 (std::vector{at("brakes-front"), at("brakes-rear"), at("steering")}));
+    }
+
+    void fingerprint_isTheHeadForPeople()
+    {
+        RecordBench bench;
+        const CarId id = bench.bringIn();
+        const RecordModel record = buildRecord(
+            bench.car(id), bench.history(id), bench.site(),
+            {1, QStringLiteral("0123456789abcdef0123456789abcdef")}, bench.line, Moment{1});
+        QCOMPARE(record.fingerprint, QStringLiteral("0123 4567 89ab cdef, entry 1"));
+    }
+
+    void digest_dependsOnEntriesAlone()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        const RecordModel record = bench.record(id);
+        SiteState other = bench.site();
+        other.rules.sideWords = SideWords::LeftRight;
+        other.rules.timeZone = QStringLiteral("UTC");
+        other.name = QStringLiteral("Another name");
+        for (auto& [number, person] : other.people)
+            person.name.clear();
+        const RecordModel same =
+            buildRecord(bench.car(id), bench.history(id), other, {1, {}}, {}, bench.clock.now());
+        QVERIFY(same.findings.front().now().words != record.findings.front().now().words);
+        QCOMPARE(same.digest(), record.digest());
+        bench.must(bench.manager, id,
+                   car::ChangePromise{QDate(2031, 4, 1), QStringLiteral("paint is late")});
+        QVERIFY(bench.record(id).digest() != record.digest());
+    }
+
+    void json_readBack_hasTheSameDigest()
+    {
+        RecordBench bench;
+        const RecordModel record = bench.record(bench.worked());
+        RecordModel again;
+        const CodecError error = fromJson(toJson(record), again);
+        QCOMPARE(error.words(), QString());
+        QCOMPARE(again.digest(), record.digest());
+        QCOMPARE(again.operations.size(), record.operations.size());
+    }
+};
+
+QTEST_GUILESS_MAIN(TestRecordModel)
+#include "tst_recordmodel.moc"

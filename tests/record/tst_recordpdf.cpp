@@ -1,0 +1,272 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "recordbench.h"
+
+#include "record/recordpdf.h"
+
+#include <QFile>
+#include <QProcess>
+#include <QRegularExpression>
+#include <QTemporaryDir>
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+// The PDF as other programs and later checks see it.
+class TestRecordPdf : public QObject
+{
+    Q_OBJECT
+
+private:
+    struct Ran
+    {
+        int code = -1;
+        QString out;
+    };
+
+    static Ran run(const QString& program, const QStringList& arguments)
+    {
+        QProcess process;
+        process.setProcessChannelMode(QProcess::MergedChannels);
+        process.start(program, arguments);
+        if (!process.waitForFinished())
+            return {-1, process.errorString()};
+        return {process.exitCode(), QString::fromUtf8(process.readAll())};
+    }
+
+    template <class T>
+    static QString faultOf(const tl::expected<T, QString>& result)
+    {
+        return result.has_value() ? QString() : result.error();
+    }
+
+    [[nodiscard]] QString write(const QString& name, const QByteArray& bytes) const
+    {
+        const QString path = m_folder.filePath(name);
+        QFile file(path);
+        return file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size() ? path
+                                                                                    : QString();
+    }
+
+    static QByteArray read(const QString& path)
+    {
+        QFile file(path);
+        return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+    }
+
+    QTemporaryDir m_folder;
+    DrawnVault m_photos;
+
+private slots:
+    void pdf_isWhole_andHasTheWords()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        bench.release(id);
+        const auto pdf = renderPdf(bench.record(id), m_photos);
+        QVERIFY2(pdf.has_value(), qPrintable(faultOf(pdf)));
+        const QString path = write(QStringLiteral("record.pdf"), *pdf);
+        const Ran checked = run(QStringLiteral("qpdf"), {QStringLiteral("--check"), path});
+        QVERIFY2(checked.code == 0, qPrintable(checked.out));
+        const Ran text = run(QStringLiteral("pdftotext"),
+                             {QStringLiteral("-layout"), path, QStringLiteral("-")});
+        QCOMPARE(text.code, 0);
+        for (const char* word :
+             {"Handover record", "K1", "Halden Skerry", "QK 4471", "Released to sale", "Joss",
+              "Two small chips on the bonnet", "What was found", "What was done", "Safety items",
+              "the timer said 1 h 35 min", "lacquer has a run", "it was dirt", "1 of ",
+              "Follow the maker's data"})
+            QVERIFY2(text.out.contains(QString::fromUtf8(word)), word);
+        const Ran info = run(QStringLiteral("pdfinfo"), {path});
+        QVERIFY(info.out.contains(QStringLiteral("Handover record K1, Halden Skerry")));
+        QVERIFY(info.out.contains(QStringLiteral("A4")));
+        const Ran fonts = run(QStringLiteral("pdffonts"), {path});
+        for (const char* font : {"-Regular", "-Bold"})
+            QVERIFY2(fonts.out.contains(QString::fromLatin1(font)), qPrintable(fonts.out));
+        QVERIFY2(!fonts.out.contains(QStringLiteral("Mono")), qPrintable(fonts.out));
+    }
+
+    void stamp_comesBack()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        const RecordModel record = bench.record(id);
+        const auto pdf = renderPdf(record, m_photos);
+        QVERIFY(pdf.has_value());
+        const auto stamp = readStamp(*pdf);
+        QVERIFY2(stamp.has_value(), qPrintable(faultOf(stamp)));
+        QCOMPARE(*stamp, (RecordStamp{id.text, QStringLiteral("K1"), record.seq, record.headHash,
+                                      record.digest(), record.madeAt}));
+        QVERIFY(checkRecord(*stamp, bench.car(id), bench.history(id), bench.site(), bench.head(id),
+                            bench.line)
+                    .agrees);
+    }
+
+    void stamp_ofAFileSavedAgain_comesBack()
+    {
+        RecordBench bench;
+        const auto pdf = renderPdf(bench.record(bench.worked()), m_photos);
+        const QString path = write(QStringLiteral("once.pdf"), *pdf);
+        const QString again = m_folder.filePath(QStringLiteral("again.pdf"));
+        QCOMPARE(
+            run(QStringLiteral("qpdf"), {QStringLiteral("--stream-data=uncompress"), path, again})
+                .code,
+            0);
+        QVERIFY(read(again) != *pdf);
+        QCOMPARE(*readStamp(read(again)), *readStamp(*pdf));
+    }
+
+    void stamp_ofChangedPages_isRefused_data()
+    {
+        QTest::addColumn<QStringList>("change");
+        QTest::newRow("a page taken out")
+            << QStringList{QStringLiteral("--pages"), QStringLiteral("."), QStringLiteral("2-z"),
+                           QStringLiteral("--")};
+        QTest::newRow("a page twice") << QStringList{QStringLiteral("--pages"), QStringLiteral("."),
+                                                     QStringLiteral("1-z,1"), QStringLiteral("--")};
+        QTest::newRow("pages in another order")
+            << QStringList{QStringLiteral("--pages"), QStringLiteral("."), QStringLiteral("z-1"),
+                           QStringLiteral("--")};
+    }
+
+    void stamp_ofChangedPages_isRefused()
+    {
+        QFETCH(QStringList, change);
+        RecordBench bench;
+        const auto pdf = renderPdf(bench.record(bench.worked()), m_photos);
+        const QString path = write(QStringLiteral("whole.pdf"), *pdf);
+        const QString changed = m_folder.filePath(QStringLiteral("changed.pdf"));
+        QCOMPARE(
+            run(QStringLiteral("qpdf"), QStringList{path} + change + QStringList{changed}).code, 0);
+        const auto stamp = readStamp(read(changed));
+        QVERIFY(!stamp.has_value());
+        QCOMPARE(stamp.error(),
+                 QStringLiteral("The pages of this PDF were changed after it was made."));
+    }
+
+    void stamp_ofChangedDrawing_isRefused()
+    {
+        RecordBench bench;
+        const auto pdf = renderPdf(bench.record(bench.worked()), m_photos);
+        const QString path = write(QStringLiteral("drawn.pdf"), *pdf);
+        const QString open = m_folder.filePath(QStringLiteral("open.pdf"));
+        QCOMPARE(
+            run(QStringLiteral("qpdf"), {QStringLiteral("--stream-data=uncompress"), path, open})
+                .code,
+            0);
+        QByteArray bytes = read(open);
+        // One glyph of the first text that is shown.
+        const qsizetype shown = bytes.indexOf("> Tj");
+        QVERIFY(shown > 0);
+        bytes[shown - 1] = bytes.at(shown - 1) == '5' ? '6' : '5';
+        QVERIFY(readStamp(read(open)).has_value());
+        QCOMPARE(faultOf(readStamp(bytes)),
+                 QStringLiteral("The pages of this PDF were changed after it was made."));
+    }
+
+    void stamp_ofWhatIsNoRecord_isRefused_data()
+    {
+        QTest::addColumn<QByteArray>("bytes");
+        QTest::newRow("nothing") << QByteArray();
+        QTest::newRow("no PDF") << QByteArray("an ordinary letter\n");
+        QTest::newRow("begins like one") << QByteArray("%PDF-1.7\n%%EOF\n");
+        QTest::newRow("half of one") << QByteArray("half");
+        QTest::newRow("without a stamp") << QByteArray("plain");
+    }
+
+    void stamp_ofWhatIsNoRecord_isRefused()
+    {
+        QFETCH(QByteArray, bytes);
+        if (bytes == "half" || bytes == "plain") {
+            RecordBench bench;
+            const auto pdf = renderPdf(bench.record(bench.bringIn()), m_photos);
+            QVERIFY(pdf.has_value());
+            if (bytes == "half") {
+                bytes = pdf->left(pdf->size() / 2);
+            } else {
+                const QString path = write(QStringLiteral("stamped.pdf"), *pdf);
+                const QString bare = m_folder.filePath(QStringLiteral("bare.pdf"));
+                QCOMPARE(
+                    run(QStringLiteral("qpdf"),
+                        {QStringLiteral("--remove-attachment=ramplight-record.json"), path, bare})
+                        .code,
+                    0);
+                bytes = read(bare);
+            }
+        }
+        const auto stamp = readStamp(bytes);
+        QVERIFY(!stamp.has_value());
+        QVERIFY(!stamp.error().isEmpty());
+    }
+
+    void screen_hasTheSamePages()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        const RecordModel record = bench.record(id);
+        const auto pdf = renderPdf(record, m_photos);
+        const std::vector<QImage> pages = renderPages(record, m_photos);
+        const Ran info = run(QStringLiteral("pdfinfo"), {write(QStringLiteral("pages.pdf"), *pdf)});
+        QVERIFY(info.out.contains(
+            QRegularExpression(QStringLiteral("Pages:\\s+%1\\n").arg(pages.size()))));
+        for (const QImage& page : pages) {
+            QCOMPARE(page.size(), QSize(909, 1286));
+            QCOMPARE(page.pixelColor(3, 3), QColor(Qt::white));
+        }
+        // Something of every page is ink.
+        for (const QImage& page : pages) {
+            qsizetype dark = 0;
+            for (int y = 0; y < page.height(); ++y)
+                for (int x = 0; x < page.width(); ++x)
+                    dark += qGray(page.pixel(x, y)) < 90 ? 1 : 0;
+            QVERIFY(dark > 500);
+        }
+    }
+
+    void photo_thatIsLost_leavesAFrameWithTheReason()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        const RecordModel record = bench.record(id);
+        DrawnVault lossy;
+        for (const RecordOperation& operation : record.operations)
+            for (const RecordPhoto& photo : operation.photos)
+                lossy.lost.insert(photo.photo);
+        const auto pdf = renderPdf(record, lossy);
+        QVERIFY(pdf.has_value());
+        const Ran text = run(QStringLiteral("pdftotext"),
+                             {write(QStringLiteral("lost.pdf"), *pdf), QStringLiteral("-")});
+        const QString why = words(EvidenceError::NoSuchPhoto).section(QLatin1Char(' '), 0, 2);
+        QVERIFY2(text.out.simplified().contains(why), qPrintable(why));
+        QVERIFY(readStamp(*pdf).has_value());
+    }
+
+    // RAMPLIGHT_RECORD_OUT=FOLDER leaves a released record, a draft and a long one to look at.
+    void samples_toLookAt()
+    {
+        const QString folder = qEnvironmentVariable("RAMPLIGHT_RECORD_OUT");
+        if (folder.isEmpty())
+            QSKIP("no folder was named");
+        RecordBench bench;
+        const CarId id = bench.worked();
+        const auto keep = [&](const char* name, const RecordModel& record) {
+            const auto pdf = renderPdf(record, m_photos);
+            QVERIFY(pdf.has_value());
+            QFile file(QStringLiteral("%1/%2.pdf").arg(folder, QString::fromLatin1(name)));
+            QVERIFY(file.open(QIODevice::WriteOnly) && file.write(*pdf) == pdf->size());
+            int number = 0;
+            for (const QImage& page : renderPages(record, m_photos))
+                QVERIFY(page.save(QStringLiteral("%1/%2-%3.png")
+                                      .arg(folder, QString::fromLatin1(name))
+                                      .arg(++number)));
+        };
+        keep("unsigned", bench.record(id));
+        bench.release(id);
+        keep("released", bench.record(id));
+        keep("long", bench.record(bench.battered()));
+    }
+};
+
+QTEST_MAIN(TestRecordPdf)
+#include "tst_recordpdf.moc"
