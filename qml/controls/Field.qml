@@ -34,7 +34,6 @@ FocusScope {
         id: name
 
         width: parent.width
-        height: visible ? implicitHeight + Theme.line * 2 : 0
         visible: root.label.length > 0
         text: root.label
         role: Label.Detail
@@ -45,7 +44,7 @@ FocusScope {
     Rectangle {
         id: box
 
-        anchors.top: name.bottom
+        y: name.visible ? name.height + Theme.line * 2 : 0
         width: parent.width
         height: Theme.touch
         radius: Theme.radius

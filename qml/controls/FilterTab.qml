@@ -6,16 +6,18 @@ import QtQuick
 import Ramplight.Theme
 
 // A filter of the wall, with how many it would show.
-//   text, count (-1 shows none), selected;  signal tapped()
+//   text, count (-1 shows none), stacked (the count stands below the words), selected
+//   signal tapped()
 Touchable {
     id: root
 
     property string text: ""
     property int count: -1
+    property bool stacked: false
     property bool selected: false
 
     spoken: count >= 0 ? text + " " + count : text
-    implicitWidth: Math.max(Theme.touch, row.implicitWidth + 2 * Theme.mm(5))
+    implicitWidth: Math.max(Theme.touch, row.implicitWidth + 2 * (stacked ? Theme.module : Theme.mm(5)))
 
     Rectangle {
         anchors.fill: parent
@@ -26,11 +28,13 @@ Touchable {
         border.color: Theme.groundAccent
     }
 
-    Row {
+    Grid {
         id: row
 
         anchors.centerIn: parent
-        spacing: Theme.half
+        columns: root.stacked ? 1 : 2
+        columnSpacing: Theme.half
+        horizontalItemAlignment: Grid.AlignHCenter
 
         Label {
             text: root.text
@@ -40,6 +44,7 @@ Touchable {
         Label {
             visible: root.count >= 0
             text: root.count
+            role: root.stacked ? Label.Detail : Label.Reading
             color: root.selected ? (Theme.dark ? Theme.inkMuted : Theme.paper) : Theme.groundInkMuted
         }
     }

@@ -30,7 +30,6 @@ FocusScope {
         id: name
 
         width: parent.width
-        height: visible ? implicitHeight + Theme.line * 2 : 0
         visible: root.label.length > 0
         text: root.label
         role: Label.Detail
@@ -41,7 +40,7 @@ FocusScope {
     Rectangle {
         id: box
 
-        anchors.top: name.bottom
+        y: name.visible ? name.height + Theme.line * 2 : 0
         width: parent.width
         height: Math.max(Theme.touch, root.lines * Theme.readingSize * 1.35 + 2 * Theme.mm(3))
         radius: Theme.radius

@@ -13,6 +13,7 @@ DialogSheet {
     id: root
 
     required property CarView car
+    readonly property Component heading: Qt.createComponent("ListHeading.qml")
     property string place: ""
 
     title: place.length > 0 && car.places.currentTitle.length > 0 ? qsTr("Add work: %1").arg(car.places.currentTitle) : qsTr("Add work to %1").arg(car.stockNumber)
@@ -41,7 +42,7 @@ DialogSheet {
             model: root.car.kinds
             boundsBehavior: Flickable.DragOverBounds
             section.property: "group"
-            section.delegate: ListHeading {}
+            section.delegate: root.heading
 
             delegate: Touchable {
                 id: kind

@@ -17,6 +17,14 @@ Item {
 
     anchors { left: parent ? parent.left : undefined; right: parent ? parent.right : undefined; margins: Theme.margin }
     implicitHeight: banner.height
+
+    function lines(): string {
+        let all = ""
+        for (let at = 0; at < root.ask.details.length; ++at)
+            all += (at > 0 ? "\n" : "") + root.ask.details[at]
+        return all
+    }
+
     visible: ask.refused && !ask.busy
 
     Banner {
@@ -25,7 +33,7 @@ Item {
         width: parent.width
         kind: root.ask.canRetry ? Banner.Fault : Banner.Refusal
         what: root.ask.words
-        todo: root.ask.details.join("\n")
+        todo: root.lines()
         action: root.ask.canRetry ? qsTr("Try again") : ""
         onActed: root.ask.retry()
         onClosed: root.ask.dismiss()

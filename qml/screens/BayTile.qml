@@ -5,7 +5,6 @@ pragma ComponentBehavior: Bound
 import QtQuick
 import Ramplight.Controls
 import Ramplight.Drawing
-import Ramplight.Kiosk
 import Ramplight.Theme
 
 // A bay in the strip of the wall: its number and the car in it in distance type, beside them who is
@@ -79,11 +78,11 @@ Touchable {
     Column {
         id: beside
 
-        readonly property real left: root.free ? figure.x + figure.width + Theme.mm(4) : stock.x + stock.width + Theme.mm(3.5)
+        readonly property real start: root.free ? figure.x + figure.width + Theme.mm(4) : stock.x + stock.width + Theme.mm(3.5)
 
-        x: left
+        x: start
         anchors.verticalCenter: parent.verticalCenter
-        width: root.width - left - Theme.half
+        width: root.width - start - Theme.half
         visible: width > Theme.mm(12)
 
         Label {

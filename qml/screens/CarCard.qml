@@ -73,18 +73,19 @@ Item {
         height: Theme.mm(16)
     }
 
+    // Its capitals stand 3 mm below the edge, whatever the font keeps above them.
     Label {
         id: stock
 
+        readonly property real foot: Theme.mm(3 + 17.5)
+
         x: root.side
-        y: Theme.mm(0.5)
+        y: foot - baselineOffset
         width: Math.min(implicitWidth, root.width - x - root.inset)
-        height: Theme.distanceSize * 1.16
         text: root.stockNumber
         role: Label.Distance
-        fontSizeMode: Text.Fit
+        fontSizeMode: Text.HorizontalFit
         minimumPixelSize: Theme.titleSize
-        verticalAlignment: Text.AlignVCenter
     }
 
     Label {
@@ -117,11 +118,11 @@ Item {
     CarOutline {
         id: outline
 
-        readonly property real room: foot.y - stock.y - stock.height - Theme.module - (root.strapped ? strap.height : 0)
+        readonly property real room: foot.y - y - Theme.half - (root.strapped ? strap.height : 0)
 
         x: root.side
-        y: stock.y + stock.height + Theme.half
-        height: Math.min(room, Theme.mm(62))
+        y: stock.foot + Theme.mm(4.5)
+        height: Math.min(room, Theme.mm(64))
         width: height * aspect
         shape: root.shape
         marks: root.marks
@@ -225,7 +226,7 @@ Item {
 
         x: root.side
         width: root.width - root.side - root.inset
-        height: Theme.mm(15.5)
+        height: Theme.mm(1.2) + who.height + what.height + Theme.mm(2)
         y: root.height - height
 
         Rectangle {
@@ -236,30 +237,33 @@ Item {
         }
 
         Label {
-            id: place
-
-            anchors { right: parent.right; rightMargin: root.isReady ? Theme.mm(12) : 0; baseline: who.baseline }
-            width: Math.min(implicitWidth, parent.width * 0.45)
-            text: root.placeWord
-            elide: Text.ElideRight
-        }
-
-        Label {
             id: who
 
-            y: Theme.mm(1.6)
-            width: place.x - Theme.half
+            y: Theme.mm(1.2)
+            width: parent.width - (root.isReady ? Theme.mm(12) : 0)
             text: root.footWho
             strong: root.isReady
             elide: Text.ElideRight
         }
 
         Label {
+            id: what
+
             y: who.y + who.height
-            width: parent.width - (root.isReady ? Theme.mm(12) : 0)
+            width: parent.width - place.width - Theme.half - place.anchors.rightMargin
             text: root.footWhat
             role: Label.Detail
             muted: true
+            elide: Text.ElideRight
+        }
+
+        Label {
+            id: place
+
+            anchors { right: parent.right; rightMargin: root.isReady ? Theme.mm(12) : 0; baseline: what.baseline }
+            width: Math.min(implicitWidth, parent.width * 0.6)
+            text: root.placeWord
+            role: Label.Detail
             elide: Text.ElideRight
         }
     }

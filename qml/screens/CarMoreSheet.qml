@@ -32,7 +32,15 @@ DialogSheet {
 
         Label {
             width: parent.width
-            text: [root.car.factWords, root.car.vin.length > 0 ? qsTr("VIN %1").arg(root.car.vin) : "", qsTr("arrived %1").arg(root.car.arrivedWords)].filter(part => part.length > 0).join(" · ")
+            text: root.car.factWords
+            muted: true
+            wrapMode: Text.WordWrap
+        }
+
+        Label {
+            width: parent.width
+            text: root.car.vin.length > 0 ? qsTr("VIN %1 · arrived %2").arg(root.car.vin).arg(root.car.arrivedWords)
+                : qsTr("arrived %1").arg(root.car.arrivedWords)
             muted: true
             wrapMode: Text.WordWrap
         }

@@ -21,6 +21,7 @@ ScreenFrame {
 
     required property string carId
     readonly property CarView car: shell.car
+    readonly property Component heading: Qt.createComponent("ListHeading.qml")
     property int page: CarScreen.Work
     property string place: ""
     property string placeWords: ""
@@ -37,13 +38,14 @@ ScreenFrame {
     second: ready ? secondWords() : ""
 
     function secondWords(): string {
-        const parts = []
-        if (root.car.registration.length > 0)
-            parts.push(root.car.registration)
-        parts.push(root.car.outcomeWords.length > 0 ? root.car.outcomeWords : root.car.statusWord)
-        if (root.car.promisedWord.length > 0 && root.car.release.shown)
-            parts.push(root.car.late ? qsTr("late, promised %1").arg(root.car.promisedWord) : qsTr("promised %1").arg(root.car.promisedWord))
-        return parts.join(" · ")
+        const now = root.car.outcomeWords.length > 0 ? root.car.outcomeWords : root.car.statusWord
+        const promised = root.car.promisedWord.length === 0 || !root.car.release.shown ? ""
+            : root.car.late ? qsTr("late, promised %1").arg(root.car.promisedWord) : qsTr("promised %1").arg(root.car.promisedWord)
+        return root.joined(root.joined(root.car.registration, now), promised)
+    }
+
+    function joined(one: string, other: string): string {
+        return one.length > 0 && other.length > 0 ? one + " · " + other : one + other
     }
 
     function choosePlace(place: string): void {
@@ -305,7 +307,7 @@ ScreenFrame {
             boundsBehavior: Flickable.DragOverBounds
             model: root.car.operations
             section.property: root.place.length > 0 ? "" : "placeWords"
-            section.delegate: ListHeading {}
+            section.delegate: root.heading
 
             delegate: OperationLine {
                 width: work.width
@@ -373,7 +375,7 @@ ScreenFrame {
                     caption: cell.momentWords + " · " + cell.byWords
                     onTapped: {
                         view.source = cell.fullUrl
-                        view.caption = [cell.placeWords, cell.momentWords, cell.byWords].filter(part => part.length > 0).join(" · ")
+                        view.caption = root.joined(root.joined(cell.placeWords, cell.momentWords), cell.byWords)
                         view.visible = true
                         view.forceActiveFocus()
                     }
@@ -390,7 +392,7 @@ ScreenFrame {
             boundsBehavior: Flickable.DragOverBounds
             model: root.car.history
             section.property: "dayWords"
-            section.delegate: ListHeading {}
+            section.delegate: root.heading
 
             delegate: HistoryLine {
                 width: history.width

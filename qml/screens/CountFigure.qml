@@ -7,7 +7,7 @@ import Ramplight.Controls
 import Ramplight.Theme
 
 // A count to be read from across the shop, with its words beside it.
-//   count, words (broken over two lines where needed), hatched (a mark of the safety hatch)
+//   count, words (broken over two lines where needed), hatched (with the sign of a safety item)
 Row {
     id: root
 
@@ -28,21 +28,19 @@ Row {
         paper: false
     }
 
-    Column {
+    Label {
         anchors.verticalCenter: parent.verticalCenter
+        text: root.words
+        paper: false
+        lineHeight: 0.95
+    }
 
-        Icon {
-            visible: root.hatched
-            width: Theme.mm(6)
-            height: Theme.mm(6)
-            symbol: Icon.HatchMark
-            colour: Theme.groundInk
-        }
-
-        Label {
-            text: root.words
-            paper: false
-            lineHeight: 0.95
-        }
+    Icon {
+        anchors.verticalCenter: parent.verticalCenter
+        visible: root.hatched && root.count > 0
+        width: Theme.mm(6)
+        height: Theme.mm(6)
+        symbol: Icon.HatchMark
+        colour: Theme.groundInk
     }
 }

@@ -24,6 +24,10 @@ Touchable {
     required property string answerWords
     required property list<string> photoUrls
 
+    function firstPhoto(): string {
+        return root.photoUrls.length > 0 ? root.photoUrls[0] : ""
+    }
+
     spoken: words
     implicitHeight: Math.max(Theme.touch, text.height + 2 * Theme.half, photoUrls.length > 0 ? Theme.mm(26) : 0)
 
@@ -82,8 +86,8 @@ Touchable {
         width: root.photoUrls.length > 0 ? Theme.mm(30) : 0
         height: Theme.mm(22)
         visible: root.photoUrls.length > 0
-        source: root.photoUrls.length > 0 ? root.photoUrls[0] : ""
-        sourceSize: Qt.size(Theme.mm(30), Theme.mm(22))
+        source: root.firstPhoto()
+        sourceSize.width: Theme.mm(30)
         asynchronous: true
         fillMode: Image.PreserveAspectCrop
         clip: true

@@ -6,17 +6,17 @@ import QtQuick
 import Ramplight.Controls
 import Ramplight.Theme
 
-// A heading over the lines of a list.
+// A heading over the lines of a list. Lists take it as a component of its own file, because one
+// that is bound to its creation context cannot be a section's:
+//   section.delegate: Qt.createComponent("ListHeading.qml")
 //   section: its words
 Item {
     id: root
 
     required property string section
-    property bool folded: false
 
-    width: ListView.view ? ListView.view.width : implicitWidth
-    height: folded ? 0 : words.implicitHeight + Theme.module
-    visible: !folded
+    width: parent ? parent.width : words.implicitWidth
+    height: words.implicitHeight + Theme.module
 
     Label {
         id: words

@@ -66,7 +66,7 @@ Window {
             given["carId"] = trail.carId
         if (trail.operationId > 0)
             given["operationId"] = trail.operationId
-        screen.setSource(Qt.resolvedUrl(trail.screen + "Screen.qml"), given)
+        screen.setSource(trail.screen + "Screen.qml", given)
     }
 
     Connections {
@@ -138,13 +138,19 @@ Window {
             Loader {
                 id: wall
 
+                readonly property bool wanted: root.shell.siteSetUp
+
                 anchors.fill: parent
-                active: root.shell.siteSetUp
-                visible: screen.source.toString().length === 0
+                visible: trail.depth === 0
                 focus: visible
-                sourceComponent: WallScreen {
-                    shell: root.shell
-                    navigator: trail
+                onWantedChanged: show()
+                Component.onCompleted: show()
+
+                function show(): void {
+                    if (wanted)
+                        setSource("WallScreen.qml", { shell: root.shell, navigator: trail })
+                    else
+                        source = ""
                 }
             }
 
@@ -166,10 +172,18 @@ Window {
             }
 
             Loader {
+                readonly property bool wanted: root.shell.siteRead && !root.shell.siteSetUp
+
                 anchors.fill: parent
-                active: root.shell.siteRead && !root.shell.siteSetUp
-                sourceComponent: SetupScreen {
-                    shell: root.shell
+                focus: wanted
+                onWantedChanged: show()
+                Component.onCompleted: show()
+
+                function show(): void {
+                    if (wanted)
+                        setSource("SetupScreen.qml", { shell: root.shell })
+                    else
+                        source = ""
                 }
             }
 
@@ -182,15 +196,18 @@ Window {
             Loader {
                 id: person
 
+                readonly property bool wanted: root.shell.session.stage !== Session.Nobody
+
                 anchors.fill: parent
-                active: root.shell.session.stage !== Session.Nobody
-                focus: active
-                sourceComponent: PersonScreen {
-                    shell: root.shell
-                }
-                onActiveChanged: {
-                    if (!active)
+                focus: wanted
+                onWantedChanged: {
+                    if (wanted) {
+                        setSource("PersonScreen.qml", { shell: root.shell })
+                        forceActiveFocus()
+                    } else {
+                        source = ""
                         page.forceActiveFocus()
+                    }
                 }
             }
         }

@@ -27,14 +27,10 @@ Touchable {
     required property string signedWords
 
     function factWords(): string {
-        const parts = [root.stateWord]
-        if (root.who.length > 0)
-            parts.push(root.who)
-        else if (root.open)
-            parts.push(root.skillWords)
-        if (root.open)
-            parts.push(root.minutesWords)
-        return parts.join(" · ")
+        if (!root.open)
+            return root.stateWord
+        const whose = root.who.length > 0 ? root.who : root.skillWords
+        return root.stateWord + " · " + whose + " · " + root.minutesWords
     }
 
     function whyWordsShown(): string {

@@ -87,6 +87,8 @@ FocusScope {
                 spacing: Theme.gap
 
                 Repeater {
+                    id: everybody
+
                     model: root.shell.people
 
                     delegate: PersonTile {
@@ -100,7 +102,7 @@ FocusScope {
 
         EmptyState {
             anchors.centerIn: names
-            visible: root.shell.people.count === 0
+            visible: everybody.count === 0
             title: qsTr("Nobody works here yet")
             hint: qsTr("The first person is made when the workshop is set up.")
         }

@@ -35,7 +35,7 @@ FocusScope {
         source: root.source
         asynchronous: true
         fillMode: Image.PreserveAspectFit
-        sourceSize: Qt.size(root.width, root.height)
+        sourceSize.width: root.width
     }
 
     Waiting {

@@ -17,7 +17,10 @@ FocusScope {
     readonly property WallModel wall: shell.wall
     readonly property bool tall: height > width
     readonly property bool filtered: wall.filterWords.length > 0
+    readonly property string filterKey: wall.skill + "/" + wall.person + "/" + wall.text
     property bool searching: false
+
+    onFilterKeyChanged: grid.positionViewAtBeginning()
 
     // Cards fill the grid without a rest: as many columns and rows as have room.
     readonly property int columns: Math.max(1, Math.floor((grid.width + Theme.gap) / Theme.mm(118)))
@@ -31,7 +34,7 @@ FocusScope {
     Item {
         id: strip
 
-        anchors { left: parent.left; right: parent.right; top: parent.top; leftMargin: Theme.margin; rightMargin: Theme.margin; topMargin: Theme.half }
+        anchors { left: parent.left; right: parent.right; top: parent.top; leftMargin: Theme.margin; rightMargin: Theme.margin; topMargin: Theme.mm(3) }
         height: root.tall ? counts.height + bays.height + Theme.half : Math.max(counts.height, bays.height)
 
         Grid {
@@ -63,6 +66,7 @@ FocusScope {
 
                 count: root.wall.heldBySafety
                 words: qsTr("held by\nsafety")
+                hatched: true
                 height: bays.tileHeight
             }
 
@@ -180,14 +184,6 @@ FocusScope {
     function showMine(): void {
         root.wall.skill = ""
         root.wall.person = root.wall.person === root.shell.session.personId ? 0 : root.shell.session.personId
-    }
-
-    Connections {
-        target: root.wall
-
-        function onFilterChanged(): void {
-            grid.positionViewAtBeginning()
-        }
     }
 
     Connections {
@@ -317,10 +313,30 @@ FocusScope {
             width: parent.width
             height: root.tall ? tabs.height + ways.height + Theme.gap : Theme.touch
 
+            Row {
+                id: always
+
+                spacing: Theme.gap
+
+                FilterTab {
+                    text: qsTr("All")
+                    selected: !root.filtered
+                    onTapped: root.showAll()
+                }
+
+                FilterTab {
+                    visible: root.shell.session.signedIn
+                    text: qsTr("Mine")
+                    selected: root.wall.person > 0
+                    onTapped: root.showMine()
+                }
+            }
+
             ListView {
                 id: tabs
 
-                width: root.tall ? parent.width : parent.width - ways.width - Theme.mm(6)
+                x: always.width + Theme.gap
+                width: (root.tall ? parent.width : parent.width - ways.width - Theme.gap) - x
                 height: Theme.touch
                 orientation: ListView.Horizontal
                 spacing: Theme.gap
@@ -328,29 +344,12 @@ FocusScope {
                 boundsBehavior: Flickable.DragOverBounds
                 model: root.wall.skills
 
-                header: Row {
-                    rightPadding: Theme.gap
-                    spacing: Theme.gap
-
-                    FilterTab {
-                        text: qsTr("All")
-                        selected: !root.filtered
-                        onTapped: root.showAll()
-                    }
-
-                    FilterTab {
-                        visible: root.shell.session.signedIn
-                        text: qsTr("Mine")
-                        selected: root.wall.person > 0
-                        onTapped: root.showMine()
-                    }
-                }
-
                 delegate: FilterTab {
                     required property string skill
                     required property string title
                     required property int cars
 
+                    stacked: true
                     text: title
                     count: cars
                     selected: root.wall.skill === skill

@@ -110,8 +110,7 @@ QFuture<tl::expected<SignInAnswer, AccessError>> BenchDesk::tryPin(PersonId pers
 {
     const auto typed = std::make_shared<Secret>(std::move(pin));
     const Moment now = m_clock.now();
-    return withSignIn(
-        [=](SignIn& signIn, Store&) { return signIn.tryPin(person, *typed, now); });
+    return withSignIn([=](SignIn& signIn, Store&) { return signIn.tryPin(person, *typed, now); });
 }
 
 QFuture<tl::expected<SignInAnswer, AccessError>> BenchDesk::signInStanding(PersonId person)

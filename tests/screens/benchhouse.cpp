@@ -8,6 +8,7 @@
 #include <QDateTime>
 #include <QDir>
 #include <QFile>
+#include <QFontDatabase>
 #include <QImage>
 #include <QPainter>
 #include <QTest>
@@ -32,8 +33,8 @@ QByteArray bytesOf(const QString& path)
 
 demo::WorkshopFile demoFile()
 {
-    const auto read = demo::readWorkshop(
-        bytesOf(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/demo/workshop.json")));
+    const auto read =
+        demo::readWorkshop(bytesOf(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/demo/workshop.json")));
     if (!read)
         qFatal("%s", qPrintable(read.error()));
     return *read;
@@ -53,6 +54,10 @@ FindingData finding(const char* place, Condition condition, std::vector<Remedy> 
 
 BenchHouse::BenchHouse(Start start)
 {
+    // As in the program: its own typeface is there before anything draws words.
+    for (const char* font : {"B612-Regular.otf", "B612-Bold.otf"})
+        QFontDatabase::addApplicationFont(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/assets/fonts/") +
+                                          QLatin1StringView(font));
     clock.set({QDateTime({2031, 5, 8}, {13, 40}, QTimeZone("Europe/London")).toMSecsSinceEpoch()});
     CatalogueReading reading = readCatalogue(
         bytesOf(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/catalogue/operations.json")));
@@ -83,9 +88,8 @@ BenchHouse::BenchHouse(Start start)
     if (start == Start::House)
         openHouse();
     if (start == Start::Demo) {
-        const auto played = onStore([this](Workshop&, Store& store) {
-            return play(store, [](double) {});
-        });
+        const auto played =
+            onStore([this](Workshop&, Store& store) { return play(store, [](double) {}); });
         if (!played)
             qFatal("%s", qPrintable(played.error()));
     }
@@ -187,8 +191,7 @@ CarOutcome BenchHouse::must(PersonId who, const CarId& id, std::vector<CarComman
                             Where where)
 {
     const CarRequest request{command(), who, id, std::move(commands), true};
-    auto outcome =
-        onStore([request](Workshop& workshop, Store&) { return workshop.run(request); });
+    auto outcome = onStore([request](Workshop& workshop, Store&) { return workshop.run(request); });
     if (outcome)
         return std::move(*outcome);
     fail(QStringLiteral("refused: %1").arg(words(outcome.error())), where);
@@ -199,8 +202,7 @@ SiteOutcome BenchHouse::must(PersonId who, const SiteCommand& command_, const QS
                              Where where)
 {
     const SiteRequest request{command(), who, command_, name};
-    auto outcome =
-        onStore([request](Workshop& workshop, Store&) { return workshop.run(request); });
+    auto outcome = onStore([request](Workshop& workshop, Store&) { return workshop.run(request); });
     if (outcome)
         return std::move(*outcome);
     fail(QStringLiteral("refused: %1").arg(words(outcome.error())), where);
@@ -222,13 +224,14 @@ CarId BenchHouse::bringIn(const QString& stockNumber, const std::vector<FindingD
     facts.odometer = 41200;
     facts.keys = 2;
     const PersonId appraiser = person(QStringLiteral("Odo"));
-    must(appraiser, id,
-         {car::BringIn{identity, facts, QDate(2031, 5, 9), QStringLiteral("yard")}}, where);
+    must(appraiser, id, {car::BringIn{identity, facts, QDate(2031, 5, 9), QStringLiteral("yard")}},
+         where);
     std::vector<CarCommand> commands;
     std::vector<PlaceId> sound;
     for (const PlaceInfo& place : allPlaces())
-        if (place.id != wholeCar() &&
-            std::ranges::none_of(findings, [&](const FindingData& f) { return f.place == place.id; }))
+        if (place.id != wholeCar() && std::ranges::none_of(findings, [&](const FindingData& f) {
+                return f.place == place.id;
+            }))
             sound.push_back(place.id);
     for (const FindingData& data : findings)
         commands.push_back(car::RecordFinding{data, {}});

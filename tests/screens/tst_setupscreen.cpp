@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kioskbench.h"
+
+#include <QQuickItem>
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+/// The first start: a workshop by touch, or the demo workshop.
+class tst_SetupScreen : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void init() { failOnQmlWarnings(); }
+    void newWorkshop_byTouch_data();
+    void newWorkshop_byTouch();
+    void differentSecondPin_isAskedAgain();
+    void demoWorkshop_inOneTouch();
+};
+
+void tst_SetupScreen::newWorkshop_byTouch_data()
+{
+    QTest::addColumn<QSize>("size");
+    QTest::newRow("wide") << QSize(1920, 1080);
+    QTest::newRow("tall") << QSize(1080, 1920);
+}
+
+void tst_SetupScreen::newWorkshop_byTouch()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::Empty);
+    bench.show(size);
+    QVERIFY(bench.untilSays(QStringLiteral("Set up this workshop")));
+    bench.shoot(QStringLiteral("setup-choose"));
+    QVERIFY(bench.tap(QStringLiteral("Set up this workshop")));
+    QVERIFY(bench.tap(bench.ofType("Field").front()));
+    QVERIFY(bench.type(QStringLiteral("Quay")));
+    bench.shoot(QStringLiteral("setup-house"));
+    QVERIFY(bench.tap(QStringLiteral("Next")));
+    QVERIFY(bench.tap(bench.ofType("Field").front()));
+    QVERIFY(bench.type(QStringLiteral("Runa")));
+    QVERIFY(bench.tap(QStringLiteral("Mechanical")));
+    bench.shoot(QStringLiteral("setup-you"));
+    QVERIFY(bench.tap(QStringLiteral("Next")));
+    QVERIFY(bench.enterPin());
+    QVERIFY(bench.until([&] { return bench.shell().setup()->newPin()->again(); },
+                        QStringLiteral("the second time")));
+    bench.shoot(QStringLiteral("setup-pin"));
+    QVERIFY(bench.enterPin());
+    QVERIFY(bench.tap(QStringLiteral("Open the workshop")));
+    QVERIFY(bench.untilSays(QStringLiteral("No car in prep")));
+    const SiteState site = bench.house().site();
+    QCOMPARE(site.name, QStringLiteral("Quay"));
+    QVERIFY(!site.demo);
+    QCOMPARE(site.people.size(), std::size_t{1});
+    QCOMPARE(site.people.begin()->second.name, QStringLiteral("Runa"));
+    // The PIN is the one that was typed.
+    QVERIFY(bench.tap(QStringLiteral("Who are you?")));
+    QVERIFY(bench.signIn(QStringLiteral("Runa")));
+}
+
+void tst_SetupScreen::differentSecondPin_isAskedAgain()
+{
+    KioskBench bench(BenchHouse::Start::Empty);
+    bench.show();
+    QVERIFY(bench.tap(QStringLiteral("Set up this workshop")));
+    bench.shell().setup()->setSiteName(QStringLiteral("Quay"));
+    QVERIFY(bench.tap(QStringLiteral("Next")));
+    bench.shell().setup()->setPersonName(QStringLiteral("Runa"));
+    QVERIFY(
+        bench.until([&] { return bench.says(QStringLiteral("Next")); }, QStringLiteral("Next")));
+    QTRY_VERIFY(bench.find(QStringLiteral("Next"))->property("available").toBool());
+    // The same button within 300 ms would be a double tap.
+    QVERIFY(bench.until(
+        [&] {
+            bench.tapAt(bench.find(QStringLiteral("Next"))->mapToScene({10, 10}));
+            return !bench.ofType("PinPad").empty();
+        },
+        QStringLiteral("the pad")));
+    QVERIFY(bench.enterPin());
+    QVERIFY(bench.until([&] { return bench.shell().setup()->newPin()->again(); },
+                        QStringLiteral("the second time")));
+    QVERIFY(bench.enterPin(QStringLiteral("161803")));
+    QVERIFY(bench.until([&] { return !bench.shell().setup()->newPin()->again(); },
+                        QStringLiteral("from the start")));
+    QVERIFY(!bench.shell().setup()->newPin()->isReady());
+    QVERIFY(bench.says(bench.shell().setup()->newPin()->words()));
+}
+
+void tst_SetupScreen::demoWorkshop_inOneTouch()
+{
+    KioskBench bench(BenchHouse::Start::Empty);
+    bench.show();
+    QVERIFY(bench.tap(QStringLiteral("Look at the demo workshop")));
+    QVERIFY(bench.until([&] { return bench.shell().setup()->progress() > 0; },
+                        QStringLiteral("progress")));
+    bench.shoot(QStringLiteral("setup-demo"));
+    QTRY_VERIFY_WITH_TIMEOUT(bench.shell().siteSetUp() && bench.shell().wall()->count() > 10,
+                             120'000);
+    QVERIFY(bench.shell().demo());
+    QVERIFY(bench.untilSays(QStringLiteral("Demo workshop: nothing here is real")));
+}
+
+QTEST_MAIN(tst_SetupScreen)
+#include "tst_setupscreen.moc"
