@@ -39,9 +39,11 @@ void tst_SetupScreen::newWorkshop_byTouch()
     QVERIFY(bench.tap(bench.ofType("Field").front()));
     QVERIFY(bench.type(QStringLiteral("Quay")));
     bench.shoot(QStringLiteral("setup-house"));
+    QVERIFY(bench.tap(QStringLiteral("enter"))); // puts the keyboard away
     QVERIFY(bench.tap(QStringLiteral("Next")));
     QVERIFY(bench.tap(bench.ofType("Field").front()));
     QVERIFY(bench.type(QStringLiteral("Runa")));
+    QVERIFY(bench.tap(QStringLiteral("enter"))); // puts the keyboard away
     QVERIFY(bench.tap(QStringLiteral("Mechanical")));
     bench.shoot(QStringLiteral("setup-you"));
     QVERIFY(bench.tap(QStringLiteral("Next")));
