@@ -36,13 +36,22 @@ QString readSecretly(const QString& prompt)
     tcsetattr(STDIN_FILENO, TCSANOW, &silent);
     const QString line = in.readLine();
     tcsetattr(STDIN_FILENO, TCSANOW, &before);
-    QTextStream(stderr) << Qt::endl;
+    QTextStream(stderr) << QStringLiteral("\n");
     return line;
 }
 
 /// All that stands behind the screens of one workshop.
 struct Backstage
 {
+    Backstage(const HousePaths& where, HouseSettings what, Catalogue knowledge, SiteKeys siteKeys)
+        : paths(where)
+        , settings(std::move(what))
+        , catalogue(std::move(knowledge))
+        , keys(std::make_shared<const SiteKeys>(std::move(siteKeys)))
+        , photos(where.photos())
+    {
+    }
+
     HousePaths paths;
     HouseSettings settings;
     Catalogue catalogue;
@@ -66,14 +75,8 @@ tl::expected<std::unique_ptr<Backstage>, QString> setStage(const HousePaths& pat
         return tl::unexpected(catalogue.error());
     if (!keys)
         return tl::unexpected(keys.error());
-    auto stage =
-        std::make_unique<Backstage>(Backstage{paths,
-                                              std::move(*settings),
-                                              std::move(*catalogue),
-                                              std::make_shared<const SiteKeys>(std::move(*keys)),
-                                              PhotoStore(paths.photos()),
-                                              {},
-                                              {}});
+    auto stage = std::make_unique<Backstage>(paths, std::move(*settings), std::move(*catalogue),
+                                             std::move(*keys));
     stage->store = std::make_unique<StoreThread>(stage->settings.store, headKeeper(stage->keys),
                                                  clock, stage->catalogue);
     stage->desk = std::make_unique<WorkshopDesk>(
