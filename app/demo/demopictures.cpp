@@ -123,7 +123,7 @@ QImage drawPicture(const PlaceId& place, PhotoMoment moment, const QString& stoc
         drawScreen(painter, before);
     else
         drawPanel(painter, paint, before);
-    QFont font(QStringLiteral("B612"));
+    QFont font; // whatever the program uses: asking by name could load another cut first
     font.setPixelSize(26);
     painter.setFont(font);
     painter.setPen(QColor(0xf0, 0xec, 0xe2));

@@ -313,8 +313,7 @@ struct WaitingTime
 
     static constexpr auto fields =
         std::tuple{field("usual", &WaitingTime::usual), field("reason", &WaitingTime::reason),
-                   field("reading", &WaitingTime::reading),
-                   field("within", &WaitingTime::within)};
+                   field("reading", &WaitingTime::reading), field("within", &WaitingTime::within)};
     friend bool operator==(const WaitingTime&, const WaitingTime&) = default;
 };
 

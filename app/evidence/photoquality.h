@@ -19,8 +19,8 @@ enum class PhotoWarning {
     AlmostSame, ///< looks like another photo of the same set
 };
 
-/// Defaults of the house to begin with, tried on drawn panels; every house has its own light, so they
-/// are settings.
+/// Defaults of the house to begin with, tried on drawn panels; every house has its own light, so
+/// they are settings.
 struct QualityRules
 {
     int darkLuma = 32;        ///< 0 to 255; a pixel below counts as dark

@@ -17,7 +17,7 @@ namespace ramplight::paper {
 namespace {
 
 constexpr double planWidth = 68 * mm;
-constexpr double planHeight = 104 * mm;
+constexpr double planHeight = 97 * mm;
 constexpr double gutter = 8 * mm;
 constexpr double leftWidth = column - planWidth - gutter;
 constexpr qsizetype holdsInFront = 5;

@@ -93,9 +93,10 @@ void Flow::gap(double height)
     m_blocks.push_back({height, {}, false, true});
 }
 
-void Flow::rule()
+void Flow::rule(bool keepWithNext)
 {
-    m_blocks.push_back({1.6 * mm, {Rule{QLineF(0, 0.8 * mm, column, 0.8 * mm)}}, false, true});
+    m_blocks.push_back(
+        {1.6 * mm, {Rule{QLineF(0, 0.8 * mm, column, 0.8 * mm)}}, keepWithNext, !keepWithNext});
 }
 
 void Flow::heading(const QString& text)

@@ -32,7 +32,8 @@ class Flow
 {
 public:
     void gap(double height);
-    void rule();
+    /// A thin line between rows; none at a page's head.
+    void rule(bool keepWithNext = false);
     void heading(const QString& text);
     void text(const QString& text, Type type = Type::Body, Tone tone = Tone::Ink);
     /// Cells side by side, each wrapped in its own width. Short rows stay whole.

@@ -39,8 +39,10 @@ void addPhotoRows(Flow& flow, const RecordModel& model, const std::vector<Record
                   double x)
 {
     const RecordTimes times(model.rules.timeZone);
-    for (const auto& row : rowsOf(photos)) {
+    // Only the first row stays with the words in front of it.
+    if (!photos.empty())
         flow.keepWithNext();
+    for (const auto& row : rowsOf(photos)) {
         Block block;
         double at = x;
         double captions = 0;

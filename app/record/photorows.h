@@ -7,8 +7,8 @@
 
 namespace ramplight::paper {
 
-/// Photos in rows: before, during, after side by side, each with its caption. The row stays with
-/// what is in front of it. x: where the first begins.
+/// Photos in rows: before, during, after side by side, each with its caption. The first row stays
+/// with what is in front of it. x: where the first begins.
 void addPhotoRows(Flow& flow, const RecordModel& model, const std::vector<RecordPhoto>& photos,
                   double x);
 

@@ -46,9 +46,10 @@ QStringList readingLines(const RecordOperation& operation)
     for (const RecordReading& reading : operation.readings) {
         if (reading.superseded)
             continue;
-        QString value = reading.placeWords.isEmpty()
-                            ? reading.valueWords
-                            : QStringLiteral("%1 %2").arg(reading.placeWords, reading.valueWords);
+        QString value = reading.placeWords.isEmpty() ? reading.valueWords
+                        : reading.value.number
+                            ? QStringLiteral("%1 %2").arg(reading.placeWords, reading.valueWords)
+                            : QStringLiteral("%1: %2").arg(reading.placeWords, reading.valueWords);
         if (reading.outcome == ReadingOutcome::Outside)
             value += say(", outside its limit");
         const auto same = std::ranges::find_if(lines, [&](const Line& line) {
@@ -112,9 +113,27 @@ void addFinding(Flow& flow, const RecordModel& model, const RecordFinding& findi
                        Type::Small, Tone::Muted}});
         }
     addCorrections(flow, model, finding, numberWidth);
-    addPhotoRows(flow, model, finding.photos, numberWidth);
     flow.keepTogether(begin);
     flow.rule();
+}
+
+/// Photos that no work shows, after the list, so that the list stays short.
+void addFindingPhotos(Flow& flow, const RecordModel& model)
+{
+    for (const RecordFinding& finding : model.findings) {
+        if (finding.photos.empty())
+            continue;
+        flow.gap(1.5 * mm);
+        flow.row({{0, numberWidth, QString::number(finding.id.value), Type::Bold},
+                  {numberWidth, column - numberWidth, finding.versions.front().words, Type::Body}},
+                 true);
+        addPhotoRows(flow, model, finding.photos, numberWidth);
+    }
+    if (model.photos.empty())
+        return;
+    flow.gap(1.5 * mm);
+    flow.row({{0, column, say("Photos of the car"), Type::Bold}}, true);
+    addPhotoRows(flow, model, model.photos, 0);
 }
 
 void addTreads(Flow& flow, const RecordModel& model)
@@ -189,6 +208,7 @@ void addSafetyItems(Flow& flow, const RecordModel& model)
                       {first, second, say("Readings"), Type::Small, Tone::Muted},
                       {first + second, third, say("Names under it"), Type::Small, Tone::Muted}},
                      true);
+            flow.rule(true);
             any = true;
         }
         const QStringList readings = readingLines(operation);
@@ -228,7 +248,7 @@ void addWhatWasFound(Flow& flow, const RecordModel& model)
         flow.row({{0, column, say("Not looked at"), Type::Bold}}, true);
         flow.text(capital(placesOf(model, model.notLookedAt)) + QLatin1Char('.'), Type::Small);
     }
-    addPhotoRows(flow, model, model.photos, 0);
+    addFindingPhotos(flow, model);
 }
 
 void addNotDone(Flow& flow, const RecordModel& model)
@@ -286,7 +306,7 @@ void addClosing(Flow& flow, const RecordModel& model)
                 {{0, 52 * mm, RecordTimes(model.rules.timeZone).full(step.at), Type::Small,
                   Tone::Muted},
                  {52 * mm, column - 52 * mm,
-                  QStringLiteral("%1 (%2)").arg(step.words, model.nameOf(step.by)), Type::Small}});
+                  QStringLiteral("%1 · %2").arg(step.words, model.nameOf(step.by)), Type::Small}});
     }
     flow.heading(say("Release"));
     if (model.status == CarStatus::Released && model.released) {
@@ -305,8 +325,8 @@ void addClosing(Flow& flow, const RecordModel& model)
         flow.text(model.standingLine, Type::Small, Tone::Ink);
     }
     flow.gap(1 * mm);
-    flow.text(say("Fingerprint: %1. The workshop can hold this file against its ledger at any "
-                  "time with it: ramplight verify --record FILE.")
+    flow.text(say("Fingerprint: %1. The workshop can check this file against its ledger at any "
+                  "time: ramplight verify --record FILE.")
                   .arg(model.fingerprint),
               Type::Small, Tone::Muted);
 }

@@ -19,6 +19,14 @@ QString say(const char* text)
     return QCoreApplication::translate("ramplight", text);
 }
 
+/// Within a sentence, unless it begins with an abbreviation.
+QString small(QString title)
+{
+    if (title.size() > 1 && !title.at(1).isUpper())
+        title[0] = title.at(0).toLower();
+    return title;
+}
+
 QTimeZone zoneOf(const QString& iana)
 {
     const QTimeZone zone(iana.toLatin1());
@@ -141,7 +149,7 @@ QString outcomeWords(const RecordModel& model, const RecordFinding& finding)
                                                                            : done;
         // The finding's line names the place already.
         const bool samePlace = operation->place == finding.now().data.place;
-        list.append(samePlace ? operation->name : operation->title);
+        list.append(samePlace ? small(operation->name) : operation->title);
     }
     QStringList parts;
     if (!done.isEmpty())

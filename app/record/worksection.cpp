@@ -56,8 +56,8 @@ public:
         readings();
         steps();
         signatures();
-        addPhotoRows(m_flow, m_model, m_operation.photos, labelWidth);
         m_flow.keepTogether(begin);
+        addPhotoRows(m_flow, m_model, m_operation.photos, labelWidth);
     }
 
 private:

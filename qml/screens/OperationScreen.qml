@@ -41,13 +41,13 @@ ScreenFrame {
         visible: root.view.loaded
 
         readonly property real side: root.tall ? width : Theme.mm(146)
-        readonly property real left: root.tall ? 0 : Theme.mm(96)
+        readonly property real carWidth: root.tall ? 0 : Theme.mm(96)
 
         Sheet {
             id: carSheet
 
             visible: !root.tall
-            width: stage.left
+            width: stage.carWidth
             height: parent.height
 
             CarOutline {
