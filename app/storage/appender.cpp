@@ -32,13 +32,12 @@ Appender::Appender(Connection& connection, const SiteId& site, const HeadKeeper&
     , m_keeper(keeper)
     , m_append(append)
     , m_before(before)
-    , m_after(before)
 {
 }
 
 bool Appender::changesRules() const
 {
-    return m_after.rulesSeq != m_before.rulesSeq;
+    return siteView().rulesSeq != m_before.rulesSeq;
 }
 
 QString Appender::hashOfCar(const CarId& car) const
@@ -134,13 +133,14 @@ tl::expected<void, StoreError> Appender::writeEntries()
     }
     if (!m_append.site)
         return {};
+    m_after = m_before;
     std::vector<EncodedEvent> encoded;
     qint64 seq = m_append.site->afterSeq;
     for (const SiteEvent& event : m_append.site->events) {
         encoded.push_back(encode(event));
-        apply(m_after.state, {++seq, m_append.at, m_append.by, m_append.command, event});
+        apply(m_after->state, {++seq, m_append.at, m_append.by, m_append.command, event});
         if (setsRules(event))
-            m_after.rulesSeq = seq;
+            m_after->rulesSeq = seq;
     }
     return writeStream(siteStream(), m_append.site->afterSeq, std::move(encoded));
 }
@@ -157,8 +157,8 @@ tl::expected<void, StoreError> Appender::writeHeads()
     const auto site = std::find_if(m_heads.begin(), m_heads.end(), [](const Head& written) {
         return written.stream == siteStream();
     });
-    if (site != m_heads.end())
-        m_after.hash = site->hash;
+    if (m_after && site != m_heads.end())
+        m_after->hash = site->hash;
     return {};
 }
 
@@ -182,7 +182,7 @@ void Appender::writeReadTables()
     for (const CarAppend& car : m_append.cars) {
         if (car.events.empty())
             continue;
-        cars.push_back(carRowOf(car.after, m_after.state.rules, m_after.rulesSeq));
+        cars.push_back(carRowOf(car.after, siteView().state.rules, siteView().rulesSeq));
         for (const SegmentRow& row : segmentRowsOf(car.after, car.events))
             work.push_back({car.car.text, row});
         for (const CarEvent& event : car.events)

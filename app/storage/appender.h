@@ -19,7 +19,7 @@ public:
     [[nodiscard]] tl::expected<void, StoreError> write();
 
     /// Afterwards: the site as it is now.
-    [[nodiscard]] const SiteView& siteView() const { return m_after; }
+    [[nodiscard]] const SiteView& siteView() const { return m_after ? *m_after : m_before; }
     [[nodiscard]] bool changesRules() const;
     /// Afterwards: hash of the last entry of a car of the append.
     [[nodiscard]] QString hashOfCar(const CarId& car) const;
@@ -40,7 +40,7 @@ private:
     const HeadKeeper& m_keeper;
     const Append& m_append;
     const SiteView& m_before;
-    SiteView m_after;
+    std::optional<SiteView> m_after; ///< only when the site changes
     std::vector<Head> m_heads;
 };
 

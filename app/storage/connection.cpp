@@ -170,13 +170,20 @@ tl::expected<void, SqlFault> Transaction::commit()
 
 bool Writer::run(const char* sql, const QVariantList& values)
 {
+    [[maybe_unused]] const int changed = change(sql, values);
+    return good();
+}
+
+int Writer::change(const char* sql, const QVariantList& values)
+{
     if (m_fault)
-        return false;
-    if (auto done = m_connection.run(sql, values); !done) {
-        m_fault = done.error();
-        return false;
+        return 0;
+    const auto rows = m_connection.run(sql, values);
+    if (!rows) {
+        m_fault = rows.error();
+        return 0;
     }
-    return true;
+    return rows->changed();
 }
 
 } // namespace ramplight

@@ -121,6 +121,8 @@ public:
     }
 
     bool run(const char* sql, const QVariantList& values);
+    /// How many rows the statement changed; 0 after a fault.
+    [[nodiscard]] int change(const char* sql, const QVariantList& values);
     [[nodiscard]] bool good() const { return !m_fault; }
     [[nodiscard]] const SqlFault& fault() const { return *m_fault; }
 

@@ -122,11 +122,14 @@ MigrationResult migrate(Connection& connection, const std::vector<Migration>& mi
         result.words = words;
         return result;
     };
+    if (migrations.empty())
+        return broken(QStringLiteral("This program was built without its database schema. Nothing "
+                                     "was changed; install it again."));
     const auto before = versionsOf(connection);
     if (!before)
         return broken(storeError(before.error()).words);
     result.from = result.to = before->highest;
-    const int newest = migrations.empty() ? 0 : migrations.back().version;
+    const int newest = migrations.back().version;
     if (before->highest > newest) {
         result.outcome = MigrationOutcome::TooNew;
         result.words = QStringLiteral("This database was made by a newer version of the program "

@@ -6,6 +6,18 @@ namespace ramplight {
 
 bool writeCar(Writer& writer, const SiteId& site, const CarRow& row)
 {
+    // Mostly nothing changes that an index holds: then no index is written, which spares the disk
+    // half of the pages.
+    const int updated = writer.change(
+        "UPDATE car SET seq = ?, rules_seq = ?, status = ?, promised = ?, arrived_at = ?,"
+        " last_at = ?, card = ? WHERE site = ? AND car = ? AND stock_number = ?"
+        " AND stock_key = ? AND registration_key = ? AND on_wall = ? AND gone = ? AND bay = ?"
+        " AND released_at = ?",
+        {row.seq, row.rulesSeq, row.status, row.promised, row.arrivedAt, row.lastAt, row.card,
+         site.text, row.car, row.stockNumber, row.stockKey, row.registrationKey, row.onWall ? 1 : 0,
+         row.gone ? 1 : 0, row.bay, row.releasedAt});
+    if (!writer.good() || updated == 1)
+        return writer.good();
     return writer.run(
         "INSERT INTO car (site, car, seq, rules_seq, stock_number, stock_key, registration_key,"
         " status, on_wall, gone, bay, promised, arrived_at, last_at, released_at, card)"

@@ -267,7 +267,8 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
     if (auto committed = transaction->commit(); !committed)
         return failed(committed.error());
 
-    m_siteView = appender.siteView();
+    if (append.site)
+        m_siteView = SiteView(appender.siteView());
     for (const CarAppend& car : append.cars) {
         if (!car.events.empty())
             m_cars.insert(car.car.text, new CachedCar{car.after, appender.hashOfCar(car.car)});

@@ -122,6 +122,16 @@ private slots:
         QVERIFY(result.words.contains(QStringLiteral("gaps")));
     }
 
+    void programWithoutSteps_isBroken_data() { addKinds(); }
+
+    void programWithoutSteps_isBroken()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        const auto connection = Connection::open(database.settings()).value();
+        QCOMPARE(migrate(*connection, {}).outcome, MigrationOutcome::Broken);
+    }
+
     void programsOwnSteps_areNumberedWithoutGaps_data() { addKinds(); }
 
     void programsOwnSteps_areNumberedWithoutGaps()

@@ -123,7 +123,7 @@ CREATE UNIQUE INDEX one_car_per_bay ON car (site, bay) WHERE bay <> 0;
 CREATE UNIQUE INDEX one_car_per_stock_number ON car (site, stock_number) WHERE gone = 0;
 
 -- step: searching reads this index and not the cards
-CREATE INDEX car_search ON car (site, stock_key, registration_key, last_at, car);
+CREATE INDEX car_search ON car (site, stock_key, registration_key, car);
 
 -- step
 CREATE INDEX car_released ON car (site, released_at) WHERE released_at <> 0;
