@@ -49,10 +49,10 @@ private slots:
         QTest::addColumn<int>("outcome");
         QTest::addColumn<QString>("words");
         QTest::newRow("measured by the appraiser")
-            << 1 << int(FindingOutcome::Done) << "done: Fit a tyre";
-        QTest::newRow("done") << 2 << int(FindingOutcome::Done) << "done: Refurbish";
+            << 1 << int(FindingOutcome::Done) << "done: fit a tyre";
+        QTest::newRow("done") << 2 << int(FindingOutcome::Done) << "done: refurbish";
         QTest::newRow("left by a manager")
-            << 3 << int(FindingOutcome::Left) << "left as it is: Touch in";
+            << 3 << int(FindingOutcome::Left) << "left as it is: touch in";
         QTest::newRow("left by a rule") << 4 << int(FindingOutcome::Left) << "left as it is";
         QTest::newRow("was not there")
             << 5 << int(FindingOutcome::NotThere) << "not there: it was dirt";
@@ -79,7 +79,7 @@ private slots:
         const RecordModel record = bench.record(id);
         QCOMPARE(outcomeOf(record, record.findings.front()), FindingOutcome::Open);
         QCOMPARE(outcomeWords(record, record.findings.front()),
-                 QStringLiteral("not finished: Touch in"));
+                 QStringLiteral("not finished: touch in"));
     }
 
     void finding_corrected_keepsBothWithWhoAndWhy()
