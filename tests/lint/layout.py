@@ -35,7 +35,7 @@ MAY_USE = {
 LAYERS = set(MAY_USE)
 SOURCE = {".cpp", ".h", ".qml", ".js", ".mjs", ".py", ".sh", ".cmake", ".sql"}
 CODE = {".cpp", ".h"}
-LONGEST = 900
+LONGEST = 500
 LONG = 400
 
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]', re.MULTILINE)
