@@ -161,14 +161,14 @@ tl::expected<void, QString> Crew::minute(Moment at)
 {
     for (PlayedCar& car : m_cars) {
         if (!car.state.exists() && car.arrives <= at)
-            arrive(car, at);
+            arrive(car);
         if (car.state.exists() && !car.away)
             storyTurns(car, at);
     }
     for (const auto& [person, details] : m_site.people) {
         const auto job = m_jobs.find(person);
         if (job != m_jobs.end() && job->second.until <= at)
-            finish(person, at);
+            finish(person);
         // The appraiser has walk-rounds to do; the rest take what is most pressing.
         if (!m_jobs.contains(person) && person != appraiser)
             findWork(person, at);
@@ -178,7 +178,7 @@ tl::expected<void, QString> Crew::minute(Moment at)
     return {};
 }
 
-void Crew::arrive(PlayedCar& car, Moment at)
+void Crew::arrive(PlayedCar& car)
 {
     const CarEntry& entry = *car.entry;
     const QDate today = QDateTime::fromMSecsSinceEpoch(m_end.ms, m_zone).date();
@@ -197,7 +197,6 @@ void Crew::arrive(PlayedCar& car, Moment at)
     run(car, appraiser, commands);
     if (!entry.appraised)
         return;
-    m_clock.set(at.plusMinutes(0));
     car::FindSound sound;
     for (const PlaceInfo& place : allPlaces()) {
         const bool found = std::ranges::any_of(
@@ -475,7 +474,7 @@ std::vector<CarCommand> Crew::evidence(const PlayedCar& car, const Operation& op
     return commands;
 }
 
-void Crew::finish(PersonId person, Moment at)
+void Crew::finish(PersonId person)
 {
     const Job job = m_jobs.at(person);
     m_jobs.erase(person);
@@ -494,7 +493,6 @@ void Crew::finish(PersonId person, Moment at)
                          .arg(it->id.text)
                          .arg(job.operation.value)
                          .arg(it->state.seq));
-    Q_UNUSED(at)
 }
 
 } // namespace ramplight::demo

@@ -63,10 +63,10 @@ private:
 
     [[nodiscard]] tl::expected<void, QString> openHouse(Moment start);
     [[nodiscard]] tl::expected<void, QString> minute(Moment at);
-    void arrive(PlayedCar& car, Moment at);
+    void arrive(PlayedCar& car);
     void storyTurns(PlayedCar& car, Moment at);
     void tryRelease(PlayedCar& car, Moment at);
-    void finish(PersonId person, Moment at);
+    void finish(PersonId person);
     bool findWork(PersonId person, Moment at);
     bool begin(PlayedCar& car, const Operation& operation, PersonId person, Moment at);
     bool bringToBay(PlayedCar& car, const Operation& operation, PersonId person);
