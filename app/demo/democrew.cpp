@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "demo/democrew.h"
 
+#include "demo/plausible.h"
+
 #include "domain/holds.h"
 
 #include <QDateTime>
@@ -17,21 +19,6 @@ constexpr int lunchStart = 12 * 60 + 30;
 constexpr int lunchEnd = 13 * 60;
 const PersonId manager{1};
 const PersonId appraiser{2};
-
-/// Corner figures that any car of the demo could have; the sources say where they come from.
-int figureFor(const ReadingSpec& spec)
-{
-    switch (spec.unit) {
-    case Unit::NewtonMetre:
-        return 120;
-    case Unit::Bar:
-        return 24;
-    case Unit::Micrometre:
-        return 300;
-    default:
-        return 220;
-    }
-}
 
 } // namespace
 
@@ -394,7 +381,7 @@ void Crew::enterFigures(PlayedCar& car, OperationId id, PersonId doer)
         for (const PlaceId& place : places)
             if (operation.figure(spec.key, place) == nullptr)
                 commands.emplace_back(car::SetFigure{
-                    id, spec.key, place, figureFor(spec),
+                    id, spec.key, place, plausibleFigure(spec),
                     QStringLiteral("%1 %2 workshop data").arg(car.entry->make, car.entry->model)});
     }
     if (commands.empty())
@@ -413,44 +400,6 @@ void Crew::enterFigures(PlayedCar& car, OperationId id, PersonId doer)
         }
 }
 
-ReadingValue Crew::plausible(const Operation& operation, const ReadingSpec& spec,
-                             const PlaceId& place)
-{
-    switch (spec.kind) {
-    case ReadingKind::Text:
-        return {{}, QStringLiteral("as marked, no. %1").arg(m_random.bounded(100, 999))};
-    case ReadingKind::Choice: {
-        // Some answers go with something else: take the plainest one that lets it close.
-        for (const ChoiceOption& option : spec.options)
-            if (option.closes && option.opens.isEmpty())
-                return {{}, option.id};
-        for (const ChoiceOption& option : spec.options)
-            if (option.closes)
-                return {{}, option.id};
-        return {{}, spec.options.front().id};
-    }
-    case ReadingKind::Figure:
-        if (const Figure* figure = operation.figure(spec.key, place))
-            return {figure->value, {}};
-        return {figureFor(spec), {}};
-    case ReadingKind::Record:
-        return {int(m_random.bounded(2, 40)), {}};
-    case ReadingKind::Limit:
-        break;
-    }
-    int low = 0;
-    int high = 1'000'000;
-    for (const Limit& limit : spec.limits) {
-        low = std::max(low, limit.min.value_or(low));
-        high = std::min(high, limit.max.value_or(high));
-    }
-    if (const Figure* figure = operation.figure(spec.key, place))
-        (spec.neededIsMax ? high : low) = figure->value;
-    if (high == 1'000'000)
-        return {low + int(m_random.bounded(low / 2 + 8)), {}};
-    return {low + int(m_random.bounded(std::max(1, (high - low) / 2 + 1))), {}};
-}
-
 std::vector<CarCommand> Crew::evidence(const PlayedCar& car, const Operation& operation)
 {
     std::vector<CarCommand> commands;
@@ -461,8 +410,9 @@ std::vector<CarCommand> Crew::evidence(const PlayedCar& car, const Operation& op
             spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
         for (const PlaceId& place : places)
             if (operation.reading(spec.key, place) == nullptr)
-                commands.emplace_back(car::TakeReading{operation.id, spec.key, place,
-                                                       plausible(operation, spec, place)});
+                commands.emplace_back(
+                    car::TakeReading{operation.id, spec.key, place,
+                                     plausibleReading(operation, spec, place, m_random)});
     }
     for (const PhotoSpec& photo : operation.spec.photos)
         commands.emplace_back(

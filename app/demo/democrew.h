@@ -74,8 +74,6 @@ private:
     void enterFigures(PlayedCar& car, OperationId operation, PersonId doer);
     [[nodiscard]] std::vector<CarCommand> evidence(const PlayedCar& car,
                                                    const Operation& operation);
-    [[nodiscard]] ReadingValue plausible(const Operation& operation, const ReadingSpec& spec,
-                                         const PlaceId& place);
     bool run(PlayedCar& car, PersonId actor, std::vector<CarCommand> commands,
              bool pinFresh = false);
     [[nodiscard]] CommandId nextCommand();

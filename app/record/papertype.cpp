@@ -2,49 +2,15 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/papertype.h"
 
-#include <QFile>
 #include <QFontDatabase>
 #include <QFontMetricsF>
 #include <QTextLayout>
-#include <QtEndian>
 
 #include <algorithm>
 
 namespace ramplight::paper {
 
 namespace {
-
-constexpr const char* ownName = "RLP1";
-constexpr const char* shippedName = "B612";
-
-/// The font file with another family name in its name table. Where the system has a package of the
-/// same typeface, its monospaced cut claims the same family and would be taken instead of ours.
-QByteArray underOwnName(QByteArray font)
-{
-    const auto number = [&](qsizetype at) {
-        return at + 4 <= font.size() ? qsizetype(qFromBigEndian<quint32>(font.constData() + at))
-                                     : qsizetype(0);
-    };
-    const qsizetype tables =
-        font.size() > 12 ? qsizetype(qFromBigEndian<quint16>(font.constData() + 4)) : 0;
-    for (qsizetype i = 0; i < tables; ++i) {
-        const qsizetype entry = 12 + 16 * i;
-        if (font.mid(entry, 4) != "name")
-            continue;
-        const qsizetype begin = number(entry + 8);
-        QByteArray names = font.mid(begin, number(entry + 12));
-        const auto wide = [](const char* text) {
-            QByteArray made;
-            for (const char c : QByteArrayView(text))
-                made.append('\0').append(c);
-            return made;
-        };
-        names.replace(wide(shippedName), wide(ownName));
-        names.replace(shippedName, ownName);
-        font.replace(begin, names.size(), names);
-    }
-    return font;
-}
 
 /// Adds the shipped typeface once and keeps what it is called here.
 QString family()
@@ -53,10 +19,7 @@ QString family()
         QString found;
         for (const char* path :
              {":/ramplight/record/B612-Regular.otf", ":/ramplight/record/B612-Bold.otf"}) {
-            QFile file(QString::fromLatin1(path));
-            if (!file.open(QIODevice::ReadOnly))
-                continue;
-            const int id = QFontDatabase::addApplicationFontFromData(underOwnName(file.readAll()));
+            const int id = QFontDatabase::addApplicationFont(QString::fromLatin1(path));
             const QStringList families = QFontDatabase::applicationFontFamilies(id);
             if (!families.isEmpty() && found.isEmpty())
                 found = families.first();

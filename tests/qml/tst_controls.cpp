@@ -147,7 +147,7 @@ private slots:
     void figuresAreTabularAndCapitalsAsHighAsPromised()
     {
         const QString family = m_theme->property("family").toString();
-        QCOMPARE(family, QStringLiteral("B612"));
+        QCOMPARE(family, QStringLiteral("B612 Ramplight"));
         const double px = 3.6;
         const struct
         {
