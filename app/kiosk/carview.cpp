@@ -2,15 +2,12 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/carview.h"
 
-#include "domain/cardecide.h"
+#include "kiosk/carrows.h"
 #include "kiosk/carwords.h"
-#include "kiosk/historywords.h"
 #include "kiosk/kioskenums.h"
-#include "kiosk/photourl.h"
 #include "kiosk/wallrow.h"
 
 #include <algorithm>
-#include <limits>
 
 namespace ramplight {
 
@@ -20,9 +17,8 @@ CarView::CarView(Desk& desk, Session& session, SiteBook& book, CardFeed& feed, T
     , m_desk(desk)
     , m_session(session)
     , m_book(book)
-    , m_feed(feed)
     , m_ticker(ticker)
-    , m_catalogue(catalogue)
+    , m_probe(session, book, feed, ticker, catalogue)
     , m_finding(book)
     , m_kinds(false)
     , m_places(false)
@@ -233,244 +229,28 @@ void CarView::rebuild()
     for (const RestraintReason& reason : restraints(m_car, now))
         m_restraints.append(restraintLine({reason.what}, reason.words));
     m_restraints.removeDuplicates();
-    rebuildOperations();
-    rebuildFindings();
-    rebuildPhotos();
-    rebuildHolds();
+    m_operations.setRows(operationRows(m_car, m_book, now));
+    m_findings.setRows(findingRows(m_car, m_book, now));
+    m_photos.setRows(photoRows(m_car, m_book, now));
+    m_holds.setRows(holdRows(m_car, m_book, now));
     rebuildHistory();
     rebuildOffers();
     emit changed();
 }
 
-void CarView::rebuildOperations()
-{
-    const Moment now = m_ticker.now();
-    const HouseRules& rules = m_book.rules();
-    std::vector<OperationRow> rows;
-    for (const auto& [id, operation] : m_car.operations) {
-        OperationRow row;
-        row.operationId = id.value;
-        row.title = operationTitle(operation.spec, operation.place, rules);
-        row.placeId = operation.place.text;
-        row.placeWords = sentence(placeWords(operation.place, rules));
-        row.band = bandOf(operation.state);
-        row.stateWord = words(operation.state);
-        row.open = operation.isOpen();
-        row.safety = operation.spec.safety;
-        row.check = operation.spec.secondPerson == SecondPerson::Check;
-        row.skill = nameOf(operation.spec.skill);
-        row.skillWords = words(operation.spec.skill);
-        std::vector<PersonId> people;
-        for (const Segment& segment : operation.segments)
-            if (segment.running())
-                people.push_back(segment.person);
-        if (people.empty() && !operation.assigned.isNull())
-            people.push_back(operation.assigned);
-        row.who = row.open ? namesOf(people, m_book) : QString();
-        const int minutes = minutesUntil(operation, now);
-        const int usual = operation.spec.minutes.usual;
-        row.minutesWords = minutes == 0 ? tr("usually %1").arg(ramplight::minutesWords(usual))
-                                        : tr("%1 of usually %2")
-                                              .arg(ramplight::minutesWords(minutes),
-                                                   ramplight::minutesWords(usual));
-        row.whyWords = whyWords(m_car, operation, rules);
-        row.notYetWords = operation.isOpen() ? whyNotYet(m_car, operation, rules, now) : QString();
-        row.situationWords = situationWords(operation, m_book.times(), now);
-        for (const Signature& signature : operation.signatures)
-            if (!signature.voided)
-                row.signedWords =
-                    tr("%1: %2, %3")
-                        .arg(sentence(words(signature.meaning)), m_book.nameOf(signature.by),
-                             m_book.times().dayAndClock(signature.at, now));
-        rows.push_back(row);
-    }
-    // Open before closed, then by place in the order of a walk-round, safety first at each place.
-    const auto rank = [](const OperationRow& row) {
-        const auto& places = allPlaces();
-        const auto at = std::ranges::find(places, PlaceId{row.placeId}, &PlaceInfo::id);
-        return std::tuple(!row.open, at - places.begin(), !row.safety);
-    };
-    std::ranges::stable_sort(rows, {}, rank);
-    m_operations.setRows(std::move(rows));
-}
-
-void CarView::rebuildFindings()
-{
-    const Moment now = m_ticker.now();
-    const HouseRules& rules = m_book.rules();
-    std::vector<FindingRow> rows;
-    for (const auto& [id, finding] : m_car.findings) {
-        const FindingVersion& first = finding.versions.front();
-        const FindingVersion& last = finding.versions.back();
-        FindingRow row;
-        row.findingId = id.value;
-        row.placeId = last.data.place.text;
-        row.words = sentence(findingWords(last.data, rules));
-        row.quote = last.data.quote;
-        row.byWords = QStringLiteral("%1, %2").arg(m_book.nameOf(first.by),
-                                                   m_book.times().dayAndClock(first.at, now));
-        row.stands = last.stands;
-        row.corrected = finding.versions.size() > 1;
-        if (row.corrected)
-            row.correctedWords =
-                tr("corrected by %1, %2: %3; before: %4")
-                    .arg(m_book.nameOf(last.by), m_book.times().dayAndClock(last.at, now),
-                         last.reason, findingWords(first.data, rules));
-        row.undecided = finding.undecided;
-        row.disclosed = finding.disclosed;
-        QStringList answers;
-        for (const auto& [operationId, operation] : m_car.operations)
-            if (operation.state != OperationState::Withdrawn &&
-                std::ranges::find(operation.findings, id) != operation.findings.end())
-                answers.append(operationTitle(operation.spec, operation.place, rules));
-        if (finding.disclosed)
-            answers.append(tr("left and disclosed"));
-        if (answers.isEmpty() && finding.undecided)
-            answers.append(tr("nobody has decided yet"));
-        row.answerWords = answers.join(QStringLiteral(", "));
-        for (const AttachedPhoto& photo : m_car.photos)
-            if (photo.finding == id)
-                row.photoUrls.append(photoUrl(photo.photo, PhotoSize::Panel));
-        rows.push_back(row);
-    }
-    m_findings.setRows(std::move(rows));
-}
-
-void CarView::rebuildPhotos()
-{
-    std::vector<PhotoRow> rows;
-    int at = 0;
-    for (const AttachedPhoto& photo : m_car.photos)
-        rows.push_back(photoRow(photo, ++at));
-    std::ranges::reverse(rows);
-    m_photos.setRows(std::move(rows));
-}
-
-PhotoRow CarView::photoRow(const AttachedPhoto& photo, int at) const
-{
-    PhotoRow row;
-    // The same picture may be attached to two operations: the place in the list makes it one row.
-    row.photoKey = QStringLiteral("%1/%2").arg(at).arg(photo.photo.text);
-    row.photoId = photo.photo.text;
-    row.url = photoUrl(photo.photo, PhotoSize::Panel);
-    row.fullUrl = photoUrl(photo.photo, PhotoSize::Full);
-    row.moment = nameOf(photo.moment);
-    row.momentWords = words(photo.moment);
-    row.placeWords = photo.place.isEmpty() ? QString() : placeWords(photo.place, m_book.rules());
-    row.byWords = QStringLiteral("%1, %2").arg(m_book.nameOf(photo.by),
-                                               m_book.times().shortly(photo.at, m_ticker.now()));
-    row.operationId = photo.operation.value;
-    row.findingId = photo.finding.value;
-    return row;
-}
-
-void CarView::rebuildHolds()
-{
-    std::vector<HoldRow> rows;
-    const bool inPrep = loaded() && !m_car.released && !m_car.left;
-    if (inPrep)
-        for (const Hold& hold : ramplight::holds(m_car, m_book.rules(), m_ticker.now())) {
-            HoldRow row;
-            row.kind = nameOf(hold.kind);
-            row.holdId = QStringLiteral("%1/%2/%3/%4")
-                             .arg(row.kind)
-                             .arg(hold.operation.value)
-                             .arg(hold.place.text)
-                             .arg(hold.finding.value);
-            row.words = hold.words;
-            row.safety = hold.safety;
-            row.operationId = hold.operation.value;
-            row.findingId = hold.finding.value;
-            row.placeId = hold.place.text;
-            switch (hold.kind) {
-            case HoldKind::NotAppraised:
-                row.wayWords = tr("Finish the appraisal");
-                break;
-            case HoldKind::UndecidedFinding:
-            case HoldKind::SafetyPlaceNotSeen:
-                row.wayWords = hold.operation.isNull() ? tr("Open an operation") : tr("Open it");
-                break;
-            case HoldKind::SafetyOperation:
-            case HoldKind::OpenOperation:
-            case HoldKind::Isolated:
-                row.wayWords = tr("Open it");
-                break;
-            case HoldKind::Curing:
-                break;
-            }
-            rows.push_back(row);
-        }
-    m_holds.setRows(std::move(rows));
-}
-
 void CarView::rebuildHistory()
 {
-    const Moment now = m_ticker.now();
-    std::vector<HistoryRow> rows;
-    for (const CarEnvelope& envelope : m_envelopes) {
-        const HistoryWords told = historyWords(envelope.event, m_car, m_book);
-        HistoryRow row;
-        row.seq = envelope.seq;
-        row.dayWords = sentence(m_book.times().day(m_book.times().dateOf(envelope.at), now));
-        row.timeWords = m_book.times().clock(envelope.at);
-        row.who = envelope.by.isNull() ? tr("the house") : m_book.nameOf(envelope.by);
-        row.what = told.what;
-        row.detail = told.detail;
-        row.operationId = told.operation.value;
-        rows.push_back(row);
-    }
-    std::ranges::reverse(rows);
-    m_history.setRows(std::move(rows));
+    m_history.setRows(historyRows(m_envelopes, m_car, m_book, m_ticker.now()));
 }
-
-// ---- what can be done ------------------------------------------------------------------------
 
 Offer CarView::probe(const CarCommand& command, bool shown) const
 {
-    return probeTogether({command}, shown);
+    return m_probe.ask(m_car, {command}, shown);
 }
 
 Offer CarView::probeTogether(const std::vector<CarCommand>& commands, bool shown) const
 {
-    Offer offer;
-    offer.shown = shown;
-    if (!loaded())
-        return offer;
-    CarContext context;
-    SiteState site = m_book.site();
-    context.actor = m_session.person();
-    if (!m_session.signedIn()) {
-        // Nobody has signed in yet: ask for somebody who could do everything.
-        ramplight::Person anybody;
-        anybody.id = PersonId{std::numeric_limits<int>::max()};
-        for (const auto& [skill, name] : Names<Skill>::table)
-            anybody.skills.push_back(skill);
-        for (const auto& [right, name] : Names<Right>::table)
-            anybody.rights.push_back(right);
-        context.actor = anybody.id;
-        site.people[anybody.id] = anybody;
-    }
-    context.now = std::max(m_ticker.now(), m_car.lastAt);
-    context.catalogue = &m_catalogue;
-    context.site = &site;
-    context.pinFresh = true;
-    for (const CarCard& card : m_feed.cards())
-        for (const CardLine& line : card.outstanding)
-            if (std::ranges::find(line.people, context.actor) != line.people.end())
-                context.running =
-                    RunningWork{card.car, card.identity.stockNumber, line.operation, line.title};
-    CarState car = m_car;
-    for (const CarCommand& command : commands) {
-        const auto decided = decide(car, context, command);
-        if (!decided) {
-            offer.why = words(decided.error());
-            return offer;
-        }
-        for (const CarEvent& event : *decided)
-            apply(car, {car.seq + 1, context.now, context.actor, {}, event});
-    }
-    offer.can = true;
-    return offer;
+    return m_probe.ask(m_car, commands, shown);
 }
 
 void CarView::rebuildOffers()
@@ -483,242 +263,6 @@ void CarView::rebuildOffers()
     m_bringBackOffer = probe(car::BringBack{some}, m_car.left.has_value());
     m_finishAppraisalOffer = probe(car::FinishAppraisal{}, here && !m_car.appraised);
     m_recordOffer = {loaded(), {}, loaded() && (m_car.released || m_car.left)};
-}
-
-void CarView::send(Ask& ask, const QString& what, const QString& why,
-                   std::vector<CarCommand> commands, bool pinAgain,
-                   std::function<void(const CarOutcome&)> then)
-{
-    CarRequest request{newCommandId(), {}, m_id, std::move(commands), pinAgain};
-    const auto go = [this, &ask, what, request, then](PersonId person) {
-        CarRequest signedRequest = request;
-        signedRequest.actor = person;
-        ask.send<CarOutcome>(
-            what, [this, signedRequest] { return m_desk.run(signedRequest); },
-            [this, then](const CarOutcome& outcome) {
-                take(outcome.car);
-                if (then)
-                    then(outcome);
-            });
-    };
-    if (pinAgain)
-        m_session.whenPinAgain(why, go);
-    else
-        m_session.whenSignedIn(why, go);
-}
-
-void CarView::moveToBay(int bayId)
-{
-    send(m_ask, QStringLiteral("moveToBay"), tr("to move %1").arg(stockNumber()),
-         {car::MoveCar{BayId{bayId}, {}}});
-}
-
-void CarView::moveToParking(const QString& words)
-{
-    send(m_ask, QStringLiteral("moveToParking"), tr("to move %1").arg(stockNumber()),
-         {car::MoveCar{{}, words.trimmed()}});
-}
-
-void CarView::releaseToSale()
-{
-    send(m_ask, QStringLiteral("releaseToSale"), tr("to release %1 to sale").arg(stockNumber()),
-         {car::Release{}}, true, [this](const CarOutcome&) { emit released(); });
-}
-
-void CarView::leaveUnreleased(const QString& how, const QString& reason)
-{
-    const auto known = fromName<LeavingHow>(how);
-    if (!known) {
-        m_ask.refuse(QStringLiteral("leaveUnreleased"), QStringLiteral("field-missing"),
-                     tr("Choose where the car goes."));
-        return;
-    }
-    send(m_ask, QStringLiteral("leaveUnreleased"), tr("to let %1 go unreleased").arg(stockNumber()),
-         {car::LeaveUnreleased{*known, reason.trimmed()}}, true,
-         [this](const CarOutcome&) { emit left(); });
-}
-
-void CarView::bringBack(const QString& reason)
-{
-    send(m_ask, QStringLiteral("bringBack"), tr("to bring %1 back").arg(stockNumber()),
-         {car::BringBack{reason.trimmed()}});
-}
-
-void CarView::recordFinding()
-{
-    const auto data = m_finding.data();
-    if (!data) {
-        m_ask.refuse(QStringLiteral("recordFinding"), QStringLiteral("field-missing"),
-                     m_finding.fault().isEmpty() ? tr("Choose the place and what is wrong with it.")
-                                                 : m_finding.fault());
-        return;
-    }
-    send(m_ask, QStringLiteral("recordFinding"), tr("to record a finding on %1").arg(stockNumber()),
-         {car::RecordFinding{*data, {}}}, false, [this](const CarOutcome&) { m_finding.clear(); });
-}
-
-void CarView::foundSound(const QStringList& placeIds)
-{
-    car::FindSound command;
-    for (const QString& id : placeIds)
-        command.places.push_back({id});
-    send(m_ask, QStringLiteral("foundSound"),
-         tr("to record what is sound on %1").arg(stockNumber()), {command});
-}
-
-void CarView::finishAppraisal()
-{
-    send(m_ask, QStringLiteral("finishAppraisal"),
-         tr("to finish the appraisal of %1").arg(stockNumber()), {car::FinishAppraisal{}});
-}
-
-void CarView::editFinding(int findingId)
-{
-    if (const Finding* finding = m_car.finding(FindingId{findingId}))
-        m_finding.start(finding->data());
-}
-
-void CarView::correctFinding(int findingId, bool stands, const QString& reason,
-                             const QString& photoId)
-{
-    const Finding* finding = m_car.finding(FindingId{findingId});
-    const auto data = stands               ? m_finding.data()
-                      : finding == nullptr ? std::nullopt
-                                           : std::optional(finding->data());
-    if (!data) {
-        m_ask.refuse(QStringLiteral("correctFinding"), QStringLiteral("field-missing"),
-                     tr("Choose the place and what is wrong with it."));
-        return;
-    }
-    send(m_ask, QStringLiteral("correctFinding"),
-         tr("to correct a finding on %1").arg(stockNumber()),
-         {car::CorrectFinding{FindingId{findingId}, *data, stands, reason.trimmed(), {photoId}}},
-         false, [this](const CarOutcome&) { m_finding.clear(); });
-}
-
-void CarView::openOperation(const QString& kind, const QString& placeId, const QString& reason)
-{
-    send(m_ask, QStringLiteral("openOperation"), tr("to open work on %1").arg(stockNumber()),
-         {car::OpenOperation{kind, {placeId}, reason.trimmed()}});
-}
-
-void CarView::withdrawOperation(int operationId, const QString& reason)
-{
-    send(m_ask, QStringLiteral("withdrawOperation"),
-         tr("to withdraw work on %1").arg(stockNumber()),
-         {car::WithdrawOperation{OperationId{operationId}, reason.trimmed()}});
-}
-
-void CarView::changePromise(const QString& isoDate, const QString& reason)
-{
-    send(m_ask, QStringLiteral("changePromise"),
-         tr("to change the promise of %1").arg(stockNumber()),
-         {car::ChangePromise{QDate::fromString(isoDate, Qt::ISODate), reason.trimmed()}});
-}
-
-void CarView::editIdentity()
-{
-    m_identity.start(m_car.identity, m_car.facts);
-}
-
-void CarView::correctIdentity(const QString& reason)
-{
-    send(m_ask, QStringLiteral("correctIdentity"), tr("to correct %1").arg(stockNumber()),
-         {car::CorrectIdentity{m_identity.identity(), reason.trimmed()}});
-}
-
-void CarView::correctFacts(const QString& reason, const QString& photoId)
-{
-    send(m_ask, QStringLiteral("correctFacts"), tr("to correct %1").arg(stockNumber()),
-         {car::CorrectFacts{m_identity.carFacts(), reason.trimmed(), {photoId}}});
-}
-
-void CarView::linkDuplicate(const QString& otherStockNumber, const QString& reason)
-{
-    const QString what = QStringLiteral("linkDuplicate");
-    const CommandId command = newCommandId();
-    m_session.whenSignedIn(
-        tr("to join %1 and %2").arg(stockNumber(), otherStockNumber),
-        [this, what, command, otherStockNumber, reason](PersonId person) {
-            whenReady(m_desk.carByStockNumber(otherStockNumber.trimmed().toUpper()), this,
-                      [this, what, command, reason, person,
-                       keep = m_id](const tl::expected<std::optional<CarId>, Failure>& other) {
-                          if (!other) {
-                              m_ask.refuse(what, QStringLiteral("store"), words(other.error()));
-                          } else if (!*other) {
-                              m_ask.refuse(what, QStringLiteral("car-missing"),
-                                           tr("No car has this stock number. Look at the other "
-                                              "entry and type it as it is written there."));
-                          } else {
-                              m_ask.send<CarOutcome>(
-                                  what,
-                                  [this, command, person, keep, second = **other, reason] {
-                                      return m_desk.mergeDuplicate(command, person, keep, second,
-                                                                   reason.trimmed());
-                                  },
-                                  [this](const CarOutcome& outcome) { take(outcome.car); });
-                          }
-                      });
-        });
-}
-
-// ---- photos ----------------------------------------------------------------------------------
-
-void CarView::takePhoto(Ask& ask, const QString& what, PhotoSource source, PhotoReady ready)
-{
-    if (!ask.begin(what,
-                   [this, &ask, what, source, ready] { takePhoto(ask, what, source, ready); }))
-        return;
-    whenReady(source(), &ask, [&ask, ready](const tl::expected<PhotoTaken, EvidenceError>& photo) {
-        if (!photo) {
-            ask.fail(QStringLiteral("photo"), words(photo.error()), true);
-            return;
-        }
-        ask.succeed();
-        ready(*photo);
-    });
-}
-
-void CarView::attach(PhotoSource source, int findingId)
-{
-    const QString what = QStringLiteral("attach");
-    takePhoto(m_ask, QStringLiteral("photo"), std::move(source),
-              [this, what, findingId](const PhotoTaken& taken) {
-                  car::AttachPhoto command;
-                  command.photo = taken.photo.id;
-                  command.moment = PhotoMoment::Before;
-                  command.finding = FindingId{findingId};
-                  if (const Finding* finding = m_car.finding(command.finding))
-                      command.place = finding->data().place;
-                  send(m_ask, what, tr("to add a photo to %1").arg(stockNumber()), {command}, false,
-                       [this, taken](const CarOutcome&) {
-                           emit photoKept(taken.photo.id.text, taken.warnings);
-                       });
-              });
-}
-
-void CarView::attachFile(const QString& path, int findingId)
-{
-    attach([this, path] { return m_desk.keepPhotoFile(path); }, findingId);
-}
-
-void CarView::attachFrame(const QImage& frame, int findingId)
-{
-    attach([this, frame] { return m_desk.keepPhoto(frame); }, findingId);
-}
-
-void CarView::keepFile(const QString& path)
-{
-    takePhoto(
-        m_ask, QStringLiteral("photo"), [this, path] { return m_desk.keepPhotoFile(path); },
-        [this](const PhotoTaken& taken) { emit photoKept(taken.photo.id.text, taken.warnings); });
-}
-
-void CarView::keepFrame(const QImage& frame)
-{
-    takePhoto(
-        m_ask, QStringLiteral("photo"), [this, frame] { return m_desk.keepPhoto(frame); },
-        [this](const PhotoTaken& taken) { emit photoKept(taken.photo.id.text, taken.warnings); });
 }
 
 } // namespace ramplight

@@ -3,12 +3,10 @@
 #pragma once
 
 #include "kiosk/ask.h"
-#include "kiosk/cardfeed.h"
 #include "kiosk/carlists.h"
+#include "kiosk/carprobe.h"
 #include "kiosk/findingdraft.h"
 #include "kiosk/identitydraft.h"
-#include "kiosk/offer.h"
-#include "kiosk/session.h"
 
 #include <QObject>
 #include <QVariantMap>
@@ -178,8 +176,6 @@ public:
     using PhotoReady = std::function<void(const PhotoTaken&)>;
     /// Keeps a picture; a failure is told through ask and can be tried again.
     void takePhoto(Ask& ask, const QString& what, PhotoSource source, PhotoReady ready);
-    /// at: its number among the car's photos.
-    [[nodiscard]] PhotoRow photoRow(const AttachedPhoto& photo, int at) const;
 
 signals:
     void changed();
@@ -192,10 +188,6 @@ private:
     void take(const CarState& car);
     void readHistory();
     void rebuild();
-    void rebuildOperations();
-    void rebuildFindings();
-    void rebuildPhotos();
-    void rebuildHolds();
     void rebuildHistory();
     void rebuildOffers();
     void attach(PhotoSource source, int findingId);
@@ -203,9 +195,8 @@ private:
     Desk& m_desk;
     Session& m_session;
     SiteBook& m_book;
-    CardFeed& m_feed;
     Ticker& m_ticker;
-    const Catalogue& m_catalogue;
+    CarProbe m_probe;
     Ask m_ask;
     CarId m_id;
     CarState m_car;

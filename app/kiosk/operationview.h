@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
-#include "kiosk/carview.h"
+#include "kiosk/operationoffers.h"
 
 #include <QObject>
 #include <QtQmlIntegration>
@@ -195,12 +195,6 @@ signals:
     void signedOff();
 
 private:
-    struct Offers
-    {
-        Offer start, pause, finish, countersign, fail, reopen, leave, withdraw, handOver, block,
-            unblock, sendOut, receive, isolate, lift;
-    };
-
     [[nodiscard]] const Operation* operation() const;
     [[nodiscard]] const ReadingSpec* specOf(const QString& rowId, PlaceId& place) const;
     [[nodiscard]] std::optional<ReadingValue> parse(const ReadingSpec& spec, const QString& text,
@@ -209,14 +203,6 @@ private:
               std::function<void(const CarOutcome&)> then = {});
     void attach(CarView::PhotoSource source, const QString& moment);
     void rebuild();
-    /// Closed work that a check covers.
-    [[nodiscard]] std::vector<ChoiceRow> coveredBy(const Operation& check) const;
-    void rebuildReadings(const Operation& operation);
-    [[nodiscard]] ReadingRow readingRow(const Operation& operation, const ReadingSpec& spec,
-                                        const PlaceId& place) const;
-    void rebuildPhotos(const Operation& operation);
-    void rebuildSegments(const Operation& operation);
-    void rebuildOffers(const Operation& operation);
 
     Desk& m_desk;
     CarView& m_view;
@@ -235,7 +221,7 @@ private:
     Choices m_checkedWork;
     QStringList m_missing;
     QString m_note;
-    Offers m_offers;
+    OperationOffers m_offers;
 };
 
 } // namespace ramplight

@@ -1,0 +1,140 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/operationrows.h"
+
+#include "domain/words.h"
+#include "kiosk/carrows.h"
+#include "kiosk/carwords.h"
+#include "kiosk/photourl.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+
+namespace ramplight {
+
+namespace {
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("ramplight", text);
+}
+
+/// Its own pictures, and those of the finding that it answers, taken before the work.
+bool isOf(const AttachedPhoto& photo, const Operation& operation)
+{
+    if (operation.id.isNull())
+        return false;
+    if (!photo.operation.isNull())
+        return photo.operation == operation.id;
+    return photo.moment == PhotoMoment::Before &&
+           std::ranges::find(operation.findings, photo.finding) != operation.findings.end();
+}
+
+} // namespace
+
+std::vector<CautionRow> cautionRows(const Operation& operation)
+{
+    std::vector<CautionRow> rows;
+    for (const QString& caution : operation.spec.cautions)
+        rows.push_back({static_cast<int>(rows.size()) + 1, caution});
+    return rows;
+}
+
+std::vector<PhotoRow> photoRowsOf(const Operation& operation, const CarState& car,
+                                  const SiteBook& book, Moment now)
+{
+    const std::vector<AttachedPhoto>& all = car.photos;
+    std::vector<PhotoRow> photos;
+    for (std::size_t i = 0; i < all.size(); ++i)
+        if (isOf(all[i], operation))
+            photos.push_back(photoRow(all[i], static_cast<int>(i) + 1, book, now));
+    return photos;
+}
+
+std::vector<PhotoNeedRow> photoNeedRows(const Operation& operation, const CarState& car,
+                                        const SiteBook& book, Moment now)
+{
+    // As missingEvidence() counts them: so many of a moment, whichever of them it is.
+    std::vector<PhotoNeedRow> needs;
+    std::map<PhotoMoment, int> asked;
+    for (const PhotoSpec& spec : operation.spec.photos) {
+        int skip = asked[spec.moment]++;
+        PhotoNeedRow row;
+        row.needId = QStringLiteral("%1/%2").arg(nameOf(spec.moment)).arg(skip);
+        row.moment = nameOf(spec.moment);
+        row.momentWords = words(spec.moment);
+        row.title = spec.title;
+        for (const AttachedPhoto& photo : car.photos)
+            if (photo.moment == spec.moment && isOf(photo, operation) &&
+                (spec.moment == PhotoMoment::Before || photo.at >= operation.reopenedAt) &&
+                skip-- == 0) {
+                row.present = true;
+                row.url = photoUrl(photo.photo, PhotoSize::Panel);
+                row.whenWords = book.times().shortly(photo.at, now);
+            }
+        needs.push_back(row);
+    }
+    return needs;
+}
+
+std::vector<SpanRow> spanRows(const Operation& operation, const SiteBook& book, Moment now)
+{
+    const TimeWords& times = book.times();
+    std::vector<SpanRow> rows;
+    for (const Segment& segment : operation.segments) {
+        SpanRow row;
+        row.segmentId = segment.id.value;
+        row.personId = segment.person.value;
+        row.who = book.nameOf(segment.person);
+        row.running = segment.running();
+        row.spanWords =
+            row.running ? say("since %1").arg(times.dayAndClock(segment.start, now))
+                        : say("%1 to %2")
+                              .arg(times.dayAndClock(segment.start, now), times.clock(segment.end));
+        row.measured = row.running ? minutesBetween(segment.start, now) : segment.measuredMinutes();
+        row.minutes = row.running ? row.measured : segment.minutes();
+        row.minutesWords = minutesWords(row.minutes);
+        row.corrected = segment.correctedMinutes.has_value();
+        if (row.corrected)
+            row.correctedWords =
+                say("measured %1; corrected by %2: %3")
+                    .arg(minutesWords(row.measured), book.nameOf(segment.correctedBy),
+                         segment.correctionReason);
+        row.clockSetBack = segment.clockSetBack;
+        rows.push_back(row);
+    }
+    return rows;
+}
+
+std::vector<ChoiceRow> colleagueRows(const Operation& operation, PersonId signedIn,
+                                     const SiteBook& book)
+{
+    std::vector<ChoiceRow> rows;
+    if (operation.id.isNull())
+        return rows;
+    for (const auto& [id, person] : book.site().people)
+        if (person.active && id != signedIn && person.has(operation.spec.skill))
+            rows.push_back({QString::number(id.value), book.nameOf(id), {}, false});
+    return rows;
+}
+
+std::vector<ChoiceRow> coveredRows(const Operation& check, const CarState& car,
+                                   const HouseRules& rules)
+{
+    std::vector<ChoiceRow> rows;
+    if (check.spec.secondPerson != SecondPerson::Check)
+        return rows;
+    const QStringList& kinds = check.spec.checksWorkOf;
+    for (const auto& [id, other] : car.operations)
+        if (other.state == OperationState::Closed && id != check.id &&
+            (kinds.contains(other.spec.id) || kinds.contains(QStringLiteral("*")) ||
+             std::ranges::find(check.restsOn, id) != check.restsOn.end()))
+            rows.push_back({QString::number(id.value),
+                            operationTitle(other.spec, other.place, rules),
+                            {},
+                            false});
+    return rows;
+}
+
+} // namespace ramplight

@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/car.h"
+#include "kiosk/carlists.h"
+#include "kiosk/choices.h"
+#include "kiosk/sitebook.h"
+
+// The rows of the operation screen's lists, except the readings (readingrows.h). An operation
+// without an id gives empty lists. Pure; GUI thread or any other.
+namespace ramplight {
+
+[[nodiscard]] std::vector<CautionRow> cautionRows(const Operation& operation);
+/// Its pictures in the order in which they were attached, those of its findings among them.
+[[nodiscard]] std::vector<PhotoRow> photoRowsOf(const Operation& operation, const CarState& car,
+                                                const SiteBook& book, Moment now);
+/// The pictures that it asks for, and which of them are there.
+[[nodiscard]] std::vector<PhotoNeedRow>
+photoNeedRows(const Operation& operation, const CarState& car, const SiteBook& book, Moment now);
+[[nodiscard]] std::vector<SpanRow> spanRows(const Operation& operation, const SiteBook& book,
+                                            Moment now);
+/// Who else has the skill for it and works here.
+[[nodiscard]] std::vector<ChoiceRow> colleagueRows(const Operation& operation, PersonId signedIn,
+                                                   const SiteBook& book);
+/// Closed work that a check covers; empty for what is no check.
+[[nodiscard]] std::vector<ChoiceRow> coveredRows(const Operation& check, const CarState& car,
+                                                 const HouseRules& rules);
+
+} // namespace ramplight

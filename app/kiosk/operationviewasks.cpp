@@ -1,0 +1,243 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+// What OperationView asks of the desk: its invokables, each one command or one picture. What it
+// shows is in operationview.cpp.
+#include "kiosk/operationview.h"
+
+#include "kiosk/readingrows.h"
+
+#include <algorithm>
+
+namespace ramplight {
+
+void OperationView::send(const QString& what, std::vector<CarCommand> commands,
+                         std::function<void(const CarOutcome&)> then)
+{
+    m_view.send(m_ask, what, tr("for %1: %2").arg(m_view.stockNumber(), title()),
+                std::move(commands), false, std::move(then));
+}
+
+void OperationView::readCautions()
+{
+    send(QStringLiteral("readCautions"), {car::ReadCautions{m_id}});
+}
+
+void OperationView::start()
+{
+    send(QStringLiteral("start"), {car::StartWork{m_id}});
+}
+
+void OperationView::readAndStart()
+{
+    const Operation* o = operation();
+    if (o == nullptr || o->spec.cautions.isEmpty())
+        return start();
+    // Reading them again changes nothing, so it need not matter whether this person has.
+    send(QStringLiteral("readAndStart"), {car::ReadCautions{m_id}, car::StartWork{m_id}});
+}
+
+void OperationView::pause()
+{
+    send(QStringLiteral("pause"), {car::PauseWork{m_id, m_session.person(), StopKind::Paused}});
+}
+
+void OperationView::handOver(int personId)
+{
+    send(QStringLiteral("handOver"), {car::HandOver{m_id, PersonId{personId}}});
+}
+
+const ReadingSpec* OperationView::specOf(const QString& rowId, PlaceId& place) const
+{
+    const Operation* o = operation();
+    if (o == nullptr)
+        return nullptr;
+    for (const ReadingRow& row : m_readings.rows())
+        if (row.rowId == rowId) {
+            place = PlaceId{row.placeId};
+            const auto spec =
+                std::ranges::find(o->spec.readings, row.readingKey, &ReadingSpec::key);
+            return spec == o->spec.readings.end() ? nullptr : &*spec;
+        }
+    return nullptr;
+}
+
+std::optional<ReadingValue> OperationView::parse(const ReadingSpec& spec, const QString& text,
+                                                 const QString& what)
+{
+    const auto value = typedReading(spec, text);
+    if (value)
+        return *value;
+    m_ask.refuse(what, QStringLiteral("reading-malformed"), value.error());
+    return std::nullopt;
+}
+
+void OperationView::takeReading(const QString& rowId, const QString& text)
+{
+    const QString what = QStringLiteral("takeReading");
+    PlaceId place;
+    if (const ReadingSpec* spec = specOf(rowId, place))
+        if (const auto value = parse(*spec, text, what))
+            send(what, {car::TakeReading{m_id, spec->key, place, *value}});
+}
+
+void OperationView::setFigure(const QString& rowId, const QString& text, const QString& source)
+{
+    const QString what = QStringLiteral("setFigure");
+    PlaceId place;
+    if (const ReadingSpec* spec = specOf(rowId, place))
+        if (const auto value = parse(*spec, text, what))
+            send(what, {car::SetFigure{m_id, spec->key, place, value->number.value_or(0),
+                                       source.trimmed()}});
+}
+
+void OperationView::correctReading(int readingId, const QString& text, const QString& reason,
+                                   const QString& photoId)
+{
+    const QString what = QStringLiteral("correctReading");
+    const Operation* o = operation();
+    if (o == nullptr)
+        return;
+    const auto reading = std::ranges::find(o->readings, ReadingId{readingId}, &Reading::id);
+    if (reading == o->readings.end())
+        return;
+    const auto spec = std::ranges::find(o->spec.readings, reading->key, &ReadingSpec::key);
+    if (spec == o->spec.readings.end())
+        return;
+    if (const auto value = parse(*spec, text, what))
+        send(what, {car::CorrectReading{m_id, reading->id, *value, reason.trimmed(), {photoId}}});
+}
+
+void OperationView::attach(CarView::PhotoSource source, const QString& moment)
+{
+    const auto known = fromName<PhotoMoment>(moment);
+    if (!known || operation() == nullptr)
+        return;
+    m_view.takePhoto(m_ask, QStringLiteral("photo"), std::move(source),
+                     [this, id = m_id, moment = *known](const PhotoTaken& taken) {
+                         const Operation* o = m_view.car().operation(id);
+                         if (o == nullptr)
+                             return;
+                         car::AttachPhoto command;
+                         command.photo = taken.photo.id;
+                         command.moment = moment;
+                         command.place = o->place;
+                         command.operation = id;
+                         send(QStringLiteral("attach"), {command},
+                              [this, taken](const CarOutcome&) {
+                                  if (!taken.warnings.isEmpty())
+                                      emit photoWarnings(taken.warnings);
+                              });
+                     });
+}
+
+void OperationView::attachFile(const QString& path, const QString& moment)
+{
+    attach([this, path] { return m_desk.keepPhotoFile(path); }, moment);
+}
+
+void OperationView::attachFrame(const QImage& frame, const QString& moment)
+{
+    attach([this, frame] { return m_desk.keepPhoto(frame); }, moment);
+}
+
+void OperationView::signOff()
+{
+    send(QStringLiteral("signOff"), {car::SignOff{m_id, m_note.trimmed()}},
+         [this](const CarOutcome&) {
+             setNote({});
+             emit signedOff();
+         });
+}
+
+void OperationView::countersign()
+{
+    send(QStringLiteral("countersign"), {car::Countersign{m_id}},
+         [this](const CarOutcome&) { emit signedOff(); });
+}
+
+void OperationView::failCheck(const QString& reason)
+{
+    send(QStringLiteral("failCheck"), {car::FailCheck{m_id, reason.trimmed(), {}}});
+}
+
+void OperationView::failCheckOf(int operationId, const QString& reason)
+{
+    send(QStringLiteral("failCheck"),
+         {car::FailCheck{m_id, reason.trimmed(), OperationId{operationId}}});
+}
+
+void OperationView::reopen(const QString& reason)
+{
+    send(QStringLiteral("reopen"), {car::Reopen{m_id, reason.trimmed()}});
+}
+
+void OperationView::leaveAsIs(const QString& wordsForTheBuyer)
+{
+    send(QStringLiteral("leaveAsIs"), {car::LeaveAsIs{m_id, wordsForTheBuyer.trimmed()}});
+}
+
+void OperationView::withdraw(const QString& reason)
+{
+    send(QStringLiteral("withdraw"), {car::WithdrawOperation{m_id, reason.trimmed()}});
+}
+
+void OperationView::blockForPart(const QString& part, const QString& supplier,
+                                 const QString& isoDue)
+{
+    send(QStringLiteral("blockForPart"),
+         {car::BlockForPart{
+             m_id, {part.trimmed(), supplier.trimmed(), QDate::fromString(isoDue, Qt::ISODate)}}});
+}
+
+void OperationView::unblock()
+{
+    send(QStringLiteral("unblock"), {car::Unblock{m_id}});
+}
+
+void OperationView::sendOut(const QString& firm, const QString& isoDueBack, int keys,
+                            const QString& document)
+{
+    OutsideWork work;
+    work.firm = firm.trimmed();
+    work.dueBack = QDate::fromString(isoDueBack, Qt::ISODate);
+    work.keys = keys;
+    work.document = document.trimmed();
+    send(QStringLiteral("sendOut"), {car::SendOut{m_id, work}});
+}
+
+void OperationView::receiveBack(const QString& document)
+{
+    send(QStringLiteral("receiveBack"), {car::ReceiveBack{m_id, document.trimmed()}});
+}
+
+void OperationView::isolate(const QString& lockKeptAt)
+{
+    send(QStringLiteral("isolate"), {car::SetIsolation{m_id, lockKeptAt.trimmed()}});
+}
+
+void OperationView::liftIsolation(const QString& procedure)
+{
+    send(QStringLiteral("liftIsolation"), {car::LiftIsolation{m_id, procedure.trimmed()}});
+}
+
+void OperationView::correctMinutes(int segmentId, int minutes, const QString& reason)
+{
+    send(QStringLiteral("correctMinutes"),
+         {car::CorrectMinutes{m_id, SegmentId{segmentId}, minutes, reason.trimmed()}});
+}
+
+void OperationView::recordFinding()
+{
+    const QString what = QStringLiteral("recordFinding");
+    FindingDraft& draft = *m_view.finding();
+    const auto data = draft.data();
+    if (!data) {
+        m_ask.refuse(what, QStringLiteral("field-missing"),
+                     draft.fault().isEmpty() ? tr("Choose the place and what is wrong with it.")
+                                             : draft.fault());
+        return;
+    }
+    send(what, {car::RecordFinding{*data, m_id}}, [&draft](const CarOutcome&) { draft.clear(); });
+}
+
+} // namespace ramplight

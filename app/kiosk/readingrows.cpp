@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/readingrows.h"
+
+#include "domain/words.h"
+#include "kiosk/kioskenums.h"
+#include "kiosk/typednumber.h"
+
+#include <QCoreApplication>
+
+namespace ramplight {
+
+namespace {
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("ramplight", text);
+}
+
+/// The limit or figure itself as the reading's own unit says it.
+QString figureWordsOf(const ReadingSpec& spec, const Figure& figure, const SiteBook& book)
+{
+    return QStringLiteral("%1, %2, %3")
+        .arg(valueWords(figure.value, spec.decimals, spec.unit), figure.source,
+             book.nameOf(figure.by));
+}
+
+QString rowIdOf(const ReadingSpec& spec, const PlaceId& place)
+{
+    return place.isEmpty() ? spec.key : QStringLiteral("%1@%2").arg(spec.key, place.text);
+}
+
+int inputOf(ReadingKind kind)
+{
+    switch (kind) {
+    case ReadingKind::Limit:
+        return ReadingKinds::Limit;
+    case ReadingKind::Figure:
+        return ReadingKinds::Figure;
+    case ReadingKind::Record:
+        return ReadingKinds::Record;
+    case ReadingKind::Choice:
+        return ReadingKinds::Choice;
+    case ReadingKind::Text:
+        return ReadingKinds::Text;
+    }
+    return ReadingKinds::Text;
+}
+
+bool isNumber(const ReadingSpec& spec)
+{
+    return spec.kind != ReadingKind::Choice && spec.kind != ReadingKind::Text;
+}
+
+/// This car's own figure or limit, and the limits it adds to.
+void showFigure(ReadingRow& row, const Operation& operation, const ReadingSpec& spec,
+                const PlaceId& place, const SiteBook& book)
+{
+    std::vector<Limit> limits = spec.limits;
+    const Figure* figure = operation.figure(spec.key, place);
+    row.figureNeeded = spec.neededFrom.has_value();
+    row.figureMissing = row.figureNeeded && figure == nullptr;
+    if (spec.neededFrom)
+        row.figureFrom = words(*spec.neededFrom);
+    if (figure != nullptr)
+        row.figureWords = figureWordsOf(spec, *figure, book);
+    if (figure != nullptr && spec.kind == ReadingKind::Limit) {
+        Limit own;
+        own.owner = spec.neededFrom.value_or(LimitOwner::VehicleData);
+        own.source = figure->source;
+        (spec.neededIsMax ? own.max : own.min) = figure->value;
+        limits.push_back(own);
+    }
+    row.limitWords = limitWords(spec, limits);
+}
+
+void showValue(ReadingRow& row, const ReadingSpec& spec, const Reading& reading,
+               const SiteBook& book, Moment now)
+{
+    row.hasValue = true;
+    row.valueWords = readingWords(spec, reading.value);
+    row.valueText =
+        reading.value.number ? typedText(*reading.value.number, spec.decimals) : reading.value.text;
+    row.readingId = reading.id.value;
+    row.byWords = QStringLiteral("%1, %2").arg(book.nameOf(reading.by),
+                                               book.times().shortly(reading.at, now));
+    switch (reading.outcome) {
+    case ReadingOutcome::Recorded:
+        row.outcome = ReadingKinds::Recorded;
+        break;
+    case ReadingOutcome::Inside:
+        row.outcome = ReadingKinds::Inside;
+        row.outcomeWords = say("inside");
+        break;
+    case ReadingOutcome::Outside:
+        row.outcome = ReadingKinds::Outside;
+        row.outcomeWords = say("outside its limit: measure again after the work");
+        break;
+    }
+}
+
+void showOptions(ReadingRow& row, const ReadingSpec& spec, const Catalogue& catalogue)
+{
+    for (const ChoiceOption& option : spec.options) {
+        row.optionIds.append(option.id);
+        row.optionTitles.append(option.title);
+        const OperationSpec* opens =
+            option.opens.isEmpty() ? nullptr : catalogue.find(option.opens);
+        row.optionWords.append(opens != nullptr ? say("opens: %1").arg(opens->title)
+                               : option.closes  ? QString()
+                                                : say("stays open"));
+    }
+}
+
+ReadingRow readingRow(const Operation& operation, const ReadingSpec& spec, const PlaceId& place,
+                      const Catalogue& catalogue, const SiteBook& book, Moment now)
+{
+    ReadingRow row;
+    row.rowId = rowIdOf(spec, place);
+    row.readingKey = spec.key;
+    row.title = spec.title;
+    row.placeId = place.text;
+    row.placeWords = place.isEmpty() ? QString() : placeWords(place, book.rules());
+    row.input = inputOf(spec.kind);
+    row.unitWords = unitWords(spec.unit);
+    row.decimals = spec.decimals;
+    row.optional = spec.optional;
+
+    showFigure(row, operation, spec, place, book);
+    if (const Reading* reading = operation.reading(spec.key, place))
+        showValue(row, spec, *reading, book, now);
+    QStringList earlier;
+    for (const Reading& reading : operation.readings)
+        if (reading.superseded && reading.key == spec.key && reading.place == place)
+            earlier.append(readingWords(spec, reading.value));
+    if (!earlier.isEmpty())
+        row.earlierWords = say("before: %1").arg(earlier.join(QStringLiteral(", ")));
+
+    showOptions(row, spec, catalogue);
+    return row;
+}
+
+} // namespace
+
+std::vector<ReadingRow> readingRows(const Operation& operation, const Catalogue& catalogue,
+                                    const SiteBook& book, Moment now)
+{
+    std::vector<ReadingRow> rows;
+    for (const ReadingSpec& spec : operation.spec.readings) {
+        const std::vector<PlaceId> places =
+            spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
+        for (const PlaceId& place : places)
+            rows.push_back(readingRow(operation, spec, place, catalogue, book, now));
+    }
+    return rows;
+}
+
+tl::expected<ReadingValue, QString> typedReading(const ReadingSpec& spec, const QString& text)
+{
+    ReadingValue value;
+    if (!isNumber(spec)) {
+        value.text = text.trimmed();
+        return value;
+    }
+    const auto number = typedNumber(text, spec.decimals);
+    if (!number)
+        return tl::unexpected(QStringLiteral("%1: %2").arg(spec.title, number.error()));
+    value.number = *number;
+    return value;
+}
+
+} // namespace ramplight
