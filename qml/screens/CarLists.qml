@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// The car's lists, one at a time: its work by place, findings, photos, history. A chosen place
+// narrows work and findings to it.
+//   car, page, place (id, or empty for all), placeWords
+//   workCount, findingCount, photoCount
+//   operationTouched(), findingTouched(), photoTouched(), workWanted(): add some at the place
+Rectangle {
+    id: root
+
+    enum Page {
+        Work,
+        Findings,
+        Photos,
+        History
+    }
+
+    required property CarView car
+    required property int page
+    required property string place
+    required property string placeWords
+    readonly property int workCount: work.count
+    readonly property int findingCount: findings.count
+    readonly property int photoCount: photos.count
+    readonly property Component heading: Qt.createComponent("ListHeading.qml")
+
+    signal operationTouched(int operationId)
+    signal findingTouched(FindingLine finding)
+    signal photoTouched(string url, string caption)
+    signal workWanted
+
+    radius: Theme.radius
+    color: Theme.paper
+
+    ListView {
+        id: work
+
+        anchors { fill: parent; margins: Theme.mm(4); topMargin: Theme.half }
+        visible: root.page === CarLists.Work
+        clip: true
+        boundsBehavior: Flickable.DragOverBounds
+        model: root.car.operations
+        section.property: root.place.length > 0 ? "" : "placeWords"
+        section.delegate: root.heading
+
+        delegate: OperationLine {
+            width: work.width
+            height: root.place.length === 0 || placeId === root.place ? implicitHeight : 0
+            visible: height > 0
+            onTapped: root.operationTouched(operationId)
+        }
+    }
+
+    ListView {
+        id: findings
+
+        anchors { fill: parent; margins: Theme.mm(6); topMargin: Theme.half }
+        visible: root.page === CarLists.Findings
+        clip: true
+        boundsBehavior: Flickable.DragOverBounds
+        model: root.car.findings
+
+        delegate: FindingLine {
+            id: line
+
+            width: findings.width
+            height: root.place.length === 0 || placeId === root.place ? implicitHeight : 0
+            visible: height > 0
+            onTapped: root.findingTouched(line)
+        }
+    }
+
+    GridView {
+        id: photos
+
+        readonly property int across: Math.max(1, Math.floor(width / Theme.mm(56)))
+
+        anchors { fill: parent; margins: Theme.mm(6) }
+        visible: root.page === CarLists.Photos
+        clip: true
+        boundsBehavior: Flickable.DragOverBounds
+        cellWidth: Math.floor(width / across)
+        cellHeight: Theme.mm(48)
+        model: root.car.photos
+
+        delegate: Item {
+            id: cell
+
+            required property string url
+            required property string fullUrl
+            required property string momentWords
+            required property string placeWords
+            required property string byWords
+            readonly property string where: placeWords.length > 0 ? placeWords + " · " : ""
+
+            width: photos.cellWidth
+            height: photos.cellHeight
+
+            PhotoTile {
+                id: tile
+
+                anchors { fill: parent; margins: Theme.gap / 2 }
+                source: cell.url
+                caption: cell.momentWords + " · " + cell.byWords
+                onTapped: root.photoTouched(cell.fullUrl, cell.where + tile.caption)
+            }
+        }
+    }
+
+    ListView {
+        id: history
+
+        anchors { fill: parent; margins: Theme.mm(6); topMargin: Theme.half }
+        visible: root.page === CarLists.History
+        clip: true
+        boundsBehavior: Flickable.DragOverBounds
+        model: root.car.history
+        section.property: "dayWords"
+        section.delegate: root.heading
+
+        delegate: HistoryLine {
+            width: history.width
+            onTapped: root.operationTouched(operationId)
+        }
+    }
+
+    EmptyState {
+        anchors.centerIn: parent
+        paper: true
+        visible: root.page === CarLists.Findings ? findings.count === 0
+            : root.page === CarLists.Photos ? photos.count === 0
+            : root.page === CarLists.Work ? work.contentHeight < Theme.touch : false
+        title: root.page === CarLists.Findings ? qsTr("No findings")
+            : root.page === CarLists.Photos ? qsTr("No photos yet") : qsTr("No work here")
+        hint: root.page === CarLists.Work && root.place.length > 0 ? root.placeWords : ""
+        action: root.page === CarLists.Work && root.place.length > 0 ? qsTr("Add work here") : ""
+        onActed: root.workWanted()
+    }
+}

@@ -1,0 +1,288 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// The sheets over the car's screen: moving it, adding work, findings, photos, corrections, leaving.
+// Fills its parent; each sheet closes when what it asked for is done.
+//   shell
+//   askMove(), askWork(), askFinding(), showMore(), showFinding(), showPhoto()
+Item {
+    id: root
+
+    // What a photo that was asked for is for.
+    enum PhotoUse {
+        Nothing,
+        CarOrFinding,
+        FactsEvidence,
+        CorrectionEvidence
+    }
+
+    required property Shell shell
+    readonly property CarView car: shell.car
+    property int photoUse: CarSheets.Nothing
+    property int photoFinding: 0
+    readonly property bool forEvidence: photoUse === CarSheets.FactsEvidence || photoUse === CarSheets.CorrectionEvidence
+
+    function askMove(): void {
+        move.shown = true
+    }
+
+    function askWork(place: string): void {
+        addWork.openAt(place)
+    }
+
+    function askFinding(place: string): void {
+        found.open()
+        if (place.length > 0)
+            root.car.finding.choosePlace(place)
+    }
+
+    function showMore(): void {
+        more.shown = true
+    }
+
+    function showFinding(finding: FindingLine): void {
+        detail.findingId = finding.findingId
+        detail.words = finding.words
+        detail.quote = finding.quote
+        detail.byWords = finding.byWords
+        detail.answerWords = finding.answerWords
+        detail.stands = finding.stands
+        detail.photoId = ""
+        detail.correcting = 0
+        detail.shown = true
+    }
+
+    function showPhoto(url: string, caption: string): void {
+        view.source = url
+        view.caption = caption
+        view.visible = true
+        view.forceActiveFocus()
+    }
+
+    function askPhoto(use: int, prompt: string): void {
+        root.photoUse = use
+        photo.prompt = prompt
+        photo.open()
+    }
+
+    anchors.fill: parent
+
+    Connections {
+        target: root.car.ask
+
+        function onDone(what: string): void {
+            switch (what) {
+            case "moveToBay":
+            case "moveToParking":
+                move.shown = false
+                break
+            case "changePromise":
+                promise.shown = false
+                break
+            case "correctIdentity":
+            case "correctFacts":
+                identity.shown = false
+                break
+            case "openOperation":
+                addWork.shown = false
+                break
+            case "leaveUnreleased":
+                leave.shown = false
+                break
+            case "linkDuplicate":
+                twice.shown = false
+                break
+            case "correctFinding":
+                detail.shown = false
+                break
+            }
+        }
+    }
+
+    Connections {
+        target: root.car
+
+        function onPhotoKept(photoId: string, warnings: list<string>): void {
+            if (root.photoUse === CarSheets.FactsEvidence)
+                identity.photoId = photoId
+            else if (root.photoUse === CarSheets.CorrectionEvidence)
+                detail.photoId = photoId
+            root.photoUse = CarSheets.Nothing
+        }
+    }
+
+    CarMoreSheet {
+        id: more
+
+        car: root.car
+        onDismissed: shown = false
+        onPromiseWanted: {
+            more.shown = false
+            promise.shown = true
+        }
+        onIdentityWanted: {
+            more.shown = false
+            root.car.editIdentity()
+            identity.facts = false
+            identity.shown = true
+        }
+        onFactsWanted: {
+            more.shown = false
+            root.car.editIdentity()
+            identity.photoId = ""
+            identity.facts = true
+            identity.shown = true
+        }
+        onPhotoWanted: {
+            more.shown = false
+            root.photoFinding = 0
+            root.askPhoto(CarSheets.CarOrFinding, qsTr("A photo of %1").arg(root.car.stockNumber))
+        }
+        onAppraisalDone: {
+            more.shown = false
+            root.car.finishAppraisal()
+        }
+        onLeaveWanted: {
+            more.shown = false
+            leave.shown = true
+        }
+        onTwiceWanted: {
+            more.shown = false
+            twice.shown = true
+        }
+        onBringBackWanted: {
+            more.shown = false
+            bringBack.open()
+        }
+    }
+
+    MoveSheet {
+        id: move
+
+        car: root.car
+        bays: root.shell.bays
+        onDismissed: shown = false
+    }
+
+    PromiseSheet {
+        id: promise
+
+        car: root.car
+        nowMs: root.shell.nowMs
+        onDismissed: shown = false
+    }
+
+    IdentitySheet {
+        id: identity
+
+        car: root.car
+        onDismissed: shown = false
+        onPhotoWanted: {
+            root.askPhoto(CarSheets.FactsEvidence, qsTr("A photo that shows what %1 has").arg(root.car.stockNumber))
+        }
+    }
+
+    AddWorkSheet {
+        id: addWork
+
+        car: root.car
+        onDismissed: shown = false
+    }
+
+    LeaveSheet {
+        id: leave
+
+        car: root.car
+        onDismissed: shown = false
+    }
+
+    TwiceSheet {
+        id: twice
+
+        car: root.car
+        onDismissed: shown = false
+    }
+
+    FindingDetailSheet {
+        id: detail
+
+        car: root.car
+        onDismissed: shown = false
+        onPhotoWanted: {
+            detail.shown = false
+            root.photoFinding = detail.findingId
+            root.askPhoto(CarSheets.CarOrFinding, detail.words)
+        }
+        onEvidenceWanted: {
+            root.askPhoto(CarSheets.CorrectionEvidence, qsTr("A photo that shows it"))
+        }
+        onChangeWanted: {
+            root.car.editFinding(detail.findingId)
+            changed.shown = true
+        }
+    }
+
+    FindingSheet {
+        id: found
+
+        shell: root.shell
+        draft: root.car.finding
+        shape: root.car.shape
+        onConfirmed: root.car.recordFinding()
+    }
+
+    FindingSheet {
+        id: changed
+
+        shell: root.shell
+        draft: root.car.finding
+        shape: root.car.shape
+        title: qsTr("What it really is")
+        confirm: qsTr("That is it")
+        onConfirmed: detail.correcting = 2
+    }
+
+    WordsSheet {
+        id: bringBack
+
+        title: qsTr("%1 comes back into prep").arg(root.car.stockNumber)
+        confirm: qsTr("Bring it back")
+        onSaid: words => root.car.bringBack(words)
+    }
+
+    PhotoSheet {
+        id: photo
+
+        shell: root.shell
+        onFileChosen: path => {
+            if (root.forEvidence)
+                root.car.keepFile(path)
+            else
+                root.car.attachFile(path, root.photoFinding)
+        }
+        onFrameTaken: image => {
+            if (root.forEvidence)
+                root.car.keepFrame(image)
+            else
+                root.car.attachFrame(image, root.photoFinding)
+        }
+    }
+
+    PhotoView {
+        id: view
+
+        visible: false
+        onDismissed: visible = false
+    }
+
+    AskBanner {
+        anchors { bottom: parent ? parent.bottom : undefined; bottomMargin: Theme.touchSafety + 2 * Theme.module }
+        ask: root.car.ask
+    }
+}
