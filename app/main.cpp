@@ -180,6 +180,7 @@ int main(int argc, char* argv[])
         startLogging(paths);
         return openKiosk(arguments, paths, argc, argv);
     }
+    startTerminalLogging();
     // Photos and records are drawn on the command line, too, where there is no screen.
     if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM"))
         qputenv("QT_QPA_PLATFORM", "offscreen");

@@ -30,8 +30,10 @@ const std::vector<Command>& commands()
          QStringLiteral("the bays"), bay},
         {QStringLiteral("catalogue"), QStringLiteral("catalogue check [FILE]"),
          QStringLiteral("check a catalogue file, or the one in this program"), catalogue},
-        {QStringLiteral("demo"), QStringLiteral("demo"),
-         QStringLiteral("make the demo workshop in an empty folder"), demo},
+        {QStringLiteral("demo"), QStringLiteral("demo [--tell]"),
+         QStringLiteral("make the demo workshop in an empty folder; --tell names each sign-off "
+                        "once it is kept"),
+         demo},
     };
     return all;
 }

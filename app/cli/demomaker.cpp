@@ -23,7 +23,8 @@ QString demoPin()
 
 tl::expected<void, QString> makeDemo(Store& store, const Catalogue& catalogue, PhotoVault& photos,
                                      const PinHasher& hasher, Moment now,
-                                     const std::function<void(double)>& progress)
+                                     const std::function<void(double)>& progress,
+                                     const TellingLedger::Told& told)
 {
     const auto site = store.ledger().site();
     if (!site)
@@ -39,7 +40,8 @@ tl::expected<void, QString> makeDemo(Store& store, const Catalogue& catalogue, P
     const auto workshop = demo::readWorkshop(file.readAll());
     if (!workshop)
         return tl::unexpected(workshop.error());
-    demo::Crew crew(store.ledger(), catalogue, *workshop, demo::picturesInto(photos), demoSeed);
+    TellingLedger ledger(store.ledger(), told);
+    demo::Crew crew(ledger, catalogue, *workshop, demo::picturesInto(photos), demoSeed);
     if (auto played = crew.play(now, progress); !played)
         return played;
     for (int person = 1; person <= int(workshop->people.size()); ++person) {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "access/pinhasher.h"
+#include "cli/tellingledger.h"
 #include "domain/catalogue.h"
 #include "evidence/photovault.h"
 #include "storage/store.h"
@@ -19,10 +20,12 @@ namespace ramplight {
 [[nodiscard]] QString demoPin();
 
 /// Makes the demo workshop in an empty store: a week of work that ends at now, by real commands
-/// with a fixed seed. On the store's thread. Error: words.
+/// with a fixed seed. On the store's thread. told hears of every change once it is kept. Error:
+/// words.
 [[nodiscard]] tl::expected<void, QString> makeDemo(Store& store, const Catalogue& catalogue,
                                                    PhotoVault& photos, const PinHasher& hasher,
                                                    Moment now,
-                                                   const std::function<void(double)>& progress);
+                                                   const std::function<void(double)>& progress,
+                                                   const TellingLedger::Told& told = {});
 
 } // namespace ramplight

@@ -85,6 +85,16 @@ int listStaff(const SiteState& site, const Catalogue& catalogue, Terminal& termi
     return Ok;
 }
 
+/// A line for each signature: car, operation, command.
+void tellSignOffs(const Append& kept, Terminal& terminal)
+{
+    for (const CarAppend& car : kept.cars)
+        for (const CarEvent& event : car.events)
+            if (const auto* sign = std::get_if<OperationSigned>(&event))
+                terminal.out << "signed " << car.car.text << ' ' << sign->operation.value << ' '
+                             << kept.command.text << Qt::endl;
+}
+
 } // namespace
 
 int staff(const QStringList& given, Terminal& terminal)
@@ -217,16 +227,20 @@ int catalogue(const QStringList& given, Terminal& terminal)
     return Ok;
 }
 
-int demo(const QStringList& arguments, Terminal& terminal)
+int demo(const QStringList& given, Terminal& terminal)
 {
+    QStringList arguments = given;
+    TellingLedger::Told told;
+    if (takeFlag(arguments, QStringLiteral("--tell")))
+        told = [&terminal](const Append& kept) { tellSignOffs(kept, terminal); };
     if (!arguments.isEmpty())
         return usage(terminal, *find(QStringLiteral("demo")));
     const auto house = openOrSay(terminal, true);
     if (!house)
         return Unavailable;
-    const auto made =
-        makeDemo(house->store(), house->catalogue(), house->photos(),
-                 PinHasher(house->keys().pepper().clone()), terminal.clock.now(), [](double) {});
+    const auto made = makeDemo(
+        house->store(), house->catalogue(), house->photos(),
+        PinHasher(house->keys().pepper().clone()), terminal.clock.now(), [](double) {}, told);
     if (!made)
         return failed(terminal, made.error(), BadData);
     terminal.out << "The demo workshop is in " << terminal.paths.root() << ". Everybody's PIN is "

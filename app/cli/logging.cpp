@@ -52,4 +52,12 @@ void startLogging(const HousePaths& paths)
     qInstallMessageHandler(toLog);
 }
 
+void startTerminalLogging()
+{
+    auto logger = std::make_shared<spdlog::logger>(
+        "ramplight", std::make_shared<spdlog::sinks::stderr_color_sink_mt>());
+    logger->set_level(spdlog::level::warn);
+    spdlog::set_default_logger(std::move(logger));
+}
+
 } // namespace ramplight

@@ -10,4 +10,8 @@ namespace ramplight {
 /// disk, and to the standard error. Ids only: no PIN, no photo content, no names.
 void startLogging(const HousePaths& paths);
 
+/// For the sub-commands: what goes wrong, to the standard error only; the standard output belongs
+/// to their answers.
+void startTerminalLogging();
+
 } // namespace ramplight

@@ -1,0 +1,72 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "cli/program.h"
+
+#include <QDir>
+#include <QDirIterator>
+#include <QFile>
+#include <QProcess>
+
+namespace ramplight::test {
+
+namespace {
+
+constexpr int patience = 100'000;
+
+} // namespace
+
+QString programPath()
+{
+    return QStringLiteral(RAMPLIGHT_PROGRAM);
+}
+
+QProcessEnvironment programEnvironment()
+{
+    QProcessEnvironment environment = QProcessEnvironment::systemEnvironment();
+    environment.remove(QStringLiteral("RAMPLIGHT_HOME"));
+    environment.insert(QStringLiteral("QT_QPA_PLATFORM"), QStringLiteral("offscreen"));
+    environment.insert(QStringLiteral("QT_QUICK_BACKEND"), QStringLiteral("software"));
+    return environment;
+}
+
+Ran runProgram(const QString& home, const QStringList& arguments, const QByteArray& input)
+{
+    QProcess process;
+    process.setProcessEnvironment(programEnvironment());
+    QStringList all;
+    if (!home.isEmpty())
+        all << QStringLiteral("--home") << home;
+    process.start(programPath(), all + arguments);
+    process.write(input);
+    process.closeWriteChannel();
+    Ran ran;
+    if (process.waitForFinished(patience) && process.exitStatus() == QProcess::NormalExit)
+        ran.code = process.exitCode();
+    ran.out = QString::fromUtf8(process.readAllStandardOutput());
+    ran.err = QString::fromUtf8(process.readAllStandardError());
+    if (process.state() != QProcess::NotRunning) {
+        process.kill();
+        process.waitForFinished();
+    }
+    return ran;
+}
+
+bool copyFolder(const QString& from, const QString& to)
+{
+    if (!QDir().mkpath(to))
+        return false;
+    const QDir source(from);
+    QDirIterator entries(from, QDir::AllEntries | QDir::Hidden | QDir::NoDotAndDotDot,
+                         QDirIterator::Subdirectories);
+    while (entries.hasNext()) {
+        const QString path = entries.next();
+        const QString target = to + QLatin1Char('/') + source.relativeFilePath(path);
+        const bool copied =
+            entries.fileInfo().isDir() ? QDir().mkpath(target) : QFile::copy(path, target);
+        if (!copied)
+            return false;
+    }
+    return true;
+}
+
+} // namespace ramplight::test

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include <QByteArray>
+#include <QProcessEnvironment>
+#include <QString>
+#include <QStringList>
+
+// The built program in a process of its own.
+namespace ramplight::test {
+
+struct Ran
+{
+    int code = -1; ///< its exit code; -1 when it did not end by itself
+    QString out;
+    QString err;
+};
+
+[[nodiscard]] QString programPath();
+/// This process's, without what would lead the program to another workshop or to a screen.
+[[nodiscard]] QProcessEnvironment programEnvironment();
+/// Runs the program to its end. With a home, on the workshop there. input: what it reads.
+[[nodiscard]] Ran runProgram(const QString& home, const QStringList& arguments,
+                             const QByteArray& input = {});
+/// A folder with everything in it, to a place where nothing is yet.
+[[nodiscard]] bool copyFolder(const QString& from, const QString& to);
+
+} // namespace ramplight::test

@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "faults/aftermath.h"
+
+#include "cli/house.h"
+#include "cli/program.h"
+
+#include <QSqlDatabase>
+#include <QSqlQuery>
+#include <QSqlRecord>
+
+#include <algorithm>
+#include <set>
+
+namespace ramplight::test {
+
+namespace {
+
+/// All rows of a query in one text, read behind the program's back.
+QString rowsOf(const QString& file, const QString& statement)
+{
+    static int opened = 0;
+    const QString name = QStringLiteral("aftermath-%1").arg(++opened);
+    QStringList rows;
+    {
+        QSqlDatabase database = QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), name);
+        database.setDatabaseName(file);
+        QSqlQuery query(database);
+        if (database.open() && query.exec(statement))
+            while (query.next()) {
+                QStringList columns;
+                for (int i = 0; i < query.record().count(); ++i)
+                    columns.append(query.value(i).toString());
+                rows.append(columns.join(QLatin1Char('|')));
+            }
+    }
+    QSqlDatabase::removeDatabase(name);
+    return rows.join(QLatin1Char('\n'));
+}
+
+QString readTables(const QString& file)
+{
+    QString text;
+    for (const char* table : {"car", "work_segment", "photo_use"})
+        text += rowsOf(
+            file,
+            QStringLiteral("SELECT * FROM %1 ORDER BY 1, 2, 3").arg(QLatin1StringView(table)));
+    return text;
+}
+
+/// Every signature on every car, as often as it stands there.
+tl::expected<std::vector<Acknowledged>, QString> signaturesIn(const HousePaths& paths)
+{
+    const SystemClock clock;
+    const auto house = OpenHouse::open(paths, clock, false);
+    if (!house)
+        return tl::unexpected(house.error());
+    const QString cars = rowsOf(
+        paths.database(),
+        QStringLiteral("SELECT DISTINCT substr(stream, 5) FROM ledger WHERE stream LIKE 'car/%'"));
+    std::vector<Acknowledged> found;
+    for (const QString& car : cars.split(QLatin1Char('\n'), Qt::SkipEmptyParts)) {
+        const auto history = (*house)->store().ledger().history(CarId{car});
+        if (!history)
+            return tl::unexpected(history.error().words);
+        for (const CarEnvelope& envelope : *history)
+            if (const auto* sign = std::get_if<OperationSigned>(&envelope.event))
+                found.push_back({car, sign->operation.value, envelope.command.text});
+    }
+    return found;
+}
+
+} // namespace
+
+std::vector<Acknowledged> acknowledgedIn(const QByteArray& output)
+{
+    std::vector<Acknowledged> all;
+    QList<QByteArray> lines = output.split('\n');
+    lines.removeLast();
+    for (const QByteArray& line : lines) {
+        const QList<QByteArray> words = line.split(' ');
+        if (words.size() == 4 && words.front() == "signed")
+            all.push_back({QString::fromUtf8(words.at(1)), words.at(2).toInt(),
+                           QString::fromUtf8(words.at(3))});
+    }
+    return all;
+}
+
+QStringList aftermath(const QString& home, const std::vector<Acknowledged>& acknowledged)
+{
+    const HousePaths paths(home);
+    QStringList faults;
+    const auto kept = signaturesIn(paths);
+    if (!kept)
+        return {kept.error()};
+    for (const Acknowledged& one : acknowledged)
+        if (const auto times = std::ranges::count(*kept, one); times != 1)
+            faults.append(QStringLiteral("%1, operation %2, %3: %4 times in the ledger")
+                              .arg(one.car)
+                              .arg(one.operation)
+                              .arg(one.command)
+                              .arg(times));
+    // What was kept and not acknowledged any more can only be the very last command.
+    std::set<QString> unheard;
+    for (const Acknowledged& one : *kept)
+        if (std::ranges::find(acknowledged, one) == acknowledged.end())
+            unheard.insert(one.command);
+    if (unheard.size() > 1)
+        faults.append(QStringLiteral("%1 commands were kept without a word").arg(unheard.size()));
+
+    const auto verified = [&](const char* when) {
+        if (const Ran ran = runProgram(home, {QStringLiteral("verify")}); ran.code != 0)
+            faults.append(QStringLiteral("verify %1: exit code %2, %3%4")
+                              .arg(QLatin1StringView(when))
+                              .arg(ran.code)
+                              .arg(ran.out, ran.err));
+    };
+    verified("after the kill");
+    const QString before = readTables(paths.database());
+    if (const Ran ran = runProgram(home, {QStringLiteral("rebuild")}); ran.code != 0)
+        faults.append(QStringLiteral("rebuild: exit code %1, %2").arg(ran.code).arg(ran.err));
+    if (before.isEmpty() || readTables(paths.database()) != before)
+        faults.append(QStringLiteral("the read tables are not those of a rebuild"));
+    return faults;
+}
+
+} // namespace ramplight::test
