@@ -7,6 +7,11 @@
 set(CMAKE_AUTOUIC OFF)
 
 option(RAMPLIGHT_SANITIZE "Build with address and undefined-behaviour sanitizers" OFF)
+option(RAMPLIGHT_QML_AHEAD "Compile QML ahead of time: starts sooner, builds longer" ON)
+set(RAMPLIGHT_QML_OPTIONS)
+if(NOT RAMPLIGHT_QML_AHEAD)
+    set(RAMPLIGHT_QML_OPTIONS NO_CACHEGEN)
+endif()
 option(RAMPLIGHT_LINT "Add one unit per layer that includes all its headers" OFF)
 
 # The compiler's warnings are the compiler's business: clang-tidy is not given them.

@@ -264,8 +264,8 @@ void Crew::tryRelease(PlayedCar& car, Moment at)
 {
     const CarStatus status = statusOf(car.state, m_site.rules, at);
     if (status == CarStatus::ReadyForRelease) {
-        // Somebody has to walk over and sign; some cars wait for that now.
-        const int patience = m_end.ms - at.ms < qint64{4} * 3'600'000 ? 100'000 : 120;
+        // Somebody has to walk over and sign; what came ready since yesterday noon waits for that.
+        const int patience = m_end.ms - at.ms < qint64{22} * 3'600'000 ? 100'000 : 120;
         if (m_random.bounded(patience) == 0)
             run(car, appraiser, {car::Release{}}, true);
     } else if (status == CarStatus::Released && car.entry->holdAgain && !car.heldAgain &&

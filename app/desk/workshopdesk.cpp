@@ -116,9 +116,10 @@ Answer<CarOutcome> WorkshopDesk::mergeDuplicate(const CommandId& id, PersonId ac
     });
 }
 
-Answer<int> WorkshopDesk::stopAllWork(const CommandId& id)
+Answer<int> WorkshopDesk::stopAllWork(const CommandId& id, Moment shiftEnd)
 {
-    return m_store.run([id](Workshop& workshop, Store&) { return workshop.stopAllWork(id); });
+    return m_store.run(
+        [id, shiftEnd](Workshop& workshop, Store&) { return workshop.stopAllWork(id, shiftEnd); });
 }
 
 Answer<SiteState> WorkshopDesk::site()

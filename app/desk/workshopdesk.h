@@ -39,7 +39,7 @@ public:
     [[nodiscard]] Answer<CarOutcome> mergeDuplicate(const CommandId& id, PersonId actor,
                                                     const CarId& keep, const CarId& second,
                                                     const QString& reason) override;
-    [[nodiscard]] Answer<int> stopAllWork(const CommandId& id) override;
+    [[nodiscard]] Answer<int> stopAllWork(const CommandId& id, Moment shiftEnd) override;
     [[nodiscard]] Answer<SiteState> site() override;
     [[nodiscard]] Answer<std::vector<CarCard>> openCards() override;
     [[nodiscard]] Answer<CarState> car(const CarId& id) override;

@@ -102,7 +102,14 @@ CarCard cardOf(const CarState& car, const HouseRules& rules)
     if (card.curingUntil <= car.lastAt)
         card.curingUntil = {};
     card.statusAfterCuring = statusOf(car, rules, std::max(card.curingUntil, car.lastAt));
-    std::ranges::stable_partition(card.outstanding, &CardLine::safety);
+    // A waiting time ends by itself: only what other work holds up is not yet to be begun.
+    const Moment dry = std::max(card.curingUntil, car.lastAt);
+    for (CardLine& line : card.outstanding)
+        line.notYet = line.state == OperationState::Waiting &&
+                      !whyNotYet(car, *car.operation(line.operation), rules, dry).isEmpty();
+    std::ranges::stable_sort(card.outstanding, {}, [](const CardLine& line) {
+        return std::pair(!line.safety, line.notYet);
+    });
     for (const Hold& hold : holds(car, rules, car.lastAt))
         if (hold.safety)
             ++card.safetyHolds;

@@ -31,6 +31,7 @@ struct CardLine
     QDate due;         ///< part or outside firm
     QString waitsFor;  ///< "part: mirror glass", the firm's name
     bool sentBack = false;
+    bool notYet = false; ///< something else has to be finished first
 
     static constexpr auto fields = std::tuple{field("operation", &CardLine::operation),
                                               field("kind", &CardLine::kind),
@@ -48,7 +49,8 @@ struct CardLine
                                               field("stateSince", &CardLine::stateSince),
                                               field("due", &CardLine::due),
                                               field("waitsFor", &CardLine::waitsFor),
-                                              field("sentBack", &CardLine::sentBack)};
+                                              field("sentBack", &CardLine::sentBack),
+                                              field("notYet", &CardLine::notYet)};
     friend bool operator==(const CardLine&, const CardLine&) = default;
 };
 
@@ -84,7 +86,7 @@ struct CarCard
     CarStatus status = CarStatus::Arriving; ///< as of lastAt; curing ends by itself
     Moment curingUntil;                     ///< end of the last waiting time; null when none runs
     CarStatus statusAfterCuring = CarStatus::Arriving; ///< from curingUntil on
-    std::vector<CardLine> outstanding;                 ///< safety first
+    std::vector<CardLine> outstanding; ///< safety first, what can begin before the rest
     int closedCount = 0;
     int safetyHolds = 0;
     int notLookedAtCount = 0;

@@ -99,6 +99,7 @@ struct PauseWork
     OperationId operation;
     PersonId person;
     StopKind how = StopKind::Paused;
+    Moment at = {}; ///< the house's own, at the end of a shift that is over; null: now
 };
 
 struct CorrectMinutes

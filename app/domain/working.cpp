@@ -121,8 +121,9 @@ MaybeRefusal on(CarWork& work, const car::PauseWork& c)
     const Operation snapshot = *operation;
     for (const Segment& segment : snapshot.segments)
         if (segment.running() && segment.person == person) {
-            work.add(
-                WorkStopped{c.operation, segment.id, std::max(work.now(), segment.start), c.how});
+            const bool earlier = work.actor().isNull() && !c.at.isNull();
+            const Moment end = earlier ? std::min(c.at, work.now()) : work.now();
+            work.add(WorkStopped{c.operation, segment.id, std::max(end, segment.start), c.how});
             return std::nullopt;
         }
     return Refusal{RefusalId::NotRunning, {}};

@@ -277,7 +277,7 @@ tl::expected<CarOutcome, Failure> Workshop::mergeDuplicate(const CommandId& id, 
     });
 }
 
-tl::expected<int, Failure> Workshop::stopAllWork(const CommandId& id)
+tl::expected<int, Failure> Workshop::stopAllWork(const CommandId& id, Moment shiftEnd)
 {
     auto running = m_ledger.allRunningWork();
     if (!running)
@@ -289,9 +289,9 @@ tl::expected<int, Failure> Workshop::stopAllWork(const CommandId& id)
             return fail(car.error());
         std::vector<CarCommand> commands;
         for (const Segment& segment : car->operation(work.operation)->segments)
-            if (segment.running())
+            if (segment.running() && (shiftEnd.isNull() || segment.start < shiftEnd))
                 commands.emplace_back(
-                    car::PauseWork{work.operation, segment.person, StopKind::ShiftEnd});
+                    car::PauseWork{work.operation, segment.person, StopKind::ShiftEnd, shiftEnd});
         // Several people on one operation stand in the list several times; the first stops all.
         if (commands.empty())
             continue;

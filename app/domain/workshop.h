@@ -66,8 +66,9 @@ public:
     [[nodiscard]] tl::expected<CarOutcome, Failure>
     mergeDuplicate(const CommandId& id, PersonId actor, const CarId& keep, const CarId& second,
                    const QString& reason);
-    /// Stops every running timer (end of shift). Answers how many were stopped.
-    [[nodiscard]] tl::expected<int, Failure> stopAllWork(const CommandId& id);
+    /// Stops every running timer now; with the end of a shift that is over: those that began before
+    /// it, as of then, so that nobody works on overnight. Answers how many were stopped.
+    [[nodiscard]] tl::expected<int, Failure> stopAllWork(const CommandId& id, Moment shiftEnd = {});
 
     [[nodiscard]] Ledger& ledger() { return m_ledger; }
     [[nodiscard]] const Catalogue& catalogue() const { return m_catalogue; }

@@ -69,7 +69,8 @@ public:
     [[nodiscard]] virtual Answer<CarOutcome> mergeDuplicate(const CommandId& id, PersonId actor,
                                                             const CarId& keep, const CarId& second,
                                                             const QString& reason) = 0;
-    [[nodiscard]] virtual Answer<int> stopAllWork(const CommandId& id) = 0;
+    /// See Workshop::stopAllWork: null stops all now.
+    [[nodiscard]] virtual Answer<int> stopAllWork(const CommandId& id, Moment shiftEnd) = 0;
 
     // ---- reading
     [[nodiscard]] virtual Answer<SiteState> site() = 0;

@@ -46,6 +46,7 @@ public:
 
     [[nodiscard]] QString skill() const { return m_skill; }
     void setSkill(const QString& skill);
+    [[nodiscard]] const std::vector<PersonRow>& rows() const { return stored<PersonRow>(); }
 
 signals:
     void skillChanged();

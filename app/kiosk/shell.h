@@ -14,6 +14,7 @@
 #include "kiosk/scanrouter.h"
 #include "kiosk/session.h"
 #include "kiosk/setupview.h"
+#include "kiosk/shiftend.h"
 #include "kiosk/sitebook.h"
 #include "kiosk/staffview.h"
 #include "kiosk/ticker.h"
@@ -154,6 +155,7 @@ private:
     Ticker m_ticker;
     SiteBook m_book;
     CardFeed m_feed;
+    ShiftEnd m_shiftEnd;
     Session m_session;
     WallModel m_wall;
     BaysModel m_bays;

@@ -287,7 +287,7 @@ void StaffView::stopAllWork()
     const CommandId command = newCommandId();
     m_session.whenPinAgain(tr("to stop all work for today"), [this, command](PersonId) {
         m_ask.send<int>(QStringLiteral("stopAllWork"),
-                        [this, command] { return m_desk.stopAllWork(command); }, {});
+                        [this, command] { return m_desk.stopAllWork(command, {}); }, {});
     });
 }
 

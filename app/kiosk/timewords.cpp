@@ -27,6 +27,15 @@ QDate TimeWords::dateOf(Moment at) const
     return QDateTime::fromMSecsSinceEpoch(at.ms, m_zone).date();
 }
 
+Moment TimeWords::lastTimeOfDay(int minute, Moment now) const
+{
+    const QTime time(minute / 60, minute % 60);
+    const Moment today{QDateTime(dateOf(now), time, m_zone).toMSecsSinceEpoch()};
+    if (today <= now)
+        return today;
+    return {QDateTime(dateOf(now).addDays(-1), time, m_zone).toMSecsSinceEpoch()};
+}
+
 QString TimeWords::clock(Moment at) const
 {
     return at.isNull() ? QString()

@@ -152,7 +152,6 @@ void WallModel::rebuild()
     const std::optional<Skill> skill = fromName<Skill>(m_skill);
     struct Entry
     {
-        int turn = 0; // under a skill filter: what can go on first
         WallRow row;
         QDate promised;
     };
@@ -162,15 +161,15 @@ void WallModel::rebuild()
     for (const CarCard& card : m_feed.cards()) {
         const CarStatus status = card.statusAt(now);
         ++m_inPrep;
-        m_held += status == CarStatus::Held ? 1 : 0;
+        m_held += bandOf(card, now) == Wall::Held ? 1 : 0;
         m_ready += status == CarStatus::ReadyForRelease ? 1 : 0;
         m_late += isLate(card.promised, now, m_book) ? 1 : 0;
         for (std::size_t i = 0; i < perSkill.size(); ++i)
             perSkill[i] += std::ranges::any_of(card.outstanding, [&](const CardLine& line) {
                 return waitsFor(line, Names<Skill>::table[i].first);
             });
-        const auto ofSkill = [&](const CardLine& line) { return isOfSkill(line, *skill); };
-        if (skill && std::ranges::none_of(card.outstanding, ofSkill))
+        const auto goesOn = [&](const CardLine& line) { return waitsFor(line, *skill); };
+        if (skill && std::ranges::none_of(card.outstanding, goesOn))
             continue;
         if (!m_person.isNull() && std::ranges::none_of(card.outstanding, [&](const CardLine& line) {
                 return isOfPerson(line, m_person);
@@ -178,15 +177,10 @@ void WallModel::rebuild()
             continue;
         if (!says(card, m_text))
             continue;
-        const bool goesOn = !skill || std::ranges::any_of(card.outstanding, [&](const auto& line) {
-            return waitsFor(line, *skill);
-        });
-        entries.push_back({goesOn ? 0 : 1, wallRow(card, m_book, now, {skill, m_lineLimit}),
+        entries.push_back({wallRow(card, m_book, now, {skill, m_lineLimit}),
                            card.promised.isValid() ? card.promised : QDate(9999, 1, 1)});
     }
     std::ranges::stable_sort(entries, [](const Entry& a, const Entry& b) {
-        if (a.turn != b.turn)
-            return a.turn < b.turn;
         if (a.promised != b.promised)
             return a.promised < b.promised;
         if (rank(a.row.band) != rank(b.row.band))

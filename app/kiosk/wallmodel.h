@@ -46,6 +46,7 @@ class WallModel : public ListBase
     QML_UNCREATABLE("comes from the shell")
     // Of all open cars, whatever the filter shows.
     Q_PROPERTY(int inPrep READ inPrep NOTIFY countsChanged FINAL)
+    /// Those with the hatch: a card whose safety waits for second persons alone is not one.
     Q_PROPERTY(int heldBySafety READ heldBySafety NOTIFY countsChanged FINAL)
     Q_PROPERTY(int ready READ ready NOTIFY countsChanged FINAL)
     Q_PROPERTY(int late READ late NOTIFY countsChanged FINAL)

@@ -165,7 +165,7 @@ private:
             return canGoOn(line) && !line.check && line.state != OperationState::AwaitingCheck;
         });
         const CardLine* check = first([](const CardLine& line) {
-            return line.check || line.state == OperationState::AwaitingCheck;
+            return canGoOn(line) && (line.check || line.state == OperationState::AwaitingCheck);
         });
         if (next == nullptr && check != nullptr)
             return {say("awaiting check"),
@@ -216,13 +216,18 @@ int bandOf(const CarCard& card, Moment now)
     case CarStatus::Withdrawn:
         return Wall::NoBand;
     case CarStatus::Held: {
-        // Where only second persons are still owed, the card says that instead of the hatch.
+        // Where only second persons are still owed, the card says what the others do instead of
+        // the hatch, and that it awaits them once they can begin.
         const bool onlyChecks =
             card.notLookedAtCount == 0 && card.curingUntil <= now && any(&CardLine::safety) &&
             !any([](const CardLine& line) {
                 return line.safety && !line.check && line.state != OperationState::AwaitingCheck;
             });
-        return onlyChecks ? Wall::AwaitingCheck : Wall::Held;
+        if (!onlyChecks)
+            return Wall::Held;
+        if (any([](const CardLine& line) { return line.safety && canGoOn(line); }))
+            return Wall::AwaitingCheck;
+        break;
     }
     case CarStatus::Arriving:
     case CarStatus::InPrep:
@@ -247,8 +252,8 @@ bool isOfSkill(const CardLine& line, Skill skill)
 
 bool canGoOn(const CardLine& line)
 {
-    return line.state == OperationState::Waiting || line.state == OperationState::Paused ||
-           line.state == OperationState::AwaitingCheck;
+    return (line.state == OperationState::Waiting && !line.notYet) ||
+           line.state == OperationState::Paused || line.state == OperationState::AwaitingCheck;
 }
 
 bool waitsFor(const CardLine& line, Skill skill)

@@ -2,12 +2,14 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "tour/tour.h"
 
+#include "tour/hands.h"
 #include "tour/visitor.h"
 
 #include "demo/demopictures.h"
 
 #include <QDateTime>
 #include <QDir>
+#include <QFile>
 #include <QQuickItem>
 #include <QQuickWindow>
 #include <QTextStream>
@@ -26,10 +28,10 @@ public:
     Walk(KioskApp& app, QString folder, QString tag, QString pin, TourClock& clock)
         : m_app(app)
         , m_visitor(app.window())
+        , m_hands(app, m_visitor, clock, pin)
         , m_folder(std::move(folder))
         , m_tag(std::move(tag))
         , m_pin(std::move(pin))
-        , m_clock(clock)
     {
     }
 
@@ -43,99 +45,100 @@ public:
                m_visitor.until([this] { return onWall(); }, QStringLiteral("the demo workshop"));
     }
 
-    bool wall()
+    /// What anybody sees without touching much.
+    bool lookRound(const QString& stockNumber)
     {
         return m_visitor.until([this] { return onWall(); }, QStringLiteral("the wall")) &&
-               shoot("wall") && signIn(QStringLiteral("Ivo Kesteven")) && shoot("signed-in");
+               shoot("wall") && m_visitor.tap(QStringLiteral("Who are you?")) &&
+               m_visitor.untilSays(QStringLiteral("Ivo Kesteven")) && shoot("who-are-you") &&
+               m_visitor.tap(QStringLiteral("Back")) &&
+               m_hands.signIn(QStringLiteral("Ivo Kesteven")) &&
+               m_hands.showSkill(QStringLiteral("wheels")) && shoot("waits-for-my-skill") &&
+               m_visitor.tap(QStringLiteral("All")) && m_hands.openCar(stockNumber) &&
+               shoot("car") && m_visitor.tap(QStringLiteral("Findings")) && shoot("findings") &&
+               m_visitor.tap(QStringLiteral("Release")) && shoot("held");
     }
 
-    bool carAndOperation()
+    /// One operation step by step, with its pictures.
+    bool oneOperation(const QString& stockNumber)
     {
-        if (!openCar(QStringLiteral("T-321")) || !shoot("car"))
+        if (!m_hands.openCar(stockNumber))
             return false;
-        const QString title = firstOpenOperation();
-        if (title.isEmpty())
-            return true;
-        if (!m_visitor.tap(title) ||
-            !m_visitor.until([this] { return m_app.shell().operation()->loaded(); }, title))
+        const int operation = m_hands.nextOperation();
+        return operation > 0 && m_hands.openOperation(operation) && shoot("before-work") &&
+               m_hands.openCar(stockNumber) && m_hands.begin(stockNumber, operation) &&
+               shoot("in-hand") && m_hands.openReadings() && shoot("reading") &&
+               m_hands.takeReadings() && m_hands.takePhotos() && shoot("ready-to-sign") &&
+               m_hands.finish(stockNumber, operation);
+    }
+
+    /// Everything that the car still needs, until nothing holds it.
+    bool allWork(const QString& stockNumber)
+    {
+        if (!m_hands.openCar(stockNumber))
             return false;
-        return shoot("operation-before");
+        for (int step = 0; !m_hands.nothingHolds(); ++step) {
+            const int operation = m_hands.nextOperation();
+            if (step > mostSteps)
+                return m_visitor.fail(QStringLiteral("the work does not come to an end"));
+            if (operation > 0 ? !m_hands.workOff(stockNumber, operation)
+                              : !m_hands.waitFor(stockNumber, dryingMinutes))
+                return false;
+        }
+        return shoot("car-done");
     }
 
     bool release(const QString& stockNumber)
     {
-        return home() && signIn(QStringLiteral("Odo Farlane")) && openCar(stockNumber) &&
+        const auto record = [this] { return m_app.shell().record(); };
+        return m_hands.signIn(QStringLiteral("Odo Farlane")) && m_hands.openCar(stockNumber) &&
                m_visitor.tap(QStringLiteral("Release")) &&
                m_visitor.untilSays(QStringLiteral("Sign and release to sale")) &&
                shoot("release") && m_visitor.tap(QStringLiteral("Sign and release to sale")) &&
                m_visitor.until([this] { return !m_visitor.ofType("PinPad").empty(); },
                                QStringLiteral("the PIN again")) &&
-               m_visitor.type(m_pin) &&
-               m_visitor.until([this] { return m_app.shell().record()->made(); },
-                               QStringLiteral("the record")) &&
-               shoot("record");
+               shoot("pin-again") && m_visitor.type(m_pin) &&
+               m_visitor.until([&] { return record()->made(); }, QStringLiteral("the record")) &&
+               shoot("record") && m_visitor.tap(QStringLiteral("Save as PDF")) &&
+               m_visitor.until([&] { return !record()->savedPath().isEmpty(); },
+                               QStringLiteral("the saved record")) &&
+               QFile::copy(record()->savedPath(),
+                           QStringLiteral("%1/handover-record-%2.pdf").arg(m_folder, stockNumber));
+    }
+
+    bool office()
+    {
+        return m_hands.home() && m_hands.signIn(QStringLiteral("Runa Talbeck")) &&
+               m_visitor.tap(QStringLiteral("Bring a car in")) && shoot("arrival") &&
+               m_hands.home() && m_visitor.tap(QStringLiteral("Staff and bays")) &&
+               shoot("staff") && m_hands.home();
     }
 
 private:
+    static constexpr int mostSteps = 60;
+    static constexpr int dryingMinutes = 15;
+
     [[nodiscard]] bool onWall() const
     {
         return m_app.shell().siteSetUp() && m_app.shell().wall()->loaded();
     }
 
-    bool home()
-    {
-        while (m_visitor.says(QStringLiteral("Back")))
-            if (!m_visitor.tap(QStringLiteral("Back")))
-                return false;
-        return !m_visitor.says(QStringLiteral("Back to the wall")) ||
-               m_visitor.tap(QStringLiteral("Back to the wall"));
-    }
-
-    bool signIn(const QString& name)
-    {
-        m_app.shell().session()->signOut();
-        return m_visitor.tap(QStringLiteral("Who are you?")) && m_visitor.tap(name) &&
-               m_visitor.until([this] { return !m_visitor.ofType("PinPad").empty(); },
-                               QStringLiteral("the PIN pad")) &&
-               m_visitor.type(m_pin) &&
-               m_visitor.until([this] { return m_app.shell().session()->signedIn(); }, name);
-    }
-
-    bool openCar(const QString& stockNumber)
-    {
-        return m_visitor.tap(stockNumber) &&
-               m_visitor.until(
-                   [&] {
-                       return m_app.shell().car()->loaded() &&
-                              m_app.shell().car()->stockNumber() == stockNumber;
-                   },
-                   stockNumber);
-    }
-
-    [[nodiscard]] QString firstOpenOperation() const
-    {
-        for (const OperationRow& row : m_app.shell().car()->operations()->rows())
-            if (row.open)
-                return row.title;
-        return {};
-    }
-
     bool shoot(const char* name)
     {
         const QString path = QStringLiteral("%1/%2-%3-%4.png")
-                                 .arg(m_folder)
+                                 .arg(m_folder, m_tag)
                                  .arg(m_pictures.size() + 1, 2, 10, QLatin1Char('0'))
-                                 .arg(QLatin1StringView(name), m_tag);
+                                 .arg(QLatin1StringView(name));
         m_pictures.append(path);
         return m_visitor.shoot(path);
     }
 
     KioskApp& m_app;
     Visitor m_visitor;
+    Hands m_hands;
     QString m_folder;
     QString m_tag;
     QString m_pin;
-    TourClock& m_clock;
     QStringList m_pictures;
 };
 
@@ -158,8 +161,9 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
         return failedCode;
     }
     // What a phone would have left there.
-    const QImage picture = demo::drawPicture(PlaceId{QStringLiteral("wheel-front-left")},
-                                             PhotoMoment::After, QStringLiteral("T-321"));
+    const QString car = QStringLiteral("T-321");
+    const QImage picture =
+        demo::drawPicture(PlaceId{QStringLiteral("wheel-front-right")}, PhotoMoment::After, car);
     if (!picture.save(dropFolder + QStringLiteral("/wheel-after.jpg"))) {
         err << dropFolder << " cannot be written." << Qt::endl;
         return failedCode;
@@ -177,10 +181,15 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
         }
         const bool wide = size.width() > size.height();
         Walk walk(app, folder, wide ? QStringLiteral("wide") : QStringLiteral("tall"), pin, clock);
-        const bool walked = (!wide || walk.makeDemo()) && walk.wall() && walk.carAndOperation();
+        const QString shown = wide ? car : QStringLiteral("T-313");
+        const bool walked = (!wide || walk.makeDemo()) && walk.lookRound(shown) &&
+                            walk.oneOperation(shown) &&
+                            (!wide || (walk.allWork(car) && walk.release(car))) && walk.office();
         pictures += walk.pictures();
         if (!walked) {
-            err << "The tour stopped: " << walk.fault() << Qt::endl;
+            const QString last = folder + QStringLiteral("/stopped-here.png");
+            app.window()->grabWindow().save(last);
+            err << "The tour stopped (" << last << "): " << walk.fault() << Qt::endl;
             return failedCode;
         }
     }

@@ -14,7 +14,8 @@ namespace ramplight {
 namespace {
 
 constexpr int patienceMs = 20'000;
-constexpr int shiftSymbol = 7; // Icon.Shift
+constexpr qint64 trembleMs = 600; // Theme.tapGuard, and what a slow frame adds
+constexpr int shiftSymbol = 7;    // Icon.Shift
 
 QPointingDevice* finger()
 {
@@ -55,6 +56,15 @@ QQuickItem* scrollerOf(QQuickItem* item)
         if (at->inherits("QQuickFlickable"))
             return at;
     return nullptr;
+}
+
+/// What answers a touch of the item: a label stands in its button.
+const QQuickItem* controlOf(const QQuickItem* item)
+{
+    for (const QQuickItem* at = item; at != nullptr; at = at->parentItem())
+        if (at->metaObject()->indexOfProperty("spoken") >= 0)
+            return at;
+    return item;
 }
 
 bool inSight(QQuickItem* item)
@@ -132,6 +142,8 @@ bool Visitor::tap(const QString& words)
 
 bool Visitor::tap(QQuickItem* item)
 {
+    if (item == nullptr)
+        return fail(QStringLiteral("nothing to be touched"));
     settle();
     // A finger drags what lies outside into sight, half a view at a time.
     for (int i = 0; i < 60 && !inSight(item); ++i) {
@@ -151,8 +163,41 @@ bool Visitor::tap(QQuickItem* item)
     }
     if (!inSight(item))
         return fail(QStringLiteral("cannot be touched: %1").arg(spokenBy(item)));
+    // A button takes a second touch within this time for a trembling hand.
+    QElapsedTimer& since = m_touched[controlOf(item)];
+    if (since.isValid() && since.elapsed() < trembleMs)
+        QTest::qWait(static_cast<int>(trembleMs - since.elapsed()));
     tapAt(middleOf(item));
+    since.start();
     return true;
+}
+
+QQuickItem* Visitor::largestList() const
+{
+    QQuickItem* largest = nullptr;
+    walk(m_window->contentItem(), [&](QQuickItem* item) {
+        if (item->inherits("QQuickFlickable") &&
+            item->property("contentHeight").toReal() > item->height() &&
+            (largest == nullptr ||
+             item->width() * item->height() >= largest->width() * largest->height()))
+            largest = item;
+    });
+    return largest;
+}
+
+bool Visitor::tapInList(const std::function<QQuickItem*()>& look, const QString& what)
+{
+    settle();
+    // Down to its end, then up again.
+    for (const char* end : {"atYEnd", "atYBeginning"})
+        for (QQuickItem* list = largestList();
+             look() == nullptr && list != nullptr && !list->property(end).toBool();) {
+            const QPointF at = middleOf(list);
+            const QPointF way(0, list->height() * (end == QByteArrayView("atYEnd") ? 0.35 : -0.35));
+            drag(at + way, at - way);
+            settle();
+        }
+    return until([&] { return look() != nullptr; }, what) && tap(look());
 }
 
 void Visitor::tapAt(QPointF point)
@@ -195,8 +240,10 @@ bool Visitor::type(const QString& text)
             for (QQuickItem* cap : ofType("KeyCap"))
                 if (cap->property("symbol").toInt() == shiftSymbol && !tap(cap))
                     return false;
-        if (!tap(key(wanted)))
-            return false;
+        settle();
+        if (!inSight(key(wanted)))
+            return fail(QStringLiteral("the key %1 cannot be touched").arg(wanted));
+        tapAt(middleOf(key(wanted)));
     }
     return true;
 }

@@ -2,10 +2,12 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include <QElapsedTimer>
 #include <QPointF>
 #include <QString>
 
 #include <functional>
+#include <map>
 #include <vector>
 
 class QQuickItem;
@@ -25,6 +27,8 @@ public:
     }
 
     [[nodiscard]] QString fault() const { return m_fault; }
+    /// Keeps the first fault; false.
+    bool fail(const QString& what);
 
     /// The topmost visible item that says exactly this.
     [[nodiscard]] QQuickItem* find(const QString& words) const;
@@ -36,6 +40,9 @@ public:
     /// Waits for the words, drags them into sight, touches them.
     bool tap(const QString& words);
     bool tap(QQuickItem* item);
+    /// What a long list makes only when it comes into sight: drags the largest list that is shown
+    /// until look finds it, then touches it.
+    bool tapInList(const std::function<QQuickItem*()>& look, const QString& what);
     /// By the keys of the pad or keyboard that is shown.
     bool type(const QString& text);
     /// A picture of the window.
@@ -44,10 +51,11 @@ public:
 private:
     void tapAt(QPointF point);
     void drag(QPointF from, QPointF to);
+    [[nodiscard]] QQuickItem* largestList() const;
     void settle();
-    bool fail(const QString& what);
 
     QQuickWindow* m_window;
+    std::map<const QQuickItem*, QElapsedTimer> m_touched; ///< since when; keys are only compared
     QString m_fault;
 };
 

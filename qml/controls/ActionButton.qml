@@ -31,7 +31,7 @@ Touchable {
         : (available ? Theme.groundInk : Theme.groundInkMuted)
 
     spoken: text
-    implicitHeight: kind === ActionButton.Safety ? Theme.touchSafety : Theme.touch
+    implicitHeight: Math.max(kind === ActionButton.Safety ? Theme.touchSafety : Theme.touch, row.height + Theme.half)
     implicitWidth: Math.max(Theme.mm(26), row.implicitWidth + 2 * Theme.mm(6))
 
     Rectangle {

@@ -54,7 +54,7 @@ Item {
 
         Label {
             visible: !root.running
-            text: qsTr("paused")
+            text: root.minutes > 0 ? qsTr("paused") : qsTr("not begun")
             strong: true
             paper: root.paper
         }

@@ -59,8 +59,7 @@ FocusScope {
         anchors.horizontalCenter: parent.horizontalCenter
         y: root.low ? parent.height - height - Theme.margin : (parent.height - height) / 2
         width: root.sheetWidth
-        height: heading.height + body.height + (footer.visible ? footer.height + Theme.mm(6) : 0)
-            + (heading.visible ? Theme.module : 0) + 2 * Theme.margin
+        height: body.y + body.height + (footer.visible ? footer.height + Theme.mm(6) : 0) + Theme.margin
         color: Theme.paper
         radius: Theme.radius
         opacity: shade.opacity
@@ -76,7 +75,6 @@ FocusScope {
             x: Theme.margin
             y: Theme.margin
             width: parent.width - 2 * Theme.margin
-            height: visible ? implicitHeight : 0
             visible: root.title.length > 0
             text: root.title
             role: Label.Title
@@ -86,8 +84,8 @@ FocusScope {
         Item {
             id: body
 
-            anchors { top: heading.bottom; topMargin: heading.visible ? Theme.module : 0 }
             x: Theme.margin
+            y: heading.visible ? heading.y + heading.height + Theme.module : Theme.margin
             width: parent.width - 2 * Theme.margin
             height: childrenRect.height
         }

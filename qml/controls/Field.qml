@@ -30,6 +30,11 @@ FocusScope {
     implicitWidth: Theme.mm(80)
     implicitHeight: box.y + box.height + (wrong.visible ? wrong.implicitHeight + Theme.line * 2 : 0)
 
+    MouseArea {
+        anchors.fill: parent
+        onClicked: root.edit()
+    }
+
     Label {
         id: name
 
@@ -51,11 +56,6 @@ FocusScope {
         color: root.readOnly ? Theme.sunk : Theme.paper
         border.width: line.activeFocus || root.problem.length > 0 ? Theme.thickLine : Theme.line
         border.color: root.problem.length > 0 ? Theme.ink : line.activeFocus ? Theme.accent : Theme.paperLine
-
-        MouseArea {
-            anchors.fill: parent
-            onClicked: root.edit()
-        }
 
         FieldInput {
             id: line

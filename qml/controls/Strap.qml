@@ -41,6 +41,7 @@ Rectangle {
         strong: true
         color: Theme.paper
         fontSizeMode: Text.Fit
+        wrapMode: Text.WordWrap
         minimumPixelSize: Theme.readingSize
         horizontalAlignment: Text.AlignHCenter
         verticalAlignment: Text.AlignVCenter

@@ -16,10 +16,14 @@ ScreenFrame {
     readonly property OperationView view: shell.operation
 
     lead: view.car.stockNumber
-    rest: view.car.makeModel
-    second: [view.car.aboutWords, view.car.placeWord].filter(words => words.length > 0).join(" · ")
+    rest: view.car.aboutWords
+    second: view.car.registration
 
     Component.onCompleted: root.view.open(root.carId, root.operationId)
+
+    function missingWords(count: int): string {
+        return count === 1 ? qsTr("one thing missing") : qsTr("%1 things missing").arg(count)
+    }
 
     Connections {
         target: root.view
@@ -410,7 +414,7 @@ ScreenFrame {
             visible: root.view.finishOffer.shown
             text: root.view.check ? qsTr("Checked, sign") : qsTr("Finish and sign")
             available: root.view.finishOffer.can && !root.view.ask.busy
-            reason: root.view.missing.length > 0 ? qsTr("%n thing(s) missing", "", root.view.missing.length) : root.view.finishOffer.why
+            reason: root.view.missing.length > 0 ? root.missingWords(root.view.missing.length) : root.view.finishOffer.why
             kind: root.view.safety ? ActionButton.Safety : ActionButton.Accent
             onTapped: root.view.signOff()
             onRefused: missingSheet.shown = true

@@ -36,8 +36,9 @@ ReadingRow {
     readonly property string heading: placeWords.length > 0 ? qsTr("%1, %2").arg(root.title).arg(root.placeWords) : root.title
 
     value: hasValue ? shortValue() : ""
-    limit: figureMissing ? qsTr("this car's figure is missing") : limitWords
-    source: figureWords.length > 0 ? figureWords : earlierWords
+    limit: figureMissing ? qsTr("this car's figure is missing")
+        : input === ReadingKinds.Figure && figureWords.length > 0 ? figureWords : limitWords
+    source: input !== ReadingKinds.Figure && figureWords.length > 0 ? figureWords : earlierWords
     reading: outcome === ReadingKinds.Inside ? ReadingRow.Inside
         : outcome === ReadingKinds.Outside ? ReadingRow.Outside
         : outcome === ReadingKinds.Recorded ? ReadingRow.Recorded : ReadingRow.Empty

@@ -60,6 +60,8 @@ DialogSheet {
             pad.forceActiveFocus()
         else if (root.line.input === ReadingKinds.Text)
             words.edit()
+        else
+            options.forceActiveFocus() // the keyboard of the words before goes
     }
 
     function stop(): void {
@@ -71,6 +73,13 @@ DialogSheet {
     function take(text: string): void {
         if (root.line !== null)
             root.operation.takeReading(root.line.rowId, text)
+    }
+
+    // From the pad or from the keyboard, whichever is done last.
+    function enterFigure(): void {
+        figurePad.forceActiveFocus()
+        if (root.line !== null && figurePad.complete)
+            root.operation.setFigure(root.line.rowId, figurePad.text, source.text)
     }
 
     Connections {
@@ -132,10 +141,7 @@ DialogSheet {
                 unit: root.line !== null ? root.line.unitWords : ""
                 decimals: root.line !== null ? root.line.decimals : 0
                 doneText: qsTr("Enter")
-                onDone: text => {
-                    if (root.line !== null)
-                        root.operation.setFigure(root.line.rowId, text, source.text)
-                }
+                onDone: root.enterFigure()
             }
 
             Field {
@@ -143,10 +149,13 @@ DialogSheet {
 
                 width: Theme.mm(70)
                 label: qsTr("Where it was looked up")
+                onAccepted: root.enterFigure()
             }
         }
 
         Flow {
+            id: options
+
             width: parent.width
             visible: root.line !== null && root.line.input === ReadingKinds.Choice
             spacing: Theme.gap
@@ -157,7 +166,7 @@ DialogSheet {
                 delegate: ChoiceChip {
                     required property int index
 
-                    text: root.line !== null ? root.line.optionTitles[index] : ""
+                    text: root.line !== null && root.line.optionTitles.length > index ? root.line.optionTitles[index] : ""
                     note: root.line !== null && root.line.optionWords.length > index ? root.line.optionWords[index] : ""
                     selected: root.line !== null && root.line.hasValue && root.line.valueText === root.line.optionIds[index]
                     onTapped: root.take(root.line.optionIds[index])

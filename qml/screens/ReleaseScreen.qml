@@ -33,91 +33,96 @@ ScreenFrame {
         anchors.fill: parent
         visible: root.view.loaded
 
-        Label {
-            id: heading
+        Item {
+            anchors.fill: parent
 
-            anchors { left: parent.left; right: parent.right; top: parent.top }
-            text: root.view.status === "released" ? root.view.outcomeWords
-                : list.count > 0 ? qsTr("%n thing(s) hold this car", "", list.count) : qsTr("Nothing holds this car")
-            role: Label.Title
-            wrapMode: Text.WordWrap
-        }
+            Label {
+                id: heading
 
-        Label {
-            id: meaning
+                anchors { left: parent.left; right: parent.right; top: parent.top }
+                text: root.view.status === "released" ? root.view.outcomeWords
+                    : list.count === 1 ? qsTr("One thing holds this car")
+                    : list.count > 0 ? qsTr("%1 things hold this car").arg(list.count) : qsTr("Nothing holds this car")
+                role: Label.Title
+                wrapMode: Text.WordWrap
+            }
 
-            anchors { left: parent.left; right: parent.right; top: heading.bottom; topMargin: Theme.half }
-            text: list.count > 0 ? qsTr("Each of them is closed, corrected or, where it is not a safety item, left and disclosed. There is no other way.")
-                : qsTr("Your signature releases it to sale. It stands on the handover record with your name and the time.")
-            muted: true
-            wrapMode: Text.WordWrap
-        }
+            Label {
+                id: meaning
 
-        Banner {
-            id: refusal
+                anchors { left: parent.left; right: parent.right; top: heading.bottom; topMargin: Theme.half }
+                text: list.count > 0 ? qsTr("Each of them is closed, corrected or, where it is not a safety item, left and disclosed. There is no other way.")
+                    : qsTr("Your signature releases it to sale. It stands on the handover record with your name and the time.")
+                muted: true
+                wrapMode: Text.WordWrap
+            }
 
-            anchors { left: parent.left; right: parent.right; top: meaning.bottom; topMargin: Theme.module }
-            visible: root.view.ask.refused
-            height: visible ? implicitHeight : 0
-            what: root.view.ask.words
-            action: root.view.ask.canRetry ? qsTr("Try again") : ""
-            onActed: root.view.ask.retry()
-            onClosed: root.view.ask.dismiss()
-        }
+            Banner {
+                id: refusal
 
-        ListView {
-            id: list
+                anchors { left: parent.left; right: parent.right; top: meaning.bottom; topMargin: Theme.module }
+                visible: root.view.ask.refused
+                height: visible ? implicitHeight : 0
+                what: root.view.ask.words
+                action: root.view.ask.canRetry ? qsTr("Try again") : ""
+                onActed: root.view.ask.retry()
+                onClosed: root.view.ask.dismiss()
+            }
 
-            anchors { left: parent.left; right: parent.right; top: refusal.bottom; bottom: parent.bottom; topMargin: Theme.module }
-            clip: true
-            boundsBehavior: Flickable.DragOverBounds
-            model: root.view.holds
+            ListView {
+                id: list
 
-            delegate: Touchable {
-                id: hold
+                anchors { left: parent.left; right: parent.right; top: refusal.bottom; bottom: parent.bottom; topMargin: Theme.module }
+                clip: true
+                boundsBehavior: Flickable.DragOverBounds
+                model: root.view.holds
 
-                required property string words
-                required property bool safety
-                required property int operationId
-                required property string wayWords
+                delegate: Touchable {
+                    id: hold
 
-                width: list.width
-                implicitHeight: Math.max(Theme.touch + Theme.gap, sentence.implicitHeight + 2 * Theme.module)
-                spoken: hold.words
-                available: hold.operationId > 0
-                onTapped: root.navigator.openOperation(root.carId, hold.operationId)
+                    required property string words
+                    required property bool safety
+                    required property int operationId
+                    required property string wayWords
 
-                Rectangle {
-                    width: parent.width
-                    height: Theme.line
-                    color: Theme.rule
-                }
+                    width: list.width
+                    implicitHeight: Math.max(Theme.touch + Theme.gap, sentence.implicitHeight + 2 * Theme.module)
+                    spoken: hold.words
+                    available: hold.operationId > 0
+                    onTapped: root.navigator.openOperation(root.carId, hold.operationId)
 
-                Icon {
-                    id: mark
+                    Rectangle {
+                        width: parent.width
+                        height: Theme.line
+                        color: Theme.rule
+                    }
 
-                    anchors { left: parent.left; verticalCenter: parent.verticalCenter }
-                    symbol: hold.safety ? Icon.HatchMark : Icon.RingMark
-                    width: Theme.mm(8)
-                    height: Theme.mm(8)
-                }
+                    Icon {
+                        id: mark
 
-                Label {
-                    id: sentence
+                        anchors { left: parent.left; verticalCenter: parent.verticalCenter }
+                        symbol: hold.safety ? Icon.HatchMark : Icon.RingMark
+                        width: Theme.mm(8)
+                        height: Theme.mm(8)
+                    }
 
-                    anchors { left: mark.right; right: way.left; leftMargin: Theme.module; rightMargin: Theme.module; verticalCenter: parent.verticalCenter }
-                    text: hold.words
-                    strong: hold.safety
-                    wrapMode: Text.WordWrap
-                }
+                    Label {
+                        id: sentence
 
-                Label {
-                    id: way
+                        anchors { left: mark.right; right: way.left; leftMargin: Theme.module; rightMargin: Theme.module; verticalCenter: parent.verticalCenter }
+                        text: hold.words
+                        strong: hold.safety
+                        wrapMode: Text.WordWrap
+                    }
 
-                    anchors { right: parent.right; verticalCenter: parent.verticalCenter }
-                    visible: hold.operationId > 0
-                    text: hold.wayWords
-                    color: Theme.accent
+                    Label {
+                        id: way
+
+                        anchors { right: parent.right; verticalCenter: parent.verticalCenter }
+                        visible: hold.operationId > 0
+                        text: hold.wayWords
+                        color: Theme.accent
+                    }
                 }
             }
         }

@@ -114,12 +114,15 @@ FocusScope {
             }
         }
 
-        Row {
+        // One row whose buttons stand on one line, whatever their heights.
+        Grid {
             id: right
 
             anchors { right: parent.right }
             y: foot.stacked ? 0 : foot.height - height
+            rows: 1
             spacing: Theme.gap
+            verticalItemAlignment: Grid.AlignBottom
         }
 
         function widthOf(row: Item): real {

@@ -161,6 +161,40 @@ private slots:
         QCOMPARE(bench.workshop.stopAllWork(bench.command()).value(), 0);
     }
 
+    void shiftThatIsOver_stopsWhatBeganBefore_asOfItsEnd()
+    {
+        Workbench bench;
+        const CarId first = bench.appraised();
+        const CarId second = bench.appraised();
+        const OperationId day = bench.open(first, "inspection");
+        const OperationId late = bench.open(second, "valet");
+        bench.start(first, day, bench.mechanic);
+        bench.clock.pass(45);
+        const Moment shiftEnd = bench.clock.now();
+        bench.clock.pass(10);
+        bench.start(second, late, bench.painter);
+        bench.clock.pass(14 * 60);
+        QCOMPARE(bench.workshop.stopAllWork(bench.command(), shiftEnd).value(), 1);
+        const Segment& stopped = bench.operation(first, day).segments.front();
+        QCOMPARE(stopped.end, shiftEnd);
+        QCOMPARE(stopped.stop, StopKind::ShiftEnd);
+        QCOMPARE(stopped.minutes(), 45);
+        QVERIFY(bench.operation(second, late).segments.front().running());
+        QCOMPARE(bench.workshop.stopAllWork(bench.command(), shiftEnd).value(), 0);
+    }
+
+    void pauseOfAnEarlierTime_isForTheHouseAlone()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "inspection");
+        bench.start(id, op, bench.mechanic);
+        const Moment start = bench.clock.now();
+        bench.clock.pass(30);
+        bench.must(bench.mechanic, id, car::PauseWork{op, {}, StopKind::Paused, start});
+        QCOMPARE(bench.operation(id, op).segments.front().minutes(), 30);
+    }
+
     void pause_ofSomebodyElse_needsTheRightToManage()
     {
         Workbench bench;

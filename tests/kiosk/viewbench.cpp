@@ -60,9 +60,9 @@ Answer<CarOutcome> BenchDesk::mergeDuplicate(const CommandId& id, PersonId actor
     return QtFuture::makeReadyFuture(std::move(outcome));
 }
 
-Answer<int> BenchDesk::stopAllWork(const CommandId& id)
+Answer<int> BenchDesk::stopAllWork(const CommandId& id, Moment shiftEnd)
 {
-    return QtFuture::makeReadyFuture(bench.workshop.stopAllWork(id));
+    return QtFuture::makeReadyFuture(bench.workshop.stopAllWork(id, shiftEnd));
 }
 
 Answer<SiteState> BenchDesk::site()

@@ -63,9 +63,10 @@ Answer<CarOutcome> BenchDesk::mergeDuplicate(const CommandId& id, PersonId actor
     });
 }
 
-Answer<int> BenchDesk::stopAllWork(const CommandId& id)
+Answer<int> BenchDesk::stopAllWork(const CommandId& id, Moment shiftEnd)
 {
-    return m_store.run([id](Workshop& workshop, Store&) { return workshop.stopAllWork(id); });
+    return m_store.run(
+        [id, shiftEnd](Workshop& workshop, Store&) { return workshop.stopAllWork(id, shiftEnd); });
 }
 
 Answer<SiteState> BenchDesk::site()
