@@ -22,19 +22,31 @@ using namespace ramplight;
 
 namespace {
 
+/// Byte by byte: what follows the line stays for the next question.
+QString lineFromStandardInput()
+{
+    QByteArray line;
+    for (int c = std::getchar(); c != EOF && c != '\n'; c = std::getchar())
+        line.append(static_cast<char>(c));
+    if (line.endsWith('\r'))
+        line.chop(1);
+    const QString text = QString::fromUtf8(line);
+    line.fill('0');
+    return text;
+}
+
 /// One line from the terminal without echo; from a pipe as it comes.
 QString readSecretly(const QString& prompt)
 {
-    QTextStream in(stdin);
     if (isatty(STDIN_FILENO) == 0)
-        return in.readLine();
+        return lineFromStandardInput();
     QTextStream(stderr) << prompt << Qt::flush;
     termios before{};
     tcgetattr(STDIN_FILENO, &before);
     termios silent = before;
     silent.c_lflag &= ~static_cast<tcflag_t>(ECHO);
     tcsetattr(STDIN_FILENO, TCSANOW, &silent);
-    const QString line = in.readLine();
+    const QString line = lineFromStandardInput();
     tcsetattr(STDIN_FILENO, TCSANOW, &before);
     QTextStream(stderr) << QStringLiteral("\n");
     return line;
@@ -177,6 +189,10 @@ int main(int argc, char* argv[])
         return takeTour(arguments.mid(1), argc, argv);
     const cli::Command* command = cli::find(word);
     if (command == nullptr) {
+        if (!word.isEmpty() && !word.startsWith(QLatin1String("--"))) {
+            QTextStream(stderr) << "There is no command " << word << "." << Qt::endl << cli::help();
+            return cli::BadUsage;
+        }
         startLogging(paths);
         return openKiosk(arguments, paths, argc, argv);
     }

@@ -65,7 +65,7 @@ int setPin(OpenHouse& house, PersonId by, PersonId person, Terminal& terminal)
     first.fill(QLatin1Char('0'));
     second.fill(QLatin1Char('0'));
     if (!same)
-        return failed(terminal, QStringLiteral("The two are not the same. Nothing was changed."),
+        return failed(terminal, QStringLiteral("The two are not the same. No PIN was set."),
                       BadData);
     SignIn signIn = signInOf(house);
     if (const auto set = signIn.setPin(person, pin); !set)

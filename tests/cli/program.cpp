@@ -17,7 +17,7 @@ constexpr int patience = 100'000;
 
 QString programPath()
 {
-    return QStringLiteral(RAMPLIGHT_PROGRAM);
+    return qEnvironmentVariable("RAMPLIGHT_PROGRAM", QStringLiteral(RAMPLIGHT_PROGRAM));
 }
 
 QProcessEnvironment programEnvironment()

@@ -17,6 +17,7 @@ struct Ran
     QString err;
 };
 
+/// The one of this build, or what RAMPLIGHT_PROGRAM in the environment names.
 [[nodiscard]] QString programPath();
 /// This process's, without what would lead the program to another workshop or to a screen.
 [[nodiscard]] QProcessEnvironment programEnvironment();

@@ -1,0 +1,387 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "cli/program.h"
+
+#include <QDir>
+#include <QFile>
+#include <QTemporaryDir>
+#include <QTest>
+
+using namespace ramplight::test;
+
+namespace {
+
+const QString appraisals = QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/demo/appraisals/");
+
+QByteArray bytesOf(const QString& path)
+{
+    QFile file(path);
+    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+}
+
+bool write(const QString& path, const QByteArray& bytes)
+{
+    QFile file(path);
+    return file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size();
+}
+
+} // namespace
+
+// The sub-commands of the built program: what they answer, on which channel, with which code. What
+// changes a workshop works on a copy of the demo workshop.
+class TestCommandLine : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void initTestCase()
+    {
+        QVERIFY(m_folder.isValid());
+        const Ran made = runProgram(m_demo, {"demo"});
+        QCOMPARE(made.code, 0);
+        QVERIFY2(made.out.contains("Everybody's PIN is 271828."), qPrintable(made.out));
+        m_made = runProgram(m_demo, {"verify"}).out;
+    }
+
+    void cleanup()
+    {
+        if (!m_home.isEmpty())
+            QDir(m_home).removeRecursively();
+        m_home.clear();
+    }
+
+    // What asks only, or is refused, needs no copy.
+    void answer_data()
+    {
+        QTest::addColumn<QStringList>("arguments");
+        QTest::addColumn<int>("code");
+        QTest::addColumn<QString>("out");
+        QTest::addColumn<QString>("err");
+        const auto row = [](const char* name, const QStringList& arguments, int code,
+                            const char* out, const char* err) {
+            QTest::newRow(name) << arguments << code << out << err;
+        };
+        row("help", {"--help"}, 0, "ramplight import FILE...", "");
+        row("help, short", {"-h"}, 0, "ramplight import FILE...", "");
+        row("help behind a command", {"verify", "--help"}, 0, "ramplight verify", "");
+        row("version", {"--version"}, 0, "ramplight 0.", "");
+        row("unknown command", {"nonsense"}, 64, "", "There is no command nonsense.");
+        row("unknown option", {"--nonsense"}, 64, "", "ramplight import FILE...");
+        row("verify", {"verify"}, 0, "photos: all is whole.", "");
+        row("verify, too much", {"verify", "it"}, 64, "", "Usage: ramplight verify");
+        row("verify, no such record", {"verify", "--record", "none.pdf"}, 66, "",
+            "none.pdf cannot be read: No such file");
+        row("verify, record without its name", {"verify", "--record"}, 64, "",
+            "Usage: ramplight verify");
+        row("rebuild", {"rebuild"}, 0, "cars made anew.", "");
+        row("rebuild, too much", {"rebuild", "it"}, 64, "", "Usage: ramplight rebuild");
+        row("import, nothing", {"import"}, 64, "", "Usage: ramplight import FILE...");
+        row("import, no such file", {"import", "none.json"}, 66, "",
+            "none.json cannot be read: No such file");
+        row("import by nobody", {"import", appraisals + "rl-2041-aurel-kestin.json", "--as", "Nob"},
+            77, "", "Nob does not work here, or has no right to this.");
+        row("import without the right",
+            {"import", appraisals + "rl-2041-aurel-kestin.json", "--as", "Bram Holloway"}, 77, "",
+            "has no right to this.");
+        row("record, nowhere", {"record", "T-301"}, 64, "", "Usage: ramplight record STOCKNO");
+        row("record, no such car", {"record", "T-999", "--out", "none.pdf"}, 65, "",
+            "There is no car with stock number T-999.");
+        row("record into no folder", {"record", "T-301", "--out", "/no/such/folder/r.pdf"}, 69, "",
+            "/no/such/folder/r.pdf cannot be written");
+        row("staff list", {"staff", "list"}, 0, "Ivo Kesteven\n    skills mechanical,wheels\n", "");
+        row("staff, nothing", {"staff"}, 64, "", "Usage: ramplight staff list");
+        row("staff, unknown", {"staff", "praise", "Ivo Kesteven"}, 64, "",
+            "Usage: ramplight staff");
+        row("staff add, no name", {"staff", "add"}, 64, "", "Usage: ramplight staff list");
+        row("staff add, unknown skill", {"staff", "add", "Wenna Carne", "--skills", "juggling"}, 64,
+            "", "juggling is not known; these are: mechanical, wheels,");
+        row("staff add without the right",
+            {"staff", "add", "Wenna Carne", "--skills", "glass", "--as", "Bram Holloway"}, 77, "",
+            "has no right to this.");
+        row("staff leave, nobody", {"staff", "leave", "Wenna Carne"}, 65, "",
+            "Nobody here is called Wenna Carne.");
+        row("bay list", {"bay", "list"}, 0, "1  Wheels  wheels\n2  Lift  lift\n", "");
+        row("bay, nothing", {"bay"}, 64, "", "Usage: ramplight bay list");
+        row("bay add, number taken", {"bay", "add", "2", "Lift", "lift"}, 65, "",
+            "There is a bay 2 already.");
+        row("bay add, no number", {"bay", "add", "x", "Lift", "lift"}, 65, "",
+            "A name or number is missing.");
+        row("bay add, unknown kind", {"bay", "add", "8", "Pond", "pond"}, 64, "",
+            "pond is no kind of bay.");
+        row("bay close, unknown", {"bay", "close", "9"}, 65, "", "There is no bay 9.");
+        row("catalogue", {"catalogue", "check"}, 0, "rules: good.", "");
+        row("catalogue, nothing", {"catalogue"}, 64, "", "Usage: ramplight catalogue check");
+        row("catalogue, no such file", {"catalogue", "check", "none.json"}, 66, "",
+            "none.json cannot be read: No such file");
+        row("demo where a workshop is", {"demo"}, 65, "",
+            "There is a workshop here already: Tarrowmere Cars");
+        row("demo, too much", {"demo", "it"}, 64, "", "Usage: ramplight demo");
+        row("tour, nowhere", {"tour"}, 64, "", "Usage: ramplight tour --out FOLDER");
+    }
+
+    void answer()
+    {
+        QFETCH(QStringList, arguments);
+        QFETCH(int, code);
+        QFETCH(QString, out);
+        QFETCH(QString, err);
+        const Ran ran = runProgram(m_demo, arguments);
+        QVERIFY2(ran.out.contains(out), qPrintable(ran.out));
+        QVERIFY2(ran.err.contains(err), qPrintable(ran.err));
+        QCOMPARE(ran.code, code);
+        // Answers on one channel, what went wrong on the other.
+        if (code != 0)
+            QCOMPARE(ran.out, QString());
+    }
+
+    void refusals_changedNothing()
+    {
+        QVERIFY2(m_made == runProgram(m_demo, {"verify"}).out, qPrintable(m_made));
+    }
+
+    void withoutWorkshop_saysSoAndMakesNone_data()
+    {
+        QTest::addColumn<QStringList>("arguments");
+        for (const char* command : {"verify", "rebuild"})
+            QTest::newRow(command) << QStringList{command};
+        QTest::newRow("import") << QStringList{"import", appraisals + "rl-2041-aurel-kestin.json"};
+        QTest::newRow("staff") << QStringList{"staff", "list"};
+        QTest::newRow("bay") << QStringList{"bay", "list"};
+        QTest::newRow("record") << QStringList{"record", "T-301", "--out", "none.pdf"};
+    }
+
+    void withoutWorkshop_saysSoAndMakesNone()
+    {
+        QFETCH(QStringList, arguments);
+        const QString nowhere = m_folder.filePath("nowhere");
+        const Ran ran = runProgram(nowhere, arguments);
+        QCOMPARE(ran.code, 69);
+        QVERIFY2(ran.err.contains("There is no workshop in " + nowhere), qPrintable(ran.err));
+        QVERIFY(!QDir(nowhere).exists());
+    }
+
+    void unknownCommand_makesNoFolder()
+    {
+        const QString nowhere = m_folder.filePath("nowhere");
+        QCOMPARE(runProgram(nowhere, {"nonsense"}).code, 64);
+        QVERIFY(!QDir(nowhere).exists());
+    }
+
+    void import_twice_changesNothingTheSecondTime()
+    {
+        QVERIFY(copyHome());
+        const QStringList import{"import", appraisals + "rl-2041-aurel-kestin.json"};
+        const Ran first = runProgram(m_home, import);
+        QCOMPARE(first.code, 0);
+        QVERIFY2(first.out.startsWith("RL 2041: 6 findings, "), qPrintable(first.out));
+        const QString entries = verified();
+        QVERIFY(!entries.isEmpty());
+        const Ran second = runProgram(m_home, import);
+        QCOMPARE(second.code, 0);
+        QCOMPARE(second.out, "RL 2041: was taken in before, nothing changed.\n");
+        QCOMPARE(verified(), entries);
+    }
+
+    void import_severalFiles_takesInWhatIsGood()
+    {
+        QVERIFY(copyHome());
+        const QString bad = m_folder.filePath("bad.json");
+        QVERIFY(write(bad, "[]"));
+        const Ran ran = runProgram(m_home, {"import", appraisals + "rl-2041-aurel-kestin.json", bad,
+                                            appraisals + "rl-2042-velm-strand.json"});
+        QCOMPARE(ran.code, 65);
+        QVERIFY2(ran.out.contains("RL 2041: ") && ran.out.contains("RL 2042: "),
+                 qPrintable(ran.out));
+        QVERIFY2(ran.err.contains(bad + ": nothing was taken in."), qPrintable(ran.err));
+    }
+
+    void import_faultyFile_namesLineAndFieldAndChangesNothing_data()
+    {
+        QTest::addColumn<QByteArray>("good");
+        QTest::addColumn<QByteArray>("bad");
+        QTest::addColumn<QString>("fault");
+        QTest::newRow("unknown place")
+            << QByteArray("\"bonnet\"") << QByteArray("\"bonnett\"")
+            << QStringLiteral("findings, entry 2, place: \"bonnett\" is not known");
+        QTest::newRow("text for a number")
+            << QByteArray("\"keys\": 2") << QByteArray("\"keys\": \"two\"")
+            << QStringLiteral("car, keys: ");
+        QTest::newRow("no stock number") << QByteArray("\"stock_number\": \"RL 2041\",\n")
+                                         << QByteArray("\n") << QStringLiteral("stock_number");
+        QTest::newRow("cut off") << QByteArray("\"findings\": [") << QByteArray("\"findings\": ")
+                                 << QStringLiteral(": ");
+    }
+
+    void import_faultyFile_namesLineAndFieldAndChangesNothing()
+    {
+        QVERIFY(copyHome());
+        QFETCH(QByteArray, good);
+        QFETCH(QByteArray, bad);
+        QFETCH(QString, fault);
+        QByteArray bytes = bytesOf(appraisals + "rl-2041-aurel-kestin.json");
+        const auto at = bytes.indexOf(good);
+        QVERIFY(at > 0);
+        const qsizetype line = bytes.left(at).count('\n') + 1;
+        bytes.replace(at, good.size(), bad);
+        const QString path = m_folder.filePath("faulty.json");
+        QVERIFY(write(path, bytes));
+        const QString entries = verified();
+        const Ran ran = runProgram(m_home, {"import", path});
+        QCOMPARE(ran.code, 65);
+        QCOMPARE(ran.out, QString());
+        QVERIFY2(ran.err.contains(fault), qPrintable(ran.err));
+        QVERIFY2(ran.err.contains(path + ": nothing was taken in."), qPrintable(ran.err));
+        const QString first = ran.err.section(path + ": line ", 1, 1);
+        const int told = first.section(',', 0, 0).toInt();
+        // What is missing is told where the object begins, what is cut off where it no longer fits.
+        if (fault.contains("entry") || fault.contains("keys"))
+            QCOMPARE(told, line);
+        else
+            QVERIFY2(told > 0, qPrintable(ran.err));
+        QCOMPARE(verified(), entries);
+    }
+
+    void record_agreesUntilItIsTamperedWith()
+    {
+        QVERIFY(copyHome());
+        const QString pdf = m_folder.filePath("record.pdf");
+        const Ran made = runProgram(m_home, {"record", "T-301", "--out", pdf});
+        QCOMPARE(made.code, 0);
+        const QString fingerprint = made.out.mid(QString(pdf + ": ").size()).trimmed();
+        const Ran checked = runProgram(m_home, {"verify", "--record", pdf});
+        QCOMPARE(checked.out, "Agrees: T-301 is in the ledger as this record says, fingerprint " +
+                                  fingerprint + ".\n");
+        QCOMPARE(checked.code, 0);
+
+        // A byte inside what the first page draws.
+        QByteArray bytes = bytesOf(pdf);
+        const auto page = bytes.indexOf("stream\n") + 40;
+        bytes[page] = char(bytes.at(page) ^ 0x20);
+        const QString changed = m_folder.filePath("changed.pdf");
+        QVERIFY(write(changed, bytes));
+        const Ran tampered = runProgram(m_home, {"verify", "--record", changed});
+        QCOMPARE(tampered.out, QString());
+        QVERIFY2(tampered.code == 65, qPrintable(tampered.err));
+
+        QVERIFY(write(changed, "no PDF at all"));
+        QCOMPARE(runProgram(m_home, {"verify", "--record", changed}).code, 65);
+    }
+
+    // Another workshop's ledger holds another story under the same stock number.
+    void record_ofAnotherWorkshop_differs()
+    {
+        QVERIFY(copyHome());
+        const QString pdf = m_folder.filePath("record.pdf");
+        QCOMPARE(runProgram(m_home, {"record", "T-301", "--out", pdf}).code, 0);
+        const QString other = m_folder.filePath("other");
+        QCOMPARE(runProgram(other, {"demo"}).code, 0);
+        const Ran ran = runProgram(other, {"verify", "--record", pdf});
+        QVERIFY2(ran.out.startsWith("Differs: "), qPrintable(ran.out + ran.err));
+        QCOMPARE(ran.code, 1);
+    }
+
+    void staff_addedWithPin_isListedAndVerifies()
+    {
+        QVERIFY(copyHome());
+        const Ran added = runProgram(
+            m_home, {"staff", "add", "Wenna Carne", "--skills", "glass,trim", "--rights", "work"},
+            "482913\n482913\n");
+        QVERIFY2(added.code == 0, qPrintable(added.err));
+        QCOMPARE(added.out, "Wenna Carne is added.\n");
+        QVERIFY(runProgram(m_home, {"staff", "list"})
+                    .out.contains("Wenna Carne\n    skills glass,trim\n    rights work\n"));
+        QCOMPARE(runProgram(m_home, {"staff", "badge", "Wenna Carne", "RL-B-00417"}).code, 0);
+        QCOMPARE(runProgram(m_home, {"staff", "leave", "Wenna Carne"}).code, 0);
+        QVERIFY(runProgram(m_home, {"staff", "list"}).out.contains("Wenna Carne (left)"));
+        QCOMPARE(runProgram(m_home, {"staff", "back", "Wenna Carne"}).code, 0);
+        QVERIFY(!runProgram(m_home, {"staff", "list"}).out.contains("(left)"));
+        QVERIFY(!verified().isEmpty());
+    }
+
+    void staff_pin_data()
+    {
+        QTest::addColumn<QByteArray>("input");
+        QTest::addColumn<int>("code");
+        QTest::newRow("twice the same") << QByteArray("482913\n482913\n") << 0;
+        QTest::newRow("lines of another system") << QByteArray("482913\r\n482913\r\n") << 0;
+        QTest::newRow("not the same") << QByteArray("482913\n482914\n") << 65;
+        QTest::newRow("once") << QByteArray("482913\n") << 65;
+        QTest::newRow("nothing") << QByteArray() << 65;
+        QTest::newRow("too short") << QByteArray("4829\n4829\n") << 65;
+        QTest::newRow("too plain") << QByteArray("111111\n111111\n") << 65;
+    }
+
+    void staff_pin()
+    {
+        QVERIFY(copyHome());
+        QFETCH(QByteArray, input);
+        QFETCH(int, code);
+        const Ran ran = runProgram(m_home, {"staff", "pin", "Ivo Kesteven"}, input);
+        QVERIFY2(ran.code == code, qPrintable(ran.err));
+        QVERIFY(code == 0 || !ran.err.isEmpty());
+        QVERIFY2(!(ran.out + ran.err).contains("4829"), "a PIN was said");
+    }
+
+    void staff_lastManager_cannotLeave()
+    {
+        QVERIFY(copyHome());
+        QCOMPARE(runProgram(m_home, {"staff", "leave", "Odo Farlane"}).code, 0);
+        const Ran last = runProgram(m_home, {"staff", "leave", "Runa Talbeck"});
+        QCOMPARE(last.code, 65);
+        QVERIFY(!last.err.isEmpty());
+        QVERIFY(!runProgram(m_home, {"staff", "list"}).out.contains("Runa Talbeck (left)"));
+    }
+
+    void bay_addedAndClosed_isListed()
+    {
+        QVERIFY(copyHome());
+        QCOMPARE(runProgram(m_home, {"bay", "add", "7", "Second lift", "lift"}).code, 0);
+        QVERIFY(runProgram(m_home, {"bay", "list"}).out.contains("7  Second lift  lift\n"));
+        QCOMPARE(runProgram(m_home, {"bay", "close", "7"}).code, 0);
+        QVERIFY(runProgram(m_home, {"bay", "list"}).out.contains("7  Second lift  lift  (closed)"));
+        QVERIFY(!verified().isEmpty());
+    }
+
+    void verify_ofALostPhoto_namesIt()
+    {
+        QVERIFY(copyHome());
+        QVERIFY(QDir(m_home + "/photos").removeRecursively());
+        const Ran ran = runProgram(m_home, {"verify"});
+        QCOMPARE(ran.code, 1);
+        QVERIFY2(ran.out.contains("photo "), qPrintable(ran.out));
+        QVERIFY2(ran.out.contains("faults."), qPrintable(ran.out));
+    }
+
+    void withoutItsKeyFile_nothingOpens()
+    {
+        QVERIFY(copyHome());
+        QVERIFY(QFile::remove(m_home + "/site.keys"));
+        const Ran ran = runProgram(m_home, {"verify"});
+        QCOMPARE(ran.code, 69);
+        QVERIFY2(ran.err.contains("site.keys is missing"), qPrintable(ran.err));
+        QVERIFY(!QFile::exists(m_home + "/site.keys"));
+    }
+
+private:
+    /// "23 cars, 5234 entries, 68 photos: all is whole."; empty when it is not.
+    [[nodiscard]] QString verified() const
+    {
+        const Ran ran = runProgram(m_home, {"verify"});
+        return ran.code == 0 ? ran.out : QString();
+    }
+
+    [[nodiscard]] bool copyHome()
+    {
+        m_home = m_folder.filePath(QString::number(++m_copies));
+        return copyFolder(m_demo, m_home);
+    }
+
+    QTemporaryDir m_folder;
+    QString m_demo = m_folder.filePath("demo");
+    QString m_made; ///< what verify says of it
+    QString m_home;
+    int m_copies = 0;
+};
+
+QTEST_GUILESS_MAIN(TestCommandLine)
+#include "tst_commandline.moc"
