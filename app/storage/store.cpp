@@ -2,6 +2,12 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/store.h"
 
+#include "storage/readrows.h"
+
+#include <spdlog/spdlog.h>
+
+#include <utility>
+
 namespace ramplight {
 
 Store::Store(std::unique_ptr<SqlLedger> ledger)
@@ -20,7 +26,23 @@ tl::expected<std::unique_ptr<Store>, StoreError> Store::open(const StoreSettings
     auto ledger = SqlLedger::open(settings, std::move(keeper));
     if (!ledger)
         return tl::unexpected(ledger.error());
-    return std::unique_ptr<Store>(new Store(std::move(*ledger)));
+    std::unique_ptr<Store> store(new Store(std::move(*ledger)));
+    store->refillOldReadTables();
+    return store;
+}
+
+void Store::refillOldReadTables()
+{
+    static const QString setting = QStringLiteral("read-tables-version");
+    const auto filledBy = m_settings.value(setting);
+    // What a newer program filled is left to it: the two may share a database for a while.
+    if (!filledBy || filledBy->value_or(QString()).toInt() >= readRowsVersion)
+        return;
+    // A ledger that cannot be replayed is opened all the same: the check of the ledger says more.
+    if (const auto cars = rebuildReadTables(*m_ledger); !cars)
+        spdlog::error("read tables: {}", cars.error().words.toStdString());
+    else if (const auto noted = m_settings.set(setting, QString::number(readRowsVersion)); !noted)
+        spdlog::error("read tables: {}", noted.error().words.toStdString());
 }
 
 } // namespace ramplight

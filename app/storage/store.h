@@ -17,7 +17,8 @@ namespace ramplight {
 class Store
 {
 public:
-    /// Errors: those of SqlLedger::open().
+    /// Fills the read tables anew when an older version of the program filled them. Errors: those
+    /// of SqlLedger::open().
     [[nodiscard]] static tl::expected<std::unique_ptr<Store>, StoreError>
     open(const StoreSettings& settings, HeadKeeper keeper);
 
@@ -31,6 +32,7 @@ public:
 
 private:
     explicit Store(std::unique_ptr<SqlLedger> ledger);
+    void refillOldReadTables();
 
     std::unique_ptr<SqlLedger> m_ledger;
     WallQuery m_wall;

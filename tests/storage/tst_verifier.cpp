@@ -283,6 +283,58 @@ private slots:
         QCOMPARE(readTables(database), rows);
     }
 
+    void readTables_ofAnOlderVersion_areFilledAnewOnOpening_data()
+    {
+        QTest::addColumn<StoreKind>("kind");
+        QTest::addColumn<QString>("filledBy");
+        QTest::addColumn<bool>("anew");
+        forEachKind([](const char* prefix, StoreKind kind) {
+            QTest::addRow("%s, older", prefix) << kind << "= '0'" << true;
+            QTest::addRow("%s, never noted", prefix) << kind << QString() << true;
+            QTest::addRow("%s, newer", prefix) << kind << "= '1000000'" << false;
+        });
+    }
+
+    void readTables_ofAnOlderVersion_areFilledAnewOnOpening()
+    {
+        QFETCH(StoreKind, kind);
+        QFETCH(QString, filledBy);
+        QFETCH(bool, anew);
+        TestDatabase database(kind);
+        story(database).reset();
+        const QString rows = readTables(database);
+        QCOMPARE(database.sql("UPDATE car SET promised = '2031-01-01'"), QString());
+        const QString bent = readTables(database);
+        // Of this version: they are taken as they are.
+        database.open().reset();
+        QCOMPARE(readTables(database), bent);
+        QCOMPARE(database.sql((filledBy.isEmpty() ? QStringLiteral("DELETE FROM setting")
+                                                  : "UPDATE setting SET value " + filledBy) +
+                              " WHERE name = 'read-tables-version'"),
+                 QString());
+        const auto store = database.open();
+        QCOMPARE(readTables(database), anew ? rows : bent);
+        QCOMPARE(Verifier(store->ledger()).run().isWhole(), anew);
+    }
+
+    void damagedLedger_opensThoughItsReadTablesAreOld_data() { addKinds(); }
+
+    void damagedLedger_opensThoughItsReadTablesAreOld()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        story(database).reset();
+        QCOMPARE(database.forge("UPDATE ledger SET body = '{}' WHERE stream = 'car/car-3'"
+                                " AND seq = 1"),
+                 QString());
+        QCOMPARE(database.sql("DELETE FROM setting"), QString());
+        const QString rows = readTables(database);
+        const auto store = database.open();
+        QVERIFY(store);
+        QCOMPARE(readTables(database), rows);
+        QVERIFY(!Verifier(store->ledger()).run().isWhole());
+    }
+
     void rebuild_ofADamagedLedger_changesNothing_data() { addKinds(); }
 
     void rebuild_ofADamagedLedger_changesNothing()
