@@ -2,7 +2,48 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "demo/plausible.h"
 
+#include <array>
+
 namespace ramplight::demo {
+
+namespace {
+
+/// By the reading's key; %1 is a number of its own.
+constexpr std::array<std::pair<const char*, const char*>, 20> texts{{
+    {"adhesive", "Tessil Bond 40, batch %1, use by 03/32"},
+    {"cause", "worn bush, no. %1 of the parts list"},
+    {"corners", "chalk, each on its own corner"},
+    {"date-code", "0931"},
+    {"done", "cleaned, refitted, tried twice"},
+    {"fault-list", "none stored, printout %1 in the folder"},
+    {"glass-marks", "camera window and heater as before, no. %1"},
+    {"grade", "class 4, batch %1"},
+    {"lock", "lock 2, key with the qualified person"},
+    {"marks", "205/55 R16 91V"},
+    {"paint-code", "K%1, plate at the near side pillar"},
+    {"part", "PT-%1"},
+    {"parts", "PT-%1, both sides"},
+    {"printout", "folder of the car, sheet %1"},
+    {"proof", "folder of the car, sheet %1, today"},
+    {"report", "report %1, reader R2, today"},
+    {"wheel-marks", "7J x 16 ET45, load 690 kg"},
+    {"who-drove", "the signer, trade plate 2"},
+    {"work-done", "PT-%1 replaced"},
+    {"wrench", "wrench 3, until 11/31"},
+}};
+
+QString plausibleWords(const ReadingSpec& spec, QRandomGenerator& random)
+{
+    const int number = static_cast<int>(random.bounded(100, 999));
+    for (const auto& [key, words] : texts)
+        if (spec.key == QLatin1String(key)) {
+            const QString text = QString::fromLatin1(words);
+            return text.contains(QLatin1String("%1")) ? text.arg(number) : text;
+        }
+    return QStringLiteral("noted, sheet %1").arg(number);
+}
+
+} // namespace
 
 int plausibleFigure(const ReadingSpec& spec)
 {
@@ -23,7 +64,7 @@ ReadingValue plausibleReading(const Operation& operation, const ReadingSpec& spe
 {
     switch (spec.kind) {
     case ReadingKind::Text:
-        return {{}, QStringLiteral("as marked, no. %1").arg(random.bounded(100, 999))};
+        return {{}, plausibleWords(spec, random)};
     case ReadingKind::Choice: {
         // Some answers go with something else: take the plainest one that lets it close.
         for (const ChoiceOption& option : spec.options)

@@ -141,6 +141,11 @@ QString CarView::outcomeWords() const
     return m_car.heldAgainWhy.isEmpty() ? QString() : tr("Held again: %1").arg(m_car.heldAgainWhy);
 }
 
+QStringList CarView::signedForWords() const
+{
+    return ramplight::signedForWords(m_car, m_book);
+}
+
 // ---- reading ---------------------------------------------------------------------------------
 
 void CarView::open(const QString& carId)
@@ -225,10 +230,7 @@ void CarView::rebuild()
         m_band = Wall::NoBand;
         m_marks.clear();
     }
-    m_restraints.clear();
-    for (const RestraintReason& reason : restraints(m_car, now))
-        m_restraints.append(restraintLine({reason.what}, reason.words));
-    m_restraints.removeDuplicates();
+    m_restraints = restraintLines(restraints(m_car, now));
     m_operations.setRows(operationRows(m_car, m_book, now));
     m_findings.setRows(findingRows(m_car, m_book, now));
     m_photos.setRows(photoRows(m_car, m_book, now));

@@ -56,6 +56,8 @@ class CarView : public QObject
     Q_PROPERTY(bool appraised READ appraised NOTIFY changed FINAL)
     /// "Released by Oskar, today 16:00"; why it left; why it is held again. Empty.
     Q_PROPERTY(QString outcomeWords READ outcomeWords NOTIFY changed FINAL)
+    /// What a signature to sale stands for, a sentence each.
+    Q_PROPERTY(QStringList signedForWords READ signedForWords NOTIFY changed FINAL)
     // ---- lists
     Q_PROPERTY(ramplight::OperationsModel* operations READ operations CONSTANT FINAL)
     Q_PROPERTY(ramplight::FindingsModel* findings READ findings CONSTANT FINAL)
@@ -105,6 +107,7 @@ public:
     [[nodiscard]] QString appraisalWords() const;
     [[nodiscard]] bool appraised() const { return m_car.appraised; }
     [[nodiscard]] QString outcomeWords() const;
+    [[nodiscard]] QStringList signedForWords() const;
     [[nodiscard]] OperationsModel* operations() { return &m_operations; }
     [[nodiscard]] FindingsModel* findings() { return &m_findings; }
     [[nodiscard]] HoldsModel* holds() { return &m_holds; }

@@ -121,6 +121,23 @@ QString restraintLine(const std::vector<Restraint>& restraints, const QString& w
     return why.isEmpty() ? what : QStringLiteral("%1: %2").arg(what, why);
 }
 
+QStringList restraintLines(const std::vector<RestraintReason>& reasons)
+{
+    std::vector<std::pair<QString, std::vector<Restraint>>> byReason;
+    for (const RestraintReason& reason : reasons) {
+        auto at = std::ranges::find(byReason, reason.words,
+                                    &std::pair<QString, std::vector<Restraint>>::first);
+        if (at == byReason.end())
+            at = byReason.insert(at, {reason.words, {}});
+        if (std::ranges::find(at->second, reason.what) == at->second.end())
+            at->second.push_back(reason.what);
+    }
+    QStringList lines;
+    for (const auto& [why, what] : byReason)
+        lines.append(restraintLine(what, why));
+    return lines;
+}
+
 QString sentence(QString words)
 {
     if (!words.isEmpty())
@@ -149,6 +166,41 @@ QString namesOf(const std::vector<PersonId>& people, const SiteBook& book)
     for (const PersonId person : people)
         names.append(book.nameOf(person));
     return names.join(QStringLiteral(", "));
+}
+
+QStringList signedForWords(const CarState& car, const SiteBook& book)
+{
+    int safety = 0;
+    int left = 0;
+    std::set<PersonId> hands;
+    for (const auto& [id, operation] : car.operations) {
+        left += operation.state == OperationState::LeftAsIs ? 1 : 0;
+        if (!operation.spec.safety || operation.state != OperationState::Closed)
+            continue;
+        ++safety;
+        hands.merge(operation.doers());
+        for (const Signature& signature : operation.signatures)
+            hands.insert(signature.by);
+    }
+    const auto found = std::ranges::count_if(
+        car.findings, [](const auto& finding) { return finding.second.stands(); });
+    QStringList lines;
+    lines.append(safety == 1 ? say("One safety item is closed, with its readings.")
+                             : say("%1 safety items are closed, with their readings.").arg(safety));
+    if (!hands.empty())
+        lines.append(say("Names under them: %1.")
+                         .arg(namesOf(std::vector<PersonId>(hands.begin(), hands.end()), book)));
+    lines.append(found == 0   ? say("Nothing was found.")
+                 : found == 1 ? say("One finding has its answer.")
+                              : say("%1 findings have their answers.").arg(found));
+    lines.append(left == 0   ? say("Nothing is left as it is.")
+                 : left == 1 ? say("One thing is left as it is; the buyer reads it in the record.")
+                             : say("%1 things are left as they are; the buyer reads them in the "
+                                   "record.")
+                                   .arg(left));
+    lines.append(car.photos.empty() ? say("There are no photos.")
+                                    : say("%1 photos go with it.").arg(car.photos.size()));
+    return lines;
 }
 
 bool isLate(QDate promised, Moment now, const SiteBook& book)

@@ -21,6 +21,8 @@ namespace ramplight {
 [[nodiscard]] QString words(const std::vector<Restraint>& restraints);
 /// "Do not move: wheels are off"; empty.
 [[nodiscard]] QString restraintLine(const std::vector<Restraint>& restraints, const QString& why);
+/// A line for each reason: "Do not move, do not drive: wheels are off".
+[[nodiscard]] QStringList restraintLines(const std::vector<RestraintReason>& reasons);
 /// The first letter as a capital.
 [[nodiscard]] QString sentence(QString words);
 /// "Pellew Anda 1.4"
@@ -33,6 +35,9 @@ namespace ramplight {
 [[nodiscard]] QString namesOf(const std::vector<PersonId>& people, const SiteBook& book);
 /// Promised and the day is over.
 [[nodiscard]] bool isLate(QDate promised, Moment now, const SiteBook& book);
+/// What somebody who releases the car puts a name to: the safety work and the names under it, what
+/// was found, what is left as it is, the photos.
+[[nodiscard]] QStringList signedForWords(const CarState& car, const SiteBook& book);
 /// Joins what is not empty by " · ".
 [[nodiscard]] QString dotted(const QStringList& parts);
 

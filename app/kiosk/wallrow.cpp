@@ -169,7 +169,10 @@ private:
         });
         if (next == nullptr && check != nullptr)
             return {say("awaiting check"),
-                    dotted({m_book.times().since(check->stateSince, m_now), forbidden})};
+                    dotted({check->state == OperationState::AwaitingCheck
+                                ? m_book.times().since(check->stateSince, m_now)
+                                : QString(),
+                            forbidden})};
         if (next != nullptr && next->sentBack)
             return {say("sent back: %1").arg(words(next->skill)), forbidden};
         if (next != nullptr && next->state == OperationState::Paused)

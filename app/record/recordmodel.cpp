@@ -36,6 +36,7 @@ QString limitsOf(const ReadingSpec& spec, const std::vector<Limit>& limits)
             continue;
         QString bound = limitWords(spec, {limit});
         const bool saysMore = !limit.source.isEmpty() &&
+                              limit.source != QLatin1String("house default") &&
                               limit.source.compare(words(limit.owner), Qt::CaseInsensitive) != 0;
         if (saysMore && bound.endsWith(QLatin1Char(')')))
             bound = QStringLiteral("%1, %2)").arg(bound.chopped(1), limit.source);

@@ -233,6 +233,11 @@ bool Visitor::type(const QString& text)
     };
     for (const QChar sign : text) {
         const QString wanted = sign == QLatin1Char(' ') ? QStringLiteral("space") : QString(sign);
+        // Letters and marks share the keyboard.
+        for (const char* other : {"marks", "abc"})
+            if (key(wanted) == nullptr && key(QString::fromLatin1(other)) != nullptr &&
+                !tap(key(QString::fromLatin1(other))))
+                return false;
         if (!until([&] { return key(wanted) != nullptr; },
                    QStringLiteral("the key %1").arg(wanted)))
             return false;

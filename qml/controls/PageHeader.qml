@@ -6,11 +6,12 @@ import QtQuick
 import Ramplight.Theme
 
 // The head of a screen: what it is about in distance type, the rest beside it, who is signed in.
-//   lead ("R-208"), rest ("Pellew Anda 1.4 · hatch"), second (another line under rest), person
+//   title (words alone, where there is no lead), lead ("R-208"), rest ("Pellew Anda 1.4 · hatch"), second (another line under rest), person
 //   trailing: items for the right end instead of the person
 Item {
     id: root
 
+    property string title: ""
     property string lead: ""
     property string rest: ""
     property string second: ""
@@ -40,6 +41,16 @@ Item {
 
         Label {
             width: parent.width
+            visible: root.title.length > 0
+            text: root.title
+            role: Label.Title
+            paper: false
+            elide: Text.ElideRight
+        }
+
+        Label {
+            width: parent.width
+            visible: root.rest.length > 0
             text: root.rest
             paper: false
             elide: Text.ElideRight

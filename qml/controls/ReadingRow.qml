@@ -8,6 +8,7 @@ import Ramplight.Theme
 // One reading of an operation: what is measured, its value, its limit and who set that.
 //   title, value (as typed), unit, limit ("10 to 20 min"), source ("product data sheet")
 //   reading: ReadingRow.Empty | Inside | Outside | Recorded (no limit to hold against)
+//   plain: the value is words, not a figure
 //   active: the pad writes into this one;  editable;  signal tapped()
 Touchable {
     id: root
@@ -27,6 +28,7 @@ Touchable {
     property int reading: ReadingRow.Empty
     property bool active: false
     property bool editable: true
+    property bool plain: false
 
     readonly property bool outside: reading === ReadingRow.Outside
 
@@ -54,7 +56,7 @@ Touchable {
         id: box
 
         anchors { right: words.left; rightMargin: Theme.module; verticalCenter: parent.verticalCenter }
-        width: Theme.mm(40)
+        width: Theme.mm(52)
         height: Theme.mm(18)
         radius: Theme.radius
         color: root.outside ? Theme.ink : root.editable ? Theme.paper : "transparent"
@@ -68,8 +70,10 @@ Touchable {
             Label {
                 id: figure
 
+                width: Math.min(implicitWidth, box.width - 2 * Theme.half)
                 text: root.value
-                role: Label.Title
+                role: root.plain ? Label.Reading : Label.Title
+                elide: Text.ElideRight
                 color: root.outside ? Theme.paper : Theme.ink
             }
 
@@ -100,13 +104,14 @@ Touchable {
             }
 
             Label {
-                text: root.outside ? qsTr("outside") : qsTr("inside")
+                text: root.outside ? qsTr("outside") : root.plain ? qsTr("in order") : qsTr("inside")
                 strong: root.outside
             }
         }
 
         Label {
             width: parent.width
+            visible: text.length > 0
             text: root.limit
             role: Label.Detail
             wrapMode: Text.WordWrap
@@ -114,6 +119,7 @@ Touchable {
 
         Label {
             width: parent.width
+            visible: text.length > 0
             text: root.source
             role: Label.Detail
             muted: true

@@ -14,7 +14,7 @@ ScreenFrame {
     readonly property ArrivalView view: shell.arrival
     readonly property IdentityDraft who: view.identity
 
-    lead: qsTr("Bring a car in")
+    title: qsTr("Bring a car in")
     second: who.stockNumber.length > 0 ? [who.stockNumber, who.make, who.model].join(" ") : ""
 
     Component.onCompleted: {

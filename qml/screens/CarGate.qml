@@ -47,6 +47,7 @@ Rectangle {
 
     EmptyState {
         anchors.centerIn: holds
+        width: holds.width - 2 * Theme.margin
         paper: true
         visible: holds.count === 0 && root.car.release.shown
         title: qsTr("Ready for release")

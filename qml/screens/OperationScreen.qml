@@ -315,7 +315,7 @@ ScreenFrame {
                                 required property string url
                                 required property string whenWords
 
-                                width: (care.width - Theme.gap) / 2
+                                width: Math.min((care.width - Theme.gap) / 2, Theme.mm(64))
                                 height: width * 0.8
                                 source: present ? url : ""
                                 required: true

@@ -35,16 +35,13 @@ ReadingRow {
 
     readonly property string heading: placeWords.length > 0 ? qsTr("%1, %2").arg(root.title).arg(root.placeWords) : root.title
 
-    value: hasValue ? shortValue() : ""
+    value: hasValue ? valueWords : ""
+    plain: input === ReadingKinds.Choice || input === ReadingKinds.Text
     limit: figureMissing ? qsTr("this car's figure is missing")
-        : input === ReadingKinds.Figure && figureWords.length > 0 ? figureWords : limitWords
+        : input === ReadingKinds.Figure && figureWords.length > 0 ? figureWords
+        : plain && hasValue ? "" : limitWords
     source: input !== ReadingKinds.Figure && figureWords.length > 0 ? figureWords : earlierWords
     reading: outcome === ReadingKinds.Inside ? ReadingRow.Inside
         : outcome === ReadingKinds.Outside ? ReadingRow.Outside
         : outcome === ReadingKinds.Recorded ? ReadingRow.Recorded : ReadingRow.Empty
-
-    // Long words belong beside the box, not into it.
-    function shortValue(): string {
-        return root.valueWords.length > 14 ? qsTr("noted") : root.valueWords
-    }
 }

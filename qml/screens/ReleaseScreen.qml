@@ -29,12 +29,14 @@ ScreenFrame {
         }
     }
 
-    Sheet {
+    Rectangle {
         anchors.fill: parent
         visible: root.view.loaded
+        radius: Theme.radius
+        color: Theme.paper
 
         Item {
-            anchors.fill: parent
+            anchors { fill: parent; margins: Theme.mm(6) }
 
             Label {
                 id: heading
@@ -67,6 +69,37 @@ ScreenFrame {
                 action: root.view.ask.canRetry ? qsTr("Try again") : ""
                 onActed: root.view.ask.retry()
                 onClosed: root.view.ask.dismiss()
+            }
+
+            Column {
+                anchors { left: parent.left; right: parent.right; top: meaning.bottom; topMargin: Theme.margin }
+                visible: list.count === 0
+                spacing: Theme.module
+
+                Repeater {
+                    model: root.view.signedForWords
+
+                    delegate: Row {
+                        id: line
+
+                        required property string modelData
+
+                        spacing: Theme.module
+
+                        Icon {
+                            anchors.verticalCenter: parent.verticalCenter
+                            symbol: Icon.Tick
+                            width: Theme.mm(7)
+                            height: Theme.mm(7)
+                        }
+
+                        Label {
+                            text: line.modelData
+                            width: Math.min(implicitWidth, root.bodyWidth - Theme.mm(80))
+                            wrapMode: Text.WordWrap
+                        }
+                    }
+                }
             }
 
             ListView {
@@ -128,7 +161,7 @@ ScreenFrame {
         }
 
         FoldedCorner {
-            anchors { right: parent.right; bottom: parent.bottom; margins: -Theme.mm(6) }
+            anchors { right: parent.right; bottom: parent.bottom }
             visible: list.count === 0 && root.view.status !== "released"
             width: Theme.mm(40)
             height: Theme.mm(40)

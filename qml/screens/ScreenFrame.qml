@@ -10,7 +10,7 @@ import Ramplight.Theme
 // The frame of every screen but the wall: what it is about above, who is signed in at the right
 // end, the content between, actions along the lower edge, within reach.
 //   shell, navigator
-//   lead ("R-208"), rest, second: the head
+//   title, or lead ("R-208"), rest and second: the head
 //   content (default): laid out inside the space between head and foot
 //   ways: the actions at the left end after "Back" (leaving, reporting);
 //   actions: those at the right end (going on). When both do not fit in one row they stand in two.
@@ -22,6 +22,7 @@ FocusScope {
 
     required property Shell shell
     required property Navigator navigator
+    property string title: ""
     property string lead: ""
     property string rest: ""
     property string second: ""
@@ -64,6 +65,7 @@ FocusScope {
         id: head
 
         anchors { left: parent.left; right: parent.right; top: parent.top; leftMargin: Theme.margin; rightMargin: Theme.margin }
+        title: root.title
         lead: root.lead
         rest: root.rest
         second: root.second

@@ -13,7 +13,7 @@ ScreenFrame {
 
     readonly property StaffView view: shell.staff
 
-    lead: qsTr("Staff and bays")
+    title: qsTr("Staff and bays")
 
     Component.onCompleted: root.shell.staffOpen = true
     Component.onDestruction: root.shell.staffOpen = false
