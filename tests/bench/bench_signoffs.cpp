@@ -1,0 +1,193 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "bench/report.h"
+#include "bench/yard.h"
+
+#include <QElapsedTimer>
+#include <QSqlDatabase>
+#include <QSqlError>
+#include <QSqlQuery>
+#include <QSqlRecord>
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+namespace {
+
+/// What one sign-off left in a table.
+struct TableRows
+{
+    QString table;
+    std::vector<QVariantList> rows;
+};
+
+/// Looks into the workshop's file beside the store.
+class Beside
+{
+public:
+    explicit Beside(const QString& file)
+    {
+        m_database = QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), QStringLiteral("beside"));
+        m_database.setDatabaseName(file);
+        if (!m_database.open())
+            qFatal("%s", qPrintable(m_database.lastError().text()));
+    }
+
+    [[nodiscard]] std::vector<TableRows> rowsOf(const CarRequest& request)
+    {
+        return {rows("command", "SELECT * FROM command WHERE command = ?", request.id.text),
+                rows("ledger", "SELECT * FROM ledger WHERE command = ?", request.id.text),
+                rows("car", "SELECT * FROM car WHERE car = ?", request.car.text),
+                rows("work_segment",
+                     "SELECT * FROM work_segment WHERE car = ? ORDER BY segment DESC LIMIT 1",
+                     request.car.text)};
+    }
+
+private:
+    [[nodiscard]] TableRows rows(const char* table, const char* statement, const QString& key)
+    {
+        TableRows found{QString::fromLatin1(table), {}};
+        QSqlQuery query(m_database);
+        query.prepare(QString::fromLatin1(statement));
+        query.addBindValue(key);
+        if (!query.exec())
+            qFatal("%s", qPrintable(query.lastError().text()));
+        while (query.next()) {
+            QVariantList row;
+            for (int i = 0; i < query.record().count(); ++i)
+                row.append(query.value(i));
+            found.rows.push_back(std::move(row));
+        }
+        return found;
+    }
+
+    QSqlDatabase m_database;
+};
+
+/// The same rows into plain tables with primary keys only: no rule, no guard, no chain, no further
+/// index. The same journal and the same care for the disk; statements prepared once.
+class BareTables
+{
+public:
+    explicit BareTables(const QString& file)
+    {
+        m_database = QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), QStringLiteral("bare"));
+        m_database.setDatabaseName(file);
+        if (!m_database.open())
+            qFatal("%s", qPrintable(m_database.lastError().text()));
+        for (const char* statement :
+             {"PRAGMA journal_mode = WAL", "PRAGMA synchronous = FULL",
+              "CREATE TABLE command (site TEXT, command TEXT, at INTEGER, actor INTEGER,"
+              " entries INTEGER, PRIMARY KEY (site, command)) WITHOUT ROWID",
+              "CREATE TABLE ledger (position INTEGER PRIMARY KEY, site TEXT, stream TEXT,"
+              " seq INTEGER, at INTEGER, actor INTEGER, command TEXT, type TEXT, version INTEGER,"
+              " body TEXT, prev_hash TEXT, hash TEXT, UNIQUE (site, stream, seq))",
+              "CREATE TABLE car (site TEXT, car TEXT, seq INTEGER, rules_seq INTEGER,"
+              " stock_number TEXT, stock_key TEXT, registration_key TEXT, status TEXT,"
+              " on_wall INTEGER, gone INTEGER, bay INTEGER, promised TEXT, arrived_at INTEGER,"
+              " last_at INTEGER, released_at INTEGER, card TEXT, PRIMARY KEY (site, car))",
+              "CREATE TABLE work_segment (site TEXT, car TEXT, segment INTEGER,"
+              " operation INTEGER, person INTEGER, start_at INTEGER, end_at INTEGER,"
+              " PRIMARY KEY (site, car, segment)) WITHOUT ROWID"})
+            exec(statement);
+        for (const auto& [table, columns] :
+             {std::pair{"command", 5}, {"ledger", 12}, {"car", 16}, {"work_segment", 7}}) {
+            auto query = std::make_unique<QSqlQuery>(m_database);
+            query->prepare(
+                QStringLiteral("INSERT OR REPLACE INTO %1 VALUES (%2)")
+                    .arg(QLatin1StringView(table),
+                         QStringList(columns, QStringLiteral("?")).join(QLatin1Char(','))));
+            m_inserts[QString::fromLatin1(table)] = std::move(query);
+        }
+    }
+
+    void write(const std::vector<TableRows>& tables)
+    {
+        exec("BEGIN IMMEDIATE");
+        for (const TableRows& table : tables) {
+            QSqlQuery& query = *m_inserts.at(table.table);
+            for (const QVariantList& row : table.rows) {
+                for (int i = 0; i < row.size(); ++i)
+                    query.bindValue(i, row.at(i));
+                if (!query.exec())
+                    qFatal("%s", qPrintable(query.lastError().text()));
+                query.finish();
+            }
+        }
+        exec("COMMIT");
+    }
+
+private:
+    void exec(const char* statement)
+    {
+        QSqlQuery query(m_database);
+        if (!query.exec(QString::fromLatin1(statement)))
+            qFatal("%s", qPrintable(query.lastError().text()));
+    }
+
+    QSqlDatabase m_database;
+    std::map<QString, std::unique_ptr<QSqlQuery>> m_inserts;
+};
+
+} // namespace
+
+// Sign-offs per second through the workshop and its store, against the same rows into bare tables
+// with as many syncs of the disk. Both take turns, so that a busy disk is busy for both.
+class BenchSignOffs : public QObject
+{
+    Q_OBJECT
+
+public:
+    // A bench takes as long as it takes.
+    static void initMain() { qputenv("QTEST_FUNCTION_TIMEOUT", "3600000"); }
+
+private slots:
+    void signingOff()
+    {
+        constexpr int rounds = 24;
+        constexpr int perRound = 20;
+        Yard yard;
+        QTemporaryDir folder;
+        BareTables bare(folder.filePath(QStringLiteral("bare.sqlite")));
+        Beside beside(yard.database());
+        std::vector<double> ours;
+        std::vector<double> bares;
+        std::size_t rows = 0;
+        QElapsedTimer timer;
+        for (int round = 0; round < rounds; ++round) {
+            qint64 spent = 0;
+            std::vector<std::vector<TableRows>> left;
+            for (int asked = 0; std::ssize(left) < perRound; ++asked) {
+                QVERIFY2(asked < 20 * perRound, "hardly anything can be signed");
+                const CarRequest request = yard.nextSignOff();
+                timer.start();
+                const auto outcome = yard.workshop().run(request);
+                const qint64 took = timer.nsecsElapsed();
+                if (!outcome) {
+                    yard.refused(request);
+                    continue;
+                }
+                yard.signedOff(*outcome);
+                spent += took;
+                left.push_back(beside.rowsOf(request));
+            }
+            timer.start();
+            for (const std::vector<TableRows>& tables : left)
+                bare.write(tables);
+            const qint64 bareSpent = timer.nsecsElapsed();
+            for (const std::vector<TableRows>& tables : left)
+                for (const TableRows& table : tables)
+                    rows += table.rows.size();
+            ours.push_back(perRound * 1e9 / double(spent));
+            bares.push_back(perRound * 1e9 / double(bareSpent));
+        }
+        qInfo("%d sign-offs, %.1f rows each", rounds * perRound,
+              double(rows) / (rounds * perRound));
+        tell(QStringLiteral("signing off"), quantile(ours, 0.5), quantile(bares, 0.5),
+             QStringLiteral("per s"), Aim::AtLeast, 0.7);
+    }
+};
+
+QTEST_MAIN(BenchSignOffs)
+#include "bench_signoffs.moc"
