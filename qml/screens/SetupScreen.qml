@@ -80,7 +80,36 @@ FocusScope {
 
     // ---- this one or the demo
 
+    // A row of cars with work outstanding and work done: what this wall is for.
+    Row {
+        id: yard
+
+        readonly property list<string> shapes: root.tall ? ["hatch", "suv", "estate"] : ["hatch", "suv", "estate", "saloon", "van", "coupe"]
+        readonly property var marks: [{ "front-bumper": 1 }, { "wheel-front-left": 1, "bonnet": 2 }, { "rear-door-right": 1 },
+            { "windscreen": 2, "wing-left": 2 }, { "wheel-rear-right": 1, "wheel-front-right": 2 }, { "tailgate": 1 }]
+
+        anchors { horizontalCenter: parent.horizontalCenter; top: hint.bottom; topMargin: Theme.mm(14) }
+        visible: choices.visible
+        spacing: Theme.mm(16)
+
+        Repeater {
+            model: yard.shapes
+
+            delegate: CarOutline {
+                required property int index
+                required property string modelData
+
+                height: Math.min(Theme.mm(105), choices.y - yard.y - Theme.mm(14))
+                width: height * aspect
+                shape: modelData
+                marks: yard.marks[index]
+            }
+        }
+    }
+
     Grid {
+        id: choices
+
         anchors { left: parent.left; right: parent.right; bottom: parent.bottom; margins: Theme.margin }
         visible: root.step === SetupScreen.Choose && !root.setup.ask.busy
         columns: root.tall ? 1 : 2

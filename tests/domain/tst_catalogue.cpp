@@ -61,7 +61,7 @@ private slots:
             for (const ReadingSpec& reading : operation.readings)
                 for (const Limit& limit : reading.limits) {
                     if (limit.owner == LimitOwner::House)
-                        QVERIFY2(limit.source.startsWith("house default, change it"),
+                        QVERIFY2(limit.source.startsWith("house default"),
                                  qPrintable(operation.id + ' ' + reading.key));
                     else
                         QVERIFY2(limit.source.contains("verify"),

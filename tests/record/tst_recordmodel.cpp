@@ -108,9 +108,8 @@ private slots:
             std::ranges::find(inspection->readings, QStringLiteral("lining"), &RecordReading::key);
         QCOMPARE(lining->title(), QStringLiteral("Lining, front brakes"));
         QCOMPARE(lining->valueWords, QStringLiteral("3.0 mm"));
-        QCOMPARE(lining->limitWords,
-                 QStringLiteral("at least 3.0 mm (house, house default); at least 1.5 mm "
-                                "(annual test)"));
+        QCOMPARE(lining->limitWords, QStringLiteral("at least 3.0 mm (house); at least 1.5 mm "
+                                                    "(annual test)"));
         QCOMPARE(lining->by, bench.mechanic);
         QCOMPARE(inspection->figures.size(), 1u);
         QCOMPARE(inspection->figures.front().title, QStringLiteral("Disc, front brakes"));
