@@ -17,8 +17,6 @@ namespace {
 constexpr int dayStart = 8 * 60;
 constexpr int lunchStart = 12 * 60 + 30;
 constexpr int lunchEnd = 13 * 60;
-const PersonId manager{1};
-const PersonId appraiser{2};
 
 } // namespace
 
@@ -140,6 +138,7 @@ tl::expected<void, QString> Crew::play(Moment now, const std::function<void(doub
             }
         }
     }
+    leaveSomethingForLater();
     progress(1);
     return {};
 }
@@ -206,72 +205,6 @@ void Crew::arrive(PlayedCar& car)
                              {},
                              id});
     run(car, appraiser, walkRound);
-}
-
-void Crew::storyTurns(PlayedCar& car, Moment at)
-{
-    const CarEntry& entry = *car.entry;
-    const QDate today = QDateTime::fromMSecsSinceEpoch(m_end.ms, m_zone).date();
-    for (const PartEntry& part : entry.parts)
-        for (const auto& [id, operation] : car.state.operations)
-            if (operation.spec.id == part.op && operation.isOpen() &&
-                car.used.insert(part.op).second) {
-                run(car, manager,
-                    {car::BlockForPart{id, {part.part, part.supplier, today.addDays(part.due)}}});
-                break;
-            }
-    for (const OutsideEntry& outside : entry.outside)
-        for (const auto& [id, operation] : car.state.operations)
-            if (operation.spec.id == outside.op && operation.isOpen() &&
-                car.used.insert(outside.op).second) {
-                run(car, manager,
-                    {car::SendOut{id,
-                                  {outside.firm,
-                                   today.addDays(outside.due),
-                                   outside.keys,
-                                   outside.document,
-                                   false,
-                                   {}}}});
-                break;
-            }
-    if (entry.leaves && at >= car.arrives.plusMinutes(entry.leaves->after * 24 * 60) &&
-        car.used.insert(QStringLiteral("leaves")).second) {
-        for (auto it = m_jobs.begin(); it != m_jobs.end();)
-            it = it->second.car == car.id ? m_jobs.erase(it) : std::next(it);
-        if (run(car, manager, {car::LeaveUnreleased{entry.leaves->how, entry.leaves->reason}}))
-            car.away = true;
-        else
-            car.used.erase(QStringLiteral("leaves"));
-        return;
-    }
-    countersignWhatWaits(car);
-    tryRelease(car, at);
-}
-
-void Crew::countersignWhatWaits(PlayedCar& car)
-{
-    for (const auto& [id, operation] : car.state.operations)
-        if (operation.state == OperationState::AwaitingCheck && !operation.outside &&
-            m_random.bounded(90) == 0)
-            for (const auto& [person, details] : m_site.people)
-                if (details.can(Right::Check) && !operation.doers().contains(person)) {
-                    run(car, person, {car::Countersign{id}});
-                    return;
-                }
-}
-
-void Crew::tryRelease(PlayedCar& car, Moment at)
-{
-    const CarStatus status = statusOf(car.state, m_site.rules, at);
-    if (status == CarStatus::ReadyForRelease) {
-        // Somebody has to walk over and sign; what came ready since yesterday noon waits for that.
-        const int patience = m_end.ms - at.ms < qint64{22} * 3'600'000 ? 100'000 : 120;
-        if (m_random.bounded(patience) == 0)
-            run(car, appraiser, {car::Release{}}, true);
-    } else if (status == CarStatus::Released && car.entry->holdAgain && !car.heldAgain &&
-               m_random.bounded(60) == 0) {
-        car.heldAgain = run(car, appraiser, {car::RecordFinding{*car.entry->holdAgain, {}}});
-    }
 }
 
 bool Crew::findWork(PersonId person, Moment at)

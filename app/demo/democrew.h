@@ -44,6 +44,9 @@ public:
                                                    const std::function<void(double)>& progress);
 
 private:
+    static constexpr PersonId manager{1};
+    static constexpr PersonId appraiser{2};
+
     struct Job
     {
         CarId car;
@@ -70,7 +73,8 @@ private:
     bool findWork(PersonId person, Moment at);
     bool begin(PlayedCar& car, const Operation& operation, PersonId person, Moment at);
     bool bringToBay(PlayedCar& car, const Operation& operation, PersonId person);
-    void countersignWhatWaits(PlayedCar& car);
+    void countersignWhatWaits(PlayedCar& car, Moment at);
+    void leaveSomethingForLater();
     void enterFigures(PlayedCar& car, OperationId operation, PersonId doer);
     [[nodiscard]] std::vector<CarCommand> evidence(const PlayedCar& car,
                                                    const Operation& operation);

@@ -64,6 +64,26 @@ struct LeavesEntry
     friend bool operator==(const LeavesEntry&, const LeavesEntry&) = default;
 };
 
+/// A cosmetic operation that the manager decides to leave.
+struct LeaveEntry
+{
+    QString op;
+    QString words; ///< for the buyer
+    static constexpr auto fields =
+        std::tuple{field("op", &LeaveEntry::op), field("words", &LeaveEntry::words)};
+    friend bool operator==(const LeaveEntry&, const LeaveEntry&) = default;
+};
+
+/// A finding that turns out to be none.
+struct MistakenEntry
+{
+    PlaceId place;
+    QString reason;
+    static constexpr auto fields =
+        std::tuple{field("place", &MistakenEntry::place), field("reason", &MistakenEntry::reason)};
+    friend bool operator==(const MistakenEntry&, const MistakenEntry&) = default;
+};
+
 struct CarEntry
 {
     QString stock;
@@ -81,6 +101,8 @@ struct CarEntry
     bool appraised = true;
     std::vector<PartEntry> parts;
     std::vector<OutsideEntry> outside;
+    std::vector<LeaveEntry> leave;
+    std::vector<MistakenEntry> mistaken;
     std::optional<FindingData> holdAgain; ///< found after the release
     std::optional<LeavesEntry> leaves;
     static constexpr auto fields = std::tuple{field("stock", &CarEntry::stock),
@@ -98,6 +120,8 @@ struct CarEntry
                                               field("appraised", &CarEntry::appraised),
                                               field("parts", &CarEntry::parts),
                                               field("outside", &CarEntry::outside),
+                                              field("leave", &CarEntry::leave),
+                                              field("mistaken", &CarEntry::mistaken),
                                               field("holdAgain", &CarEntry::holdAgain),
                                               field("leaves", &CarEntry::leaves)};
     friend bool operator==(const CarEntry&, const CarEntry&) = default;
