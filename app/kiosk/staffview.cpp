@@ -168,8 +168,9 @@ void StaffView::save()
                      tr("A new person needs a PIN: let them choose it on the pad, twice."));
         return;
     }
+    const auto pin = std::make_shared<Secret>(m_newPin.copy());
     sendSite(QStringLiteral("save"), tr("to add %1").arg(name), site::AddPerson{skills, rights},
-             name, [this, name](const SiteOutcome& outcome, PersonId) {
+             name, [this, name, pin](const SiteOutcome& outcome, PersonId) {
                  // From here on the form is about somebody who exists: whatever happens to the
                  // PIN, a second save() adds nobody a second time.
                  m_person = outcome.person;
@@ -180,15 +181,16 @@ void StaffView::save()
                              m_person = id;
                  emit formChanged();
                  QMetaObject::invokeMethod(
-                     this, [this, person = m_person] { writePin(person); }, Qt::QueuedConnection);
+                     this, [this, person = m_person, pin] { writePin(person, pin); },
+                     Qt::QueuedConnection);
              });
 }
 
-void StaffView::writePin(PersonId person)
+void StaffView::writePin(PersonId person, const std::shared_ptr<const Secret>& pin)
 {
-    if (!m_ask.begin(QStringLiteral("pin"), [this, person] { writePin(person); }))
+    if (!m_ask.begin(QStringLiteral("pin"), [this, person, pin] { writePin(person, pin); }))
         return;
-    whenReady(m_desk.setPin(person, m_newPin.copy()), this,
+    whenReady(m_desk.setPin(person, pin->clone()), this,
               [this](const tl::expected<void, AccessError>& written) {
                   if (!written) {
                       m_ask.fail(QStringLiteral("pin"),
@@ -209,11 +211,12 @@ void StaffView::resetPin()
     }
     // The ledger first: it decides who may, and says that it was done, never what.
     const PersonId person = m_person;
+    const auto pin = std::make_shared<Secret>(m_newPin.copy());
     sendSite(QStringLiteral("resetPin"), tr("to give %1 a new PIN").arg(m_book.nameOf(person)),
              site::ChangeAccess{person, QStringLiteral("pin")}, {},
-             [this, person](const SiteOutcome&, PersonId) {
+             [this, person, pin](const SiteOutcome&, PersonId) {
                  QMetaObject::invokeMethod(
-                     this, [this, person] { writePin(person); }, Qt::QueuedConnection);
+                     this, [this, person, pin] { writePin(person, pin); }, Qt::QueuedConnection);
              });
 }
 

@@ -10,6 +10,8 @@
 #include <QObject>
 #include <QtQmlIntegration>
 
+#include <memory>
+
 namespace ramplight {
 
 /// People and bays of the workshop. Every change asks for the PIN again of somebody who may manage.
@@ -92,7 +94,8 @@ private:
     using Then = std::function<void(const SiteOutcome&, PersonId manager)>;
     void sendSite(const QString& what, const QString& why, const SiteCommand& command,
                   const QString& personName, Then then);
-    void writePin(PersonId person);
+    /// The PIN as it was when the request began: the form may be closed and emptied meanwhile.
+    void writePin(PersonId person, const std::shared_ptr<const Secret>& pin);
     void changeBadge(const QString& what, const QString& code);
     void writeBadge(PersonId person, const QString& code);
 

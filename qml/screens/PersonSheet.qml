@@ -14,6 +14,8 @@ DialogSheet {
     required property StaffView view
     readonly property bool fresh: view.personId === 0
     property bool choosesPin: false
+    // Somebody who is here already and gets a new PIN: nothing else is asked.
+    readonly property bool onlyPin: !fresh && choosesPin
 
     title: fresh ? qsTr("A new person") : view.name
     sheetWidth: Math.min(Theme.mm(300), width - 2 * Theme.margin)
@@ -46,12 +48,14 @@ DialogSheet {
 
             Field {
                 width: parent.width
+                visible: !root.onlyPin
                 label: qsTr("Name")
                 text: root.view.name
                 onEdited: text => root.view.name = text
             }
 
             Label {
+                visible: !root.onlyPin
                 text: qsTr("Skills")
                 role: Label.Detail
                 muted: true
@@ -59,10 +63,12 @@ DialogSheet {
 
             ChoiceChips {
                 width: parent.width
+                visible: !root.onlyPin
                 choices: root.view.skills
             }
 
             Label {
+                visible: !root.onlyPin
                 text: qsTr("May")
                 role: Label.Detail
                 muted: true
@@ -70,11 +76,12 @@ DialogSheet {
 
             ChoiceChips {
                 width: parent.width
+                visible: !root.onlyPin
                 choices: root.view.rights
             }
 
             ChoiceChip {
-                visible: !root.fresh
+                visible: !root.fresh && !root.onlyPin
                 text: qsTr("Works here")
                 selected: root.view.active
                 onTapped: root.view.active = !root.view.active
@@ -132,6 +139,7 @@ DialogSheet {
         },
         ActionButton {
             paper: true
+            visible: !root.onlyPin
             kind: ActionButton.Accent
             text: root.fresh ? qsTr("Add") : qsTr("Save")
             available: root.view.name.trim().length > 0 && (!root.fresh || root.view.newPin.ready) && !root.view.ask.busy
