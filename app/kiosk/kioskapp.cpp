@@ -11,6 +11,7 @@
 #include <QQmlError>
 #include <QQuickWindow>
 #include <QScreen>
+#include <QStyleHints>
 
 #include <spdlog/spdlog.h>
 
@@ -48,6 +49,9 @@ KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services)
     , m_engine(std::make_unique<QQmlApplicationEngine>())
 {
     addFonts(m_faults);
+    // The second of two taps would come as a double click, and the touch would end there: nothing
+    // here is double-clicked, and what is touched guards itself against a trembling hand.
+    QGuiApplication::styleHints()->setMouseDoubleClickInterval(0);
     m_engine->addImportPath(QStringLiteral("qrc:/qt/qml"));
     // The engine owns both.
     m_engine->addImageProvider(QStringLiteral("photo"), new PhotoProvider(services.photos));

@@ -8,7 +8,7 @@ import Ramplight.Theme
 // What can be touched: at least 20 mm high, answers at once, and takes no second tap within
 // 300 ms. Put the picture inside as children.
 //   available: false still takes the touch, and says refused() instead of tapped()
-//   pressed (read only), spoken: name for screen readers
+//   pressed, resting (a tap would not count yet; both read only), spoken: name for screen readers
 //   signals tapped(), refused()
 Item {
     id: root
@@ -16,6 +16,7 @@ Item {
     property bool available: true
     property string spoken: ""
     readonly property bool pressed: area.pressed && area.containsMouse
+    readonly property bool resting: guard.running
 
     signal tapped
     signal refused
