@@ -31,6 +31,10 @@ DialogSheet {
 
     title: words
     sheetWidth: Math.min(Theme.mm(240), width - 2 * Theme.margin)
+    onShownChanged: {
+        if (root.shown)
+            why.text = ""
+    }
 
     Column {
         width: parent.width

@@ -19,7 +19,36 @@ ScreenFrame {
     rest: view.car.aboutWords
     second: view.car.registration
 
-    Component.onCompleted: root.view.open(root.carId, root.operationId)
+    // Counted again whenever the operation changes: the rows are there by then.
+    property bool readingsLeft: false
+    property bool photosLeft: false
+
+    function lookForGaps(): void {
+        root.readingsLeft = readingSheet.nextEmpty(0) >= 0
+        root.photosLeft = careSheet.firstMissing() !== null
+    }
+
+    // One after the other, until none is missing or the sheet is closed without one.
+    function photosInTurn(): void {
+        const need = careSheet.firstMissing()
+        photoSheet.inTurn = need !== null
+        if (need !== null)
+            photoSheet.openFor(need)
+    }
+
+    Component.onCompleted: {
+        root.view.open(root.carId, root.operationId)
+        root.lookForGaps()
+    }
+
+    Connections {
+        target: root.view.ask
+
+        function onDone(what: string): void {
+            if (what === "attach" && photoSheet.inTurn)
+                root.photosInTurn()
+        }
+    }
 
     function missingWords(count: int): string {
         return count === 1 ? qsTr("one thing missing") : qsTr("%1 things missing").arg(count)
@@ -28,12 +57,16 @@ ScreenFrame {
     Connections {
         target: root.view
 
+        function onChanged(): void {
+            root.lookForGaps()
+        }
+
         function onSignedOff(): void {
             root.navigator.openCar(root.carId)
         }
 
         function onPhotoWarnings(warnings: list<string>): void {
-            photoNote.text = warnings.join(" ")
+            careSheet.photoNote = warnings.join(" ")
         }
     }
 
@@ -241,104 +274,18 @@ ScreenFrame {
             }
         }
 
-        Sheet {
+        OperationCare {
             id: careSheet
 
             x: root.tall ? 0 : stage.width - width
             y: root.tall ? stage.height - height : 0
             width: stage.side
-            height: root.tall ? Math.min(care.height + 2 * padding, stage.height * 0.42) : stage.height
-
-            Flickable {
-                id: careScroll
-
-                anchors.fill: parent
-                contentHeight: care.height
-                clip: true
-                boundsBehavior: Flickable.DragOverBounds
-
-                Column {
-                    id: care
-
-                    width: careScroll.width
-                    spacing: Theme.module
-
-                    Label {
-                        width: parent.width
-                        visible: cautions.count > 0
-                        text: root.view.cautionsRead ? root.view.cautionsReadWords : qsTr("Read before work")
-                        muted: true
-                        wrapMode: Text.WordWrap
-                    }
-
-                    Repeater {
-                        id: cautions
-
-                        model: root.view.cautions
-
-                        delegate: CautionLine {
-                            required property string words
-
-                            width: care.width
-                            text: words
-                        }
-                    }
-
-                    Label {
-                        width: parent.width
-                        text: root.shell.standingLine
-                        role: Label.Detail
-                        muted: true
-                        wrapMode: Text.WordWrap
-                    }
-
-                    Label {
-                        visible: needs.count > 0
-                        text: qsTr("Photos")
-                        muted: true
-                    }
-
-                    Flow {
-                        width: parent.width
-                        spacing: Theme.gap
-
-                        Repeater {
-                            id: needs
-
-                            model: root.view.photoNeeds
-
-                            delegate: PhotoTile {
-                                required property string moment
-                                required property string momentWords
-                                required property string title
-                                required property bool present
-                                required property string url
-                                required property string whenWords
-
-                                width: Math.min((care.width - Theme.gap) / 2, Theme.mm(64))
-                                height: width * 0.8
-                                source: present ? url : ""
-                                required: true
-                                caption: present ? qsTr("%1 %2").arg(momentWords).arg(whenWords) : ""
-                                prompt: qsTr("%1: %2").arg(momentWords).arg(title)
-                                onTapped: {
-                                    photoSheet.moment = moment
-                                    photoSheet.prompt = qsTr("%1: %2").arg(momentWords).arg(title)
-                                    photoSheet.open()
-                                }
-                            }
-                        }
-                    }
-
-                    Label {
-                        id: photoNote
-
-                        width: parent.width
-                        visible: text.length > 0
-                        wrapMode: Text.WordWrap
-                        role: Label.Detail
-                    }
-                }
+            height: root.tall ? Math.min(wanted, stage.height * 0.42) : stage.height
+            shell: root.shell
+            view: root.view
+            onPhotoTapped: need => {
+                photoSheet.inTurn = false
+                photoSheet.openFor(need)
             }
         }
     }
@@ -351,7 +298,7 @@ ScreenFrame {
 
     ways: [
         ActionButton {
-            visible: root.view.car.recordOffer.shown
+            visible: root.view.car.move.shown
             text: qsTr("Found something else")
             onTapped: findingSheet.open()
         },
@@ -397,10 +344,15 @@ ScreenFrame {
             onTapped: root.view.readAndStart()
         },
         ActionButton {
-            visible: root.view.myRunning && readings.count > 0 && root.view.missing.length > 0
-            text: qsTr("Next reading")
+            visible: root.view.myRunning && (root.readingsLeft || root.photosLeft)
+            text: root.readingsLeft ? qsTr("Next reading") : qsTr("Next photo")
             kind: ActionButton.Accent
-            onTapped: readingSheet.startAt(-1)
+            onTapped: {
+                if (root.readingsLeft)
+                    readingSheet.startAt(-1)
+                else
+                    root.photosInTurn()
+            }
         },
         ActionButton {
             visible: root.view.countersignOffer.shown
@@ -427,11 +379,19 @@ ScreenFrame {
 
             operation: root.view
             rows: readings
+            onCompleted: root.photosInTurn()
         },
         PhotoSheet {
             id: photoSheet
 
             property string moment: "after"
+            property bool inTurn: false
+
+            function openFor(need: PhotoNeed): void {
+                photoSheet.moment = need.moment
+                photoSheet.prompt = need.prompt
+                photoSheet.open()
+            }
 
             shell: root.shell
             onFileChosen: path => root.view.attachFile(path, photoSheet.moment)

@@ -10,6 +10,7 @@ import Ramplight.Theme
 // Takes one reading after the other: the pad, the options or the words that each asks for. After
 // one is taken the next empty one comes by itself.
 //   operation, rows (Repeater of ReadingLine);  startAt(int index), or the first empty one with -1
+//   signal completed(): the last empty one of those that startAt(-1) began with was taken
 DialogSheet {
     id: root
 
@@ -17,6 +18,7 @@ DialogSheet {
     required property Repeater rows
     property int at: -1
     property ReadingLine line: null
+    property bool inTurn: false
     readonly property bool asksFigure: line !== null && line.figureMissing
     readonly property bool digits: line !== null && line.input <= ReadingKinds.Record
 
@@ -25,7 +27,10 @@ DialogSheet {
     sheetWidth: Math.min(Theme.mm(190), width - 2 * Theme.margin)
     onDismissed: root.stop()
 
+    signal completed
+
     function startAt(index: int): void {
+        root.inTurn = index < 0
         root.show(index >= 0 ? index : root.nextEmpty(0))
     }
 
@@ -88,10 +93,14 @@ DialogSheet {
         function onDone(what: string): void {
             if (!root.shown)
                 return
-            if (what === "takeReading")
-                root.show(root.nextEmpty(root.at + 1))
-            else if (what === "setFigure")
+            if (what === "takeReading") {
+                const next = root.nextEmpty(root.at + 1)
+                root.show(next)
+                if (next < 0 && root.inTurn)
+                    root.completed()
+            } else if (what === "setFigure") {
                 root.show(root.at)
+            }
         }
     }
 
