@@ -3,19 +3,21 @@
 #include "tour/visitor.h"
 
 #include <QImage>
+#include <QPointer>
 #include <QQuickItem>
 #include <QQuickWindow>
 #include <QTest>
 
 #include <algorithm>
+#include <cmath>
 
 namespace ramplight {
 
 namespace {
 
 constexpr int patienceMs = 20'000;
-constexpr qint64 trembleMs = 600; // Theme.tapGuard, and what a slow frame adds
-constexpr int shiftSymbol = 7;    // Icon.Shift
+constexpr int shiftSymbol = 7;     // Icon.Shift
+constexpr int hideKeysSymbol = 10; // Icon.HideKeys
 
 QPointingDevice* finger()
 {
@@ -58,13 +60,13 @@ QQuickItem* scrollerOf(QQuickItem* item)
     return nullptr;
 }
 
-/// What answers a touch of the item: a label stands in its button.
-const QQuickItem* controlOf(const QQuickItem* item)
+/// What takes the touch of an item counts no second one so soon after the first.
+bool isResting(const QQuickItem* item)
 {
-    for (const QQuickItem* at = item; at != nullptr; at = at->parentItem())
-        if (at->metaObject()->indexOfProperty("spoken") >= 0)
-            return at;
-    return item;
+    for (; item != nullptr; item = item->parentItem())
+        if (item->property("resting").toBool())
+            return true;
+    return false;
 }
 
 bool inSight(QQuickItem* item)
@@ -117,17 +119,21 @@ std::vector<QQuickItem*> Visitor::ofType(const char* type) const
     return found;
 }
 
-bool Visitor::until(const std::function<bool()>& comesTrue, const QString& what)
+QString Visitor::allWords() const
 {
-    if (QTest::qWaitFor(comesTrue, patienceMs))
-        return true;
     QStringList words;
     walk(m_window->contentItem(), [&](QQuickItem* item) {
         if (const QString said = spokenBy(item); !said.isEmpty() && !words.contains(said))
             words.append(said);
     });
-    return fail(QStringLiteral("did not come: %1. On the screen:\n%2")
-                    .arg(what, words.join(QLatin1Char('\n'))));
+    return words.join(QLatin1Char('\n'));
+}
+
+bool Visitor::until(const std::function<bool()>& comesTrue, const QString& what)
+{
+    if (QTest::qWaitFor(comesTrue, patienceMs))
+        return true;
+    return fail(QStringLiteral("did not come: %1. On the screen:\n%2").arg(what, allWords()));
 }
 
 bool Visitor::untilSays(const QString& words)
@@ -156,19 +162,22 @@ bool Visitor::tap(QQuickItem* item)
         const QPointF off = scroller->mapFromScene(middleOf(item)) -
                             QPointF(scroller->width() / 2, scroller->height() / 2);
         const bool tall = std::abs(off.y()) > scroller->height() / 2;
-        const qreal reach = (tall ? scroller->height() : scroller->width()) * 0.4;
-        const qreal way = std::clamp(tall ? off.y() : off.x(), -reach, reach);
+        // Never so little that it would be a touch of what lies under the finger.
+        const qreal view = tall ? scroller->height() : scroller->width();
+        const qreal wanted = tall ? off.y() : off.x();
+        const qreal way =
+            std::copysign(std::clamp(std::abs(wanted), view * 0.2, view * 0.4), wanted);
         drag(at, at - (tall ? QPointF(0, way) : QPointF(way, 0)));
         settle();
     }
     if (!inSight(item))
         return fail(QStringLiteral("cannot be touched: %1").arg(spokenBy(item)));
-    // A button takes a second touch within this time for a trembling hand.
-    QElapsedTimer& since = m_touched[controlOf(item)];
-    if (since.isValid() && since.elapsed() < trembleMs)
-        QTest::qWait(static_cast<int>(trembleMs - since.elapsed()));
+    const QPointer<QQuickItem> there(item);
+    if (!until([&] { return there.isNull() || !isResting(there); }, spokenBy(item)))
+        return false;
+    if (there.isNull())
+        return fail(QStringLiteral("went away while it was touched"));
     tapAt(middleOf(item));
-    since.start();
     return true;
 }
 
@@ -251,6 +260,19 @@ bool Visitor::type(const QString& text)
         tapAt(middleOf(key(wanted)));
     }
     return true;
+}
+
+bool Visitor::hideKeyboard()
+{
+    const auto hides = [this]() -> QQuickItem* {
+        for (QQuickItem* cap : ofType("KeyCap"))
+            if (cap->property("symbol").toInt() == hideKeysSymbol)
+                return cap;
+        return nullptr;
+    };
+    QQuickItem* cap = hides();
+    return cap == nullptr || (tap(cap) && until([&] { return hides() == nullptr; },
+                                                QStringLiteral("the end of the keyboard")));
 }
 
 bool Visitor::shoot(const QString& path)

@@ -2,12 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
-#include <QElapsedTimer>
 #include <QPointF>
 #include <QString>
 
 #include <functional>
-#include <map>
 #include <vector>
 
 class QQuickItem;
@@ -34,28 +32,33 @@ public:
     [[nodiscard]] QQuickItem* find(const QString& words) const;
     [[nodiscard]] std::vector<QQuickItem*> ofType(const char* type) const;
     [[nodiscard]] bool says(const QString& words) const { return find(words) != nullptr; }
+    /// All words on the screen, one a line.
+    [[nodiscard]] QString allWords() const;
 
     bool until(const std::function<bool()>& comesTrue, const QString& what);
     bool untilSays(const QString& words);
     /// Waits for the words, drags them into sight, touches them.
     bool tap(const QString& words);
     bool tap(QQuickItem* item);
+    void tapAt(QPointF point);
+    /// Drags a finger in steps, holds it still and lets go.
+    void drag(QPointF from, QPointF to);
     /// What a long list makes only when it comes into sight: drags the largest list that is shown
     /// until look finds it, then touches it.
     bool tapInList(const std::function<QQuickItem*()>& look, const QString& what);
     /// By the keys of the pad or keyboard that is shown.
     bool type(const QString& text);
+    /// Touches the key that puts the touch keyboard away, and waits until it is gone.
+    bool hideKeyboard();
     /// A picture of the window.
     bool shoot(const QString& path);
-
-private:
-    void tapAt(QPointF point);
-    void drag(QPointF from, QPointF to);
-    [[nodiscard]] QQuickItem* largestList() const;
+    /// Lets a frame be drawn, so that positions are those on the screen.
     void settle();
 
+private:
+    [[nodiscard]] QQuickItem* largestList() const;
+
     QQuickWindow* m_window;
-    std::map<const QQuickItem*, QElapsedTimer> m_touched; ///< since when; keys are only compared
     QString m_fault;
 };
 

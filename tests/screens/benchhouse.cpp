@@ -7,6 +7,7 @@
 
 #include <QDateTime>
 #include <QDir>
+#include <QDirIterator>
 #include <QFile>
 #include <QFontDatabase>
 #include <QImage>
@@ -14,11 +15,16 @@
 #include <QTest>
 #include <QTimeZone>
 
+#include <algorithm>
+#include <map>
+
 namespace ramplight::test {
 
 namespace {
 
 constexpr unsigned seed = 417;
+/// Quick enough for tests that sign in often.
+constexpr PinCost cheap{1, std::size_t{1} << 16U};
 
 void fail(const QString& what, BenchHouse::Where where)
 {
@@ -29,6 +35,22 @@ QByteArray bytesOf(const QString& path)
 {
     QFile file(path);
     return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+}
+
+void copyFolder(const QString& from, const QString& to)
+{
+    const QDir source(from);
+    QDirIterator all(from, QDir::Files | QDir::Dirs | QDir::NoDotAndDotDot,
+                     QDirIterator::Subdirectories);
+    while (all.hasNext()) {
+        const QFileInfo info(all.next());
+        const QString target = QDir(to).filePath(source.relativeFilePath(info.filePath()));
+        const bool copied = info.isDir() ? QDir().mkpath(target)
+                                         : QDir().mkpath(QFileInfo(target).path()) &&
+                                               QFile::copy(info.filePath(), target);
+        if (!copied)
+            qFatal("%s cannot be written", qPrintable(target));
+    }
 }
 
 demo::WorkshopFile demoFile()
@@ -52,7 +74,7 @@ FindingData finding(const char* place, Condition condition, std::vector<Remedy> 
     return data;
 }
 
-BenchHouse::BenchHouse(Start start)
+BenchHouse::BenchHouse()
 {
     // As in the program: its own typeface is there before anything draws words.
     for (const char* font : {"B612-Regular.otf", "B612-Bold.otf"})
@@ -64,10 +86,47 @@ BenchHouse::BenchHouse(Start start)
     if (!reading.faults.isEmpty())
         qFatal("%s", qPrintable(reading.faults.join(QLatin1Char('\n'))));
     catalogue = std::move(reading.catalogue);
+}
 
+BenchHouse::BenchHouse(Start start)
+    : BenchHouse()
+{
+    if (start != Start::Empty)
+        copyFolder(madeOnce(start), m_folder.path());
+    openStore();
+}
+
+QString BenchHouse::madeOnce(Start start)
+{
+    static std::map<Start, std::unique_ptr<QTemporaryDir>> made;
+    std::unique_ptr<QTemporaryDir>& folder = made[start];
+    if (folder)
+        return folder->path();
+    BenchHouse house;
+    house.m_commandName = QStringLiteral("opening");
+    house.openStore();
+    if (start == Start::House)
+        house.openHouse();
+    if (start == Start::Demo) {
+        const auto played = house.onStore(
+            [&house](Workshop&, Store& store) { return house.play(store, [](double) {}); });
+        if (!played)
+            qFatal("%s", qPrintable(played.error()));
+    }
+    house.m_desk.reset();
+    house.m_store.reset(); // the whole database is in its file now
+    folder = std::make_unique<QTemporaryDir>();
+    copyFolder(house.m_folder.path(), folder->path());
+    return folder->path();
+}
+
+void BenchHouse::openStore()
+{
     QDir(m_folder.path()).mkpath(QStringLiteral("drop"));
+    QDir(m_folder.path()).mkpath(QStringLiteral("records"));
     m_photos = std::make_unique<PhotoStore>(m_folder.filePath(QStringLiteral("photos")));
-    auto keys = SiteKeyFile(m_folder.filePath(QStringLiteral("site.keys"))).create();
+    const SiteKeyFile file(m_folder.filePath(QStringLiteral("site.keys")));
+    auto keys = QFile::exists(file.path()) ? file.read() : file.create();
     if (!keys)
         qFatal("%s", qPrintable(words(keys.error())));
     m_keys.emplace(std::move(*keys));
@@ -82,17 +141,14 @@ BenchHouse::BenchHouse(Start start)
     opening.waitForFinished();
     if (!opening.result())
         qFatal("%s", qPrintable(opening.result().error().words));
-    m_desk =
-        std::make_unique<BenchDesk>(*m_store, clock, m_keys->pepper(), *m_photos, dropFolder());
-
-    if (start == Start::House)
-        openHouse();
-    if (start == Start::Demo) {
-        const auto played =
-            onStore([this](Workshop&, Store& store) { return play(store, [](double) {}); });
-        if (!played)
-            qFatal("%s", qPrintable(played.error()));
-    }
+    m_desk = std::make_unique<WorkshopDesk>(
+        *m_store, clock, m_keys->pepper().clone(), *m_photos,
+        DeskPlaces{dropFolder(),
+                   recordFolder(),
+                   {},
+                   bytesOf(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/schema/appraisal.schema.json")),
+                   catalogue.standingLine},
+        cheap);
 }
 
 BenchHouse::~BenchHouse() = default;
@@ -104,7 +160,7 @@ tl::expected<void, QString> BenchHouse::play(Store& store,
     demo::Crew crew(store.ledger(), catalogue, file, demo::picturesInto(*m_photos), seed);
     if (auto played = crew.play(clock.now(), progress); !played)
         return played;
-    const PinHasher hasher(m_keys->pepper().clone(), BenchDesk::cheap);
+    const PinHasher hasher(m_keys->pepper().clone(), cheap);
     for (int person = 1; person <= static_cast<int>(file.people.size()); ++person) {
         const auto hash = hasher.hash(PersonId{person}, Secret(pin().toLatin1()));
         if (!hash)
@@ -198,6 +254,13 @@ CarOutcome BenchHouse::must(PersonId who, const CarId& id, std::vector<CarComman
     return {};
 }
 
+bool BenchHouse::tries(PersonId who, const CarId& id, std::vector<CarCommand> commands)
+{
+    const CarRequest request{command(), who, id, std::move(commands), true};
+    return onStore([request](Workshop& workshop, Store&) { return workshop.run(request); })
+        .has_value();
+}
+
 SiteOutcome BenchHouse::must(PersonId who, const SiteCommand& command_, const QString& name,
                              Where where)
 {
@@ -246,22 +309,32 @@ void BenchHouse::fill(int cars)
     const std::vector<FindingData> some = {
         finding("tyre-front-left", Condition::Worn, {Remedy::Replace}),
         finding("wheel-rear-right", Condition::Kerbed, {Remedy::Refurbish}),
-        finding("door-front-left", Condition::Dent, {Remedy::DentRepair})};
+        finding("front-door-left", Condition::Dent, {Remedy::DentRepair})};
     for (int i = 0; i < cars; ++i)
         bringIn(QStringLiteral("K-%1").arg(100 + i),
                 {some.begin(), some.begin() + i % static_cast<int>(some.size() + 1)});
 }
 
-PhotoId BenchHouse::photo()
+QImage BenchHouse::picture()
 {
     QImage image(1200, 900, QImage::Format_RGB32);
     image.fill(QColor::fromHsv((++m_pictures * 37) % 360, 60, 170));
     QPainter painter(&image);
     for (int i = 0; i < 24; ++i)
         painter.drawLine(i * 50, 0, 1200 - i * 30, 900);
-    painter.end();
-    const auto kept = m_photos->keep(image);
+    return image;
+}
+
+PhotoId BenchHouse::photo()
+{
+    const auto kept = m_photos->keep(picture());
     return kept ? kept->id : PhotoId{};
+}
+
+void BenchHouse::drop(const QString& fileName, Where where)
+{
+    if (!picture().save(dropFolder() + QLatin1Char('/') + fileName))
+        fail(QStringLiteral("%1 cannot be written").arg(fileName), where);
 }
 
 QString BenchHouse::dropFolder() const
@@ -269,9 +342,14 @@ QString BenchHouse::dropFolder() const
     return m_folder.filePath(QStringLiteral("drop"));
 }
 
+QString BenchHouse::recordFolder() const
+{
+    return m_folder.filePath(QStringLiteral("records"));
+}
+
 CommandId BenchHouse::command()
 {
-    return CommandId{QStringLiteral("bench-%1").arg(++m_commands)};
+    return CommandId{QStringLiteral("%1-%2").arg(m_commandName).arg(++m_commands)};
 }
 
 } // namespace ramplight::test

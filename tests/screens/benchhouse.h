@@ -2,9 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
-#include "benchdesk.h"
-
 #include "access/sitekeyfile.h"
+#include "desk/workshopdesk.h"
 #include "kiosk/setupview.h"
 
 #include <QTemporaryDir>
@@ -30,7 +29,8 @@ private:
 
 /// The house behind the screens: an own folder with the real store, keys and photos, and a clock
 /// that stands on a Thursday in May 2031 at 13:40. What happens in it are real commands; a refused
-/// one fails the test at the caller's line. GUI thread.
+/// one fails the test at the caller's line. Each kind of start is made once per program and copied
+/// for every test. GUI thread.
 class BenchHouse
 {
 public:
@@ -61,6 +61,8 @@ public:
 
     CarOutcome must(PersonId who, const CarId& car, std::vector<CarCommand> commands,
                     Where where = Where::current());
+    /// Whether it was carried out.
+    [[nodiscard]] bool tries(PersonId who, const CarId& car, std::vector<CarCommand> commands);
     SiteOutcome must(PersonId who, const SiteCommand& command, const QString& name = {},
                      Where where = Where::current());
     /// A car with these findings; every other place is sound. Needs a house.
@@ -72,17 +74,26 @@ public:
     [[nodiscard]] PhotoId photo();
     /// Where the kiosk looks for photos that somebody dropped.
     [[nodiscard]] QString dropFolder() const;
+    /// Puts a picture there, as a phone would.
+    void drop(const QString& fileName, Where where = Where::current());
+    /// Where it saves handover records.
+    [[nodiscard]] QString recordFolder() const;
     /// For SetupView: plays the demo week in this store.
     [[nodiscard]] DemoMaker demoMaker();
 
     BenchClock clock;
     Catalogue catalogue;
 
-    [[nodiscard]] BenchDesk& desk() { return *m_desk; }
+    [[nodiscard]] WorkshopDesk& desk() { return *m_desk; }
     [[nodiscard]] PhotoStore& photos() { return *m_photos; }
     [[nodiscard]] StoreThread& store() { return *m_store; }
 
 private:
+    BenchHouse();
+    /// A closed house that started so; made when it is first asked for.
+    [[nodiscard]] static QString madeOnce(Start start);
+    void openStore();
+    void openHouse();
     /// f(Workshop&, Store&) on the store's thread; waits for it.
     template <class F>
     auto onStore(F f) -> std::invoke_result_t<F&, Workshop&, Store&>
@@ -93,14 +104,15 @@ private:
     }
     [[nodiscard]] tl::expected<void, QString> play(Store& store,
                                                    const std::function<void(double)>& progress);
-    void openHouse();
     [[nodiscard]] CommandId command();
+    [[nodiscard]] QImage picture();
 
     QTemporaryDir m_folder;
     std::optional<SiteKeys> m_keys;
     std::unique_ptr<PhotoStore> m_photos;
     std::unique_ptr<StoreThread> m_store;
-    std::unique_ptr<BenchDesk> m_desk;
+    std::unique_ptr<WorkshopDesk> m_desk;
+    QString m_commandName = QStringLiteral("bench");
     int m_commands = 0;
     int m_pictures = 0;
 };

@@ -5,6 +5,7 @@
 #include "benchhouse.h"
 
 #include "kiosk/kioskapp.h"
+#include "tour/visitor.h"
 
 #include <QPointF>
 
@@ -18,7 +19,8 @@ class QQuickWindow;
 namespace ramplight::test {
 
 /// A kiosk on the bench: the real window over a BenchHouse, looked at by what it says and touched
-/// where a finger would. Every step that does not come about fails the test at the caller's line.
+/// where a finger would, as the tour does. Every step that does not come about fails the test at
+/// the caller's line.
 ///
 ///     KioskBench bench(BenchHouse::Start::Demo);
 ///     bench.show();
@@ -40,12 +42,18 @@ public:
 
     // ---- looking
     /// The topmost visible item that says exactly this: a button's words, a label's text.
-    [[nodiscard]] QQuickItem* find(const QString& words) const;
+    [[nodiscard]] QQuickItem* find(const QString& words) const { return m_visitor->find(words); }
     /// The visible items of a QML type, such as "CarCard", in painting order.
-    [[nodiscard]] std::vector<QQuickItem*> ofType(const char* type) const;
+    [[nodiscard]] std::vector<QQuickItem*> ofType(const char* type) const
+    {
+        return m_visitor->ofType(type);
+    }
+    /// The topmost of a QML type with this text in that property; null when there is none.
+    [[nodiscard]] QQuickItem* ofType(const char* type, const char* property,
+                                     const QString& text) const;
+    /// What a choice is called on its chip.
+    [[nodiscard]] static QString titleOf(const Choices* choices, const QString& choiceId);
     [[nodiscard]] bool says(const QString& words) const { return find(words) != nullptr; }
-    /// All words on the screen, one a line, for messages.
-    [[nodiscard]] QString allWords() const;
 
     // ---- waiting; false (and the test has failed) when it does not come true
     bool until(const std::function<bool()>& true_, const QString& what,
@@ -57,11 +65,20 @@ public:
     /// Waits for the words, scrolls to them if they lie outside, and touches them.
     bool tap(const QString& words, Where where = Where::current());
     bool tap(QQuickItem* item, Where where = Where::current());
-    void tapAt(QPointF point);
+    void tapAt(QPointF point) { m_visitor->tapAt(point); }
     /// Drags a finger in steps and lets go.
-    void drag(QPointF from, QPointF to);
+    void drag(QPointF from, QPointF to) { m_visitor->drag(from, to); }
     /// By the keys of the touch keyboard or of the pad that is shown.
     bool type(const QString& text, Where where = Where::current());
+    /// Touches the field or note with this label, types on the touch keyboard and puts that away.
+    bool write(const QString& label, const QString& text, Where where = Where::current());
+    /// What a long list makes only when it comes into sight: drags it until look finds it.
+    bool tapListed(const std::function<QQuickItem*()>& look, const QString& what,
+                   Where where = Where::current());
+    /// From the wall to a car by its stock number.
+    bool openCar(const QString& stockNumber, Where where = Where::current());
+    /// From the open car to one of its operations.
+    bool openWork(OperationId work, Where where = Where::current());
     /// Touches the name and enters the PIN; the names are on the screen already.
     bool signIn(const QString& name, Where where = Where::current());
     /// Enters the PIN on the pad that is shown.
@@ -72,11 +89,12 @@ public:
     void shoot(const QString& name);
 
 private:
-    void fail(const QString& what, Where where) const;
-    void settle();
+    /// Fails the test with the visitor's words when a step did not come about.
+    bool told(bool came, Where where) const;
 
     BenchHouse m_house;
     std::unique_ptr<KioskApp> m_app;
+    std::unique_ptr<Visitor> m_visitor;
 };
 
 /// Every warning of the QML engine fails the running test; call it in init().

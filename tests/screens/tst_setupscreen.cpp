@@ -72,16 +72,7 @@ void tst_SetupScreen::differentSecondPin_isAskedAgain()
     bench.shell().setup()->setSiteName(QStringLiteral("Quay"));
     QVERIFY(bench.tap(QStringLiteral("Next")));
     bench.shell().setup()->setPersonName(QStringLiteral("Runa"));
-    QVERIFY(
-        bench.until([&] { return bench.says(QStringLiteral("Next")); }, QStringLiteral("Next")));
-    QTRY_VERIFY(bench.find(QStringLiteral("Next"))->property("available").toBool());
-    // The same button within 300 ms would be a double tap.
-    QVERIFY(bench.until(
-        [&] {
-            bench.tapAt(bench.find(QStringLiteral("Next"))->mapToScene({10, 10}));
-            return !bench.ofType("PinPad").empty();
-        },
-        QStringLiteral("the pad")));
+    QVERIFY(bench.tap(QStringLiteral("Next")));
     QVERIFY(bench.enterPin());
     QVERIFY(bench.until([&] { return bench.shell().setup()->newPin()->again(); },
                         QStringLiteral("the second time")));

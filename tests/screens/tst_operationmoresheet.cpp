@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "wheelwork.h"
+
+#include <QQuickItem>
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+/// What gets in the way of an operation: a part, an outside firm, somebody else's turn.
+class tst_OperationMoreSheet : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void init() { failOnQmlWarnings(); }
+    void missingPart_blocks_untilItIsHere();
+    void outsideWork_goesOut_andComesBackForOurSignature();
+    void handedOver_waitsForTheColleague();
+};
+
+void tst_OperationMoreSheet::missingPart_blocks_untilItIsHere()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const Wheel wheel(house);
+    bench.show();
+    QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
+    QVERIFY(bench.tap(QStringLiteral("I have read this: start")));
+    QVERIFY(bench.until([&] { return wheel.now(house).isRunning(); }, QStringLiteral("timer")));
+    QVERIFY(bench.tap(QStringLiteral("Something in the way")));
+    QVERIFY(bench.tap(QStringLiteral("Waiting for a part")));
+    QVERIFY(bench.write(QStringLiteral("Which part"), QStringLiteral("lacquer")));
+    QVERIFY(bench.write(QStringLiteral("Ordered with"), QStringLiteral("harbour paints")));
+    QVERIFY(bench.tap(QStringLiteral("tomorrow")));
+    bench.shoot(QStringLiteral("operation-part"));
+    QVERIFY(bench.tap(QStringLiteral("It waits for this")));
+    QVERIFY(bench.until([&] { return wheel.now(house).state == OperationState::Blocked; },
+                        QStringLiteral("blocked")));
+    const Operation blocked = wheel.now(house);
+    QVERIFY(blocked.part.has_value());
+    QCOMPARE(blocked.part->part, QStringLiteral("lacquer"));
+    QCOMPARE(blocked.part->supplier, QStringLiteral("harbour paints"));
+    QCOMPARE(blocked.part->due, QDate(2031, 5, 9));
+    QVERIFY(!blocked.isRunning());
+    QVERIFY(bench.untilSays(bench.shell().operation()->situationWords()));
+    QVERIFY(bench.tap(QStringLiteral("The part is here")));
+    QVERIFY(bench.until([&] { return wheel.now(house).state == OperationState::Paused; },
+                        QStringLiteral("unblocked")));
+}
+
+void tst_OperationMoreSheet::outsideWork_goesOut_andComesBackForOurSignature()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const Wheel wheel(house);
+    bench.show();
+    QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
+    QVERIFY(bench.tap(QStringLiteral("Something in the way")));
+    QVERIFY(bench.tap(QStringLiteral("Send it out")));
+    QVERIFY(bench.write(QStringLiteral("Firm"), QStringLiteral("north rims")));
+    QVERIFY(bench.write(QStringLiteral("Order or delivery note"), QStringLiteral("44")));
+    QVERIFY(bench.tap(QStringLiteral("1")));
+    QVERIFY(bench.tap(QStringLiteral("tomorrow")));
+    bench.shoot(QStringLiteral("operation-out"));
+    QVERIFY(bench.tap(QStringLiteral("It is out")));
+    QVERIFY(bench.until([&] { return wheel.now(house).outside.has_value(); },
+                        QStringLiteral("outside")));
+    QCOMPARE(wheel.now(house).state, OperationState::Blocked);
+    QCOMPARE(wheel.now(house).outside->firm, QStringLiteral("north rims"));
+    QCOMPARE(wheel.now(house).outside->document, QStringLiteral("44"));
+    QCOMPARE(wheel.now(house).outside->keys, 1);
+    QCOMPARE(wheel.now(house).outside->dueBack, QDate(2031, 5, 9));
+
+    QVERIFY(bench.tap(QStringLiteral("It is back")));
+    QVERIFY(bench.write(QStringLiteral("Document that came with it"), QStringLiteral("45")));
+    QVERIFY(bench.tap(QStringLiteral("It is back")));
+    QVERIFY(bench.until([&] { return wheel.now(house).outside->received; },
+                        QStringLiteral("received")));
+    QCOMPARE(wheel.now(house).outside->receivedDocument, QStringLiteral("45"));
+    // Our own person still owes evidence and signature.
+    QCOMPARE(wheel.now(house).state, OperationState::AwaitingCheck);
+    QVERIFY(wheel.now(house).signatures.empty());
+}
+
+void tst_OperationMoreSheet::handedOver_waitsForTheColleague()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const Wheel wheel(house);
+    bench.show();
+    QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
+    QVERIFY(bench.tap(QStringLiteral("I have read this: start")));
+    QVERIFY(bench.until([&] { return wheel.now(house).isRunning(); }, QStringLiteral("timer")));
+    house.clock.goOn(15);
+    QVERIFY(bench.tap(QStringLiteral("Something in the way")));
+    QVERIFY(bench.tap(QStringLiteral("Hand it over")));
+    QVERIFY(bench.tap(QStringLiteral("Ivo Kesteven")));
+    QVERIFY(bench.until([&] { return !wheel.now(house).isRunning(); }, QStringLiteral("stopped")));
+    QCOMPARE(wheel.now(house).assigned, house.person(QStringLiteral("Ivo")));
+    QCOMPARE(wheel.now(house).segments.back().stop, StopKind::HandedOver);
+    QCOMPARE(wheel.now(house).minutes(), 15);
+}
+
+QTEST_MAIN(tst_OperationMoreSheet)
+#include "tst_operationmoresheet.moc"

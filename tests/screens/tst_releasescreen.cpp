@@ -1,0 +1,214 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "benchcrew.h"
+#include "kioskbench.h"
+
+#include "domain/holds.h"
+
+#include <QDir>
+#include <QFile>
+#include <QQuickItem>
+#include <QTest>
+
+#include <algorithm>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+/// The gate by touch: the holds, the refusal, the signature with the PIN again, the record.
+class tst_ReleaseScreen : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void init() { failOnQmlWarnings(); }
+    void holds_areListed_andLeadToTheirWork_data();
+    void holds_areListed_andLeadToTheirWork();
+    void openSafetyItem_noSignatureIsTaken();
+    void entitledPerson_signsWithThePinAgain_recordIsShown_data();
+    void entitledPerson_signsWithThePinAgain_recordIsShown();
+    void wrongPin_releasesNothing();
+    void withoutTheRight_noSignatureIsTaken();
+    void findingAfterRelease_holdsTheCarAgain();
+};
+
+namespace {
+
+void sizes()
+{
+    QTest::addColumn<QSize>("size");
+    QTest::newRow("wide") << QSize(1920, 1080);
+    QTest::newRow("tall") << QSize(1080, 1920);
+}
+
+CarStatus statusNow(BenchHouse& house, const CarId& car)
+{
+    return statusOf(house.car(car), house.site().rules, house.clock.now());
+}
+
+/// Signs in at the wall and goes to the gate of a car.
+bool goToGate(KioskBench& bench, const QString& who, const QString& stock)
+{
+    return bench.tap(QStringLiteral("Who are you?")) && bench.signIn(who) && bench.openCar(stock) &&
+           bench.tap(QStringLiteral("Release")) &&
+           bench.until([&] { return !bench.ofType("ReleaseScreen").empty(); },
+                       QStringLiteral("the gate"));
+}
+
+} // namespace
+
+void tst_ReleaseScreen::holds_areListed_andLeadToTheirWork_data()
+{
+    sizes();
+}
+
+void tst_ReleaseScreen::holds_areListed_andLeadToTheirWork()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = house.bringIn(QStringLiteral("K-7"));
+    BenchCrew(house).finishAll(car, {QStringLiteral("final-check"), QStringLiteral("road-test"),
+                                     QStringLiteral("wheel-recheck"), QStringLiteral("full-valet"),
+                                     QStringLiteral("sale-photos")});
+    bench.show(size);
+    QVERIFY(goToGate(bench, QStringLiteral("Odo Farlane"), QStringLiteral("K-7")));
+    const std::vector<Hold> all = holds(house.car(car), house.site().rules, house.clock.now());
+    QVERIFY(!all.empty());
+    QCOMPARE(bench.shell().car()->holds()->rowCount(), static_cast<int>(all.size()));
+    for (const Hold& hold : all)
+        QVERIFY2(bench.says(hold.words), qPrintable(hold.words));
+    bench.shoot(QStringLiteral("release-held"));
+
+    const auto road = std::ranges::find(all, house.open(car, "road-test"), &Hold::operation);
+    QVERIFY(road != all.end());
+    QVERIFY(bench.tap(road->words));
+    QVERIFY(bench.until(
+        [&] { return bench.shell().operation()->operationId() == road->operation.value; },
+        QStringLiteral("the work")));
+}
+
+void tst_ReleaseScreen::openSafetyItem_noSignatureIsTaken()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = house.bringIn(QStringLiteral("K-7"));
+    BenchCrew(house).finishAll(car, {QStringLiteral("final-check")});
+    const qint64 seq = house.car(car).seq;
+    bench.show();
+    QVERIFY(goToGate(bench, QStringLiteral("Odo Farlane"), QStringLiteral("K-7")));
+    QVERIFY(!bench.shell().car()->releaseOffer().can);
+    QVERIFY(bench.tap(QStringLiteral("Sign and release to sale")));
+    QCOMPARE(bench.shell().session()->stage(), Session::Nobody); // no PIN is asked for
+    QCOMPARE(house.car(car).seq, seq);
+    // Nor does the house itself do it behind the screen.
+    QVERIFY(!house.tries(house.person(QStringLiteral("Odo")), car, {car::Release{}}));
+    QCOMPARE(statusNow(house, car), CarStatus::Held);
+}
+
+void tst_ReleaseScreen::entitledPerson_signsWithThePinAgain_recordIsShown_data()
+{
+    sizes();
+}
+
+void tst_ReleaseScreen::entitledPerson_signsWithThePinAgain_recordIsShown()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = house.bringIn(QStringLiteral("K-7"));
+    BenchCrew(house).finishAll(car);
+    house.clock.goOn(24 * 60); // everything is dry
+    QCOMPARE(statusNow(house, car), CarStatus::ReadyForRelease);
+    bench.show(size);
+    QVERIFY(goToGate(bench, QStringLiteral("Odo Farlane"), QStringLiteral("K-7")));
+    QVERIFY(bench.says(QStringLiteral("Nothing holds this car")));
+    bench.shoot(QStringLiteral("release-ready"));
+    QVERIFY(bench.tap(QStringLiteral("Sign and release to sale")));
+    QVERIFY(bench.until([&] { return !bench.ofType("PinPad").empty(); },
+                        QStringLiteral("the PIN again")));
+    QVERIFY(bench.shell().session()->again());
+    QVERIFY(!house.car(car).released.has_value());
+    bench.shoot(QStringLiteral("release-pin"));
+    QVERIFY(bench.enterPin());
+    QVERIFY(bench.until([&] { return house.car(car).released.has_value(); },
+                        QStringLiteral("released")));
+    QCOMPARE(house.car(car).released->by, house.person(QStringLiteral("Odo")));
+    QCOMPARE(statusNow(house, car), CarStatus::Released);
+
+    QVERIFY(
+        bench.until([&] { return bench.shell().record()->made(); }, QStringLiteral("the record")));
+    QVERIFY(!bench.ofType("RecordScreen").empty());
+    QVERIFY(bench.untilSays(bench.shell().record()->fingerprint()));
+    bench.shoot(QStringLiteral("release-record"));
+    QVERIFY(bench.tap(QStringLiteral("Save as PDF")));
+    const QString path = house.recordFolder() + QStringLiteral("/record-K-7.pdf");
+    QVERIFY(bench.untilSays(QStringLiteral("Saved: %1").arg(path)));
+    QFile pdf(path);
+    QVERIFY(pdf.open(QIODevice::ReadOnly));
+    QVERIFY(pdf.read(5) == "%PDF-");
+}
+
+void tst_ReleaseScreen::wrongPin_releasesNothing()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = house.bringIn(QStringLiteral("K-7"));
+    BenchCrew(house).finishAll(car);
+    house.clock.goOn(24 * 60);
+    bench.show();
+    QVERIFY(goToGate(bench, QStringLiteral("Odo Farlane"), QStringLiteral("K-7")));
+    QVERIFY(bench.tap(QStringLiteral("Sign and release to sale")));
+    QVERIFY(bench.enterPin(QStringLiteral("161803")));
+    QVERIFY(bench.until([&] { return !bench.shell().session()->words().isEmpty(); },
+                        QStringLiteral("the refusal")));
+    QVERIFY(bench.says(bench.shell().session()->words()));
+    QVERIFY(!house.car(car).released.has_value());
+    QVERIFY(bench.tap(QStringLiteral("Back")));
+    QVERIFY(bench.until([&] { return bench.shell().session()->stage() == Session::Nobody; },
+                        QStringLiteral("the gate")));
+    QVERIFY(!house.car(car).released.has_value());
+}
+
+void tst_ReleaseScreen::withoutTheRight_noSignatureIsTaken()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = house.bringIn(QStringLiteral("K-7"));
+    BenchCrew(house).finishAll(car);
+    house.clock.goOn(24 * 60);
+    const qint64 seq = house.car(car).seq;
+    bench.show();
+    QVERIFY(goToGate(bench, QStringLiteral("Bram Holloway"), QStringLiteral("K-7")));
+    QVERIFY(!bench.shell().car()->releaseOffer().can);
+    QVERIFY(bench.says(bench.shell().car()->releaseOffer().why));
+    QVERIFY(bench.tap(QStringLiteral("Sign and release to sale")));
+    QCOMPARE(bench.shell().session()->stage(), Session::Nobody);
+    QCOMPARE(house.car(car).seq, seq);
+}
+
+void tst_ReleaseScreen::findingAfterRelease_holdsTheCarAgain()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = house.bringIn(QStringLiteral("K-7"));
+    BenchCrew(house).finishAll(car);
+    house.clock.goOn(24 * 60);
+    bench.show();
+    QVERIFY(goToGate(bench, QStringLiteral("Odo Farlane"), QStringLiteral("K-7")));
+    QVERIFY(bench.tap(QStringLiteral("Sign and release to sale")));
+    QVERIFY(bench.enterPin());
+    QVERIFY(bench.until([&] { return house.car(car).released.has_value(); },
+                        QStringLiteral("released")));
+    QVERIFY(bench.until([&] { return bench.shell().wall()->isEmpty(); },
+                        QStringLiteral("the card leaves the wall")));
+    house.must(
+        house.person(QStringLiteral("Odo")), car,
+        {car::RecordFinding{finding("tyre-front-left", Condition::Bulge, {Remedy::Replace}), {}}});
+    QCOMPARE(statusNow(house, car), CarStatus::Held);
+    QVERIFY(bench.until([&] { return bench.shell().wall()->count() == 1; },
+                        QStringLiteral("the card is back")));
+}
+
+QTEST_MAIN(tst_ReleaseScreen)
+#include "tst_releasescreen.moc"

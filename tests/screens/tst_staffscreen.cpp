@@ -1,0 +1,275 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kioskbench.h"
+
+#include <QQuickItem>
+#include <QTest>
+
+#include <algorithm>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+/// People and bays by touch; every change is signed with the PIN again.
+class tst_StaffScreen : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void init() { failOnQmlWarnings(); }
+    void newPerson_isAdded_andCanSignIn_data();
+    void newPerson_isAdded_andCanSignIn();
+    void skillsAndRights_areChanged();
+    void newPin_replacesTheOldOne();
+    void whoLeft_isNotOfferedAnyMore();
+    void lastManager_cannotBeLockedOut();
+    void technician_changesNobody();
+    void newBay_standsOnTheWall();
+    void endOfShift_pausesAll();
+};
+
+namespace {
+
+const auto otherPin = QStringLiteral("161803");
+
+/// From the wall to people and bays, signed in.
+bool goToStaff(KioskBench& bench, const QString& who)
+{
+    return bench.tap(QStringLiteral("Who are you?")) && bench.signIn(who) &&
+           bench.tap(QStringLiteral("Staff and bays")) &&
+           bench.until([&] { return !bench.ofType("StaffScreen").empty(); },
+                       QStringLiteral("people and bays"));
+}
+
+/// The PIN again of who is signed in, on the pad that now lies over everything.
+bool signAgain(KioskBench& bench)
+{
+    return bench.until([&] { return bench.shell().session()->again(); },
+                       QStringLiteral("the PIN again")) &&
+           bench.until([&] { return !bench.ofType("PersonScreen").empty(); },
+                       QStringLiteral("the pad")) &&
+           bench.enterPin() &&
+           bench.until([&] { return bench.ofType("PersonScreen").empty(); },
+                       QStringLiteral("the form"));
+}
+
+/// The same new PIN twice on the form's pad.
+bool choosePin(KioskBench& bench, const QString& pin)
+{
+    NewPin& chosen = *bench.shell().staff()->newPin();
+    return bench.enterPin(pin) &&
+           bench.until([&] { return chosen.again(); }, QStringLiteral("once more")) &&
+           bench.enterPin(pin) &&
+           bench.until([&] { return chosen.isReady(); }, QStringLiteral("both the same"));
+}
+
+bool accepts(BenchHouse& house, PersonId person, const QString& pin)
+{
+    auto tried = house.desk().tryPin(person, Secret(pin.toLatin1()));
+    tried.waitForFinished();
+    const auto answer = tried.result();
+    return answer && answer->outcome == SignInAnswer::Outcome::SignedIn;
+}
+
+} // namespace
+
+void tst_StaffScreen::newPerson_isAdded_andCanSignIn_data()
+{
+    QTest::addColumn<QSize>("size");
+    QTest::newRow("wide") << QSize(1920, 1080);
+    QTest::newRow("tall") << QSize(1080, 1920);
+}
+
+void tst_StaffScreen::newPerson_isAdded_andCanSignIn()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    bench.show(size);
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    bench.shoot(QStringLiteral("staff"));
+    StaffView& view = *bench.shell().staff();
+    QVERIFY(bench.tap(QStringLiteral("Add a person")));
+    QVERIFY(bench.write(QStringLiteral("Name"), QStringLiteral("Wyn")));
+    QVERIFY(bench.tap(bench.titleOf(view.skills(), QStringLiteral("glass"))));
+    QVERIFY(bench.tap(bench.titleOf(view.rights(), QStringLiteral("check"))));
+    QVERIFY(choosePin(bench, otherPin));
+    bench.shoot(QStringLiteral("staff-new"));
+    QVERIFY(bench.tap(QStringLiteral("Add")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.until([&] { return !house.person(QStringLiteral("Wyn")).isNull(); },
+                        QStringLiteral("the person")));
+    const PersonId wyn = house.person(QStringLiteral("Wyn"));
+    const Person person = *house.site().person(wyn);
+    QVERIFY(person.active);
+    QCOMPARE(person.skills, std::vector<Skill>{Skill::Glass});
+    QVERIFY(person.can(Right::Work) && person.can(Right::Check) && !person.can(Right::Manage));
+    QVERIFY(bench.until(
+        [&] { return view.ask()->what() == QLatin1StringView("pin") && !view.ask()->busy(); },
+        QStringLiteral("the PIN is kept")));
+    QVERIFY2(!view.ask()->refused(), qPrintable(view.ask()->words()));
+    QVERIFY(accepts(house, wyn, otherPin));
+    QVERIFY(!accepts(house, wyn, BenchHouse::pin()));
+    QVERIFY(bench.untilSays(QStringLiteral("Wyn")));
+}
+
+void tst_StaffScreen::skillsAndRights_areChanged()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId nell = house.person(QStringLiteral("Nell"));
+    bench.show();
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    StaffView& view = *bench.shell().staff();
+    QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
+    QVERIFY(bench.tap(bench.titleOf(view.skills(), QStringLiteral("trim")))); // off
+    QVERIFY(bench.tap(bench.titleOf(view.skills(), QStringLiteral("valet"))));
+    QVERIFY(bench.tap(bench.titleOf(view.rights(), QStringLiteral("appraise"))));
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.until([&] { return house.site().person(nell)->can(Right::Appraise); },
+                        QStringLiteral("the right")));
+    QVERIFY(house.site().person(nell)->has(Skill::SmartRepair));
+    QVERIFY(house.site().person(nell)->has(Skill::Valet));
+    QVERIFY(!house.site().person(nell)->has(Skill::Trim));
+    QVERIFY(accepts(house, nell, BenchHouse::pin())); // the PIN is not touched
+}
+
+void tst_StaffScreen::newPin_replacesTheOldOne()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId nell = house.person(QStringLiteral("Nell"));
+    bench.show();
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    StaffView& view = *bench.shell().staff();
+    QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
+    QVERIFY(bench.tap(QStringLiteral("New PIN")));
+    QVERIFY(choosePin(bench, otherPin));
+    QVERIFY(bench.tap(QStringLiteral("Set this PIN")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.until(
+        [&] { return view.ask()->what() == QLatin1StringView("pin") && !view.ask()->busy(); },
+        QStringLiteral("the PIN is kept")));
+    QVERIFY2(!view.ask()->refused(), qPrintable(view.ask()->words()));
+    QVERIFY(accepts(house, nell, otherPin));
+    QVERIFY(!accepts(house, nell, BenchHouse::pin()));
+}
+
+void tst_StaffScreen::whoLeft_isNotOfferedAnyMore()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId nell = house.person(QStringLiteral("Nell"));
+    bench.show();
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
+    QVERIFY(bench.tap(QStringLiteral("Works here")));
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(
+        bench.until([&] { return !house.site().person(nell)->active; }, QStringLiteral("left")));
+    QVERIFY(bench.untilSays(QStringLiteral("left")));
+    QVERIFY(bench.tap(QStringLiteral("Back to the wall")));
+    bench.shell().session()->signOut();
+    QVERIFY(bench.tap(QStringLiteral("Who are you?")));
+    QVERIFY(bench.untilSays(QStringLiteral("Sefton Ayre")));
+    QVERIFY(!bench.says(QStringLiteral("Nell Quarrie")));
+}
+
+void tst_StaffScreen::lastManager_cannotBeLockedOut()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId runa = house.person(QStringLiteral("Runa"));
+    const PersonId odo = house.person(QStringLiteral("Odo"));
+    house.must(runa,
+               site::ChangePerson{
+                   odo, house.site().person(odo)->skills, {Right::Appraise, Right::Release}, true},
+               QStringLiteral("Odo Farlane"));
+    bench.show();
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    StaffView& view = *bench.shell().staff();
+    for (const QString& change :
+         {QStringLiteral("Works here"), bench.titleOf(view.rights(), QStringLiteral("manage"))}) {
+        // The list lies over the sign-out button, which says the name, too.
+        QVERIFY(bench.tap(QStringLiteral("Runa Talbeck")));
+        QVERIFY(bench.tap(change));
+        QVERIFY(bench.tap(QStringLiteral("Save")));
+        QVERIFY(signAgain(bench));
+        QVERIFY(bench.until([&] { return view.ask()->refused(); }, QStringLiteral("refusal")));
+        QCOMPARE(view.ask()->refusalId(), QStringLiteral("last-manager"));
+        QVERIFY(bench.untilSays(view.ask()->words()));
+        bench.shoot(QStringLiteral("staff-last-manager"));
+        QVERIFY(house.site().person(runa)->active);
+        QVERIFY(house.site().person(runa)->can(Right::Manage));
+        QVERIFY(bench.tap(QStringLiteral("Cancel")));
+        QVERIFY(bench.untilGone(QStringLiteral("Cancel")));
+    }
+}
+
+void tst_StaffScreen::technician_changesNobody()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId nell = house.person(QStringLiteral("Nell"));
+    bench.show();
+    QVERIFY(goToStaff(bench, QStringLiteral("Bram Holloway")));
+    StaffView& view = *bench.shell().staff();
+    const qint64 seq = house.site().seq;
+    QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
+    QVERIFY(bench.tap(QStringLiteral("Works here")));
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.until([&] { return view.ask()->refused(); }, QStringLiteral("refusal")));
+    QVERIFY(bench.untilSays(view.ask()->words()));
+    QCOMPARE(house.site().seq, seq);
+    QVERIFY(house.site().person(nell)->active);
+}
+
+void tst_StaffScreen::newBay_standsOnTheWall()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    bench.show();
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    StaffView& view = *bench.shell().staff();
+    QVERIFY(bench.tap(QStringLiteral("Add a bay")));
+    QVERIFY(bench.write(QStringLiteral("Number"), QStringLiteral("7")));
+    QVERIFY(bench.write(QStringLiteral("Name"), QStringLiteral("tents")));
+    QVERIFY(bench.tap(bench.titleOf(view.bayKinds(), QStringLiteral("valet"))));
+    bench.shoot(QStringLiteral("staff-bay"));
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.until([&] { return house.site().bays.size() == 7; }, QStringLiteral("the bay")));
+    const Bay bay = house.site().bays.rbegin()->second;
+    QCOMPARE(bay.number, 7);
+    QCOMPARE(bay.name, QStringLiteral("tents"));
+    QCOMPARE(bay.kind, BayKind::Valet);
+    QVERIFY(bench.tap(QStringLiteral("Back to the wall")));
+    QVERIFY(bench.until([&] { return bench.ofType("BayTile").size() == 7; },
+                        QStringLiteral("its tile")));
+}
+
+void tst_StaffScreen::endOfShift_pausesAll()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = house.bringIn(QStringLiteral("K-7"));
+    const OperationId work = house.open(car, "arrival-check");
+    const PersonId odo = house.person(QStringLiteral("Odo"));
+    house.must(odo, car, {car::ReadCautions{work}, car::StartWork{work}});
+    house.clock.goOn(20);
+    bench.show();
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(bench.tap(QStringLiteral("End of the shift: pause all")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.until([&] { return !house.car(car).operation(work)->isRunning(); },
+                        QStringLiteral("paused")));
+    const Segment segment = house.car(car).operation(work)->segments.back();
+    QCOMPARE(segment.stop, StopKind::ShiftEnd);
+    QCOMPARE(segment.measuredMinutes(), 20);
+}
+
+QTEST_MAIN(tst_StaffScreen)
+#include "tst_staffscreen.moc"
