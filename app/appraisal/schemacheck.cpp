@@ -118,6 +118,8 @@ private:
         faults.push_back(fault);
     }
 
+    /// What it refers to; itself when it refers to nothing. Never of a temporary.
+    const Json& resolve(Json&& schema) const = delete;
     [[nodiscard]] const Json& resolve(const Json& schema) const
     {
         const Json* ref = member(schema, "$ref");

@@ -235,11 +235,7 @@ bool Crew::findWork(PersonId person, Moment at)
             if (m_refused.contains(key))
                 continue;
             const Person& details = m_site.people.at(person);
-            const bool able = operation.spec.skill == Skill::Checks ? details.can(Right::Check)
-                              : operation.spec.skill == Skill::Office
-                                  ? details.can(Right::Manage) || details.can(Right::Appraise)
-                                  : details.can(Right::Work) && details.has(operation.spec.skill);
-            if (!able)
+            if (whyNotAble(details, operation.spec))
                 continue;
             if (!whyNotYet(car->state, operation, m_site.rules, at).isEmpty())
                 continue;

@@ -115,8 +115,8 @@ QImage drawPicture(const PlaceId& place, PhotoMoment moment, const QString& stoc
     const PlaceInfo* info = placeInfo(place);
     const PlaceKind kind = info == nullptr ? PlaceKind::Panel : info->kind;
     QRandomGenerator tint(static_cast<quint32>(qHash(stockNumber, 7)));
-    const QColor paint = QColor::fromHsv(int(tint.bounded(360)), 70 + int(tint.bounded(80)),
-                                         120 + int(tint.bounded(90)));
+    const QColor paint =
+        QColor::fromHsv(tint.bounded(360), 70 + tint.bounded(80), 120 + tint.bounded(90));
     if (kind == PlaceKind::Wheel || kind == PlaceKind::Tyre || kind == PlaceKind::Brake)
         drawWheel(painter, before);
     else if (kind == PlaceKind::Glass)

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/audit.h"
 
+#include "domain/checking.h"
 #include "domain/holds.h"
 #include "domain/words.h"
 
@@ -52,7 +53,7 @@ public:
         switch (e.meaning) {
         case SignatureMeaning::CheckedTheWork:
             needs(Right::Check);
-            if (didCheckedWork(*operation))
+            if (didWorkChecked(m_car, *operation, m_entry.by, m_site.rules))
                 blame(QStringLiteral("is a check by somebody who did some of the work"));
             break;
         case SignatureMeaning::Countersigned:
@@ -231,22 +232,6 @@ private:
         return nullptr;
     }
 
-    [[nodiscard]] bool didCheckedWork(const Operation& check) const
-    {
-        const bool everything = check.spec.checksWorkOf.contains(QStringLiteral("*"));
-        if (everything && m_site.rules.finalCheckByWorker)
-            return false;
-        return std::ranges::any_of(m_car.operations, [&](const auto& entry) {
-            const Operation& other = entry.second;
-            const bool isWork =
-                other.spec.secondPerson != SecondPerson::Check && other.spec.skill != Skill::Office;
-            const bool checked = (everything && isWork) ||
-                                 check.spec.checksWorkOf.contains(other.spec.id) ||
-                                 contains(check.restsOn, entry.first);
-            return entry.first != check.id && checked && other.doers().contains(m_entry.by);
-        });
-    }
-
     [[nodiscard]] bool opensInGroup(OperationId on, const Trigger& trigger) const
     {
         return std::ranges::any_of(m_group, [&](const CarEnvelope& entry) {
@@ -266,11 +251,7 @@ private:
     {
         if (!value.number || limits.empty())
             return;
-        const bool inside = std::ranges::all_of(limits, [&](const Limit& limit) {
-            return (!limit.min || *value.number >= *limit.min) &&
-                   (!limit.max || *value.number <= *limit.max);
-        });
-        if ((outcome == ReadingOutcome::Inside) != inside)
+        if ((outcome == ReadingOutcome::Inside) != isInside(*value.number, limits))
             blame(QStringLiteral("judges a reading other than its limits do"));
     }
 

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/carwork.h"
 
+#include "domain/checking.h"
 #include "domain/holds.h"
 
 #include <algorithm>
@@ -35,12 +36,6 @@ PlaceId reach(Scope scope, const PlaceId& place)
             return PlaceId{QStringLiteral("brakes-rear")};
     }
     return place;
-}
-
-/// Checks of everything: they come last, and work opened after them needs them again.
-bool checksEverything(const Operation& operation)
-{
-    return operation.spec.checksWorkOf.contains(QStringLiteral("*"));
 }
 
 /// Closed, or begun: what it found out was found out before now.
@@ -132,34 +127,17 @@ MaybeRefusal CarWork::needsAny(std::initializer_list<Right> rights) const
 
 MaybeRefusal CarWork::mayWorkOn(const Operation& operation) const
 {
-    if (operation.spec.skill == Skill::Checks)
-        return needs(Right::Check);
-    if (operation.spec.skill == Skill::Office)
-        return needsAny({Right::Appraise, Right::Manage});
-    if (auto no = needs(Right::Work))
-        return no;
-    if (!person()->has(operation.spec.skill))
-        return Refusal{RefusalId::WrongSkill, {words(operation.spec.skill)}};
-    return std::nullopt;
+    const Person* p = person();
+    if (p == nullptr || !p->active)
+        return Refusal{RefusalId::PersonUnknown, {}};
+    return whyNotAble(*p, operation.spec);
 }
 
 MaybeRefusal CarWork::mayCheck(const Operation& operation) const
 {
-    if (operation.spec.secondPerson != SecondPerson::Check)
-        return std::nullopt;
-    const bool everything = checksEverything(operation);
-    if (everything && rules().finalCheckByWorker)
-        return std::nullopt;
-    for (const auto& [id, other] : m_car.operations) {
-        // A check of everything checks work, not the checks and the paperwork around it.
-        const bool isWork =
-            other.spec.secondPerson != SecondPerson::Check && other.spec.skill != Skill::Office;
-        const bool checked = (everything && isWork) ||
-                             operation.spec.checksWorkOf.contains(other.spec.id) ||
-                             contains(operation.restsOn, id);
-        if (id != operation.id && checked && other.doers().contains(actor()))
-            return Refusal{RefusalId::CheckByDoer, {}};
-    }
+    if (operation.spec.secondPerson == SecondPerson::Check &&
+        didWorkChecked(m_car, operation, actor(), rules()))
+        return Refusal{RefusalId::CheckByDoer, {}};
     return std::nullopt;
 }
 
@@ -213,7 +191,7 @@ void CarWork::open(const OperationSpec& spec, const PlaceId& place, const Reason
         return;
     std::vector<OperationId> stale;
     for (const auto& [id, existing] : m_car.operations)
-        if (checksEverything(existing) && saysSomething(existing))
+        if (checksEverything(existing.spec) && saysSomething(existing))
             stale.push_back(id);
     for (const OperationId id : stale)
         reopen(id, QStringLiteral("work was added after it: %1").arg(title), {});
@@ -286,7 +264,7 @@ void CarWork::voidResting(OperationId on)
                 reopen(id, why, {});
         } else if (saysSomething(operation) && operation.spec.secondPerson == SecondPerson::Check &&
                    (operation.spec.checksWorkOf.contains(base.spec.id) ||
-                    checksEverything(operation))) {
+                    checksEverything(operation.spec))) {
             reopen(id, why, {});
         }
     }
@@ -305,7 +283,7 @@ void CarWork::withdraw(OperationId id, const QString& reason)
         openTriggered(id);
 }
 
-void CarWork::narrow(const Operation& operation, Reason left, const QString& reason)
+void CarWork::narrow(const Operation& operation, const Reason& left, const QString& reason)
 {
     const bool nothingLeft = left.findings.empty() && left.restsOn.empty() && left.readings.empty();
     const bool byItself =

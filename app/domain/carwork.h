@@ -75,7 +75,7 @@ public:
 
 private:
     void voidResting(OperationId on);
-    void narrow(const Operation& operation, Reason left, const QString& reason);
+    void narrow(const Operation& operation, const Reason& left, const QString& reason);
 
     CarState m_car;
     const CarContext& m_context;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/carwork.h"
+#include "domain/checking.h"
 #include "domain/holds.h"
 
 #include <algorithm>
@@ -91,10 +92,7 @@ tl::expected<Judged, Refusal> judge(const CarWork& work, const Operation& operat
     }
     if (judged.limits.empty())
         return refuse(RefusalId::LimitMissing, {title, words(LimitOwner::House)});
-    const bool inside = std::ranges::all_of(judged.limits, [&](const Limit& limit) {
-        return (!limit.min || *value.number >= *limit.min) &&
-               (!limit.max || *value.number <= *limit.max);
-    });
+    const bool inside = isInside(*value.number, judged.limits);
     judged.outcome = inside ? ReadingOutcome::Inside : ReadingOutcome::Outside;
     if (!inside)
         judged.opens = spec.opens;
@@ -201,7 +199,7 @@ MaybeRefusal on(CarWork& work, const car::CorrectReading& c)
     if (it == operation.readings.end() || it->superseded ||
         operation.state == OperationState::Withdrawn)
         return Refusal{RefusalId::ReadingUnknown, {}};
-    const Reading original = *it;
+    const Reading& original = *it;
     if (auto no = work.needsAny({Right::Work, Right::Check, Right::Manage}))
         return no;
     if (c.reason.trimmed().isEmpty())

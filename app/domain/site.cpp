@@ -20,6 +20,26 @@ bool Person::has(Skill skill) const
     return std::ranges::find(skills, skill) != skills.end();
 }
 
+std::optional<Refusal> whyNotAble(const Person& person, const OperationSpec& spec)
+{
+    const auto none = [](const QString& rights) {
+        return Refusal{RefusalId::NotAllowed, {rights}};
+    };
+    if (spec.skill == Skill::Checks) {
+        if (!person.can(Right::Check))
+            return none(words(Right::Check));
+    } else if (spec.skill == Skill::Office) {
+        if (!person.can(Right::Appraise) && !person.can(Right::Manage))
+            return none(
+                QStringLiteral("%1 or %2").arg(words(Right::Appraise), words(Right::Manage)));
+    } else if (!person.can(Right::Work)) {
+        return none(words(Right::Work));
+    } else if (!person.has(spec.skill)) {
+        return Refusal{RefusalId::WrongSkill, {words(spec.skill)}};
+    }
+    return std::nullopt;
+}
+
 const Person* SiteState::person(PersonId id) const
 {
     const auto it = people.find(id);
@@ -229,10 +249,7 @@ QStringList missingCombinations(const SiteState& site, const Catalogue& catalogu
             site.people, [&](const auto& p) { return p.second.active && fits(p.second); });
     };
     const auto canDo = [](const OperationSpec& spec) {
-        return [&spec](const Person& p) {
-            return spec.skill == Skill::Checks ? p.can(Right::Check)
-                                               : p.can(Right::Work) && p.has(spec.skill);
-        };
+        return [&spec](const Person& p) { return !whyNotAble(p, spec); };
     };
     const auto checks = [](const Person& p) { return p.can(Right::Check); };
     // Of two different active people, is one so and the other so?

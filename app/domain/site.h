@@ -83,6 +83,10 @@ struct Person
     friend bool operator==(const Person&, const Person&) = default;
 };
 
+/// Why a person may not work on operations of this kind (or check them, where they are checks):
+/// the right or the skill that is missing. Empty when they may.
+[[nodiscard]] std::optional<Refusal> whyNotAble(const Person& person, const OperationSpec& spec);
+
 struct Bay
 {
     BayId id;

@@ -169,11 +169,7 @@ MaybeRefusal on(CarWork& work, const car::HandOver& c)
     const Person* to = work.context().site->person(c.to);
     if (to == nullptr || !to->active)
         return Refusal{RefusalId::PersonUnknown, {}};
-    const bool able = operation->spec.skill == Skill::Checks ? to->can(Right::Check)
-                      : operation->spec.skill == Skill::Office
-                          ? to->can(Right::Manage) || to->can(Right::Appraise)
-                          : to->can(Right::Work) && to->has(operation->spec.skill);
-    if (!able)
+    if (whyNotAble(*to, operation->spec))
         return Refusal{RefusalId::WrongSkill, {words(operation->spec.skill)}};
     if (worksOnIt)
         work.add(WorkStopped{c.operation, mine->id, std::max(work.now(), mine->start),

@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/car.h"
+
+// Events of a car until its appraisal is done, and of what was corrected later: arrival, facts,
+// findings. How events are made and changed: carevents.h.
+namespace ramplight {
+
+struct CarArrived
+{
+    static constexpr const char* type = "car-arrived";
+    Identity identity;
+    CarFacts facts;
+    QDate promised;
+    std::vector<SafetyPlace> safetyPlaces;
+    QString parking;
+    static constexpr auto fields = std::tuple{
+        field("identity", &CarArrived::identity), field("facts", &CarArrived::facts),
+        field("promised", &CarArrived::promised), field("safetyPlaces", &CarArrived::safetyPlaces),
+        field("parking", &CarArrived::parking)};
+    friend bool operator==(const CarArrived&, const CarArrived&) = default;
+};
+
+struct IdentityCorrected
+{
+    static constexpr const char* type = "identity-corrected";
+    Identity identity;
+    QString reason;
+    static constexpr auto fields = std::tuple{field("identity", &IdentityCorrected::identity),
+                                              field("reason", &IdentityCorrected::reason)};
+    friend bool operator==(const IdentityCorrected&, const IdentityCorrected&) = default;
+};
+
+struct FactsCorrected
+{
+    static constexpr const char* type = "facts-corrected";
+    CarFacts facts;
+    std::vector<SafetyPlace> safetyPlaces;
+    QString reason;
+    PhotoId evidence;
+    static constexpr auto fields = std::tuple{field("facts", &FactsCorrected::facts),
+                                              field("safetyPlaces", &FactsCorrected::safetyPlaces),
+                                              field("reason", &FactsCorrected::reason),
+                                              field("evidence", &FactsCorrected::evidence)};
+    friend bool operator==(const FactsCorrected&, const FactsCorrected&) = default;
+};
+
+struct PromiseChanged
+{
+    static constexpr const char* type = "promise-changed";
+    QDate promised;
+    QString reason;
+    static constexpr auto fields = std::tuple{field("promised", &PromiseChanged::promised),
+                                              field("reason", &PromiseChanged::reason)};
+    friend bool operator==(const PromiseChanged&, const PromiseChanged&) = default;
+};
+
+struct FindingRecorded
+{
+    static constexpr const char* type = "finding-recorded";
+    FindingId finding;
+    FindingData data;
+    OperationId during;
+    QString rule;
+    bool undecided = false;
+    bool disclosed = false;
+    CarId carriedFrom;
+    static constexpr auto fields = std::tuple{field("finding", &FindingRecorded::finding),
+                                              field("data", &FindingRecorded::data),
+                                              field("during", &FindingRecorded::during),
+                                              field("rule", &FindingRecorded::rule),
+                                              field("undecided", &FindingRecorded::undecided),
+                                              field("disclosed", &FindingRecorded::disclosed),
+                                              field("carriedFrom", &FindingRecorded::carriedFrom)};
+    friend bool operator==(const FindingRecorded&, const FindingRecorded&) = default;
+};
+
+struct FindingCorrected
+{
+    static constexpr const char* type = "finding-corrected";
+    FindingId finding;
+    FindingData data;
+    bool stands = true;
+    QString reason;
+    PhotoId evidence;
+    bool undecided = false;
+    bool disclosed = false;
+    static constexpr auto fields = std::tuple{field("finding", &FindingCorrected::finding),
+                                              field("data", &FindingCorrected::data),
+                                              field("stands", &FindingCorrected::stands),
+                                              field("reason", &FindingCorrected::reason),
+                                              field("evidence", &FindingCorrected::evidence),
+                                              field("undecided", &FindingCorrected::undecided),
+                                              field("disclosed", &FindingCorrected::disclosed)};
+    friend bool operator==(const FindingCorrected&, const FindingCorrected&) = default;
+};
+
+struct PlacesFoundSound
+{
+    static constexpr const char* type = "places-found-sound";
+    std::vector<PlaceId> places;
+    static constexpr auto fields = std::tuple{field("places", &PlacesFoundSound::places)};
+    friend bool operator==(const PlacesFoundSound&, const PlacesFoundSound&) = default;
+};
+
+/// Tread in tenths of a millimetre at three points across a tyre, as the appraiser measured it.
+struct TreadRecorded
+{
+    static constexpr const char* type = "tread-recorded";
+    PlaceId place;
+    Tread tread;
+    static constexpr auto fields =
+        std::tuple{field("place", &TreadRecorded::place), field("tread", &TreadRecorded::tread)};
+    friend bool operator==(const TreadRecorded&, const TreadRecorded&) = default;
+};
+
+struct AppraisalFinished
+{
+    static constexpr const char* type = "appraisal-finished";
+    std::vector<PlaceId> notLookedAt;
+    static constexpr auto fields =
+        std::tuple{field("notLookedAt", &AppraisalFinished::notLookedAt)};
+    friend bool operator==(const AppraisalFinished&, const AppraisalFinished&) = default;
+};
+
+} // namespace ramplight

@@ -1,0 +1,270 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/car.h"
+
+// Events of work on a car: operations, time, readings, photos, parts, outside firms, isolation. How
+// events are made and changed: carevents.h.
+namespace ramplight {
+
+struct OperationOpened
+{
+    static constexpr const char* type = "operation-opened";
+    OperationId operation;
+    OperationSpec spec;
+    PlaceId place;
+    Origin origin = Origin::Baseline;
+    QString reason;
+    std::vector<FindingId> findings;
+    std::vector<OperationId> restsOn;
+    std::vector<ReadingId> fromReadings;
+    QString catalogueHash;
+    static constexpr auto fields =
+        std::tuple{field("operation", &OperationOpened::operation),
+                   field("spec", &OperationOpened::spec),
+                   field("place", &OperationOpened::place),
+                   field("origin", &OperationOpened::origin),
+                   field("reason", &OperationOpened::reason),
+                   field("findings", &OperationOpened::findings),
+                   field("restsOn", &OperationOpened::restsOn),
+                   field("fromReadings", &OperationOpened::fromReadings),
+                   field("catalogueHash", &OperationOpened::catalogueHash)};
+    friend bool operator==(const OperationOpened&, const OperationOpened&) = default;
+};
+
+/// One open operation answers more than it did.
+struct OperationExtended
+{
+    static constexpr const char* type = "operation-extended";
+    OperationId operation;
+    std::vector<FindingId> findings;
+    std::vector<OperationId> restsOn;
+    std::vector<ReadingId> fromReadings;
+    static constexpr auto fields =
+        std::tuple{field("operation", &OperationExtended::operation),
+                   field("findings", &OperationExtended::findings),
+                   field("restsOn", &OperationExtended::restsOn),
+                   field("fromReadings", &OperationExtended::fromReadings)};
+    friend bool operator==(const OperationExtended&, const OperationExtended&) = default;
+};
+
+/// Something that it rested on is gone; something else still holds it open.
+struct OperationNarrowed
+{
+    static constexpr const char* type = "operation-narrowed";
+    OperationId operation;
+    std::vector<FindingId> findings;
+    std::vector<OperationId> restsOn;
+    std::vector<ReadingId> fromReadings;
+    static constexpr auto fields =
+        std::tuple{field("operation", &OperationNarrowed::operation),
+                   field("findings", &OperationNarrowed::findings),
+                   field("restsOn", &OperationNarrowed::restsOn),
+                   field("fromReadings", &OperationNarrowed::fromReadings)};
+    friend bool operator==(const OperationNarrowed&, const OperationNarrowed&) = default;
+};
+
+/// It is not needed any more: never the same as closed.
+struct OperationWithdrawn
+{
+    static constexpr const char* type = "operation-withdrawn";
+    OperationId operation;
+    QString reason;
+    static constexpr auto fields = std::tuple{field("operation", &OperationWithdrawn::operation),
+                                              field("reason", &OperationWithdrawn::reason)};
+    friend bool operator==(const OperationWithdrawn&, const OperationWithdrawn&) = default;
+};
+
+struct CautionsRead
+{
+    static constexpr const char* type = "cautions-read";
+    OperationId operation;
+    static constexpr auto fields = std::tuple{field("operation", &CautionsRead::operation)};
+    friend bool operator==(const CautionsRead&, const CautionsRead&) = default;
+};
+
+struct WorkStarted
+{
+    static constexpr const char* type = "work-started";
+    OperationId operation;
+    SegmentId segment;
+    PersonId person;
+    Moment at;
+    bool clockSetBack = false;
+    static constexpr auto fields = std::tuple{
+        field("operation", &WorkStarted::operation), field("segment", &WorkStarted::segment),
+        field("person", &WorkStarted::person), field("at", &WorkStarted::at),
+        field("clockSetBack", &WorkStarted::clockSetBack)};
+    friend bool operator==(const WorkStarted&, const WorkStarted&) = default;
+};
+
+struct WorkStopped
+{
+    static constexpr const char* type = "work-stopped";
+    OperationId operation;
+    SegmentId segment;
+    Moment at;
+    StopKind how = StopKind::Paused;
+    static constexpr auto fields = std::tuple{
+        field("operation", &WorkStopped::operation), field("segment", &WorkStopped::segment),
+        field("at", &WorkStopped::at), field("how", &WorkStopped::how)};
+    friend bool operator==(const WorkStopped&, const WorkStopped&) = default;
+};
+
+/// The measured minutes stay beside it.
+struct MinutesCorrected
+{
+    static constexpr const char* type = "minutes-corrected";
+    OperationId operation;
+    SegmentId segment;
+    int minutes = 0;
+    QString reason;
+    static constexpr auto fields = std::tuple{field("operation", &MinutesCorrected::operation),
+                                              field("segment", &MinutesCorrected::segment),
+                                              field("minutes", &MinutesCorrected::minutes),
+                                              field("reason", &MinutesCorrected::reason)};
+    friend bool operator==(const MinutesCorrected&, const MinutesCorrected&) = default;
+};
+
+struct HandedOver
+{
+    static constexpr const char* type = "handed-over";
+    OperationId operation;
+    PersonId to;
+    static constexpr auto fields =
+        std::tuple{field("operation", &HandedOver::operation), field("to", &HandedOver::to)};
+    friend bool operator==(const HandedOver&, const HandedOver&) = default;
+};
+
+struct FigureSet
+{
+    static constexpr const char* type = "figure-set";
+    OperationId operation;
+    QString key;
+    PlaceId place;
+    int value = 0;
+    QString source;
+    static constexpr auto fields =
+        std::tuple{field("operation", &FigureSet::operation), field("key", &FigureSet::key),
+                   field("place", &FigureSet::place), field("value", &FigureSet::value),
+                   field("source", &FigureSet::source)};
+    friend bool operator==(const FigureSet&, const FigureSet&) = default;
+};
+
+struct ReadingTaken
+{
+    static constexpr const char* type = "reading-taken";
+    OperationId operation;
+    ReadingId reading;
+    QString key;
+    PlaceId place;
+    ReadingValue value;
+    ReadingOutcome outcome = ReadingOutcome::Recorded;
+    std::vector<Limit> limits;
+    static constexpr auto fields = std::tuple{field("operation", &ReadingTaken::operation),
+                                              field("reading", &ReadingTaken::reading),
+                                              field("key", &ReadingTaken::key),
+                                              field("place", &ReadingTaken::place),
+                                              field("value", &ReadingTaken::value),
+                                              field("outcome", &ReadingTaken::outcome),
+                                              field("limits", &ReadingTaken::limits)};
+    friend bool operator==(const ReadingTaken&, const ReadingTaken&) = default;
+};
+
+struct ReadingCorrected
+{
+    static constexpr const char* type = "reading-corrected";
+    OperationId operation;
+    ReadingId original;
+    ReadingId reading;
+    ReadingValue value;
+    ReadingOutcome outcome = ReadingOutcome::Recorded;
+    std::vector<Limit> limits;
+    QString reason;
+    PhotoId evidence;
+    static constexpr auto fields = std::tuple{field("operation", &ReadingCorrected::operation),
+                                              field("original", &ReadingCorrected::original),
+                                              field("reading", &ReadingCorrected::reading),
+                                              field("value", &ReadingCorrected::value),
+                                              field("outcome", &ReadingCorrected::outcome),
+                                              field("limits", &ReadingCorrected::limits),
+                                              field("reason", &ReadingCorrected::reason),
+                                              field("evidence", &ReadingCorrected::evidence)};
+    friend bool operator==(const ReadingCorrected&, const ReadingCorrected&) = default;
+};
+
+struct PhotoAttached
+{
+    static constexpr const char* type = "photo-attached";
+    PhotoId photo;
+    PhotoMoment moment = PhotoMoment::During;
+    PlaceId place;
+    OperationId operation;
+    FindingId finding;
+    static constexpr auto fields = std::tuple{
+        field("photo", &PhotoAttached::photo), field("moment", &PhotoAttached::moment),
+        field("place", &PhotoAttached::place), field("operation", &PhotoAttached::operation),
+        field("finding", &PhotoAttached::finding)};
+    friend bool operator==(const PhotoAttached&, const PhotoAttached&) = default;
+};
+
+struct OperationBlocked
+{
+    static constexpr const char* type = "operation-blocked";
+    OperationId operation;
+    PartOnOrder part;
+    static constexpr auto fields = std::tuple{field("operation", &OperationBlocked::operation),
+                                              field("part", &OperationBlocked::part)};
+    friend bool operator==(const OperationBlocked&, const OperationBlocked&) = default;
+};
+
+struct OperationUnblocked
+{
+    static constexpr const char* type = "operation-unblocked";
+    OperationId operation;
+    static constexpr auto fields = std::tuple{field("operation", &OperationUnblocked::operation)};
+    friend bool operator==(const OperationUnblocked&, const OperationUnblocked&) = default;
+};
+
+struct SentOut
+{
+    static constexpr const char* type = "sent-out";
+    OperationId operation;
+    OutsideWork work;
+    static constexpr auto fields =
+        std::tuple{field("operation", &SentOut::operation), field("work", &SentOut::work)};
+    friend bool operator==(const SentOut&, const SentOut&) = default;
+};
+
+struct ReceivedBack
+{
+    static constexpr const char* type = "received-back";
+    OperationId operation;
+    QString document;
+    static constexpr auto fields = std::tuple{field("operation", &ReceivedBack::operation),
+                                              field("document", &ReceivedBack::document)};
+    friend bool operator==(const ReceivedBack&, const ReceivedBack&) = default;
+};
+
+struct IsolationSet
+{
+    static constexpr const char* type = "isolation-set";
+    OperationId operation;
+    QString lockKeptAt;
+    static constexpr auto fields = std::tuple{field("operation", &IsolationSet::operation),
+                                              field("lockKeptAt", &IsolationSet::lockKeptAt)};
+    friend bool operator==(const IsolationSet&, const IsolationSet&) = default;
+};
+
+struct IsolationLifted
+{
+    static constexpr const char* type = "isolation-lifted";
+    OperationId operation;
+    QString procedure;
+    static constexpr auto fields = std::tuple{field("operation", &IsolationLifted::operation),
+                                              field("procedure", &IsolationLifted::procedure)};
+    friend bool operator==(const IsolationLifted&, const IsolationLifted&) = default;
+};
+
+} // namespace ramplight
