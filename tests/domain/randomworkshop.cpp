@@ -17,48 +17,13 @@ HouseRules rulesFor(quint64 seed)
     return rules;
 }
 
-template <class Command, std::size_t Index = 0>
-constexpr std::size_t kindOf()
-{
-    if constexpr (std::is_same_v<std::variant_alternative_t<Index, CarCommand>, Command>)
-        return Index;
-    else
-        return kindOf<Command, Index + 1>();
-}
-
-const std::vector<PlaceId>& places()
-{
-    static const std::vector<PlaceId> list{
-        at("wheel-front-left"), at("wheel-rear-left"), at("tyre-front-left"), at("tyre-rear-right"),
-        at("brakes-front"),     at("brakes-rear"),     at("steering"),        at("windscreen"),
-        at("bonnet"),           at("tailgate"),        at("traction-battery")};
-    return list;
-}
-
 } // namespace
-
-const std::array<const char*, commandKinds>& commandNames()
-{
-    static const std::array<const char*, commandKinds> names{
-        "BringIn",        "CorrectIdentity", "CorrectFacts",      "ChangePromise",
-        "RecordFinding",  "FindSound",       "RecordTread",       "FinishAppraisal",
-        "CorrectFinding", "OpenOperation",   "WithdrawOperation", "ReadCautions",
-        "StartWork",      "PauseWork",       "CorrectMinutes",    "HandOver",
-        "SetFigure",      "TakeReading",     "CorrectReading",    "AttachPhoto",
-        "SignOff",        "Countersign",     "FailCheck",         "Reopen",
-        "LeaveAsIs",      "BlockForPart",    "Unblock",           "SendOut",
-        "ReceiveBack",    "SetIsolation",    "LiftIsolation",     "MoveCar",
-        "Release",        "LeaveUnreleased", "BringBack",         "LinkDuplicate",
-        "CloseDuplicate"};
-    static_assert(kindOf<car::CloseDuplicate>() == commandKinds - 1);
-    static_assert(kindOf<car::SignOff>() == 20 && kindOf<car::Release>() == 32);
-    return names;
-}
 
 RandomWorkshop::RandomWorkshop(quint64 seed, Tally& tally)
     : m_bench(rulesFor(seed))
-    , m_random(seed)
+    , m_dice(seed)
     , m_tally(tally)
+    , m_commands(m_bench, m_dice, m_people, m_cars)
 {
     const PersonId allRound =
         m_bench.hire(QStringLiteral("Ferro"), {Skill::Wheels, Skill::Mechanical, Skill::Glass},
@@ -74,7 +39,7 @@ RandomWorkshop::RandomWorkshop(quint64 seed, Tally& tally)
 bool RandomWorkshop::run(int steps)
 {
     bringIn();
-    if (oneIn(3))
+    if (m_dice.oneIn(3))
         bringIn();
     for (int i = 0; i < steps && m_broken.isEmpty(); ++i)
         step();
@@ -93,9 +58,9 @@ bool RandomWorkshop::run(int steps)
 
 void RandomWorkshop::step()
 {
-    const CarId id = any(m_cars);
+    const CarId id = m_dice.any(m_cars);
     const CarState& car = m_bench.ledger.cars().at(id);
-    const int dice = below(100);
+    const int dice = m_dice.below(100);
     if (dice < 8)
         return passTime();
     if (dice < 10)
@@ -119,11 +84,11 @@ void RandomWorkshop::step()
         if (whyNotYet(car, *operation, {}, m_bench.clock.now()).isEmpty())
             ready.push_back(operation->id);
     }
-    if (!ready.empty() && !oneIn(15))
-        return workOn(id, any(ready));
+    if (!ready.empty() && !m_dice.oneIn(15))
+        return workOn(id, m_dice.any(ready));
     if (!open.empty()) {
         m_bench.clock.pass(30);
-        return workOn(id, any(open));
+        return workOn(id, m_dice.any(open));
     }
     m_bench.clock.pass(60);
     for (const Hold& hold : m_bench.holds(id))
@@ -131,7 +96,7 @@ void RandomWorkshop::step()
             ask(m_bench.manager, id,
                 car::OpenOperation{QStringLiteral("steering-part"), hold.place,
                                    QStringLiteral("decided")});
-    ask(oneIn(3) ? anybody() : m_bench.seller, id, car::Release{});
+    ask(m_dice.oneIn(3) ? anybody() : m_bench.seller, id, car::Release{});
 }
 
 void RandomWorkshop::bringIn()
@@ -146,20 +111,22 @@ void RandomWorkshop::bringIn()
                             {},
                             {}};
     if (m_cars.size() < 4 &&
-        ask(m_bench.appraiser, id, car::BringIn{identity, anyFacts(), QDate(2031, 3, 20), {}}))
+        ask(m_bench.appraiser, id,
+            car::BringIn{identity, m_commands.facts(), QDate(2031, 3, 20), {}}))
         m_cars.push_back(id);
 }
 
 void RandomWorkshop::appraise(const CarId& id)
 {
-    for (int i = below(4); i > 0; --i)
-        ask(m_bench.appraiser, id, car::RecordFinding{anyFinding(), {}});
-    if (oneIn(3))
+    for (int i = m_dice.below(4); i > 0; --i)
+        ask(m_bench.appraiser, id, car::RecordFinding{m_commands.finding(), {}});
+    if (m_dice.oneIn(3))
         ask(m_bench.appraiser, id,
-            car::RecordTread{at("tyre-front-right"), {below(60), 20 + below(60), 60}});
+            car::RecordTread{at("tyre-front-right"),
+                             {m_dice.below(60), 20 + m_dice.below(60), 60}});
     std::vector<PlaceId> sound;
     for (const SafetyPlace& place : m_bench.car(id).safetyPlaces)
-        if (!oneIn(5) && !m_bench.car(id).seen.contains(place.place))
+        if (!m_dice.oneIn(5) && !m_bench.car(id).seen.contains(place.place))
             sound.push_back(place.place);
     ask(m_bench.appraiser, id, car::FindSound{sound});
     ask(m_bench.appraiser, id, car::FinishAppraisal{});
@@ -167,19 +134,15 @@ void RandomWorkshop::appraise(const CarId& id)
 
 PersonId RandomWorkshop::somebodyFor(const Operation& operation)
 {
-    if (!operation.assigned.isNull() && !oneIn(4))
+    if (!operation.assigned.isNull() && !m_dice.oneIn(4))
         return operation.assigned;
     std::vector<PersonId> able;
     const SiteState site = m_bench.ledger.site().value();
     for (const auto& [id, person] : site.people) {
-        const bool fits = operation.spec.skill == Skill::Checks ? person.can(Right::Check)
-                          : operation.spec.skill == Skill::Office
-                              ? person.can(Right::Appraise) || person.can(Right::Manage)
-                              : person.can(Right::Work) && person.has(operation.spec.skill);
-        if (fits)
+        if (!whyNotAble(person, operation.spec))
             able.push_back(id);
     }
-    return able.empty() || oneIn(30) ? anybody() : any(able);
+    return able.empty() || m_dice.oneIn(30) ? anybody() : m_dice.any(able);
 }
 
 void RandomWorkshop::workOn(const CarId& id, OperationId number)
@@ -193,10 +156,11 @@ void RandomWorkshop::workOn(const CarId& id, OperationId number)
         return;
     }
     if (operation.state == OperationState::AwaitingCheck && operation.isSigned()) {
-        if (oneIn(5))
+        if (m_dice.oneIn(5))
             ask(m_bench.checker, id, car::FailCheck{number, QStringLiteral("not good"), {}});
         else
-            ask(oneIn(2) ? m_bench.checker : m_bench.technician, id, car::Countersign{number});
+            ask(m_dice.oneIn(2) ? m_bench.checker : m_bench.technician, id,
+                car::Countersign{number});
         return;
     }
     const PersonId who = somebodyFor(operation);
@@ -208,22 +172,22 @@ void RandomWorkshop::workOn(const CarId& id, OperationId number)
         if (m_bench.car(id).runningSegment(who, nullptr) == nullptr &&
             !ask(who, id, car::StartWork{number}))
             return;
-        if (operation.spec.highVoltageIsolation && !oneIn(4))
+        if (operation.spec.highVoltageIsolation && !m_dice.oneIn(4))
             ask(who, id, car::SetIsolation{number, QStringLiteral("key safe")});
     }
-    m_bench.clock.pass(below(25));
-    if (operation.spec.secondPerson == SecondPerson::Check && oneIn(8)) {
+    m_bench.clock.pass(m_dice.below(25));
+    if (operation.spec.secondPerson == SecondPerson::Check && m_dice.oneIn(8)) {
         std::vector<OperationId> closed;
         for (const auto& [other, work] : m_bench.car(id).operations)
             if (work.state == OperationState::Closed)
                 closed.push_back(other);
         ask(who, id,
             car::FailCheck{number, QStringLiteral("not good"),
-                           closed.empty() || oneIn(2) ? OperationId{} : any(closed)});
+                           closed.empty() || m_dice.oneIn(2) ? OperationId{} : m_dice.any(closed)});
         return;
     }
     prove(id, number, who);
-    if (m_bench.car(id).isolation && !oneIn(4))
+    if (m_bench.car(id).isolation && !m_dice.oneIn(4))
         ask(m_bench.car(id).isolation->by, id, car::LiftIsolation{number, {}});
     ask(who, id, car::SignOff{number, {}});
 }
@@ -236,11 +200,11 @@ void RandomWorkshop::prove(const CarId& id, OperationId number, PersonId who)
             spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
         for (const PlaceId& place : where) {
             const Reading* taken = operation.reading(spec.key, place);
-            if (spec.optional || oneIn(60) ||
+            if (spec.optional || m_dice.oneIn(60) ||
                 (taken != nullptr && taken->outcome != ReadingOutcome::Outside))
                 continue;
             if (spec.neededFrom && operation.figure(spec.key, place) == nullptr)
-                ask(oneIn(6)                 ? who
+                ask(m_dice.oneIn(6)          ? who
                     : who == m_bench.checker ? m_bench.manager
                                              : m_bench.checker,
                     id, car::SetFigure{number, spec.key, place, 120, QStringLiteral("data book")});
@@ -251,11 +215,12 @@ void RandomWorkshop::prove(const CarId& id, OperationId number, PersonId who)
                 : spec.key == QLatin1String("run-out") ? test::number(5)
                                                        : test::number(120);
             ask(who, id,
-                car::TakeReading{number, spec.key, place, oneIn(12) ? anyValue(spec) : good});
+                car::TakeReading{number, spec.key, place,
+                                 m_dice.oneIn(12) ? m_commands.value(spec) : good});
         }
     }
     for (const PhotoSpec& spec : operation.spec.photos)
-        if (!oneIn(40))
+        if (!m_dice.oneIn(40))
             ask(who, id,
                 car::AttachPhoto{m_bench.photo(), spec.moment, operation.place, number, {}});
 }
@@ -264,19 +229,21 @@ void RandomWorkshop::anything(const CarId& id)
 {
     const CarState car = m_bench.car(id);
     // Kinds that end a car's story come seldom.
-    std::size_t kind = std::size_t(below(int(commandKinds)));
-    if (kind == kindOf<car::LeaveUnreleased>() && !oneIn(4))
+    std::size_t kind = std::size_t(m_dice.below(int(commandKinds)));
+    if (kind == kindOf<car::LeaveUnreleased>() && !m_dice.oneIn(4))
         kind = kindOf<car::RecordFinding>();
-    const bool carriedOut = ask(oneIn(3) ? m_bench.manager : anybody(), id, anyCommand(car, kind));
+    const bool carriedOut =
+        ask(m_dice.oneIn(3) ? m_bench.manager : anybody(), id, m_commands.command(car, kind));
     // Opened by hand, and thought better of at once.
-    if (carriedOut && kind == kindOf<car::OpenOperation>() && oneIn(3))
-        ask(m_bench.manager, id, anyCommand(m_bench.car(id), kindOf<car::WithdrawOperation>()));
+    if (carriedOut && kind == kindOf<car::OpenOperation>() && m_dice.oneIn(3))
+        ask(m_bench.manager, id,
+            m_commands.command(m_bench.car(id), kindOf<car::WithdrawOperation>()));
 }
 
 void RandomWorkshop::merge()
 {
-    const CarId keep = any(m_cars);
-    const CarId second = any(m_cars);
+    const CarId keep = m_dice.any(m_cars);
+    const CarId second = m_dice.any(m_cars);
     const CarState keepBefore = m_bench.car(keep);
     const CarState secondBefore = m_bench.car(second);
     const auto outcome = m_bench.workshop.mergeDuplicate(m_bench.command(), m_bench.manager, keep,
@@ -296,10 +263,10 @@ void RandomWorkshop::merge()
 
 void RandomWorkshop::passTime()
 {
-    const int minutes = oneIn(8) ? -below(90) : below(240);
+    const int minutes = m_dice.oneIn(8) ? -m_dice.below(90) : m_dice.below(240);
     m_bench.clock.pass(minutes);
     m_story.append(QStringLiteral("%1 minutes pass").arg(minutes));
-    if (!oneIn(3))
+    if (!m_dice.oneIn(3))
         return;
     const auto stopped = m_bench.workshop.stopAllWork(m_bench.command());
     m_story.append(QStringLiteral("end of shift"));
@@ -314,7 +281,7 @@ void RandomWorkshop::changePeople()
     const PersonId who = anybody();
     const Person person = *m_bench.ledger.site().value().person(who);
     // Whoever is away comes back; few go, and who changes people stays.
-    const bool active = who == m_bench.manager || !person.active || !oneIn(6);
+    const bool active = who == m_bench.manager || !person.active || !m_dice.oneIn(6);
     const QString said =
         m_bench.ask(m_bench.manager, site::ChangePerson{who, person.skills, person.rights, active});
     m_story.append(QStringLiteral("person %1 changed: %2").arg(who.value).arg(said));
@@ -328,7 +295,7 @@ bool RandomWorkshop::ask(PersonId who, const CarId& id, const CarCommand& comman
     const CarState before = it == m_bench.ledger.cars().end() ? CarState{} : it->second;
     const int appends = m_bench.ledger.appends();
     const auto outcome =
-        m_bench.workshop.run(CarRequest{m_bench.command(), who, id, {command}, !oneIn(5)});
+        m_bench.workshop.run(CarRequest{m_bench.command(), who, id, {command}, !m_dice.oneIn(5)});
     ++m_tally.asked[command.index()];
     m_tally.carriedOut[command.index()] += outcome ? 1 : 0;
     m_story.append(QStringLiteral("%1: person %2, %3: %4")
@@ -374,177 +341,6 @@ void RandomWorkshop::look(const CarId& id, const CarState& before, int entriesBe
                 car.operation(withdrawn->operation)->spec.secondPerson == SecondPerson::Check;
         if (const auto* opened = std::get_if<OperationOpened>(&entry.event))
             m_followUp = m_followUp || opened->origin == Origin::Reading;
-    }
-}
-
-OperationId RandomWorkshop::anyOperation(const CarState& car)
-{
-    std::vector<OperationId> ids;
-    for (const auto& [id, operation] : car.operations) {
-        ids.push_back(id);
-        if (operation.isOpen())
-            ids.insert(ids.end(), 2, id);
-    }
-    return ids.empty() || oneIn(40) ? OperationId{999} : any(ids);
-}
-
-ReadingValue RandomWorkshop::anyValue(const ReadingSpec& spec)
-{
-    if (spec.kind == ReadingKind::Choice && !oneIn(5))
-        return {{}, any(spec.options).id};
-    return {oneIn(8) ? std::nullopt : std::optional(below(140) - 5), {}};
-}
-
-FindingData RandomWorkshop::anyFinding()
-{
-    static const std::vector<Condition> conditions{
-        Condition::Kerbed, Condition::Cut,   Condition::Worn,    Condition::Loose,
-        Condition::Crack,  Condition::Noise, Condition::Scratch, Condition::Broken};
-    FindingData data;
-    data.place = any(places());
-    data.condition = any(conditions);
-    if (oneIn(4))
-        data.severity = Severity::Heavy;
-    if (oneIn(6))
-        data.remedies = {Remedy::Leave};
-    return data;
-}
-
-CarFacts RandomWorkshop::anyFacts()
-{
-    std::vector<Fact> facts{Fact::CombustionEngine};
-    if (oneIn(3))
-        facts.push_back(Fact::TractionBattery);
-    if (oneIn(2))
-        facts.push_back(Fact::ScreenCamera);
-    return carWith(facts);
-}
-
-CarCommand RandomWorkshop::anyCommand(const CarState& car, std::size_t kind)
-{
-    const QString why = oneIn(10) ? QString() : QStringLiteral("because");
-    const PhotoId photo = oneIn(4) ? PhotoId{} : m_bench.photo();
-    const FindingId finding =
-        car.findings.empty() ? FindingId{1} : FindingId{1 + below(int(car.findings.size()))};
-    switch (kind) {
-    case kindOf<car::BringIn>():
-        return car::BringIn{car.identity, car.facts, car.promised, {}};
-    case kindOf<car::CorrectIdentity>(): {
-        Identity identity = car.identity;
-        identity.colour = QStringLiteral("colour %1").arg(below(5));
-        return car::CorrectIdentity{identity, why};
-    }
-    case kindOf<car::CorrectFacts>():
-        return car::CorrectFacts{anyFacts(), why, photo};
-    case kindOf<car::ChangePromise>():
-        return car::ChangePromise{QDate(2031, 4, 1 + below(20)), why};
-    case kindOf<car::RecordFinding>():
-        return car::RecordFinding{anyFinding(), {}};
-    case kindOf<car::FindSound>():
-        return car::FindSound{{any(places())}};
-    case kindOf<car::RecordTread>():
-        return car::RecordTread{at("tyre-front-left"), {below(90), 40, 50}};
-    case kindOf<car::FinishAppraisal>():
-        return car::FinishAppraisal{};
-    case kindOf<car::CorrectFinding>(): {
-        const bool stands = oneIn(2);
-        const Finding* known = car.finding(finding);
-        FindingData data = known != nullptr && oneIn(3) ? known->data() : anyFinding();
-        data.note = QStringLiteral("note %1").arg(below(9));
-        return car::CorrectFinding{finding, data, stands, why, photo};
-    }
-    case kindOf<car::OpenOperation>():
-        return car::OpenOperation{oneIn(2) ? QStringLiteral("touch-in")
-                                           : any(m_bench.catalogue.operations).id,
-                                  any(places()), why};
-    case kindOf<car::MoveCar>():
-        return car::MoveCar{oneIn(3)   ? BayId{}
-                            : oneIn(2) ? m_bench.lift
-                                       : m_bench.paintBay,
-                            QStringLiteral("row %1").arg(below(3))};
-    case kindOf<car::Release>():
-        return car::Release{};
-    case kindOf<car::LeaveUnreleased>():
-        return car::LeaveUnreleased{LeavingHow(below(4)), why};
-    case kindOf<car::BringBack>():
-        return car::BringBack{why};
-    case kindOf<car::LinkDuplicate>():
-        return car::LinkDuplicate{any(m_cars)};
-    case kindOf<car::CloseDuplicate>():
-        return car::CloseDuplicate{any(m_cars), why};
-    default:
-        return anyWork(car, kind);
-    }
-}
-
-CarCommand RandomWorkshop::anyWork(const CarState& car, std::size_t kind)
-{
-    const QString why = oneIn(10) ? QString() : QStringLiteral("because");
-    OperationId id = anyOperation(car);
-    if (kind == kindOf<car::LiftIsolation>())
-        return car::LiftIsolation{id, oneIn(2) ? why : QString()};
-    const Operation* operation = car.operation(id);
-    const ReadingSpec* spec = operation == nullptr || operation->spec.readings.empty()
-                                  ? nullptr
-                                  : &any(operation->spec.readings);
-    const QString key = spec == nullptr ? QStringLiteral("none") : spec->key;
-    const PlaceId place = spec == nullptr || spec->places.empty() ? PlaceId{} : any(spec->places);
-    const QDate day(2031, 3, 25);
-    switch (kind) {
-    case kindOf<car::WithdrawOperation>():
-        for (const auto& [number, other] : car.operations)
-            if (other.isOpen() && other.origin == Origin::ByHand && !other.spec.safety)
-                id = number;
-        return car::WithdrawOperation{id, why};
-    case kindOf<car::ReadCautions>():
-        return car::ReadCautions{id};
-    case kindOf<car::StartWork>():
-        return car::StartWork{id};
-    case kindOf<car::PauseWork>():
-        return car::PauseWork{id, oneIn(2) ? PersonId{} : anybody(), StopKind::Paused};
-    case kindOf<car::CorrectMinutes>(): {
-        const SegmentId segment = operation == nullptr || operation->segments.empty()
-                                      ? SegmentId{1}
-                                      : any(operation->segments).id;
-        return car::CorrectMinutes{id, segment, below(60) - 2, why};
-    }
-    case kindOf<car::HandOver>():
-        return car::HandOver{id, anybody()};
-    case kindOf<car::SetFigure>():
-        return car::SetFigure{id, key, place, 100 + below(40), why};
-    case kindOf<car::TakeReading>():
-        return car::TakeReading{id, key, place, spec == nullptr ? ReadingValue{} : anyValue(*spec)};
-    case kindOf<car::CorrectReading>(): {
-        if (operation == nullptr || operation->readings.empty())
-            return car::CorrectReading{id, ReadingId{1}, number(50), why, m_bench.photo()};
-        const Reading& reading = any(operation->readings);
-        const auto its =
-            std::ranges::find(operation->spec.readings, reading.key, &ReadingSpec::key);
-        return car::CorrectReading{id, reading.id, anyValue(*its), why,
-                                   oneIn(4) ? PhotoId{} : m_bench.photo()};
-    }
-    case kindOf<car::AttachPhoto>():
-        return car::AttachPhoto{m_bench.photo(), PhotoMoment(below(3)), {}, id, {}};
-    case kindOf<car::SignOff>():
-        return car::SignOff{id, {}};
-    case kindOf<car::Countersign>():
-        return car::Countersign{id};
-    case kindOf<car::FailCheck>():
-        return car::FailCheck{id, why, oneIn(2) ? OperationId{} : anyOperation(car)};
-    case kindOf<car::Reopen>():
-        return car::Reopen{id, why};
-    case kindOf<car::LeaveAsIs>():
-        return car::LeaveAsIs{id, why};
-    case kindOf<car::BlockForPart>():
-        return car::BlockForPart{id, {QStringLiteral("part"), QStringLiteral("shop"), day}};
-    case kindOf<car::Unblock>():
-        return car::Unblock{id};
-    case kindOf<car::SendOut>():
-        return car::SendOut{id, {QStringLiteral("Cove Works"), day, 1, {}, false, {}}};
-    case kindOf<car::ReceiveBack>():
-        return car::ReceiveBack{id, why};
-    default:
-        return car::SetIsolation{id, QStringLiteral("key safe")};
     }
 }
 

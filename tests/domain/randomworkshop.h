@@ -2,16 +2,9 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
-#include "workbench.h"
-
-#include <array>
-#include <random>
+#include "randomcommands.h"
 
 namespace ramplight::test {
-
-constexpr std::size_t commandKinds = std::variant_size_v<CarCommand>;
-/// E.g. "StartWork"; in the order of the variant.
-[[nodiscard]] const std::array<const char*, commandKinds>& commandNames();
 
 /// How often each kind of command was asked and carried out, over all sequences.
 struct Tally
@@ -41,14 +34,6 @@ public:
     [[nodiscard]] QString story() const { return m_story.join(QLatin1Char('\n')); }
 
 private:
-    [[nodiscard]] int below(int n) { return int(m_random() % quint64(n)); }
-    [[nodiscard]] bool oneIn(int n) { return below(n) == 0; }
-    template <class T>
-    const T& any(const std::vector<T>& items)
-    {
-        return items[std::size_t(below(int(items.size())))];
-    }
-
     void step();
     void bringIn();
     void appraise(const CarId& car);
@@ -62,20 +47,15 @@ private:
     bool ask(PersonId who, const CarId& car, const CarCommand& command);
     void look(const CarId& car, const CarState& before, int entriesBefore);
 
-    [[nodiscard]] PersonId anybody() { return any(m_people); }
+    [[nodiscard]] PersonId anybody() { return m_dice.any(m_people); }
     [[nodiscard]] PersonId somebodyFor(const Operation& operation);
-    [[nodiscard]] OperationId anyOperation(const CarState& car);
-    [[nodiscard]] ReadingValue anyValue(const ReadingSpec& spec);
-    [[nodiscard]] FindingData anyFinding();
-    [[nodiscard]] CarFacts anyFacts();
-    [[nodiscard]] CarCommand anyCommand(const CarState& car, std::size_t kind);
-    [[nodiscard]] CarCommand anyWork(const CarState& car, std::size_t kind);
 
     Workbench m_bench;
-    std::mt19937_64 m_random;
+    Dice m_dice;
     Tally& m_tally;
     std::vector<PersonId> m_people;
     std::vector<CarId> m_cars;
+    RandomCommands m_commands;
     QStringList m_story;
     QString m_broken;
     bool m_released = false;

@@ -1,0 +1,219 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "randomcommands.h"
+
+namespace ramplight::test {
+
+namespace {
+
+const std::vector<PlaceId>& places()
+{
+    static const std::vector<PlaceId> list{
+        at("wheel-front-left"), at("wheel-rear-left"), at("tyre-front-left"), at("tyre-rear-right"),
+        at("brakes-front"),     at("brakes-rear"),     at("steering"),        at("windscreen"),
+        at("bonnet"),           at("tailgate"),        at("traction-battery")};
+    return list;
+}
+
+} // namespace
+
+const std::array<const char*, commandKinds>& commandNames()
+{
+    static const std::array<const char*, commandKinds> names{
+        "BringIn",        "CorrectIdentity", "CorrectFacts",      "ChangePromise",
+        "RecordFinding",  "FindSound",       "RecordTread",       "FinishAppraisal",
+        "CorrectFinding", "OpenOperation",   "WithdrawOperation", "ReadCautions",
+        "StartWork",      "PauseWork",       "CorrectMinutes",    "HandOver",
+        "SetFigure",      "TakeReading",     "CorrectReading",    "AttachPhoto",
+        "SignOff",        "Countersign",     "FailCheck",         "Reopen",
+        "LeaveAsIs",      "BlockForPart",    "Unblock",           "SendOut",
+        "ReceiveBack",    "SetIsolation",    "LiftIsolation",     "MoveCar",
+        "Release",        "LeaveUnreleased", "BringBack",         "LinkDuplicate",
+        "CloseDuplicate"};
+    static_assert(kindOf<car::CloseDuplicate>() == commandKinds - 1);
+    static_assert(kindOf<car::SignOff>() == 20 && kindOf<car::Release>() == 32);
+    return names;
+}
+
+RandomCommands::RandomCommands(Workbench& bench, Dice& dice, const std::vector<PersonId>& people,
+                               const std::vector<CarId>& cars)
+    : m_bench(bench)
+    , m_dice(dice)
+    , m_people(people)
+    , m_cars(cars)
+{
+}
+
+OperationId RandomCommands::operation(const CarState& car)
+{
+    std::vector<OperationId> ids;
+    for (const auto& [id, operation] : car.operations) {
+        ids.push_back(id);
+        if (operation.isOpen())
+            ids.insert(ids.end(), 2, id);
+    }
+    return ids.empty() || m_dice.oneIn(40) ? OperationId{999} : m_dice.any(ids);
+}
+
+ReadingValue RandomCommands::value(const ReadingSpec& spec)
+{
+    if (spec.kind == ReadingKind::Choice && !m_dice.oneIn(5))
+        return {{}, m_dice.any(spec.options).id};
+    return {m_dice.oneIn(8) ? std::nullopt : std::optional(m_dice.below(140) - 5), {}};
+}
+
+FindingData RandomCommands::finding()
+{
+    static const std::vector<Condition> conditions{
+        Condition::Kerbed, Condition::Cut,   Condition::Worn,    Condition::Loose,
+        Condition::Crack,  Condition::Noise, Condition::Scratch, Condition::Broken};
+    FindingData data;
+    data.place = m_dice.any(places());
+    data.condition = m_dice.any(conditions);
+    if (m_dice.oneIn(4))
+        data.severity = Severity::Heavy;
+    if (m_dice.oneIn(6))
+        data.remedies = {Remedy::Leave};
+    return data;
+}
+
+CarFacts RandomCommands::facts()
+{
+    std::vector<Fact> facts{Fact::CombustionEngine};
+    if (m_dice.oneIn(3))
+        facts.push_back(Fact::TractionBattery);
+    if (m_dice.oneIn(2))
+        facts.push_back(Fact::ScreenCamera);
+    return carWith(facts);
+}
+
+CarCommand RandomCommands::command(const CarState& car, std::size_t kind)
+{
+    const QString why = m_dice.oneIn(10) ? QString() : QStringLiteral("because");
+    const PhotoId photo = m_dice.oneIn(4) ? PhotoId{} : m_bench.photo();
+    const FindingId number =
+        car.findings.empty() ? FindingId{1} : FindingId{1 + m_dice.below(int(car.findings.size()))};
+    switch (kind) {
+    case kindOf<car::BringIn>():
+        return car::BringIn{car.identity, car.facts, car.promised, {}};
+    case kindOf<car::CorrectIdentity>(): {
+        Identity identity = car.identity;
+        identity.colour = QStringLiteral("colour %1").arg(m_dice.below(5));
+        return car::CorrectIdentity{identity, why};
+    }
+    case kindOf<car::CorrectFacts>():
+        return car::CorrectFacts{facts(), why, photo};
+    case kindOf<car::ChangePromise>():
+        return car::ChangePromise{QDate(2031, 4, 1 + m_dice.below(20)), why};
+    case kindOf<car::RecordFinding>():
+        return car::RecordFinding{finding(), {}};
+    case kindOf<car::FindSound>():
+        return car::FindSound{{m_dice.any(places())}};
+    case kindOf<car::RecordTread>():
+        return car::RecordTread{at("tyre-front-left"), {m_dice.below(90), 40, 50}};
+    case kindOf<car::FinishAppraisal>():
+        return car::FinishAppraisal{};
+    case kindOf<car::CorrectFinding>(): {
+        const bool stands = m_dice.oneIn(2);
+        const Finding* known = car.finding(number);
+        FindingData data = known != nullptr && m_dice.oneIn(3) ? known->data() : finding();
+        data.note = QStringLiteral("note %1").arg(m_dice.below(9));
+        return car::CorrectFinding{number, data, stands, why, photo};
+    }
+    case kindOf<car::OpenOperation>():
+        return car::OpenOperation{m_dice.oneIn(2) ? QStringLiteral("touch-in")
+                                                  : m_dice.any(m_bench.catalogue.operations).id,
+                                  m_dice.any(places()), why};
+    case kindOf<car::MoveCar>():
+        return car::MoveCar{m_dice.oneIn(3)   ? BayId{}
+                            : m_dice.oneIn(2) ? m_bench.lift
+                                              : m_bench.paintBay,
+                            QStringLiteral("row %1").arg(m_dice.below(3))};
+    case kindOf<car::Release>():
+        return car::Release{};
+    case kindOf<car::LeaveUnreleased>():
+        return car::LeaveUnreleased{LeavingHow(m_dice.below(4)), why};
+    case kindOf<car::BringBack>():
+        return car::BringBack{why};
+    case kindOf<car::LinkDuplicate>():
+        return car::LinkDuplicate{m_dice.any(m_cars)};
+    case kindOf<car::CloseDuplicate>():
+        return car::CloseDuplicate{m_dice.any(m_cars), why};
+    default:
+        return work(car, kind);
+    }
+}
+
+CarCommand RandomCommands::work(const CarState& car, std::size_t kind)
+{
+    const QString why = m_dice.oneIn(10) ? QString() : QStringLiteral("because");
+    OperationId id = operation(car);
+    if (kind == kindOf<car::LiftIsolation>())
+        return car::LiftIsolation{id, m_dice.oneIn(2) ? why : QString()};
+    const Operation* chosen = car.operation(id);
+    const ReadingSpec* spec = chosen == nullptr || chosen->spec.readings.empty()
+                                  ? nullptr
+                                  : &m_dice.any(chosen->spec.readings);
+    const QString key = spec == nullptr ? QStringLiteral("none") : spec->key;
+    const PlaceId place =
+        spec == nullptr || spec->places.empty() ? PlaceId{} : m_dice.any(spec->places);
+    const QDate day(2031, 3, 25);
+    switch (kind) {
+    case kindOf<car::WithdrawOperation>():
+        for (const auto& [number, other] : car.operations)
+            if (other.isOpen() && other.origin == Origin::ByHand && !other.spec.safety)
+                id = number;
+        return car::WithdrawOperation{id, why};
+    case kindOf<car::ReadCautions>():
+        return car::ReadCautions{id};
+    case kindOf<car::StartWork>():
+        return car::StartWork{id};
+    case kindOf<car::PauseWork>():
+        return car::PauseWork{id, m_dice.oneIn(2) ? PersonId{} : m_dice.any(m_people),
+                              StopKind::Paused};
+    case kindOf<car::CorrectMinutes>(): {
+        const SegmentId segment = chosen == nullptr || chosen->segments.empty()
+                                      ? SegmentId{1}
+                                      : m_dice.any(chosen->segments).id;
+        return car::CorrectMinutes{id, segment, m_dice.below(60) - 2, why};
+    }
+    case kindOf<car::HandOver>():
+        return car::HandOver{id, m_dice.any(m_people)};
+    case kindOf<car::SetFigure>():
+        return car::SetFigure{id, key, place, 100 + m_dice.below(40), why};
+    case kindOf<car::TakeReading>():
+        return car::TakeReading{id, key, place, spec == nullptr ? ReadingValue{} : value(*spec)};
+    case kindOf<car::CorrectReading>(): {
+        if (chosen == nullptr || chosen->readings.empty())
+            return car::CorrectReading{id, ReadingId{1}, number(50), why, m_bench.photo()};
+        const Reading& reading = m_dice.any(chosen->readings);
+        const auto its = std::ranges::find(chosen->spec.readings, reading.key, &ReadingSpec::key);
+        return car::CorrectReading{id, reading.id, value(*its), why,
+                                   m_dice.oneIn(4) ? PhotoId{} : m_bench.photo()};
+    }
+    case kindOf<car::AttachPhoto>():
+        return car::AttachPhoto{m_bench.photo(), PhotoMoment(m_dice.below(3)), {}, id, {}};
+    case kindOf<car::SignOff>():
+        return car::SignOff{id, {}};
+    case kindOf<car::Countersign>():
+        return car::Countersign{id};
+    case kindOf<car::FailCheck>():
+        return car::FailCheck{id, why, m_dice.oneIn(2) ? OperationId{} : operation(car)};
+    case kindOf<car::Reopen>():
+        return car::Reopen{id, why};
+    case kindOf<car::LeaveAsIs>():
+        return car::LeaveAsIs{id, why};
+    case kindOf<car::BlockForPart>():
+        return car::BlockForPart{id, {QStringLiteral("part"), QStringLiteral("shop"), day}};
+    case kindOf<car::Unblock>():
+        return car::Unblock{id};
+    case kindOf<car::SendOut>():
+        return car::SendOut{id, {QStringLiteral("Cove Works"), day, 1, {}, false, {}}};
+    case kindOf<car::ReceiveBack>():
+        return car::ReceiveBack{id, why};
+    default:
+        return car::SetIsolation{id, QStringLiteral("key safe")};
+    }
+}
+
+} // namespace ramplight::test
