@@ -51,8 +51,8 @@ public:
     /// Sends a request through `send`, which may be called again by retry(). While one is on its
     /// way a second one is ignored: a double tap is one touch.
     template <class T>
-    void send(const QString& what, std::function<Answer<T>()> send,
-              std::function<void(const T&)> then);
+    void send(const QString& what, const std::function<Answer<T>()>& send,
+              const std::function<void(const T&)>& then);
     /// Something that never reached the workshop: bad digits, a photo that is none.
     void refuse(const QString& what, const QString& id, const QString& words);
     /// Work of another kind than a workshop command (photos, files, PINs) uses these three.
@@ -80,8 +80,8 @@ private:
 };
 
 template <class T>
-void Ask::send(const QString& what, std::function<Answer<T>()> send,
-               std::function<void(const T&)> then)
+void Ask::send(const QString& what, const std::function<Answer<T>()>& send,
+               const std::function<void(const T&)>& then)
 {
     if (!begin(what, [this, what, send, then] { this->send<T>(what, send, then); }))
         return;

@@ -21,6 +21,12 @@ QPainterPath bandOutline(const QSizeF& size, double radius)
     return card & strip;
 }
 
+/// How many of from, from + by, from + 2 by ... lie below end; none where nothing has a size.
+int stepsBelow(double from, double end, double by)
+{
+    return by > 0 && from < end ? static_cast<int>(std::ceil((end - from) / by)) : 0;
+}
+
 void paintHatch(QPainter& painter, const QSizeF& size, const QColor& ground, const QColor& stripe)
 {
     painter.fillRect(QRectF(QPointF(), size), ground);
@@ -29,7 +35,9 @@ void paintHatch(QPainter& painter, const QSizeF& size, const QColor& ground, con
     // Stripes and gaps of equal width at 45 degrees, rising to the right.
     const double step = std::min(size.width(), size.height()) * 1.5;
     const double reach = size.width();
-    for (double y = -reach; y < size.height() + reach; y += step) {
+    const int stripes = stepsBelow(-reach, size.height() + reach, step);
+    for (int i = 0; i < stripes; ++i) {
+        const double y = -reach + i * step;
         painter.drawPolygon(QPolygonF(
             {{0, y + reach}, {reach, y}, {reach, y + step / 2}, {0, y + reach + step / 2}}));
     }
@@ -113,21 +121,26 @@ void EdgeDrawing::paint(QPainter& painter, const QSizeF& size) const
         painter.setPen(Qt::NoPen);
         painter.setBrush(m_faint);
         const double dot = line * 1.1;
-        for (double y = dot * 3; y < h - dot; y += dot * 4)
-            painter.drawEllipse(QPointF(w - dot, y), dot, dot);
+        const int dots = stepsBelow(dot * 3, h - dot, dot * 4);
+        for (int i = 0; i < dots; ++i)
+            painter.drawEllipse(QPointF(w - dot, dot * (3 + i * 4)), dot, dot);
         break;
     }
     case Blocked: {
         const double block = w * 1.15;
         const double inset = std::round(w * 0.18);
-        for (double y = block * 0.35; y < h; y += block * 1.75)
-            painter.fillRect(QRectF(inset, std::round(y), w - inset, std::round(block)), m_strong);
+        const int blocks = stepsBelow(block * 0.35, h, block * 1.75);
+        for (int i = 0; i < blocks; ++i)
+            painter.fillRect(
+                QRectF(inset, std::round(block * (0.35 + i * 1.75)), w - inset, std::round(block)),
+                m_strong);
         break;
     }
     case Held:
         paintHatch(painter, size, m_hazard, m_hazardInk);
         break;
     case None:
+    default:
         break;
     case FoldedCorner: {
         // The corner is cut away to the ground and its paper lies folded inward.
