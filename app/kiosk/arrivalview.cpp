@@ -8,6 +8,8 @@
 
 #include <QUuid>
 
+#include <algorithm>
+
 namespace ramplight {
 
 namespace {
@@ -158,6 +160,9 @@ void ArrivalView::addFinding()
     rows.push_back(
         {++m_lastDraft, sentence(findingWords(*data, m_book.rules())), data->place.text, *data});
     m_findings.setRows(std::move(rows));
+    QStringList sound = m_sound.chosen();
+    if (sound.removeAll(data->place.text) > 0)
+        m_sound.setChosen(sound);
     m_finding.clear();
     emit changed();
 }
@@ -187,7 +192,9 @@ void ArrivalView::save()
         request.commands.emplace_back(car::RecordFinding{row.data, {}});
     car::FindSound sound;
     for (const QString& place : m_sound.chosen())
-        sound.places.push_back({place});
+        if (std::ranges::find(m_findings.rows(), place, &DraftFindingRow::placeId) ==
+            m_findings.rows().end())
+            sound.places.push_back({place});
     if (!sound.places.empty())
         request.commands.emplace_back(sound);
     if (m_finished)

@@ -51,7 +51,7 @@ class ArrivalView : public QObject
     Q_PROPERTY(QString parking READ parking WRITE setParking NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::FindingDraft* finding READ finding CONSTANT FINAL)
     Q_PROPERTY(ramplight::DraftFindings* findings READ findings CONSTANT FINAL)
-    /// Places that were looked at and are in order (several).
+    /// Places that were looked at and are in order (several). One with a finding is not.
     Q_PROPERTY(ramplight::Choices* sound READ sound CONSTANT FINAL)
     /// Place id -> Wall.Mark of the findings so far, for the drawing.
     Q_PROPERTY(QVariantMap marks READ marks NOTIFY changed FINAL)

@@ -196,11 +196,11 @@ void CarView::take(const CarState& car)
 {
     if (car.id != m_id || car.seq < m_car.seq)
         return;
-    const bool fresh = car.seq != m_car.seq;
     m_car = car;
     m_fault.clear();
     rebuild();
-    if (fresh)
+    // Also when an earlier reading of it failed.
+    if (static_cast<qint64>(m_envelopes.size()) != m_car.seq)
         readHistory();
 }
 

@@ -168,7 +168,11 @@ public:
     [[nodiscard]] CarId id() const { return m_id; }
     /// Sends commands on this car as whoever is signed in (asks first when nobody is).
     void send(Ask& ask, const QString& what, const QString& why, std::vector<CarCommand> commands,
-              bool pinAgain = false, std::function<void(const CarOutcome&)> then = {});
+              bool pinAgain = false, const std::function<void(const CarOutcome&)>& then = {});
+    /// The same on a car that was open when it was begun; another one may be by now.
+    void sendTo(const CarId& car, Ask& ask, const QString& what, const QString& why,
+                std::vector<CarCommand> commands, bool pinAgain = false,
+                const std::function<void(const CarOutcome&)>& then = {});
     /// The domain's answer to a command now, without carrying it out.
     [[nodiscard]] Offer probe(const CarCommand& command, bool shown = true) const;
     /// The same for commands that are sent together, in order.
@@ -178,7 +182,8 @@ public:
     using PhotoSource = std::function<QFuture<tl::expected<PhotoTaken, EvidenceError>>()>;
     using PhotoReady = std::function<void(const PhotoTaken&)>;
     /// Keeps a picture; a failure is told through ask and can be tried again.
-    void takePhoto(Ask& ask, const QString& what, PhotoSource source, PhotoReady ready);
+    void takePhoto(Ask& ask, const QString& what, const PhotoSource& source,
+                   const PhotoReady& ready);
 
 signals:
     void changed();
@@ -193,7 +198,8 @@ private:
     void rebuild();
     void rebuildHistory();
     void rebuildOffers();
-    void attach(PhotoSource source, int findingId);
+    void attach(const PhotoSource& source, int findingId);
+    void keep(const PhotoSource& source);
 
     Desk& m_desk;
     Session& m_session;

@@ -8,9 +8,16 @@ namespace ramplight {
 
 void CarView::send(Ask& ask, const QString& what, const QString& why,
                    std::vector<CarCommand> commands, bool pinAgain,
-                   std::function<void(const CarOutcome&)> then)
+                   const std::function<void(const CarOutcome&)>& then)
 {
-    CarRequest request{newCommandId(), {}, m_id, std::move(commands), pinAgain};
+    sendTo(m_id, ask, what, why, std::move(commands), pinAgain, then);
+}
+
+void CarView::sendTo(const CarId& car, Ask& ask, const QString& what, const QString& why,
+                     std::vector<CarCommand> commands, bool pinAgain,
+                     const std::function<void(const CarOutcome&)>& then)
+{
+    CarRequest request{newCommandId(), {}, car, std::move(commands), pinAgain};
     const auto go = [this, &ask, what, request, then](PersonId person) {
         CarRequest signedRequest = request;
         signedRequest.actor = person;
@@ -160,10 +167,10 @@ void CarView::linkDuplicate(const QString& otherStockNumber, const QString& reas
     const CommandId command = newCommandId();
     m_session.whenSignedIn(
         tr("to join %1 and %2").arg(stockNumber(), otherStockNumber),
-        [this, what, command, otherStockNumber, reason](PersonId person) {
+        [this, what, command, otherStockNumber, reason, keep = m_id](PersonId person) {
             whenReady(m_desk.carByStockNumber(otherStockNumber.trimmed().toUpper()), this,
                       [this, what, command, reason, person,
-                       keep = m_id](const tl::expected<std::optional<CarId>, Failure>& other) {
+                       keep](const tl::expected<std::optional<CarId>, Failure>& other) {
                           if (!other) {
                               m_ask.refuse(what, QStringLiteral("store"), words(other.error()));
                           } else if (!*other) {
@@ -185,7 +192,8 @@ void CarView::linkDuplicate(const QString& otherStockNumber, const QString& reas
 
 // ---- photos ----------------------------------------------------------------------------------
 
-void CarView::takePhoto(Ask& ask, const QString& what, PhotoSource source, PhotoReady ready)
+void CarView::takePhoto(Ask& ask, const QString& what, const PhotoSource& source,
+                        const PhotoReady& ready)
 {
     if (!ask.begin(what,
                    [this, &ask, what, source, ready] { takePhoto(ask, what, source, ready); }))
@@ -200,21 +208,24 @@ void CarView::takePhoto(Ask& ask, const QString& what, PhotoSource source, Photo
     });
 }
 
-void CarView::attach(PhotoSource source, int findingId)
+void CarView::attach(const PhotoSource& source, int findingId)
 {
-    const QString what = QStringLiteral("attach");
-    takePhoto(m_ask, QStringLiteral("photo"), std::move(source),
-              [this, what, findingId](const PhotoTaken& taken) {
-                  car::AttachPhoto command;
-                  command.photo = taken.photo.id;
-                  command.moment = PhotoMoment::Before;
-                  command.finding = FindingId{findingId};
-                  if (const Finding* finding = m_car.finding(command.finding))
-                      command.place = finding->data().place;
-                  send(m_ask, what, tr("to add a photo to %1").arg(stockNumber()), {command}, false,
-                       [this, taken](const CarOutcome&) {
-                           emit photoKept(taken.photo.id.text, taken.warnings);
-                       });
+    // Keeping a picture takes a while: it belongs to the car that was open when it was taken.
+    car::AttachPhoto command;
+    command.moment = PhotoMoment::Before;
+    command.finding = FindingId{findingId};
+    if (const Finding* finding = m_car.finding(command.finding))
+        command.place = finding->data().place;
+    const QString why = tr("to add a photo to %1").arg(stockNumber());
+    takePhoto(m_ask, QStringLiteral("photo"), source,
+              [this, car = m_id, command, why](const PhotoTaken& taken) {
+                  car::AttachPhoto attached = command;
+                  attached.photo = taken.photo.id;
+                  sendTo(car, m_ask, QStringLiteral("attach"), why, {attached}, false,
+                         [this, car, taken](const CarOutcome&) {
+                             if (car == m_id)
+                                 emit photoKept(taken.photo.id.text, taken.warnings);
+                         });
               });
 }
 
@@ -228,18 +239,22 @@ void CarView::attachFrame(const QImage& frame, int findingId)
     attach([this, frame] { return m_desk.keepPhoto(frame); }, findingId);
 }
 
+void CarView::keep(const PhotoSource& source)
+{
+    takePhoto(m_ask, QStringLiteral("photo"), source, [this, car = m_id](const PhotoTaken& taken) {
+        if (car == m_id)
+            emit photoKept(taken.photo.id.text, taken.warnings);
+    });
+}
+
 void CarView::keepFile(const QString& path)
 {
-    takePhoto(
-        m_ask, QStringLiteral("photo"), [this, path] { return m_desk.keepPhotoFile(path); },
-        [this](const PhotoTaken& taken) { emit photoKept(taken.photo.id.text, taken.warnings); });
+    keep([this, path] { return m_desk.keepPhotoFile(path); });
 }
 
 void CarView::keepFrame(const QImage& frame)
 {
-    takePhoto(
-        m_ask, QStringLiteral("photo"), [this, frame] { return m_desk.keepPhoto(frame); },
-        [this](const PhotoTaken& taken) { emit photoKept(taken.photo.id.text, taken.warnings); });
+    keep([this, frame] { return m_desk.keepPhoto(frame); });
 }
 
 } // namespace ramplight

@@ -28,7 +28,7 @@ OperationView::OperationView(Desk& desk, CarView& car, Session& session, SiteBoo
 
 const Operation* OperationView::operation() const
 {
-    return m_view.car().operation(m_id);
+    return m_view.id() == m_car ? m_view.car().operation(m_id) : nullptr;
 }
 
 // ---- what it is ------------------------------------------------------------------------------
@@ -199,10 +199,11 @@ void OperationView::setNote(const QString& note)
 
 void OperationView::open(const QString& carId, int operationId)
 {
-    if (m_id.value != operationId || m_view.carId() != carId) {
+    if (m_id.value != operationId || m_car.text != carId) {
         m_ask.dismiss();
         setNote({});
     }
+    m_car = CarId{carId};
     m_id = OperationId{operationId};
     m_view.open(carId);
     rebuild();
@@ -210,6 +211,7 @@ void OperationView::open(const QString& carId, int operationId)
 
 void OperationView::close()
 {
+    m_car = {};
     m_id = {};
     m_ask.dismiss();
     setNote({});

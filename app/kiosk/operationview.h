@@ -199,9 +199,10 @@ private:
     [[nodiscard]] const ReadingSpec* specOf(const QString& rowId, PlaceId& place) const;
     [[nodiscard]] std::optional<ReadingValue> parse(const ReadingSpec& spec, const QString& text,
                                                     const QString& what);
+    [[nodiscard]] QString why() const; ///< what the PIN is asked for
     void send(const QString& what, std::vector<CarCommand> commands,
-              std::function<void(const CarOutcome&)> then = {});
-    void attach(CarView::PhotoSource source, const QString& moment);
+              const std::function<void(const CarOutcome&)>& then = {});
+    void attach(const CarView::PhotoSource& source, const QString& moment);
     void rebuild();
 
     Desk& m_desk;
@@ -211,6 +212,7 @@ private:
     Ticker& m_ticker;
     const Catalogue& m_catalogue;
     Ask m_ask;
+    CarId m_car; // whose operation it is: CarView may go on to another car
     OperationId m_id;
     CautionsModel m_cautions;
     SegmentsModel m_segments;

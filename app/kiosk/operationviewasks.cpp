@@ -10,11 +10,15 @@
 
 namespace ramplight {
 
-void OperationView::send(const QString& what, std::vector<CarCommand> commands,
-                         std::function<void(const CarOutcome&)> then)
+QString OperationView::why() const
 {
-    m_view.send(m_ask, what, tr("for %1: %2").arg(m_view.stockNumber(), title()),
-                std::move(commands), false, std::move(then));
+    return tr("for %1: %2").arg(m_view.stockNumber(), title());
+}
+
+void OperationView::send(const QString& what, std::vector<CarCommand> commands,
+                         const std::function<void(const CarOutcome&)>& then)
+{
+    m_view.sendTo(m_car, m_ask, what, why(), std::move(commands), false, then);
 }
 
 void OperationView::readCautions()
@@ -107,26 +111,26 @@ void OperationView::correctReading(int readingId, const QString& text, const QSt
         send(what, {car::CorrectReading{m_id, reading->id, *value, reason.trimmed(), {photoId}}});
 }
 
-void OperationView::attach(CarView::PhotoSource source, const QString& moment)
+void OperationView::attach(const CarView::PhotoSource& source, const QString& moment)
 {
     const auto known = fromName<PhotoMoment>(moment);
-    if (!known || operation() == nullptr)
+    const Operation* o = operation();
+    if (!known || o == nullptr)
         return;
-    m_view.takePhoto(m_ask, QStringLiteral("photo"), std::move(source),
-                     [this, id = m_id, moment = *known](const PhotoTaken& taken) {
-                         const Operation* o = m_view.car().operation(id);
-                         if (o == nullptr)
-                             return;
-                         car::AttachPhoto command;
-                         command.photo = taken.photo.id;
-                         command.moment = moment;
-                         command.place = o->place;
-                         command.operation = id;
-                         send(QStringLiteral("attach"), {command},
-                              [this, taken](const CarOutcome&) {
-                                  if (!taken.warnings.isEmpty())
-                                      emit photoWarnings(taken.warnings);
-                              });
+    // Keeping a picture takes a while: it belongs to what was open when it was taken.
+    car::AttachPhoto command;
+    command.moment = *known;
+    command.place = o->place;
+    command.operation = m_id;
+    m_view.takePhoto(m_ask, QStringLiteral("photo"), source,
+                     [this, car = m_car, why = why(), command](const PhotoTaken& taken) {
+                         car::AttachPhoto attached = command;
+                         attached.photo = taken.photo.id;
+                         m_view.sendTo(car, m_ask, QStringLiteral("attach"), why, {attached}, false,
+                                       [this, taken](const CarOutcome&) {
+                                           if (!taken.warnings.isEmpty())
+                                               emit photoWarnings(taken.warnings);
+                                       });
                      });
 }
 
@@ -143,7 +147,10 @@ void OperationView::attachFrame(const QImage& frame, const QString& moment)
 void OperationView::signOff()
 {
     send(QStringLiteral("signOff"), {car::SignOff{m_id, m_note.trimmed()}},
-         [this](const CarOutcome&) {
+         [this, car = m_car, id = m_id](const CarOutcome&) {
+             // Somebody may have gone on to other work: its note and its screen stay.
+             if (car != m_car || id != m_id)
+                 return;
              setNote({});
              emit signedOff();
          });

@@ -126,7 +126,7 @@ void Shell::carLabel(const QString& code)
         return;
     }
     // Not on the wall: it may have been released.
-    whenReady(m_desk.carByStockNumber(code), this,
+    whenReady(m_desk.carByStockNumber(code.toUpper()), this,
               [this, code](const tl::expected<std::optional<CarId>, Failure>& car) {
                   if (!car)
                       say(words(car.error()));

@@ -149,6 +149,7 @@ QString WallModel::filterWords() const
 void WallModel::rebuild()
 {
     const Moment now = m_ticker.now();
+    const QString said = filterWords();
     const std::optional<Skill> skill = fromName<Skill>(m_skill);
     struct Entry
     {
@@ -201,6 +202,9 @@ void WallModel::rebuild()
     }
     m_skills.setRows(std::move(skills));
     emit countsChanged();
+    // They count the cards, and so change with them.
+    if (filterWords() != said)
+        emit filterChanged();
 }
 
 } // namespace ramplight

@@ -65,6 +65,7 @@ public:
     QStringList photoWarnings;
     QStringList importFaults;
     std::optional<QString> recordFault;
+    bool historyFails = false;
     std::vector<DroppedFile> dropped;
     std::vector<CarRequest> asked; ///< every request on a car, refused or not
     std::vector<SiteRequest> askedOfSite;

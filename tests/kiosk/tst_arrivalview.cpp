@@ -1,0 +1,347 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/kioskenums.h"
+#include "viewbench.h"
+
+#include <QSignalSpy>
+#include <QTest>
+
+namespace ramplight::test {
+
+namespace {
+
+/// Types what a car needs at least.
+void typeCar(ArrivalView* form, const char* stockNumber)
+{
+    form->identity()->setProperty("stockNumber", QString::fromLatin1(stockNumber));
+    form->identity()->setProperty("make", QStringLiteral("Halden"));
+    form->identity()->setProperty("model", QStringLiteral("Skerry"));
+    form->identity()->shapes()->choose(QStringLiteral("estate"));
+    form->setPromised(QStringLiteral("2031-03-12"));
+}
+
+void add(ArrivalView* form, const char* place, Condition condition)
+{
+    form->finding()->choosePlace(QString::fromLatin1(place));
+    form->finding()->conditions()->choose(nameOf(condition));
+    form->addFinding();
+}
+
+} // namespace
+
+/// A car comes in by the form: what is typed, what is written, and what stays when it is refused.
+class TestArrivalView : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void form_isWrittenAtOnce();
+    void missing_isSaidBeforeAnythingIsAsked_data();
+    void missing_isSaidBeforeAnythingIsAsked();
+    void refused_keepsTheForm_andTheSecondTryIsTheSameCar();
+    void storeFault_isTriedAgainWithTheSameRequest();
+    void nobodySignedIn_waitsForThePin();
+    void findings_areListedMarkedAndRemoved();
+    void finding_incomplete_isRefused();
+    void placeWithAFinding_isNotSound();
+    void begin_emptiesTheForm();
+    void days_areOfferedAndChosen();
+    void unfinishedAppraisal_leavesItOpen();
+    void importedFile_saysWhatCame();
+    void importFaults_areListedUntilTheFileIsTakenIn();
+};
+
+void TestArrivalView::form_isWrittenAtOnce()
+{
+    ViewBench kiosk;
+    kiosk.signIn(kiosk.bench.appraiser);
+    ArrivalView* form = kiosk.shell.arrival();
+    QSignalSpy arrived(form, &ArrivalView::arrived);
+    typeCar(form, " k7 ");
+    QVERIFY(form->canSave());
+    form->identity()->setProperty("registration", QStringLiteral(" qx  71 "));
+    form->identity()->setProperty("odometer", QStringLiteral("41200"));
+    form->identity()->setProperty("keys", QStringLiteral("2"));
+    form->identity()->facts()->choose(nameOf(Fact::CombustionEngine));
+    form->setParking(QStringLiteral(" row 2 "));
+    add(form, "bonnet", Condition::Scratch);
+    form->sound()->choose(QStringLiteral("steering"));
+    form->save();
+    QCOMPARE(kiosk.outcome(form->ask()), done);
+    QCOMPARE(arrived.count(), 1);
+    const CarState car = kiosk.bench.car(CarId{arrived.at(0).at(0).toString()});
+    QCOMPARE(car.identity.stockNumber, QStringLiteral("K7"));
+    QCOMPARE(car.identity.registration, QStringLiteral("QX 71"));
+    QCOMPARE(car.identity.shape, BodyShape::Estate);
+    QCOMPARE(car.facts.odometer, 41200);
+    QVERIFY(car.facts.is(Fact::CombustionEngine));
+    QCOMPARE(car.promised, QDate(2031, 3, 12));
+    QCOMPARE(car.parking, QStringLiteral("row 2"));
+    QCOMPARE(car.findings.size(), std::size_t{1});
+    QVERIFY(car.seen.contains(at("steering")));
+    QVERIFY(car.appraised);
+    QCOMPARE(kiosk.desk.asked.size(), std::size_t{1});
+}
+
+void TestArrivalView::missing_isSaidBeforeAnythingIsAsked_data()
+{
+    QTest::addColumn<QString>("stock");
+    QTest::addColumn<QString>("shape");
+    QTest::addColumn<QString>("odometer");
+    QTest::addColumn<QString>("keys");
+    QTest::addColumn<QString>("said");
+    QTest::newRow("stock number") << " "
+                                  << "hatch"
+                                  << ""
+                                  << ""
+                                  << "stock number";
+    QTest::newRow("shape") << "K1"
+                           << ""
+                           << ""
+                           << ""
+                           << "shape";
+    QTest::newRow("odometer") << "K1"
+                              << "hatch"
+                              << "many"
+                              << ""
+                              << "odometer";
+    QTest::newRow("keys") << "K1"
+                          << "hatch"
+                          << ""
+                          << "1.5"
+                          << "keys";
+}
+
+void TestArrivalView::missing_isSaidBeforeAnythingIsAsked()
+{
+    QFETCH(const QString, stock);
+    QFETCH(const QString, shape);
+    QFETCH(const QString, odometer);
+    QFETCH(const QString, keys);
+    QFETCH(const QString, said);
+    ViewBench kiosk;
+    kiosk.signIn(kiosk.bench.appraiser);
+    ArrivalView* form = kiosk.shell.arrival();
+    form->identity()->setProperty("stockNumber", stock);
+    if (!shape.isEmpty())
+        form->identity()->shapes()->choose(shape);
+    form->identity()->setProperty("odometer", odometer);
+    form->identity()->setProperty("keys", keys);
+    QVERIFY(!form->canSave());
+    form->save();
+    QCOMPARE(kiosk.outcome(form->ask()), QStringLiteral("field-missing"));
+    QVERIFY2(form->ask()->words().contains(said), qPrintable(form->ask()->words()));
+    QVERIFY(kiosk.desk.asked.empty());
+}
+
+void TestArrivalView::refused_keepsTheForm_andTheSecondTryIsTheSameCar()
+{
+    ViewBench kiosk;
+    kiosk.bench.bringIn(); // K1
+    kiosk.signIn(kiosk.bench.appraiser);
+    ArrivalView* form = kiosk.shell.arrival();
+    QSignalSpy arrived(form, &ArrivalView::arrived);
+    typeCar(form, "K1");
+    add(form, "bonnet", Condition::Scratch);
+    form->save();
+    QCOMPARE(kiosk.outcome(form->ask()), no(RefusalId::StockNumberTaken));
+    QCOMPARE(arrived.count(), 0);
+    QCOMPARE(form->findings()->rowCount(), 1);
+    form->identity()->setProperty("stockNumber", QStringLiteral("K2"));
+    form->save();
+    QCOMPARE(kiosk.outcome(form->ask()), done);
+    QCOMPARE(arrived.count(), 1);
+    QCOMPARE(kiosk.desk.asked.size(), std::size_t{2});
+    QCOMPARE(kiosk.desk.asked[0].car, kiosk.desk.asked[1].car);
+    // The next form is another car.
+    const CarId before = kiosk.desk.asked[1].car;
+    form->begin({});
+    typeCar(form, "K3");
+    form->save();
+    QCOMPARE(kiosk.outcome(form->ask()), done);
+    QVERIFY(kiosk.desk.asked[2].car != before);
+    QVERIFY(kiosk.desk.asked[2].id != kiosk.desk.asked[1].id);
+}
+
+void TestArrivalView::storeFault_isTriedAgainWithTheSameRequest()
+{
+    ViewBench kiosk;
+    kiosk.signIn(kiosk.bench.appraiser);
+    ArrivalView* form = kiosk.shell.arrival();
+    QSignalSpy arrived(form, &ArrivalView::arrived);
+    typeCar(form, "K1");
+    kiosk.bench.ledger.failWith(StoreErrorKind::Unavailable);
+    form->save();
+    QCOMPARE(kiosk.outcome(form->ask()), QStringLiteral("store"));
+    QVERIFY(form->ask()->canRetry());
+    kiosk.bench.ledger.failWith({});
+    form->ask()->retry();
+    QCOMPARE(kiosk.outcome(form->ask()), done);
+    QCOMPARE(arrived.count(), 1);
+    QCOMPARE(kiosk.desk.asked.size(), std::size_t{2});
+    QCOMPARE(kiosk.desk.asked[0].id, kiosk.desk.asked[1].id);
+    QCOMPARE(kiosk.desk.asked[0].car, kiosk.desk.asked[1].car);
+}
+
+void TestArrivalView::nobodySignedIn_waitsForThePin()
+{
+    ViewBench kiosk;
+    ArrivalView* form = kiosk.shell.arrival();
+    QSignalSpy arrived(form, &ArrivalView::arrived);
+    typeCar(form, "K1");
+    form->save();
+    QVERIFY2(kiosk.shell.session()->waitingFor().contains(QStringLiteral("K1")),
+             qPrintable(kiosk.shell.session()->waitingFor()));
+    QVERIFY(kiosk.desk.asked.empty());
+    kiosk.signIn(kiosk.bench.appraiser);
+    QTRY_COMPARE(arrived.count(), 1);
+    QCOMPARE(kiosk.desk.asked.at(0).actor, kiosk.bench.appraiser);
+}
+
+void TestArrivalView::findings_areListedMarkedAndRemoved()
+{
+    ViewBench kiosk;
+    ArrivalView* form = kiosk.shell.arrival();
+    add(form, "bonnet", Condition::Scratch);
+    add(form, "wheel-front-left", Condition::Kerbed);
+    QCOMPARE(column(*form->findings(), "words"),
+             (QStringList{"Bonnet: scratch", "Near side front wheel: scuffed on a kerb"}));
+    QVERIFY(!form->finding()->isComplete()); // emptied for the next one
+    form->sound()->choose(QStringLiteral("steering"));
+    QCOMPARE(form->marks(), (QVariantMap{{"bonnet", int(Wall::Outstanding)},
+                                         {"wheel-front-left", int(Wall::Outstanding)},
+                                         {"steering", int(Wall::Done)}}));
+    form->removeFinding(at(*form->findings(), 0, "draftId").toInt());
+    QCOMPARE(column(*form->findings(), "placeId"), QStringList{"wheel-front-left"});
+    QVERIFY(!form->marks().contains(QStringLiteral("bonnet")));
+    add(form, "roof", Condition::Dent);
+    QVERIFY(at(*form->findings(), 0, "draftId") != at(*form->findings(), 1, "draftId"));
+}
+
+void TestArrivalView::finding_incomplete_isRefused()
+{
+    ViewBench kiosk;
+    ArrivalView* form = kiosk.shell.arrival();
+    form->finding()->choosePlace(QStringLiteral("bonnet"));
+    form->addFinding();
+    QCOMPARE(form->ask()->refusalId(), QStringLiteral("field-missing"));
+    QCOMPARE(form->findings()->rowCount(), 0);
+    form->finding()->conditions()->choose(nameOf(Condition::Chip));
+    form->finding()->setCountText(QStringLiteral("a few"));
+    form->addFinding();
+    QVERIFY2(form->ask()->words().startsWith(QStringLiteral("How many")),
+             qPrintable(form->ask()->words()));
+    QCOMPARE(form->findings()->rowCount(), 0);
+}
+
+void TestArrivalView::placeWithAFinding_isNotSound()
+{
+    ViewBench kiosk;
+    kiosk.signIn(kiosk.bench.appraiser);
+    ArrivalView* form = kiosk.shell.arrival();
+    typeCar(form, "K1");
+    form->sound()->choose(QStringLiteral("bonnet"));
+    form->sound()->choose(QStringLiteral("roof"));
+    add(form, "bonnet", Condition::Scratch);
+    QCOMPARE(form->sound()->chosen(), QStringList{"roof"});
+    // Touched all the same afterwards: the finding counts.
+    form->sound()->choose(QStringLiteral("bonnet"));
+    form->save();
+    QCOMPARE(kiosk.outcome(form->ask()), done);
+    const CarState car = kiosk.bench.car(kiosk.desk.asked.at(0).car);
+    QCOMPARE(car.findings.size(), std::size_t{1});
+    QVERIFY(car.seen.contains(at("roof")));
+}
+
+void TestArrivalView::begin_emptiesTheForm()
+{
+    ViewBench kiosk;
+    ArrivalView* form = kiosk.shell.arrival();
+    typeCar(form, "K1");
+    form->setParking(QStringLiteral("row 2"));
+    form->setAppraisalFinished(false);
+    add(form, "bonnet", Condition::Scratch);
+    form->sound()->choose(QStringLiteral("roof"));
+    form->begin(QStringLiteral("ZZ0ZZZ00000000456"));
+    QCOMPARE(form->identity()->identity().vin, QStringLiteral("ZZ0ZZZ00000000456"));
+    QCOMPARE(form->identity()->identity().stockNumber, QString());
+    QVERIFY(form->identity()->shapes()->current().isEmpty());
+    QCOMPARE(form->promised(), QString());
+    QCOMPARE(form->parking(), QString());
+    QVERIFY(form->appraisalFinished());
+    QCOMPARE(form->findings()->rowCount(), 0);
+    QVERIFY(form->marks().isEmpty());
+    QVERIFY(form->days()->current().isEmpty());
+}
+
+void TestArrivalView::days_areOfferedAndChosen()
+{
+    ViewBench kiosk;
+    ArrivalView* form = kiosk.shell.arrival();
+    form->begin({});
+    Choices* days = form->days();
+    QCOMPARE(days->rowCount(), 14);
+    QCOMPARE(column(*days, "choiceId").mid(0, 2), (QStringList{"2031-02-27", "2031-02-28"}));
+    QCOMPARE(column(*days, "title").mid(0, 3), (QStringList{"Today", "Tomorrow", "Sat"}));
+    QSignalSpy changed(form, &ArrivalView::changed);
+    days->choose(QStringLiteral("2031-03-01"));
+    QCOMPARE(form->promised(), QStringLiteral("2031-03-01"));
+    QVERIFY(changed.count() > 0);
+    // A day farther away is typed: none of those to touch is chosen.
+    form->setPromised(QStringLiteral("2031-04-30"));
+    QCOMPARE(form->promised(), QStringLiteral("2031-04-30"));
+    QVERIFY(days->current().isEmpty());
+    form->setPromised(QStringLiteral("2031-02-28"));
+    QCOMPARE(days->current(), QStringLiteral("2031-02-28"));
+    form->setPromised(QStringLiteral("soon"));
+    QCOMPARE(form->promised(), QString());
+}
+
+void TestArrivalView::unfinishedAppraisal_leavesItOpen()
+{
+    ViewBench kiosk;
+    kiosk.signIn(kiosk.bench.appraiser);
+    ArrivalView* form = kiosk.shell.arrival();
+    typeCar(form, "K1");
+    form->setAppraisalFinished(false);
+    form->save();
+    QCOMPARE(kiosk.outcome(form->ask()), done);
+    QVERIFY(!kiosk.bench.car(kiosk.desk.asked.at(0).car).appraised);
+}
+
+void TestArrivalView::importedFile_saysWhatCame()
+{
+    ViewBench kiosk;
+    ArrivalView* form = kiosk.shell.arrival();
+    QSignalSpy imported(form, &ArrivalView::imported);
+    form->importFile(QStringLiteral("/drop/K9.json"));
+    QVERIFY(!form->ask()->busy()); // nobody has signed in
+    kiosk.signIn(kiosk.bench.appraiser);
+    QTRY_COMPARE(imported.count(), 1);
+    QCOMPARE(imported.at(0).at(0).toStringList(), QStringList{"K9"});
+    QCOMPARE(imported.at(0).at(1).toBool(), false);
+    QCOMPARE(kiosk.outcome(form->ask()), done);
+}
+
+void TestArrivalView::importFaults_areListedUntilTheFileIsTakenIn()
+{
+    ViewBench kiosk;
+    kiosk.signIn(kiosk.bench.appraiser);
+    ArrivalView* form = kiosk.shell.arrival();
+    QSignalSpy imported(form, &ArrivalView::imported);
+    kiosk.desk.importFaults = {QStringLiteral("line 3: a number"),
+                               QStringLiteral("line 9: a date")};
+    form->importFile(QStringLiteral("/drop/K9.json"));
+    QCOMPARE(kiosk.outcome(form->ask()), QStringLiteral("import"));
+    QCOMPARE(form->importFaults(), kiosk.desk.importFaults);
+    QCOMPARE(imported.count(), 0);
+    kiosk.desk.importFaults.clear();
+    form->ask()->retry();
+    QTRY_COMPARE(imported.count(), 1);
+    QVERIFY(form->importFaults().isEmpty());
+}
+
+} // namespace ramplight::test
+
+QTEST_MAIN(ramplight::test::TestArrivalView)
+#include "tst_arrivalview.moc"

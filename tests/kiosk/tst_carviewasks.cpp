@@ -1,0 +1,265 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "carscene.h"
+
+#include <QSignalSpy>
+#include <QTest>
+
+namespace ramplight::test {
+
+/// What the invokables of the car's view ask for, and what they do with the answer.
+class TestCarViewAsks : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void release_wantsThePinAgain();
+    void release_ofAHeldCar_listsTheHolds();
+    void move_goesToABayOrAPlace();
+    void leaving_needsToKnowWhere();
+    void finding_isRecordedAndCorrected();
+    void appraisal_isFinishedWithWhatIsSound();
+    void work_isOpenedAndWithdrawn();
+    void promiseAndIdentity_areCorrected();
+    void enteredTwice_isJoined();
+    void enteredTwice_ofNoCar_isRefused();
+    void photo_isOfTheCarOrItsFinding();
+    void photo_goesToTheCarItWasTakenOf();
+    void keptPhoto_isAnsweredToItsCarAlone();
+};
+
+void TestCarViewAsks::release_wantsThePinAgain()
+{
+    CarScene scene;
+    scene.bench.closeAll(scene.car);
+    scene.bench.clock.pass(120);
+    scene.kiosk.settle();
+    QSignalSpy released(scene.view, &CarView::released);
+    scene.kiosk.signIn(scene.bench.seller);
+    QVERIFY2(scene.view->releaseOffer().can, qPrintable(scene.view->releaseOffer().why));
+    scene.view->releaseToSale();
+    QVERIFY(scene.kiosk.shell.session()->again());
+    QVERIFY(!scene.now().released);
+    scene.kiosk.typePin(scene.bench.seller);
+    QTRY_COMPARE(released.count(), 1);
+    QVERIFY(scene.now().released);
+    scene.kiosk.settle();
+    QVERIFY2(scene.view->outcomeWords().startsWith(QStringLiteral("Released by Joss, ")),
+             qPrintable(scene.view->outcomeWords()));
+    QCOMPARE(scene.view->holds()->rowCount(), 0);
+}
+
+void TestCarViewAsks::release_ofAHeldCar_listsTheHolds()
+{
+    CarScene scene;
+    QSignalSpy released(scene.view, &CarView::released);
+    scene.kiosk.signIn(scene.bench.seller);
+    scene.view->releaseToSale();
+    scene.kiosk.typePin(scene.bench.seller);
+    QTRY_COMPARE(scene.view->ask()->refusalId(), no(RefusalId::CarHeld));
+    QCOMPARE(scene.view->ask()->details().size(), scene.view->holds()->rowCount());
+    QCOMPARE(released.count(), 0);
+}
+
+void TestCarViewAsks::move_goesToABayOrAPlace()
+{
+    CarScene scene;
+    scene.kiosk.signIn(scene.bench.painter);
+    scene.view->moveToBay(scene.bench.lift.value);
+    QCOMPARE(scene.answer(), done);
+    QCOMPARE(scene.view->bayId(), scene.bench.lift.value);
+    scene.view->moveToParking(QStringLiteral(" row 4 "));
+    QCOMPARE(scene.answer(), done);
+    QCOMPARE(scene.view->placeWord(), QStringLiteral("row 4"));
+    QCOMPARE(scene.now().parking, QStringLiteral("row 4"));
+    const CarId other = scene.bench.appraised();
+    scene.bench.must(scene.bench.manager, other, car::MoveCar{scene.bench.lift, {}});
+    scene.view->moveToBay(scene.bench.lift.value);
+    QCOMPARE(scene.answer(), no(RefusalId::BayTaken));
+}
+
+void TestCarViewAsks::leaving_needsToKnowWhere()
+{
+    CarScene scene;
+    QSignalSpy left(scene.view, &CarView::left);
+    scene.kiosk.signIn(scene.bench.manager);
+    scene.view->leaveUnreleased(QStringLiteral("by sea"), QStringLiteral("rust"));
+    QCOMPARE(scene.answer(), QStringLiteral("field-missing"));
+    scene.view->leaveUnreleased(QStringLiteral("trade"), QStringLiteral(" rust "));
+    scene.kiosk.typePin(scene.bench.manager);
+    QTRY_COMPARE(left.count(), 1);
+    QCOMPARE(scene.view->outcomeWords(), QStringLiteral("To the trade · rust"));
+    scene.view->bringBack(QStringLiteral("sold after all"));
+    QCOMPARE(scene.answer(), done);
+    QCOMPARE(scene.view->outcomeWords(), QString());
+    QVERIFY(scene.view->releaseOffer().shown);
+}
+
+void TestCarViewAsks::finding_isRecordedAndCorrected()
+{
+    CarScene scene;
+    FindingDraft* draft = scene.view->finding();
+    scene.kiosk.signIn(scene.bench.appraiser);
+    scene.view->recordFinding();
+    QCOMPARE(scene.answer(), QStringLiteral("field-missing"));
+    draft->choosePlace(QStringLiteral("bonnet"));
+    draft->conditions()->choose(nameOf(Condition::Scratch));
+    scene.view->recordFinding();
+    QCOMPARE(scene.answer(), done);
+    QVERIFY(!draft->isComplete());
+    const int id = scene.now().findings.begin()->first.value;
+    scene.view->editFinding(id);
+    QCOMPARE(draft->conditions()->current(), nameOf(Condition::Scratch));
+    draft->conditions()->choose(nameOf(Condition::Chip));
+    scene.view->correctFinding(id, true, QStringLiteral(" looked again "), {});
+    QCOMPARE(scene.answer(), done);
+    QCOMPARE(scene.now().findings.begin()->second.data().condition, Condition::Chip);
+    // Not there at all: what was recorded is kept, whatever the form holds.
+    scene.view->correctFinding(id, false, QStringLiteral("dirt"), {});
+    QCOMPARE(scene.answer(), done);
+    QVERIFY(!scene.now().findings.begin()->second.stands());
+    scene.view->correctFinding(99, false, QStringLiteral("dirt"), {});
+    QCOMPARE(scene.answer(), QStringLiteral("field-missing"));
+}
+
+void TestCarViewAsks::appraisal_isFinishedWithWhatIsSound()
+{
+    CarScene scene(false);
+    scene.kiosk.signIn(scene.bench.appraiser);
+    scene.view->foundSound({QStringLiteral("steering"), QStringLiteral("brakes-front")});
+    QCOMPARE(scene.answer(), done);
+    scene.view->finishAppraisal();
+    QCOMPARE(scene.answer(), done);
+    QVERIFY(scene.view->appraised());
+    QVERIFY2(scene.view->appraisalWords().startsWith(
+                 QStringLiteral("Looked at 2 places; not looked at: rear brakes, ")),
+             qPrintable(scene.view->appraisalWords()));
+    QVERIFY(!scene.view->finishAppraisalOffer().shown);
+    CarScene whole;
+    QVERIFY2(whole.view->appraisalWords().endsWith(QStringLiteral("no safety place is left.")),
+             qPrintable(whole.view->appraisalWords()));
+}
+
+void TestCarViewAsks::work_isOpenedAndWithdrawn()
+{
+    CarScene scene;
+    scene.kiosk.signIn(scene.bench.manager);
+    const QStringList kinds = column(*scene.view->kinds(), "choiceId");
+    QCOMPARE(kinds.size(), qsizetype(scene.bench.catalogue.operations.size()));
+    scene.view->openOperation(QStringLiteral("touch-in"), QStringLiteral("bonnet"),
+                              QStringLiteral("buyer asked"));
+    QCOMPARE(scene.answer(), done);
+    const OperationId id = scene.bench.open(scene.car, "touch-in");
+    QVERIFY(!id.isNull());
+    scene.view->withdrawOperation(id.value, QStringLiteral("buyer is gone"));
+    QCOMPARE(scene.answer(), done);
+    QCOMPARE(scene.bench.state(scene.car, id), OperationState::Withdrawn);
+}
+
+void TestCarViewAsks::promiseAndIdentity_areCorrected()
+{
+    CarScene scene;
+    scene.kiosk.signIn(scene.bench.manager);
+    scene.view->changePromise(QStringLiteral("2031-03-01"), QStringLiteral("parts came"));
+    QCOMPARE(scene.answer(), done);
+    QCOMPARE(scene.view->promised(), QStringLiteral("2031-03-01"));
+    QCOMPARE(scene.view->promisedWord(), QStringLiteral("Sat"));
+    scene.view->editIdentity();
+    IdentityDraft* form = scene.view->identity();
+    QCOMPARE(form->property("stockNumber").toString(), QStringLiteral("K1"));
+    form->setProperty("colour", QStringLiteral("slate"));
+    form->setProperty("keys", QStringLiteral("1"));
+    scene.view->correctIdentity(QStringLiteral("looked again"));
+    QCOMPARE(scene.answer(), done);
+    QCOMPARE(scene.view->aboutWords(), QStringLiteral("Halden Skerry · hatch · slate · yard"));
+    scene.view->correctFacts(QStringLiteral("one is lost"), {});
+    QCOMPARE(scene.answer(), done);
+    QVERIFY2(scene.view->factWords().contains(QStringLiteral("1 key ")),
+             qPrintable(scene.view->factWords()));
+}
+
+void TestCarViewAsks::enteredTwice_isJoined()
+{
+    CarScene scene;
+    const CarId other = scene.bench.bringIn(); // K2
+    scene.bench.found(other, "bonnet", Condition::Scratch);
+    scene.kiosk.signIn(scene.bench.manager);
+    scene.view->linkDuplicate(QStringLiteral(" k2 "), QStringLiteral("entered twice"));
+    QTRY_VERIFY(scene.bench.car(other).left.has_value());
+    QCOMPARE(scene.answer(), done);
+    QCOMPARE(scene.now().findings.size(), std::size_t{1});
+    QCOMPARE(scene.view->findings()->rowCount(), 1);
+}
+
+void TestCarViewAsks::enteredTwice_ofNoCar_isRefused()
+{
+    CarScene scene;
+    scene.kiosk.signIn(scene.bench.manager);
+    scene.view->linkDuplicate(QStringLiteral("K9"), QStringLiteral("entered twice"));
+    QTRY_COMPARE(scene.view->ask()->refusalId(), QStringLiteral("car-missing"));
+    QCOMPARE(scene.view->ask()->what(), QStringLiteral("linkDuplicate"));
+}
+
+void TestCarViewAsks::photo_isOfTheCarOrItsFinding()
+{
+    CarScene scene;
+    const FindingId scratch = scene.bench.found(scene.car, "bonnet", Condition::Scratch);
+    scene.kiosk.settle();
+    scene.kiosk.signIn(scene.bench.painter);
+    QSignalSpy kept(scene.view, &CarView::photoKept);
+    scene.view->attachFile(QStringLiteral("/drop/a.jpg"), 0);
+    QTRY_COMPARE(kept.count(), 1);
+    QCOMPARE(scene.answer(), done);
+    scene.view->attachFrame({}, scratch.value);
+    QTRY_COMPARE(kept.count(), 2);
+    scene.kiosk.settle();
+    // Newest first.
+    QCOMPARE(column(*scene.view->photos(), "findingId"),
+             (QStringList{QString::number(scratch.value), "0"}));
+    QCOMPARE(column(*scene.view->photos(), "placeWords"), (QStringList{"bonnet", ""}));
+    QCOMPARE(column(*scene.view->photos(), "momentWords"), (QStringList{"before", "before"}));
+    scene.kiosk.desk.photoFault = EvidenceError::DiskFull;
+    scene.view->attachFile(QStringLiteral("/drop/b.jpg"), 0);
+    QCOMPARE(scene.answer(), QStringLiteral("photo"));
+    scene.kiosk.desk.photoFault.reset();
+    scene.view->ask()->retry();
+    QTRY_COMPARE(kept.count(), 3);
+}
+
+void TestCarViewAsks::photo_goesToTheCarItWasTakenOf()
+{
+    CarScene scene;
+    const FindingId scratch = scene.bench.found(scene.car, "bonnet", Condition::Scratch);
+    const CarId other = scene.bench.appraised();
+    scene.bench.found(other, "roof", Condition::Dent);
+    scene.kiosk.settle();
+    scene.kiosk.signIn(scene.bench.painter);
+    QSignalSpy kept(scene.view, &CarView::photoKept);
+    scene.view->attachFile(QStringLiteral("/drop/a.jpg"), scratch.value);
+    // A label is scanned before the picture is kept.
+    scene.view->open(other.text);
+    QTRY_COMPARE(scene.now().photos.size(), std::size_t{1});
+    QCOMPARE(scene.now().photos.front().place, test::at("bonnet"));
+    scene.kiosk.settle();
+    QVERIFY(scene.bench.car(other).photos.empty());
+    QCOMPARE(kept.count(), 0); // the other car's forms want none
+}
+
+void TestCarViewAsks::keptPhoto_isAnsweredToItsCarAlone()
+{
+    CarScene scene;
+    const CarId other = scene.bench.appraised();
+    QSignalSpy kept(scene.view, &CarView::photoKept);
+    scene.view->keepFile(QStringLiteral("/drop/a.jpg"));
+    QTRY_COMPARE(kept.count(), 1);
+    QVERIFY(!kept.at(0).at(0).toString().isEmpty());
+    scene.view->keepFrame({});
+    scene.kiosk.open(other);
+    QCOMPARE(scene.answer(), done);
+    QCOMPARE(kept.count(), 1);
+}
+
+} // namespace ramplight::test
+
+QTEST_MAIN(ramplight::test::TestCarViewAsks)
+#include "tst_carviewasks.moc"

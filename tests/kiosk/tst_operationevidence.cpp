@@ -1,0 +1,243 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/kioskenums.h"
+#include "operationscene.h"
+
+#include <QSignalSpy>
+#include <QTest>
+
+namespace ramplight::test {
+
+/// The evidence of an operation on the screen: readings, figures, photos.
+class TestOperationEvidence : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void readings_haveARowPerPlace();
+    void typedReading_isTakenAndJudged_data();
+    void typedReading_isTakenAndJudged();
+    void typedNonsense_isRefusedBeforeItIsAsked();
+    void measuredAgain_keepsTheEarlierValue();
+    void reading_isCorrected();
+    void figure_isNeededFirst_andSaysWhoEnteredIt();
+    void choice_saysWhatItOpens();
+    void photoNeeds_areFilledInOrder();
+    void photo_goesToTheWorkItWasTakenFor();
+};
+
+void TestOperationEvidence::readings_haveARowPerPlace()
+{
+    OperationScene scene("inspection");
+    QCOMPARE(column(*scene.view->readings(), "rowId"),
+             (QStringList{"lining@brakes-front", "lining@brakes-rear", "disc@brakes-front",
+                          "play@steering", "note"}));
+    QCOMPARE(scene.reading("lining@brakes-front", "placeWords").toString(),
+             QStringLiteral("front brakes"));
+    QCOMPARE(scene.reading("lining@brakes-front", "limitWords").toString(),
+             QStringLiteral("at least 3.0 mm (house); at least 1.5 mm (annual test)"));
+    QCOMPARE(scene.reading("lining@brakes-front", "unitWords").toString(), QStringLiteral("mm"));
+    QCOMPARE(scene.reading("lining@brakes-front", "input").toInt(), int(ReadingKinds::Limit));
+    QCOMPARE(scene.reading("note", "input").toInt(), int(ReadingKinds::Text));
+    QVERIFY(scene.reading("note", "optional").toBool());
+    QVERIFY(!scene.reading("note", "hasValue").toBool());
+}
+
+void TestOperationEvidence::typedReading_isTakenAndJudged_data()
+{
+    QTest::addColumn<QString>("row");
+    QTest::addColumn<QString>("typed");
+    QTest::addColumn<QString>("value");
+    QTest::addColumn<int>("outcome");
+    QTest::addColumn<QString>("said");
+    QTest::newRow("inside") << "lining@brakes-front"
+                            << "4.2"
+                            << "4.2 mm" << int(ReadingKinds::Inside) << "inside";
+    QTest::newRow("a comma") << "lining@brakes-front"
+                             << " 4,2 "
+                             << "4.2 mm" << int(ReadingKinds::Inside) << "inside";
+    QTest::newRow("just inside") << "lining@brakes-front"
+                                 << "3"
+                                 << "3.0 mm" << int(ReadingKinds::Inside) << "inside";
+    QTest::newRow("outside") << "lining@brakes-rear"
+                             << "2.9"
+                             << "2.9 mm" << int(ReadingKinds::Outside)
+                             << "outside its limit: measure again after the work";
+    QTest::newRow("an answer") << "play@steering"
+                               << "sound"
+                               << "sound" << int(ReadingKinds::Inside) << "inside";
+    QTest::newRow("words") << "note"
+                           << " hums "
+                           << "hums" << int(ReadingKinds::Recorded) << "";
+}
+
+void TestOperationEvidence::typedReading_isTakenAndJudged()
+{
+    QFETCH(const QString, row);
+    QFETCH(const QString, typed);
+    const QByteArray rowId = row.toLatin1();
+    OperationScene scene("inspection");
+    scene.kiosk.signIn(scene.kiosk.bench.mechanic);
+    scene.view->readAndStart();
+    QCOMPARE(scene.answer(), done);
+    scene.view->takeReading(row, typed);
+    QCOMPARE(scene.answer(), done);
+    scene.kiosk.settle();
+    QVERIFY(scene.reading(rowId, "hasValue").toBool());
+    QTEST(scene.reading(rowId, "valueWords").toString(), "value");
+    QTEST(scene.reading(rowId, "outcome").toInt(), "outcome");
+    QTEST(scene.reading(rowId, "outcomeWords").toString(), "said");
+    QCOMPARE(scene.reading(rowId, "byWords").toString(), QStringLiteral("Bram, 23:06"));
+}
+
+void TestOperationEvidence::typedNonsense_isRefusedBeforeItIsAsked()
+{
+    OperationScene scene("inspection");
+    scene.kiosk.signIn(scene.kiosk.bench.mechanic);
+    scene.view->readAndStart();
+    QCOMPARE(scene.answer(), done);
+    const std::size_t before = scene.kiosk.desk.asked.size();
+    scene.view->takeReading(QStringLiteral("lining@brakes-front"), QStringLiteral("thick"));
+    QCOMPARE(scene.answer(), QStringLiteral("reading-malformed"));
+    QVERIFY2(scene.view->ask()->words().startsWith(QStringLiteral("lining: ")),
+             qPrintable(scene.view->ask()->words()));
+    scene.view->takeReading(QStringLiteral("no such row"), QStringLiteral("3"));
+    QCOMPARE(scene.kiosk.desk.asked.size(), before);
+}
+
+void TestOperationEvidence::measuredAgain_keepsTheEarlierValue()
+{
+    OperationScene scene("inspection");
+    scene.kiosk.signIn(scene.kiosk.bench.mechanic);
+    scene.view->readAndStart();
+    QCOMPARE(scene.answer(), done);
+    for (const char* typed : {"4.2", "4.0", "3.8"}) {
+        scene.view->takeReading(QStringLiteral("lining@brakes-front"), QString::fromLatin1(typed));
+        QCOMPARE(scene.answer(), done);
+    }
+    scene.kiosk.settle();
+    QCOMPARE(scene.reading("lining@brakes-front", "valueWords").toString(),
+             QStringLiteral("3.8 mm"));
+    QCOMPARE(scene.reading("lining@brakes-front", "earlierWords").toString(),
+             QStringLiteral("before: 4.2 mm, 4.0 mm"));
+    QCOMPARE(scene.reading("lining@brakes-rear", "earlierWords").toString(), QString());
+}
+
+void TestOperationEvidence::reading_isCorrected()
+{
+    OperationScene scene("inspection");
+    scene.kiosk.signIn(scene.kiosk.bench.mechanic);
+    scene.view->readAndStart();
+    QCOMPARE(scene.answer(), done);
+    scene.view->takeReading(QStringLiteral("lining@brakes-front"), QStringLiteral("2.1"));
+    QCOMPARE(scene.answer(), done);
+    scene.kiosk.settle();
+    const int id = scene.reading("lining@brakes-front", "readingId").toInt();
+    scene.view->correctReading(id, QStringLiteral("no"), QStringLiteral("swapped"), {});
+    QCOMPARE(scene.answer(), QStringLiteral("reading-malformed"));
+    // At a safety item somebody else corrects, with a photo.
+    scene.view->correctReading(id, QStringLiteral("12"), QStringLiteral("swapped"),
+                               scene.kiosk.bench.photo().text);
+    QCOMPARE(scene.answer(), no(RefusalId::SecondPersonNeeded));
+    scene.kiosk.signIn(scene.kiosk.bench.technician);
+    scene.view->correctReading(id, QStringLiteral("12"), QStringLiteral(" swapped "),
+                               scene.kiosk.bench.photo().text);
+    QCOMPARE(scene.answer(), done);
+    scene.kiosk.settle();
+    QCOMPARE(scene.reading("lining@brakes-front", "valueWords").toString(),
+             QStringLiteral("12.0 mm"));
+    QVERIFY(scene.reading("lining@brakes-front", "readingId").toInt() != id);
+}
+
+void TestOperationEvidence::figure_isNeededFirst_andSaysWhoEnteredIt()
+{
+    OperationScene scene("inspection");
+    const QString disc = QStringLiteral("disc@brakes-front");
+    QVERIFY(scene.reading("disc@brakes-front", "figureNeeded").toBool());
+    QVERIFY(scene.reading("disc@brakes-front", "figureMissing").toBool());
+    QCOMPARE(scene.reading("disc@brakes-front", "figureFrom").toString(),
+             QStringLiteral("vehicle maker's data"));
+    QCOMPARE(scene.reading("disc@brakes-front", "limitWords").toString(),
+             QStringLiteral("to be entered from: vehicle maker's data"));
+    scene.kiosk.signIn(scene.kiosk.bench.checker);
+    scene.view->setFigure(disc, QStringLiteral("22.5"), QStringLiteral(" data sheet "));
+    QCOMPARE(scene.answer(), done);
+    scene.kiosk.settle();
+    QVERIFY(!scene.reading("disc@brakes-front", "figureMissing").toBool());
+    QCOMPARE(scene.reading("disc@brakes-front", "figureWords").toString(),
+             QStringLiteral("22.5 mm, data sheet, Wanda"));
+    QCOMPARE(scene.reading("disc@brakes-front", "limitWords").toString(),
+             QStringLiteral("at least 22.5 mm (vehicle maker's data)"));
+    QVERIFY(!scene.reading("lining@brakes-front", "figureNeeded").toBool());
+    scene.view->setFigure(disc, QStringLiteral("much"), QStringLiteral("data sheet"));
+    QCOMPARE(scene.answer(), QStringLiteral("reading-malformed"));
+}
+
+void TestOperationEvidence::choice_saysWhatItOpens()
+{
+    OperationScene scene("inspection");
+    QCOMPARE(scene.reading("play@steering", "optionIds").toStringList(),
+             (QStringList{"sound", "noted", "unsafe"}));
+    QCOMPARE(scene.reading("play@steering", "optionWords").toStringList(),
+             (QStringList{"", "", "opens: Steering part"}));
+    OperationScene last("final-check");
+    QCOMPARE(last.reading("overall", "optionWords").toStringList(),
+             (QStringList{"", "stays open"}));
+}
+
+void TestOperationEvidence::photoNeeds_areFilledInOrder()
+{
+    OperationScene scene("wheel-refurb", "wheel-front-left", Condition::Kerbed);
+    OperationView* view = scene.view;
+    Workbench& bench = scene.kiosk.bench;
+    QCOMPARE(column(*view->photoNeeds(), "moment"), (QStringList{"before", "after"}));
+    QCOMPARE(column(*view->photoNeeds(), "present"), (QStringList{"false", "false"}));
+    // A picture of the finding is the one before the work.
+    const FindingId kerbed = scene.operation().findings.front();
+    bench.must(bench.appraiser, scene.car,
+               car::AttachPhoto{bench.photo(), PhotoMoment::Before, {}, {}, kerbed});
+    scene.kiosk.settle();
+    QCOMPARE(column(*view->photoNeeds(), "present"), (QStringList{"true", "false"}));
+    QCOMPARE(view->photos()->rowCount(), 1);
+    scene.kiosk.signIn(bench.wheels);
+    scene.kiosk.desk.photoWarnings = {QStringLiteral("blurred")};
+    QSignalSpy warned(view, &OperationView::photoWarnings);
+    view->attachFile(QStringLiteral("/drop/a.jpg"), QStringLiteral("after"));
+    QTRY_COMPARE(warned.count(), 1);
+    QCOMPARE(warned.at(0).at(0).toStringList(), QStringList{"blurred"});
+    scene.kiosk.settle();
+    QCOMPARE(column(*view->photoNeeds(), "present"), (QStringList{"true", "true"}));
+    QCOMPARE(view->photos()->rowCount(), 2);
+    // Of other work, or of the car: not of this.
+    bench.must(bench.appraiser, scene.car,
+               car::AttachPhoto{bench.photo(), PhotoMoment::Before, {}, {}, {}});
+    scene.kiosk.settle();
+    QCOMPARE(view->photos()->rowCount(), 2);
+    scene.kiosk.desk.photoFault = EvidenceError::NotAPhoto;
+    view->attachFrame({}, QStringLiteral("after"));
+    QCOMPARE(scene.answer(), QStringLiteral("photo"));
+    QVERIFY(view->ask()->canRetry());
+    view->attachFile(QStringLiteral("/drop/a.jpg"), QStringLiteral("someday"));
+    QCOMPARE(view->photos()->rowCount(), 2);
+}
+
+void TestOperationEvidence::photo_goesToTheWorkItWasTakenFor()
+{
+    OperationScene scene("valet");
+    Workbench& bench = scene.kiosk.bench;
+    const CarId other = bench.appraised();
+    scene.kiosk.settle();
+    scene.kiosk.signIn(bench.painter);
+    scene.view->attachFile(QStringLiteral("/drop/a.jpg"), QStringLiteral("after"));
+    // A label is scanned before the picture is kept.
+    scene.kiosk.shell.car()->open(other.text);
+    QTRY_COMPARE(bench.car(scene.car).photos.size(), std::size_t{1});
+    QCOMPARE(bench.car(scene.car).photos.front().operation, scene.id);
+    scene.kiosk.settle();
+    QVERIFY(bench.car(other).photos.empty());
+}
+
+} // namespace ramplight::test
+
+QTEST_MAIN(ramplight::test::TestOperationEvidence)
+#include "tst_operationevidence.moc"

@@ -1,0 +1,240 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "viewbench.h"
+
+#include <QSignalSpy>
+#include <QTest>
+
+namespace ramplight::test {
+
+/// What the shell itself does: where scans lead, whose work runs, and when the store is silent.
+class TestShell : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void start_readsTheSite();
+    void carLabel_leadsToItsCar_data();
+    void carLabel_leadsToItsCar();
+    void vin_leadsToItsCarOrToTheForm_data();
+    void vin_leadsToItsCarOrToTheForm();
+    void vin_whileTheFormIsOpen_goesIntoIt();
+    void unknownCode_isSaidAndDismissed();
+    void badge_asksForThePin_orGoesToTheStaffForm();
+    void myWork_isWhatRunsOfWhoIsSignedIn();
+    void storeFault_isSaidUntilTheStoreAnswers();
+    void lockTime_leadsBackToTheWall();
+    void newCar_isGoneTo();
+    void clock_isTheHouses();
+};
+
+void TestShell::start_readsTheSite()
+{
+    BenchDesk desk;
+    Shell shell({desk, desk.bench.clock, desk.bench.catalogue, {}, {}});
+    QVERIFY(!shell.siteRead());
+    QVERIFY(!shell.siteSetUp());
+    QSignalSpy changed(&shell, &Shell::siteChanged);
+    shell.start();
+    QTRY_VERIFY(shell.siteRead());
+    QVERIFY(changed.count() > 0);
+    QVERIFY(shell.siteSetUp());
+    QVERIFY(!shell.demo());
+    QCOMPARE(shell.siteName(), QStringLiteral("Kestrel Quay"));
+    QCOMPARE(shell.standingLine(), QStringLiteral("Follow the maker's data."));
+}
+
+void TestShell::carLabel_leadsToItsCar_data()
+{
+    QTest::addColumn<QString>("code");
+    QTest::addColumn<bool>("released");
+    QTest::addColumn<bool>("known");
+    QTest::newRow("on the wall") << "K1" << false << true;
+    QTest::newRow("on the wall, small letters") << "k1" << false << true;
+    QTest::newRow("released") << "K1" << true << true;
+    QTest::newRow("released, small letters") << "k1" << true << true;
+    QTest::newRow("nowhere") << "K7" << false << false;
+}
+
+void TestShell::carLabel_leadsToItsCar()
+{
+    QFETCH(const QString, code);
+    QFETCH(const bool, released);
+    QFETCH(const bool, known);
+    ViewBench kiosk;
+    const CarId car = kiosk.bench.appraised();
+    if (released)
+        kiosk.bench.release(car);
+    kiosk.settle();
+    QSignalSpy wanted(&kiosk.shell, &Shell::carWanted);
+    QSignalSpy said(&kiosk.shell, &Shell::noteChanged);
+    emit kiosk.shell.scans()->carScanned(code);
+    QTRY_COMPARE(wanted.count() + said.count(), 1);
+    if (known)
+        QCOMPARE(wanted.value(0).value(0).toString(), car.text);
+    else
+        QVERIFY2(kiosk.shell.note().contains(code), qPrintable(kiosk.shell.note()));
+}
+
+void TestShell::vin_leadsToItsCarOrToTheForm_data()
+{
+    QTest::addColumn<QString>("vin");
+    QTest::addColumn<bool>("known");
+    QTest::newRow("of a car here") << "ZZ0ZZZ00000000123" << true;
+    QTest::newRow("of no car here") << "ZZ0ZZZ00000000456" << false;
+}
+
+void TestShell::vin_leadsToItsCarOrToTheForm()
+{
+    QFETCH(const QString, vin);
+    QFETCH(const bool, known);
+    ViewBench kiosk;
+    const CarId car = kiosk.bench.bringIn();
+    Identity identity = kiosk.bench.car(car).identity;
+    identity.vin = QStringLiteral("ZZ0ZZZ00000000123");
+    kiosk.bench.must(kiosk.bench.manager, car,
+                     car::CorrectIdentity{identity, QStringLiteral("read")});
+    kiosk.settle();
+    QSignalSpy wanted(&kiosk.shell, &Shell::carWanted);
+    QSignalSpy arrival(&kiosk.shell, &Shell::arrivalWanted);
+    emit kiosk.shell.scans()->vinScanned(vin);
+    QCOMPARE(wanted.count(), known ? 1 : 0);
+    QCOMPARE(arrival.count(), known ? 0 : 1);
+    if (known)
+        QCOMPARE(wanted.at(0).at(0).toString(), car.text);
+    else
+        QCOMPARE(kiosk.shell.arrival()->identity()->identity().vin, vin);
+}
+
+void TestShell::vin_whileTheFormIsOpen_goesIntoIt()
+{
+    ViewBench kiosk;
+    IdentityDraft* form = kiosk.shell.arrival()->identity();
+    form->setProperty("stockNumber", QStringLiteral("K5"));
+    kiosk.shell.setProperty("arrivalOpen", true);
+    QSignalSpy arrival(&kiosk.shell, &Shell::arrivalWanted);
+    emit kiosk.shell.scans()->vinScanned(QStringLiteral("ZZ0ZZZ00000000456"));
+    QCOMPARE(arrival.count(), 0);
+    QCOMPARE(form->identity().vin, QStringLiteral("ZZ0ZZZ00000000456"));
+    QCOMPARE(form->identity().stockNumber, QStringLiteral("K5"));
+}
+
+void TestShell::unknownCode_isSaidAndDismissed()
+{
+    ViewBench kiosk;
+    QVERIFY(kiosk.shell.note().isEmpty());
+    emit kiosk.shell.scans()->unknownScanned(QStringLiteral("?"));
+    QVERIFY(!kiosk.shell.note().isEmpty());
+    kiosk.shell.dismissNote();
+    QVERIFY(kiosk.shell.note().isEmpty());
+}
+
+void TestShell::badge_asksForThePin_orGoesToTheStaffForm()
+{
+    ViewBench kiosk;
+    kiosk.desk.badges[QStringLiteral("B-1")] = kiosk.bench.painter;
+    Session* session = kiosk.shell.session();
+    emit kiosk.shell.scans()->badgeScanned(QStringLiteral("B-1"));
+    QTRY_COMPARE(session->askedId(), kiosk.bench.painter.value);
+    QVERIFY(!session->signedIn());
+    session->cancel();
+    emit kiosk.shell.scans()->badgeScanned(QStringLiteral("B-9"));
+    QTRY_VERIFY(!kiosk.shell.note().isEmpty());
+    kiosk.shell.dismissNote();
+    kiosk.shell.setProperty("staffOpen", true);
+    emit kiosk.shell.scans()->badgeScanned(QStringLiteral("B-1"));
+    QCOMPARE(session->stage(), Session::Nobody);
+}
+
+void TestShell::myWork_isWhatRunsOfWhoIsSignedIn()
+{
+    ViewBench kiosk;
+    const CarId car = kiosk.bench.appraised();
+    const OperationId valet = kiosk.bench.open(car, "valet");
+    kiosk.bench.start(car, valet, kiosk.bench.painter);
+    kiosk.settle();
+    Shell& shell = kiosk.shell;
+    QCOMPARE(shell.myOperationId(), 0);
+    kiosk.signIn(kiosk.bench.mechanic);
+    QCOMPARE(shell.myOperationId(), 0);
+    kiosk.signIn(kiosk.bench.painter);
+    QCOMPARE(shell.myCarId(), car.text);
+    QCOMPARE(shell.myOperationId(), valet.value);
+    QCOMPARE(shell.myTitle(), QStringLiteral("Valet"));
+    QCOMPARE(shell.myWords(), QStringLiteral("K1 · 0 min"));
+    kiosk.bench.clock.pass(38);
+    shell.ticker().pulse();
+    QCOMPARE(shell.myWords(), QStringLiteral("K1 · 38 min"));
+    shell.session()->signOut();
+    QCOMPARE(shell.myWords(), QString());
+    kiosk.signIn(kiosk.bench.painter);
+    QCOMPARE(shell.myOperationId(), valet.value);
+    kiosk.bench.must(kiosk.bench.painter, car, car::PauseWork{valet, {}, StopKind::Paused});
+    kiosk.settle();
+    QTRY_COMPARE(shell.myOperationId(), 0);
+}
+
+void TestShell::storeFault_isSaidUntilTheStoreAnswers()
+{
+    ViewBench kiosk;
+    kiosk.bench.bringIn();
+    kiosk.settle();
+    QSignalSpy changed(&kiosk.shell, &Shell::storeFaultChanged);
+    kiosk.bench.ledger.failWith(StoreErrorKind::Unavailable);
+    kiosk.shell.tryStoreAgain();
+    QTRY_VERIFY(!kiosk.shell.storeFault().isEmpty());
+    QCOMPARE(kiosk.shell.wall()->rowCount(), 1); // what was read stays
+    const qsizetype told = changed.count();
+    kiosk.shell.tryStoreAgain();
+    QSignalSpy again(&kiosk.desk, &Desk::storeFault);
+    QTRY_VERIFY(again.count() > 0);
+    QCOMPARE(changed.count(), told); // the same words once
+    kiosk.bench.ledger.failWith({});
+    kiosk.shell.tryStoreAgain();
+    QTRY_COMPARE(kiosk.shell.storeFault(), QString());
+}
+
+void TestShell::lockTime_leadsBackToTheWall()
+{
+    ViewBench kiosk;
+    kiosk.signIn(kiosk.bench.painter);
+    QSignalSpy wall(&kiosk.shell, &Shell::wallWanted);
+    kiosk.steadyMs += 60'000;
+    kiosk.shell.ticker().pulse();
+    QCOMPARE(wall.count(), 0);
+    emit kiosk.shell.scans()->touched();
+    kiosk.steadyMs += 119'000;
+    kiosk.shell.ticker().pulse();
+    QCOMPARE(wall.count(), 0);
+    QVERIFY(kiosk.shell.session()->signedIn());
+    kiosk.steadyMs += 1'000;
+    kiosk.shell.ticker().pulse();
+    QCOMPARE(wall.count(), 1);
+    QVERIFY(!kiosk.shell.session()->signedIn());
+}
+
+void TestShell::newCar_isGoneTo()
+{
+    ViewBench kiosk;
+    QSignalSpy wanted(&kiosk.shell, &Shell::carWanted);
+    emit kiosk.shell.arrival()->arrived(QStringLiteral("car-9"));
+    QCOMPARE(wanted.value(0).value(0).toString(), QStringLiteral("car-9"));
+}
+
+void TestShell::clock_isTheHouses()
+{
+    ViewBench kiosk;
+    QCOMPARE(kiosk.shell.clockWords(), QStringLiteral("23:06"));
+    QCOMPARE(kiosk.shell.dayWords(), QStringLiteral("Thu 27 Feb"));
+    HouseRules rules = kiosk.bench.ledger.site()->rules;
+    rules.timeZone = QStringLiteral("Asia/Tokyo");
+    QCOMPARE(kiosk.bench.ask(kiosk.bench.manager, site::SetHouseRules{rules}), done);
+    kiosk.settle();
+    QTRY_COMPARE(kiosk.shell.clockWords(), QStringLiteral("08:06"));
+    QCOMPARE(kiosk.shell.dayWords(), QStringLiteral("Fri 28 Feb"));
+}
+
+} // namespace ramplight::test
+
+QTEST_MAIN(ramplight::test::TestShell)
+#include "tst_shell.moc"
