@@ -25,8 +25,9 @@ DialogSheet {
         root.view.newPin.reset()
     }
 
+    // The pad stands beside the form: it is in sight whatever else there is.
     Flickable {
-        width: parent.width
+        width: parent.width - (pad.visible ? pad.width + Theme.margin : 0)
         height: Math.min(column.height, root.height - Theme.mm(90))
         contentHeight: column.height
         clip: true
@@ -87,16 +88,6 @@ DialogSheet {
                 onTapped: root.view.active = !root.view.active
             }
 
-            PinPad {
-                anchors.horizontalCenter: parent.horizontalCenter
-                visible: root.choosesPin
-                height: visible ? implicitHeight : 0
-                digits: root.view.newPin.pad.digits
-                message: root.view.newPin.ready ? qsTr("The PIN is chosen.") : root.view.newPin.again ? qsTr("The same again, please.") : root.view.newPin.words
-                available: !root.view.newPin.ready
-                onEntered: pin => root.view.newPin.pad.enter(pin)
-            }
-
             Label {
                 width: parent.width
                 visible: root.view.scannedBadge.length > 0
@@ -104,6 +95,18 @@ DialogSheet {
                 wrapMode: Text.WordWrap
             }
         }
+    }
+
+    PinPad {
+        id: pad
+
+        anchors.right: parent.right
+        visible: root.choosesPin
+        height: visible ? implicitHeight : 0
+        digits: root.view.newPin.pad.digits
+        message: root.view.newPin.ready ? qsTr("The PIN is chosen.") : root.view.newPin.again ? qsTr("The same again, please.") : root.view.newPin.words
+        available: !root.view.newPin.ready
+        onEntered: pin => root.view.newPin.pad.enter(pin)
     }
 
     actions: [
