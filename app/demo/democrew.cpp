@@ -172,9 +172,9 @@ void Crew::arrive(PlayedCar& car)
     bring.identity = {entry.stock, entry.registration, {},           entry.make,
                       entry.model, entry.shape,        entry.colour, {}};
     bring.facts.has = entry.facts;
-    bring.facts.odometer = 12'000 + int(m_random.bounded(70'000));
-    bring.facts.keys = 1 + int(m_random.bounded(2));
-    bring.facts.testCertificateMonths = int(m_random.bounded(1, 12));
+    bring.facts.odometer = 12'000 + m_random.bounded(70'000);
+    bring.facts.keys = 1 + m_random.bounded(2);
+    bring.facts.testCertificateMonths = m_random.bounded(1, 12);
     bring.promised = entry.promised == 0 ? today : workDay(today, entry.promised);
     bring.parking = QStringLiteral("Yard");
     std::vector<CarCommand> commands{bring};
@@ -292,7 +292,7 @@ bool Crew::begin(PlayedCar& car, const Operation& operation, PersonId person, Mo
     const Minutes& minutes = operation.spec.minutes;
     const int spread = std::max(1, minutes.high - minutes.low);
     // Two throws make the middle more likely than the ends.
-    const int length = minutes.low + int(m_random.bounded(spread) + m_random.bounded(spread)) / 2 -
+    const int length = minutes.low + (m_random.bounded(spread) + m_random.bounded(spread)) / 2 -
                        operation.minutes();
     m_jobs[person] = {car.id, id, at.plusMinutes(std::max(3, length))};
     return true;
