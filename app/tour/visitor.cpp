@@ -16,6 +16,7 @@ namespace ramplight {
 namespace {
 
 constexpr int patienceMs = 20'000;
+constexpr int heldStillMs = 120;   // Flickable throws what was moved within the last 100 ms
 constexpr int shiftSymbol = 7;     // Icon.Shift
 constexpr int hideKeysSymbol = 10; // Icon.HideKeys
 
@@ -169,6 +170,10 @@ bool Visitor::tap(QQuickItem* item)
             std::copysign(std::clamp(std::abs(wanted), view * 0.2, view * 0.4), wanted);
         drag(at, at - (tall ? QPointF(0, way) : QPointF(way, 0)));
         settle();
+        // A list that still moves only stops under a finger.
+        if (!until([&] { return !scroller->property("moving").toBool(); },
+                   QStringLiteral("the list to come to rest")))
+            return false;
     }
     if (!inSight(item))
         return fail(QStringLiteral("cannot be touched: %1").arg(spokenBy(item)));
@@ -225,8 +230,7 @@ void Visitor::drag(QPointF from, QPointF to)
         QTest::touchEvent(m_window, finger()).move(0, at.toPoint(), m_window);
     }
     // Held still before it lets go, so that nothing flies on.
-    for (int i = 0; i < 4; ++i)
-        QTest::touchEvent(m_window, finger()).stationary(0);
+    QTest::qWait(heldStillMs);
     QTest::touchEvent(m_window, finger()).release(0, to.toPoint(), m_window);
     QCoreApplication::processEvents();
 }

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kioskbench.h"
 
+#include "kiosk/kioskenums.h"
 #include "kiosk/wallrow.h"
 
 #include <QQuickItem>
