@@ -20,9 +20,13 @@ constexpr int heldStillMs = 120;   // Flickable throws what was moved within the
 constexpr int shiftSymbol = 7;     // Icon.Shift
 constexpr int hideKeysSymbol = 10; // Icon.HideKeys
 
+/// Every move of it counts: Qt Quick would join those that come within one frame into one jump.
 QPointingDevice* finger()
 {
-    static QPointingDevice* const device = QTest::createTouchDevice();
+    static QPointingDevice* const device = [] {
+        qputenv("QML_NO_TOUCH_COMPRESSION", "1");
+        return QTest::createTouchDevice();
+    }();
     return device;
 }
 
