@@ -15,7 +15,7 @@ ScreenFrame {
     readonly property IdentityDraft who: view.identity
 
     title: qsTr("Bring a car in")
-    second: who.stockNumber.length > 0 ? [who.stockNumber, who.make, who.model].join(" ") : ""
+    second: who.stockNumber.length > 0 ? who.stockNumber + " " + who.make + " " + who.model : ""
 
     Component.onCompleted: {
         root.shell.arrivalOpen = true

@@ -28,11 +28,7 @@ ScreenFrame {
         const now = root.car.outcomeWords.length > 0 ? root.car.outcomeWords : root.car.statusWord
         const promised = root.car.promisedWord.length === 0 || !root.car.release.shown ? ""
             : root.car.late ? qsTr("late, promised %1").arg(root.car.promisedWord) : qsTr("promised %1").arg(root.car.promisedWord)
-        return root.joined(root.joined(root.car.registration, now), promised)
-    }
-
-    function joined(one: string, other: string): string {
-        return one.length > 0 && other.length > 0 ? one + " · " + other : one + other
+        return root.dotted(root.dotted(root.car.registration, now), promised)
     }
 
     // Narrows the lists to a place, or shows all again when it is touched once more.

@@ -177,7 +177,7 @@ ScreenFrame {
 
                     Label {
                         width: parent.width
-                        text: [root.view.whyWords, root.view.stateWord].filter(words => words.length > 0).join(" · ")
+                        text: root.dotted(root.view.whyWords, root.view.stateWord)
                         muted: true
                         wrapMode: Text.WordWrap
                     }
@@ -212,7 +212,7 @@ ScreenFrame {
                         usual: root.view.usualMinutes
                         usualTo: root.view.highMinutes
                         running: root.view.running
-                        startedText: [root.view.startedWords, root.view.peopleWords].filter(words => words.length > 0).join(" · ")
+                        startedText: root.dotted(root.view.startedWords, root.view.peopleWords)
                     }
 
                     Label {

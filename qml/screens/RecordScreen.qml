@@ -52,7 +52,8 @@ ScreenFrame {
             height: root.tall ? pages.width * 1.4142 : pages.height
             width: height / 1.4142
             source: modelData
-            sourceSize: Qt.size(width, height)
+            sourceSize.width: Math.ceil(width)
+            sourceSize.height: Math.ceil(height)
             fillMode: Image.PreserveAspectFit
             asynchronous: true
         }

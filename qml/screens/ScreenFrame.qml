@@ -44,6 +44,11 @@ FocusScope {
     focus: true
     Keys.onEscapePressed: root.goBack()
 
+    // "one · other", or the one that there is.
+    function dotted(one: string, other: string): string {
+        return one.length > 0 && other.length > 0 ? one + " · " + other : one + other
+    }
+
     function goBack(): void {
         if (root.ownBack)
             root.backWanted()

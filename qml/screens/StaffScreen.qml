@@ -34,11 +34,14 @@ ScreenFrame {
         spacing: Theme.half
 
         Repeater {
-            model: root.view.warnings.slice(0, 3)
+            model: root.view.warnings
 
             delegate: Label {
                 required property string modelData
+                required property int index
 
+                // The first three: more would leave no room for the people.
+                visible: index < 3
                 width: warnings.width
                 text: modelData
                 paper: false
@@ -109,7 +112,7 @@ ScreenFrame {
 
                     Label {
                         width: parent.width
-                        text: [person.skillWords, person.rightWords].filter(words => words.length > 0).join(" · ")
+                        text: root.dotted(person.skillWords, person.rightWords)
                         role: Label.Detail
                         muted: true
                         wrapMode: Text.WordWrap
