@@ -4,6 +4,8 @@
 
 #include <QUuid>
 
+#include <utility>
+
 namespace ramplight {
 
 Ask::Ask(QObject* parent)
@@ -13,8 +15,11 @@ Ask::Ask(QObject* parent)
 
 bool Ask::begin(const QString& what, std::function<void()> again)
 {
-    if (m_busy)
+    if (m_busy) {
+        if (what != m_what)
+            m_next = std::move(again);
         return false;
+    }
     m_busy = true;
     m_canRetry = false;
     m_what = what;
@@ -30,13 +35,17 @@ void Ask::succeed()
 {
     m_busy = false;
     m_again = {};
+    const std::function<void()> next = std::exchange(m_next, {});
     emit changed();
     emit done(m_what);
+    if (next)
+        next();
 }
 
 void Ask::fail(const QString& id, const QString& words, bool canRetry)
 {
     m_busy = false;
+    m_next = {};
     m_canRetry = canRetry;
     m_refusalId = id;
     m_words = words;

@@ -49,7 +49,8 @@ public:
     Q_INVOKABLE void dismiss();
 
     /// Sends a request through `send`, which may be called again by retry(). While one is on its
-    /// way a second one is ignored: a double tap is one touch.
+    /// way the same one is ignored: a double tap is one touch. Another one waits for its turn, the
+    /// last that was asked for; a failure drops it, since what it built on did not come about.
     template <class T>
     void send(const QString& what, const std::function<Answer<T>()>& send,
               const std::function<void(const T&)>& then);
@@ -77,6 +78,7 @@ private:
     QString m_words;
     QStringList m_details;
     std::function<void()> m_again;
+    std::function<void()> m_next; ///< asked for while another was on its way
 };
 
 template <class T>

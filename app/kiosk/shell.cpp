@@ -80,6 +80,11 @@ QString Shell::dayWords() const
     return m_book.times().weekday(m_ticker.now());
 }
 
+QString Shell::today() const
+{
+    return m_book.times().dateOf(m_ticker.now()).toString(Qt::ISODate);
+}
+
 void Shell::lookForMyWork()
 {
     MyWork work;

@@ -40,9 +40,10 @@ class Shell : public QObject
     Q_PROPERTY(bool siteRead READ siteRead NOTIFY siteChanged FINAL)
     /// The catalogue's safety line, shown with every caution.
     Q_PROPERTY(QString standingLine READ standingLine CONSTANT FINAL)
-    Q_PROPERTY(double nowMs READ nowMs NOTIFY minute FINAL)
     Q_PROPERTY(QString clockWords READ clockWords NOTIFY minute FINAL) ///< "14:00"
     Q_PROPERTY(QString dayWords READ dayWords NOTIFY minute FINAL)     ///< "Thu 4 May"
+    /// The day in the workshop's own zone, ISO.
+    Q_PROPERTY(QString today READ today NOTIFY minute FINAL)
     /// The store does not answer: what happened, what was kept, what to do. Empty: all is well.
     Q_PROPERTY(QString storeFault READ storeFault NOTIFY storeFaultChanged FINAL)
     /// A passing note (a badge that nobody has, a label that no car has); empty. dismissNote().
@@ -91,9 +92,9 @@ public:
     [[nodiscard]] bool siteSetUp() const { return m_book.site().isSetUp(); }
     [[nodiscard]] bool siteRead() const { return m_book.isRead(); }
     [[nodiscard]] QString standingLine() const { return m_catalogue.standingLine; }
-    [[nodiscard]] double nowMs() const { return static_cast<double>(m_ticker.now().ms); }
     [[nodiscard]] QString clockWords() const;
     [[nodiscard]] QString dayWords() const;
+    [[nodiscard]] QString today() const;
     [[nodiscard]] QString storeFault() const { return m_storeFault; }
     [[nodiscard]] QString note() const { return m_note; }
     [[nodiscard]] Session* session() { return &m_session; }

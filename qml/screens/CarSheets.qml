@@ -174,7 +174,7 @@ Item {
         id: promise
 
         car: root.car
-        nowMs: root.shell.nowMs
+        today: root.shell.today
         onDismissed: shown = false
     }
 

@@ -7,27 +7,31 @@ import Ramplight.Controls
 import Ramplight.Theme
 
 // A day within the next weeks, one touch away.
-//   label, nowMs (the shell's), day: ISO date, empty while none is chosen;  days: how many are shown
+//   label, today (the shell's), day: ISO date, empty while none is chosen;  days: how many are shown
 Column {
     id: root
 
     property string label: ""
-    property double nowMs: 0
+    property string today: ""
     property string day: ""
     property int days: 12
 
+    // At noon, so that no change of the clock in between makes it another day.
+    function dateOf(offset: int): date {
+        const parts = root.today.split("-")
+        return new Date(Number(parts[0]), Number(parts[1]) - 1, Number(parts[2]) + offset, 12)
+    }
+
     function isoOf(offset: int): string {
-        const date = new Date(root.nowMs + offset * 86400000)
-        return Qt.formatDate(date, "yyyy-MM-dd")
+        return Qt.formatDate(root.dateOf(offset), "yyyy-MM-dd")
     }
 
     function wordsOf(offset: int): string {
-        const date = new Date(root.nowMs + offset * 86400000)
         if (offset === 0)
             return qsTr("today")
         if (offset === 1)
             return qsTr("tomorrow")
-        return Qt.formatDate(date, "ddd d MMM")
+        return Qt.formatDate(root.dateOf(offset), "ddd d MMM")
     }
 
     spacing: Theme.half

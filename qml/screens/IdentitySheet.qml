@@ -23,6 +23,11 @@ DialogSheet {
 
     title: facts ? qsTr("What %1 has").arg(car.stockNumber) : qsTr("Who %1 is").arg(car.stockNumber)
     sheetWidth: Math.min(Theme.mm(300), width - 2 * Theme.margin)
+    onShownChanged: {
+        if (root.shown) {
+            why.text = ""
+        }
+    }
 
     Flickable {
         width: parent.width

@@ -17,6 +17,12 @@ DialogSheet {
 
     title: qsTr("%1 goes unreleased").arg(car.stockNumber)
     sheetWidth: Math.min(Theme.mm(200), width - 2 * Theme.margin)
+    onShownChanged: {
+        if (root.shown) {
+            how.index = -1
+            why.text = ""
+        }
+    }
 
     Column {
         width: parent.width

@@ -132,14 +132,14 @@ DialogSheet {
             id: partSheet
 
             parent: root.parent
-            nowMs: root.shell.nowMs
+            today: root.shell.today
             onSaid: (part, supplier, due) => root.view.blockForPart(part, supplier, due)
         },
         SendOutSheet {
             id: outSheet
 
             parent: root.parent
-            nowMs: root.shell.nowMs
+            today: root.shell.today
             onSaid: (firm, due, keys, document) => root.view.sendOut(firm, due, keys, document)
         },
         ColleagueSheet {

@@ -10,7 +10,7 @@ import Ramplight.Theme
 DialogSheet {
     id: root
 
-    property double nowMs: 0
+    property string today: ""
 
     signal said(string part, string supplier, string due)
 
@@ -49,7 +49,7 @@ DialogSheet {
 
             width: parent.width
             label: qsTr("Due")
-            nowMs: root.nowMs
+            today: root.today
         }
     }
 

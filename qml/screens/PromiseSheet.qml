@@ -8,15 +8,20 @@ import Ramplight.Kiosk
 import Ramplight.Theme
 
 // Another promised day, with the reason.
-//   car, nowMs
+//   car, today
 DialogSheet {
     id: root
 
     required property CarView car
-    required property double nowMs
+    required property string today
 
     title: qsTr("When is %1 promised?").arg(car.stockNumber)
     sheetWidth: Math.min(Theme.mm(240), width - 2 * Theme.margin)
+    onShownChanged: {
+        if (root.shown) {
+            why.text = ""
+        }
+    }
 
     Column {
         width: parent.width
@@ -26,7 +31,7 @@ DialogSheet {
             id: days
 
             width: parent.width
-            nowMs: root.nowMs
+            today: root.today
             day: root.car.promised
         }
 

@@ -10,7 +10,7 @@ import Ramplight.Theme
 DialogSheet {
     id: root
 
-    property double nowMs: 0
+    property string today: ""
     property int keys: 0
 
     signal said(string firm, string due, int keys, string document)
@@ -64,7 +64,7 @@ DialogSheet {
 
             width: parent.width
             label: qsTr("Due back")
-            nowMs: root.nowMs
+            today: root.today
         }
     }
 

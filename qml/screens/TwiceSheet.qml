@@ -16,6 +16,12 @@ DialogSheet {
 
     title: qsTr("%1 was entered twice").arg(car.stockNumber)
     sheetWidth: Math.min(Theme.mm(200), width - 2 * Theme.margin)
+    onShownChanged: {
+        if (root.shown) {
+            other.text = ""
+            why.text = ""
+        }
+    }
 
     Column {
         width: parent.width

@@ -41,6 +41,8 @@ class TestAsk : public QObject
 private slots:
     void success_callsThenAndSaysDone();
     void secondTap_whileBusy_isIgnored();
+    void anotherAction_whileBusy_waitsForItsTurn();
+    void anotherAction_afterAFailure_isDropped();
     void refusal_isToldAndIsNoRetry();
     void storeFailure_canBeTriedAgain();
     void dismiss_takesTheWordsAway();
@@ -78,6 +80,36 @@ void TestAsk::secondTap_whileBusy_isIgnored()
     QTRY_VERIFY(!ask.busy());
     send();
     QCOMPARE(slow.sent, 2);
+}
+
+void TestAsk::anotherAction_whileBusy_waitsForItsTurn()
+{
+    Ask ask;
+    Slow first;
+    Slow second;
+    const QSignalSpy done(&ask, &Ask::done);
+    ask.send<int>(QStringLiteral("reading"), [&] { return first.send(); }, {});
+    ask.send<int>(QStringLiteral("photo"), [&] { return second.send(); }, {});
+    QCOMPARE(second.sent, 0);
+    first.answer(1);
+    QTRY_COMPARE(second.sent, 1);
+    second.answer(2);
+    QTRY_COMPARE(done.count(), 2);
+    QCOMPARE(done.last().first().toString(), QStringLiteral("photo"));
+    QVERIFY(!ask.busy());
+}
+
+void TestAsk::anotherAction_afterAFailure_isDropped()
+{
+    Ask ask;
+    Slow first;
+    Slow second;
+    ask.send<int>(QStringLiteral("reading"), [&] { return first.send(); }, {});
+    ask.send<int>(QStringLiteral("sign-off"), [&] { return second.send(); }, {});
+    first.answer(tl::unexpected(Failure(Refusal{RefusalId::NotRunning, {}})));
+    QTRY_VERIFY(ask.refused());
+    QVERIFY(!ask.busy());
+    QCOMPARE(second.sent, 0);
 }
 
 void TestAsk::refusal_isToldAndIsNoRetry()
