@@ -92,6 +92,9 @@ ReadingValue plausibleReading(const Operation& operation, const ReadingSpec& spe
     }
     if (const Figure* figure = operation.figure(spec.key, place))
         (spec.neededIsMax ? high : low) = figure->value;
+    // Well used, as an oven is; small counts stay small.
+    if (low == 0 && high != 1'000'000 && high >= 30)
+        return {high - int(random.bounded(high / 4)), {}};
     if (high == 1'000'000)
         return {low + int(random.bounded(low / 2 + 8)), {}};
     return {low + int(random.bounded(std::max(1, (high - low) / 2 + 1))), {}};

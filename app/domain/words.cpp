@@ -46,7 +46,7 @@ QString words(Condition condition)
     case Condition::Stain:
         return say("stained");
     case Condition::Wear:
-        return say("worn");
+        return say("wear");
     case Condition::Burn:
         return say("burn");
     case Condition::Hole:
