@@ -34,7 +34,7 @@ constexpr std::array<std::pair<const char*, const char*>, 20> texts{{
 
 QString plausibleWords(const ReadingSpec& spec, QRandomGenerator& random)
 {
-    const int number = static_cast<int>(random.bounded(100, 999));
+    const int number = random.bounded(100, 999);
     for (const auto& [key, words] : texts)
         if (spec.key == QLatin1String(key)) {
             const QString text = QString::fromLatin1(words);
@@ -80,7 +80,7 @@ ReadingValue plausibleReading(const Operation& operation, const ReadingSpec& spe
             return {figure->value, {}};
         return {plausibleFigure(spec), {}};
     case ReadingKind::Record:
-        return {int(random.bounded(2, 40)), {}};
+        return {random.bounded(2, 40), {}};
     case ReadingKind::Limit:
         break;
     }
@@ -94,10 +94,10 @@ ReadingValue plausibleReading(const Operation& operation, const ReadingSpec& spe
         (spec.neededIsMax ? high : low) = figure->value;
     // Well used, as an oven is; small counts stay small.
     if (low == 0 && high != 1'000'000 && high >= 30)
-        return {high - int(random.bounded(high / 4)), {}};
+        return {high - random.bounded(high / 4), {}};
     if (high == 1'000'000)
-        return {low + int(random.bounded(low / 2 + 8)), {}};
-    return {low + int(random.bounded(std::max(1, (high - low) / 2 + 1))), {}};
+        return {low + random.bounded(low / 2 + 8), {}};
+    return {low + random.bounded(std::max(1, (high - low) / 2 + 1)), {}};
 }
 
 } // namespace ramplight::demo

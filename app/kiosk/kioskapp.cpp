@@ -7,6 +7,7 @@
 #include <QCoreApplication>
 #include <QFontDatabase>
 #include <QGuiApplication>
+#include <QPixmapCache>
 #include <QQmlApplicationEngine>
 #include <QQmlError>
 #include <QQuickWindow>
@@ -23,6 +24,10 @@ namespace {
 
 // sysexits(3)
 constexpr int exitSoftware = 70;
+
+// Kilobytes: the outlines of a full wall, each with its own marks. With less, every card that
+// scrolls into sight is drawn anew.
+constexpr int pictureCache = 96 * 1024;
 
 constexpr double millimetresPerInch = 25.4;
 
@@ -48,13 +53,15 @@ KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services)
           Shell::Services{services.desk, services.clock, services.catalogue, services.demo, {}}))
     , m_engine(std::make_unique<QQmlApplicationEngine>())
 {
+    QPixmapCache::setCacheLimit(pictureCache);
     addFonts(m_faults);
     // The second of two taps would come as a double click, and the touch would end there: nothing
     // here is double-clicked, and what is touched guards itself against a trembling hand.
     QGuiApplication::styleHints()->setMouseDoubleClickInterval(0);
     m_engine->addImportPath(QStringLiteral("qrc:/qt/qml"));
     // The engine owns both.
-    m_engine->addImageProvider(QStringLiteral("photo"), new PhotoProvider(services.photos));
+    m_photos = new PhotoProvider(services.photos);
+    m_engine->addImageProvider(QStringLiteral("photo"), m_photos);
     m_engine->addImageProvider(QStringLiteral("record"), new PageProvider(m_shell->pages()));
     QObject::connect(m_engine.get(), &QQmlApplicationEngine::warnings, m_shell.get(),
                      [this](const QList<QQmlError>& errors) {
@@ -69,6 +76,7 @@ KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services)
 KioskApp::~KioskApp()
 {
     QCoreApplication::instance()->removeEventFilter(m_shell->scans());
+    m_photos->close();
     // The screens look at the shell: they go first.
     m_engine.reset();
 }

@@ -14,6 +14,8 @@ class QQuickWindow;
 
 namespace ramplight {
 
+class PhotoProvider;
+
 struct KioskOptions
 {
     bool windowed = false;
@@ -53,6 +55,7 @@ private:
     KioskOptions m_options;
     std::unique_ptr<Shell> m_shell;
     std::unique_ptr<QQmlApplicationEngine> m_engine;
+    PhotoProvider* m_photos = nullptr; ///< the engine's
     QQuickWindow* m_window = nullptr;
     QStringList m_faults;
 };

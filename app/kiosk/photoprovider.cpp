@@ -101,6 +101,13 @@ PhotoProvider::PhotoProvider(const PhotoVault& vault)
 
 PhotoProvider::~PhotoProvider()
 {
+    close();
+}
+
+void PhotoProvider::close()
+{
+    const QMutexLocker gate(&m_gate);
+    m_closed = true;
     m_pool.clear();
     m_pool.waitForDone();
 }
@@ -111,6 +118,12 @@ QQuickImageResponse* PhotoProvider::requestImageResponse(const QString& id,
     auto promise = std::make_shared<QPromise<Loaded>>();
     promise->start();
     const QFuture<Loaded> future = promise->future();
+    const QMutexLocker gate(&m_gate);
+    if (m_closed) {
+        promise->addResult(tl::unexpected(QStringLiteral("the kiosk closes")));
+        promise->finish();
+        return new Response(future);
+    }
     m_pool.start([promise, vault = &m_vault, id, requestedSize] {
         promise->addResult(load(*vault, id, requestedSize));
         promise->finish();

@@ -5,6 +5,7 @@
 #include "evidence/photovault.h"
 #include "kiosk/recordview.h"
 
+#include <QMutex>
 #include <QQuickAsyncImageProvider>
 #include <QThreadPool>
 
@@ -22,9 +23,15 @@ public:
     QQuickImageResponse* requestImageResponse(const QString& id,
                                               const QSize& requestedSize) override;
 
+    /// Waits for what is being read and reads nothing more: the vault may go afterwards, although
+    /// the engine's own threads keep the provider for a while.
+    void close();
+
 private:
     const PhotoVault& m_vault;
     QThreadPool m_pool;
+    QMutex m_gate;
+    bool m_closed = false; ///< under m_gate
 };
 
 /// Pages of the record that is shown, under "image://record/".

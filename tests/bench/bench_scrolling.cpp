@@ -86,10 +86,11 @@ public:
 private slots:
     void scrolling()
     {
-        constexpr int rounds = 10;
-        constexpr int framesPerRound = 300;
+        constexpr int rounds = 100;
+        constexpr int framesPerRound = 30;
         BenchHouse house(BenchHouse::Start::House);
         house.fill(cars);
+        giveShapes(house);
         KioskOptions options;
         options.windowed = true;
         KioskApp app(options, {house.desk(), house.clock, house.catalogue, house.photos(),
@@ -139,6 +140,20 @@ private slots:
     }
 
 private:
+    /// Cars of every shape, as they come.
+    static void giveShapes(BenchHouse& house)
+    {
+        const PersonId appraiser = house.person(QStringLiteral("Odo"));
+        std::size_t at = 0;
+        for (const CarCard& card : house.cards()) {
+            Identity identity = card.identity;
+            identity.shape =
+                Names<BodyShape>::table.at(at++ % Names<BodyShape>::table.size()).first;
+            house.must(appraiser, card.car,
+                       {car::CorrectIdentity{identity, QStringLiteral("seen beside it")}});
+        }
+    }
+
     static void add(std::vector<double>& all, const std::vector<double>& more)
     {
         all.insert(all.end(), more.begin(), more.end());

@@ -107,19 +107,20 @@ QStringList aftermath(const QString& home, const std::vector<Acknowledged>& ackn
             unheard.insert(one.command);
     if (unheard.size() > 1)
         faults.append(QStringLiteral("%1 commands were kept without a word").arg(unheard.size()));
+    return faults + wholeAfterKill(home);
+}
 
-    const auto verified = [&](const char* when) {
-        if (const Ran ran = runProgram(home, {QStringLiteral("verify")}); ran.code != 0)
-            faults.append(QStringLiteral("verify %1: exit code %2, %3%4")
-                              .arg(QLatin1StringView(when))
-                              .arg(ran.code)
-                              .arg(ran.out, ran.err));
-    };
-    verified("after the kill");
-    const QString before = readTables(paths.database());
+QStringList wholeAfterKill(const QString& home)
+{
+    const QString file = HousePaths(home).database();
+    QStringList faults;
+    if (const Ran ran = runProgram(home, {QStringLiteral("verify")}); ran.code != 0)
+        faults.append(
+            QStringLiteral("verify: exit code %1, %2%3").arg(ran.code).arg(ran.out, ran.err));
+    const QString before = readTables(file);
     if (const Ran ran = runProgram(home, {QStringLiteral("rebuild")}); ran.code != 0)
         faults.append(QStringLiteral("rebuild: exit code %1, %2").arg(ran.code).arg(ran.err));
-    if (before.isEmpty() || readTables(paths.database()) != before)
+    if (before.isEmpty() || readTables(file) != before)
         faults.append(QStringLiteral("the read tables are not those of a rebuild"));
     return faults;
 }

@@ -24,10 +24,14 @@ struct Acknowledged
 /// line that the kill cut off.
 [[nodiscard]] std::vector<Acknowledged> acknowledgedIn(const QByteArray& output);
 
-/// Opens the store in the folder and compares its ledger with what was acknowledged; then has the
-/// real program verify it, rebuild its read tables and verify it again. Every difference in words;
-/// empty: nothing was lost and nothing is twofold. Blocks.
+/// Opens the store in the folder and compares its ledger with what was acknowledged; then as
+/// wholeAfterKill(). Every difference in words; empty: nothing was lost and nothing is twofold.
+/// Blocks.
 [[nodiscard]] QStringList aftermath(const QString& home,
                                     const std::vector<Acknowledged>& acknowledged);
+
+/// Has the real program verify the workshop in the folder and rebuild its read tables, which are
+/// then what they were. Blocks.
+[[nodiscard]] QStringList wholeAfterKill(const QString& home);
 
 } // namespace ramplight::test

@@ -2,9 +2,29 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/drawing/cardrawing.h"
 
+#include <QHash>
 #include <QTransform>
 
 namespace ramplight {
+
+namespace {
+
+/// The program's own outlines, each read once: a card that is used again for another car changes
+/// its shape, and reading one takes longer than drawing it. GUI thread; null when there is none.
+std::shared_ptr<const CarShape> sharedShape(const QString& name)
+{
+    static QHash<QString, std::shared_ptr<const CarShape>> shapes;
+    auto at = shapes.find(name);
+    if (at == shapes.end()) {
+        auto read = carShape(name);
+        if (!read)
+            return nullptr;
+        at = shapes.insert(name, std::make_shared<const CarShape>(std::move(*read)));
+    }
+    return *at;
+}
+
+} // namespace
 
 CarDrawing::CarDrawing(QQuickItem* parent)
     : Picture(parent)
@@ -115,13 +135,9 @@ void CarDrawing::paint(QPainter& painter, const QSizeF& size) const
 
 const CarShape* CarDrawing::outline() const
 {
-    if (!m_outline) {
-        auto read = carShape(m_shape);
-        if (!read)
-            return nullptr;
-        m_outline = std::move(*read);
-    }
-    return &*m_outline;
+    if (!m_outline)
+        m_outline = sharedShape(m_shape);
+    return m_outline.get();
 }
 
 } // namespace ramplight

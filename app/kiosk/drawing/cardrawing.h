@@ -7,7 +7,7 @@
 
 #include <QVariantMap>
 
-#include <optional>
+#include <memory>
 
 namespace ramplight {
 
@@ -86,7 +86,7 @@ private:
     QVariantMap m_marks;
     CarLook m_look;
     bool m_extras = false;
-    mutable std::optional<CarShape> m_outline; ///< read when first needed
+    mutable std::shared_ptr<const CarShape> m_outline; ///< read when first needed
 };
 
 } // namespace ramplight
