@@ -3,6 +3,8 @@
 #pragma once
 
 #include "domain/codec.h"
+#include "domain/competence.h"
+#include "domain/country.h"
 #include "domain/vocabulary.h"
 
 #include <QByteArray>
@@ -76,50 +78,6 @@ struct Names<Fact>
     };
 };
 
-/// Who set a limit.
-enum class LimitOwner { Law, AnnualTest, Standard, VehicleData, ProductData, House };
-template <>
-struct Names<LimitOwner>
-{
-    static constexpr std::array table{
-        std::pair{LimitOwner::Law, "law"},
-        std::pair{LimitOwner::AnnualTest, "annual-test"},
-        std::pair{LimitOwner::Standard, "standard"},
-        std::pair{LimitOwner::VehicleData, "vehicle-data"},
-        std::pair{LimitOwner::ProductData, "product-data"},
-        std::pair{LimitOwner::House, "house"},
-    };
-};
-
-enum class Unit {
-    None,
-    Millimetre,
-    Micrometre,
-    NewtonMetre,
-    Celsius,
-    Minute,
-    Gram,
-    Percent,
-    Volt,
-    Bar,
-    Kilometre,
-    Year,
-    Count,
-};
-template <>
-struct Names<Unit>
-{
-    static constexpr std::array table{
-        std::pair{Unit::None, ""},         std::pair{Unit::Millimetre, "mm"},
-        std::pair{Unit::Micrometre, "um"}, std::pair{Unit::NewtonMetre, "Nm"},
-        std::pair{Unit::Celsius, "degC"},  std::pair{Unit::Minute, "min"},
-        std::pair{Unit::Gram, "g"},        std::pair{Unit::Percent, "percent"},
-        std::pair{Unit::Volt, "V"},        std::pair{Unit::Bar, "bar"},
-        std::pair{Unit::Kilometre, "km"},  std::pair{Unit::Year, "years"},
-        std::pair{Unit::Count, "count"},
-    };
-};
-
 /// A bound on a reading. Numbers are whole counts of 10^-decimals of the reading's unit
 /// (decimals = 1 and unit mm: 16 is 1.6 mm).
 struct Limit
@@ -128,10 +86,12 @@ struct Limit
     QString source; ///< where it can be looked up, in words
     std::optional<int> min;
     std::optional<int> max;
+    /// Name of the country's or the house's limit that fills the rest; empty: written here.
+    QString named;
 
-    static constexpr auto fields =
-        std::tuple{field("owner", &Limit::owner), field("source", &Limit::source),
-                   field("min", &Limit::min), field("max", &Limit::max)};
+    static constexpr auto fields = std::tuple{
+        field("owner", &Limit::owner), field("source", &Limit::source), field("min", &Limit::min),
+        field("max", &Limit::max), field("named", &Limit::named)};
     friend bool operator==(const Limit&, const Limit&) = default;
 };
 
@@ -182,6 +142,7 @@ struct ReadingSpec
     std::vector<ChoiceOption> options;
     QString opens; ///< follow-up operation when the number is outside its limits
     bool optional = false;
+    std::optional<ToolKind> tool; ///< measured with one of these, in date
 
     static constexpr auto fields = std::tuple{field("key", &ReadingSpec::key),
                                               field("title", &ReadingSpec::title),
@@ -194,7 +155,8 @@ struct ReadingSpec
                                               field("places", &ReadingSpec::places),
                                               field("options", &ReadingSpec::options),
                                               field("opens", &ReadingSpec::opens),
-                                              field("optional", &ReadingSpec::optional)};
+                                              field("optional", &ReadingSpec::optional),
+                                              field("tool", &ReadingSpec::tool)};
     friend bool operator==(const ReadingSpec&, const ReadingSpec&) = default;
 };
 
@@ -342,6 +304,8 @@ struct OperationSpec
     std::vector<PlaceId> clears;       ///< places that count as looked at once it is closed
     bool baseline = false;             ///< every car gets it on arrival (if it has the fact)
     std::optional<Fact> ifFact;        ///< baseline and triggered only for cars with this fact
+    std::optional<Qualification> qualification; ///< who does it holds one that is in date
+    QString speciality; ///< within the skill, like dents without paint; empty: anybody of the skill
 
     static constexpr auto fields =
         std::tuple{field("id", &OperationSpec::id),
@@ -364,7 +328,9 @@ struct OperationSpec
                    field("highVoltageIsolation", &OperationSpec::highVoltageIsolation),
                    field("clears", &OperationSpec::clears),
                    field("baseline", &OperationSpec::baseline),
-                   field("ifFact", &OperationSpec::ifFact)};
+                   field("ifFact", &OperationSpec::ifFact),
+                   field("qualification", &OperationSpec::qualification),
+                   field("speciality", &OperationSpec::speciality)};
     friend bool operator==(const OperationSpec&, const OperationSpec&) = default;
 };
 
@@ -428,6 +394,8 @@ struct Catalogue
     std::vector<FindingRule> rules;
     std::vector<SafetyPlace> safetyPlaces;
     TreadRule tread;
+    std::vector<Country> countries;
+    std::vector<NamedLimit> houseLimits; ///< as shipped; the house sets its own values
     QString hash; ///< SHA-256 of the file, set by the reader; every opened operation names it
 
     static constexpr auto fields = std::tuple{field("format", &Catalogue::format),
@@ -436,7 +404,9 @@ struct Catalogue
                                               field("operations", &Catalogue::operations),
                                               field("rules", &Catalogue::rules),
                                               field("safetyPlaces", &Catalogue::safetyPlaces),
-                                              field("tread", &Catalogue::tread)};
+                                              field("tread", &Catalogue::tread),
+                                              field("countries", &Catalogue::countries),
+                                              field("houseLimits", &Catalogue::houseLimits)};
     friend bool operator==(const Catalogue&, const Catalogue&) = default;
 
     /// Null when there is none of that id.

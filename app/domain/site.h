@@ -30,24 +30,6 @@ struct Names<Right>
     };
 };
 
-/// Side of the road that the country drives on; near side is the kerb's.
-enum class TrafficSide { Left, Right };
-template <>
-struct Names<TrafficSide>
-{
-    static constexpr std::array table{std::pair{TrafficSide::Left, "left"},
-                                      std::pair{TrafficSide::Right, "right"}};
-};
-
-/// How a left or right place is called: by the kerb, or plainly.
-enum class SideWords { NearOff, LeftRight };
-template <>
-struct Names<SideWords>
-{
-    static constexpr std::array table{std::pair{SideWords::NearOff, "near-off"},
-                                      std::pair{SideWords::LeftRight, "left-right"}};
-};
-
 /// What the house decides for itself.
 struct HouseRules
 {
@@ -59,6 +41,8 @@ struct HouseRules
     /// In a very small workshop somebody who did other, already checked work may make the final
     /// check; off unless the house says so.
     bool finalCheckByWorker = false;
+    QString country = QStringLiteral("GB"); ///< id of one of the catalogue's countries
+    std::vector<HouseLimit> limits;         ///< the house's own that are not as shipped
 
     static constexpr auto fields =
         std::tuple{field("trafficSide", &HouseRules::trafficSide),
@@ -66,7 +50,9 @@ struct HouseRules
                    field("timeZone", &HouseRules::timeZone),
                    field("shiftEndMinute", &HouseRules::shiftEndMinute),
                    field("lockSeconds", &HouseRules::lockSeconds),
-                   field("finalCheckByWorker", &HouseRules::finalCheckByWorker)};
+                   field("finalCheckByWorker", &HouseRules::finalCheckByWorker),
+                   field("country", &HouseRules::country),
+                   field("limits", &HouseRules::limits)};
     friend bool operator==(const HouseRules&, const HouseRules&) = default;
 };
 

@@ -78,6 +78,10 @@ QString unitWords(Unit unit)
         return QStringLiteral("km");
     case Unit::Year:
         return say("years");
+    case Unit::Month:
+        return say("months");
+    case Unit::Day:
+        return say("days");
     }
     return {};
 }
