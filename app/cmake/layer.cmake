@@ -33,9 +33,18 @@ set_target_properties(ramplight_pch PROPERTIES AUTOMOC OFF)
 target_link_libraries(ramplight_pch PRIVATE ramplight_warnings Qt6::Core tl::expected)
 target_precompile_headers(ramplight_pch PRIVATE ${PROJECT_SOURCE_DIR}/app/cmake/precompiled.h)
 
-# ramplight_precompile(<target>) lets a target of ours use it.
+# ramplight_precompile(<target> [FROM <target>] [HEADERS ...]) lets a target of ours use it, or that of
+# another target, or one of its own with the shared headers and more.
 function(ramplight_precompile target)
-    target_precompile_headers(${target} REUSE_FROM ramplight_pch)
+    cmake_parse_arguments(ARG "" "FROM" "HEADERS" ${ARGN})
+    if(ARG_HEADERS)
+        target_precompile_headers(${target} PRIVATE
+            ${PROJECT_SOURCE_DIR}/app/cmake/precompiled.h ${ARG_HEADERS})
+    elseif(ARG_FROM)
+        target_precompile_headers(${target} REUSE_FROM ${ARG_FROM})
+    else()
+        target_precompile_headers(${target} REUSE_FROM ramplight_pch)
+    endif()
 endfunction()
 
 # Our warnings are not for what Qt's tools write (QML compiler, type registration, resources).
@@ -75,24 +84,20 @@ function(ramplight_layer)
     target_include_directories(${target} PUBLIC ${PROJECT_SOURCE_DIR}/app)
     target_link_libraries(${target} PUBLIC ${ARG_PUBLIC} PRIVATE ${ARG_PRIVATE})
     ramplight_common(${target})
-    if(ARG_PCH)
-        target_precompile_headers(${target} PRIVATE
-            ${PROJECT_SOURCE_DIR}/app/cmake/precompiled.h ${ARG_PCH})
-    else()
-        ramplight_precompile(${target})
-    endif()
+    ramplight_precompile(${target} HEADERS ${ARG_PCH})
 endfunction()
 
 # Tests of layers without QML: what the sanitizer run builds and runs.
 add_custom_target(unit_tests)
 set(RAMPLIGHT_UNIT_FOLDERS domain appraisal planning storage evidence access record)
 
-# ramplight_test(NAME tst_x SOURCES ... LIBS ... [LABELS ...] [TIMEOUT s] [ENVIRONMENT ...])
+# ramplight_test(NAME tst_x SOURCES ... LIBS ... [LABELS ...] [TIMEOUT s] [ENVIRONMENT ...]
+#                [PRECOMPILED_FROM target])
 # makes one Qt Test program and registers it with CTest. It is labelled with its folder under
 # tests/; in a unit folder also "unit", unless it is "long" or "bench". Long ones run with
 # `tests/run --long` only; benches run alone.
 function(ramplight_test)
-    cmake_parse_arguments(ARG "" "NAME;TIMEOUT" "SOURCES;LIBS;LABELS;ENVIRONMENT" ${ARGN})
+    cmake_parse_arguments(ARG "" "NAME;TIMEOUT;PRECOMPILED_FROM" "SOURCES;LIBS;LABELS;ENVIRONMENT" ${ARGN})
     if(NOT ARG_TIMEOUT)
         set(ARG_TIMEOUT 120)
     endif()
@@ -115,7 +120,7 @@ function(ramplight_test)
     set_target_properties(${ARG_NAME} PROPERTIES
         RUNTIME_OUTPUT_DIRECTORY ${CMAKE_CURRENT_BINARY_DIR})
     ramplight_common(${ARG_NAME})
-    ramplight_precompile(${ARG_NAME})
+    ramplight_precompile(${ARG_NAME} FROM ${ARG_PRECOMPILED_FROM})
     if("unit" IN_LIST ARG_LABELS)
         add_dependencies(unit_tests ${ARG_NAME})
     endif()

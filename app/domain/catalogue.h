@@ -87,7 +87,7 @@ struct Limit
     std::optional<int> min;
     std::optional<int> max;
     /// Name of the country's or the house's limit that fills the rest; empty: written here.
-    QString named;
+    QString named = {};
 
     static constexpr auto fields = std::tuple{
         field("owner", &Limit::owner), field("source", &Limit::source), field("min", &Limit::min),
@@ -142,7 +142,7 @@ struct ReadingSpec
     std::vector<ChoiceOption> options;
     QString opens; ///< follow-up operation when the number is outside its limits
     bool optional = false;
-    std::optional<ToolKind> tool; ///< measured with one of these, in date
+    std::optional<ToolKind> tool = {}; ///< measured with one of these, in date
 
     static constexpr auto fields = std::tuple{field("key", &ReadingSpec::key),
                                               field("title", &ReadingSpec::title),
@@ -304,8 +304,9 @@ struct OperationSpec
     std::vector<PlaceId> clears;       ///< places that count as looked at once it is closed
     bool baseline = false;             ///< every car gets it on arrival (if it has the fact)
     std::optional<Fact> ifFact;        ///< baseline and triggered only for cars with this fact
-    std::optional<Qualification> qualification; ///< who does it holds one that is in date
-    QString speciality; ///< within the skill, like dents without paint; empty: anybody of the skill
+    std::optional<Qualification> qualification = {}; ///< who does it holds one that is in date
+    QString speciality =
+        {}; ///< within the skill, like dents without paint; empty: anybody of the skill
 
     static constexpr auto fields =
         std::tuple{field("id", &OperationSpec::id),

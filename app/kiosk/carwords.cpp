@@ -21,11 +21,11 @@ QString word(Restraint restraint)
 {
     switch (restraint) {
     case Restraint::Move:
-        return say("do not move");
+        return say("move");
     case Restraint::Drive:
-        return say("do not drive");
+        return say("drive");
     case Restraint::Power:
-        return say("do not power");
+        return say("power");
     }
     return {};
 }
@@ -110,7 +110,11 @@ QString words(const std::vector<Restraint>& restraints)
     for (const Restraint restraint : restraints)
         if (const QString text = word(restraint); !all.contains(text))
             all.append(text);
-    return all.join(QStringLiteral(", "));
+    if (all.isEmpty())
+        return {};
+    const QString last = all.takeLast();
+    return all.isEmpty() ? say("do not %1").arg(last)
+                         : say("do not %1 or %2").arg(all.join(QStringLiteral(", ")), last);
 }
 
 QString restraintLine(const std::vector<Restraint>& restraints, const QString& why)

@@ -17,7 +17,7 @@ namespace ramplight {
 /// Place id -> Wall.Mark.
 [[nodiscard]] QVariantMap marksOf(const std::vector<MarkedPlace>& marks);
 [[nodiscard]] QString words(CarStatus status);
-/// "do not move, do not drive"; empty when nothing is forbidden.
+/// "do not move or drive"; empty when nothing is forbidden.
 [[nodiscard]] QString words(const std::vector<Restraint>& restraints);
 /// "Do not move: wheels are off"; empty.
 [[nodiscard]] QString restraintLine(const std::vector<Restraint>& restraints, const QString& why);

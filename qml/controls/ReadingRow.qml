@@ -6,7 +6,7 @@ import QtQuick
 import Ramplight.Theme
 
 // One reading of an operation: what is measured, its value, its limit and who set that.
-//   title, value (as typed), unit, limit ("10 to 20 min"), source ("product data sheet")
+//   title, place (where several places share the title), value (as typed), unit, limit ("10 to 20 min"), source ("product data sheet")
 //   reading: ReadingRow.Empty | Inside | Outside | Recorded (no limit to hold against)
 //   plain: the value is words, not a figure
 //   active: the pad writes into this one;  editable;  signal tapped()
@@ -21,6 +21,7 @@ Touchable {
     }
 
     property string title: ""
+    property string place: ""
     property string value: ""
     property string unit: ""
     property string limit: ""
@@ -32,9 +33,9 @@ Touchable {
 
     readonly property bool outside: reading === ReadingRow.Outside
 
-    spoken: title
+    spoken: place.length > 0 ? qsTr("%1, %2").arg(title).arg(place) : title
     implicitWidth: Theme.mm(150)
-    implicitHeight: Math.max(Theme.mm(26), words.implicitHeight + Theme.module)
+    implicitHeight: Math.max(Theme.mm(26), words.implicitHeight + Theme.module, heading.implicitHeight + Theme.module)
 
     Rectangle {
         width: parent.width
@@ -42,14 +43,26 @@ Touchable {
         color: Theme.rule
     }
 
-    Label {
+    Column {
         id: heading
 
         anchors { left: parent.left; right: box.left; rightMargin: Theme.module; verticalCenter: parent.verticalCenter }
-        text: root.title
-        wrapMode: Text.WordWrap
-        maximumLineCount: 2
-        elide: Text.ElideRight
+
+        Label {
+            width: parent.width
+            visible: text.length > 0
+            text: root.place.charAt(0).toUpperCase() + root.place.slice(1)
+            strong: true
+            elide: Text.ElideRight
+        }
+
+        Label {
+            width: parent.width
+            text: root.title
+            wrapMode: Text.WordWrap
+            maximumLineCount: 2
+            elide: Text.ElideRight
+        }
     }
 
     Rectangle {

@@ -36,6 +36,8 @@ Rectangle {
         anchors.fill: parent
         anchors.leftMargin: Theme.module
         anchors.rightMargin: Theme.module
+        anchors.topMargin: Theme.line * 5
+        anchors.bottomMargin: Theme.line * 5
         text: root.text
         role: Label.Distance
         strong: true

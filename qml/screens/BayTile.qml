@@ -110,6 +110,8 @@ Touchable {
             role: Label.Detail
             strong: root.restraintWords.length > 0
             paper: false
+            wrapMode: Text.WordWrap
+            maximumLineCount: 2
             elide: Text.ElideRight
         }
     }

@@ -35,6 +35,7 @@ ReadingRow {
 
     readonly property string heading: placeWords.length > 0 ? qsTr("%1, %2").arg(root.title).arg(root.placeWords) : root.title
 
+    place: placeWords
     value: hasValue ? valueWords : ""
     plain: input === ReadingKinds.Choice || input === ReadingKinds.Text
     limit: figureMissing ? qsTr("this car's figure is missing")

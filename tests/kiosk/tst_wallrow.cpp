@@ -128,7 +128,7 @@ void TestWallRow::foot_saysWhoAndWhat_data()
                              << "38 min";
     running.restraints = {Restraint::Move, Restraint::Drive};
     QTest::newRow("in hand, not to be moved") << running << "Caspar · wheels"
-                                              << "38 min · do not move, do not drive";
+                                              << "38 min · do not move or drive";
     running.outstanding.back().people.push_back(m_kiosk.bench.painter);
     running.restraints.clear();
     QTest::newRow("two people") << running << "Caspar, Noor · wheels"
@@ -272,7 +272,7 @@ void TestWallRow::restraints_becomeAStrap()
     strapped.restraints = {Restraint::Move, Restraint::Drive};
     strapped.restraintWords = QStringLiteral("wheels are off");
     QCOMPARE(wallRow(strapped, m_book, m_now, {}).restraintWords,
-             QStringLiteral("Do not move, do not drive: wheels are off"));
+             QStringLiteral("Do not move or drive: wheels are off"));
 }
 
 void TestWallRow::skill_waitsFor_data()

@@ -113,9 +113,10 @@ QFuture<tl::expected<SignInAnswer, AccessError>> BenchDesk::signInStanding(Perso
 
 QFuture<tl::expected<void, AccessError>> BenchDesk::setPin(PersonId person, Secret pin)
 {
-    if (!accessFault)
+    const std::optional<AccessError> fault = accessFault ? accessFault : keepingFault;
+    if (!fault)
         pins[person] = pin.bytes().toByteArray();
-    return orFault(accessFault);
+    return orFault(fault);
 }
 
 QFuture<tl::expected<std::optional<PersonId>, AccessError>>
@@ -128,9 +129,10 @@ BenchDesk::personOfBadge(const QString& code)
 
 QFuture<tl::expected<void, AccessError>> BenchDesk::setBadge(PersonId person, const QString& code)
 {
-    if (!accessFault)
+    const std::optional<AccessError> fault = accessFault ? accessFault : keepingFault;
+    if (!fault)
         badges[code] = person;
-    return orFault(accessFault);
+    return orFault(fault);
 }
 
 QFuture<tl::expected<PhotoTaken, EvidenceError>> BenchDesk::keepPhotoFile(const QString&)

@@ -61,6 +61,7 @@ public:
     SignInAnswer wrongPin;                ///< what a wrong PIN is answered with
     std::optional<SignInAnswer> standing; ///< instead of "the pad may be shown"
     std::optional<AccessError> accessFault;
+    std::optional<AccessError> keepingFault; ///< PINs and badges are read, but not written
     std::optional<EvidenceError> photoFault;
     QStringList photoWarnings;
     QStringList importFaults;

@@ -30,6 +30,15 @@ private slots:
     void everyGalleryPageLoads_data() { filesOf(QStringLiteral("Gallery")); }
     void everyGalleryPageLoads() { loads(); }
 
+    /// Front and rear brakes have readings of the same title.
+    void aReadingNamesItsPlace()
+    {
+        const auto row = m_bench->show(
+            QStringLiteral("ReadingRow { title: 'Thinnest point'; place: 'rear brakes' }"));
+        QVERIFY(itemWith(row.get(), "Label", "text", QStringLiteral("Rear brakes")));
+        QVERIFY(itemWith(row.get(), "Label", "text", QStringLiteral("Thinnest point")));
+    }
+
     void targetsAreLargeEnough_data()
     {
         QTest::addColumn<QString>("qml");
