@@ -31,6 +31,7 @@ file(CONFIGURE OUTPUT ${PROJECT_BINARY_DIR}/ramplight_pch.cpp CONTENT "// Carrie
 add_library(ramplight_pch OBJECT ${PROJECT_BINARY_DIR}/ramplight_pch.cpp)
 set_target_properties(ramplight_pch PROPERTIES AUTOMOC OFF)
 target_link_libraries(ramplight_pch PRIVATE ramplight_warnings Qt6::Core tl::expected)
+target_include_directories(ramplight_pch PRIVATE ${PROJECT_SOURCE_DIR}/app)
 target_precompile_headers(ramplight_pch PRIVATE ${PROJECT_SOURCE_DIR}/app/cmake/precompiled.h)
 
 # ramplight_precompile(<target> [FROM <target>] [HEADERS ...]) lets a target of ours use it, or that of

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 //
-// What nearly every unit of the project includes, compiled once for all layers and tests. QtCore
-// and the standard library only: headers of other modules change with the modules that a target
+// What nearly every unit of the project includes, compiled once for all layers and tests. QtCore,
+// the standard library and the domain only: headers of other modules change with the modules that a target
 // links, and the compiler would refuse the shared file. No unit may rely on it: each still
 // includes what it uses, and the lint build, which has no precompiled header, checks that.
 #pragma once
@@ -54,3 +54,8 @@
 #include <vector>
 
 #include <tl/expected.hpp>
+
+// A change here builds everything again, which a change of these mostly does anyway.
+#include "domain/holds.h"
+#include "domain/words.h"
+#include "domain/workshop.h"
