@@ -81,7 +81,7 @@ Touchable {
         readonly property real start: root.free ? figure.x + figure.width + Theme.mm(4) : stock.x + stock.width + Theme.mm(3.5)
 
         x: start
-        anchors.verticalCenter: parent.verticalCenter
+        anchors { verticalCenter: parent.verticalCenter; verticalCenterOffset: root.showProgress ? -Theme.mm(1.4) : 0 }
         width: root.width - start - Theme.half
         visible: width > Theme.mm(12)
 

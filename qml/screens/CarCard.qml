@@ -50,8 +50,16 @@ Item {
         return at < root.lineSigns.length && root.lineSigns[at] === Wall.Safety
     }
 
+    // Drawn once into a picture of its own: what scrolls is that picture, not fourteen texts.
+    layer.enabled: true
     Accessible.role: Accessible.Button
     Accessible.name: root.stockNumber + ", " + root.makeModel + ", " + root.footWho
+
+    // That picture has no transparency on the software backend: the wall shows in its corners.
+    Rectangle {
+        anchors.fill: parent
+        color: Theme.ground
+    }
 
     Rectangle {
         anchors.fill: parent
