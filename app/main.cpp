@@ -132,9 +132,11 @@ int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** 
         QTextStream(stderr) << stage.error() << Qt::endl;
         return cli::Unavailable;
     }
-    options.diagonalInches = (*stage)->settings.diagonalInches;
-    options.lightTheme = (*stage)->settings.lightTheme;
-    options.lessMotion = (*stage)->settings.lessMotion;
+    const HouseSettings& settings = (*stage)->settings;
+    options.screen = {settings.diagonalInches, settings.lightTheme, settings.lessMotion};
+    options.keepScreen = [&paths](const ScreenSettings& screen) {
+        return keepScreen(paths, screen.diagonalInches, screen.light, screen.lessMotion);
+    };
     const auto opening = (*stage)->store->start();
     const int code = runKiosk(options, {*(*stage)->desk, clock, (*stage)->catalogue,
                                         (*stage)->photos, demoMaker(**stage, clock)});

@@ -28,8 +28,21 @@ const std::vector<Command>& commands()
         {QStringLiteral("bay"),
          QStringLiteral("bay list | add NUMBER NAME KIND | close NUMBER [--as NAME]"),
          QStringLiteral("the bays"), bay},
-        {QStringLiteral("catalogue"), QStringLiteral("catalogue check [FILE]"),
-         QStringLiteral("check a catalogue file, or the one in this program"), catalogue},
+        {QStringLiteral("tool"),
+         QStringLiteral("tool list | add NUMBER KIND DATE | due NUMBER DATE | leave NUMBER | "
+                        "back NUMBER [--as NAME]"),
+         QStringLiteral("measuring tools and the day of their next calibration, like 2031-05-04"),
+         tool},
+        {QStringLiteral("house"), QStringLiteral("house export FILE | import FILE [--as NAME]"),
+         QStringLiteral("rules, bays, tools and changes of the catalogue as one file; all of a "
+                        "file is taken in or nothing"),
+         houseFile},
+        {QStringLiteral("catalogue"),
+         QStringLiteral("catalogue check [FILE] | export FILE | import FILE [--as NAME] | "
+                        "import --shipped"),
+         QStringLiteral("check a catalogue file, or the one in this program; take one in for this "
+                        "house; the shipped one again"),
+         catalogue},
         {QStringLiteral("demo"), QStringLiteral("demo [--tell]"),
          QStringLiteral("make the demo workshop in an empty folder; --tell names each sign-off "
                         "once it is kept"),

@@ -70,6 +70,9 @@ int record(const QStringList& arguments, Terminal& terminal);
 int staff(const QStringList& arguments, Terminal& terminal);
 int bay(const QStringList& arguments, Terminal& terminal);
 int catalogue(const QStringList& arguments, Terminal& terminal);
+int catalogueFile(const QStringList& arguments, Terminal& terminal); ///< its export and import
+int tool(const QStringList& arguments, Terminal& terminal);
+int houseFile(const QStringList& arguments, Terminal& terminal);
 int demo(const QStringList& arguments, Terminal& terminal);
 
 } // namespace ramplight::cli

@@ -67,6 +67,19 @@ tl::expected<HouseSettings, QString> HouseSettings::read(const HousePaths& paths
     return settings;
 }
 
+QString keepScreen(const HousePaths& paths, double diagonalInches, bool light, bool lessMotion)
+{
+    QSettings file(paths.settings(), QSettings::IniFormat);
+    file.setValue(QStringLiteral("screen/diagonalInches"), diagonalInches);
+    file.setValue(QStringLiteral("screen/light"), light);
+    file.setValue(QStringLiteral("screen/lessMotion"), lessMotion);
+    file.sync();
+    return file.status() == QSettings::NoError
+               ? QString()
+               : QStringLiteral("The settings in %1 cannot be written. Nothing was changed.")
+                     .arg(paths.settings());
+}
+
 tl::expected<SiteKeys, QString> openKeys(const HousePaths& paths)
 {
     const SiteKeyFile file(paths.keys());

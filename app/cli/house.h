@@ -59,6 +59,11 @@ struct HouseSettings
     [[nodiscard]] static tl::expected<HouseSettings, QString> read(const HousePaths& paths);
 };
 
+/// Writes the screen's part of settings.ini; the rest of it stays. Words: why not; empty when it is
+/// kept.
+[[nodiscard]] QString keepScreen(const HousePaths& paths, double diagonalInches, bool light,
+                                 bool lessMotion);
+
 /// The site's keys, made on first use: not when a database is there already, because new keys
 /// would not open what the lost ones sealed. Error: words.
 [[nodiscard]] tl::expected<SiteKeys, QString> openKeys(const HousePaths& paths);

@@ -4,6 +4,7 @@
 #include "access/signin.h"
 #include "cli/commandline.h"
 #include "cli/demomaker.h"
+#include "domain/housecatalogue.h"
 #include "domain/words.h"
 
 #include <QFile>
@@ -77,10 +78,11 @@ int setPin(OpenHouse& house, PersonId by, PersonId person, Terminal& terminal)
 
 int listStaff(const SiteState& site, const Catalogue& catalogue, Terminal& terminal)
 {
+    const QDate today = dayOf(terminal.clock.now(), site.rules);
     for (const auto& [id, person] : site.people)
         terminal.out << person.name << (person.active ? "" : " (left)") << "\n    skills "
                      << list(person.skills) << "\n    rights " << list(person.rights) << Qt::endl;
-    for (const QString& gap : missingCombinations(site, catalogue))
+    for (const QString& gap : missingCombinations(site, catalogue, today))
         terminal.out << "Careful: " << gap << Qt::endl;
     return Ok;
 }
@@ -116,7 +118,7 @@ int staff(const QStringList& given, Terminal& terminal)
     if (!site)
         return failed(terminal, site.error().words, Unavailable);
     if (what == QLatin1String("list") && arguments.isEmpty())
-        return listStaff(*site, house->catalogue(), terminal);
+        return listStaff(*site, houseCatalogue(house->catalogue(), *site), terminal);
     if (arguments.isEmpty())
         return usage(terminal, self);
     const auto by = actor(*site, asName, Right::Manage);
@@ -207,6 +209,8 @@ int bay(const QStringList& given, Terminal& terminal)
 int catalogue(const QStringList& given, Terminal& terminal)
 {
     QStringList arguments = given;
+    if (given.value(0) == QLatin1String("export") || given.value(0) == QLatin1String("import"))
+        return catalogueFile(given, terminal);
     if (arguments.isEmpty() || arguments.takeFirst() != QLatin1String("check") ||
         arguments.size() > 1)
         return usage(terminal, *find(QStringLiteral("catalogue")));

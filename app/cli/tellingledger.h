@@ -38,6 +38,10 @@ public:
         return m_behind.carByStockNumber(stockNumber);
     }
     [[nodiscard]] tl::expected<SiteState, StoreError> site() override { return m_behind.site(); }
+    [[nodiscard]] tl::expected<std::vector<SiteEnvelope>, StoreError> siteHistory() override
+    {
+        return m_behind.siteHistory();
+    }
     [[nodiscard]] tl::expected<bool, StoreError> isKnown(const CommandId& command) override
     {
         return m_behind.isKnown(command);

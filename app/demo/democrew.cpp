@@ -84,8 +84,22 @@ tl::expected<void, QString> Crew::openHouse(Moment start)
         if (!added)
             return tl::unexpected(words(added.error()));
     }
-    for (const Bay& bay : m_file.bays) {
-        auto set = m_workshop.run(SiteRequest{nextCommand(), manager, site::SetBay{bay}, {}});
+    std::vector<SiteCommand> commands;
+    for (const Bay& bay : m_file.bays)
+        commands.emplace_back(site::SetBay{bay});
+    const QDate today = dayOf(m_end, made->site.rules);
+    for (std::size_t i = 0; i < m_file.people.size(); ++i) {
+        const PersonEntry& entry = m_file.people[i];
+        site::SetCompetence competence{PersonId{static_cast<int>(i) + 1}, {}, entry.specialities};
+        for (const QualifiedEntry& held : entry.qualifications)
+            competence.qualifications.push_back({held.qualification, today.addDays(held.days)});
+        commands.emplace_back(competence);
+    }
+    for (const ToolEntry& entry : m_file.tools)
+        commands.emplace_back(
+            site::SetTool{{{}, entry.number, entry.kind, today.addDays(entry.days), true}});
+    for (const SiteCommand& command : commands) {
+        auto set = m_workshop.run(SiteRequest{nextCommand(), manager, command, {}});
         if (!set)
             return tl::unexpected(words(set.error()));
         m_site = std::move(set->site);
@@ -235,7 +249,8 @@ bool Crew::findWork(PersonId person, Moment at)
             if (m_refused.contains(key))
                 continue;
             const Person& details = m_site.people.at(person);
-            if (whyNotAble(details, operation.spec))
+            if (whyNotAble(details, operation.spec) ||
+                whyNotQualified(details, operation.spec, dayOf(at, m_site.rules)))
                 continue;
             if (!whyNotYet(car->state, operation, m_site.rules, at).isEmpty())
                 continue;
@@ -329,6 +344,15 @@ void Crew::enterFigures(PlayedCar& car, OperationId id, PersonId doer)
         }
 }
 
+ToolId Crew::toolFor(const ReadingSpec& spec) const
+{
+    if (spec.tool)
+        for (const Tool* tool : m_site.toolsOf(*spec.tool))
+            if (tool->isInDate(dayOf(m_clock.now(), m_site.rules)))
+                return tool->id;
+    return {};
+}
+
 std::vector<CarCommand> Crew::evidence(const PlayedCar& car, const Operation& operation)
 {
     std::vector<CarCommand> commands;
@@ -339,9 +363,9 @@ std::vector<CarCommand> Crew::evidence(const PlayedCar& car, const Operation& op
             spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
         for (const PlaceId& place : places)
             if (operation.reading(spec.key, place) == nullptr)
-                commands.emplace_back(
-                    car::TakeReading{operation.id, spec.key, place,
-                                     plausibleReading(operation, spec, place, m_random)});
+                commands.emplace_back(car::TakeReading{
+                    operation.id, spec.key, place,
+                    plausibleReading(operation, spec, place, m_random), toolFor(spec)});
     }
     for (const PhotoSpec& photo : operation.spec.photos)
         commands.emplace_back(

@@ -76,6 +76,8 @@ private:
     void countersignWhatWaits(PlayedCar& car, Moment at);
     void leaveSomethingForLater();
     void enterFigures(PlayedCar& car, OperationId operation, PersonId doer);
+    /// The first of the house that is in date; null where the reading wants none or there is none.
+    [[nodiscard]] ToolId toolFor(const ReadingSpec& spec) const;
     [[nodiscard]] std::vector<CarCommand> evidence(const PlayedCar& car,
                                                    const Operation& operation);
     bool run(PlayedCar& car, PersonId actor, std::vector<CarCommand> commands,

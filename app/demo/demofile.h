@@ -16,14 +16,39 @@
 // few turns that the story needs. Everything else comes out of running real commands.
 namespace ramplight::demo {
 
+struct QualifiedEntry
+{
+    Qualification qualification = Qualification::HighVoltage;
+    int days = 0; ///< after the day of now on which it ends
+    static constexpr auto fields =
+        std::tuple{field("qualification", &QualifiedEntry::qualification),
+                   field("days", &QualifiedEntry::days)};
+    friend bool operator==(const QualifiedEntry&, const QualifiedEntry&) = default;
+};
+
+struct ToolEntry
+{
+    QString number;
+    ToolKind kind = ToolKind::TorqueWrench;
+    int days = 0; ///< after the day of now until the next calibration; below 0 it is overdue
+    static constexpr auto fields =
+        std::tuple{field("number", &ToolEntry::number), field("kind", &ToolEntry::kind),
+                   field("days", &ToolEntry::days)};
+    friend bool operator==(const ToolEntry&, const ToolEntry&) = default;
+};
+
 struct PersonEntry
 {
     QString name;
     std::vector<Skill> skills;
     std::vector<Right> rights;
+    std::vector<QualifiedEntry> qualifications;
+    QStringList specialities;
     static constexpr auto fields =
         std::tuple{field("name", &PersonEntry::name), field("skills", &PersonEntry::skills),
-                   field("rights", &PersonEntry::rights)};
+                   field("rights", &PersonEntry::rights),
+                   field("qualifications", &PersonEntry::qualifications),
+                   field("specialities", &PersonEntry::specialities)};
     friend bool operator==(const PersonEntry&, const PersonEntry&) = default;
 };
 
@@ -132,10 +157,12 @@ struct WorkshopFile
     QString site;
     std::vector<PersonEntry> people;
     std::vector<Bay> bays;
+    std::vector<ToolEntry> tools;
     std::vector<CarEntry> cars;
     static constexpr auto fields =
         std::tuple{field("site", &WorkshopFile::site), field("people", &WorkshopFile::people),
-                   field("bays", &WorkshopFile::bays), field("cars", &WorkshopFile::cars)};
+                   field("bays", &WorkshopFile::bays), field("tools", &WorkshopFile::tools),
+                   field("cars", &WorkshopFile::cars)};
     friend bool operator==(const WorkshopFile&, const WorkshopFile&) = default;
 };
 

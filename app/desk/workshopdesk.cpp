@@ -3,6 +3,9 @@
 #include "desk/workshopdesk.h"
 
 #include "appraisal/importing.h"
+#include "domain/housecatalogue.h"
+#include "domain/housefile.h"
+#include "domain/wholejson.h"
 #include "evidence/dropfolder.h"
 #include "evidence/photodecoder.h"
 #include "evidence/photoquality.h"
@@ -11,8 +14,10 @@
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
+#include <QJsonDocument>
 #include <QProcess>
 #include <QSaveFile>
+#include <QUuid>
 
 #include <memory>
 
@@ -125,6 +130,12 @@ Answer<int> WorkshopDesk::stopAllWork(const CommandId& id, Moment shiftEnd)
 Answer<SiteState> WorkshopDesk::site()
 {
     return m_store.run([](Workshop&, Store& store) { return failing(store.ledger().site()); });
+}
+
+Answer<std::vector<SiteEnvelope>> WorkshopDesk::siteHistory()
+{
+    return m_store.run(
+        [](Workshop&, Store& store) { return failing(store.ledger().siteHistory()); });
 }
 
 Answer<std::vector<CarCard>> WorkshopDesk::openCards()
@@ -243,6 +254,67 @@ QFuture<tl::expected<ImportReport, ImportFaults>> WorkshopDesk::importAppraisal(
                 return tl::unexpected(ImportFaults{{words(outcome.error())}});
             return ImportReport{{file->identity.stockNumber}, *known};
         });
+}
+
+QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> WorkshopDesk::houseFiles()
+{
+    using Result = tl::expected<std::vector<DroppedFile>, EvidenceError>;
+    return onPool([folder = m_places.dropFolder]() -> Result {
+        const QDir drop(folder);
+        if (!drop.exists())
+            return tl::unexpected(EvidenceError::FolderMissing);
+        std::vector<DroppedFile> files;
+        for (const QFileInfo& file : drop.entryInfoList({QStringLiteral("*.json")},
+                                                        QDir::Files | QDir::NoSymLinks, QDir::Time))
+            files.push_back({file.absoluteFilePath(), file.fileName(),
+                             Moment{file.lastModified().toMSecsSinceEpoch()}});
+        return files;
+    });
+}
+
+QFuture<tl::expected<QString, QString>> WorkshopDesk::exportHouse()
+{
+    using Result = tl::expected<QString, QString>;
+    return m_store.run([folder = m_places.dropFolder](Workshop& workshop, Store& store) -> Result {
+        const auto site = store.ledger().site();
+        if (!site)
+            return tl::unexpected(site.error().words);
+        const QByteArray catalogue =
+            QJsonDocument(wholeJson(baseCatalogue(workshop.catalogue(), *site)).toObject())
+                .toJson();
+        for (const auto& [name, bytes] :
+             {std::pair{"house.json", writeHouse(*site)}, std::pair{"catalogue.json", catalogue}}) {
+            QSaveFile file(QDir(folder).filePath(QString::fromLatin1(name)));
+            if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() ||
+                !file.commit())
+                return tl::unexpected(QStringLiteral("%1 was not written: %2.")
+                                          .arg(file.fileName(), file.errorString()));
+        }
+        return folder;
+    });
+}
+
+QFuture<tl::expected<void, QStringList>> WorkshopDesk::importHouse(const QString& path,
+                                                                   PersonId actor)
+{
+    using Result = tl::expected<void, QStringList>;
+    return m_store.run([path, actor](Workshop& workshop, Store&) -> Result {
+        const auto bytes = readWhole(path);
+        if (!bytes)
+            return tl::unexpected(bytes.error().faults);
+        const CommandId command{QUuid::createUuid().toString(QUuid::WithoutBraces)};
+        // A catalogue has operations; a house's file has its rules.
+        if (QJsonDocument::fromJson(*bytes).object().contains(QLatin1StringView("operations"))) {
+            const auto set =
+                workshop.run(SiteRequest{command, actor, site::AdoptCatalogue{*bytes}, {}});
+            return set ? Result() : tl::unexpected(QStringList{words(set.error())});
+        }
+        const auto file = readHouse(*bytes);
+        if (!file)
+            return tl::unexpected(file.error());
+        const auto taken = takeHouse(workshop, actor, command, *file);
+        return taken ? Result() : tl::unexpected(QStringList{words(taken.error())});
+    });
 }
 
 QFuture<tl::expected<RecordPages, QString>> WorkshopDesk::makeRecord(const CarId& car)

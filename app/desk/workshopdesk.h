@@ -41,6 +41,7 @@ public:
                                                     const QString& reason) override;
     [[nodiscard]] Answer<int> stopAllWork(const CommandId& id, Moment shiftEnd) override;
     [[nodiscard]] Answer<SiteState> site() override;
+    [[nodiscard]] Answer<std::vector<SiteEnvelope>> siteHistory() override;
     [[nodiscard]] Answer<std::vector<CarCard>> openCards() override;
     [[nodiscard]] Answer<CarState> car(const CarId& id) override;
     [[nodiscard]] Answer<std::vector<CarEnvelope>> history(const CarId& id) override;
@@ -64,6 +65,11 @@ public:
     droppedFiles() override;
     [[nodiscard]] QFuture<tl::expected<ImportReport, ImportFaults>>
     importAppraisal(const QString& path, PersonId actor) override;
+    [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
+    houseFiles() override;
+    [[nodiscard]] QFuture<tl::expected<QString, QString>> exportHouse() override;
+    [[nodiscard]] QFuture<tl::expected<void, QStringList>> importHouse(const QString& path,
+                                                                       PersonId actor) override;
     [[nodiscard]] QFuture<tl::expected<RecordPages, QString>> makeRecord(const CarId& car) override;
     [[nodiscard]] QFuture<tl::expected<QString, QString>>
     saveRecord(const QString& stockNumber, const QByteArray& pdf) override;

@@ -52,6 +52,7 @@ public:
             return;
         switch (e.meaning) {
         case SignatureMeaning::CheckedTheWork:
+            qualified(operation->spec);
             needs(Right::Check);
             if (didWorkChecked(m_car, *operation, m_entry.by, m_site.rules))
                 blame(QStringLiteral("is a check by somebody who did some of the work"));
@@ -62,6 +63,7 @@ public:
                 blame(QStringLiteral("is a second signature by the first person"));
             break;
         case SignatureMeaning::DidTheWork:
+            qualified(operation->spec);
             if (!operation->doers().contains(m_entry.by))
                 blame(QStringLiteral("is signed by somebody who did not work on it"));
             break;
@@ -117,6 +119,8 @@ public:
         needs(Right::Manage);
         if (operation != nullptr && operation->spec.safety)
             blame(QStringLiteral("leaves a safety item as it is"));
+        if (operation != nullptr && contains(m_site.rules.neverLeft, operation->spec.skill))
+            blame(QStringLiteral("leaves work as it is that this house never leaves"));
     }
 
     void operator()(const OperationWithdrawn& e)
@@ -134,10 +138,18 @@ public:
             blame(QStringLiteral("takes a safety item away without a correction"));
     }
 
+    void operator()(const WorkStarted& e)
+    {
+        if (const Operation* operation = opened(e.operation))
+            qualified(operation->spec);
+    }
+
     void operator()(const ReadingTaken& e)
     {
-        if (opened(e.operation) != nullptr)
+        if (const Operation* operation = opened(e.operation)) {
             judgeReading(e.value, e.limits, e.outcome);
+            judgeTool(e.tool, *operation, e.key);
+        }
     }
 
     void operator()(const ReadingCorrected& e)
@@ -244,6 +256,29 @@ private:
             }
             return false;
         });
+    }
+
+    void qualified(const OperationSpec& spec)
+    {
+        if (person() != nullptr && spec.qualification &&
+            whyNotQualified(*person(), spec, dayOf(m_entry.at, m_site.rules)))
+            blame(QStringLiteral("was written without the qualification for %1")
+                      .arg(words(*spec.qualification)));
+    }
+
+    void judgeTool(const ToolUsed& used, const Operation& operation, const QString& key)
+    {
+        for (const ReadingSpec& spec : operation.spec.readings) {
+            if (spec.key != key || !spec.tool)
+                continue;
+            if (!used.isEntered() && !m_site.toolsOf(*spec.tool).empty())
+                blame(QStringLiteral("was read without naming the tool"));
+            const Tool* tool = m_site.tool(used.id);
+            if (used.isEntered() && (tool == nullptr || tool->kind != *spec.tool ||
+                                     !tool->isInDate(dayOf(m_entry.at, m_site.rules))))
+                blame(QStringLiteral("was read with a tool that was not in date: %1")
+                          .arg(used.number));
+        }
     }
 
     void judgeReading(const ReadingValue& value, const std::vector<Limit>& limits,

@@ -241,6 +241,7 @@ struct Reading
     Moment at;
     bool superseded = false; ///< measured or corrected again later; stays on record
     QString correction;      ///< reason, when this one corrects an earlier one
+    ToolUsed tool = {};      ///< as it was then
     friend bool operator==(const Reading&, const Reading&) = default;
 };
 

@@ -192,9 +192,17 @@ public:
 
     void operator()(const ReadingTaken& e)
     {
-        addReading(
-            e.operation,
-            {e.reading, e.key, e.place, e.value, e.outcome, e.limits, by(), at(), false, {}});
+        addReading(e.operation, {e.reading,
+                                 e.key,
+                                 e.place,
+                                 e.value,
+                                 e.outcome,
+                                 e.limits,
+                                 by(),
+                                 at(),
+                                 false,
+                                 {},
+                                 e.tool});
     }
 
     void operator()(const ReadingCorrected& e)
@@ -205,7 +213,7 @@ public:
         for (const Reading& reading : o->readings)
             if (reading.id == e.original) {
                 addReading(e.operation, {e.reading, reading.key, reading.place, e.value, e.outcome,
-                                         e.limits, by(), at(), false, e.reason});
+                                         e.limits, by(), at(), false, e.reason, e.tool});
                 return;
             }
     }

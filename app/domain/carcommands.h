@@ -132,6 +132,7 @@ struct TakeReading
     QString key;
     PlaceId place;
     ReadingValue value;
+    ToolId tool = {}; ///< measured with; null where the house has none of that kind registered
 };
 
 struct CorrectReading
@@ -141,6 +142,7 @@ struct CorrectReading
     ReadingValue value;
     QString reason;
     PhotoId evidence;
+    ToolId tool = {}; ///< null: the tool of the corrected reading, as it was then
 };
 
 struct AttachPhoto

@@ -130,7 +130,20 @@ MaybeRefusal CarWork::mayWorkOn(const Operation& operation) const
     const Person* p = person();
     if (p == nullptr || !p->active)
         return Refusal{RefusalId::PersonUnknown, {}};
-    return whyNotAble(*p, operation.spec);
+    if (auto no = whyNotAble(*p, operation.spec))
+        return no;
+    return operation.spec.qualification ? whyNotQualified(*p, operation.spec, today())
+                                        : std::nullopt;
+}
+
+MaybeRefusal CarWork::mayReceive(const Operation& operation) const
+{
+    const Person* p = person();
+    if (p == nullptr || !p->active)
+        return Refusal{RefusalId::PersonUnknown, {}};
+    OperationSpec spec = operation.spec;
+    spec.speciality.clear();
+    return whyNotAble(*p, spec);
 }
 
 MaybeRefusal CarWork::mayCheck(const Operation& operation) const

@@ -42,6 +42,9 @@ public:
     [[nodiscard]] MaybeRefusal needsAny(std::initializer_list<Right> rights) const;
     /// The right and the skill to work on an operation (or to check, where it is a check).
     [[nodiscard]] MaybeRefusal mayWorkOn(const Operation& operation) const;
+    /// The same for somebody who takes back what an outside firm did: the firm is qualified.
+    [[nodiscard]] MaybeRefusal mayReceive(const Operation& operation) const;
+    [[nodiscard]] QDate today() const { return dayOf(m_now, rules()); }
     /// A check is signed by nobody who did some of the work that it checks.
     [[nodiscard]] MaybeRefusal mayCheck(const Operation& operation) const;
     /// Correcting at a safety item: somebody else, with a fresh photo.

@@ -307,6 +307,7 @@ struct OperationSpec
     std::optional<Qualification> qualification = {}; ///< who does it holds one that is in date
     QString speciality =
         {}; ///< within the skill, like dents without paint; empty: anybody of the skill
+    std::optional<int> materialMinor = {}; ///< minor currency units; unset: the house entered none
 
     static constexpr auto fields =
         std::tuple{field("id", &OperationSpec::id),
@@ -331,7 +332,8 @@ struct OperationSpec
                    field("baseline", &OperationSpec::baseline),
                    field("ifFact", &OperationSpec::ifFact),
                    field("qualification", &OperationSpec::qualification),
-                   field("speciality", &OperationSpec::speciality)};
+                   field("speciality", &OperationSpec::speciality),
+                   field("materialMinor", &OperationSpec::materialMinor)};
     friend bool operator==(const OperationSpec&, const OperationSpec&) = default;
 };
 

@@ -2,7 +2,12 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "domain/codec.h"
+#include "domain/ids.h"
 #include "domain/names.h"
+
+#include <QDate>
+#include <QString>
 
 #include <array>
 #include <utility>
@@ -55,6 +60,52 @@ struct Names<ToolKind>
         std::pair{ToolKind::AlignmentRig, "alignment-rig"},
         std::pair{ToolKind::HeadlampTester, "headlamp-tester"},
     };
+};
+
+/// One that a person holds, up to and with its last day.
+struct HeldQualification
+{
+    Qualification qualification = Qualification::HighVoltage;
+    QDate until;
+
+    [[nodiscard]] bool isInDate(QDate today) const { return until.isValid() && today <= until; }
+    static constexpr auto fields =
+        std::tuple{field("qualification", &HeldQualification::qualification),
+                   field("until", &HeldQualification::until)};
+    friend bool operator==(const HeldQualification&, const HeldQualification&) = default;
+};
+
+/// One of the house's measuring tools.
+struct Tool
+{
+    ToolId id;
+    QString number; ///< as engraved on it
+    ToolKind kind = ToolKind::TorqueWrench;
+    QDate nextCalibration; ///< the last day on which it may be used before it is calibrated again
+    bool active = true;    ///< false: it left the house
+
+    [[nodiscard]] bool isInDate(QDate today) const
+    {
+        return nextCalibration.isValid() && today <= nextCalibration;
+    }
+    static constexpr auto fields = std::tuple{
+        field("id", &Tool::id), field("number", &Tool::number), field("kind", &Tool::kind),
+        field("nextCalibration", &Tool::nextCalibration), field("active", &Tool::active)};
+    friend bool operator==(const Tool&, const Tool&) = default;
+};
+
+/// The tool that a reading was taken with, as it was then.
+struct ToolUsed
+{
+    ToolId id; ///< null: none was entered
+    QString number;
+    QDate nextCalibration;
+
+    [[nodiscard]] bool isEntered() const { return !id.isNull(); }
+    static constexpr auto fields =
+        std::tuple{field("id", &ToolUsed::id), field("number", &ToolUsed::number),
+                   field("nextCalibration", &ToolUsed::nextCalibration)};
+    friend bool operator==(const ToolUsed&, const ToolUsed&) = default;
 };
 
 } // namespace ramplight

@@ -3,7 +3,7 @@
 #pragma once
 
 #include "domain/carevents.h"
-#include "domain/site.h"
+#include "domain/siteevents.h"
 
 #include <QJsonObject>
 

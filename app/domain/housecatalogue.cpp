@@ -48,7 +48,8 @@ std::optional<NamedLimit> namedLimit(const Catalogue& catalogue, const HouseRule
 
 Catalogue houseCatalogue(const Catalogue& file, const SiteState& site)
 {
-    Catalogue catalogue = file;
+    Catalogue catalogue = baseCatalogue(file, site);
+    adjust(catalogue, site);
     for (OperationSpec& spec : catalogue.operations)
         for (ReadingSpec& reading : spec.readings)
             for (Limit& limit : reading.limits)

@@ -16,7 +16,16 @@ namespace ramplight {
 [[nodiscard]] std::optional<NamedLimit> namedLimit(const Catalogue& catalogue,
                                                    const HouseRules& rules, const QString& name);
 
-/// Every limit that is only named gets its owner, source and bound.
+/// The catalogue that the house works by before its own changes: the one it took in, else the file.
+[[nodiscard]] const Catalogue& baseCatalogue(const Catalogue& file, const SiteState& site);
+/// The bound on a reading that is the house's own to move; null when there is none. What is only
+/// named is moved where it is named.
+[[nodiscard]] const Limit* ownLimit(const ReadingSpec& reading);
+/// Puts what the house changed into its operations: minutes, material, its own bounds, photos.
+void adjust(Catalogue& catalogue, const SiteState& site);
+
+/// The base with the house's changes, and every limit that is only named with its owner, source and
+/// bound.
 [[nodiscard]] Catalogue houseCatalogue(const Catalogue& file, const SiteState& site);
 
 } // namespace ramplight

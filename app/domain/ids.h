@@ -48,6 +48,7 @@ using PhotoId = Key<struct PhotoTag>;     ///< lower-case hex SHA-256 of the sto
 
 using PersonId = Serial<struct PersonTag>; ///< counted in the site's stream; 0 is the house itself
 using BayId = Serial<struct BayTag>;       ///< counted in the site's stream
+using ToolId = Serial<struct ToolTag>;     ///< counted in the site's stream
 using FindingId = Serial<struct FindingTag>;     ///< counted in the car's stream
 using OperationId = Serial<struct OperationTag>; ///< counted in the car's stream
 using SegmentId = Serial<struct SegmentTag>;     ///< counted in the car's stream

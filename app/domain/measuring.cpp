@@ -99,6 +99,29 @@ tl::expected<Judged, Refusal> judge(const CarWork& work, const Operation& operat
     return judged;
 }
 
+/// The tool that a reading was taken with. A house that has registered tools of the kind names one
+/// that is in date; one that has none may read without, and the reading says so.
+tl::expected<ToolUsed, Refusal> toolFor(const CarWork& work, const ReadingSpec& spec, ToolId named)
+{
+    if (!spec.tool) {
+        if (!named.isNull())
+            return refuse(RefusalId::ToolUnknown, {spec.title});
+        return ToolUsed{};
+    }
+    const SiteState& site = *work.context().site;
+    if (named.isNull()) {
+        if (!site.toolsOf(*spec.tool).empty())
+            return refuse(RefusalId::ToolNeeded, {words(*spec.tool)});
+        return ToolUsed{};
+    }
+    const Tool* tool = site.tool(named);
+    if (tool == nullptr || !tool->active || tool->kind != *spec.tool)
+        return refuse(RefusalId::ToolUnknown, {words(*spec.tool)});
+    if (!tool->isInDate(work.today()))
+        return refuse(RefusalId::ToolOverdue, {tool->number, dayWords(tool->nextCalibration)});
+    return ToolUsed{tool->id, tool->number, tool->nextCalibration};
+}
+
 /// The open follow-up that an earlier reading opened, if it is not done yet.
 const Operation* openFollowUp(const CarState& car, ReadingId reading)
 {
@@ -164,7 +187,8 @@ MaybeRefusal on(CarWork& work, const car::TakeReading& c)
     if (found->state == OperationState::Blocked)
         return Refusal{RefusalId::Blocked, {work.titleOf(*found)}};
     const Operation operation = *found;
-    if (auto no = work.mayWorkOn(operation))
+    const bool received = operation.outside && operation.outside->received;
+    if (auto no = received ? work.mayReceive(operation) : work.mayWorkOn(operation))
         return no;
     if (auto no = work.mayCheck(operation))
         return no;
@@ -182,9 +206,12 @@ MaybeRefusal on(CarWork& work, const car::TakeReading& c)
     const auto judged = judge(work, operation, *spec, c.place, c.value);
     if (!judged)
         return judged.error();
+    const auto tool = toolFor(work, *spec, c.tool);
+    if (!tool)
+        return tool.error();
     const ReadingId id{work.car().nextReading};
-    work.add(
-        ReadingTaken{c.operation, id, c.key, c.place, c.value, judged->outcome, judged->limits});
+    work.add(ReadingTaken{c.operation, id, c.key, c.place, c.value, judged->outcome, judged->limits,
+                          *tool});
     openFollowUpOf(work, operation, *judged, c.place, id);
     return std::nullopt;
 }
@@ -213,6 +240,12 @@ MaybeRefusal on(CarWork& work, const car::CorrectReading& c)
     const auto judged = judge(work, operation, *spec, original.place, c.value);
     if (!judged)
         return judged.error();
+    // A slip of the finger was read off the same tool, which was in date then.
+    const bool sameTool = c.tool.isNull() && original.tool.isEntered();
+    const auto tool =
+        sameTool ? tl::expected<ToolUsed, Refusal>(original.tool) : toolFor(work, *spec, c.tool);
+    if (!tool)
+        return tool.error();
     // What was signed on the strength of the wrong value is open again.
     const bool standsClosed =
         operation.state == OperationState::Closed ||
@@ -221,7 +254,7 @@ MaybeRefusal on(CarWork& work, const car::CorrectReading& c)
         work.reopen(c.operation, c.reason.trimmed(), {});
     const ReadingId id{work.car().nextReading};
     work.add(ReadingCorrected{c.operation, original.id, id, c.value, judged->outcome,
-                              judged->limits, c.reason.trimmed(), c.evidence});
+                              judged->limits, c.reason.trimmed(), c.evidence, *tool});
     // The follow-up that the old value opened serves the new one, too, where it is the same work.
     std::vector<OperationId> serving;
     for (const auto& [number, followUp] : work.car().operations)

@@ -4,7 +4,7 @@
 
 #include "domain/cardecide.h"
 #include "domain/carevents.h"
-#include "domain/site.h"
+#include "domain/siteevents.h"
 
 #include <tl/expected.hpp>
 
@@ -81,6 +81,7 @@ public:
     carByStockNumber(const QString& stockNumber) = 0;
     /// With people's names filled in.
     [[nodiscard]] virtual tl::expected<SiteState, StoreError> site() = 0;
+    [[nodiscard]] virtual tl::expected<std::vector<SiteEnvelope>, StoreError> siteHistory() = 0;
     /// True when this command was already carried out.
     [[nodiscard]] virtual tl::expected<bool, StoreError> isKnown(const CommandId& command) = 0;
     [[nodiscard]] virtual tl::expected<void, StoreError> append(const Append& append) = 0;

@@ -178,6 +178,31 @@ const char* sentence(RefusalId id)
             "These minutes would overlap other work of the same person. At most %1 fit.");
     case RefusalId::PhotoUnknown:
         return QT_TRANSLATE_NOOP("ramplight", "The photo is missing.");
+    case RefusalId::SpecialityMissing:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "This is work for: %1. Ask somebody with that speciality.");
+    case RefusalId::QualificationMissing:
+        return QT_TRANSLATE_NOOP("ramplight", "This needs a qualification: %1. Ask somebody who "
+                                              "holds it.");
+    case RefusalId::QualificationOver:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "Your qualification for %1 ended on %2. Pause this and ask "
+                                 "somebody whose own is in date.");
+    case RefusalId::ToolUnknown:
+        return QT_TRANSLATE_NOOP("ramplight", "That is not a tool for this: %1.");
+    case RefusalId::ToolNumberTaken:
+        return QT_TRANSLATE_NOOP("ramplight", "There is a tool %1 already. Choose another number.");
+    case RefusalId::ToolNeeded:
+        return QT_TRANSLATE_NOOP("ramplight", "Say which tool this was measured with: %1.");
+    case RefusalId::ToolOverdue:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "Tool %1 was due for calibration on %2. Measure with one that is "
+                                 "in date.");
+    case RefusalId::NeverLeftHere:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "This house leaves no work as it is in: %1. Finish it.");
+    case RefusalId::CatalogueFaulty:
+        return QT_TRANSLATE_NOOP("ramplight", "The catalogue was not taken: %1.");
     }
     return "";
 }
@@ -323,6 +348,24 @@ QString idText(RefusalId id)
         return QStringLiteral("minutes-overlap");
     case RefusalId::PhotoUnknown:
         return QStringLiteral("photo-unknown");
+    case RefusalId::SpecialityMissing:
+        return QStringLiteral("speciality-missing");
+    case RefusalId::QualificationMissing:
+        return QStringLiteral("qualification-missing");
+    case RefusalId::QualificationOver:
+        return QStringLiteral("qualification-over");
+    case RefusalId::ToolUnknown:
+        return QStringLiteral("tool-unknown");
+    case RefusalId::ToolNumberTaken:
+        return QStringLiteral("tool-number-taken");
+    case RefusalId::ToolNeeded:
+        return QStringLiteral("tool-needed");
+    case RefusalId::ToolOverdue:
+        return QStringLiteral("tool-overdue");
+    case RefusalId::NeverLeftHere:
+        return QStringLiteral("never-left-here");
+    case RefusalId::CatalogueFaulty:
+        return QStringLiteral("catalogue-faulty");
     }
     return {};
 }
@@ -330,40 +373,83 @@ QString idText(RefusalId id)
 const std::vector<RefusalId>& allRefusals()
 {
     static const std::vector<RefusalId> all{
-        RefusalId::NotAllowed,       RefusalId::WrongSkill,
-        RefusalId::PersonUnknown,    RefusalId::SiteNotSetUp,
-        RefusalId::AlreadySetUp,     RefusalId::LastManager,
-        RefusalId::NameMissing,      RefusalId::BayUnknown,
-        RefusalId::BayTaken,         RefusalId::BayNumberTaken,
-        RefusalId::PersonIsWorking,  RefusalId::RuleOutOfRange,
-        RefusalId::CarExists,        RefusalId::CarMissing,
-        RefusalId::StockNumberTaken, RefusalId::VinMalformed,
-        RefusalId::FieldMissing,     RefusalId::ValueOutOfRange,
-        RefusalId::PlaceUnknown,     RefusalId::ReasonMissing,
-        RefusalId::EvidenceMissing,  RefusalId::SecondPersonNeeded,
-        RefusalId::AlreadyAppraised, RefusalId::FindingUnknown,
-        RefusalId::OperationUnknown, RefusalId::KindUnknown,
-        RefusalId::OperationNotOpen, RefusalId::OperationNotClosed,
-        RefusalId::OperationRunning, RefusalId::AlreadyRunning,
-        RefusalId::PersonBusy,       RefusalId::NotRunning,
-        RefusalId::NotStarted,       RefusalId::CautionsUnread,
-        RefusalId::NotYet,           RefusalId::DoNotMove,
-        RefusalId::DoNotDrive,       RefusalId::DoNotPower,
-        RefusalId::Blocked,          RefusalId::NotBlocked,
-        RefusalId::NotOut,           RefusalId::ReadingUnknown,
-        RefusalId::ReadingMalformed, RefusalId::LimitMissing,
-        RefusalId::FigureBySigner,   RefusalId::FigureDiffers,
-        RefusalId::FigureInUse,      RefusalId::EvidenceOpen,
-        RefusalId::ReadingOutside,   RefusalId::AnswerForbidsClosing,
-        RefusalId::CheckByDoer,      RefusalId::NothingToCountersign,
-        RefusalId::NotACheck,        RefusalId::SafetyCannotBeLeft,
-        RefusalId::NotWithdrawable,  RefusalId::Isolated,
-        RefusalId::NotIsolated,      RefusalId::IsolatedBySomebody,
-        RefusalId::NoIsolationHere,  RefusalId::CarHeld,
-        RefusalId::PinNotFresh,      RefusalId::ReleaserAlone,
-        RefusalId::AlreadyReleased,  RefusalId::CarGone,
-        RefusalId::NotGone,          RefusalId::SameCar,
-        RefusalId::MinutesOverlap,   RefusalId::PhotoUnknown,
+        RefusalId::NotAllowed,
+        RefusalId::WrongSkill,
+        RefusalId::PersonUnknown,
+        RefusalId::SiteNotSetUp,
+        RefusalId::AlreadySetUp,
+        RefusalId::LastManager,
+        RefusalId::NameMissing,
+        RefusalId::BayUnknown,
+        RefusalId::BayTaken,
+        RefusalId::BayNumberTaken,
+        RefusalId::PersonIsWorking,
+        RefusalId::RuleOutOfRange,
+        RefusalId::CarExists,
+        RefusalId::CarMissing,
+        RefusalId::StockNumberTaken,
+        RefusalId::VinMalformed,
+        RefusalId::FieldMissing,
+        RefusalId::ValueOutOfRange,
+        RefusalId::PlaceUnknown,
+        RefusalId::ReasonMissing,
+        RefusalId::EvidenceMissing,
+        RefusalId::SecondPersonNeeded,
+        RefusalId::AlreadyAppraised,
+        RefusalId::FindingUnknown,
+        RefusalId::OperationUnknown,
+        RefusalId::KindUnknown,
+        RefusalId::OperationNotOpen,
+        RefusalId::OperationNotClosed,
+        RefusalId::OperationRunning,
+        RefusalId::AlreadyRunning,
+        RefusalId::PersonBusy,
+        RefusalId::NotRunning,
+        RefusalId::NotStarted,
+        RefusalId::CautionsUnread,
+        RefusalId::NotYet,
+        RefusalId::DoNotMove,
+        RefusalId::DoNotDrive,
+        RefusalId::DoNotPower,
+        RefusalId::Blocked,
+        RefusalId::NotBlocked,
+        RefusalId::NotOut,
+        RefusalId::ReadingUnknown,
+        RefusalId::ReadingMalformed,
+        RefusalId::LimitMissing,
+        RefusalId::FigureBySigner,
+        RefusalId::FigureDiffers,
+        RefusalId::FigureInUse,
+        RefusalId::EvidenceOpen,
+        RefusalId::ReadingOutside,
+        RefusalId::AnswerForbidsClosing,
+        RefusalId::CheckByDoer,
+        RefusalId::NothingToCountersign,
+        RefusalId::NotACheck,
+        RefusalId::SafetyCannotBeLeft,
+        RefusalId::NotWithdrawable,
+        RefusalId::Isolated,
+        RefusalId::NotIsolated,
+        RefusalId::IsolatedBySomebody,
+        RefusalId::NoIsolationHere,
+        RefusalId::CarHeld,
+        RefusalId::PinNotFresh,
+        RefusalId::ReleaserAlone,
+        RefusalId::AlreadyReleased,
+        RefusalId::CarGone,
+        RefusalId::NotGone,
+        RefusalId::SameCar,
+        RefusalId::MinutesOverlap,
+        RefusalId::PhotoUnknown,
+        RefusalId::SpecialityMissing,
+        RefusalId::QualificationMissing,
+        RefusalId::QualificationOver,
+        RefusalId::ToolUnknown,
+        RefusalId::ToolNumberTaken,
+        RefusalId::ToolNeeded,
+        RefusalId::ToolOverdue,
+        RefusalId::NeverLeftHere,
+        RefusalId::CatalogueFaulty,
     };
     return all;
 }
@@ -372,7 +458,8 @@ QString words(const Refusal& refusal)
 {
     const QString text = say(sentence(refusal.id));
     const QStringList& details = refusal.details;
-    if (refusal.id == RefusalId::CarHeld || refusal.id == RefusalId::EvidenceOpen)
+    if (refusal.id == RefusalId::CarHeld || refusal.id == RefusalId::EvidenceOpen ||
+        refusal.id == RefusalId::CatalogueFaulty)
         return text.arg(details.join(QStringLiteral("; ")));
     // All at once: what a person typed may look like a place holder itself.
     if (text.contains(QLatin1String("%2")))

@@ -83,6 +83,15 @@ enum class RefusalId {
     SameCar,              ///< a car is not its own duplicate
     MinutesOverlap,       ///< the minutes would overlap other work of that person
     PhotoUnknown,         ///< no photo named
+    SpecialityMissing,    ///< the person lacks the speciality within the skill
+    QualificationMissing, ///< the person never held the qualification
+    QualificationOver,    ///< the person's qualification is over
+    ToolUnknown,          ///< no such tool here, or not of the kind that the reading wants
+    ToolNumberTaken,      ///< two tools cannot have one number
+    ToolNeeded,           ///< the reading names the tool that it was taken with
+    ToolOverdue,          ///< the tool must be calibrated first
+    NeverLeftHere,        ///< the house rules leave no work of this skill
+    CatalogueFaulty,      ///< a catalogue file with faults; the list follows
 };
 /// Every id with its stable text, e.g. "safety-cannot-be-left".
 [[nodiscard]] QString idText(RefusalId id);

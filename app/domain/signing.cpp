@@ -69,9 +69,9 @@ MaybeRefusal on(CarWork& work, const car::SignOff& c)
     const Operation operation = *found;
     if (operation.state == OperationState::Blocked)
         return Refusal{RefusalId::Blocked, {work.titleOf(operation)}};
-    if (auto no = work.mayWorkOn(operation))
-        return no;
     const bool received = operation.outside && operation.outside->received;
+    if (auto no = received ? work.mayReceive(operation) : work.mayWorkOn(operation))
+        return no;
     const bool workedOnIt = std::ranges::any_of(
         operation.segments, [&](const Segment& s) { return s.person == work.actor(); });
     if (!received && !workedOnIt)
@@ -181,6 +181,9 @@ MaybeRefusal on(CarWork& work, const car::LeaveAsIs& c)
         return Refusal{RefusalId::OperationUnknown, {}};
     if (operation->spec.safety)
         return Refusal{RefusalId::SafetyCannotBeLeft, {}};
+    const std::vector<Skill>& never = work.rules().neverLeft;
+    if (std::ranges::find(never, operation->spec.skill) != never.end())
+        return Refusal{RefusalId::NeverLeftHere, {words(operation->spec.skill)}};
     if (!operation->isOpen())
         return Refusal{RefusalId::OperationNotOpen, {work.titleOf(*operation)}};
     if (operation->isRunning())

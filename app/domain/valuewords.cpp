@@ -4,6 +4,7 @@
 #include "domain/words.h"
 
 #include <QCoreApplication>
+#include <QLocale>
 
 #include <cstdlib>
 
@@ -48,6 +49,73 @@ QString findingWords(const FindingData& data, const HouseRules& rules)
         parts.append(say("tread %1").arg(valueWords(*data.treadTenthsMm, 1, Unit::Millimetre)));
     return QStringLiteral("%1: %2").arg(capital(placeWords(data.place, rules)),
                                         parts.join(QStringLiteral(", ")));
+}
+
+QString words(Qualification qualification)
+{
+    switch (qualification) {
+    case Qualification::HighVoltage:
+        return say("high voltage");
+    case Qualification::Refrigerant:
+        return say("refrigerant");
+    case Qualification::GlassBonding:
+        return say("glass bonding");
+    case Qualification::Spraying:
+        return say("spraying");
+    }
+    return {};
+}
+
+QString words(ToolKind kind)
+{
+    switch (kind) {
+    case ToolKind::TorqueWrench:
+        return say("torque wrench");
+    case ToolKind::TreadGauge:
+        return say("tread depth gauge");
+    case ToolKind::PressureGauge:
+        return say("tyre pressure gauge");
+    case ToolKind::PaintGauge:
+        return say("paint thickness gauge");
+    case ToolKind::BrakeGauge:
+        return say("brake wear gauge");
+    case ToolKind::BatteryTester:
+        return say("battery tester");
+    case ToolKind::DialGauge:
+        return say("dial gauge");
+    case ToolKind::Thermometer:
+        return say("thermometer");
+    case ToolKind::FluidTester:
+        return say("fluid tester");
+    case ToolKind::VoltageTester:
+        return say("voltage tester");
+    case ToolKind::AlignmentRig:
+        return say("alignment rig");
+    case ToolKind::HeadlampTester:
+        return say("headlamp tester");
+    }
+    return {};
+}
+
+QString neededWords(const OperationSpec& spec)
+{
+    QStringList needed{words(spec.skill)};
+    if (!spec.speciality.isEmpty())
+        needed.append(specialityWords(spec.speciality));
+    if (spec.qualification)
+        needed.append(words(*spec.qualification));
+    return needed.join(QStringLiteral(", "));
+}
+
+QString specialityWords(const QString& speciality)
+{
+    return QString(speciality).replace(QLatin1Char('-'), QLatin1Char(' '));
+}
+
+QString dayWords(QDate day)
+{
+    static const QLocale english(QLocale::English, QLocale::UnitedKingdom);
+    return english.toString(day, QStringLiteral("d MMM yyyy"));
 }
 
 QString unitWords(Unit unit)
@@ -135,6 +203,14 @@ QString readingWords(const ReadingSpec& spec, const ReadingValue& value)
         if (option.id == value.text)
             return option.title;
     return value.text;
+}
+
+QString toolWords(const ReadingSpec& spec, const ToolUsed& used)
+{
+    if (!spec.tool)
+        return {};
+    return used.isEntered() ? say("%1 %2").arg(words(*spec.tool), used.number)
+                            : say("tool not entered");
 }
 
 } // namespace ramplight

@@ -26,6 +26,14 @@ namespace ramplight {
 [[nodiscard]] QString words(SignatureMeaning meaning);
 [[nodiscard]] QString words(PhotoMoment moment);
 [[nodiscard]] QString unitWords(Unit unit);
+[[nodiscard]] QString words(Qualification qualification);
+[[nodiscard]] QString words(ToolKind kind);
+/// What it takes to do an operation: "mechanical, high voltage".
+[[nodiscard]] QString neededWords(const OperationSpec& spec);
+/// "dents without paint" for "dents-without-paint".
+[[nodiscard]] QString specialityWords(const QString& speciality);
+/// "12 May 2031"
+[[nodiscard]] QString dayWords(QDate day);
 
 /// "Near side front wheel: refurbish, painted"; the title alone for the whole car.
 [[nodiscard]] QString operationTitle(const OperationSpec& spec, const PlaceId& place,
@@ -36,6 +44,8 @@ namespace ramplight {
 [[nodiscard]] QString valueWords(int number, int decimals, Unit unit);
 /// "at least 3.0 mm (house: ...)" for each limit; "record only" when there is none.
 [[nodiscard]] QString limitWords(const ReadingSpec& spec, const std::vector<Limit>& limits);
+/// "torque wrench T 7", "tool not entered"; empty where the reading wants no tool.
+[[nodiscard]] QString toolWords(const ReadingSpec& spec, const ToolUsed& used);
 /// The value of a reading as a person says it, with its unit or option title.
 [[nodiscard]] QString readingWords(const ReadingSpec& spec, const ReadingValue& value);
 

@@ -162,13 +162,15 @@ struct ReadingTaken
     ReadingValue value;
     ReadingOutcome outcome = ReadingOutcome::Recorded;
     std::vector<Limit> limits;
+    ToolUsed tool = {};
     static constexpr auto fields = std::tuple{field("operation", &ReadingTaken::operation),
                                               field("reading", &ReadingTaken::reading),
                                               field("key", &ReadingTaken::key),
                                               field("place", &ReadingTaken::place),
                                               field("value", &ReadingTaken::value),
                                               field("outcome", &ReadingTaken::outcome),
-                                              field("limits", &ReadingTaken::limits)};
+                                              field("limits", &ReadingTaken::limits),
+                                              field("tool", &ReadingTaken::tool)};
     friend bool operator==(const ReadingTaken&, const ReadingTaken&) = default;
 };
 
@@ -183,6 +185,7 @@ struct ReadingCorrected
     std::vector<Limit> limits;
     QString reason;
     PhotoId evidence;
+    ToolUsed tool = {};
     static constexpr auto fields = std::tuple{field("operation", &ReadingCorrected::operation),
                                               field("original", &ReadingCorrected::original),
                                               field("reading", &ReadingCorrected::reading),
@@ -190,7 +193,8 @@ struct ReadingCorrected
                                               field("outcome", &ReadingCorrected::outcome),
                                               field("limits", &ReadingCorrected::limits),
                                               field("reason", &ReadingCorrected::reason),
-                                              field("evidence", &ReadingCorrected::evidence)};
+                                              field("evidence", &ReadingCorrected::evidence),
+                                              field("tool", &ReadingCorrected::tool)};
     friend bool operator==(const ReadingCorrected&, const ReadingCorrected&) = default;
 };
 

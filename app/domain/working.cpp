@@ -169,8 +169,8 @@ MaybeRefusal on(CarWork& work, const car::HandOver& c)
     const Person* to = work.context().site->person(c.to);
     if (to == nullptr || !to->active)
         return Refusal{RefusalId::PersonUnknown, {}};
-    if (whyNotAble(*to, operation->spec))
-        return Refusal{RefusalId::WrongSkill, {words(operation->spec.skill)}};
+    if (whyNotAble(*to, operation->spec) || whyNotQualified(*to, operation->spec, work.today()))
+        return Refusal{RefusalId::WrongSkill, {neededWords(operation->spec)}};
     if (worksOnIt)
         work.add(WorkStopped{c.operation, mine->id, std::max(work.now(), mine->start),
                              StopKind::HandedOver});

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/workshop.h"
 
+#include "domain/housecatalogue.h"
+
 #include <algorithm>
 
 namespace ramplight {
@@ -58,6 +60,15 @@ Workshop::Workshop(Ledger& ledger, const Clock& clock, const Catalogue& catalogu
 {
 }
 
+const Catalogue& Workshop::houseCatalogueFor(const SiteState& site)
+{
+    if (m_houseSeq != site.seq) {
+        m_house = houseCatalogue(m_catalogue, site);
+        m_houseSeq = site.seq;
+    }
+    return m_house;
+}
+
 struct Workshop::Prepared
 {
     CarAppend append;
@@ -73,7 +84,7 @@ tl::expected<CarContext, Failure> Workshop::contextFor(const CarState& car,
     CarContext context;
     context.actor = request.actor;
     context.now = at;
-    context.catalogue = &m_catalogue;
+    context.catalogue = &houseCatalogueFor(site);
     context.site = &site;
     context.pinFresh = request.pinFresh;
     if (std::holds_alternative<car::StartWork>(command)) {
@@ -193,6 +204,7 @@ tl::expected<SiteOutcome, Failure> Workshop::run(const SiteRequest& request)
         SiteContext context;
         context.actor = request.actor;
         context.now = m_clock.now();
+        context.catalogue = &baseCatalogue(m_catalogue, *site);
         if (const auto* bay = std::get_if<site::SetBay>(&request.command);
             bay && !bay->bay.id.isNull()) {
             auto taken = m_ledger.bayTakenBy(bay->bay.id);
@@ -234,6 +246,8 @@ tl::expected<SiteOutcome, Failure> Workshop::run(const SiteRequest& request)
         // The very first event of a workshop is signed by the person whom it makes.
         if (append.by.isNull() && std::holds_alternative<site::SetUp>(request.command))
             append.by = outcome.person;
+        if (events->empty() && append.names.empty())
+            return outcome; // it is so already
         if (auto written = m_ledger.append(append); !written)
             return fail(written.error());
         return outcome;

@@ -6,7 +6,7 @@
 #include "domain/catalogue.h"
 #include "domain/ports.h"
 #include "domain/refusal.h"
-#include "domain/site.h"
+#include "domain/sitecommands.h"
 
 #include <tl/expected.hpp>
 
@@ -71,7 +71,7 @@ public:
     [[nodiscard]] tl::expected<int, Failure> stopAllWork(const CommandId& id, Moment shiftEnd = {});
 
     [[nodiscard]] Ledger& ledger() { return m_ledger; }
-    [[nodiscard]] const Catalogue& catalogue() const { return m_catalogue; }
+    [[nodiscard]] const Catalogue& catalogue() const { return m_catalogue; } ///< as shipped
     [[nodiscard]] Moment now() const { return m_clock.now(); }
 
 private:
@@ -84,9 +84,14 @@ private:
                                                                const CarRequest& request,
                                                                const SiteState& site, Moment at);
 
+    /// The catalogue of this house under the site's state, made again when the site went on.
+    [[nodiscard]] const Catalogue& houseCatalogueFor(const SiteState& site);
+
     Ledger& m_ledger;
     const Clock& m_clock;
     const Catalogue& m_catalogue;
+    Catalogue m_house;
+    qint64 m_houseSeq = -1;
 };
 
 } // namespace ramplight

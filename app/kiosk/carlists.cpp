@@ -125,6 +125,11 @@ constexpr std::array readingsModelColumns{
     Column<ReadingRow>{"optionIds", cell<&ReadingRow::optionIds>},
     Column<ReadingRow>{"optionTitles", cell<&ReadingRow::optionTitles>},
     Column<ReadingRow>{"optionWords", cell<&ReadingRow::optionWords>},
+    Column<ReadingRow>{"toolWords", cell<&ReadingRow::toolWords>},
+    Column<ReadingRow>{"toolKind", cell<&ReadingRow::toolKind>},
+    Column<ReadingRow>{"toolIds", cell<&ReadingRow::toolIds>},
+    Column<ReadingRow>{"toolNumbers", cell<&ReadingRow::toolNumbers>},
+    Column<ReadingRow>{"toolId", cell<&ReadingRow::toolId>},
 };
 
 constexpr std::array cautionsModelColumns{

@@ -160,6 +160,11 @@ struct ReadingRow
     QStringList optionIds;
     QStringList optionTitles;
     QStringList optionWords; ///< beside an option: "stays open", "opens ..."; may be empty
+    QString toolWords; ///< of the value: "torque wrench T 7", "tool not entered"; may be empty
+    QString toolKind;  ///< "torque wrench", where one of several is to be chosen; empty
+    QList<int> toolIds;
+    QStringList toolNumbers;
+    int toolId = 0; ///< chosen, or the only one; 0 none
 
     [[nodiscard]] QString key() const { return rowId; }
     friend bool operator==(const ReadingRow&, const ReadingRow&) = default;

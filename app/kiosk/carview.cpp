@@ -11,6 +11,19 @@
 
 namespace ramplight {
 
+namespace {
+
+std::vector<ChoiceRow> kindChoices(const Catalogue& catalogue)
+{
+    std::vector<ChoiceRow> kinds;
+    for (const OperationSpec& spec : catalogue.operations)
+        kinds.push_back({spec.id, sentence(spec.title), sentence(words(spec.skill)), false});
+    std::ranges::stable_sort(kinds, {}, &ChoiceRow::group);
+    return kinds;
+}
+
+} // namespace
+
 CarView::CarView(Desk& desk, Session& session, SiteBook& book, CardFeed& feed, Ticker& ticker,
                  const Catalogue& catalogue, QObject* parent)
     : QObject(parent)
@@ -29,13 +42,10 @@ CarView::CarView(Desk& desk, Session& session, SiteBook& book, CardFeed& feed, T
     connect(&ticker, &Ticker::minute, this, &CarView::rebuild);
     connect(&book, &SiteBook::changed, this, [this] {
         m_places.offer(placeChoices(m_book));
+        m_kinds.offer(kindChoices(m_book.catalogue()));
         rebuild();
     });
-    std::vector<ChoiceRow> kinds;
-    for (const OperationSpec& spec : catalogue.operations)
-        kinds.push_back({spec.id, sentence(spec.title), sentence(words(spec.skill)), false});
-    std::ranges::stable_sort(kinds, {}, &ChoiceRow::group);
-    m_kinds.offer(std::move(kinds));
+    m_kinds.offer(kindChoices(catalogue));
     m_places.offer(placeChoices(book));
 }
 

@@ -74,6 +74,7 @@ public:
 
     // ---- reading
     [[nodiscard]] virtual Answer<SiteState> site() = 0;
+    [[nodiscard]] virtual Answer<std::vector<SiteEnvelope>> siteHistory() = 0;
     [[nodiscard]] virtual Answer<std::vector<CarCard>> openCards() = 0;
     [[nodiscard]] virtual Answer<CarState> car(const CarId& id) = 0;
     [[nodiscard]] virtual Answer<std::vector<CarEnvelope>> history(const CarId& id) = 0;
@@ -104,6 +105,14 @@ public:
     // ---- files
     [[nodiscard]] virtual QFuture<tl::expected<ImportReport, ImportFaults>>
     importAppraisal(const QString& path, PersonId actor) = 0;
+    /// Files in the drop folder that may be a house's or a catalogue.
+    [[nodiscard]] virtual QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
+    houseFiles() = 0;
+    /// Writes the house and its catalogue into the drop folder; the value says where.
+    [[nodiscard]] virtual QFuture<tl::expected<QString, QString>> exportHouse() = 0;
+    /// Takes a house or a catalogue in, all of it or nothing. Error: each fault in words.
+    [[nodiscard]] virtual QFuture<tl::expected<void, QStringList>> importHouse(const QString& path,
+                                                                               PersonId actor) = 0;
     /// The error is words for a person.
     [[nodiscard]] virtual QFuture<tl::expected<RecordPages, QString>>
     makeRecord(const CarId& car) = 0;

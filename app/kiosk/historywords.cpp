@@ -145,7 +145,7 @@ public:
     HistoryWords operator()(const ReadingTaken& e) const
     {
         return about(e.operation, say("Measured"),
-                     reading(e.operation, e.key, e.place, e.value, e.outcome));
+                     reading(e.operation, e.key, e.place, e.value, e.outcome, e.tool));
     }
     HistoryWords operator()(const ReadingCorrected& e) const
     {
@@ -158,8 +158,9 @@ public:
                     key = known.key;
                     place = known.place;
                 }
-        return about(e.operation, say("Reading corrected"),
-                     dotted({reading(e.operation, key, place, e.value, e.outcome), e.reason}));
+        return about(
+            e.operation, say("Reading corrected"),
+            dotted({reading(e.operation, key, place, e.value, e.outcome, e.tool), e.reason}));
     }
     HistoryWords operator()(const PhotoAttached& e) const
     {
@@ -251,13 +252,15 @@ private:
     }
 
     [[nodiscard]] QString reading(OperationId id, const QString& key, const PlaceId& place,
-                                  const ReadingValue& value, ReadingOutcome outcome) const
+                                  const ReadingValue& value, ReadingOutcome outcome,
+                                  const ToolUsed& tool) const
     {
         const ReadingSpec* spec = specOf(id, key);
         if (spec == nullptr)
             return {};
         return dotted({spec->title, placeWordsOf(place), readingWords(*spec, value),
-                       outcome == ReadingOutcome::Outside ? say("outside its limit") : QString()});
+                       outcome == ReadingOutcome::Outside ? say("outside its limit") : QString(),
+                       toolWords(*spec, tool)});
     }
 
     [[nodiscard]] QString minutesOf(OperationId id, SegmentId segment) const

@@ -49,8 +49,13 @@ void addFonts(QStringList& faults)
 
 KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services)
     : m_options(options)
-    , m_shell(std::make_unique<Shell>(
-          Shell::Services{services.desk, services.clock, services.catalogue, services.demo, {}}))
+    , m_shell(std::make_unique<Shell>(Shell::Services{services.desk,
+                                                      services.clock,
+                                                      services.catalogue,
+                                                      services.demo,
+                                                      {},
+                                                      options.screen,
+                                                      options.keepScreen}))
     , m_engine(std::make_unique<QQmlApplicationEngine>())
 {
     QPixmapCache::setCacheLimit(pictureCache);
@@ -84,22 +89,33 @@ KioskApp::~KioskApp()
 bool KioskApp::show()
 {
     const QScreen* screen = QGuiApplication::primaryScreen();
-    const QSize pixels =
-        m_options.windowed || screen == nullptr ? m_options.windowSize : screen->size();
+    m_pixels = m_options.windowed || screen == nullptr ? m_options.windowSize : screen->size();
+    const ScreenSettings& drawn = m_shell->screen()->settings();
     m_engine->setInitialProperties(
         {{QStringLiteral("shell"), QVariant::fromValue(m_shell.get())},
-         {QStringLiteral("pxPerMm"), pixelsPerMillimetre(pixels, m_options.diagonalInches)},
-         {QStringLiteral("dark"), !m_options.lightTheme},
-         {QStringLiteral("lessMotion"), m_options.lessMotion},
+         {QStringLiteral("pxPerMm"), pixelsPerMillimetre(m_pixels, drawn.diagonalInches)},
+         {QStringLiteral("dark"), !drawn.light},
+         {QStringLiteral("lessMotion"), drawn.lessMotion},
          {QStringLiteral("fullScreen"), !m_options.windowed},
-         {QStringLiteral("width"), pixels.width()},
-         {QStringLiteral("height"), pixels.height()}});
+         {QStringLiteral("width"), m_pixels.width()},
+         {QStringLiteral("height"), m_pixels.height()}});
     m_engine->load(QUrl(QStringLiteral("qrc:/qt/qml/Ramplight/Screens/Main.qml")));
     if (m_engine->rootObjects().isEmpty())
         return false;
     m_window = qobject_cast<QQuickWindow*>(m_engine->rootObjects().constFirst());
+    if (m_window == nullptr)
+        return false;
+    QObject::connect(m_shell->screen(), &ScreenView::changed, m_window, [this] { applyScreen(); });
     m_shell->start();
-    return m_window != nullptr;
+    return true;
+}
+
+void KioskApp::applyScreen()
+{
+    const ScreenSettings& drawn = m_shell->screen()->settings();
+    m_window->setProperty("pxPerMm", pixelsPerMillimetre(m_pixels, drawn.diagonalInches));
+    m_window->setProperty("dark", !drawn.light);
+    m_window->setProperty("lessMotion", drawn.lessMotion);
 }
 
 int runKiosk(const KioskOptions& options, const KioskServices& services)

@@ -20,9 +20,8 @@ struct KioskOptions
 {
     bool windowed = false;
     QSize windowSize{1920, 1080}; ///< when windowed
-    double diagonalInches = 24;   ///< of the screen; all sizes follow from it
-    bool lessMotion = false;
-    bool lightTheme = false;
+    ScreenSettings screen;        ///< all sizes follow from its diagonal
+    ScreenKeeper keepScreen = {}; ///< empty: changes hold until the kiosk closes
 };
 
 /// What main.cpp hands in; all outlive the kiosk.
@@ -52,12 +51,15 @@ public:
     [[nodiscard]] QQuickWindow* window() const { return m_window; }
 
 private:
+    void applyScreen();
+
     KioskOptions m_options;
     std::unique_ptr<Shell> m_shell;
     std::unique_ptr<QQmlApplicationEngine> m_engine;
     PhotoProvider* m_photos = nullptr; ///< the engine's
     QQuickWindow* m_window = nullptr;
     QStringList m_faults;
+    QSize m_pixels;
 };
 
 /// Shows the kiosk until its window closes. Answers with an exit code of sysexits(3).

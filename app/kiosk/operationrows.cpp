@@ -114,7 +114,8 @@ std::vector<ChoiceRow> colleagueRows(const Operation& operation, PersonId signed
     if (operation.id.isNull())
         return rows;
     for (const auto& [id, person] : book.site().people)
-        if (person.active && id != signedIn && person.has(operation.spec.skill))
+        if (person.active && id != signedIn && person.has(operation.spec.skill) &&
+            !whyNotAble(person, operation.spec))
             rows.push_back({QString::number(id.value), book.nameOf(id), {}, false});
     return rows;
 }

@@ -19,6 +19,7 @@ OperationView::OperationView(Desk& desk, CarView& car, Session& session, SiteBoo
     , m_book(book)
     , m_ticker(ticker)
     , m_catalogue(catalogue)
+    , m_tools(session, book, ticker)
     , m_colleagues(false)
     , m_checkedWork(false)
 {
@@ -229,7 +230,7 @@ void OperationView::rebuild()
     m_cautions.setRows(cautionRows(shown));
     m_colleagues.offer(colleagueRows(shown, person, m_book));
     m_checkedWork.offer(coveredRows(shown, car, m_book.rules()));
-    m_readings.setRows(readingRows(shown, m_catalogue, m_book, now));
+    m_readings.setRows(readingRows(shown, m_catalogue, m_book, m_tools, now));
     m_photos.setRows(photoRowsOf(shown, car, m_book, now));
     m_photoNeeds.setRows(photoNeedRows(shown, car, m_book, now));
     m_segments.setRows(spanRows(shown, m_book, now));

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "kiosk/operationoffers.h"
+#include "kiosk/toolchoice.h"
 
 #include <QObject>
 #include <QtQmlIntegration>
@@ -157,6 +158,8 @@ public:
     Q_INVOKABLE void handOver(int personId);
     /// Digits as typed ("1.9"); text: an option's id or words. Digits that are none are refused.
     Q_INVOKABLE void takeReading(const QString& rowId, const QString& text);
+    /// With which of the house's tools this person measures, from here on.
+    Q_INVOKABLE void chooseTool(const QString& rowId, int toolId);
     /// This car's figure or limit, with where it was looked up.
     Q_INVOKABLE void setFigure(const QString& rowId, const QString& text, const QString& source);
     Q_INVOKABLE void correctReading(int readingId, const QString& text, const QString& reason,
@@ -211,6 +214,7 @@ private:
     SiteBook& m_book;
     Ticker& m_ticker;
     const Catalogue& m_catalogue;
+    ToolChoice m_tools;
     Ask m_ask;
     CarId m_car; // whose operation it is: CarView may go on to another car
     OperationId m_id;

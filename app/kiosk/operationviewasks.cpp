@@ -81,7 +81,18 @@ void OperationView::takeReading(const QString& rowId, const QString& text)
     PlaceId place;
     if (const ReadingSpec* spec = specOf(rowId, place))
         if (const auto value = parse(*spec, text, what))
-            send(what, {car::TakeReading{m_id, spec->key, place, *value}});
+            send(what, {car::TakeReading{m_id, spec->key, place, *value,
+                                         spec->tool ? m_tools.current(*spec->tool) : ToolId{}}});
+}
+
+void OperationView::chooseTool(const QString& rowId, int toolId)
+{
+    PlaceId place;
+    const ReadingSpec* spec = specOf(rowId, place);
+    if (spec == nullptr || !spec->tool)
+        return;
+    m_tools.take(*spec->tool, ToolId{toolId});
+    rebuild();
 }
 
 void OperationView::setFigure(const QString& rowId, const QString& text, const QString& source)
@@ -107,8 +118,15 @@ void OperationView::correctReading(int readingId, const QString& text, const QSt
     const auto spec = std::ranges::find(o->spec.readings, reading->key, &ReadingSpec::key);
     if (spec == o->spec.readings.end())
         return;
+    // The tool stays what it was; one that was not entered then may be by now.
+    const bool asksTool = spec->tool && !reading->tool.isEntered();
     if (const auto value = parse(*spec, text, what))
-        send(what, {car::CorrectReading{m_id, reading->id, *value, reason.trimmed(), {photoId}}});
+        send(what, {car::CorrectReading{m_id,
+                                        reading->id,
+                                        *value,
+                                        reason.trimmed(),
+                                        {photoId},
+                                        asksTool ? m_tools.current(*spec->tool) : ToolId{}}});
 }
 
 void OperationView::attach(const CarView::PhotoSource& source, const QString& moment)

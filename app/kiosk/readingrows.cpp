@@ -82,6 +82,7 @@ void showValue(ReadingRow& row, const ReadingSpec& spec, const Reading& reading,
     row.valueText =
         reading.value.number ? typedText(*reading.value.number, spec.decimals) : reading.value.text;
     row.readingId = reading.id.value;
+    row.toolWords = toolWords(spec, reading.tool);
     row.byWords = QStringLiteral("%1, %2").arg(book.nameOf(reading.by),
                                                book.times().shortly(reading.at, now));
     switch (reading.outcome) {
@@ -112,8 +113,24 @@ void showOptions(ReadingRow& row, const ReadingSpec& spec, const Catalogue& cata
     }
 }
 
+void showTools(ReadingRow& row, const ReadingSpec& spec, const ToolChoice& tools)
+{
+    if (!spec.tool)
+        return;
+    row.toolId = tools.current(*spec.tool).value;
+    const std::vector<const Tool*> usable = tools.inDate(*spec.tool);
+    if (usable.size() < 2)
+        return;
+    row.toolKind = words(*spec.tool);
+    for (const Tool* tool : usable) {
+        row.toolIds.append(tool->id.value);
+        row.toolNumbers.append(tool->number);
+    }
+}
+
 ReadingRow readingRow(const Operation& operation, const ReadingSpec& spec, const PlaceId& place,
-                      const Catalogue& catalogue, const SiteBook& book, Moment now)
+                      const Catalogue& catalogue, const SiteBook& book, const ToolChoice& tools,
+                      Moment now)
 {
     ReadingRow row;
     row.rowId = rowIdOf(spec, place);
@@ -137,20 +154,21 @@ ReadingRow readingRow(const Operation& operation, const ReadingSpec& spec, const
         row.earlierWords = say("before: %1").arg(earlier.join(QStringLiteral(", ")));
 
     showOptions(row, spec, catalogue);
+    showTools(row, spec, tools);
     return row;
 }
 
 } // namespace
 
 std::vector<ReadingRow> readingRows(const Operation& operation, const Catalogue& catalogue,
-                                    const SiteBook& book, Moment now)
+                                    const SiteBook& book, const ToolChoice& tools, Moment now)
 {
     std::vector<ReadingRow> rows;
     for (const ReadingSpec& spec : operation.spec.readings) {
         const std::vector<PlaceId> places =
             spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
         for (const PlaceId& place : places)
-            rows.push_back(readingRow(operation, spec, place, catalogue, book, now));
+            rows.push_back(readingRow(operation, spec, place, catalogue, book, tools, now));
     }
     return rows;
 }

@@ -5,6 +5,7 @@
 #include "domain/car.h"
 #include "kiosk/carlists.h"
 #include "kiosk/sitebook.h"
+#include "kiosk/toolchoice.h"
 
 #include <tl/expected.hpp>
 
@@ -15,7 +16,7 @@ namespace ramplight {
 /// A row per reading and place, in the order of the catalogue.
 [[nodiscard]] std::vector<ReadingRow> readingRows(const Operation& operation,
                                                   const Catalogue& catalogue, const SiteBook& book,
-                                                  Moment now);
+                                                  const ToolChoice& tools, Moment now);
 /// What was typed into a row of this reading: digits, an option's id or words. The error is words:
 /// which reading, and what was expected.
 [[nodiscard]] tl::expected<ReadingValue, QString> typedReading(const ReadingSpec& spec,

@@ -12,7 +12,9 @@
 #include "kiosk/peoplemodel.h"
 #include "kiosk/recordview.h"
 #include "kiosk/scanrouter.h"
+#include "kiosk/screenview.h"
 #include "kiosk/session.h"
+#include "kiosk/settingsview.h"
 #include "kiosk/setupview.h"
 #include "kiosk/shiftend.h"
 #include "kiosk/sitebook.h"
@@ -60,6 +62,8 @@ class Shell : public QObject
     Q_PROPERTY(ramplight::OperationView* operation READ operation CONSTANT FINAL)
     Q_PROPERTY(ramplight::ArrivalView* arrival READ arrival CONSTANT FINAL)
     Q_PROPERTY(ramplight::StaffView* staff READ staff CONSTANT FINAL)
+    Q_PROPERTY(ramplight::SettingsView* settings READ settings CONSTANT FINAL)
+    Q_PROPERTY(ramplight::ScreenView* screen READ screen CONSTANT FINAL)
     Q_PROPERTY(ramplight::SetupView* setup READ setup CONSTANT FINAL)
     Q_PROPERTY(ramplight::RecordView* record READ record CONSTANT FINAL)
     Q_PROPERTY(ramplight::DropModel* dropped READ dropped CONSTANT FINAL)
@@ -80,6 +84,8 @@ public:
         const Catalogue& catalogue;
         DemoMaker demo; ///< empty: no demo workshop is offered
         Ticker::Steady steady;
+        ScreenSettings screen = {};
+        ScreenKeeper keepScreen = {};
     };
 
     explicit Shell(Services services, QObject* parent = nullptr);
@@ -91,7 +97,7 @@ public:
     [[nodiscard]] bool demo() const { return m_book.site().demo; }
     [[nodiscard]] bool siteSetUp() const { return m_book.site().isSetUp(); }
     [[nodiscard]] bool siteRead() const { return m_book.isRead(); }
-    [[nodiscard]] QString standingLine() const { return m_catalogue.standingLine; }
+    [[nodiscard]] QString standingLine() const { return m_book.catalogue().standingLine; }
     [[nodiscard]] QString clockWords() const;
     [[nodiscard]] QString dayWords() const;
     [[nodiscard]] QString today() const;
@@ -105,6 +111,8 @@ public:
     [[nodiscard]] OperationView* operation() { return &m_operation; }
     [[nodiscard]] ArrivalView* arrival() { return &m_arrival; }
     [[nodiscard]] StaffView* staff() { return &m_staff; }
+    [[nodiscard]] SettingsView* settings() { return &m_settings; }
+    [[nodiscard]] ScreenView* screen() { return &m_screen; }
     [[nodiscard]] SetupView* setup() { return &m_setup; }
     [[nodiscard]] RecordView* record() { return &m_record; }
     [[nodiscard]] DropModel* dropped() { return &m_dropped; }
@@ -152,7 +160,6 @@ private:
     void say(const QString& words);
 
     Desk& m_desk;
-    const Catalogue& m_catalogue;
     Ticker m_ticker;
     SiteBook m_book;
     CardFeed m_feed;
@@ -165,6 +172,8 @@ private:
     OperationView m_operation;
     ArrivalView m_arrival;
     StaffView m_staff;
+    SettingsView m_settings;
+    ScreenView m_screen;
     SetupView m_setup;
     std::shared_ptr<RecordPagesShelf> m_pages;
     RecordView m_record;

@@ -6,9 +6,11 @@
 
 namespace ramplight {
 
-SiteBook::SiteBook(Desk& desk, QObject* parent)
+SiteBook::SiteBook(Desk& desk, const Catalogue& file, QObject* parent)
     : QObject(parent)
     , m_desk(desk)
+    , m_file(file)
+    , m_catalogue(file)
 {
     connect(&desk, &Desk::siteChanged, this, &SiteBook::refresh);
 }
@@ -27,6 +29,8 @@ void SiteBook::take(const SiteState& site)
 {
     if (m_read && site.seq < m_site.seq)
         return;
+    if (!m_read || site.seq != m_site.seq)
+        m_catalogue = houseCatalogue(m_file, site);
     m_site = site;
     m_read = true;
     m_times = TimeWords(QTimeZone(site.rules.timeZone.toUtf8()));

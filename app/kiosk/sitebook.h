@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
-#include "domain/site.h"
+#include "domain/housecatalogue.h"
 #include "domain/words.h"
 #include "kiosk/desk.h"
 #include "kiosk/timewords.h"
@@ -18,8 +18,8 @@ class SiteBook : public QObject
     Q_OBJECT
 
 public:
-    /// The desk outlives the book.
-    explicit SiteBook(Desk& desk, QObject* parent = nullptr);
+    /// Desk and file outlive the book; file is the catalogue as shipped.
+    SiteBook(Desk& desk, const Catalogue& file, QObject* parent = nullptr);
 
     void refresh();
     /// Takes a state that came with an outcome, so that nobody waits for the next reading.
@@ -28,6 +28,10 @@ public:
     [[nodiscard]] bool isRead() const { return m_read; }
     [[nodiscard]] const SiteState& site() const { return m_site; }
     [[nodiscard]] const HouseRules& rules() const { return m_site.rules; }
+    /// As it holds in this house; stays where it is and follows the site.
+    [[nodiscard]] const Catalogue& catalogue() const { return m_catalogue; }
+    /// The same without what the house changed.
+    [[nodiscard]] const Catalogue& base() const { return baseCatalogue(m_file, m_site); }
     [[nodiscard]] const TimeWords& times() const { return m_times; }
     /// "Ines"; "somebody who left" once the name is erased; empty for nobody.
     [[nodiscard]] QString nameOf(PersonId person) const;
@@ -39,6 +43,8 @@ signals:
 
 private:
     Desk& m_desk;
+    const Catalogue& m_file;
+    Catalogue m_catalogue;
     SiteState m_site;
     TimeWords m_times;
     bool m_read = false;

@@ -2,43 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/staffview.h"
 
-#include "domain/words.h"
-#include "kiosk/carwords.h"
+#include "kiosk/enumchoices.h"
 #include "kiosk/typednumber.h"
 
 namespace ramplight {
-
-namespace {
-
-template <class E>
-std::vector<ChoiceRow> rowsOf()
-{
-    std::vector<ChoiceRow> rows;
-    for (const auto& [value, name] : Names<E>::table)
-        rows.push_back({QString::fromLatin1(name), sentence(words(value)), {}, false});
-    return rows;
-}
-
-template <class E>
-std::vector<E> chosenOf(const Choices& choices)
-{
-    std::vector<E> all;
-    for (const QString& id : choices.chosen())
-        if (const auto known = fromName<E>(id))
-            all.push_back(*known);
-    return all;
-}
-
-template <class E>
-QStringList idsOf(const std::vector<E>& values)
-{
-    QStringList ids;
-    for (const E value : values)
-        ids.append(nameOf(value));
-    return ids;
-}
-
-} // namespace
 
 StaffView::StaffView(Desk& desk, Session& session, SiteBook& book, CardFeed& feed, Ticker& ticker,
                      const Catalogue& catalogue, QObject* parent)
@@ -46,7 +13,9 @@ StaffView::StaffView(Desk& desk, Session& session, SiteBook& book, CardFeed& fee
     , m_desk(desk)
     , m_session(session)
     , m_book(book)
+    , m_ticker(ticker)
     , m_catalogue(catalogue)
+    , m_asks(desk, session, book, m_ask)
     , m_people(feed, book, ticker, true)
     , m_bays(feed, book, ticker, true)
     , m_skills(true)
@@ -57,12 +26,15 @@ StaffView::StaffView(Desk& desk, Session& session, SiteBook& book, CardFeed& fee
     m_rights.offer(rowsOf<Right>());
     m_bayKinds.offer(rowsOf<BayKind>());
     connect(&book, &SiteBook::changed, this, &StaffView::onSite);
+    connect(&ticker, &Ticker::minute, this, &StaffView::onSite); // what ends, ends at midnight
 }
 
 void StaffView::onSite()
 {
     const QStringList warnings =
-        m_book.site().isSetUp() ? missingCombinations(m_book.site(), m_catalogue) : QStringList();
+        m_book.site().isSetUp()
+            ? missingCombinations(m_book.site(), m_catalogue, m_book.times().dateOf(m_ticker.now()))
+            : QStringList();
     if (warnings == m_warnings)
         return;
     m_warnings = warnings;
@@ -136,31 +108,14 @@ void StaffView::badgeScanned(const QString& code)
 
 // ---- doing -----------------------------------------------------------------------------------
 
-void StaffView::sendSite(const QString& what, const QString& why, const SiteCommand& command,
-                         const QString& personName, Then then)
-{
-    const SiteRequest request{newCommandId(), {}, command, personName};
-    m_session.whenPinAgain(why, [this, what, request, then](PersonId manager) {
-        SiteRequest signedRequest = request;
-        signedRequest.actor = manager;
-        m_ask.send<SiteOutcome>(
-            what, [this, signedRequest] { return m_desk.run(signedRequest); },
-            [this, manager, then](const SiteOutcome& outcome) {
-                m_book.take(outcome.site);
-                if (then)
-                    then(outcome, manager);
-            });
-    });
-}
-
 void StaffView::save()
 {
     const QString name = m_name.trimmed();
     const std::vector<Skill> skills = chosenOf<Skill>(m_skills);
     const std::vector<Right> rights = chosenOf<Right>(m_rights);
     if (!m_person.isNull()) {
-        sendSite(QStringLiteral("save"), tr("to change %1").arg(name),
-                 site::ChangePerson{m_person, skills, rights, m_active}, name, {});
+        m_asks.send(QStringLiteral("save"), tr("to change %1").arg(name),
+                    site::ChangePerson{m_person, skills, rights, m_active}, name, {});
         return;
     }
     if (!m_newPin.isReady()) {
@@ -169,21 +124,21 @@ void StaffView::save()
         return;
     }
     const auto pin = std::make_shared<Secret>(m_newPin.copy());
-    sendSite(QStringLiteral("save"), tr("to add %1").arg(name), site::AddPerson{skills, rights},
-             name, [this, name, pin](const SiteOutcome& outcome, PersonId) {
-                 // From here on the form is about somebody who exists: whatever happens to the
-                 // PIN, a second save() adds nobody a second time.
-                 m_person = outcome.person;
-                 // A try whose answer was lost went through: it was the last one of that name.
-                 if (m_person.isNull())
-                     for (const auto& [id, person] : outcome.site.people)
-                         if (person.name == name)
-                             m_person = id;
-                 emit formChanged();
-                 QMetaObject::invokeMethod(
-                     this, [this, person = m_person, pin] { writePin(person, pin); },
-                     Qt::QueuedConnection);
-             });
+    m_asks.send(QStringLiteral("save"), tr("to add %1").arg(name), site::AddPerson{skills, rights},
+                name, [this, name, pin](const SiteOutcome& outcome, PersonId) {
+                    // From here on the form is about somebody who exists: whatever happens to the
+                    // PIN, a second save() adds nobody a second time.
+                    m_person = outcome.person;
+                    // A try whose answer was lost went through: it was the last one of that name.
+                    if (m_person.isNull())
+                        for (const auto& [id, person] : outcome.site.people)
+                            if (person.name == name)
+                                m_person = id;
+                    emit formChanged();
+                    QMetaObject::invokeMethod(
+                        this, [this, person = m_person, pin] { writePin(person, pin); },
+                        Qt::QueuedConnection);
+                });
 }
 
 void StaffView::writePin(PersonId person, const std::shared_ptr<const Secret>& pin)
@@ -212,12 +167,12 @@ void StaffView::resetPin()
     // The ledger first: it decides who may, and says that it was done, never what.
     const PersonId person = m_person;
     const auto pin = std::make_shared<Secret>(m_newPin.copy());
-    sendSite(QStringLiteral("resetPin"), tr("to give %1 a new PIN").arg(m_book.nameOf(person)),
-             site::ChangeAccess{person, QStringLiteral("pin")}, {},
-             [this, person, pin](const SiteOutcome&, PersonId) {
-                 QMetaObject::invokeMethod(
-                     this, [this, person, pin] { writePin(person, pin); }, Qt::QueuedConnection);
-             });
+    m_asks.send(QStringLiteral("resetPin"), tr("to give %1 a new PIN").arg(m_book.nameOf(person)),
+                site::ChangeAccess{person, QStringLiteral("pin")}, {},
+                [this, person, pin](const SiteOutcome&, PersonId) {
+                    QMetaObject::invokeMethod(
+                        this, [this, person, pin] { writePin(person, pin); }, Qt::QueuedConnection);
+                });
 }
 
 void StaffView::changeBadge(const QString& what, const QString& code)
@@ -225,13 +180,13 @@ void StaffView::changeBadge(const QString& what, const QString& code)
     if (m_person.isNull())
         return;
     const PersonId person = m_person;
-    sendSite(what, tr("to change the badge of %1").arg(m_book.nameOf(person)),
-             site::ChangeAccess{person, QStringLiteral("badge")}, {},
-             [this, person, code](const SiteOutcome&, PersonId) {
-                 QMetaObject::invokeMethod(
-                     this, [this, person, code] { writeBadge(person, code); },
-                     Qt::QueuedConnection);
-             });
+    m_asks.send(what, tr("to change the badge of %1").arg(m_book.nameOf(person)),
+                site::ChangeAccess{person, QStringLiteral("badge")}, {},
+                [this, person, code](const SiteOutcome&, PersonId) {
+                    QMetaObject::invokeMethod(
+                        this, [this, person, code] { writeBadge(person, code); },
+                        Qt::QueuedConnection);
+                });
 }
 
 void StaffView::writeBadge(PersonId person, const QString& code)
@@ -281,8 +236,7 @@ void StaffView::saveBay()
     bay.name = m_bayName.trimmed();
     bay.kind = fromName<BayKind>(m_bayKinds.current()).value_or(BayKind::Any);
     bay.active = m_bayActive;
-    sendSite(QStringLiteral("saveBay"), tr("to change bay %1").arg(*number), site::SetBay{bay}, {},
-             {});
+    m_asks.send(QStringLiteral("saveBay"), tr("to change bay %1").arg(*number), site::SetBay{bay});
 }
 
 void StaffView::stopAllWork()

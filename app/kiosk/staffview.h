@@ -2,10 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
-#include "kiosk/ask.h"
 #include "kiosk/baysmodel.h"
 #include "kiosk/choices.h"
 #include "kiosk/peoplemodel.h"
+#include "kiosk/siteasks.h"
 
 #include <QObject>
 #include <QtQmlIntegration>
@@ -91,9 +91,6 @@ signals:
 
 private:
     void onSite();
-    using Then = std::function<void(const SiteOutcome&, PersonId manager)>;
-    void sendSite(const QString& what, const QString& why, const SiteCommand& command,
-                  const QString& personName, Then then);
     /// The PIN as it was when the request began: the form may be closed and emptied meanwhile.
     void writePin(PersonId person, const std::shared_ptr<const Secret>& pin);
     void changeBadge(const QString& what, const QString& code);
@@ -102,8 +99,10 @@ private:
     Desk& m_desk;
     Session& m_session;
     SiteBook& m_book;
+    Ticker& m_ticker;
     const Catalogue& m_catalogue;
     Ask m_ask;
+    SiteAsks m_asks;
     PeopleModel m_people;
     BaysModel m_bays;
     QStringList m_warnings;

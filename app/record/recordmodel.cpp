@@ -75,7 +75,9 @@ RecordReading readingOf(const Operation& operation, const Reading& reading, cons
             capital(spec.title),
             reading.place.isEmpty() ? QString() : placeWords(reading.place, rules),
             readingWords(spec, reading.value),
-            limitsOf(spec, reading.limits)};
+            limitsOf(spec, reading.limits),
+            reading.tool,
+            toolWords(spec, reading.tool)};
 }
 
 RecordFigure figureOf(const Operation& operation, const Figure& figure, const HouseRules& rules)

@@ -99,7 +99,9 @@ struct RecordReading
     QString name;       ///< what was read, without the place
     QString placeWords; ///< empty when it is the operation's own
     QString valueWords;
-    QString limitWords; ///< bound, who set it and where it stands; empty when there is none
+    QString limitWords;     ///< bound, who set it and where it stands; empty when there is none
+    ToolUsed tool = {};     ///< as it was then
+    QString toolWords = {}; ///< empty when the reading wants none
 
     [[nodiscard]] QString title() const; ///< name and place
 
@@ -111,7 +113,8 @@ struct RecordReading
                                               field("by", &RecordReading::by),
                                               field("at", &RecordReading::at),
                                               field("superseded", &RecordReading::superseded),
-                                              field("correction", &RecordReading::correction)};
+                                              field("correction", &RecordReading::correction),
+                                              field("tool", &RecordReading::tool)};
     friend bool operator==(const RecordReading&, const RecordReading&) = default;
 };
 

@@ -53,7 +53,8 @@ QStringList readingLines(const RecordOperation& operation)
         if (reading.outcome == ReadingOutcome::Outside)
             value += say(", outside its limit");
         const auto same = std::ranges::find_if(lines, [&](const Line& line) {
-            return line.first->key == reading.key && line.first->limitWords == reading.limitWords;
+            return line.first->key == reading.key && line.first->limitWords == reading.limitWords &&
+                   line.first->toolWords == reading.toolWords;
         });
         if (same != lines.end())
             same->values.append(value);
@@ -66,6 +67,8 @@ QStringList readingLines(const RecordOperation& operation)
             QStringLiteral("%1: %2").arg(line.first->name, line.values.join(QStringLiteral("; ")));
         if (!line.first->limitWords.isEmpty())
             text += QStringLiteral(" · %1").arg(line.first->limitWords);
+        if (!line.first->toolWords.isEmpty())
+            text += QStringLiteral(" · %1").arg(line.first->toolWords);
         texts.append(text);
     }
     return texts;

@@ -91,6 +91,8 @@ private:
                 text += QStringLiteral(" · %1").arg(reading.limitWords);
             if (reading.outcome == ReadingOutcome::Outside)
                 text += say(", outside its limit");
+            if (!reading.toolWords.isEmpty())
+                text += QStringLiteral(" · %1").arg(reading.toolWords);
             text += QStringLiteral(" · %1, %2")
                         .arg(m_model.nameOf(reading.by), m_times.brief(reading.at));
             if (!reading.correction.isEmpty())

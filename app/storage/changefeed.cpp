@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/changefeed.h"
 
-#include "domain/site.h"
+#include "domain/siteevents.h"
 #include "storage/entry.h"
 
 #include <QSqlDriver>

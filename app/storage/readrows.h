@@ -5,7 +5,7 @@
 #include "domain/car.h"
 #include "domain/carcard.h"
 #include "domain/carevents.h"
-#include "domain/site.h"
+#include "domain/siteevents.h"
 
 #include <QString>
 

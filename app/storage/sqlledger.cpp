@@ -200,6 +200,27 @@ tl::expected<std::vector<CarEnvelope>, StoreError> SqlLedger::history(const CarI
     return history;
 }
 
+tl::expected<std::vector<SiteEnvelope>, StoreError> SqlLedger::siteHistory()
+{
+    const auto entries = entriesAfter(*m_connection, m_site, siteStream(), 0);
+    if (!entries)
+        return failed(entries.error());
+    Head head{siteStream(), 0, {}};
+    if (auto whole = follow(m_site, head, *entries); !whole)
+        return damaged(whole.error());
+    std::vector<SiteEnvelope> history;
+    history.reserve(entries->size());
+    for (const Entry& entry : *entries) {
+        auto envelope = siteEnvelopeOf(entry);
+        if (!envelope)
+            return damaged(QStringLiteral("entry %1 of %2: %3")
+                               .arg(entry.seq)
+                               .arg(entry.stream, envelope.error()));
+        history.push_back(std::move(*envelope));
+    }
+    return history;
+}
+
 tl::expected<Head, StoreError> SqlLedger::head(const CarId& id)
 {
     auto head = headOf(*m_connection, m_site, carStream(id));

@@ -41,6 +41,7 @@ public:
     [[nodiscard]] tl::expected<CarState, StoreError> car(const CarId& id) override;
     [[nodiscard]] tl::expected<std::vector<CarEnvelope>, StoreError>
     history(const CarId& id) override;
+    [[nodiscard]] tl::expected<std::vector<SiteEnvelope>, StoreError> siteHistory() override;
     /// Among the cars of the house: one that left gives its number free (WallQuery finds it).
     [[nodiscard]] tl::expected<std::optional<CarId>, StoreError>
     carByStockNumber(const QString& stockNumber) override;

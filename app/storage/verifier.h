@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
-#include "domain/site.h"
+#include "domain/siteevents.h"
 #include "storage/entrytable.h"
 #include "storage/readtables.h"
 #include "storage/sqlledger.h"

@@ -173,7 +173,7 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
         KioskOptions options;
         options.windowed = true;
         options.windowSize = size;
-        options.lessMotion = true;
+        options.screen.lessMotion = true;
         KioskApp app(options, services);
         if (!app.show()) {
             err << app.faults().join(QLatin1Char('\n')) << Qt::endl;

@@ -16,7 +16,7 @@ import QtQuick
 // comes to it and destroyed when the trail leaves it, so what must outlive a look at another screen
 // belongs into its view model. Use ScreenFrame as its root.
 //
-//   screen: "Wall", "Car", "Operation", "Release", "Record", "Arrival", "Staff";  carId, operationId
+//   screen: "Wall", "Car", "Operation", "Release", "Record", "Arrival", "Staff", "Settings";  carId, operationId
 //   depth: screens on the trail, the wall not counted
 QtObject {
     id: root
@@ -54,6 +54,10 @@ QtObject {
 
     function openStaff(): void {
         root.go("Staff", "", 0)
+    }
+
+    function openSettings(): void {
+        root.go("Settings", "", 0)
     }
 
     function back(): void {

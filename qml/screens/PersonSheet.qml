@@ -17,6 +17,9 @@ DialogSheet {
     // Somebody who is here already and gets a new PIN: nothing else is asked.
     readonly property bool onlyPin: !fresh && choosesPin
 
+    // Qualifications and specialities of who is here already.
+    signal competenceWanted
+
     title: fresh ? qsTr("A new person") : view.name
     sheetWidth: Math.min(Theme.mm(300), width - 2 * Theme.margin)
     onDismissed: root.shown = false
@@ -126,6 +129,12 @@ DialogSheet {
             visible: !root.fresh && root.view.scannedBadge.length === 0
             text: qsTr("Take the badge away")
             onTapped: root.view.takeBadge()
+        },
+        ActionButton {
+            paper: true
+            visible: !root.fresh && !root.onlyPin
+            text: qsTr("Qualifications")
+            onTapped: root.competenceWanted()
         },
         ActionButton {
             paper: true

@@ -30,6 +30,11 @@ ReadingRow {
     required property list<string> optionIds
     required property list<string> optionTitles
     required property list<string> optionWords
+    required property string toolWords
+    required property string toolKind
+    required property list<int> toolIds
+    required property list<string> toolNumbers
+    required property int toolId
     required property int readingId
     required title
 
@@ -41,7 +46,8 @@ ReadingRow {
     limit: figureMissing ? qsTr("this car's figure is missing")
         : input === ReadingKinds.Figure && figureWords.length > 0 ? figureWords
         : plain && hasValue ? "" : limitWords
-    source: input !== ReadingKinds.Figure && figureWords.length > 0 ? figureWords : earlierWords
+    source: [input !== ReadingKinds.Figure && figureWords.length > 0 ? figureWords : earlierWords, toolWords]
+        .filter(words => words.length > 0).join("\n")
     reading: outcome === ReadingKinds.Inside ? ReadingRow.Inside
         : outcome === ReadingKinds.Outside ? ReadingRow.Outside
         : outcome === ReadingKinds.Recorded ? ReadingRow.Recorded : ReadingRow.Empty

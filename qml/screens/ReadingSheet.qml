@@ -127,6 +127,36 @@ DialogSheet {
             onClosed: root.operation.ask.dismiss()
         }
 
+        // Several tools of the kind are in date: with which of them? Asked once for each person.
+        Column {
+            width: parent.width
+            visible: root.line !== null && !root.asksFigure && root.line.toolIds.length > 0
+            spacing: Theme.half
+
+            Label {
+                text: root.line !== null ? qsTr("Measured with %1").arg(root.line.toolKind) : ""
+                role: Label.Detail
+                muted: true
+            }
+
+            Flow {
+                width: parent.width
+                spacing: Theme.gap
+
+                Repeater {
+                    model: root.line !== null ? root.line.toolIds.length : 0
+
+                    delegate: ChoiceChip {
+                        required property int index
+
+                        text: root.line !== null && root.line.toolNumbers.length > index ? root.line.toolNumbers[index] : ""
+                        selected: root.line !== null && root.line.toolId === root.line.toolIds[index]
+                        onTapped: root.operation.chooseTool(root.line.rowId, root.line.toolIds[index])
+                    }
+                }
+            }
+        }
+
         NumberPad {
             id: pad
 

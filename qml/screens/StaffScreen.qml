@@ -27,6 +27,14 @@ ScreenFrame {
         }
     }
 
+    Connections {
+        target: root.shell.settings.competence.ask
+
+        function onDone(what: string): void {
+            competenceSheet.shown = false
+        }
+    }
+
     Column {
         id: warnings
 
@@ -187,6 +195,10 @@ ScreenFrame {
 
     ways: [
         ActionButton {
+            text: qsTr("Settings")
+            onTapped: root.navigator.openSettings()
+        },
+        ActionButton {
             text: qsTr("End of the shift: pause all")
             available: !root.view.ask.busy
             onTapped: root.view.stopAllWork()
@@ -216,6 +228,23 @@ ScreenFrame {
             id: personSheet
 
             view: root.view
+            onCompetenceWanted: {
+                root.shell.settings.competence.edit(root.view.personId)
+                personSheet.shown = false
+                competenceSheet.shown = true
+            }
+        },
+        CompetenceSheet {
+            id: competenceSheet
+
+            view: root.shell.settings.competence
+            onDayWanted: (qualificationId, title) => daySheet.ask(qualificationId, title, root.shell.today)
+        },
+        DateSheet {
+            id: daySheet
+
+            emptyText: qsTr("Not held")
+            onEntered: (key, iso) => root.shell.settings.competence.setUntil(key, iso)
         },
         BaySheet {
             id: baySheet

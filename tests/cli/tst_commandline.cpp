@@ -113,6 +113,23 @@ private slots:
         row("catalogue, nothing", {"catalogue"}, 64, "", "Usage: ramplight catalogue check");
         row("catalogue, no such file", {"catalogue", "check", "none.json"}, 66, "",
             "none.json cannot be read: No such file");
+        row("tool list", {"tool", "list"}, 0, "TW 11  torque-wrench  ", "");
+        row("tool list, overdue", {"tool", "list"}, 0, "  (overdue)\n", "");
+        row("tool, nothing", {"tool"}, 64, "", "Usage: ramplight tool list");
+        row("tool add, unknown kind", {"tool", "add", "X 1", "spoon", "2039-05-04"}, 65, "",
+            "spoon is no kind of tool.");
+        row("tool add, no day", {"tool", "add", "X 1", "torque-wrench", "soon"}, 65, "",
+            "the day of the next calibration");
+        row("tool due, unknown", {"tool", "due", "X 1", "2039-05-04"}, 65, "",
+            "There is no tool X 1.");
+        row("tool without the right",
+            {"tool", "due", "TW 11", "2039-05-04", "--as", "Bram Holloway"}, 77, "",
+            "has no right to this.");
+        row("house, nothing", {"house"}, 64, "", "Usage: ramplight house export FILE");
+        row("house import, no such file", {"house", "import", "none.json"}, 66, "",
+            "none.json cannot be read: No such file");
+        row("catalogue import, no such file", {"catalogue", "import", "none.json"}, 66, "",
+            "none.json cannot be read: No such file");
         row("demo where a workshop is", {"demo"}, 65, "",
             "There is a workshop here already: Tarrowmere Cars");
         row("demo, too much", {"demo", "it"}, 64, "", "Usage: ramplight demo");
@@ -296,6 +313,91 @@ private slots:
         QCOMPARE(runProgram(m_home, {"staff", "back", "Wenna Carne"}).code, 0);
         QVERIFY(!runProgram(m_home, {"staff", "list"}).out.contains("(left)"));
         QVERIFY(!verified().isEmpty());
+    }
+
+    void tool_addedCalibratedAndGone_isListed()
+    {
+        QVERIFY(copyHome());
+        QCOMPARE(runProgram(m_home, {"tool", "add", "X 1", "dial-gauge", "2039-05-04"}).code, 0);
+        const Ran taken = runProgram(m_home, {"tool", "add", "x 1", "dial-gauge", "2039-05-04"});
+        QCOMPARE(taken.code, 65);
+        QVERIFY2(taken.err.contains("There is a tool x 1 already."), qPrintable(taken.err));
+        QCOMPARE(runProgram(m_home, {"tool", "due", "X 1", "2040-05-04"}).code, 0);
+        QVERIFY(runProgram(m_home, {"tool", "list"}).out.contains("X 1  dial-gauge  2040-05-04\n"));
+        QCOMPARE(runProgram(m_home, {"tool", "leave", "X 1"}).code, 0);
+        QVERIFY(runProgram(m_home, {"tool", "list"}).out.contains("2040-05-04  (left)\n"));
+        QVERIFY(!verified().isEmpty());
+    }
+
+    void house_exported_isTakenInByAnother()
+    {
+        QVERIFY(copyHome());
+        QCOMPARE(runProgram(m_home, {"tool", "add", "X 1", "dial-gauge", "2039-05-04"}).code, 0);
+        const QString file = m_folder.filePath("house.json");
+        QCOMPARE(runProgram(m_home, {"house", "export", file}).code, 0);
+        QByteArray bytes = bytesOf(file);
+        QVERIFY2(bytes.contains("\"shiftEndMinute\": 1050"), bytes.constData());
+        QDir(m_home).removeRecursively();
+        QVERIFY(copyHome());
+        // Nothing of a file with a fault is taken in.
+        bytes.replace("\"shiftEndMinute\": 1050", "\"shiftEndMinute\": 1020");
+        QByteArray bad = bytes;
+        bad.replace("dial-gauge", "spoon");
+        QVERIFY(write(file, bad));
+        const QString before = verified();
+        const Ran refused = runProgram(m_home, {"house", "import", file});
+        QCOMPARE(refused.code, 65);
+        QVERIFY2(refused.err.contains("tools"), qPrintable(refused.err));
+        bad = bytes;
+        bad.replace("\"2039-05-04\"", "null");
+        QVERIFY(write(file, bad));
+        QCOMPARE(runProgram(m_home, {"house", "import", file}).code, 65);
+        bad = bytes;
+        bad.replace("\"lockSeconds\"", "\"lockMinutes\"");
+        QVERIFY(write(file, bad));
+        const Ran unknown = runProgram(m_home, {"house", "import", file});
+        QVERIFY2(unknown.err.contains("rules, lockMinutes"), qPrintable(unknown.err));
+        QCOMPARE(verified(), before);
+        QVERIFY(write(file, bytes));
+        const Ran taken = runProgram(m_home, {"house", "import", file});
+        QVERIFY2(taken.code == 0, qPrintable(taken.err));
+        QVERIFY(runProgram(m_home, {"tool", "list"}).out.contains("X 1  dial-gauge  2039-05-04\n"));
+        const QString again = m_folder.filePath("again.json");
+        QCOMPARE(runProgram(m_home, {"house", "export", again}).code, 0);
+        QCOMPARE(bytesOf(again), bytes);
+        const QString entries = verified();
+        QCOMPARE(runProgram(m_home, {"house", "import", file}).code, 0);
+        QCOMPARE(verified(), entries); // it is so already
+    }
+
+    void catalogue_takenIn_isExportedAndGivenBack()
+    {
+        QVERIFY(copyHome());
+        const QString file = m_folder.filePath("catalogue.json");
+        QCOMPARE(runProgram(m_home, {"catalogue", "export", file}).code, 0);
+        QByteArray bytes = bytesOf(file);
+        const QByteArray shipped = bytesOf(RAMPLIGHT_SOURCE_DIR "/db/catalogue/operations.json");
+        QCOMPARE(bytes, shipped);
+        bytes.replace("\"skill\": \"glass\"", "\"skill\": \"magic\"");
+        QVERIFY(write(file, bytes));
+        const QString before = verified();
+        const Ran refused = runProgram(m_home, {"catalogue", "import", file});
+        QCOMPARE(refused.code, 65);
+        QVERIFY2(refused.err.contains("skill"), qPrintable(refused.err));
+        QCOMPARE(verified(), before);
+        bytes = shipped;
+        const auto at = bytes.indexOf("\"title\": \"") + 10;
+        bytes.insert(at, "Ours: ");
+        QVERIFY(write(file, bytes));
+        const Ran taken = runProgram(m_home, {"catalogue", "import", file});
+        QVERIFY2(taken.code == 0, qPrintable(taken.err));
+        QVERIFY(verified() != before);
+        QCOMPARE(runProgram(m_home, {"catalogue", "export", file}).code, 0);
+        QVERIFY(bytesOf(file).contains("\"title\": \"Ours: "));
+        QCOMPARE(runProgram(m_home, {"catalogue", "check", file}).code, 0);
+        QCOMPARE(runProgram(m_home, {"catalogue", "import", "--shipped"}).code, 0);
+        QCOMPARE(runProgram(m_home, {"catalogue", "export", file}).code, 0);
+        QCOMPARE(bytesOf(file), shipped);
     }
 
     void staff_pin_data()

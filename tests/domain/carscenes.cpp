@@ -7,7 +7,23 @@ namespace ramplight::test {
 
 std::vector<RefusalScene> siteScenes()
 {
+    const QDate day(2031, 9, 1);
     return {
+        {RefusalId::ToolNumberTaken,
+         [day](Workbench& b) {
+             b.tool("T 7", ToolKind::TorqueWrench, day);
+             return b.ask(b.manager, site::SetTool{{{}, "T 7", ToolKind::DialGauge, day, true}});
+         }},
+        {RefusalId::CatalogueFaulty,
+         [](Workbench& b) { return b.ask(b.manager, site::AdoptCatalogue{"{}"}); }},
+        {RefusalId::NeverLeftHere,
+         [](Workbench& b) {
+             HouseRules rules;
+             rules.neverLeft = {Skill::Valet};
+             b.ask(b.manager, site::SetHouseRules{rules});
+             const CarId id = b.appraised();
+             return b.ask(b.manager, id, car::LeaveAsIs{b.open(id, "valet"), "dusty"});
+         }},
         {RefusalId::NotAllowed,
          [](Workbench& b) { return b.ask(b.painter, site::SetHouseRules{}); }},
         {RefusalId::PersonUnknown,

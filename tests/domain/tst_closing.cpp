@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "workbench.h"
 
+#include "domain/words.h"
+
 #include <QTest>
 
 using namespace ramplight;
@@ -390,6 +392,85 @@ private:
         bench.found(id, "tyre-front-left", Condition::Cut);
         bench.close(id, bench.open(id, "tyre-fit"));
         return bench.open(id, "wheel-fixing-check");
+    }
+
+    void reading_withAToolOfTheHouse_keepsItAsItWas()
+    {
+        Workbench bench;
+        bench.spec("tyre-survey").readings.front().tool = ToolKind::TreadGauge;
+        const ToolId gauge = bench.tool("G 4", ToolKind::TreadGauge, bench.today());
+        const ToolId old = bench.tool("G 1", ToolKind::TreadGauge, bench.today().addDays(-1));
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "tyre-survey");
+        bench.start(id, op, bench.wheels);
+        const auto take = [&](ToolId tool) {
+            return bench.ask(
+                bench.wheels, id,
+                car::TakeReading{op, "tread", at("tyre-front-left"), number(60), tool});
+        };
+        QCOMPARE(take({}), no(RefusalId::ToolNeeded));
+        QCOMPARE(take(old), no(RefusalId::ToolOverdue));
+        QVERIFY2(bench.lastWords().contains("G 1"), qPrintable(bench.lastWords()));
+        QVERIFY2(bench.lastWords().contains(dayWords(bench.today().addDays(-1))),
+                 qPrintable(bench.lastWords()));
+        QCOMPARE(take(gauge), done);
+        // Engraved anew and calibrated later: the reading says what it was taken with.
+        bench.ask(bench.manager, site::SetTool{{gauge, "G 44", ToolKind::TreadGauge,
+                                                bench.today().addDays(400), true}});
+        const Reading kept = bench.operation(id, op).readings.front();
+        QCOMPARE(kept.tool, (ToolUsed{gauge, "G 4", bench.today()}));
+    }
+
+    void reading_inAHouseWithoutSuchATool_saysThatNoneWasEntered()
+    {
+        Workbench bench;
+        bench.spec("tyre-survey").readings.front().tool = ToolKind::TreadGauge;
+        const ToolId wrench = bench.tool("T 7", ToolKind::TorqueWrench, bench.today());
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "tyre-survey");
+        bench.start(id, op, bench.wheels);
+        QCOMPARE(
+            bench.ask(bench.wheels, id,
+                      car::TakeReading{op, "tread", at("tyre-front-left"), number(60), wrench}),
+            no(RefusalId::ToolUnknown));
+        bench.must(bench.wheels, id,
+                   car::TakeReading{op, "tread", at("tyre-front-left"), number(60)});
+        QVERIFY(!bench.operation(id, op).readings.front().tool.isEntered());
+        // A tool that left the house asks for nothing either.
+        const ToolId gauge = bench.tool("G 4", ToolKind::TreadGauge, bench.today());
+        bench.ask(bench.manager,
+                  site::SetTool{{gauge, "G 4", ToolKind::TreadGauge, bench.today(), false}});
+        QCOMPARE(bench.ask(bench.wheels, id,
+                           car::TakeReading{op, "tread", at("tyre-rear-left"), number(60), gauge}),
+                 no(RefusalId::ToolUnknown));
+        bench.must(bench.wheels, id,
+                   car::TakeReading{op, "tread", at("tyre-rear-left"), number(60)});
+    }
+
+    void correctedReading_keepsItsToolOrNamesAnother()
+    {
+        Workbench bench;
+        bench.spec("tyre-survey").readings.front().tool = ToolKind::TreadGauge;
+        const ToolId gauge = bench.tool("G 4", ToolKind::TreadGauge, bench.today());
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "tyre-survey");
+        bench.start(id, op, bench.wheels);
+        bench.must(bench.wheels, id,
+                   car::TakeReading{op, "tread", at("tyre-front-left"), number(60), gauge});
+        // By tomorrow it is overdue; the slip of the finger was made with it in date.
+        bench.clock.pass(24 * 60);
+        const auto correct = [&](ToolId tool) {
+            const Operation now = bench.operation(id, op);
+            return bench.ask(bench.checker, id,
+                             car::CorrectReading{op, now.readings.back().id, number(61), "misread",
+                                                 bench.photo(), tool});
+        };
+        QCOMPARE(correct(gauge), no(RefusalId::ToolOverdue));
+        QCOMPARE(correct({}), done);
+        QCOMPARE(bench.operation(id, op).readings.back().tool.number, QStringLiteral("G 4"));
+        const ToolId other = bench.tool("G 5", ToolKind::TreadGauge, bench.today());
+        QCOMPARE(correct(other), done);
+        QCOMPARE(bench.operation(id, op).readings.back().tool.number, QStringLiteral("G 5"));
     }
 };
 

@@ -271,7 +271,8 @@ private slots:
     void missingCombinations_ofTheBench_areNone()
     {
         Workbench bench;
-        QCOMPARE(missingCombinations(bench.ledger.site().value(), bench.catalogue), QStringList());
+        QCOMPARE(missingCombinations(bench.ledger.site().value(), bench.catalogue, bench.today()),
+                 QStringList());
     }
 
     void missingCombinations_namesWhatNobodyCanDo_data()
@@ -312,7 +313,7 @@ private slots:
                 drop(person, Right::Manage);
             }
         }
-        const QString all = missingCombinations(site, bench.catalogue).join('\n');
+        const QString all = missingCombinations(site, bench.catalogue, bench.today()).join('\n');
         QVERIFY2(all.contains(named), qPrintable(all));
     }
 
@@ -325,7 +326,8 @@ private slots:
                         Skill::Valet};
         alone.rights = {Right::Appraise, Right::Work, Right::Check, Right::Manage, Right::Release};
         site.people[alone.id] = alone;
-        const QString all = missingCombinations(site, smallCatalogue()).join('\n');
+        const QString all =
+            missingCombinations(site, smallCatalogue(), QDate(2031, 3, 1)).join('\n');
         for (const char* kind : {"Wheel fixings", "Wheel runs true", "Steering part"})
             QVERIFY2(all.contains(kind), qPrintable(all));
     }
@@ -347,8 +349,53 @@ private slots:
         alone.skills = {Skill::Mechanical};
         alone.rights = {Right::Work, Right::Check, Right::Manage, Right::Release};
         site.people[alone.id] = alone;
-        const QString all = missingCombinations(site, smallCatalogue()).join('\n');
+        const QString all =
+            missingCombinations(site, smallCatalogue(), QDate(2031, 3, 1)).join('\n');
         QCOMPARE(all.contains("Final check"), !houseAllows);
+    }
+
+    void missingCombinations_ofQualifications_saysWhatEnds_data()
+    {
+        QTest::addColumn<int>("days");
+        QTest::addColumn<QString>("said");
+        QTest::newRow("over") << -1 << "Piet: glass bonding ended on 25 Feb 2031.";
+        QTest::newRow("the last day") << 0 << "Piet: glass bonding ends on 26 Feb 2031.";
+        QTest::newRow("in a month") << 30 << "Piet: glass bonding ends on 28 Mar 2031.";
+        QTest::newRow("later") << 31 << "";
+    }
+
+    void missingCombinations_ofQualifications_saysWhatEnds()
+    {
+        QFETCH(int, days);
+        QFETCH(QString, said);
+        Workbench bench;
+        bench.spec("windscreen-fit").qualification = Qualification::GlassBonding;
+        const QDate today(2031, 2, 26);
+        bench.ask(bench.manager,
+                  site::SetCompetence{
+                      bench.glazier, {{Qualification::GlassBonding, today.addDays(days)}}, {}});
+        QStringList gaps = missingCombinations(bench.ledger.site().value(), bench.catalogue, today);
+        // What is over leaves nobody who can do it.
+        QCOMPARE(gaps.filter(QStringLiteral("Fit a screen (glass, glass bonding)")).isEmpty(),
+                 days >= 0);
+        gaps = gaps.filter(QStringLiteral("Piet"));
+        QCOMPARE(gaps, said.isEmpty() ? QStringList() : QStringList{said});
+    }
+
+    void missingCombinations_ofCosmeticWork_onlyWhereSomebodyHasTheSkill()
+    {
+        Workbench bench;
+        bench.spec("valet").qualification = Qualification::Spraying;
+        bench.ask(bench.manager, site::SetCompetence{bench.painter, {}, {}});
+        const auto said = [&] {
+            return missingCombinations(bench.ledger.site().value(), bench.catalogue, bench.today())
+                .join('\n')
+                .contains(QStringLiteral("Valet (valet, spraying)"));
+        };
+        QVERIFY(said());
+        bench.ask(bench.manager,
+                  site::ChangePerson{bench.painter, {Skill::SmartRepair}, {Right::Work}, true});
+        QVERIFY(!said());
     }
 
 private:

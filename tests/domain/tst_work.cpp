@@ -413,6 +413,67 @@ private slots:
         QVERIFY(!bench.car(id).released);
     }
 
+    void qualification_overSinceTheStart_pausesButDoesNotSign()
+    {
+        Workbench bench;
+        bench.spec("windscreen-fit").qualification = Qualification::GlassBonding;
+        bench.ask(
+            bench.manager,
+            site::SetCompetence{bench.glazier, {{Qualification::GlassBonding, bench.today()}}, {}});
+        const CarId id = bench.appraised();
+        bench.found(id, "windscreen", Condition::Crack);
+        const OperationId op = bench.open(id, "windscreen-fit");
+        // Its last day is a day like the others.
+        bench.start(id, op, bench.glazier);
+        bench.clock.pass(24 * 60);
+        QCOMPARE(bench.ask(bench.glazier, id, car::TakeReading{op, "cure", {}, number(60)}),
+                 no(RefusalId::QualificationOver));
+        QCOMPARE(bench.ask(bench.glazier, id, car::SignOff{op, {}}),
+                 no(RefusalId::QualificationOver));
+        bench.must(bench.glazier, id, car::PauseWork{op, {}, StopKind::Paused});
+        QCOMPARE(bench.ask(bench.glazier, id, car::StartWork{op}),
+                 no(RefusalId::QualificationOver));
+        QCOMPARE(bench.ask(bench.manager, id, car::HandOver{op, bench.glazier}),
+                 no(RefusalId::WrongSkill));
+        bench.ask(bench.manager,
+                  site::SetCompetence{bench.glazier,
+                                      {{Qualification::GlassBonding, bench.today().addDays(365)}},
+                                      {}});
+        bench.close(id, op, bench.glazier);
+        QCOMPARE(bench.state(id, op), OperationState::Closed);
+    }
+
+    void qualification_ofAnOutsideFirm_isTheFirms()
+    {
+        Workbench bench;
+        bench.spec("windscreen-fit").qualification = Qualification::GlassBonding;
+        bench.spec("windscreen-fit").speciality = QStringLiteral("bonded");
+        const CarId id = bench.appraised();
+        bench.found(id, "windscreen", Condition::Crack);
+        const OperationId op = bench.open(id, "windscreen-fit");
+        bench.must(bench.manager, id,
+                   car::SendOut{op, {"Cove Works", QDate(2031, 3, 19), 1, {}, false, {}}});
+        bench.must(bench.manager, id, car::ReceiveBack{op, "note 7"});
+        bench.ask(bench.manager, site::SetCompetence{bench.glazier, {}, {"bonded"}});
+        QCOMPARE(bench.ask(bench.glazier, id, car::TakeReading{op, "cure", {}, number(60)}), done);
+        QCOMPARE(bench.ask(bench.glazier, id, car::SignOff{op, {}}), done);
+        QCOMPARE(bench.state(id, op), OperationState::Closed);
+    }
+
+    void speciality_withinTheSkill_isAskedFor()
+    {
+        Workbench bench;
+        bench.spec("touch-in").speciality = QStringLiteral("blending");
+        const CarId id = bench.appraised();
+        bench.found(id, "bonnet", Condition::Chip);
+        const OperationId op = bench.open(id, "touch-in");
+        QCOMPARE(bench.ask(bench.painter, id, car::StartWork{op}),
+                 no(RefusalId::SpecialityMissing));
+        bench.ask(bench.manager, site::SetCompetence{bench.painter, {}, {"blending"}});
+        bench.close(id, op, bench.painter);
+        QCOMPARE(bench.state(id, op), OperationState::Closed);
+    }
+
     void store_thatFails_isSaidAndChangesNothing()
     {
         Workbench bench;

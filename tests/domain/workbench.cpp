@@ -43,6 +43,13 @@ Workbench::Workbench(const HouseRules& rules)
     seller = hire(QStringLiteral("Joss"), {}, {Right::Release});
     ask(manager, site::SetBay{{{}, 1, QStringLiteral("Lift"), BayKind::Lift, true}});
     ask(manager, site::SetBay{{{}, 2, QStringLiteral("Paint"), BayKind::Paint, true}});
+    // Who works here is qualified for whatever the catalogue asks; a test takes it away.
+    for (const PersonId person : {mechanic, technician, wheels, painter, glazier}) {
+        site::SetCompetence all{person, {}, {}};
+        for (const auto& [qualification, name] : Names<Qualification>::table)
+            all.qualifications.push_back({qualification, QDate(2099, 12, 31)});
+        ask(manager, all);
+    }
     lift = BayId{1};
     paintBay = BayId{2};
 }
@@ -182,6 +189,25 @@ CommandId Workbench::command()
     return CommandId{QStringLiteral("command-%1").arg(++m_commands)};
 }
 
+OperationSpec& Workbench::spec(const char* kind)
+{
+    const auto found =
+        std::ranges::find(catalogue.operations, QString::fromLatin1(kind), &OperationSpec::id);
+    if (found == catalogue.operations.end())
+        qFatal("the small catalogue has no %s", kind);
+    return *found;
+}
+
+ToolId Workbench::tool(const char* number, ToolKind kind, QDate due, Where where)
+{
+    const auto outcome = workshop.run(SiteRequest{
+        command(), manager, site::SetTool{{{}, QString::fromLatin1(number), kind, due, true}}, {}});
+    if (outcome)
+        return outcome->site.tools.rbegin()->first;
+    fail(QStringLiteral("no tool: %1").arg(words(outcome.error())), where);
+    return {};
+}
+
 PersonId Workbench::whoFor(const Operation& operation) const
 {
     switch (operation.spec.skill) {
@@ -208,6 +234,16 @@ void Workbench::start(const CarId& id, OperationId number, PersonId who, Where w
     if (!operation(id, number).spec.cautions.isEmpty())
         must(who, id, car::ReadCautions{number}, where);
     must(who, id, car::StartWork{number}, where);
+}
+
+ToolId Workbench::toolInDate(const ReadingSpec& spec)
+{
+    const SiteState site = ledger.site().value();
+    if (spec.tool)
+        for (const Tool* tool : site.toolsOf(*spec.tool))
+            if (tool->isInDate(today()))
+                return tool->id;
+    return {};
 }
 
 ReadingValue Workbench::goodValue(const Operation& operation, const ReadingSpec& spec,
@@ -252,7 +288,7 @@ void Workbench::prove(const CarId& id, OperationId number, PersonId who, Where w
                      where);
             must(who, id,
                  car::TakeReading{number, spec.key, place,
-                                  goodValue(operation(id, number), spec, place)},
+                                  goodValue(operation(id, number), spec, place), toolInDate(spec)},
                  where);
         }
     }

@@ -87,6 +87,11 @@ public:
     /// A photo that nobody attached yet.
     [[nodiscard]] PhotoId photo();
     [[nodiscard]] CommandId command();
+    [[nodiscard]] QDate today() const { return dayOf(clock.now(), HouseRules{}); }
+    /// The operation asks for this from here on; on cars that come in afterwards.
+    OperationSpec& spec(const char* kind);
+    /// A tool of the house, due on this day.
+    ToolId tool(const char* number, ToolKind kind, QDate due, Where where = Where::current());
 
     StillClock clock;
     MemoryLedger ledger;
@@ -107,6 +112,8 @@ public:
 
 private:
     void fail(const QString& what, Where where) const;
+    /// The first tool of the house that is good for a reading; null when it wants none.
+    [[nodiscard]] ToolId toolInDate(const ReadingSpec& spec);
     /// A value that closes.
     [[nodiscard]] static ReadingValue goodValue(const Operation& operation, const ReadingSpec& spec,
                                                 const PlaceId& place);

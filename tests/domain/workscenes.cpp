@@ -17,9 +17,60 @@ OutsideWork cove()
     return {"Cove Works", QDate(2031, 3, 19), 1, {}, false, {}};
 }
 
+namespace {
+
+/// Reads the torque of a tyre that was fitted, with this tool.
+QString readTorque(Workbench& b, ToolId tool)
+{
+    b.spec("wheel-fixing-check").readings.front().tool = ToolKind::TorqueWrench;
+    const CarId id = b.appraised();
+    b.found(id, "tyre-front-left", Condition::Cut);
+    b.close(id, b.open(id, "tyre-fit"));
+    const OperationId op = started(b, id, "wheel-fixing-check", b.checker);
+    b.must(b.manager, id, car::SetFigure{op, "torque", {}, 120, "data book"});
+    return b.ask(b.checker, id, car::TakeReading{op, "torque", {}, number(120), tool});
+}
+
+} // namespace
+
 std::vector<RefusalScene> workScenes()
 {
     return {
+        {RefusalId::SpecialityMissing,
+         [](Workbench& b) {
+             b.spec("valet").speciality = QStringLiteral("dry-ice");
+             const CarId id = b.appraised();
+             return b.ask(b.painter, id, car::StartWork{b.open(id, "valet")});
+         }},
+        {RefusalId::QualificationMissing,
+         [](Workbench& b) {
+             b.spec("valet").qualification = Qualification::Refrigerant;
+             b.ask(b.manager, site::SetCompetence{b.painter, {}, {}});
+             const CarId id = b.appraised();
+             return b.ask(b.painter, id, car::StartWork{b.open(id, "valet")});
+         }},
+        {RefusalId::QualificationOver,
+         [](Workbench& b) {
+             b.spec("valet").qualification = Qualification::Refrigerant;
+             const QDate over = b.today().addDays(-1);
+             b.ask(b.manager,
+                   site::SetCompetence{b.painter, {{Qualification::Refrigerant, over}}, {}});
+             const CarId id = b.appraised();
+             return b.ask(b.painter, id, car::StartWork{b.open(id, "valet")});
+         }},
+        {RefusalId::ToolNeeded,
+         [](Workbench& b) {
+             b.tool("T 7", ToolKind::TorqueWrench, b.today());
+             return readTorque(b, {});
+         }},
+        {RefusalId::ToolOverdue,
+         [](Workbench& b) {
+             return readTorque(b, b.tool("T 7", ToolKind::TorqueWrench, b.today().addDays(-1)));
+         }},
+        {RefusalId::ToolUnknown,
+         [](Workbench& b) {
+             return readTorque(b, b.tool("G 1", ToolKind::TreadGauge, b.today()));
+         }},
         {RefusalId::WrongSkill,
          [](Workbench& b) {
              const CarId id = b.appraised();

@@ -249,7 +249,7 @@ void TestStaffView::warnings_sayWhatNobodyCanFinish()
     ViewBench kiosk;
     const QStringList before = kiosk.shell.houseWarnings();
     const SiteState site = kiosk.bench.ledger.site().value_or(SiteState{});
-    QCOMPARE(before, missingCombinations(site, kiosk.bench.catalogue));
+    QCOMPARE(before, missingCombinations(site, kiosk.bench.catalogue, kiosk.bench.today()));
     const QSignalSpy changed(&kiosk.shell, &Shell::houseWarningsChanged);
     QCOMPARE(kiosk.bench.ask(
                  kiosk.bench.manager,

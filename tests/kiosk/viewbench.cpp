@@ -86,6 +86,11 @@ Answer<CarState> BenchDesk::car(const CarId& id)
     return ready(bench.ledger.car(id));
 }
 
+Answer<std::vector<SiteEnvelope>> BenchDesk::siteHistory()
+{
+    return ready(bench.ledger.siteHistory());
+}
+
 Answer<std::vector<CarEnvelope>> BenchDesk::history(const CarId& id)
 {
     using Result = tl::expected<std::vector<CarEnvelope>, Failure>;
@@ -154,6 +159,25 @@ QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> BenchDesk::droppe
     using Result = tl::expected<std::vector<DroppedFile>, EvidenceError>;
     return QtFuture::makeReadyFuture(photoFault ? Result(tl::unexpected(*photoFault))
                                                 : Result(dropped));
+}
+
+QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> BenchDesk::houseFiles()
+{
+    return droppedFiles();
+}
+
+QFuture<tl::expected<QString, QString>> BenchDesk::exportHouse()
+{
+    return QtFuture::makeReadyFuture(tl::expected<QString, QString>(QStringLiteral("the folder")));
+}
+
+QFuture<tl::expected<void, QStringList>> BenchDesk::importHouse(const QString& path, PersonId)
+{
+    using Result = tl::expected<void, QStringList>;
+    if (!houseFaults.isEmpty())
+        return QtFuture::makeReadyFuture(Result(tl::unexpected(houseFaults)));
+    taken.append(path);
+    return QtFuture::makeReadyFuture(Result());
 }
 
 QFuture<tl::expected<ImportReport, ImportFaults>> BenchDesk::importAppraisal(const QString&,

@@ -101,6 +101,16 @@ void BenchCrew::enterFigures(const CarId& car, const Operation& operation, Perso
         }
 }
 
+ToolId BenchCrew::toolFor(const ReadingSpec& spec)
+{
+    const SiteState site = m_house.site();
+    if (spec.tool)
+        for (const Tool* tool : site.toolsOf(*spec.tool))
+            if (tool->isInDate(dayOf(m_house.clock.now(), site.rules)))
+                return tool->id;
+    return {};
+}
+
 std::vector<CarCommand> BenchCrew::evidence(const Operation& operation)
 {
     QRandomGenerator random(seed);
@@ -109,9 +119,9 @@ std::vector<CarCommand> BenchCrew::evidence(const Operation& operation)
         if (!spec.optional)
             for (const PlaceId& place : placesOf(spec))
                 if (operation.reading(spec.key, place) == nullptr)
-                    commands.emplace_back(
-                        car::TakeReading{operation.id, spec.key, place,
-                                         demo::plausibleReading(operation, spec, place, random)});
+                    commands.emplace_back(car::TakeReading{
+                        operation.id, spec.key, place,
+                        demo::plausibleReading(operation, spec, place, random), toolFor(spec)});
     for (const PhotoSpec& spec : operation.spec.photos)
         commands.emplace_back(
             car::AttachPhoto{m_house.photo(), spec.moment, operation.place, operation.id, {}});

@@ -30,6 +30,7 @@ private:
     /// False when nobody may do it now.
     bool tryFinish(const CarId& car, OperationId id);
     void enterFigures(const CarId& car, const Operation& operation, PersonId doer);
+    [[nodiscard]] ToolId toolFor(const ReadingSpec& spec);
     [[nodiscard]] std::vector<CarCommand> evidence(const Operation& operation);
 
     BenchHouse& m_house;

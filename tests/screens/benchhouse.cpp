@@ -192,6 +192,14 @@ void BenchHouse::openHouse()
              file.people[i].name);
     for (const Bay& bay : file.bays)
         must(manager, SiteCommand{site::SetBay{bay}});
+    for (std::size_t i = 0; i < file.people.size(); ++i) {
+        site::SetCompetence competence{
+            PersonId{static_cast<int>(i) + 1}, {}, file.people[i].specialities};
+        for (const demo::QualifiedEntry& held : file.people[i].qualifications)
+            competence.qualifications.push_back(
+                {held.qualification, dayOf(clock.now(), {}).addDays(held.days)});
+        must(manager, SiteCommand{competence});
+    }
     for (const auto& [id, person] : site().people) {
         auto set = m_desk->setPin(id, Secret(pin().toLatin1()));
         set.waitForFinished();

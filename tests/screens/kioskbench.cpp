@@ -29,8 +29,8 @@ void KioskBench::show(QSize size, bool light, Where where)
     KioskOptions options;
     options.windowed = true;
     options.windowSize = size;
-    options.lessMotion = true;
-    options.lightTheme = light;
+    options.screen.lessMotion = true;
+    options.screen.light = light;
     m_visitor.reset();
     m_app.reset();
     m_app = std::make_unique<KioskApp>(options, KioskServices{m_house.desk(), m_house.clock,

@@ -73,6 +73,13 @@ tl::expected<SiteState, StoreError> MemoryLedger::site()
     return site;
 }
 
+tl::expected<std::vector<SiteEnvelope>, StoreError> MemoryLedger::siteHistory()
+{
+    if (auto broken = fault())
+        return tl::unexpected(*broken);
+    return m_siteHistory;
+}
+
 tl::expected<bool, StoreError> MemoryLedger::isKnown(const CommandId& command)
 {
     if (auto broken = fault())
@@ -137,9 +144,10 @@ tl::expected<void, StoreError> MemoryLedger::append(const Append& append)
     if (append.site) {
         if (m_site.seq != append.site->afterSeq)
             return error(StoreErrorKind::Conflict, "the site's stream went on");
-        for (const SiteEvent& event : append.site->events)
-            apply(m_site,
-                  SiteEnvelope{m_site.seq + 1, append.at, append.by, append.command, event});
+        for (const SiteEvent& event : append.site->events) {
+            m_siteHistory.push_back({m_site.seq + 1, append.at, append.by, append.command, event});
+            apply(m_site, m_siteHistory.back());
+        }
     }
     for (auto& [id, car] : changed)
         m_cars[id] = std::move(car);

@@ -34,6 +34,7 @@ public:
     [[nodiscard]] tl::expected<std::optional<CarId>, StoreError>
     carByStockNumber(const QString& stockNumber) override;
     [[nodiscard]] tl::expected<SiteState, StoreError> site() override;
+    [[nodiscard]] tl::expected<std::vector<SiteEnvelope>, StoreError> siteHistory() override;
     [[nodiscard]] tl::expected<bool, StoreError> isKnown(const CommandId& command) override;
     [[nodiscard]] tl::expected<void, StoreError> append(const Append& append) override;
     [[nodiscard]] tl::expected<std::optional<RunningWork>, StoreError>
@@ -63,6 +64,7 @@ private:
     std::map<CarId, CarState> m_cars;
     std::map<CarId, std::vector<CarEnvelope>> m_histories;
     SiteState m_site;
+    std::vector<SiteEnvelope> m_siteHistory;
     std::map<PersonId, QString> m_names;
     std::set<CommandId> m_commands;
     std::optional<StoreErrorKind> m_fault;

@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/housefile.h"
+
+#include "domain/housecatalogue.h"
+#include "domain/wholejson.h"
+
+#include <QJsonDocument>
+
+#include <algorithm>
+
+namespace ramplight {
+
+namespace {
+
+/// Ids stay in the house.
+template <class T>
+QJsonObject withoutId(const T& value)
+{
+    QJsonObject object = wholeJson(value).toObject();
+    object.remove(QLatin1StringView("id"));
+    return object;
+}
+
+template <class T>
+void unknownFields(const QJsonObject& object, const QString& where, QStringList& faults)
+{
+    QStringList known;
+    std::apply([&](const auto&... f) { (known.append(QString::fromLatin1(f.name)), ...); },
+               T::fields);
+    for (const QString& key : object.keys())
+        if (!known.contains(key) || key == QLatin1String("id"))
+            faults.append(QStringLiteral("%1%2: there is no such field").arg(where, key));
+}
+
+template <class T>
+void unknownInList(const QJsonObject& head, const char* list, QStringList& faults)
+{
+    int at = 0;
+    for (const QJsonValue& item : head.value(QLatin1StringView(list)).toArray())
+        unknownFields<T>(item.toObject(),
+                         QStringLiteral("%1, entry %2, ").arg(QLatin1StringView(list)).arg(++at),
+                         faults);
+}
+
+} // namespace
+
+QByteArray writeHouse(const SiteState& site)
+{
+    QJsonArray bays;
+    for (const auto& [id, bay] : site.bays)
+        bays.append(withoutId(bay));
+    QJsonArray tools;
+    for (const auto& [id, tool] : site.tools)
+        tools.append(withoutId(tool));
+    QJsonArray adjustments;
+    for (const auto& [operation, own] : site.adjustments)
+        adjustments.append(wholeJson(own));
+    const QJsonObject head{{QStringLiteral("format"), HouseFile{}.format},
+                           {QStringLiteral("rules"), wholeJson(site.rules)},
+                           {QStringLiteral("bays"), bays},
+                           {QStringLiteral("tools"), tools},
+                           {QStringLiteral("adjustments"), adjustments}};
+    return QJsonDocument(head).toJson(QJsonDocument::Indented);
+}
+
+tl::expected<HouseFile, QStringList> readHouse(const QByteArray& json)
+{
+    QJsonParseError error;
+    const QJsonDocument document = QJsonDocument::fromJson(json, &error);
+    if (error.error != QJsonParseError::NoError)
+        return tl::unexpected(QStringList{QStringLiteral("line %1: not JSON: %2")
+                                              .arg(json.left(error.offset).count('\n') + 1)
+                                              .arg(error.errorString())});
+    const QJsonObject head = document.object();
+    QStringList faults;
+    unknownFields<HouseFile>(head, {}, faults);
+    unknownFields<HouseRules>(head.value(QLatin1StringView("rules")).toObject(),
+                              QStringLiteral("rules, "), faults);
+    unknownInList<Bay>(head, "bays", faults);
+    unknownInList<Tool>(head, "tools", faults);
+    unknownInList<OperationAdjustment>(head, "adjustments", faults);
+    HouseFile file;
+    if (const CodecError wrong = fromJson(head, file); !wrong.isEmpty())
+        faults.append(wrong.words());
+    if (head.value(QLatin1StringView("format")).toInt() != HouseFile{}.format)
+        faults.append(QStringLiteral("format: 1 was expected"));
+    if (!faults.isEmpty())
+        return tl::unexpected(faults);
+    return file;
+}
+
+std::vector<SiteCommand> houseCommands(const HouseFile& file, const SiteState& site)
+{
+    std::vector<SiteCommand> commands{site::SetHouseRules{file.rules}};
+    for (Bay bay : file.bays) {
+        const auto known = std::ranges::find_if(
+            site.bays, [&](const auto& entry) { return entry.second.number == bay.number; });
+        bay.id = known == site.bays.end() ? BayId{} : known->first;
+        if (known == site.bays.end() || bay != known->second)
+            commands.emplace_back(site::SetBay{bay});
+    }
+    for (Tool tool : file.tools) {
+        const auto known = std::ranges::find_if(
+            site.tools, [&](const auto& entry) { return entry.second.number == tool.number; });
+        tool.id = known == site.tools.end() ? ToolId{} : known->first;
+        if (known == site.tools.end() || tool != known->second)
+            commands.emplace_back(site::SetTool{tool});
+    }
+    for (const OperationAdjustment& own : file.adjustments)
+        commands.emplace_back(site::AdjustOperation{own});
+    for (const auto& [operation, own] : site.adjustments)
+        if (std::ranges::find(file.adjustments, operation, &OperationAdjustment::operation) ==
+            file.adjustments.end()) {
+            OperationAdjustment none;
+            none.operation = operation;
+            commands.emplace_back(site::AdjustOperation{none});
+        }
+    return commands;
+}
+
+tl::expected<void, Failure> takeHouse(Workshop& workshop, PersonId actor, const CommandId& command,
+                                      const HouseFile& file)
+{
+    const auto site = workshop.ledger().site();
+    if (!site)
+        return tl::unexpected<Failure>(site.error());
+    const std::vector<SiteCommand> commands = houseCommands(file, *site);
+    SiteState copy = *site;
+    SiteContext context;
+    context.actor = actor;
+    context.now = workshop.now();
+    context.catalogue = &baseCatalogue(workshop.catalogue(), *site);
+    for (const SiteCommand& asked : commands) {
+        const auto events = decide(copy, context, asked);
+        if (!events)
+            return tl::unexpected<Failure>(events.error());
+        for (const SiteEvent& event : *events)
+            apply(copy, {copy.seq + 1, context.now, actor, {}, event});
+    }
+    int part = 0;
+    for (const SiteCommand& asked : commands) {
+        const CommandId id{QStringLiteral("%1/%2").arg(command.text).arg(++part)};
+        if (auto set = workshop.run(SiteRequest{id, actor, asked, {}}); !set)
+            return tl::unexpected(set.error());
+    }
+    return {};
+}
+
+} // namespace ramplight

@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "kiosk/ask.h"
+#include "kiosk/sitebook.h"
+
+#include <QObject>
+#include <QtQmlIntegration>
+
+#include <functional>
+
+namespace ramplight {
+
+/// How this kiosk draws; kept with the kiosk, not in the ledger.
+struct ScreenSettings
+{
+    double diagonalInches = 24; ///< as the maker of the screen states it
+    bool light = false;
+    bool lessMotion = false;
+
+    friend bool operator==(const ScreenSettings&, const ScreenSettings&) = default;
+};
+
+/// Keeps the settings for the next start. The answer is words for a person: why they were not kept;
+/// empty when all is well.
+using ScreenKeeper = std::function<QString(const ScreenSettings& settings)>;
+
+/// The screen of this kiosk, changed by somebody who may manage. What is set holds at once. GUI
+/// thread.
+class ScreenView : public QObject
+{
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("comes from the settings")
+    Q_PROPERTY(ramplight::Ask* ask READ ask CONSTANT FINAL)
+    Q_PROPERTY(QString diagonalText READ diagonalText NOTIFY changed FINAL) ///< inches, "31.5"
+    Q_PROPERTY(bool light READ light NOTIFY changed FINAL)
+    Q_PROPERTY(bool lessMotion READ lessMotion NOTIFY changed FINAL)
+
+public:
+    /// An empty keeper keeps nothing beyond this start.
+    ScreenView(Session& session, SiteBook& book, const ScreenSettings& now, ScreenKeeper keeper,
+               QObject* parent = nullptr);
+
+    [[nodiscard]] Ask* ask() { return &m_ask; }
+    [[nodiscard]] const ScreenSettings& settings() const { return m_now; }
+    [[nodiscard]] QString diagonalText() const;
+    [[nodiscard]] bool light() const { return m_now.light; }
+    [[nodiscard]] bool lessMotion() const { return m_now.lessMotion; }
+
+    Q_INVOKABLE void setDiagonal(const QString& inches);
+    Q_INVOKABLE void setLight(bool light);
+    Q_INVOKABLE void setLessMotion(bool less);
+
+signals:
+    void changed();
+
+private:
+    void set(const ScreenSettings& wanted);
+
+    Session& m_session;
+    SiteBook& m_book;
+    Ask m_ask;
+    ScreenSettings m_now;
+    ScreenKeeper m_keeper;
+};
+
+} // namespace ramplight

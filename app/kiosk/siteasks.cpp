@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/siteasks.h"
+
+namespace ramplight {
+
+SiteAsks::SiteAsks(Desk& desk, Session& session, SiteBook& book, Ask& ask)
+    : m_desk(desk)
+    , m_session(session)
+    , m_book(book)
+    , m_ask(ask)
+{
+}
+
+void SiteAsks::send(const QString& what, const QString& why, const SiteCommand& command,
+                    const QString& personName, Then then)
+{
+    const SiteRequest request{newCommandId(), {}, command, personName};
+    m_session.whenPinAgain(why, [this, what, request, then](PersonId manager) {
+        SiteRequest signedRequest = request;
+        signedRequest.actor = manager;
+        m_ask.send<SiteOutcome>(
+            what, [this, signedRequest] { return m_desk.run(signedRequest); },
+            [this, manager, then](const SiteOutcome& outcome) {
+                m_book.take(outcome.site);
+                if (then)
+                    then(outcome, manager);
+            });
+    });
+}
+
+} // namespace ramplight

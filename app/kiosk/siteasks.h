@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "kiosk/ask.h"
+#include "kiosk/desk.h"
+#include "kiosk/session.h"
+#include "kiosk/sitebook.h"
+
+#include <functional>
+
+namespace ramplight {
+
+/// Sends changes of the site, each signed with the PIN of somebody who may manage. GUI thread; what
+/// it is given outlives it.
+class SiteAsks
+{
+public:
+    using Then = std::function<void(const SiteOutcome&, PersonId manager)>;
+
+    SiteAsks(Desk& desk, Session& session, SiteBook& book, Ask& ask);
+
+    /// why: what the PIN is asked for, "to change tool T 7".
+    void send(const QString& what, const QString& why, const SiteCommand& command,
+              const QString& personName = {}, Then then = {});
+
+private:
+    Desk& m_desk;
+    Session& m_session;
+    SiteBook& m_book;
+    Ask& m_ask;
+};
+
+} // namespace ramplight

@@ -1,0 +1,282 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kioskbench.h"
+
+#include <QFile>
+#include <QQuickItem>
+#include <QQuickWindow>
+#include <QTest>
+
+#include <algorithm>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+/// What a manager sets for the house, by touch; every change is signed with the PIN again.
+class tst_SettingsScreen : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void init() { failOnQmlWarnings(); }
+    void tool_isRegistered_andAnOverdueOneStandsFirst_data() { sizes(); }
+    void tool_isRegistered_andAnOverdueOneStandsFirst();
+    void operation_getsTheHousesOwnMinutesAndMaterial_data() { sizes(); }
+    void operation_getsTheHousesOwnMinutesAndMaterial();
+    void rules_areChangedAndStandInTheHistory_data() { sizes(); }
+    void rules_areChangedAndStandInTheHistory();
+    void qualification_isGivenWithItsLastDay_data() { sizes(); }
+    void qualification_isGivenWithItsLastDay();
+    void screen_isDrawnForItsDiagonalAtOnce();
+    void files_areWrittenAndTakenIn();
+    void technician_changesNothing();
+
+private:
+    static void sizes()
+    {
+        QTest::addColumn<QSize>("size");
+        QTest::newRow("wide") << QSize(1920, 1080);
+        QTest::newRow("tall") << QSize(1080, 1920);
+    }
+};
+
+namespace {
+
+bool goToStaff(KioskBench& bench, const QString& who)
+{
+    return bench.tap(QStringLiteral("Who are you?")) && bench.signIn(who) &&
+           bench.tap(QStringLiteral("Staff and bays")) &&
+           bench.until([&] { return !bench.ofType("StaffScreen").empty(); },
+                       QStringLiteral("people and bays"));
+}
+
+bool goToSettings(KioskBench& bench, const QString& who = QStringLiteral("Runa Talbeck"))
+{
+    return goToStaff(bench, who) && bench.tap(QStringLiteral("Settings")) &&
+           bench.until([&] { return !bench.ofType("SettingsScreen").empty(); },
+                       QStringLiteral("the settings"));
+}
+
+/// The PIN again of who is signed in, on the pad that now lies over everything.
+bool signAgain(KioskBench& bench)
+{
+    return bench.until([&] { return bench.shell().session()->again(); },
+                       QStringLiteral("the PIN again")) &&
+           bench.until([&] { return !bench.ofType("PersonScreen").empty(); },
+                       QStringLiteral("the pad")) &&
+           bench.enterPin() &&
+           bench.until([&] { return bench.ofType("PersonScreen").empty(); },
+                       QStringLiteral("the form"));
+}
+
+/// The line of the settings with this title.
+QQuickItem* line(KioskBench& bench, const QString& title)
+{
+    return bench.ofType("SettingLine", "title", title);
+}
+
+} // namespace
+
+void tst_SettingsScreen::tool_isRegistered_andAnOverdueOneStandsFirst()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId runa = house.person(QStringLiteral("Runa"));
+    house.must(
+        runa, SiteCommand{site::SetTool{
+                  {{}, QStringLiteral("TW 13"), ToolKind::TorqueWrench, QDate(2031, 5, 5), true}}});
+    bench.show(size);
+    QVERIFY(goToSettings(bench));
+    QVERIFY(bench.tap(QStringLiteral("Tools")));
+    QVERIFY(bench.tap(QStringLiteral("Add a tool")));
+    QVERIFY(bench.write(QStringLiteral("Number, as engraved"), QStringLiteral("b3")));
+    ToolsView& view = *bench.shell().settings()->tools();
+    QVERIFY(bench.tap(bench.titleOf(view.kinds(), QStringLiteral("brake-gauge"))));
+    QVERIFY(bench.tap(QStringLiteral("choose")));
+    QVERIFY(bench.untilSays(QStringLiteral("in a year")));
+    bench.shoot(QStringLiteral("settings-day"));
+    QVERIFY(bench.type(QStringLiteral("12052032")));
+    QVERIFY(bench.tap(QStringLiteral("Set")));
+    QVERIFY(bench.untilSays(QStringLiteral("12 May 2032")));
+    bench.shoot(QStringLiteral("settings-tool"));
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(
+        bench.until([&] { return house.site().tools.size() == 2; }, QStringLiteral("the tool")));
+    const Tool tool = house.site().tools.rbegin()->second;
+    QCOMPARE(tool.number, QStringLiteral("b3"));
+    QCOMPARE(tool.kind, ToolKind::BrakeGauge);
+    QCOMPARE(tool.nextCalibration, QDate(2032, 5, 12));
+    QVERIFY(bench.untilSays(QStringLiteral("b3")));
+    QVERIFY(bench.untilSays(QStringLiteral("Overdue")));
+    bench.shoot(QStringLiteral("settings-tools"));
+    QVERIFY(line(bench, QStringLiteral("TW 13"))->mapToScene({}).y() <
+            line(bench, QStringLiteral("b3"))->mapToScene({}).y());
+}
+
+void tst_SettingsScreen::operation_getsTheHousesOwnMinutesAndMaterial()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    bench.show(size);
+    QVERIFY(goToSettings(bench));
+    QVERIFY(bench.tap(QStringLiteral("Catalogue")));
+    bench.shoot(QStringLiteral("settings-catalogue"));
+    CatalogueView& view = *bench.shell().settings()->catalogue();
+    // Whatever the catalogue calls them: one with a limit of the house.
+    const KindRow kind = view.kinds()->rows().at(2);
+    QVERIFY(bench.tapListed([&] { return line(bench, kind.title); }, kind.title));
+    QVERIFY(bench.untilSays(QStringLiteral("Minutes, usual")));
+    QVERIFY(bench.tap(QStringLiteral("Minutes, high")));
+    QVERIFY(bench.type(QStringLiteral("240")));
+    QVERIFY(bench.tap(QStringLiteral("Set")));
+    QVERIFY(bench.untilSays(QStringLiteral("240 min")));
+    QVERIFY(bench.tap(QStringLiteral("Material")));
+    bench.shoot(QStringLiteral("settings-number"));
+    QVERIFY(bench.type(QStringLiteral("12.5")));
+    QVERIFY(bench.tap(QStringLiteral("Set")));
+    QVERIFY(bench.untilSays(QStringLiteral("12.50 GBP")));
+    bench.shoot(QStringLiteral("settings-operation"));
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.until([&] { return house.site().adjustments.size() == 1; },
+                        QStringLiteral("the house's own")));
+    const OperationAdjustment own = house.site().adjustments.begin()->second;
+    QCOMPARE(own.operation, kind.kindId);
+    QCOMPARE(own.minutes->high, 240);
+    QCOMPARE(own.materialMinor, 1250);
+}
+
+void tst_SettingsScreen::rules_areChangedAndStandInTheHistory()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    bench.show(size);
+    QVERIFY(goToSettings(bench));
+    bench.shoot(QStringLiteral("settings-rules"));
+    QVERIFY(bench.tap(QStringLiteral("15 min earlier")));
+    QVERIFY(bench.untilSays(QStringLiteral("17:15")));
+    QVERIFY(bench.tap(QStringLiteral("5 min")));
+    QVERIFY(bench.tap(QStringLiteral("Save the rules")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.until([&] { return house.site().rules.shiftEndMinute == 17 * 60 + 15; },
+                        QStringLiteral("the rule")));
+    QCOMPARE(house.site().rules.lockSeconds, 300);
+    QVERIFY(bench.tap(QStringLiteral("Changes")));
+    QVERIFY(bench.untilSays(QStringLiteral("House rules")));
+    QVERIFY(bench.until(
+        [&] {
+            QQuickItem* change = line(bench, QStringLiteral("House rules"));
+            return change != nullptr &&
+                   change->property("note").toString().startsWith(QStringLiteral("Runa Talbeck"));
+        },
+        QStringLiteral("who changed it")));
+    bench.shoot(QStringLiteral("settings-changes"));
+}
+
+void tst_SettingsScreen::qualification_isGivenWithItsLastDay()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId bram = house.person(QStringLiteral("Bram"));
+    bench.show(size);
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(bench.tap(QStringLiteral("Bram Holloway")));
+    bench.shoot(QStringLiteral("settings-person"));
+    QVERIFY(bench.tap(QStringLiteral("Qualifications")));
+    QVERIFY(bench.tap(QStringLiteral("High voltage")));
+    QVERIFY(bench.tap(QStringLiteral("in 2 years")));
+    QVERIFY(bench.untilSays(QStringLiteral("until 8 May 2033")));
+    bench.shoot(QStringLiteral("settings-qualifications"));
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.until(
+        [&] { return house.site().person(bram)->held(Qualification::HighVoltage) != nullptr; },
+        QStringLiteral("the qualification")));
+    QCOMPARE(house.site().person(bram)->held(Qualification::HighVoltage)->until, QDate(2033, 5, 8));
+}
+
+void tst_SettingsScreen::screen_isDrawnForItsDiagonalAtOnce()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    bench.show();
+    QVERIFY(goToSettings(bench));
+    QVERIFY(bench.tap(QStringLiteral("Screen")));
+    bench.shoot(QStringLiteral("settings-screen"));
+    const double before = bench.window()->property("pxPerMm").toDouble();
+    QVERIFY(bench.tap(line(bench, QStringLiteral("Diagonal of the screen"))));
+    QVERIFY(bench.type(QStringLiteral("32")));
+    QVERIFY(bench.tap(QStringLiteral("Set")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.untilSays(QStringLiteral("32.0 inches")));
+    QVERIFY(bench.window()->property("pxPerMm").toDouble() < before);
+    QVERIFY(bench.tap(QStringLiteral("Light theme, for a bright workshop")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.until([&] { return !bench.window()->property("dark").toBool(); },
+                        QStringLiteral("the light theme")));
+    bench.shoot(QStringLiteral("settings-screen-light"));
+}
+
+void tst_SettingsScreen::files_areWrittenAndTakenIn()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    bench.show();
+    QVERIFY(goToSettings(bench));
+    QVERIFY(bench.tap(QStringLiteral("Files")));
+    QVERIFY(bench.untilSays(QStringLiteral("No file is in the drop folder")));
+    QVERIFY(bench.tap(QStringLiteral("Write this house into the folder")));
+    QVERIFY(bench.untilSays(QStringLiteral("house.json")));
+    QFile file(house.dropFolder() + QStringLiteral("/house.json"));
+    QVERIFY(file.open(QIODevice::ReadWrite));
+    QByteArray bytes = file.readAll();
+    bytes.replace("\"shiftEndMinute\": 1050", "\"shiftEndMinute\": 1005");
+    const auto write = [&file](const QByteArray& all) {
+        file.resize(0);
+        file.seek(0);
+        file.write(all);
+        file.flush();
+    };
+    write(QByteArray(bytes).replace("\"bays\"", "\"bogs\""));
+    const qint64 seq = house.site().seq;
+    QVERIFY(bench.tap(line(bench, QStringLiteral("house.json"))));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.untilSays(QStringLiteral("house.json: nothing was taken in.")));
+    QVERIFY(bench.untilSays(QStringLiteral("bogs: there is no such field")));
+    bench.shoot(QStringLiteral("settings-files"));
+    QCOMPARE(house.site().seq, seq);
+    write(bytes);
+    QVERIFY(bench.tap(line(bench, QStringLiteral("house.json"))));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.untilSays(QStringLiteral("house.json was taken in.")));
+    QCOMPARE(house.site().rules.shiftEndMinute, 1005);
+    QVERIFY(bench.tap(line(bench, QStringLiteral("catalogue.json"))));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.untilSays(QStringLiteral("catalogue.json was taken in.")));
+    QVERIFY(house.site().adopted.catalogue);
+}
+
+void tst_SettingsScreen::technician_changesNothing()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    bench.show();
+    QVERIFY(goToSettings(bench, QStringLiteral("Bram Holloway")));
+    const qint64 seq = house.site().seq;
+    QVERIFY(bench.tap(QStringLiteral("15 min later")));
+    QVERIFY(bench.tap(QStringLiteral("Save the rules")));
+    QVERIFY(signAgain(bench));
+    RulesView& view = *bench.shell().settings()->rules();
+    QVERIFY(bench.until([&] { return view.ask()->refused(); }, QStringLiteral("refusal")));
+    QCOMPARE(view.ask()->refusalId(), QStringLiteral("not-allowed"));
+    QVERIFY(bench.untilSays(view.ask()->words()));
+    bench.shoot(QStringLiteral("settings-refused"));
+    QCOMPARE(house.site().seq, seq);
+}
+
+QTEST_MAIN(tst_SettingsScreen)
+#include "tst_settingsscreen.moc"
