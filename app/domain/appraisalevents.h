@@ -116,6 +116,23 @@ struct TreadRecorded
     friend bool operator==(const TreadRecorded&, const TreadRecorded&) = default;
 };
 
+/// What was measured and read off a tyre, whoever did it; what is empty was not.
+struct TyreRecorded
+{
+    static constexpr const char* type = "tyre-recorded";
+    PlaceId place;
+    std::optional<Tread> tread;
+    TyreMarking marking;
+    OperationId during;  ///< the readings of this operation say so
+    bool fitted = false; ///< it is another tyre than before: what was known of that one is gone
+    static constexpr auto fields =
+        std::tuple{field("place", &TyreRecorded::place), field("tread", &TyreRecorded::tread),
+                   field("marking", &TyreRecorded::marking),
+                   field("during", &TyreRecorded::during),
+                   field("fitted", &TyreRecorded::fitted)};
+    friend bool operator==(const TyreRecorded&, const TyreRecorded&) = default;
+};
+
 struct AppraisalFinished
 {
     static constexpr const char* type = "appraisal-finished";

@@ -5,11 +5,11 @@
 #include "domain/catalogue.h"
 #include "domain/ids.h"
 #include "domain/moment.h"
+#include "domain/tyre.h"
 #include "domain/vocabulary.h"
 
 #include <QDate>
 
-#include <algorithm>
 #include <map>
 #include <optional>
 #include <set>
@@ -69,12 +69,16 @@ struct CarFacts
     DistanceUnit odometerUnit = DistanceUnit::Miles;
     int keys = 0;
     std::optional<int> testCertificateMonths; ///< left on the test certificate at arrival
+    TyreFitment frontTyre = {}; ///< what the vehicle's data asks for; empty until entered
+    TyreFitment rearTyre = {};  ///< where it differs from the front
 
     [[nodiscard]] bool is(Fact fact) const;
     static constexpr auto fields =
         std::tuple{field("has", &CarFacts::has), field("odometer", &CarFacts::odometer),
                    field("odometerUnit", &CarFacts::odometerUnit), field("keys", &CarFacts::keys),
-                   field("testCertificateMonths", &CarFacts::testCertificateMonths)};
+                   field("testCertificateMonths", &CarFacts::testCertificateMonths),
+                   field("frontTyre", &CarFacts::frontTyre),
+                   field("rearTyre", &CarFacts::rearTyre)};
     friend bool operator==(const CarFacts&, const CarFacts&) = default;
 };
 
@@ -103,20 +107,6 @@ struct FindingData
                                               field("quote", &FindingData::quote),
                                               field("atSeconds", &FindingData::atSeconds)};
     friend bool operator==(const FindingData&, const FindingData&) = default;
-};
-
-/// Tenths of a millimetre at three points across a tyre; the lowest counts.
-struct Tread
-{
-    int inner = 0;
-    int centre = 0;
-    int outer = 0;
-
-    [[nodiscard]] int lowest() const { return std::min({inner, centre, outer}); }
-    static constexpr auto fields =
-        std::tuple{field("inner", &Tread::inner), field("centre", &Tread::centre),
-                   field("outer", &Tread::outer)};
-    friend bool operator==(const Tread&, const Tread&) = default;
 };
 
 struct FindingVersion
@@ -416,7 +406,8 @@ struct CarState
     bool appraised = false;
     PersonId factsBy; ///< who recorded the facts as they stand
     std::map<PlaceId, PlaceSeen> seen;
-    std::map<PlaceId, Tread> treads; ///< of the appraisal
+    std::map<PlaceId, Tread> treads;       ///< as last measured
+    std::map<PlaceId, TyreMarking> tyres;  ///< as last read
     std::map<FindingId, Finding> findings;
     std::map<OperationId, Operation> operations;
     std::vector<AttachedPhoto> photos;

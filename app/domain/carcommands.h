@@ -54,6 +54,17 @@ struct RecordTread
     Tread tread;
 };
 
+/// What was measured and read off one tyre; what is left empty keeps what is known.
+struct RecordTyre
+{
+    PlaceId place;
+    std::optional<Tread> tread = {};
+    QString dateCode = {}; ///< last four digits after DOT: week and year
+    QString size = {};     ///< may carry load index and speed symbol: "205/55 R16 91V"
+    std::optional<int> loadIndex = {};
+    QString speedSymbol = {};
+};
+
 struct FinishAppraisal
 {
 };
@@ -266,6 +277,6 @@ using CarCommand =
                  car::Countersign, car::FailCheck, car::Reopen, car::LeaveAsIs, car::BlockForPart,
                  car::Unblock, car::SendOut, car::ReceiveBack, car::SetIsolation,
                  car::LiftIsolation, car::MoveCar, car::Release, car::LeaveUnreleased,
-                 car::BringBack, car::LinkDuplicate, car::CloseDuplicate>;
+                 car::BringBack, car::LinkDuplicate, car::CloseDuplicate, car::RecordTyre>;
 
 } // namespace ramplight

@@ -2,10 +2,11 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/carwork.h"
 #include "domain/holds.h"
+#include "domain/tyreconcerns.h"
 
 #include <algorithm>
 
-namespace ramplight::decision {
+namespace ramplight {
 
 namespace {
 
@@ -35,11 +36,11 @@ Answer answerTo(const CarWork& work, const FindingData& data)
 {
     Answer answer;
     const PlaceInfo* info = placeInfo(data.place);
-    const TreadRule& tread = work.catalogue().tread;
-    if (info->kind == PlaceKind::Tyre && data.treadTenthsMm && !tread.opens.isEmpty() &&
-        *data.treadTenthsMm < tread.minTenthsMm) {
+    const QString& replacement = work.catalogue().tread.opens;
+    if (info->kind == PlaceKind::Tyre && data.treadTenthsMm && !replacement.isEmpty() &&
+        *data.treadTenthsMm < leastTread(work.catalogue(), work.rules())) {
         answer.rule = QStringLiteral("tread");
-        answer.kinds.append(tread.opens);
+        answer.kinds.append(replacement);
     }
     if (const FindingRule* rule = ruleFor(work.catalogue(), work.car().facts, data)) {
         if (answer.rule.isEmpty())
@@ -61,15 +62,6 @@ void openAnswers(CarWork& work, FindingId finding, const FindingData& data, cons
             work.open(*spec, data.place, {Origin::Finding, {}, {finding}, {}, {}});
 }
 
-void record(CarWork& work, const FindingData& data, OperationId during, const CarId& carriedFrom)
-{
-    const Answer answer = answerTo(work, data);
-    const FindingId id{work.car().nextFinding};
-    work.add(FindingRecorded{id, data, during, answer.rule, answer.undecided, answer.disclosed,
-                             carriedFrom});
-    openAnswers(work, id, data, answer);
-}
-
 /// The same in everything that rules and people decide by; only the words around it differ.
 bool saysTheSame(FindingData a, const FindingData& b)
 {
@@ -88,6 +80,18 @@ bool hasStandingFinding(const CarState& car, const PlaceId& place)
 
 } // namespace
 
+void recordFinding(CarWork& work, const FindingData& data, OperationId during,
+                   const CarId& carriedFrom)
+{
+    const Answer answer = answerTo(work, data);
+    const FindingId id{work.car().nextFinding};
+    work.add(FindingRecorded{id, data, during, answer.rule, answer.undecided, answer.disclosed,
+                             carriedFrom});
+    openAnswers(work, id, data, answer);
+}
+
+namespace decision {
+
 MaybeRefusal on(CarWork& work, const car::RecordFinding& c)
 {
     if (auto no = work.needsAny({Right::Appraise, Right::Work, Right::Check, Right::Manage}))
@@ -96,7 +100,7 @@ MaybeRefusal on(CarWork& work, const car::RecordFinding& c)
         return no;
     if (!c.during.isNull() && work.car().operation(c.during) == nullptr)
         return Refusal{RefusalId::OperationUnknown, {}};
-    record(work, c.data, c.during, {});
+    recordFinding(work, c.data, c.during, {});
     return std::nullopt;
 }
 
@@ -119,29 +123,6 @@ MaybeRefusal on(CarWork& work, const car::FindSound& c)
     }
     if (!places.empty())
         work.add(PlacesFoundSound{places});
-    return std::nullopt;
-}
-
-MaybeRefusal on(CarWork& work, const car::RecordTread& c)
-{
-    if (auto no = work.needsAny({Right::Appraise, Right::Work}))
-        return no;
-    const PlaceInfo* info = placeInfo(c.place);
-    if (info == nullptr || info->kind != PlaceKind::Tyre)
-        return Refusal{RefusalId::PlaceUnknown, {c.place.text}};
-    for (const int tenths : {c.tread.inner, c.tread.centre, c.tread.outer})
-        if (tenths < 0 || tenths > 200)
-            return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("tread")}};
-    work.add(TreadRecorded{c.place, c.tread});
-    if (c.tread.lowest() < work.catalogue().tread.minTenthsMm &&
-        !hasStandingFinding(work.car(), c.place)) {
-        FindingData worn;
-        worn.place = c.place;
-        worn.condition = Condition::Worn;
-        worn.treadTenthsMm = c.tread.lowest();
-        worn.remedies = {Remedy::Replace};
-        record(work, worn, {}, {});
-    }
     return std::nullopt;
 }
 
@@ -257,7 +238,7 @@ MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c)
         });
         const FindingId copy{work.car().nextFinding};
         if (!known)
-            record(work, data, {}, c.other);
+            recordFinding(work, data, {}, c.other);
         for (const AttachedPhoto& photo : other->photos)
             if (photo.finding == id)
                 work.add(PhotoAttached{
@@ -269,4 +250,6 @@ MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c)
     return std::nullopt;
 }
 
-} // namespace ramplight::decision
+} // namespace decision
+
+} // namespace ramplight

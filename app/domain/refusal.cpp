@@ -178,6 +178,8 @@ const char* sentence(RefusalId id)
             "These minutes would overlap other work of the same person. At most %1 fit.");
     case RefusalId::PhotoUnknown:
         return QT_TRANSLATE_NOOP("ramplight", "The photo is missing.");
+    case RefusalId::TyreMarkMalformed:
+        return QT_TRANSLATE_NOOP("ramplight", "That cannot stand on this tyre: %1.");
     }
     return "";
 }
@@ -323,6 +325,8 @@ QString idText(RefusalId id)
         return QStringLiteral("minutes-overlap");
     case RefusalId::PhotoUnknown:
         return QStringLiteral("photo-unknown");
+    case RefusalId::TyreMarkMalformed:
+        return QStringLiteral("tyre-mark-malformed");
     }
     return {};
 }
@@ -364,6 +368,7 @@ const std::vector<RefusalId>& allRefusals()
         RefusalId::AlreadyReleased,  RefusalId::CarGone,
         RefusalId::NotGone,          RefusalId::SameCar,
         RefusalId::MinutesOverlap,   RefusalId::PhotoUnknown,
+        RefusalId::TyreMarkMalformed,
     };
     return all;
 }

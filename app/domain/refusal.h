@@ -83,6 +83,7 @@ enum class RefusalId {
     SameCar,              ///< a car is not its own duplicate
     MinutesOverlap,       ///< the minutes would overlap other work of that person
     PhotoUnknown,         ///< no photo named
+    TyreMarkMalformed,    ///< a date code, size, load index or speed symbol that cannot be
 };
 /// Every id with its stable text, e.g. "safety-cannot-be-left".
 [[nodiscard]] QString idText(RefusalId id);

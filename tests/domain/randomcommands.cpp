@@ -29,8 +29,8 @@ const std::array<const char*, commandKinds>& commandNames()
         "LeaveAsIs",      "BlockForPart",    "Unblock",           "SendOut",
         "ReceiveBack",    "SetIsolation",    "LiftIsolation",     "MoveCar",
         "Release",        "LeaveUnreleased", "BringBack",         "LinkDuplicate",
-        "CloseDuplicate"};
-    static_assert(kindOf<car::CloseDuplicate>() == commandKinds - 1);
+        "CloseDuplicate", "RecordTyre"};
+    static_assert(kindOf<car::RecordTyre>() == commandKinds - 1);
     static_assert(kindOf<car::SignOff>() == 20 && kindOf<car::Release>() == 32);
     return names;
 }
@@ -111,6 +111,19 @@ CarCommand RandomCommands::command(const CarState& car, std::size_t kind)
         return car::FindSound{{m_dice.any(places())}};
     case kindOf<car::RecordTread>():
         return car::RecordTread{at("tyre-front-left"), {m_dice.below(90), 40, 50}};
+    case kindOf<car::RecordTyre>(): {
+        car::RecordTyre tyre;
+        tyre.place = at(m_dice.oneIn(2) ? "tyre-front-left" : "tyre-front-right");
+        if (!m_dice.oneIn(4))
+            tyre.tread = Tread{m_dice.below(90), m_dice.below(90), 50};
+        if (m_dice.oneIn(2))
+            tyre.dateCode = QStringLiteral("%1%2").arg(1 + m_dice.below(53), 2, 10, QChar('0'))
+                                .arg(10 + m_dice.below(23));
+        if (m_dice.oneIn(2))
+            tyre.size = m_dice.oneIn(2) ? QStringLiteral("205/55R16 91V")
+                                        : QStringLiteral("195/65 R15 88T");
+        return tyre;
+    }
     case kindOf<car::FinishAppraisal>():
         return car::FinishAppraisal{};
     case kindOf<car::CorrectFinding>(): {
