@@ -133,6 +133,32 @@ struct TyreRecorded
     friend bool operator==(const TyreRecorded&, const TyreRecorded&) = default;
 };
 
+/// Micrometres at several points of a panel.
+struct PaintDepthRecorded
+{
+    static constexpr const char* type = "paint-depth-recorded";
+    PlaceId panel;
+    std::vector<int> micrometres;
+    static constexpr auto fields =
+        std::tuple{field("panel", &PaintDepthRecorded::panel),
+                   field("micrometres", &PaintDepthRecorded::micrometres)};
+    friend bool operator==(const PaintDepthRecorded&, const PaintDepthRecorded&) = default;
+};
+
+struct OdometerRead
+{
+    static constexpr const char* type = "odometer-read";
+    int value = 0;
+    DistanceUnit unit = DistanceUnit::Miles;
+    OperationId during;
+    QString lowerWhy; ///< it shows less than before, and why
+    static constexpr auto fields =
+        std::tuple{field("value", &OdometerRead::value), field("unit", &OdometerRead::unit),
+                   field("during", &OdometerRead::during),
+                   field("lowerWhy", &OdometerRead::lowerWhy)};
+    friend bool operator==(const OdometerRead&, const OdometerRead&) = default;
+};
+
 struct AppraisalFinished
 {
     static constexpr const char* type = "appraisal-finished";

@@ -3,8 +3,11 @@
 #pragma once
 
 #include "domain/catalogue.h"
+#include "domain/glasszone.h"
 #include "domain/ids.h"
 #include "domain/moment.h"
+#include "domain/odometer.h"
+#include "domain/paintdepth.h"
 #include "domain/tyre.h"
 #include "domain/vocabulary.h"
 
@@ -30,14 +33,6 @@ struct Names<BodyShape>
         std::pair{BodyShape::Van, "van"},       std::pair{BodyShape::Pickup, "pickup"},
         std::pair{BodyShape::Mpv, "mpv"},
     };
-};
-
-enum class DistanceUnit { Miles, Kilometres };
-template <>
-struct Names<DistanceUnit>
-{
-    static constexpr std::array table{std::pair{DistanceUnit::Miles, "mi"},
-                                      std::pair{DistanceUnit::Kilometres, "km"}};
 };
 
 struct Identity
@@ -95,6 +90,7 @@ struct FindingData
     QString note;
     QString quote;                ///< the appraiser's own words
     std::optional<int> atSeconds; ///< moment in the recording
+    std::optional<ScreenSpot> screen = {}; ///< where on the windscreen
 
     static constexpr auto fields = std::tuple{field("place", &FindingData::place),
                                               field("condition", &FindingData::condition),
@@ -105,7 +101,8 @@ struct FindingData
                                               field("treadTenthsMm", &FindingData::treadTenthsMm),
                                               field("note", &FindingData::note),
                                               field("quote", &FindingData::quote),
-                                              field("atSeconds", &FindingData::atSeconds)};
+                                              field("atSeconds", &FindingData::atSeconds),
+                                              field("screen", &FindingData::screen)};
     friend bool operator==(const FindingData&, const FindingData&) = default;
 };
 
@@ -408,6 +405,8 @@ struct CarState
     std::map<PlaceId, PlaceSeen> seen;
     std::map<PlaceId, Tread> treads;       ///< as last measured
     std::map<PlaceId, TyreMarking> tyres;  ///< as last read
+    PaintDepths paint;                     ///< as last measured
+    std::vector<OdometerReading> odometer; ///< after arrival; facts hold what it showed then
     std::map<FindingId, Finding> findings;
     std::map<OperationId, Operation> operations;
     std::vector<AttachedPhoto> photos;
@@ -429,6 +428,8 @@ struct CarState
     [[nodiscard]] const Finding* finding(FindingId id) const;
     /// In the order in which they were opened.
     [[nodiscard]] std::vector<const Operation*> openOperations() const;
+    /// The last that is known; empty when nobody has read it.
+    [[nodiscard]] std::optional<OdometerReading> lastOdometer() const;
     [[nodiscard]] const Segment* runningSegment(PersonId person, OperationId* operation) const;
     friend bool operator==(const CarState&, const CarState&) = default;
 };

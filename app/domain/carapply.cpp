@@ -99,6 +99,13 @@ public:
             m_car.seen.try_emplace(e.place, PlaceSeen{by(), at(), true});
     }
 
+    void operator()(const PaintDepthRecorded& e) { m_car.paint[e.panel] = e.micrometres; }
+
+    void operator()(const OdometerRead& e)
+    {
+        m_car.odometer.push_back({e.value, e.unit, by(), at(), e.during, e.lowerWhy});
+    }
+
     void operator()(const AppraisalFinished&) { m_car.appraised = true; }
 
     void operator()(const OperationOpened& e)

@@ -118,6 +118,9 @@ MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c);
 // gauging.cpp
 MaybeRefusal on(CarWork& work, const car::RecordTread& c);
 MaybeRefusal on(CarWork& work, const car::RecordTyre& c);
+MaybeRefusal on(CarWork& work, const car::RecordPaintDepth& c);
+MaybeRefusal on(CarWork& work, const car::ConfirmRepair& c);
+MaybeRefusal on(CarWork& work, const car::ReadOdometer& c);
 // working.cpp
 MaybeRefusal on(CarWork& work, const car::ReadCautions& c);
 MaybeRefusal on(CarWork& work, const car::StartWork& c);

@@ -5,10 +5,19 @@
 #include "domain/tyreconcerns.h"
 
 #include <algorithm>
+#include <cstdlib>
 
 namespace ramplight {
 
 namespace {
+
+PlaceId windscreen()
+{
+    return PlaceId{QStringLiteral("windscreen")};
+}
+
+/// No windscreen of a car or van reaches farther from the steering wheel.
+constexpr int widestScreenMm = 2500;
 
 MaybeRefusal findingFault(const FindingData& data)
 {
@@ -20,7 +29,31 @@ MaybeRefusal findingFault(const FindingData& data)
         return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("size")}};
     if (data.treadTenthsMm && (*data.treadTenthsMm < 0 || *data.treadTenthsMm > 200))
         return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("tread")}};
+    if (data.screen && (data.place != windscreen() || std::abs(data.screen->fromWheelMm.value_or(
+                                                          0)) > widestScreenMm))
+        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("position on the windscreen")}};
     return std::nullopt;
+}
+
+/// A finding on the windscreen whose place and size are known, with what may be done about it: the
+/// zones decide over the remedy, for resin where it must not be is no repair. Words go along.
+FindingData judged(const CarWork& work, const FindingData& said)
+{
+    if (!said.screen || !said.sizeMm)
+        return said;
+    const ScreenVerdict verdict =
+        judgeScreen(*said.screen, *said.sizeMm, work.catalogue(), work.rules());
+    FindingData data = said;
+    const QString found =
+        QStringLiteral("%1; %2").arg(verdict.testWords, verdict.repairWords);
+    if (!data.note.contains(found))
+        data.note = data.note.isEmpty() ? found : QStringLiteral("%1; %2").arg(data.note, found);
+    const bool replace = std::ranges::find(data.remedies, Remedy::Replace) != data.remedies.end();
+    if (!replace && verdict.mayBeFilled == false)
+        data.remedies = {verdict.passesTest == true ? Remedy::Investigate : Remedy::Replace};
+    else if (data.remedies.empty() && verdict.mayBeFilled == true)
+        data.remedies = {Remedy::Repair};
+    return data;
 }
 
 /// What the catalogue makes of a finding: kinds of operations, and how it is to be shown.
@@ -80,9 +113,10 @@ bool hasStandingFinding(const CarState& car, const PlaceId& place)
 
 } // namespace
 
-void recordFinding(CarWork& work, const FindingData& data, OperationId during,
+void recordFinding(CarWork& work, const FindingData& said, OperationId during,
                    const CarId& carriedFrom)
 {
+    const FindingData data = judged(work, said);
     const Answer answer = answerTo(work, data);
     const FindingId id{work.car().nextFinding};
     work.add(FindingRecorded{id, data, during, answer.rule, answer.undecided, answer.disclosed,
@@ -148,9 +182,9 @@ MaybeRefusal on(CarWork& work, const car::CorrectFinding& c)
         return Refusal{RefusalId::FindingUnknown, {}};
     if (c.reason.trimmed().isEmpty())
         return Refusal{RefusalId::ReasonMissing, {}};
-    const FindingData data = c.stands ? c.data : finding->data();
-    if (auto no = findingFault(data))
+    if (auto no = findingFault(c.stands ? c.data : finding->data()))
         return no;
+    const FindingData data = c.stands ? judged(work, c.data) : finding->data();
     const bool answersSafety = std::ranges::any_of(work.car().operations, [&](const auto& entry) {
         const Operation& o = entry.second;
         return o.spec.safety && o.state != OperationState::Withdrawn &&

@@ -244,6 +244,76 @@ MaybeRefusal on(CarWork& work, const car::RecordTyre& c)
     return std::nullopt;
 }
 
+MaybeRefusal on(CarWork& work, const car::RecordPaintDepth& c)
+{
+    if (auto no = work.needsAny({Right::Appraise, Right::Work}))
+        return no;
+    const PlaceInfo* info = placeInfo(c.panel);
+    if (info == nullptr)
+        return Refusal{RefusalId::PlaceUnknown, {c.panel.text}};
+    const QString panel = placeWords(c.panel, work.rules());
+    if (info->kind != PlaceKind::Panel)
+        return Refusal{RefusalId::ValueOutOfRange,
+                       {QStringLiteral("paint depth of %1, which is no metal panel").arg(panel)}};
+    if (c.micrometres.size() < leastPaintPoints)
+        return Refusal{RefusalId::FieldMissing,
+                       {QStringLiteral("paint depth at three points of %1 or more").arg(panel)}};
+    const bool possible = std::ranges::all_of(
+        c.micrometres, [](int depth) { return depth >= 0 && depth <= 5000; });
+    if (!possible || c.micrometres.size() > 50)
+        return Refusal{RefusalId::ValueOutOfRange,
+                       {QStringLiteral("paint depth of %1").arg(panel)}};
+    work.add(PaintDepthRecorded{c.panel, c.micrometres});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::ConfirmRepair& c)
+{
+    if (auto no = work.needsAny({Right::Appraise, Right::Work, Right::Check, Right::Manage}))
+        return no;
+    const PaintComparison all =
+        comparePaint(work.car().paint, work.catalogue(), work.rules());
+    const auto panel = std::ranges::find(all.panels, c.panel, &PanelPaint::panel);
+    if (panel == all.panels.end() || panel->sign == PaintSign::Alike)
+        return Refusal{RefusalId::PaintAlike,
+                       {!all.enough ? QStringLiteral("too few panels were measured to compare")
+                        : panel == all.panels.end()
+                            ? QStringLiteral("it was not measured")
+                            : QStringLiteral("it has %1 µm, the others %2 µm")
+                                  .arg(panel->median)
+                                  .arg(all.median)}};
+    FindingData data;
+    data.place = c.panel;
+    data.condition = Condition::PreviousRepair;
+    data.note = c.note.trimmed().isEmpty()
+                    ? panel->words
+                    : QStringLiteral("%1; %2").arg(panel->words, c.note.trimmed());
+    const bool known = std::ranges::any_of(work.car().findings, [&](const auto& entry) {
+        return entry.second.stands() && entry.second.data().place == c.panel &&
+               entry.second.data().condition == Condition::PreviousRepair;
+    });
+    if (!known)
+        recordFinding(work, data, {}, {});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::ReadOdometer& c)
+{
+    if (auto no = work.needsAny(
+            {Right::Appraise, Right::Work, Right::Check, Right::Manage, Right::Release}))
+        return no;
+    if (c.value < 1 || c.value > 2'000'000)
+        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("odometer")}};
+    if (!c.during.isNull() && work.car().operation(c.during) == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    const std::optional<OdometerReading> before = work.car().lastOdometer();
+    const bool less = before && showsLess(c.value, c.unit, before->value, before->unit);
+    if (less && c.reason.trimmed().isEmpty())
+        return Refusal{RefusalId::OdometerLower, {odometerWords(before->value, before->unit)}};
+    work.add(OdometerRead{c.value, c.unit, c.during, less ? c.reason.trimmed() : QString()});
+    return std::nullopt;
+}
+
 } // namespace decision
 
 } // namespace ramplight

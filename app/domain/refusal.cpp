@@ -178,6 +178,17 @@ const char* sentence(RefusalId id)
             "These minutes would overlap other work of the same person. At most %1 fit.");
     case RefusalId::PhotoUnknown:
         return QT_TRANSLATE_NOOP("ramplight", "The photo is missing.");
+    case RefusalId::OdometerLower:
+        return QT_TRANSLATE_NOOP("ramplight", "The odometer showed %1 before and now shows less. "
+                                              "Read it again; where it is right, say why.");
+    case RefusalId::PaintAlike:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "Nothing in the paint of this panel stands out: %1. Record what "
+                                 "you see as a finding.");
+    case RefusalId::NotTogether:
+        return QT_TRANSLATE_NOOP("ramplight", "These cannot be signed off together: %1.");
+    case RefusalId::OneOfTogether:
+        return QT_TRANSLATE_NOOP("ramplight", "%1: %2 Nothing was signed, for none of them.");
     case RefusalId::TyreMarkMalformed:
         return QT_TRANSLATE_NOOP("ramplight", "That cannot stand on this tyre: %1.");
     }
@@ -325,6 +336,14 @@ QString idText(RefusalId id)
         return QStringLiteral("minutes-overlap");
     case RefusalId::PhotoUnknown:
         return QStringLiteral("photo-unknown");
+    case RefusalId::OdometerLower:
+        return QStringLiteral("odometer-lower");
+    case RefusalId::PaintAlike:
+        return QStringLiteral("paint-alike");
+    case RefusalId::NotTogether:
+        return QStringLiteral("not-together");
+    case RefusalId::OneOfTogether:
+        return QStringLiteral("one-of-together");
     case RefusalId::TyreMarkMalformed:
         return QStringLiteral("tyre-mark-malformed");
     }
@@ -368,6 +387,8 @@ const std::vector<RefusalId>& allRefusals()
         RefusalId::AlreadyReleased,  RefusalId::CarGone,
         RefusalId::NotGone,          RefusalId::SameCar,
         RefusalId::MinutesOverlap,   RefusalId::PhotoUnknown,
+        RefusalId::OdometerLower,    RefusalId::PaintAlike,
+        RefusalId::NotTogether,      RefusalId::OneOfTogether,
         RefusalId::TyreMarkMalformed,
     };
     return all;

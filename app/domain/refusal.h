@@ -83,6 +83,10 @@ enum class RefusalId {
     SameCar,              ///< a car is not its own duplicate
     MinutesOverlap,       ///< the minutes would overlap other work of that person
     PhotoUnknown,         ///< no photo named
+    OdometerLower,        ///< it shows less than before, and nobody said why
+    PaintAlike,           ///< the paint of that panel does not stand out
+    NotTogether,          ///< these cannot be signed off in one step
+    OneOfTogether,        ///< of several that were to be signed in one step, one could not be
     TyreMarkMalformed,    ///< a date code, size, load index or speed symbol that cannot be
 };
 /// Every id with its stable text, e.g. "safety-cannot-be-left".

@@ -94,6 +94,22 @@ public:
                             : say("date code %1").arg(e.marking.dateCode)}),
                 e.during};
     }
+    HistoryWords operator()(const PaintDepthRecorded& e) const
+    {
+        QStringList depths;
+        for (const int depth : e.micrometres)
+            depths.append(QString::number(depth));
+        return {say("Paint depth measured: %1").arg(placeWords(e.panel, m_book.rules())),
+                say("%1 µm").arg(depths.join(QStringLiteral(", ")))};
+    }
+    HistoryWords operator()(const OdometerRead& e) const
+    {
+        return {say("Odometer read"),
+                dotted({odometerWords(e.value, e.unit),
+                        e.lowerWhy.isEmpty() ? QString()
+                                             : say("less than before: %1").arg(e.lowerWhy)}),
+                e.during};
+    }
     HistoryWords operator()(const AppraisalFinished& e) const
     {
         return {say("Appraisal finished"),

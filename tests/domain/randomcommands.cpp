@@ -29,8 +29,9 @@ const std::array<const char*, commandKinds>& commandNames()
         "LeaveAsIs",      "BlockForPart",    "Unblock",           "SendOut",
         "ReceiveBack",    "SetIsolation",    "LiftIsolation",     "MoveCar",
         "Release",        "LeaveUnreleased", "BringBack",         "LinkDuplicate",
-        "CloseDuplicate", "RecordTyre"};
-    static_assert(kindOf<car::RecordTyre>() == commandKinds - 1);
+        "CloseDuplicate", "RecordTyre",      "RecordPaintDepth",  "ConfirmRepair",
+        "ReadOdometer"};
+    static_assert(kindOf<car::ReadOdometer>() == commandKinds - 1);
     static_assert(kindOf<car::SignOff>() == 20 && kindOf<car::Release>() == 32);
     return names;
 }
@@ -124,6 +125,24 @@ CarCommand RandomCommands::command(const CarState& car, std::size_t kind)
                                         : QStringLiteral("195/65 R15 88T");
         return tyre;
     }
+    case kindOf<car::RecordPaintDepth>(): {
+        static const std::vector<const char*> panels{"bonnet",    "roof",       "tailgate",
+                                                     "wing-left", "wing-right", "sill-left"};
+        const int depth = m_dice.oneIn(4) ? 400 : 100 + m_dice.below(20);
+        return car::RecordPaintDepth{at(m_dice.any(panels)),
+                                     {depth, depth + m_dice.below(9), depth}};
+    }
+    case kindOf<car::ConfirmRepair>(): {
+        // One that was measured, mostly.
+        if (car.paint.empty() || m_dice.oneIn(9))
+            return car::ConfirmRepair{at("bonnet"), why};
+        std::vector<PlaceId> measured;
+        for (const auto& [panel, depths] : car.paint)
+            measured.push_back(panel);
+        return car::ConfirmRepair{m_dice.any(measured), why};
+    }
+    case kindOf<car::ReadOdometer>():
+        return car::ReadOdometer{m_dice.below(90'000), DistanceUnit(m_dice.below(2)), {}, why};
     case kindOf<car::FinishAppraisal>():
         return car::FinishAppraisal{};
     case kindOf<car::CorrectFinding>(): {

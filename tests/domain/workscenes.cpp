@@ -20,6 +20,22 @@ OutsideWork cove()
 std::vector<RefusalScene> workScenes()
 {
     return {
+        {RefusalId::NotTogether,
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId op = b.open(id, "valet");
+             return b.askTogether(b.painter, {{id, op}, {id, op}});
+         }},
+        {RefusalId::OneOfTogether,
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             b.found(id, "wheel-front-left", Condition::Kerbed);
+             b.found(id, "wheel-rear-left", Condition::Kerbed);
+             const OperationId one = b.open(id, "wheel-refurb", "wheel-front-left");
+             b.start(id, one, b.wheels);
+             return b.askTogether(b.wheels,
+                                  {{id, one}, {id, b.open(id, "wheel-refurb", "wheel-rear-left")}});
+         }},
         {RefusalId::WrongSkill,
          [](Workbench& b) {
              const CarId id = b.appraised();
