@@ -52,6 +52,8 @@ ScanAnswer classifyScan(const ScanRules& rules, const QString& text)
         return scanOf(ScanKind::Badge, code);
     if (const QString code = behind(rules.carPrefix); isCode(code))
         return scanOf(ScanKind::CarLabel, code);
+    if (const QString code = behind(rules.wheelPrefix); isCode(code))
+        return scanOf(ScanKind::WheelTag, code);
     if (isVin(capitals))
         return scanOf(ScanKind::Vin, capitals);
     // VIN bar codes of imported cars may carry an I in front, which no VIN can begin with.

@@ -13,6 +13,7 @@ struct ScanRules
 {
     QString badgePrefix = QStringLiteral("RLB-");
     QString carPrefix = QStringLiteral("RLC-");
+    QString wheelPrefix = QStringLiteral("RLW-"); ///< of tags that go with a wheel
     int gapMs = 50;    ///< two keys of one scan are closer than this; nobody types so fast for long
     int shortest = 4;  ///< characters before Enter
     int longest = 128; ///< more is a key held down or a paste
@@ -23,6 +24,7 @@ struct ScanRules
 enum class ScanKind {
     Badge,    ///< payload: the code behind the prefix, in capitals
     CarLabel, ///< payload: the code behind the prefix, in capitals
+    WheelTag, ///< payload: the code behind the prefix, in capitals; wheeltag.h reads it
     Vin,      ///< payload: 17 characters in capitals; its check digit is the domain's matter
     Unknown,  ///< payload: as scanned
 };

@@ -16,6 +16,10 @@ const std::vector<Command>& commands()
          importFiles},
         {QStringLiteral("record"), QStringLiteral("record STOCKNO --out FILE.pdf"),
          QStringLiteral("write a car's handover record"), record},
+        {QStringLiteral("tag"), QStringLiteral("tag STOCKNO CORNER --out FILE.pdf"),
+         QStringLiteral("write the tag that goes with a wheel; corner: FL, FR, RL, RR as seen from "
+                        "the driver's seat, or SP"),
+         tag},
         {QStringLiteral("verify"), QStringLiteral("verify [--record FILE.pdf]"),
          QStringLiteral("check the whole ledger and the photos, or one printed record"), verify},
         {QStringLiteral("rebuild"), QStringLiteral("rebuild"),

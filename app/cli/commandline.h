@@ -67,6 +67,7 @@ int importFiles(const QStringList& arguments, Terminal& terminal);
 int verify(const QStringList& arguments, Terminal& terminal);
 int rebuild(const QStringList& arguments, Terminal& terminal);
 int record(const QStringList& arguments, Terminal& terminal);
+int tag(const QStringList& arguments, Terminal& terminal);
 int staff(const QStringList& arguments, Terminal& terminal);
 int bay(const QStringList& arguments, Terminal& terminal);
 int catalogue(const QStringList& arguments, Terminal& terminal);

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "access/scanreader.h"
 #include "appraisal/importing.h"
 #include "cli/commandline.h"
 #include "record/recordpdf.h"
+#include "record/tagpdf.h"
 
 #include <QFile>
 #include <QFileInfo>
@@ -177,6 +179,46 @@ int record(const QStringList& given, Terminal& terminal)
                       QStringLiteral("%1 cannot be written: %2.").arg(out, file.errorString()),
                       Unavailable);
     terminal.out << out << ": " << model.fingerprint << Qt::endl;
+    return Ok;
+}
+
+int tag(const QStringList& given, Terminal& terminal)
+{
+    QStringList arguments = given;
+    const QString out = takeOption(arguments, QStringLiteral("--out"));
+    if (arguments.size() != 2 || out.isEmpty())
+        return usage(terminal, *find(QStringLiteral("tag")));
+    const PlaceId wheel = wheelOfCorner(arguments.at(1));
+    if (wheel.isEmpty())
+        return failed(terminal,
+                      QStringLiteral("%1 is no corner: FL, FR, RL, RR or SP.").arg(arguments.at(1)),
+                      BadData);
+    const auto house = openOrSay(terminal);
+    if (!house)
+        return Unavailable;
+    SqlLedger& ledger = house->store().ledger();
+    const auto id = ledger.carByStockNumber(arguments.first());
+    if (!id)
+        return failed(terminal, id.error().words, Unavailable);
+    if (!*id)
+        return failed(
+            terminal,
+            QStringLiteral("There is no car with stock number %1.").arg(arguments.first()),
+            BadData);
+    const auto car = ledger.car(**id);
+    const auto site = ledger.site();
+    if (!car || !site)
+        return failed(terminal, QStringLiteral("The ledger cannot be read."), Unavailable);
+    const auto pdf = renderTagPdf(tagOf(*car, wheel, site->rules, ScanRules{}.wheelPrefix));
+    if (!pdf)
+        return failed(terminal, pdf.error(), BadData);
+    QSaveFile file(out);
+    if (!file.open(QIODevice::WriteOnly) || file.write(*pdf) != pdf->size() || !file.commit())
+        return failed(terminal,
+                      QStringLiteral("%1 cannot be written: %2.").arg(out, file.errorString()),
+                      Unavailable);
+    terminal.out << out << ": " << ScanRules{}.wheelPrefix
+                 << tagCode({car->identity.stockNumber, wheel}) << Qt::endl;
     return Ok;
 }
 

@@ -116,6 +116,49 @@ struct TreadRecorded
     friend bool operator==(const TreadRecorded&, const TreadRecorded&) = default;
 };
 
+/// What was measured and read off a tyre, whoever did it; what is empty was not.
+struct TyreRecorded
+{
+    static constexpr const char* type = "tyre-recorded";
+    PlaceId place;
+    std::optional<Tread> tread;
+    TyreMarking marking;
+    OperationId during;  ///< the readings of this operation say so
+    bool fitted = false; ///< it is another tyre than before: what was known of that one is gone
+    static constexpr auto fields =
+        std::tuple{field("place", &TyreRecorded::place), field("tread", &TyreRecorded::tread),
+                   field("marking", &TyreRecorded::marking),
+                   field("during", &TyreRecorded::during),
+                   field("fitted", &TyreRecorded::fitted)};
+    friend bool operator==(const TyreRecorded&, const TyreRecorded&) = default;
+};
+
+/// Micrometres at several points of a panel.
+struct PaintDepthRecorded
+{
+    static constexpr const char* type = "paint-depth-recorded";
+    PlaceId panel;
+    std::vector<int> micrometres;
+    static constexpr auto fields =
+        std::tuple{field("panel", &PaintDepthRecorded::panel),
+                   field("micrometres", &PaintDepthRecorded::micrometres)};
+    friend bool operator==(const PaintDepthRecorded&, const PaintDepthRecorded&) = default;
+};
+
+struct OdometerRead
+{
+    static constexpr const char* type = "odometer-read";
+    int value = 0;
+    DistanceUnit unit = DistanceUnit::Miles;
+    OperationId during;
+    QString lowerWhy; ///< it shows less than before, and why
+    static constexpr auto fields =
+        std::tuple{field("value", &OdometerRead::value), field("unit", &OdometerRead::unit),
+                   field("during", &OdometerRead::during),
+                   field("lowerWhy", &OdometerRead::lowerWhy)};
+    friend bool operator==(const OdometerRead&, const OdometerRead&) = default;
+};
+
 struct AppraisalFinished
 {
     static constexpr const char* type = "appraisal-finished";

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "domain/carwork.h"
+#include "domain/gauging.h"
 #include "domain/vin.h"
 
 #include <algorithm>
@@ -41,7 +41,18 @@ MaybeRefusal factsFault(const CarFacts& facts)
     if (facts.testCertificateMonths &&
         (*facts.testCertificateMonths < 0 || *facts.testCertificateMonths > 48))
         return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("months of test certificate")}};
+    for (const TyreFitment& tyre : {facts.frontTyre, facts.rearTyre})
+        if (const auto fitment = tidied(tyre); !fitment)
+            return Refusal{RefusalId::TyreMarkMalformed, {fitment.error()}};
     return std::nullopt;
+}
+
+/// Tyre sizes in one spelling; what cannot be was refused before.
+CarFacts tidied(CarFacts facts)
+{
+    facts.frontTyre = tidied(facts.frontTyre).value_or(facts.frontTyre);
+    facts.rearTyre = tidied(facts.rearTyre).value_or(facts.rearTyre);
+    return facts;
 }
 
 Identity trimmed(Identity identity)
@@ -67,7 +78,7 @@ MaybeRefusal on(CarWork& work, const car::BringIn& c)
         return no;
     if (!c.promised.isValid())
         return Refusal{RefusalId::FieldMissing, {QStringLiteral("promised day")}};
-    work.add(CarArrived{identity, c.facts, c.promised, safetyPlacesFor(work.catalogue(), c.facts),
+    work.add(CarArrived{identity, tidied(c.facts), c.promised, safetyPlacesFor(work.catalogue(), c.facts),
                         c.parking.trimmed()});
     for (const OperationSpec& spec : work.catalogue().operations)
         if (spec.baseline && fits(spec.ifFact, c.facts))
@@ -89,14 +100,15 @@ MaybeRefusal on(CarWork& work, const car::CorrectIdentity& c)
     return std::nullopt;
 }
 
-MaybeRefusal on(CarWork& work, const car::CorrectFacts& c)
+MaybeRefusal on(CarWork& work, const car::CorrectFacts& asked)
 {
     if (auto no = work.needsAny({Right::Appraise, Right::Manage, Right::Check}))
         return no;
-    if (c.reason.trimmed().isEmpty())
+    if (asked.reason.trimmed().isEmpty())
         return Refusal{RefusalId::ReasonMissing, {}};
-    if (auto no = factsFault(c.facts))
+    if (auto no = factsFault(asked.facts))
         return no;
+    const car::CorrectFacts c{tidied(asked.facts), asked.reason, asked.evidence};
     const CarState before = work.car();
     if (c.facts == before.facts)
         return std::nullopt;
@@ -149,6 +161,8 @@ MaybeRefusal on(CarWork& work, const car::CorrectFacts& c)
                     fits(trigger.ifFact, c.facts) && fits(spec->ifFact, c.facts))
                     work.open(*spec, operation.place, {Origin::Trigger, {}, {}, {id}, {}});
             }
+    if (c.facts.frontTyre != before.facts.frontTyre || c.facts.rearTyre != before.facts.rearTyre)
+        concludeFromTyres(work);
     return std::nullopt;
 }
 

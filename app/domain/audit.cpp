@@ -175,6 +175,14 @@ public:
             blame(QStringLiteral("corrects a safety finding without a second person and a photo"));
     }
 
+    void operator()(const OdometerRead& e)
+    {
+        const std::optional<OdometerReading> before = m_car.lastOdometer();
+        if (before && e.lowerWhy.isEmpty() &&
+            showsLess(e.value, e.unit, before->value, before->unit))
+            blame(QStringLiteral("reads less from the odometer than before, without a reason"));
+    }
+
     void operator()(const FigureSet&)
     {
         if (person() != nullptr && !person()->can(Right::Check) && !person()->can(Right::Manage))

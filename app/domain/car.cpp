@@ -112,4 +112,13 @@ const Segment* CarState::runningSegment(PersonId person, OperationId* where) con
     return nullptr;
 }
 
+std::optional<OdometerReading> CarState::lastOdometer() const
+{
+    if (!odometer.empty())
+        return odometer.back();
+    if (facts.odometer == 0)
+        return std::nullopt;
+    return OdometerReading{facts.odometer, facts.odometerUnit, factsBy, arrivedAt, {}, {}};
+}
+
 } // namespace ramplight

@@ -3,13 +3,16 @@
 #pragma once
 
 #include "domain/catalogue.h"
+#include "domain/glasszone.h"
 #include "domain/ids.h"
 #include "domain/moment.h"
+#include "domain/odometer.h"
+#include "domain/paintdepth.h"
+#include "domain/tyre.h"
 #include "domain/vocabulary.h"
 
 #include <QDate>
 
-#include <algorithm>
 #include <map>
 #include <optional>
 #include <set>
@@ -30,14 +33,6 @@ struct Names<BodyShape>
         std::pair{BodyShape::Van, "van"},       std::pair{BodyShape::Pickup, "pickup"},
         std::pair{BodyShape::Mpv, "mpv"},
     };
-};
-
-enum class DistanceUnit { Miles, Kilometres };
-template <>
-struct Names<DistanceUnit>
-{
-    static constexpr std::array table{std::pair{DistanceUnit::Miles, "mi"},
-                                      std::pair{DistanceUnit::Kilometres, "km"}};
 };
 
 struct Identity
@@ -69,12 +64,16 @@ struct CarFacts
     DistanceUnit odometerUnit = DistanceUnit::Miles;
     int keys = 0;
     std::optional<int> testCertificateMonths; ///< left on the test certificate at arrival
+    TyreFitment frontTyre = {}; ///< what the vehicle's data asks for; empty until entered
+    TyreFitment rearTyre = {};  ///< where it differs from the front
 
     [[nodiscard]] bool is(Fact fact) const;
     static constexpr auto fields =
         std::tuple{field("has", &CarFacts::has), field("odometer", &CarFacts::odometer),
                    field("odometerUnit", &CarFacts::odometerUnit), field("keys", &CarFacts::keys),
-                   field("testCertificateMonths", &CarFacts::testCertificateMonths)};
+                   field("testCertificateMonths", &CarFacts::testCertificateMonths),
+                   field("frontTyre", &CarFacts::frontTyre),
+                   field("rearTyre", &CarFacts::rearTyre)};
     friend bool operator==(const CarFacts&, const CarFacts&) = default;
 };
 
@@ -91,6 +90,7 @@ struct FindingData
     QString note;
     QString quote;                ///< the appraiser's own words
     std::optional<int> atSeconds; ///< moment in the recording
+    std::optional<ScreenSpot> screen = {}; ///< where on the windscreen
 
     static constexpr auto fields = std::tuple{field("place", &FindingData::place),
                                               field("condition", &FindingData::condition),
@@ -101,22 +101,9 @@ struct FindingData
                                               field("treadTenthsMm", &FindingData::treadTenthsMm),
                                               field("note", &FindingData::note),
                                               field("quote", &FindingData::quote),
-                                              field("atSeconds", &FindingData::atSeconds)};
+                                              field("atSeconds", &FindingData::atSeconds),
+                                              field("screen", &FindingData::screen)};
     friend bool operator==(const FindingData&, const FindingData&) = default;
-};
-
-/// Tenths of a millimetre at three points across a tyre; the lowest counts.
-struct Tread
-{
-    int inner = 0;
-    int centre = 0;
-    int outer = 0;
-
-    [[nodiscard]] int lowest() const { return std::min({inner, centre, outer}); }
-    static constexpr auto fields =
-        std::tuple{field("inner", &Tread::inner), field("centre", &Tread::centre),
-                   field("outer", &Tread::outer)};
-    friend bool operator==(const Tread&, const Tread&) = default;
 };
 
 struct FindingVersion
@@ -417,7 +404,10 @@ struct CarState
     bool appraised = false;
     PersonId factsBy; ///< who recorded the facts as they stand
     std::map<PlaceId, PlaceSeen> seen;
-    std::map<PlaceId, Tread> treads; ///< of the appraisal
+    std::map<PlaceId, Tread> treads;       ///< as last measured
+    std::map<PlaceId, TyreMarking> tyres;  ///< as last read
+    PaintDepths paint;                     ///< as last measured
+    std::vector<OdometerReading> odometer; ///< after arrival; facts hold what it showed then
     std::map<FindingId, Finding> findings;
     std::map<OperationId, Operation> operations;
     std::vector<AttachedPhoto> photos;
@@ -439,6 +429,8 @@ struct CarState
     [[nodiscard]] const Finding* finding(FindingId id) const;
     /// In the order in which they were opened.
     [[nodiscard]] std::vector<const Operation*> openOperations() const;
+    /// The last that is known; empty when nobody has read it.
+    [[nodiscard]] std::optional<OdometerReading> lastOdometer() const;
     [[nodiscard]] const Segment* runningSegment(PersonId person, OperationId* operation) const;
     friend bool operator==(const CarState&, const CarState&) = default;
 };

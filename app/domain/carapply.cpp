@@ -80,6 +80,32 @@ public:
         m_car.seen.try_emplace(e.place, PlaceSeen{by(), at(), true});
     }
 
+    void operator()(const TyreRecorded& e)
+    {
+        if (e.fitted) {
+            m_car.treads.erase(e.place);
+            m_car.tyres.erase(e.place);
+        }
+        if (e.tread)
+            m_car.treads[e.place] = *e.tread;
+        if (!e.marking.isEmpty()) {
+            TyreMarking& known = m_car.tyres[e.place];
+            if (!e.marking.dateCode.isEmpty())
+                known.dateCode = e.marking.dateCode;
+            if (!e.marking.fitment.isEmpty())
+                known.fitment = e.marking.fitment;
+        }
+        if (e.tread && e.during.isNull())
+            m_car.seen.try_emplace(e.place, PlaceSeen{by(), at(), true});
+    }
+
+    void operator()(const PaintDepthRecorded& e) { m_car.paint[e.panel] = e.micrometres; }
+
+    void operator()(const OdometerRead& e)
+    {
+        m_car.odometer.push_back({e.value, e.unit, by(), at(), e.during, e.lowerWhy});
+    }
+
     void operator()(const AppraisalFinished&) { m_car.appraised = true; }
 
     void operator()(const OperationOpened& e)

@@ -54,6 +54,40 @@ struct RecordTread
     Tread tread;
 };
 
+/// What was measured and read off one tyre; what is left empty keeps what is known.
+struct RecordTyre
+{
+    PlaceId place;
+    std::optional<Tread> tread = {};
+    QString dateCode = {}; ///< last four digits after DOT: week and year
+    QString size = {};     ///< may carry load index and speed symbol: "205/55 R16 91V"
+    std::optional<int> loadIndex = {};
+    QString speedSymbol = {};
+};
+
+/// Micrometres at three points of a metal panel or more.
+struct RecordPaintDepth
+{
+    PlaceId panel;
+    std::vector<int> micrometres;
+};
+
+/// Somebody looked at a panel whose paint stands out and says that it was repaired before.
+struct ConfirmRepair
+{
+    PlaceId panel;
+    QString note = {};
+};
+
+/// The odometer at the road test, at handover or whenever somebody reads it.
+struct ReadOdometer
+{
+    int value = 0;
+    DistanceUnit unit = DistanceUnit::Miles;
+    OperationId during = {};
+    QString reason = {}; ///< wanted when it shows less than before
+};
+
 struct FinishAppraisal
 {
 };
@@ -154,11 +188,20 @@ struct AttachPhoto
     FindingId finding;
 };
 
+/// The signer's part of the minutes of work that was done together on several wheels.
+struct MinutesShare
+{
+    int minutes = 0;
+    int of = 0;     ///< all of the signer's minutes on them
+    int wheels = 0; ///< among so many
+};
+
 /// Finish and sign; also signs a check, and work received from an outside firm.
 struct SignOff
 {
     OperationId operation;
     QString note;
+    std::optional<MinutesShare> share = {}; ///< only through Workshop::signTogether
 };
 
 struct Countersign
@@ -268,6 +311,7 @@ using CarCommand =
                  car::Countersign, car::FailCheck, car::Reopen, car::LeaveAsIs, car::BlockForPart,
                  car::Unblock, car::SendOut, car::ReceiveBack, car::SetIsolation,
                  car::LiftIsolation, car::MoveCar, car::Release, car::LeaveUnreleased,
-                 car::BringBack, car::LinkDuplicate, car::CloseDuplicate>;
+                 car::BringBack, car::LinkDuplicate, car::CloseDuplicate, car::RecordTyre,
+                 car::RecordPaintDepth, car::ConfirmRepair, car::ReadOdometer>;
 
 } // namespace ramplight

@@ -18,7 +18,7 @@ constexpr bool allowedAfterRelease =
     isOneOf<Command, car::RecordFinding, car::CorrectFinding, car::CorrectReading,
             car::CorrectFacts, car::CorrectIdentity, car::CorrectMinutes, car::AttachPhoto,
             car::Reopen, car::MoveCar, car::LeaveUnreleased, car::LinkDuplicate,
-            car::CloseDuplicate>;
+            car::CloseDuplicate, car::ReadOdometer>;
 
 /// Changes what the record says about the car, so that it must be signed again.
 template <class Command>

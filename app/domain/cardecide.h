@@ -46,6 +46,7 @@ struct CarContext
     /// CorrectMinutes: minutes that the person could have worked at most without overlapping
     /// other work of theirs; unset when nothing bounds it.
     std::optional<int> minutesRoom;
+    bool together = false; ///< one of several that are signed off in one step
 };
 
 [[nodiscard]] tl::expected<std::vector<CarEvent>, Refusal>

@@ -3,6 +3,7 @@
 #include "domain/carwork.h"
 
 #include "domain/checking.h"
+#include "domain/gauging.h"
 #include "domain/holds.h"
 
 #include <algorithm>
@@ -237,6 +238,7 @@ void CarWork::close(OperationId id)
             wait = given->value.number.value_or(wait);
     add(OperationClosed{id, wait > 0 ? m_now.plusMinutes(wait) : Moment{}});
     openTriggered(id);
+    noteTyreFitted(*this, id);
 }
 
 void CarWork::reopen(OperationId id, const QString& reason, PersonId backTo)

@@ -98,6 +98,10 @@ private:
     return tl::unexpected(Refusal{id, std::move(details)});
 }
 
+/// Records a finding and opens what answers it.
+void recordFinding(CarWork& work, const FindingData& data, OperationId during,
+                   const CarId& carriedFrom);
+
 // One function per command, grouped by what they are about.
 namespace decision {
 
@@ -109,12 +113,17 @@ MaybeRefusal on(CarWork& work, const car::ChangePromise& c);
 // finding.cpp
 MaybeRefusal on(CarWork& work, const car::RecordFinding& c);
 MaybeRefusal on(CarWork& work, const car::FindSound& c);
-MaybeRefusal on(CarWork& work, const car::RecordTread& c);
 MaybeRefusal on(CarWork& work, const car::FinishAppraisal& c);
 MaybeRefusal on(CarWork& work, const car::CorrectFinding& c);
 MaybeRefusal on(CarWork& work, const car::OpenOperation& c);
 MaybeRefusal on(CarWork& work, const car::WithdrawOperation& c);
 MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c);
+// gauging.cpp
+MaybeRefusal on(CarWork& work, const car::RecordTread& c);
+MaybeRefusal on(CarWork& work, const car::RecordTyre& c);
+MaybeRefusal on(CarWork& work, const car::RecordPaintDepth& c);
+MaybeRefusal on(CarWork& work, const car::ConfirmRepair& c);
+MaybeRefusal on(CarWork& work, const car::ReadOdometer& c);
 // working.cpp
 MaybeRefusal on(CarWork& work, const car::ReadCautions& c);
 MaybeRefusal on(CarWork& work, const car::StartWork& c);

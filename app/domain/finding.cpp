@@ -2,12 +2,22 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/carwork.h"
 #include "domain/holds.h"
+#include "domain/tyreconcerns.h"
 
 #include <algorithm>
+#include <cstdlib>
 
-namespace ramplight::decision {
+namespace ramplight {
 
 namespace {
+
+PlaceId windscreen()
+{
+    return PlaceId{QStringLiteral("windscreen")};
+}
+
+/// No windscreen of a car or van reaches farther from the steering wheel.
+constexpr int widestScreenMm = 2500;
 
 MaybeRefusal findingFault(const FindingData& data)
 {
@@ -19,7 +29,31 @@ MaybeRefusal findingFault(const FindingData& data)
         return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("size")}};
     if (data.treadTenthsMm && (*data.treadTenthsMm < 0 || *data.treadTenthsMm > 200))
         return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("tread")}};
+    if (data.screen && (data.place != windscreen() || std::abs(data.screen->fromWheelMm.value_or(
+                                                          0)) > widestScreenMm))
+        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("position on the windscreen")}};
     return std::nullopt;
+}
+
+/// A finding on the windscreen whose place and size are known, with what may be done about it: the
+/// zones decide over the remedy, for resin where it must not be is no repair. Words go along.
+FindingData judged(const CarWork& work, const FindingData& said)
+{
+    if (!said.screen || !said.sizeMm)
+        return said;
+    const ScreenVerdict verdict =
+        judgeScreen(*said.screen, *said.sizeMm, work.catalogue(), work.rules());
+    FindingData data = said;
+    const QString found =
+        QStringLiteral("%1; %2").arg(verdict.testWords, verdict.repairWords);
+    if (!data.note.contains(found))
+        data.note = data.note.isEmpty() ? found : QStringLiteral("%1; %2").arg(data.note, found);
+    const bool replace = std::ranges::find(data.remedies, Remedy::Replace) != data.remedies.end();
+    if (!replace && verdict.mayBeFilled == false)
+        data.remedies = {verdict.passesTest == true ? Remedy::Investigate : Remedy::Replace};
+    else if (data.remedies.empty() && verdict.mayBeFilled == true)
+        data.remedies = {Remedy::Repair};
+    return data;
 }
 
 /// What the catalogue makes of a finding: kinds of operations, and how it is to be shown.
@@ -35,11 +69,11 @@ Answer answerTo(const CarWork& work, const FindingData& data)
 {
     Answer answer;
     const PlaceInfo* info = placeInfo(data.place);
-    const TreadRule& tread = work.catalogue().tread;
-    if (info->kind == PlaceKind::Tyre && data.treadTenthsMm && !tread.opens.isEmpty() &&
-        *data.treadTenthsMm < tread.minTenthsMm) {
+    const QString& replacement = work.catalogue().tread.opens;
+    if (info->kind == PlaceKind::Tyre && data.treadTenthsMm && !replacement.isEmpty() &&
+        *data.treadTenthsMm < leastTread(work.catalogue(), work.rules())) {
         answer.rule = QStringLiteral("tread");
-        answer.kinds.append(tread.opens);
+        answer.kinds.append(replacement);
     }
     if (const FindingRule* rule = ruleFor(work.catalogue(), work.car().facts, data)) {
         if (answer.rule.isEmpty())
@@ -61,15 +95,6 @@ void openAnswers(CarWork& work, FindingId finding, const FindingData& data, cons
             work.open(*spec, data.place, {Origin::Finding, {}, {finding}, {}, {}});
 }
 
-void record(CarWork& work, const FindingData& data, OperationId during, const CarId& carriedFrom)
-{
-    const Answer answer = answerTo(work, data);
-    const FindingId id{work.car().nextFinding};
-    work.add(FindingRecorded{id, data, during, answer.rule, answer.undecided, answer.disclosed,
-                             carriedFrom});
-    openAnswers(work, id, data, answer);
-}
-
 /// The same in everything that rules and people decide by; only the words around it differ.
 bool saysTheSame(FindingData a, const FindingData& b)
 {
@@ -88,6 +113,19 @@ bool hasStandingFinding(const CarState& car, const PlaceId& place)
 
 } // namespace
 
+void recordFinding(CarWork& work, const FindingData& said, OperationId during,
+                   const CarId& carriedFrom)
+{
+    const FindingData data = judged(work, said);
+    const Answer answer = answerTo(work, data);
+    const FindingId id{work.car().nextFinding};
+    work.add(FindingRecorded{id, data, during, answer.rule, answer.undecided, answer.disclosed,
+                             carriedFrom});
+    openAnswers(work, id, data, answer);
+}
+
+namespace decision {
+
 MaybeRefusal on(CarWork& work, const car::RecordFinding& c)
 {
     if (auto no = work.needsAny({Right::Appraise, Right::Work, Right::Check, Right::Manage}))
@@ -96,7 +134,7 @@ MaybeRefusal on(CarWork& work, const car::RecordFinding& c)
         return no;
     if (!c.during.isNull() && work.car().operation(c.during) == nullptr)
         return Refusal{RefusalId::OperationUnknown, {}};
-    record(work, c.data, c.during, {});
+    recordFinding(work, c.data, c.during, {});
     return std::nullopt;
 }
 
@@ -122,29 +160,6 @@ MaybeRefusal on(CarWork& work, const car::FindSound& c)
     return std::nullopt;
 }
 
-MaybeRefusal on(CarWork& work, const car::RecordTread& c)
-{
-    if (auto no = work.needsAny({Right::Appraise, Right::Work}))
-        return no;
-    const PlaceInfo* info = placeInfo(c.place);
-    if (info == nullptr || info->kind != PlaceKind::Tyre)
-        return Refusal{RefusalId::PlaceUnknown, {c.place.text}};
-    for (const int tenths : {c.tread.inner, c.tread.centre, c.tread.outer})
-        if (tenths < 0 || tenths > 200)
-            return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("tread")}};
-    work.add(TreadRecorded{c.place, c.tread});
-    if (c.tread.lowest() < work.catalogue().tread.minTenthsMm &&
-        !hasStandingFinding(work.car(), c.place)) {
-        FindingData worn;
-        worn.place = c.place;
-        worn.condition = Condition::Worn;
-        worn.treadTenthsMm = c.tread.lowest();
-        worn.remedies = {Remedy::Replace};
-        record(work, worn, {}, {});
-    }
-    return std::nullopt;
-}
-
 MaybeRefusal on(CarWork& work, const car::FinishAppraisal&)
 {
     if (auto no = work.needs(Right::Appraise))
@@ -167,9 +182,9 @@ MaybeRefusal on(CarWork& work, const car::CorrectFinding& c)
         return Refusal{RefusalId::FindingUnknown, {}};
     if (c.reason.trimmed().isEmpty())
         return Refusal{RefusalId::ReasonMissing, {}};
-    const FindingData data = c.stands ? c.data : finding->data();
-    if (auto no = findingFault(data))
+    if (auto no = findingFault(c.stands ? c.data : finding->data()))
         return no;
+    const FindingData data = c.stands ? judged(work, c.data) : finding->data();
     const bool answersSafety = std::ranges::any_of(work.car().operations, [&](const auto& entry) {
         const Operation& o = entry.second;
         return o.spec.safety && o.state != OperationState::Withdrawn &&
@@ -257,7 +272,7 @@ MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c)
         });
         const FindingId copy{work.car().nextFinding};
         if (!known)
-            record(work, data, {}, c.other);
+            recordFinding(work, data, {}, c.other);
         for (const AttachedPhoto& photo : other->photos)
             if (photo.finding == id)
                 work.add(PhotoAttached{
@@ -269,4 +284,6 @@ MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c)
     return std::nullopt;
 }
 
-} // namespace ramplight::decision
+} // namespace decision
+
+} // namespace ramplight

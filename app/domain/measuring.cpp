@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/carwork.h"
 #include "domain/checking.h"
+#include "domain/gauging.h"
 #include "domain/holds.h"
 
 #include <algorithm>
@@ -203,6 +204,8 @@ MaybeRefusal on(CarWork& work, const car::TakeReading& c)
             return Refusal{RefusalId::NotYet,
                            {QStringLiteral("first finish %1, or correct the reading")
                                 .arg(work.titleOf(*followUp))}};
+    if (auto no = readingFault(work, operation, c.key, c.place, c.value.text))
+        return no;
     const auto judged = judge(work, operation, *spec, c.place, c.value);
     if (!judged)
         return judged.error();
@@ -213,6 +216,7 @@ MaybeRefusal on(CarWork& work, const car::TakeReading& c)
     work.add(ReadingTaken{c.operation, id, c.key, c.place, c.value, judged->outcome, judged->limits,
                           *tool});
     openFollowUpOf(work, operation, *judged, c.place, id);
+    noteTyreReading(work, c.operation, c.key, c.place, {}, {});
     return std::nullopt;
 }
 
@@ -237,6 +241,8 @@ MaybeRefusal on(CarWork& work, const car::CorrectReading& c)
         if (auto no = work.maySafelyCorrect(original.by, c.evidence))
             return no;
     const ReadingSpec* spec = specOf(operation, original.key);
+    if (auto no = readingFault(work, operation, original.key, original.place, c.value.text))
+        return no;
     const auto judged = judge(work, operation, *spec, original.place, c.value);
     if (!judged)
         return judged.error();
@@ -266,6 +272,8 @@ MaybeRefusal on(CarWork& work, const car::CorrectReading& c)
     work.detach(original.id, c.reason.trimmed());
     if (serving.empty())
         openFollowUpOf(work, operation, *judged, original.place, id);
+    noteTyreReading(work, c.operation, original.key, original.place, c.reason.trimmed(),
+                    c.evidence);
     return std::nullopt;
 }
 

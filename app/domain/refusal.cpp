@@ -203,6 +203,19 @@ const char* sentence(RefusalId id)
                                  "This house leaves no work as it is in: %1. Finish it.");
     case RefusalId::CatalogueFaulty:
         return QT_TRANSLATE_NOOP("ramplight", "The catalogue was not taken: %1.");
+    case RefusalId::OdometerLower:
+        return QT_TRANSLATE_NOOP("ramplight", "The odometer showed %1 before and now shows less. "
+                                              "Read it again; where it is right, say why.");
+    case RefusalId::PaintAlike:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "Nothing in the paint of this panel stands out: %1. Record what "
+                                 "you see as a finding.");
+    case RefusalId::NotTogether:
+        return QT_TRANSLATE_NOOP("ramplight", "These cannot be signed off together: %1.");
+    case RefusalId::OneOfTogether:
+        return QT_TRANSLATE_NOOP("ramplight", "%1: %2 Nothing was signed, for none of them.");
+    case RefusalId::TyreMarkMalformed:
+        return QT_TRANSLATE_NOOP("ramplight", "That cannot stand on this tyre: %1.");
     }
     return "";
 }
@@ -366,6 +379,16 @@ QString idText(RefusalId id)
         return QStringLiteral("never-left-here");
     case RefusalId::CatalogueFaulty:
         return QStringLiteral("catalogue-faulty");
+    case RefusalId::OdometerLower:
+        return QStringLiteral("odometer-lower");
+    case RefusalId::PaintAlike:
+        return QStringLiteral("paint-alike");
+    case RefusalId::NotTogether:
+        return QStringLiteral("not-together");
+    case RefusalId::OneOfTogether:
+        return QStringLiteral("one-of-together");
+    case RefusalId::TyreMarkMalformed:
+        return QStringLiteral("tyre-mark-malformed");
     }
     return {};
 }
@@ -450,6 +473,11 @@ const std::vector<RefusalId>& allRefusals()
         RefusalId::ToolOverdue,
         RefusalId::NeverLeftHere,
         RefusalId::CatalogueFaulty,
+        RefusalId::OdometerLower,
+        RefusalId::PaintAlike,
+        RefusalId::NotTogether,
+        RefusalId::OneOfTogether,
+        RefusalId::TyreMarkMalformed,
     };
     return all;
 }

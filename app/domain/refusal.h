@@ -92,6 +92,11 @@ enum class RefusalId {
     ToolOverdue,          ///< the tool must be calibrated first
     NeverLeftHere,        ///< the house rules leave no work of this skill
     CatalogueFaulty,      ///< a catalogue file with faults; the list follows
+    OdometerLower,        ///< it shows less than before, and nobody said why
+    PaintAlike,           ///< the paint of that panel does not stand out
+    NotTogether,          ///< these cannot be signed off in one step
+    OneOfTogether,        ///< of several that were to be signed in one step, one could not be
+    TyreMarkMalformed,    ///< a date code, size, load index or speed symbol that cannot be
 };
 /// Every id with its stable text, e.g. "safety-cannot-be-left".
 [[nodiscard]] QString idText(RefusalId id);

@@ -52,6 +52,31 @@ PersonId lastSigner(const Operation& operation)
     return operation.segments.empty() ? PersonId{} : operation.segments.back().person;
 }
 
+/// The signer's stretches on an operation come to a given number of minutes; each keeps what was
+/// measured beside it.
+void shareMinutes(CarWork& work, OperationId id, const car::MinutesShare& share)
+{
+    const std::vector<Segment> segments = work.car().operation(id)->segments;
+    const auto isLast = [&](std::size_t at) {
+        return std::none_of(segments.begin() + static_cast<std::ptrdiff_t>(at) + 1, segments.end(),
+                            [&](const Segment& s) { return s.person == work.actor(); });
+    };
+    int left = share.minutes;
+    for (std::size_t i = 0; i < segments.size(); ++i) {
+        const Segment& segment = segments.at(i);
+        if (segment.person != work.actor())
+            continue;
+        const int minutes = isLast(i) ? left : std::min(left, segment.minutes());
+        left -= minutes;
+        if (minutes != segment.minutes())
+            work.add(MinutesCorrected{
+                id, segment.id, minutes,
+                QStringLiteral("its share of %1 min for %2 wheels together")
+                    .arg(share.of)
+                    .arg(share.wheels)});
+    }
+}
+
 bool awaitsCountersignature(const Operation& operation)
 {
     return operation.state == OperationState::AwaitingCheck && operation.isSigned();
@@ -83,7 +108,12 @@ MaybeRefusal on(CarWork& work, const car::SignOff& c)
         return Refusal{RefusalId::NotYet, {why}};
     if (auto no = evidenceFault(work, operation))
         return no;
+    if (c.share && !work.context().together)
+        return Refusal{RefusalId::NotTogether,
+                       {QStringLiteral("minutes are shared by those that are signed at once")}};
     work.stopEverybody(c.operation, StopKind::Finished);
+    if (c.share)
+        shareMinutes(work, c.operation, *c.share);
     const SignatureMeaning meaning = operation.spec.secondPerson == SecondPerson::Check
                                          ? SignatureMeaning::CheckedTheWork
                                      : received ? SignatureMeaning::ReceivedFromOutside

@@ -45,6 +45,8 @@ QString findingWords(const FindingData& data, const HouseRules& rules)
         parts.append(*data.count == 1 ? say("1 of them") : say("%1 of them").arg(*data.count));
     if (data.sizeMm)
         parts.append(QStringLiteral("%1 mm").arg(*data.sizeMm));
+    if (data.screen)
+        parts.append(words(reached(*data.screen, data.sizeMm.value_or(0))));
     if (data.treadTenthsMm)
         parts.append(say("tread %1").arg(valueWords(*data.treadTenthsMm, 1, Unit::Millimetre)));
     return QStringLiteral("%1: %2").arg(capital(placeWords(data.place, rules)),

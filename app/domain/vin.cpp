@@ -38,6 +38,12 @@ QChar checkDigitOf(const QString& vin)
 
 } // namespace
 
+bool Vin::fromWhereItIsARule() const
+{
+    const QChar first = text.at(0);
+    return (first >= QLatin1Char('1') && first <= QLatin1Char('5')) || first == QLatin1Char('L');
+}
+
 tl::expected<Vin, VinError> readVin(const QString& typed)
 {
     QString text = typed.toUpper();
@@ -81,10 +87,16 @@ QString checkDigitNote(const Vin& vin)
 {
     if (vin.checkDigitAgrees())
         return {};
-    return QStringLiteral("Character 9 is %1 and would be %2 where a check digit is in use. Many "
-                          "markets use none: compare the number with the car once more.")
-        .arg(vin.text.at(8))
-        .arg(vin.checkDigit);
+    const QString what =
+        QStringLiteral("Character 9 is %1 and would be %2 where a check digit is in use. ")
+            .arg(vin.text.at(8))
+            .arg(vin.checkDigit);
+    return what +
+           (vin.fromWhereItIsARule()
+                ? QStringLiteral("Where this number was given out it mostly is: it may be misread. "
+                                 "Compare it with the car.")
+                : QStringLiteral(
+                      "Many markets use none: compare the number with the car once more."));
 }
 
 } // namespace ramplight

@@ -7,8 +7,10 @@
 #include <tl/expected.hpp>
 
 // Vehicle identification numbers as ISO 3779 has them: 17 characters, capital letters without
-// I, O and Q, and digits. The check digit in place 9 is a rule of North America and China only;
-// elsewhere any character may stand there, so a digit that disagrees is a note, never an error.
+// I, O and Q, and digits; places 1 to 3 name the maker (ISO 3780), 4 to 9 describe the car, 10 to
+// 17 tell it from others. The check digit in place 9 is a rule of North America (49 CFR 565.15) and
+// China (GB 16735) only; elsewhere any character may stand there, so a digit that disagrees is a
+// note, never an error.
 // Pure; no threads, no I/O.
 namespace ramplight {
 
@@ -34,6 +36,12 @@ struct Vin
     QChar checkDigit;
 
     [[nodiscard]] bool checkDigitAgrees() const { return text.at(8) == checkDigit; }
+    [[nodiscard]] QString maker() const { return text.left(3); }
+    [[nodiscard]] QString description() const { return text.mid(3, 6); }
+    [[nodiscard]] QString indicator() const { return text.mid(9); }
+    /// Its maker's number was given out where the check digit is a rule: North America (1 to 5) or
+    /// China (L). No more than a hint: cars are also built there for elsewhere.
+    [[nodiscard]] bool fromWhereItIsARule() const;
     friend bool operator==(const Vin&, const Vin&) = default;
 };
 

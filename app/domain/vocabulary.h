@@ -52,6 +52,7 @@ enum class Condition {
     PreviousRepair,
     Flat,
     Overdue,
+    Mismatched, ///< not like its counterpart, or not what the car asks for
 };
 
 template <>
@@ -94,6 +95,7 @@ struct Names<Condition>
         std::pair{Condition::PreviousRepair, "previous-repair"},
         std::pair{Condition::Flat, "flat"},
         std::pair{Condition::Overdue, "overdue"},
+        std::pair{Condition::Mismatched, "mismatched"},
     };
 };
 

@@ -91,6 +91,8 @@ QString words(Condition condition)
         return say("flat");
     case Condition::Overdue:
         return say("overdue");
+    case Condition::Mismatched:
+        return say("does not match");
     }
     return {};
 }

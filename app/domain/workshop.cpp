@@ -10,6 +10,22 @@ namespace ramplight {
 
 namespace {
 
+/// The acting person's minutes on an operation, those of a running timer up to now.
+int minutesOf(const Operation& operation, PersonId person, Moment now)
+{
+    int minutes = 0;
+    for (const Segment& segment : operation.segments)
+        if (segment.person == person)
+            minutes += segment.running() ? minutesBetween(segment.start, now) : segment.minutes();
+    return minutes;
+}
+
+bool workedOn(const Operation& operation, PersonId person)
+{
+    return std::ranges::any_of(operation.segments,
+                               [&](const Segment& segment) { return segment.person == person; });
+}
+
 /// How often a command is decided anew when another kiosk was quicker. Each round somebody wins,
 /// so only a very crowded car comes near it.
 constexpr int attempts = 8;
@@ -68,6 +84,19 @@ const Catalogue& Workshop::houseCatalogueFor(const SiteState& site)
     }
     return m_house;
 }
+/// What the wheels that are signed at once share.
+struct Workshop::Together
+{
+    const TogetherRequest& request;
+    Moment busyUntil;
+
+    [[nodiscard]] bool has(const CarId& car, OperationId operation) const
+    {
+        return std::ranges::any_of(request.items, [&](const TogetherRequest::Item& item) {
+            return item.car == car && item.operation == operation;
+        });
+    }
+};
 
 struct Workshop::Prepared
 {
@@ -76,10 +105,9 @@ struct Workshop::Prepared
     Moment at;
 };
 
-tl::expected<CarContext, Failure> Workshop::contextFor(const CarState& car,
-                                                       const CarCommand& command,
-                                                       const CarRequest& request,
-                                                       const SiteState& site, Moment at)
+tl::expected<CarContext, Failure>
+Workshop::contextFor(const CarState& car, const CarCommand& command, const CarRequest& request,
+                     const SiteState& site, Moment at, Together* together)
 {
     CarContext context;
     context.actor = request.actor;
@@ -87,6 +115,7 @@ tl::expected<CarContext, Failure> Workshop::contextFor(const CarState& car,
     context.catalogue = &houseCatalogueFor(site);
     context.site = &site;
     context.pinFresh = request.pinFresh;
+    context.together = together != nullptr;
     if (std::holds_alternative<car::StartWork>(command)) {
         auto running = m_ledger.runningWork(request.actor);
         if (!running)
@@ -99,6 +128,14 @@ tl::expected<CarContext, Failure> Workshop::contextFor(const CarState& car,
         if (!busy)
             return fail(busy.error());
         context.busyUntil = *busy;
+        if (together != nullptr) {
+            if (context.running && together->has(context.running->car, context.running->operation))
+                context.running.reset();
+            // One after the other by a thousandth: stretches that begin at once could not be told
+            // apart by a correction.
+            context.busyUntil = std::max({*busy, at, together->busyUntil});
+            together->busyUntil = Moment{context.busyUntil.ms + 1};
+        }
     } else if (const auto* move = std::get_if<car::MoveCar>(&command)) {
         if (!move->bay.isNull()) {
             auto taken = m_ledger.bayTakenBy(move->bay);
@@ -135,7 +172,8 @@ tl::expected<CarContext, Failure> Workshop::contextFor(const CarState& car,
 
 tl::expected<Workshop::Prepared, Failure> Workshop::prepare(const CarRequest& request,
                                                             const SiteState& site,
-                                                            const CarState* other, Moment notBefore)
+                                                            const CarState* other, Moment notBefore,
+                                                            Together* together)
 {
     auto loaded = m_ledger.car(request.car);
     if (!loaded)
@@ -148,7 +186,7 @@ tl::expected<Workshop::Prepared, Failure> Workshop::prepare(const CarRequest& re
     // Never before what is on the car already: a clock set backwards changes no order.
     prepared.at = std::max({m_clock.now(), car.lastAt, notBefore});
     for (const CarCommand& command : request.commands) {
-        auto context = contextFor(car, command, request, site, m_clock.now());
+        auto context = contextFor(car, command, request, site, m_clock.now(), together);
         if (!context)
             return tl::unexpected(context.error());
         context->other = other;
@@ -288,6 +326,112 @@ tl::expected<CarOutcome, Failure> Workshop::mergeDuplicate(const CommandId& id, 
         if (auto written = m_ledger.append(append); !written)
             return fail(written.error());
         return CarOutcome{std::move(link->append.after), std::move(link->events)};
+    });
+}
+
+tl::expected<std::vector<CarOutcome>, Failure>
+Workshop::signTogether(const TogetherRequest& request)
+{
+    const auto cannot = [](const QString& why) {
+        return fail(Refusal{RefusalId::NotTogether, {why}});
+    };
+    return retrying([&]() -> tl::expected<std::vector<CarOutcome>, Failure> {
+        auto known = m_ledger.isKnown(request.id);
+        if (!known)
+            return fail(known.error());
+        auto site = m_ledger.site();
+        if (!site)
+            return fail(site.error());
+        // The cars, each once, in the order of their first wheel.
+        std::vector<CarState> cars;
+        Moment at = m_clock.now();
+        for (const TogetherRequest::Item& item : request.items) {
+            if (std::ranges::find(cars, item.car, &CarState::id) != cars.end())
+                continue;
+            auto car = m_ledger.car(item.car);
+            if (!car)
+                return fail(car.error());
+            car->id = item.car;
+            at = std::max(at, car->lastAt);
+            cars.push_back(std::move(*car));
+        }
+        if (*known) {
+            std::vector<CarOutcome> before;
+            for (CarState& car : cars)
+                before.push_back({std::move(car), {}});
+            return before;
+        }
+        if (request.items.size() < 2)
+            return cannot(QStringLiteral("there are not two of them"));
+        QString kind;
+        int total = 0;
+        bool begun = false;
+        QStringList cautionsRead;
+        for (const TogetherRequest::Item& item : request.items) {
+            const CarState& car = *std::ranges::find(cars, item.car, &CarState::id);
+            const Operation* operation = car.operation(item.operation);
+            if (operation == nullptr)
+                return fail(Refusal{RefusalId::OperationUnknown, {}});
+            const PlaceInfo* place = placeInfo(operation->place);
+            if (place == nullptr ||
+                (place->kind != PlaceKind::Wheel && place->kind != PlaceKind::Tyre))
+                return cannot(
+                    QStringLiteral("%1 is no work on a wheel").arg(operation->spec.title));
+            if (!kind.isEmpty() && operation->spec.id != kind)
+                return cannot(QStringLiteral("they are not the same work"));
+            if (std::ranges::count_if(request.items, [&](const TogetherRequest::Item& other) {
+                    return other.car == item.car && other.operation == item.operation;
+                }) > 1)
+                return cannot(QStringLiteral("one of them is named twice"));
+            kind = operation->spec.id;
+            total += minutesOf(*operation, request.actor, at);
+            begun = begun || workedOn(*operation, request.actor);
+            if (operation->cautionsReadBy.contains(request.actor))
+                cautionsRead = operation->spec.cautions;
+        }
+        if (!begun)
+            return fail(Refusal{RefusalId::NotStarted, {}});
+        const int wheels = static_cast<int>(request.items.size());
+        Together together{request, {}};
+        Append append{request.id, request.actor, at, {}, {}, {}};
+        std::vector<CarOutcome> outcomes;
+        for (const CarState& car : cars) {
+            CarRequest asked{request.id, request.actor, car.id, {}, false};
+            for (int i = 0; i < wheels; ++i) {
+                const TogetherRequest::Item& item = request.items.at(static_cast<std::size_t>(i));
+                if (item.car != car.id)
+                    continue;
+                const Operation& operation = *car.operation(item.operation);
+                if (!workedOn(operation, request.actor)) {
+                    // Read once for the load, where they are the same.
+                    if (operation.spec.cautions == cautionsRead)
+                        asked.commands.emplace_back(car::ReadCautions{item.operation});
+                    asked.commands.emplace_back(car::StartWork{item.operation});
+                    asked.commands.emplace_back(
+                        car::PauseWork{item.operation, request.actor, StopKind::Finished});
+                }
+                for (car::TakeReading reading : item.readings) {
+                    reading.operation = item.operation;
+                    asked.commands.emplace_back(std::move(reading));
+                }
+                const int share = total / wheels + (i < total % wheels ? 1 : 0);
+                asked.commands.emplace_back(car::SignOff{item.operation, item.note,
+                                                         car::MinutesShare{share, total, wheels}});
+            }
+            auto prepared = prepare(asked, *site, nullptr, at, &together);
+            if (!prepared) {
+                if (const auto* refusal = std::get_if<Refusal>(&prepared.error()))
+                    return fail(Refusal{RefusalId::OneOfTogether,
+                                        {car.identity.stockNumber, words(*refusal)}});
+                return tl::unexpected(prepared.error());
+            }
+            append.at = std::max(append.at, prepared->at);
+            append.cars.push_back(prepared->append);
+            outcomes.push_back({std::move(prepared->append.after), std::move(prepared->events)});
+        }
+        if (auto written = m_ledger.append(append); !written)
+            return fail(written.error());
+        return outcomes;
     });
 }
 

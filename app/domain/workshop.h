@@ -28,6 +28,24 @@ struct CarRequest
     bool pinFresh = false; ///< the actor's PIN was entered for this very request
 };
 
+/// Work of one kind on wheels of several cars that was done at once (an oven load), signed off
+/// together or not at all.
+struct TogetherRequest
+{
+    /// One wheel, with what was measured on it.
+    struct Item
+    {
+        CarId car;
+        OperationId operation;
+        std::vector<car::TakeReading> readings = {}; ///< their operation is this one, whatever it says
+        QString note = {};
+    };
+
+    CommandId id;
+    PersonId actor;
+    std::vector<Item> items;
+};
+
 struct SiteRequest
 {
     CommandId id;
@@ -66,6 +84,12 @@ public:
     [[nodiscard]] tl::expected<CarOutcome, Failure>
     mergeDuplicate(const CommandId& id, PersonId actor, const CarId& keep, const CarId& second,
                    const QString& reason);
+    /// Signs several wheels' operations of one kind off in one step. The signer's minutes on all of
+    /// them are split evenly, in whole minutes whose sum is the same; whoever had the timer on one
+    /// of them only worked on the others, too. Each is decided on its own; a refusal names its car
+    /// and nothing is signed.
+    [[nodiscard]] tl::expected<std::vector<CarOutcome>, Failure>
+    signTogether(const TogetherRequest& request);
     /// Stops every running timer now; with the end of a shift that is over: those that began before
     /// it, as of then, so that nobody works on overnight. Answers how many were stopped.
     [[nodiscard]] tl::expected<int, Failure> stopAllWork(const CommandId& id, Moment shiftEnd = {});
@@ -76,13 +100,16 @@ public:
 
 private:
     struct Prepared;
+    struct Together;
     [[nodiscard]] tl::expected<Prepared, Failure> prepare(const CarRequest& request,
                                                           const SiteState& site,
-                                                          const CarState* other, Moment notBefore);
+                                                          const CarState* other, Moment notBefore,
+                                                          Together* together = nullptr);
     [[nodiscard]] tl::expected<CarContext, Failure> contextFor(const CarState& car,
                                                                const CarCommand& command,
                                                                const CarRequest& request,
-                                                               const SiteState& site, Moment at);
+                                                               const SiteState& site, Moment at,
+                                                               Together* together);
 
     /// The catalogue of this house under the site's state, made again when the site went on.
     [[nodiscard]] const Catalogue& houseCatalogueFor(const SiteState& site);

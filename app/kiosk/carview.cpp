@@ -70,9 +70,9 @@ QString CarView::factWords() const
 {
     const CarFacts& facts = m_car.facts;
     QStringList parts;
-    if (facts.odometer > 0)
-        parts.append(facts.odometerUnit == DistanceUnit::Miles ? tr("%L1 miles").arg(facts.odometer)
-                                                               : tr("%L1 km").arg(facts.odometer));
+    if (const std::optional<OdometerReading> read = m_car.lastOdometer())
+        parts.append(read->unit == DistanceUnit::Miles ? tr("%L1 miles").arg(read->value)
+                                                       : tr("%L1 km").arg(read->value));
     parts.append(facts.keys == 1 ? tr("1 key") : tr("%1 keys").arg(facts.keys));
     if (facts.testCertificateMonths)
         parts.append(tr("test certificate: %1 months left").arg(*facts.testCertificateMonths));

@@ -18,6 +18,13 @@ QString say(const char* text)
     return QCoreApplication::translate("ramplight", text);
 }
 
+QString treadWords(const Tread& tread)
+{
+    const auto mm = [](int tenths) { return valueWords(tenths, 1, Unit::Millimetre); };
+    return say("inner %1, centre %2, outer %3")
+        .arg(mm(tread.inner), mm(tread.centre), mm(tread.outer));
+}
+
 /// "text: rest", or the text alone.
 QString with(const QString& text, const QString& rest)
 {
@@ -71,10 +78,37 @@ public:
     }
     HistoryWords operator()(const TreadRecorded& e) const
     {
-        const auto mm = [](int tenths) { return valueWords(tenths, 1, Unit::Millimetre); };
         return {say("Tread measured: %1").arg(placeWords(e.place, m_book.rules())),
-                say("inner %1, centre %2, outer %3")
-                    .arg(mm(e.tread.inner), mm(e.tread.centre), mm(e.tread.outer))};
+                treadWords(e.tread)};
+    }
+    HistoryWords operator()(const TyreRecorded& e) const
+    {
+        const QString tyre = placeWords(e.place, m_book.rules());
+        return {e.fitted   ? say("Another tyre fitted: %1").arg(tyre)
+                : e.tread  ? say("Tread measured: %1").arg(tyre)
+                           : say("Tyre read: %1").arg(tyre),
+                dotted({e.tread ? treadWords(*e.tread) : QString(),
+                        fitmentWords(e.marking.fitment),
+                        e.marking.dateCode.isEmpty()
+                            ? QString()
+                            : say("date code %1").arg(e.marking.dateCode)}),
+                e.during};
+    }
+    HistoryWords operator()(const PaintDepthRecorded& e) const
+    {
+        QStringList depths;
+        for (const int depth : e.micrometres)
+            depths.append(QString::number(depth));
+        return {say("Paint depth measured: %1").arg(placeWords(e.panel, m_book.rules())),
+                say("%1 µm").arg(depths.join(QStringLiteral(", ")))};
+    }
+    HistoryWords operator()(const OdometerRead& e) const
+    {
+        return {say("Odometer read"),
+                dotted({odometerWords(e.value, e.unit),
+                        e.lowerWhy.isEmpty() ? QString()
+                                             : say("less than before: %1").arg(e.lowerWhy)}),
+                e.during};
     }
     HistoryWords operator()(const AppraisalFinished& e) const
     {

@@ -124,6 +124,9 @@ void ScanRouter::answer(const ScanAnswer& answer)
     case ScanKind::CarLabel:
         emit carScanned(answer.payload);
         break;
+    case ScanKind::WheelTag:
+        emit wheelScanned(answer.payload);
+        break;
     case ScanKind::Vin:
         emit vinScanned(answer.payload);
         break;

@@ -32,6 +32,7 @@ public:
 signals:
     void badgeScanned(const QString& code);
     void carScanned(const QString& code);
+    void wheelScanned(const QString& code);
     void vinScanned(const QString& vin);
     void unknownScanned(const QString& text);
     /// Any key or touch: somebody is there.

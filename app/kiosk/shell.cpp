@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/shell.h"
 
+#include "domain/wheeltag.h"
+#include "domain/words.h"
 #include "kiosk/carwords.h"
 #include "kiosk/wallrow.h"
 
@@ -59,9 +61,10 @@ Shell::Shell(Services services, QObject* parent)
             m_session.badge(code);
     });
     connect(&m_scans, &ScanRouter::carScanned, this, &Shell::carLabel);
+    connect(&m_scans, &ScanRouter::wheelScanned, this, &Shell::wheelTag);
     connect(&m_scans, &ScanRouter::vinScanned, this, &Shell::vin);
     connect(&m_scans, &ScanRouter::unknownScanned, this,
-            [this] { say(tr("This code is no badge, no car label and no VIN.")); });
+            [this] { say(tr("This code is no badge, no car label, no wheel tag and no VIN.")); });
 }
 
 void Shell::start()
@@ -141,6 +144,52 @@ void Shell::carLabel(const QString& code)
                   else
                       emit carWanted((*car)->text);
               });
+}
+
+void Shell::wheelTag(const QString& code)
+{
+    m_session.touch();
+    const std::optional<WheelTag> tag = readTagCode(code);
+    if (!tag) {
+        say(tr("This is no wheel tag of this house: %1.").arg(code));
+        return;
+    }
+    const auto& cards = m_feed.cards();
+    const auto card = std::ranges::find_if(cards, [&](const CarCard& known) {
+        return known.identity.stockNumber.compare(tag->stockNumber, Qt::CaseInsensitive) == 0;
+    });
+    const QString wheel = tr("%1, %2").arg(tag->stockNumber, placeWords(tag->wheel, m_book.rules()));
+    if (card == cards.end()) {
+        say(tr("The tag is for %1. No such car is in prep.").arg(wheel));
+        return;
+    }
+    // With a wheel's operation on the screen the question is whether this is that wheel.
+    const PlaceId shown = wheelOf(PlaceId{m_operation.placeId()});
+    if (m_operationOpen && !cornerCode(shown).isEmpty()) {
+        const bool same = shown == tag->wheel && m_car.carId() == card->car.text;
+        say(same ? tr("The right wheel: %1.").arg(wheel)
+                 : tr("Another wheel: the tag is for %1, the screen shows %2, %3.")
+                       .arg(wheel, m_car.stockNumber(), m_operation.placeWords()));
+        return;
+    }
+    // What is in hand on this wheel goes before what waits.
+    const CardLine* best = nullptr;
+    for (const CardLine& line : card->outstanding) {
+        if (wheelOf(line.place) != tag->wheel && line.place != tag->wheel)
+            continue;
+        const auto begun = [](const CardLine& of) {
+            return of.state == OperationState::InHand || of.state == OperationState::Paused;
+        };
+        if (best == nullptr || (begun(line) && !begun(*best)) ||
+            (begun(line) == begun(*best) && best->notYet && !line.notYet))
+            best = &line;
+    }
+    if (best != nullptr) {
+        emit operationWanted(card->car.text, best->operation.value);
+        return;
+    }
+    say(tr("Nothing is open at this wheel: %1.").arg(wheel));
+    emit carWanted(card->car.text);
 }
 
 void Shell::vin(const QString& vin)

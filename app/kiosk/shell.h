@@ -54,6 +54,8 @@ class Shell : public QObject
     Q_PROPERTY(bool staffOpen MEMBER m_staffOpen NOTIFY openChanged FINAL)
     /// Set by QML while the arrival form is open: a VIN then goes to the form.
     Q_PROPERTY(bool arrivalOpen MEMBER m_arrivalOpen NOTIFY openChanged FINAL)
+    /// Set by QML while an operation is on the screen: a wheel's tag is then held against it.
+    Q_PROPERTY(bool operationOpen MEMBER m_operationOpen NOTIFY openChanged FINAL)
     Q_PROPERTY(ramplight::Session* session READ session CONSTANT FINAL)
     Q_PROPERTY(ramplight::WallModel* wall READ wall CONSTANT FINAL)
     Q_PROPERTY(ramplight::BaysModel* bays READ bays CONSTANT FINAL)
@@ -139,6 +141,8 @@ signals:
     void myWorkChanged();
     /// Go to this car (a label or VIN was scanned, a car came in).
     void carWanted(const QString& carId);
+    /// Go to this operation (the tag of its wheel was scanned).
+    void operationWanted(const QString& carId, int operationId);
     /// Go to the arrival form, already begun with this VIN.
     void arrivalWanted(const QString& vin);
     /// Go back to the wall: the lock time is over.
@@ -156,6 +160,7 @@ private:
 
     void lookForMyWork();
     void carLabel(const QString& code);
+    void wheelTag(const QString& code);
     void vin(const QString& vin);
     void say(const QString& words);
 
@@ -184,6 +189,7 @@ private:
     QString m_note;
     bool m_staffOpen = false;
     bool m_arrivalOpen = false;
+    bool m_operationOpen = false;
 };
 
 } // namespace ramplight

@@ -265,6 +265,47 @@ struct RecordTread
     friend bool operator==(const RecordTread&, const RecordTread&) = default;
 };
 
+/// What stands on a tyre.
+struct RecordTyre
+{
+    PlaceId place;
+    TyreMarking marking;
+
+    static constexpr auto fields =
+        std::tuple{field("place", &RecordTyre::place), field("marking", &RecordTyre::marking)};
+    friend bool operator==(const RecordTyre&, const RecordTyre&) = default;
+};
+
+/// Paint depth of a panel, micrometres.
+struct RecordPaint
+{
+    PlaceId panel;
+    std::vector<int> micrometres;
+    int median = 0;
+    int highest = 0;
+    QString words; ///< where it stands out against the other panels
+
+    static constexpr auto fields =
+        std::tuple{field("panel", &RecordPaint::panel),
+                   field("micrometres", &RecordPaint::micrometres)};
+    friend bool operator==(const RecordPaint&, const RecordPaint&) = default;
+};
+
+/// What the odometer showed after arrival.
+struct RecordOdometer
+{
+    int value = 0;
+    DistanceUnit unit = DistanceUnit::Miles;
+    RecordDeed read;
+    QString lowerWhy;
+
+    static constexpr auto fields =
+        std::tuple{field("value", &RecordOdometer::value), field("unit", &RecordOdometer::unit),
+                   field("read", &RecordOdometer::read),
+                   field("lowerWhy", &RecordOdometer::lowerWhy)};
+    friend bool operator==(const RecordOdometer&, const RecordOdometer&) = default;
+};
+
 /// What still stands between the car and its sale.
 struct RecordHold
 {
@@ -300,6 +341,9 @@ struct RecordModel
     std::vector<RecordFinding> findings;
     std::vector<RecordOperation> operations; ///< in the order in which they were opened
     std::vector<RecordTread> treads;
+    std::vector<RecordTyre> tyres;
+    std::vector<RecordPaint> paint;
+    std::vector<RecordOdometer> odometer;
     std::vector<PlaceId> sound;       ///< said to be in good order
     std::vector<PlaceId> notLookedAt; ///< by nobody, up to now
     std::vector<RecordStep> steps;    ///< of the car
@@ -338,7 +382,10 @@ struct RecordModel
                                               field("sound", &RecordModel::sound),
                                               field("notLookedAt", &RecordModel::notLookedAt),
                                               field("steps", &RecordModel::steps),
-                                              field("photos", &RecordModel::photos)};
+                                              field("photos", &RecordModel::photos),
+                                              field("tyres", &RecordModel::tyres),
+                                              field("paint", &RecordModel::paint),
+                                              field("odometer", &RecordModel::odometer)};
 };
 
 /// The record of a car as `car` has it. history: its entries from the first on; later ones than the

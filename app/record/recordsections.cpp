@@ -3,6 +3,7 @@
 #include "record/recordsections.h"
 
 #include "domain/words.h"
+#include "record/measuredsections.h"
 #include "record/photorows.h"
 #include "record/recordwords.h"
 
@@ -139,22 +140,6 @@ void addFindingPhotos(Flow& flow, const RecordModel& model)
     addPhotoRows(flow, model, model.photos, 0);
 }
 
-void addTreads(Flow& flow, const RecordModel& model)
-{
-    if (model.treads.empty())
-        return;
-    const auto mmOf = [](int tenths) { return valueWords(tenths, 1, Unit::Millimetre); };
-    flow.gap(1.5 * mm);
-    flow.row({{0, column, say("Tread as the appraiser measured it"), Type::Bold}}, true);
-    for (const RecordTread& entry : model.treads)
-        flow.row(
-            {{0, 60 * mm, capital(entry.placeWords), Type::Body},
-             {60 * mm, column - 60 * mm,
-              say("inner %1, centre %2, outer %3")
-                  .arg(mmOf(entry.tread.inner), mmOf(entry.tread.centre), mmOf(entry.tread.outer)),
-              Type::Body}});
-}
-
 } // namespace
 
 void addWhatIsLeft(Flow& flow, const RecordModel& model)
@@ -240,7 +225,9 @@ void addWhatWasFound(Flow& flow, const RecordModel& model)
         flow.text(say("Nothing was found."));
     for (const RecordFinding& finding : model.findings)
         addFinding(flow, model, finding);
-    addTreads(flow, model);
+    addTyrePlan(flow, model);
+    addPaint(flow, model);
+    addOdometer(flow, model);
     if (!model.sound.empty()) {
         flow.gap(1.5 * mm);
         flow.row({{0, column, say("Looked at and in good order"), Type::Bold}}, true);

@@ -57,6 +57,7 @@ Window {
         page.forceActiveFocus()
         root.shell.arrivalOpen = trail.screen === "Arrival"
         root.shell.staffOpen = trail.screen === "Staff"
+        root.shell.operationOpen = trail.screen === "Operation"
         if (trail.screen === "Wall") {
             screen.source = ""
             return
@@ -75,6 +76,12 @@ Window {
         function onCarWanted(carId: string): void {
             trail.home()
             trail.openCar(carId)
+        }
+
+        function onOperationWanted(carId: string, operationId: int): void {
+            trail.home()
+            trail.openCar(carId)
+            trail.openOperation(carId, operationId)
         }
 
         function onArrivalWanted(vin: string): void {

@@ -50,6 +50,8 @@ private slots:
         row("badge with a blank in it", "RLB-A 7", ScanKind::Unknown, "RLB-A 7");
         row("car label", "RLC-S1042", ScanKind::CarLabel, "S1042");
         row("car label, seventeen long", "RLC-1234567890123", ScanKind::CarLabel, "1234567890123");
+        row("wheel tag", "RLW-FL-RL-2041", ScanKind::WheelTag, "FL-RL-2041");
+        row("wheel tag without code", "RLW-", ScanKind::Unknown, "RLW-");
         row("VIN", "ZZZDM00P0X0000017", ScanKind::Vin, "ZZZDM00P0X0000017");
         row("VIN in small letters", "zzzdm00p0x0000017", ScanKind::Vin, "ZZZDM00P0X0000017");
         row("VIN behind an I", "IZZZDM00P0X0000017", ScanKind::Vin, "ZZZDM00P0X0000017");

@@ -73,6 +73,11 @@ private slots:
             "none.pdf cannot be read: No such file");
         row("verify, record without its name", {"verify", "--record"}, 64, "",
             "Usage: ramplight verify");
+        row("tag, no file", {"tag", "RL-2041", "FL"}, 64, "", "Usage: ramplight tag");
+        row("tag, no corner", {"tag", "RL-2041", "XX", "--out", "tag.pdf"}, 65, "",
+            "XX is no corner");
+        row("tag, no car", {"tag", "NOBODYS", "FL", "--out", "tag.pdf"}, 65, "",
+            "There is no car with stock number NOBODYS.");
         row("rebuild", {"rebuild"}, 0, "cars made anew.", "");
         row("rebuild, too much", {"rebuild", "it"}, 64, "", "Usage: ramplight rebuild");
         row("import, nothing", {"import"}, 64, "", "Usage: ramplight import FILE...");
@@ -256,6 +261,15 @@ private slots:
         else
             QVERIFY2(told > 0, qPrintable(ran.err));
         QCOMPARE(verified(), entries);
+    }
+
+    void tag_isWrittenWithItsCode()
+    {
+        const QString pdf = m_folder.filePath("tag.pdf");
+        const Ran made = runProgram(m_demo, {"tag", "T-301", "fl", "--out", pdf});
+        QVERIFY2(made.code == 0, qPrintable(made.err));
+        QCOMPARE(made.out, pdf + ": RLW-FL-T-301\n");
+        QVERIFY(bytesOf(pdf).startsWith("%PDF"));
     }
 
     void record_agreesUntilItIsTamperedWith()

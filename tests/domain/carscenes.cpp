@@ -143,6 +143,21 @@ std::vector<RefusalScene> carScenes()
              const CarId id = b.bringIn();
              return b.ask(b.manager, id, car::LinkDuplicate{id});
          }},
+        {RefusalId::TyreMarkMalformed,
+         [](Workbench& b) {
+             return b.ask(b.appraiser, b.bringIn(),
+                          car::RecordTyre{at("tyre-front-left"), {}, "519"});
+         }},
+        {RefusalId::OdometerLower,
+         [](Workbench& b) {
+             const CarId id = b.bringIn();
+             b.must(b.appraiser, id, car::ReadOdometer{48'200, DistanceUnit::Miles});
+             return b.ask(b.mechanic, id, car::ReadOdometer{48'199, DistanceUnit::Miles});
+         }},
+        {RefusalId::PaintAlike,
+         [](Workbench& b) {
+             return b.ask(b.appraiser, b.bringIn(), car::ConfirmRepair{at("bonnet")});
+         }},
         {RefusalId::PhotoUnknown,
          [](Workbench& b) { return b.ask(b.manager, b.bringIn(), car::AttachPhoto{}); }},
         {RefusalId::CarHeld,

@@ -29,8 +29,9 @@ const std::array<const char*, commandKinds>& commandNames()
         "LeaveAsIs",      "BlockForPart",    "Unblock",           "SendOut",
         "ReceiveBack",    "SetIsolation",    "LiftIsolation",     "MoveCar",
         "Release",        "LeaveUnreleased", "BringBack",         "LinkDuplicate",
-        "CloseDuplicate"};
-    static_assert(kindOf<car::CloseDuplicate>() == commandKinds - 1);
+        "CloseDuplicate", "RecordTyre",      "RecordPaintDepth",  "ConfirmRepair",
+        "ReadOdometer"};
+    static_assert(kindOf<car::ReadOdometer>() == commandKinds - 1);
     static_assert(kindOf<car::SignOff>() == 20 && kindOf<car::Release>() == 32);
     return names;
 }
@@ -111,6 +112,37 @@ CarCommand RandomCommands::command(const CarState& car, std::size_t kind)
         return car::FindSound{{m_dice.any(places())}};
     case kindOf<car::RecordTread>():
         return car::RecordTread{at("tyre-front-left"), {m_dice.below(90), 40, 50}};
+    case kindOf<car::RecordTyre>(): {
+        car::RecordTyre tyre;
+        tyre.place = at(m_dice.oneIn(2) ? "tyre-front-left" : "tyre-front-right");
+        if (!m_dice.oneIn(4))
+            tyre.tread = Tread{m_dice.below(90), m_dice.below(90), 50};
+        if (m_dice.oneIn(2))
+            tyre.dateCode = QStringLiteral("%1%2").arg(1 + m_dice.below(53), 2, 10, QChar('0'))
+                                .arg(10 + m_dice.below(23));
+        if (m_dice.oneIn(2))
+            tyre.size = m_dice.oneIn(2) ? QStringLiteral("205/55R16 91V")
+                                        : QStringLiteral("195/65 R15 88T");
+        return tyre;
+    }
+    case kindOf<car::RecordPaintDepth>(): {
+        static const std::vector<const char*> panels{"bonnet",    "roof",       "tailgate",
+                                                     "wing-left", "wing-right", "sill-left"};
+        const int depth = m_dice.oneIn(4) ? 400 : 100 + m_dice.below(20);
+        return car::RecordPaintDepth{at(m_dice.any(panels)),
+                                     {depth, depth + m_dice.below(9), depth}};
+    }
+    case kindOf<car::ConfirmRepair>(): {
+        // One that was measured, mostly.
+        if (car.paint.empty() || m_dice.oneIn(9))
+            return car::ConfirmRepair{at("bonnet"), why};
+        std::vector<PlaceId> measured;
+        for (const auto& [panel, depths] : car.paint)
+            measured.push_back(panel);
+        return car::ConfirmRepair{m_dice.any(measured), why};
+    }
+    case kindOf<car::ReadOdometer>():
+        return car::ReadOdometer{m_dice.below(90'000), DistanceUnit(m_dice.below(2)), {}, why};
     case kindOf<car::FinishAppraisal>():
         return car::FinishAppraisal{};
     case kindOf<car::CorrectFinding>(): {

@@ -234,6 +234,13 @@ void RandomWorkshop::anything(const CarId& id)
         kind = kindOf<car::RecordFinding>();
     const bool carriedOut =
         ask(m_dice.oneIn(3) ? m_bench.manager : anybody(), id, m_commands.command(car, kind));
+    // Paint is compared across panels: one alone says nothing.
+    if (carriedOut && kind == kindOf<car::RecordPaintDepth>() && m_dice.oneIn(2)) {
+        for (const char* panel : {"quarter-left", "quarter-right", "sill-right", "roof"})
+            ask(m_bench.appraiser, id, car::RecordPaintDepth{at(panel), {104, 107, 109}});
+        ask(m_bench.appraiser, id, car::RecordPaintDepth{at("bonnet"), {400, 410, 420}});
+        ask(m_bench.appraiser, id, car::ConfirmRepair{at("bonnet")});
+    }
     // Opened by hand, and thought better of at once.
     if (carriedOut && kind == kindOf<car::OpenOperation>() && m_dice.oneIn(3))
         ask(m_bench.manager, id,

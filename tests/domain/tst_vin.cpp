@@ -28,6 +28,10 @@ private slots:
         QTest::newRow("ten is X") << "00000000000000005"
                                   << "00000000000000005"
                                   << "X";
+        // The worked example that goes round in print: the sum is 351, which leaves 10.
+        QTest::newRow("worked example") << "1M8GDM9AXKP042788"
+                                        << "1M8GDM9AXKP042788"
+                                        << "X";
         QTest::newRow("small letters, blanks, hyphens") << " 0ra kb-12c0 de300417 "
                                                         << "0RAKB12C0DE300417"
                                                         << "1";
@@ -104,13 +108,28 @@ private slots:
         QVERIFY2(words(vin.error()).contains(said), qPrintable(words(vin.error())));
     }
 
+    void readVin_sections_areThoseOfTheStandards()
+    {
+        const auto vin = readVin(QStringLiteral("1M8GDM9AXKP042788"));
+        QVERIFY(vin);
+        QCOMPARE(vin->maker(), QStringLiteral("1M8"));
+        QCOMPARE(vin->description(), QStringLiteral("GDM9AX"));
+        QCOMPARE(vin->indicator(), QStringLiteral("KP042788"));
+        QVERIFY(vin->fromWhereItIsARule());
+        QVERIFY(!readVin(QStringLiteral("0RAKB12C0DE300417"))->fromWhereItIsARule());
+    }
+
     void checkDigitNote_disagreeing_isOnlyANote()
     {
-        const auto vin = readVin(QStringLiteral("11111111911111111"));
+        const auto vin = readVin(QStringLiteral("0RAKB12C9DE300417"));
         QVERIFY(vin);
         QVERIFY(!vin->checkDigitAgrees());
-        QVERIFY(checkDigitNote(*vin).contains(QStringLiteral("is 9 and would be 1")));
+        QVERIFY(checkDigitNote(*vin).contains(QStringLiteral("is 9 and would be")));
         QVERIFY(checkDigitNote(*vin).contains(QStringLiteral("Many markets use none")));
+        // Where the maker's number comes from a country that has the rule, it says so.
+        const auto ruled = readVin(QStringLiteral("11111111911111111"));
+        QVERIFY(checkDigitNote(*ruled).contains(QStringLiteral("is 9 and would be 1")));
+        QVERIFY(checkDigitNote(*ruled).contains(QStringLiteral("it may be misread")));
         const auto agreeing = readVin(QStringLiteral("11111111111111111"));
         QVERIFY(agreeing->checkDigitAgrees());
         QVERIFY(checkDigitNote(*agreeing).isEmpty());

@@ -70,6 +70,17 @@ QString Workbench::ask(PersonId who, const CarId& id, const CarCommand& command_
     return refusal == nullptr ? m_lastWords : idText(refusal->id);
 }
 
+QString Workbench::askTogether(PersonId who, const std::vector<TogetherRequest::Item>& items)
+{
+    const auto outcome = workshop.signTogether({command(), who, items});
+    if (outcome)
+        return done;
+    m_lastWords = words(outcome.error());
+    const Refusal* refusal = std::get_if<Refusal>(&outcome.error());
+    m_lastRefusal = refusal == nullptr ? Refusal{} : *refusal;
+    return refusal == nullptr ? m_lastWords : idText(refusal->id);
+}
+
 QString Workbench::ask(PersonId who, const SiteCommand& command_, const QString& name)
 {
     const auto outcome = workshop.run(SiteRequest{command(), who, command_, name});

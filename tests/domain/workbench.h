@@ -42,6 +42,7 @@ public:
     /// The refusal's stable id, "done", or the store's words.
     QString ask(PersonId who, const CarId& car, const CarCommand& command, bool pinFresh = false);
     QString ask(PersonId who, const SiteCommand& command, const QString& name = {});
+    QString askTogether(PersonId who, const std::vector<TogetherRequest::Item>& items);
     /// Fails the test at the caller's line when the command is refused.
     std::vector<CarEvent> must(PersonId who, const CarId& car, const CarCommand& command,
                                Where where = Where::current());

@@ -94,6 +94,22 @@ void TestHistoryWords::entry_saysWhatAndDetail_data()
         "roof, near side rear tyre");
     row("tread", TreadRecorded{tyre, {16, 40, 50}}, "Tread measured: near side front tyre",
         "inner 1.6 mm, centre 4.0 mm, outer 5.0 mm");
+    TyreRecorded read;
+    read.place = tyre;
+    read.marking = {QStringLiteral("2319"), {QStringLiteral("205/55 R16"), 91, {}}};
+    row("tyre read", read, "Tyre read: near side front tyre", "205/55 R16 91 · date code 2319");
+    read.tread = Tread{16, 40, 50};
+    read.marking = {};
+    row("tyre measured", read, "Tread measured: near side front tyre",
+        "inner 1.6 mm, centre 4.0 mm, outer 5.0 mm");
+    read.tread.reset();
+    read.fitted = true;
+    row("tyre fitted", read, "Another tyre fitted: near side front tyre", "");
+    row("paint", PaintDepthRecorded{test::at("bonnet"), {104, 110, 98}},
+        "Paint depth measured: bonnet", "104, 110, 98 µm");
+    row("odometer", OdometerRead{41'209, DistanceUnit::Miles, {}, {}}, "Odometer read", "41209 mi");
+    row("odometer lower", OdometerRead{12, DistanceUnit::Kilometres, {}, "cluster changed"},
+        "Odometer read", "12 km · less than before: cluster changed");
     row("appraised", AppraisalFinished{}, "Appraisal finished", "");
     row("appraised but for a place", AppraisalFinished{{test::at("steering")}},
         "Appraisal finished", "not looked at: steering");

@@ -20,6 +20,8 @@ private slots:
     void vin_leadsToItsCarOrToTheForm();
     void vin_whileTheFormIsOpen_goesIntoIt();
     void unknownCode_isSaidAndDismissed();
+    void wheelTag_leadsToTheWorkOfItsCorner();
+    void wheelTag_ofAnotherWheel_saysSo();
     void badge_asksForThePin_orGoesToTheStaffForm();
     void myWork_isWhatRunsOfWhoIsSignedIn();
     void storeFault_isSaidUntilTheStoreAnswers();
@@ -127,6 +129,60 @@ void TestShell::unknownCode_isSaidAndDismissed()
     QVERIFY(!kiosk.shell.note().isEmpty());
     kiosk.shell.dismissNote();
     QVERIFY(kiosk.shell.note().isEmpty());
+}
+
+void TestShell::wheelTag_leadsToTheWorkOfItsCorner()
+{
+    ViewBench kiosk;
+    Workbench& bench = kiosk.bench;
+    const CarId car = bench.appraised();
+    bench.found(car, "wheel-front-left", Condition::Kerbed);
+    const OperationId refurb = bench.open(car, "wheel-refurb", "wheel-front-left");
+    kiosk.settle();
+    const QString stock = bench.car(car).identity.stockNumber;
+    QSignalSpy operation(&kiosk.shell, &Shell::operationWanted);
+    QSignalSpy wanted(&kiosk.shell, &Shell::carWanted);
+    emit kiosk.shell.scans()->wheelScanned(QStringLiteral("FL-") + stock);
+    QCOMPARE(operation.count(), 1);
+    QCOMPARE(operation.at(0).at(0).toString(), car.text);
+    QCOMPARE(operation.at(0).at(1).toInt(), refurb.value);
+    QVERIFY(kiosk.shell.note().isEmpty());
+    // A wheel without work leads to its car, and says so.
+    emit kiosk.shell.scans()->wheelScanned(QStringLiteral("RR-") + stock);
+    QCOMPARE(wanted.count(), 1);
+    QVERIFY(kiosk.shell.note().contains(QStringLiteral("Nothing is open at this wheel")));
+    emit kiosk.shell.scans()->wheelScanned(QStringLiteral("FL-NOBODYS"));
+    QVERIFY(kiosk.shell.note().contains(QStringLiteral("No such car")));
+    emit kiosk.shell.scans()->wheelScanned(QStringLiteral("XX-") + stock);
+    QVERIFY(kiosk.shell.note().contains(QStringLiteral("no wheel tag of this house")));
+    QCOMPARE(operation.count(), 1);
+}
+
+void TestShell::wheelTag_ofAnotherWheel_saysSo()
+{
+    ViewBench kiosk;
+    Workbench& bench = kiosk.bench;
+    const CarId car = bench.appraised();
+    bench.found(car, "wheel-front-left", Condition::Kerbed);
+    const CarId other = bench.appraised();
+    kiosk.settle();
+    kiosk.shell.car()->open(car.text);
+    kiosk.shell.operation()->open(car.text, bench.open(car, "wheel-refurb").value);
+    kiosk.settle();
+    QTRY_COMPARE(kiosk.shell.operation()->placeId(), QStringLiteral("wheel-front-left"));
+    kiosk.shell.setProperty("operationOpen", true);
+    QSignalSpy operation(&kiosk.shell, &Shell::operationWanted);
+    const QString stock = bench.car(car).identity.stockNumber;
+    const auto scanned = [&](const QString& code) {
+        emit kiosk.shell.scans()->wheelScanned(code);
+        return kiosk.shell.note();
+    };
+    QVERIFY(scanned(QStringLiteral("FL-") + stock).startsWith(QStringLiteral("The right wheel")));
+    QVERIFY(scanned(QStringLiteral("FR-") + stock).startsWith(QStringLiteral("Another wheel")));
+    const QString said = scanned(QStringLiteral("FL-") + bench.car(other).identity.stockNumber);
+    QVERIFY2(said.startsWith(QStringLiteral("Another wheel")) && said.contains(stock),
+             qPrintable(said));
+    QCOMPARE(operation.count(), 0);
 }
 
 void TestShell::badge_asksForThePin_orGoesToTheStaffForm()

@@ -5,6 +5,7 @@
 #include "record/flow.h"
 #include "record/papertype.h"
 #include "record/recordlayout.h"
+#include "record/recordpdf.h"
 
 #include <QFontDatabase>
 #include <QTest>
@@ -66,6 +67,13 @@ private:
         }
     }
 
+    static void keepPictures(const RecordModel& model, const QString& folder)
+    {
+        int number = 0;
+        for (const QImage& image : renderPages(model, DrawnVault()))
+            QVERIFY(image.save(QStringLiteral("%1/measured-%2.png").arg(folder).arg(++number)));
+    }
+
 private slots:
     void pages_ofManyFindings_holdThemAll()
     {
@@ -83,6 +91,42 @@ private slots:
         for (const RecordFinding& finding : record.findings)
             QVERIFY2(all.contains(finding.now().words.section(QLatin1Char(' '), 0, 1)),
                      qPrintable(finding.now().words));
+    }
+
+    void measured_standsOnAPlanOfTyres_andInLists()
+    {
+        RecordBench bench;
+        const CarId id = bench.bringIn();
+        const auto tyre = [&](const char* place, Tread tread, const char* code, const char* size) {
+            bench.must(bench.appraiser, id,
+                       car::RecordTyre{at(place), tread, QString::fromLatin1(code),
+                                       QString::fromLatin1(size)});
+        };
+        tyre("tyre-front-left", {52, 55, 51}, "2329", "205/55 R16 91V");
+        tyre("tyre-front-right", {53, 55, 54}, "2329", "205/55 R16 91V");
+        tyre("tyre-rear-left", {61, 62, 60}, "0130", "205/55 R16 91V");
+        for (const auto& [panel, depth] : std::vector<std::pair<const char*, int>>{
+                 {"bonnet", 104}, {"roof", 108}, {"tailgate", 102}, {"wing-left", 310}})
+            bench.must(bench.appraiser, id,
+                       car::RecordPaintDepth{at(panel), {depth, depth + 3, depth + 5}});
+        bench.must(bench.mechanic, id, car::ReadOdometer{48'009, DistanceUnit::Miles});
+        bench.must(bench.mechanic, id,
+                   car::ReadOdometer{7, DistanceUnit::Miles, {}, "new instrument cluster"});
+        const RecordModel model = bench.record(id);
+        const std::vector<paper::Page> pages = paper::layOut(model);
+        everythingLiesOn(pages);
+        noHeadingEndsAPage(pages);
+        QString all;
+        for (const paper::Page& page : pages)
+            all += textOf(page) + QLatin1Char('\n');
+        for (const char* said :
+             {"Near side front tyre", "lowest 5.1 mm", "inner 5.2, centre 5.5, outer 5.1",
+              "205/55 R16 91V", "made in week 23 of 2029", "Off side rear tyre",
+              "tread not measured", "median 313 µm of 3 points, highest 315 µm", "stands out",
+              "48,009 mi", "shows less than before: new instrument cluster"})
+            QVERIFY2(all.contains(QString::fromUtf8(said)), said);
+        if (const QString folder = qEnvironmentVariable("RAMPLIGHT_PICTURES"); !folder.isEmpty())
+            keepPictures(model, folder);
     }
 
     void feet_nameCarFingerprintAndPage()

@@ -2,7 +2,9 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "recordbench.h"
 
+#include "record/code128.h"
 #include "record/recordpdf.h"
+#include "record/tagpdf.h"
 
 #include <QFile>
 #include <QProcess>
@@ -59,6 +61,70 @@ private:
     DrawnVault m_photos;
 
 private slots:
+    void code128_patterns_areThoseOfTheStandard()
+    {
+        // Every character is eleven modules, its bars an even number of them (ISO/IEC 15417, 4.2).
+        QSet<QString> seen;
+        for (char16_t c = u' '; c <= u'~'; ++c) {
+            const std::vector<int> widths = code128(QString(QChar(c)));
+            QCOMPARE(widths.size(), std::size_t(3 * 6 + 7));
+            for (std::size_t symbol = 0; symbol < 3; ++symbol) {
+                QString pattern;
+                int modules = 0;
+                int bars = 0;
+                for (std::size_t i = 0; i < 6; ++i) {
+                    const int width = widths.at(symbol * 6 + i);
+                    modules += width;
+                    bars += i % 2 == 0 ? width : 0;
+                    pattern += QString::number(width);
+                }
+                QCOMPARE(modules, 11);
+                QCOMPARE(bars % 2, 0);
+                if (symbol == 1)
+                    seen.insert(pattern);
+            }
+        }
+        QCOMPARE(seen.size(), 95);
+        QVERIFY(code128(QString()).empty());
+        QVERIFY(code128(QStringLiteral("Ä")).empty());
+        // Worked by hand: start B 104, "A" 33, "B" 34: 104 + 33 + 2 * 34 = 205, which leaves 102.
+        const std::vector<int> ab = code128(QStringLiteral("AB"));
+        const std::vector<int> check(ab.begin() + 18, ab.begin() + 24);
+        QCOMPARE(check, (std::vector<int>{4, 1, 1, 1, 3, 1}));
+    }
+
+    void tag_ofAWheel_isOneSmallPage()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        const TagModel model =
+            tagOf(bench.car(id), at("wheel-front-left"), bench.site().rules, "RLW-");
+        QCOMPARE(model.cornerWords, QStringLiteral("Near side front wheel"));
+        const auto pdf = renderTagPdf(model);
+        QVERIFY2(pdf.has_value(), qPrintable(faultOf(pdf)));
+        const QString path = write("tag.pdf", *pdf);
+        const QString text = run("pdftotext", {path, "-"}).out;
+        QVERIFY2(text.contains("RLW-FL-" + model.tag.stockNumber.toUpper()), qPrintable(text));
+        QVERIFY(text.contains("Near side front wheel"));
+        // 100 by 60 mm in points.
+        const QString info = run("pdfinfo", {path}).out;
+        QVERIFY2(info.contains(QRegularExpression("Page size: +283(\\.[0-9]+)? x 170")),
+                 qPrintable(info));
+        const QImage image = renderTagImage(model, 200);
+        if (const QString keep = qEnvironmentVariable("RAMPLIGHT_PICTURES"); !keep.isEmpty())
+            image.save(keep + "/tag.png");
+        // The bars read back as they were meant, along a line through them.
+        const int y = int(image.height() * 0.7);
+        TagModel strange = model;
+        strange.tag.stockNumber = QStringLiteral("Ü1");
+        QVERIFY(!renderTagPdf(strange));
+        int dark = 0;
+        for (int x = 1; x < image.width(); ++x)
+            dark += qGray(image.pixel(x, y)) < 128 && qGray(image.pixel(x - 1, y)) >= 128 ? 1 : 0;
+        const auto bars = code128("RLW-" + tagCode(model.tag)).size();
+        QCOMPARE(dark, int(bars / 2 + 1));
+    }
+
     void pdf_isWhole_andHasTheWords()
     {
         RecordBench bench;

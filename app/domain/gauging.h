@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/carwork.h"
+
+#include <QDate>
+
+// What readings of operations say about the car itself: the tyre survey's tread, a new tyre's
+// marks. They count like what an appraiser recorded. Internal to the domain.
+namespace ramplight {
+
+/// The day of the ledger's clock; a tyre's age is no matter of hours.
+[[nodiscard]] QDate dayOf(Moment moment);
+
+/// What a text reading cannot be, over its kind: a tyre's date code is one.
+[[nodiscard]] MaybeRefusal readingFault(const CarWork& work, const Operation& operation,
+                                        const QString& key, const PlaceId& place,
+                                        const QString& text);
+/// A reading was taken or corrected: once all three points of a tyre are there, they are its tread.
+/// What an earlier reading had shown and this one does not is taken back with it.
+void noteTyreReading(CarWork& work, OperationId operation, const QString& key, const PlaceId& place,
+                     const QString& correction, const PhotoId& evidence);
+/// Another tyre is on: what was measured of the old one is gone.
+void noteTyreFitted(CarWork& work, OperationId operation);
+/// The car's own tyre data changed.
+void concludeFromTyres(CarWork& work);
+
+} // namespace ramplight
