@@ -18,6 +18,7 @@
 #include "kiosk/sitebook.h"
 #include "kiosk/staffview.h"
 #include "kiosk/ticker.h"
+#include "kiosk/walkround.h"
 #include "kiosk/wallmodel.h"
 
 #include <QObject>
@@ -59,6 +60,7 @@ class Shell : public QObject
     Q_PROPERTY(ramplight::CarView* car READ car CONSTANT FINAL)
     Q_PROPERTY(ramplight::OperationView* operation READ operation CONSTANT FINAL)
     Q_PROPERTY(ramplight::ArrivalView* arrival READ arrival CONSTANT FINAL)
+    Q_PROPERTY(ramplight::WalkRound* walkRound READ walkRound CONSTANT FINAL)
     Q_PROPERTY(ramplight::StaffView* staff READ staff CONSTANT FINAL)
     Q_PROPERTY(ramplight::SetupView* setup READ setup CONSTANT FINAL)
     Q_PROPERTY(ramplight::RecordView* record READ record CONSTANT FINAL)
@@ -104,6 +106,7 @@ public:
     [[nodiscard]] CarView* car() { return &m_car; }
     [[nodiscard]] OperationView* operation() { return &m_operation; }
     [[nodiscard]] ArrivalView* arrival() { return &m_arrival; }
+    [[nodiscard]] WalkRound* walkRound() { return &m_walkRound; }
     [[nodiscard]] StaffView* staff() { return &m_staff; }
     [[nodiscard]] SetupView* setup() { return &m_setup; }
     [[nodiscard]] RecordView* record() { return &m_record; }
@@ -131,6 +134,8 @@ signals:
     void myWorkChanged();
     /// Go to this car (a label or VIN was scanned, a car came in).
     void carWanted(const QString& carId);
+    /// Go to the walk-round of a car that has just come in.
+    void walkRoundWanted(const QString& carId);
     /// Go to the arrival form, already begun with this VIN.
     void arrivalWanted(const QString& vin);
     /// Go back to the wall: the lock time is over.
@@ -163,6 +168,7 @@ private:
     PeopleModel m_people;
     CarView m_car;
     OperationView m_operation;
+    WalkRound m_walkRound;
     ArrivalView m_arrival;
     StaffView m_staff;
     SetupView m_setup;

@@ -77,6 +77,12 @@ Window {
             trail.openCar(carId)
         }
 
+        function onWalkRoundWanted(carId: string): void {
+            trail.home()
+            trail.openCar(carId)
+            trail.openWalkRound(carId, 0)
+        }
+
         function onArrivalWanted(vin: string): void {
             trail.openArrival()
         }
