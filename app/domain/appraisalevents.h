@@ -87,13 +87,16 @@ struct FindingCorrected
     PhotoId evidence;
     bool undecided = false;
     bool disclosed = false;
+    bool slip =
+        false; ///< never meant: the place counts as looked at only if something else says so
     static constexpr auto fields = std::tuple{field("finding", &FindingCorrected::finding),
                                               field("data", &FindingCorrected::data),
                                               field("stands", &FindingCorrected::stands),
                                               field("reason", &FindingCorrected::reason),
                                               field("evidence", &FindingCorrected::evidence),
                                               field("undecided", &FindingCorrected::undecided),
-                                              field("disclosed", &FindingCorrected::disclosed)};
+                                              field("disclosed", &FindingCorrected::disclosed),
+                                              field("slip", &FindingCorrected::slip)};
     friend bool operator==(const FindingCorrected&, const FindingCorrected&) = default;
 };
 

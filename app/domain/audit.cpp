@@ -171,7 +171,8 @@ public:
         const bool safety = std::ranges::any_of(m_car.safetyPlaces, [&](const SafetyPlace& place) {
             return place.place == finding->data().place;
         });
-        if (safety && (finding->versions.back().by == m_entry.by || e.evidence.isEmpty()))
+        if (safety && !isOwnSlip(m_car, *finding, m_entry.by) &&
+            (finding->versions.back().by == m_entry.by || e.evidence.isEmpty()))
             blame(QStringLiteral("corrects a safety finding without a second person and a photo"));
     }
 

@@ -124,6 +124,7 @@ struct Finding
     std::optional<OperationId> during;    ///< found while doing this
     bool undecided = false;               ///< no rule of the catalogue answers it
     bool disclosed = false;               ///< a rule leaves it as it is; printed for the buyer
+    bool slip = false;                    ///< taken back at once: it was never meant
 
     [[nodiscard]] const FindingData& data() const { return versions.back().data; }
     [[nodiscard]] bool stands() const { return versions.back().stands; }

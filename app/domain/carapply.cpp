@@ -63,7 +63,10 @@ public:
         it->second.versions.push_back({e.data, e.stands, by(), at(), e.reason, e.evidence});
         it->second.undecided = e.undecided;
         it->second.disclosed = e.disclosed;
+        it->second.slip = e.slip;
         m_car.seen[e.data.place] = {by(), at(), !e.stands};
+        if (e.slip)
+            forgetUnlessSeen(e.data.place);
         if (before != e.data.place)
             forgetUnlessSeen(before);
     }
@@ -404,7 +407,8 @@ private:
         const bool seen = m_car.treads.contains(place) ||
                           std::ranges::any_of(m_car.findings,
                                               [&](const auto& entry) {
-                                                  return entry.second.data().place == place;
+                                                  const Finding& f = entry.second;
+                                                  return f.data().place == place && !f.slip;
                                               }) ||
                           std::ranges::any_of(m_car.operations, [&](const auto& entry) {
                               const Operation& o = entry.second;

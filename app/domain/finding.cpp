@@ -192,7 +192,8 @@ MaybeRefusal on(CarWork& work, const car::CorrectFinding& c)
     });
     const bool safety = answersSafety || work.isSafetyPlace(finding->data().place) ||
                         work.isSafetyPlace(data.place);
-    if (safety) {
+    const bool ownSlip = isOwnSlip(work.car(), *finding, work.actor());
+    if (safety && !ownSlip) {
         for (const FindingVersion& version : finding->versions)
             if (auto no = work.maySafelyCorrect(version.by, c.evidence))
                 return no;
@@ -206,7 +207,7 @@ MaybeRefusal on(CarWork& work, const car::CorrectFinding& c)
     const bool samePlace = finding->data().place == data.place;
     const Answer answer = c.stands ? answerTo(work, data) : Answer{};
     work.add(FindingCorrected{c.finding, data, c.stands, c.reason.trimmed(), c.evidence,
-                              answer.undecided, answer.disclosed});
+                              answer.undecided, answer.disclosed, !c.stands && ownSlip});
     work.detach(c.finding, c.reason.trimmed(), samePlace ? answer.kinds : QStringList{});
     if (c.stands)
         openAnswers(work, c.finding, data, answer);

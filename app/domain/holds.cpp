@@ -144,6 +144,18 @@ CarStatus statusOf(const CarState& car, const HouseRules& rules, Moment now)
     return all.front().safety ? CarStatus::Held : CarStatus::InPrep;
 }
 
+bool isOwnSlip(const CarState& car, const Finding& finding, PersonId person)
+{
+    const auto isOwn = [&](const FindingVersion& version) { return version.by == person; };
+    const auto begun = [&](const auto& entry) {
+        const Operation& o = entry.second;
+        return std::ranges::find(o.findings, finding.id) != o.findings.end() &&
+               (o.wasStarted() || o.isSigned());
+    };
+    return !car.appraised && std::ranges::all_of(finding.versions, isOwn) &&
+           std::ranges::none_of(car.operations, begun);
+}
+
 std::vector<RestraintReason> restraints(const CarState& car, Moment now)
 {
     std::vector<RestraintReason> reasons;

@@ -67,6 +67,10 @@ struct Hold
 /// Safety places of this car that nobody looked at and no closed inspection cleared.
 [[nodiscard]] std::vector<SafetyPlace> notLookedAt(const CarState& car);
 
+/// Whether a finding is this person's own, of an appraisal that still goes on, with no work on it
+/// begun: then it can be taken back or said better like a slip of the tongue, by nobody else.
+[[nodiscard]] bool isOwnSlip(const CarState& car, const Finding& finding, PersonId person);
+
 /// Why something may not be done with the car, and because of which operation.
 struct RestraintReason
 {

@@ -2,23 +2,13 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/arrivalview.h"
 
-#include "domain/words.h"
 #include "kiosk/carwords.h"
-#include "kiosk/kioskenums.h"
 
 #include <QUuid>
-
-#include <algorithm>
 
 namespace ramplight {
 
 namespace {
-
-constexpr std::array columns{
-    Column<DraftFindingRow>{"draftId", cell<&DraftFindingRow::draftId>},
-    Column<DraftFindingRow>{"words", cell<&DraftFindingRow::words>},
-    Column<DraftFindingRow>{"placeId", cell<&DraftFindingRow::placeId>},
-};
 
 constexpr int daysOffered = 14;
 
@@ -29,21 +19,6 @@ CarId newCarId()
 
 } // namespace
 
-DraftFindings::DraftFindings(QObject* parent)
-    : ListBase(std::make_unique<RowTable<DraftFindingRow>>(columns), parent)
-{
-}
-
-void DraftFindings::setRows(std::vector<DraftFindingRow> rows)
-{
-    replace(std::move(rows));
-}
-
-const std::vector<DraftFindingRow>& DraftFindings::rows() const
-{
-    return stored<DraftFindingRow>();
-}
-
 ArrivalView::ArrivalView(Desk& desk, Session& session, SiteBook& book, Ticker& ticker,
                          QObject* parent)
     : QObject(parent)
@@ -52,8 +27,6 @@ ArrivalView::ArrivalView(Desk& desk, Session& session, SiteBook& book, Ticker& t
     , m_book(book)
     , m_ticker(ticker)
     , m_days(false)
-    , m_finding(book)
-    , m_sound(true)
 {
     connect(&m_identity, &IdentityDraft::changed, this, &ArrivalView::changed);
     connect(&m_days, &Choices::chosenChanged, this, [this] {
@@ -63,9 +36,6 @@ ArrivalView::ArrivalView(Desk& desk, Session& session, SiteBook& book, Ticker& t
             emit changed();
         }
     });
-    connect(&book, &SiteBook::changed, this, [this] { m_sound.offer(placeChoices(m_book)); });
-    connect(&m_sound, &Choices::chosenChanged, this, &ArrivalView::changed);
-    m_sound.offer(placeChoices(book));
     begin({});
 }
 
@@ -102,22 +72,6 @@ void ArrivalView::setParking(const QString& words)
     emit changed();
 }
 
-void ArrivalView::setAppraisalFinished(bool finished)
-{
-    m_finished = finished;
-    emit changed();
-}
-
-QVariantMap ArrivalView::marks() const
-{
-    QVariantMap marks;
-    for (const QString& place : m_sound.chosen())
-        marks.insert(place, static_cast<int>(Wall::Done));
-    for (const DraftFindingRow& row : m_findings.rows())
-        marks.insert(row.placeId, static_cast<int>(Wall::Outstanding));
-    return marks;
-}
-
 bool ArrivalView::canSave() const
 {
     return m_identity.fault().isEmpty() && !m_ask.busy();
@@ -136,42 +90,10 @@ void ArrivalView::begin(const QString& vin)
     }
     m_promised = {};
     m_parking.clear();
-    m_finding.clear();
-    m_findings.setRows({});
-    m_sound.clear();
-    m_finished = true;
     m_importFaults.clear();
     m_ask.dismiss();
     m_days.clear();
     offerDays();
-    emit changed();
-}
-
-void ArrivalView::addFinding()
-{
-    const auto data = m_finding.data();
-    if (!data) {
-        m_ask.refuse(QStringLiteral("addFinding"), QStringLiteral("field-missing"),
-                     m_finding.fault().isEmpty() ? tr("Choose the place and what is wrong with it.")
-                                                 : m_finding.fault());
-        return;
-    }
-    std::vector<DraftFindingRow> rows = m_findings.rows();
-    rows.push_back(
-        {++m_lastDraft, sentence(findingWords(*data, m_book.rules())), data->place.text, *data});
-    m_findings.setRows(std::move(rows));
-    QStringList sound = m_sound.chosen();
-    if (sound.removeAll(data->place.text) > 0)
-        m_sound.setChosen(sound);
-    m_finding.clear();
-    emit changed();
-}
-
-void ArrivalView::removeFinding(int draftId)
-{
-    std::vector<DraftFindingRow> rows = m_findings.rows();
-    std::erase_if(rows, [&](const DraftFindingRow& row) { return row.draftId == draftId; });
-    m_findings.setRows(std::move(rows));
     emit changed();
 }
 
@@ -182,23 +104,12 @@ void ArrivalView::save()
         m_ask.refuse(what, QStringLiteral("field-missing"), fault);
         return;
     }
-    // Carried out together or not at all; a second try has the same ids.
+    // A second try has the same ids.
     CarRequest request;
     request.id = m_command;
     request.car = m_id;
     request.commands.emplace_back(car::BringIn{m_identity.identity(), m_identity.carFacts(),
                                                m_promised, m_parking.trimmed()});
-    for (const DraftFindingRow& row : m_findings.rows())
-        request.commands.emplace_back(car::RecordFinding{row.data, {}});
-    car::FindSound sound;
-    for (const QString& place : m_sound.chosen())
-        if (std::ranges::find(m_findings.rows(), place, &DraftFindingRow::placeId) ==
-            m_findings.rows().end())
-            sound.places.push_back({place});
-    if (!sound.places.empty())
-        request.commands.emplace_back(sound);
-    if (m_finished)
-        request.commands.emplace_back(car::FinishAppraisal{});
     m_session.whenSignedIn(
         tr("to bring in %1").arg(m_identity.identity().stockNumber),
         [this, what, request](PersonId person) {

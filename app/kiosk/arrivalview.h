@@ -3,41 +3,16 @@
 #pragma once
 
 #include "kiosk/ask.h"
-#include "kiosk/findingdraft.h"
+#include "kiosk/choices.h"
 #include "kiosk/identitydraft.h"
-#include "kiosk/listbase.h"
 
 #include <QObject>
 #include <QtQmlIntegration>
 
 namespace ramplight {
 
-struct DraftFindingRow
-{
-    int draftId = 0;
-    QString words;
-    QString placeId;
-    FindingData data;
-
-    [[nodiscard]] int key() const { return draftId; }
-    friend bool operator==(const DraftFindingRow&, const DraftFindingRow&) = default;
-};
-
-/// Findings of a car that is not written yet. Roles: draftId, words, placeId. GUI thread.
-class DraftFindings : public ListBase
-{
-    Q_OBJECT
-    QML_ELEMENT
-    QML_UNCREATABLE("comes from the arrival")
-
-public:
-    explicit DraftFindings(QObject* parent = nullptr);
-    void setRows(std::vector<DraftFindingRow> rows);
-    [[nodiscard]] const std::vector<DraftFindingRow>& rows() const;
-};
-
 /// A car comes in: by hand, or out of an appraisal file. What is typed stays until it is written.
-/// Answers through `ask`; `arrived` names the car. GUI thread.
+/// Answers through `ask`; `arrived` names the car, whose appraisal then begins. GUI thread.
 class ArrivalView : public QObject
 {
     Q_OBJECT
@@ -49,15 +24,6 @@ class ArrivalView : public QObject
     /// Days to touch instead of typing: ids are ISO dates, titles "today", "Thu".
     Q_PROPERTY(ramplight::Choices* days READ days CONSTANT FINAL)
     Q_PROPERTY(QString parking READ parking WRITE setParking NOTIFY changed FINAL)
-    Q_PROPERTY(ramplight::FindingDraft* finding READ finding CONSTANT FINAL)
-    Q_PROPERTY(ramplight::DraftFindings* findings READ findings CONSTANT FINAL)
-    /// Places that were looked at and are in order (several). One with a finding is not.
-    Q_PROPERTY(ramplight::Choices* sound READ sound CONSTANT FINAL)
-    /// Place id -> Wall.Mark of the findings so far, for the drawing.
-    Q_PROPERTY(QVariantMap marks READ marks NOTIFY changed FINAL)
-    /// The walk-round is complete: places without a finding are listed as not looked at.
-    Q_PROPERTY(bool appraisalFinished READ appraisalFinished WRITE setAppraisalFinished NOTIFY
-                   changed FINAL)
     Q_PROPERTY(bool canSave READ canSave NOTIFY changed FINAL)
     /// What an import found wrong, line by line; empty.
     Q_PROPERTY(QStringList importFaults READ importFaults NOTIFY changed FINAL)
@@ -73,20 +39,11 @@ public:
     [[nodiscard]] Choices* days() { return &m_days; }
     [[nodiscard]] QString parking() const { return m_parking; }
     void setParking(const QString& words);
-    [[nodiscard]] FindingDraft* finding() { return &m_finding; }
-    [[nodiscard]] DraftFindings* findings() { return &m_findings; }
-    [[nodiscard]] Choices* sound() { return &m_sound; }
-    [[nodiscard]] QVariantMap marks() const;
-    [[nodiscard]] bool appraisalFinished() const { return m_finished; }
-    void setAppraisalFinished(bool finished);
     [[nodiscard]] bool canSave() const;
     [[nodiscard]] QStringList importFaults() const { return m_importFaults; }
 
     /// Empties the form; a VIN that was scanned may start it.
     Q_INVOKABLE void begin(const QString& vin);
-    /// Puts what `finding` holds on the list.
-    Q_INVOKABLE void addFinding();
-    Q_INVOKABLE void removeFinding(int draftId);
     Q_INVOKABLE void save();
     Q_INVOKABLE void importFile(const QString& path);
 
@@ -109,11 +66,6 @@ private:
     QDate m_promised;
     Choices m_days;
     QString m_parking;
-    FindingDraft m_finding;
-    DraftFindings m_findings;
-    Choices m_sound;
-    int m_lastDraft = 0;
-    bool m_finished = true;
     QStringList m_importFaults;
     CommandId m_command;
     CarId m_id; // of the car that the form becomes: the same until it is written

@@ -135,10 +135,6 @@ public:
     /// how: trade, scrap, back-to-owner.
     Q_INVOKABLE void leaveUnreleased(const QString& how, const QString& reason);
     Q_INVOKABLE void bringBack(const QString& reason);
-    /// What `finding` holds; clears the form once it is written.
-    Q_INVOKABLE void recordFinding();
-    Q_INVOKABLE void foundSound(const QStringList& placeIds);
-    Q_INVOKABLE void finishAppraisal();
     /// Fills `finding` with what was recorded, to correct it.
     Q_INVOKABLE void editFinding(int findingId);
     /// The photo may be empty where the domain asks for none.

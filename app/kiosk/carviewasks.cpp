@@ -72,34 +72,6 @@ void CarView::bringBack(const QString& reason)
          {car::BringBack{reason.trimmed()}});
 }
 
-void CarView::recordFinding()
-{
-    const auto data = m_finding.data();
-    if (!data) {
-        m_ask.refuse(QStringLiteral("recordFinding"), QStringLiteral("field-missing"),
-                     m_finding.fault().isEmpty() ? tr("Choose the place and what is wrong with it.")
-                                                 : m_finding.fault());
-        return;
-    }
-    send(m_ask, QStringLiteral("recordFinding"), tr("to record a finding on %1").arg(stockNumber()),
-         {car::RecordFinding{*data, {}}}, false, [this](const CarOutcome&) { m_finding.clear(); });
-}
-
-void CarView::foundSound(const QStringList& placeIds)
-{
-    car::FindSound command;
-    for (const QString& id : placeIds)
-        command.places.push_back({id});
-    send(m_ask, QStringLiteral("foundSound"),
-         tr("to record what is sound on %1").arg(stockNumber()), {command});
-}
-
-void CarView::finishAppraisal()
-{
-    send(m_ask, QStringLiteral("finishAppraisal"),
-         tr("to finish the appraisal of %1").arg(stockNumber()), {car::FinishAppraisal{}});
-}
-
 void CarView::editFinding(int findingId)
 {
     if (const Finding* finding = m_car.finding(FindingId{findingId}))

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/identitydraft.h"
 
+#include "domain/vin.h"
 #include "domain/words.h"
 #include "kiosk/carwords.h"
 #include "kiosk/typednumber.h"
@@ -38,6 +39,8 @@ QString IdentityDraft::fault() const
         return tr("The stock number is missing.");
     if (m_shapes.current().isEmpty())
         return tr("Choose the shape of the body.");
+    if (!vinFault().isEmpty())
+        return tr("The VIN is not whole yet.");
     const auto wrong = [](const QString& text) {
         return !text.trimmed().isEmpty() && !typedNumber(text, 0);
     };
@@ -48,6 +51,20 @@ QString IdentityDraft::fault() const
     if (wrong(m_testMonths))
         return tr("The months on the test certificate are a whole number.");
     return {};
+}
+
+QString IdentityDraft::vinFault() const
+{
+    if (m_vin.trimmed().isEmpty())
+        return {};
+    const auto vin = readVin(m_vin);
+    return vin ? QString() : words(vin.error());
+}
+
+QString IdentityDraft::vinNote() const
+{
+    const auto vin = readVin(m_vin);
+    return vin ? checkDigitNote(*vin) : QString();
 }
 
 void IdentityDraft::clear()

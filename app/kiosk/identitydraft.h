@@ -21,6 +21,10 @@ class IdentityDraft : public QObject
     Q_PROPERTY(QString stockNumber MEMBER m_stockNumber NOTIFY changed FINAL)
     Q_PROPERTY(QString registration MEMBER m_registration NOTIFY changed FINAL)
     Q_PROPERTY(QString vin MEMBER m_vin NOTIFY changed FINAL)
+    /// What is wrong with the VIN, or what its check digit says; empty. Only the first keeps it
+    /// out.
+    Q_PROPERTY(QString vinFault READ vinFault NOTIFY changed FINAL)
+    Q_PROPERTY(QString vinNote READ vinNote NOTIFY changed FINAL)
     Q_PROPERTY(QString make MEMBER m_make NOTIFY changed FINAL)
     Q_PROPERTY(QString model MEMBER m_model NOTIFY changed FINAL)
     Q_PROPERTY(QString colour MEMBER m_colour NOTIFY changed FINAL)
@@ -40,6 +44,8 @@ public:
     [[nodiscard]] Choices* shapes() { return &m_shapes; }
     [[nodiscard]] Choices* facts() { return &m_facts; }
     [[nodiscard]] QString fault() const;
+    [[nodiscard]] QString vinFault() const;
+    [[nodiscard]] QString vinNote() const;
 
     Q_INVOKABLE void clear();
 

@@ -185,8 +185,6 @@ public:
     Q_INVOKABLE void isolate(const QString& lockKeptAt);
     Q_INVOKABLE void liftIsolation(const QString& procedure);
     Q_INVOKABLE void correctMinutes(int segmentId, int minutes, const QString& reason);
-    /// Found something else: what CarView.finding holds, recorded as found during this.
-    Q_INVOKABLE void recordFinding();
 
 signals:
     void changed();

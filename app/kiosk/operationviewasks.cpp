@@ -251,18 +251,4 @@ void OperationView::correctMinutes(int segmentId, int minutes, const QString& re
          {car::CorrectMinutes{m_id, SegmentId{segmentId}, minutes, reason.trimmed()}});
 }
 
-void OperationView::recordFinding()
-{
-    const QString what = QStringLiteral("recordFinding");
-    FindingDraft& draft = *m_view.finding();
-    const auto data = draft.data();
-    if (!data) {
-        m_ask.refuse(what, QStringLiteral("field-missing"),
-                     draft.fault().isEmpty() ? tr("Choose the place and what is wrong with it.")
-                                             : draft.fault());
-        return;
-    }
-    send(what, {car::RecordFinding{*data, m_id}}, [&draft](const CarOutcome&) { draft.clear(); });
-}
-
 } // namespace ramplight

@@ -24,6 +24,7 @@ Shell::Shell(Services services, QObject* parent)
     , m_people(m_feed, m_book, m_ticker)
     , m_car(m_desk, m_session, m_book, m_feed, m_ticker, m_book.catalogue())
     , m_operation(m_desk, m_car, m_session, m_book, m_ticker, m_book.catalogue())
+    , m_walkRound(m_car, m_session, m_book, m_ticker, m_book.catalogue())
     , m_arrival(m_desk, m_session, m_book, m_ticker)
     , m_staff(m_desk, m_session, m_book, m_feed, m_ticker, m_book.catalogue())
     , m_settings(m_desk, m_session, m_book, m_ticker)
@@ -41,7 +42,7 @@ Shell::Shell(Services services, QObject* parent)
     connect(&m_staff, &StaffView::warningsChanged, this, &Shell::houseWarningsChanged);
     connect(&m_session, &Session::timedOut, this, &Shell::wallWanted);
     connect(&m_session, &Session::note, this, &Shell::say);
-    connect(&m_arrival, &ArrivalView::arrived, this, &Shell::carWanted);
+    connect(&m_arrival, &ArrivalView::arrived, this, &Shell::walkRoundWanted);
     connect(&m_desk, &Desk::storeFault, this, [this](const QString& words) {
         if (m_storeFault == words)
             return;

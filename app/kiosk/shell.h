@@ -20,6 +20,7 @@
 #include "kiosk/sitebook.h"
 #include "kiosk/staffview.h"
 #include "kiosk/ticker.h"
+#include "kiosk/walkround.h"
 #include "kiosk/wallmodel.h"
 
 #include <QObject>
@@ -63,6 +64,7 @@ class Shell : public QObject
     Q_PROPERTY(ramplight::CarView* car READ car CONSTANT FINAL)
     Q_PROPERTY(ramplight::OperationView* operation READ operation CONSTANT FINAL)
     Q_PROPERTY(ramplight::ArrivalView* arrival READ arrival CONSTANT FINAL)
+    Q_PROPERTY(ramplight::WalkRound* walkRound READ walkRound CONSTANT FINAL)
     Q_PROPERTY(ramplight::StaffView* staff READ staff CONSTANT FINAL)
     Q_PROPERTY(ramplight::SettingsView* settings READ settings CONSTANT FINAL)
     Q_PROPERTY(ramplight::ScreenView* screen READ screen CONSTANT FINAL)
@@ -112,6 +114,7 @@ public:
     [[nodiscard]] CarView* car() { return &m_car; }
     [[nodiscard]] OperationView* operation() { return &m_operation; }
     [[nodiscard]] ArrivalView* arrival() { return &m_arrival; }
+    [[nodiscard]] WalkRound* walkRound() { return &m_walkRound; }
     [[nodiscard]] StaffView* staff() { return &m_staff; }
     [[nodiscard]] SettingsView* settings() { return &m_settings; }
     [[nodiscard]] ScreenView* screen() { return &m_screen; }
@@ -143,6 +146,8 @@ signals:
     void carWanted(const QString& carId);
     /// Go to this operation (the tag of its wheel was scanned).
     void operationWanted(const QString& carId, int operationId);
+    /// Go to the walk-round of a car that has just come in.
+    void walkRoundWanted(const QString& carId);
     /// Go to the arrival form, already begun with this VIN.
     void arrivalWanted(const QString& vin);
     /// Go back to the wall: the lock time is over.
@@ -175,6 +180,7 @@ private:
     PeopleModel m_people;
     CarView m_car;
     OperationView m_operation;
+    WalkRound m_walkRound;
     ArrivalView m_arrival;
     StaffView m_staff;
     SettingsView m_settings;

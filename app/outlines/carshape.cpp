@@ -191,9 +191,15 @@ QStringList carShapeNames()
             QStringLiteral("mpv"),   QStringLiteral("van"),    QStringLiteral("pickup")};
 }
 
+QStringList carSchemeNames()
+{
+    return {QStringLiteral("wheels"), QStringLiteral("cabin-right"), QStringLiteral("cabin-left"),
+            QStringLiteral("systems")};
+}
+
 tl::expected<CarShape, CarShapeError> carShape(const QString& name)
 {
-    if (!carShapeNames().contains(name))
+    if (!carShapeNames().contains(name) && !carSchemeNames().contains(name))
         return tl::unexpected(CarShapeError::NotFound);
     QFile file(QStringLiteral(":/ramplight/outlines/%1.svg").arg(name));
     if (!file.open(QIODevice::ReadOnly))
@@ -244,14 +250,76 @@ tl::expected<CarShape, CarShapeError> readCarShape(const QByteArray& svg, const 
     return shape;
 }
 
-QString placeAt(const CarShape& shape, QPointF point, double reach, bool extras)
+namespace {
+
+/// From `from` on to the next strip a length is drawn `by` times as long.
+struct Strip
+{
+    double from = 0;
+    double by = 1;
+};
+
+/// Where a distance of 0 or more comes to lie; up to the first strip it stays where it is.
+template <std::size_t N>
+double stretched(double distance, const std::array<Strip, N>& strips)
+{
+    double to = std::min(distance, strips.front().from);
+    for (std::size_t at = 0; at < N; ++at) {
+        const double end = at + 1 < N ? strips[at + 1].from : std::numeric_limits<double>::max();
+        to += std::max(0.0, std::min(distance, end) - strips[at].from) * strips[at].by;
+    }
+    return to;
+}
+
+} // namespace
+
+CarShape laidOpen(const CarShape& shape)
+{
+    const CarRegion* sill = shape.find(u"sill-left");
+    const CarRegion* grille = shape.find(u"grille");
+    const CarRegion* tailgate = shape.find(u"tailgate");
+    if (sill == nullptr || grille == nullptr || tailgate == nullptr)
+        return shape;
+    // Glass, doors, sills, wheels: outwards from the middle line, as wide as the body is.
+    const double half = -sill->path.boundingRect().left();
+    const std::array sideways{Strip{half * 0.56, 1.35}, Strip{half * 0.765, 3.0},
+                              Strip{half - 8.5, 2.3}, Strip{half - 1, 1.75}};
+    // Bumpers and the rear end: forwards and backwards from the grille's and the lid's edge.
+    const double front = grille->path.boundingRect().top();
+    const double lid = tailgate->path.boundingRect().bottom();
+    const std::array forwards{Strip{0, 2.3}};
+    const std::array backwards{Strip{0, 1.6}, Strip{45, 2.3}};
+    const auto open = [&](QPointF at) {
+        const double x = std::copysign(stretched(std::abs(at.x()), sideways), at.x());
+        if (at.y() < front)
+            return QPointF(x, front - stretched(front - at.y(), forwards));
+        const double rear = lid - 45;
+        return QPointF(x, at.y() < rear ? at.y() : rear + stretched(at.y() - rear, backwards));
+    };
+    const auto openRect = [&open](const QRectF& rect) {
+        return QRectF(open(rect.topLeft()), open(rect.bottomRight()));
+    };
+    CarShape opened = shape;
+    opened.frame = openRect(shape.frame);
+    opened.extraFrame = openRect(shape.extraFrame);
+    for (CarRegion& region : opened.regions)
+        for (int at = 0; at < region.path.elementCount(); ++at) {
+            const QPointF to = open(region.path.elementAt(at));
+            region.path.setElementPositionAt(at, to.x(), to.y());
+        }
+    return opened;
+}
+
+QString placeAt(const CarShape& shape, QPointF point, double reach, bool extras,
+                const QStringList& among)
 {
     const CarRegion* inside = nullptr;
     const CarRegion* near = nullptr;
     double insideArea = std::numeric_limits<double>::max();
     double nearDistance = reach;
     for (const CarRegion& region : shape.regions) {
-        if (region.place.isEmpty() || (region.extra && !extras))
+        if (region.place.isEmpty() || (region.extra && !extras) ||
+            (!among.isEmpty() && !among.contains(region.place)))
             continue;
         const QRectF box = region.path.boundingRect();
         if (region.path.contains(point)) {
@@ -271,6 +339,24 @@ QString placeAt(const CarShape& shape, QPointF point, double reach, bool extras)
     if (inside)
         return inside->place;
     return near ? near->place : QString();
+}
+
+double roomFor(const CarShape& shape, QStringView place)
+{
+    const CarRegion* region = shape.find(place);
+    if (region == nullptr)
+        return 0;
+    constexpr int steps = 24;
+    const QRectF box = region->path.boundingRect();
+    double widest = 0;
+    for (int row = 1; row < steps; ++row)
+        for (int column = 1; column < steps; ++column) {
+            const QPointF at(box.left() + box.width() * column / steps,
+                             box.top() + box.height() * row / steps);
+            if (region->path.contains(at))
+                widest = std::max(widest, 2 * distanceToEdge(region->path, at));
+        }
+    return widest;
 }
 
 } // namespace ramplight

@@ -61,15 +61,28 @@ enum class CarShapeError {
 /// pickup.
 [[nodiscard]] QStringList carShapeNames();
 
-/// Reads the outline of that name from the program's own resources.
+/// What a body's plan does not show, drawn the same way: wheels, cabin-right and cabin-left (the
+/// side of the steering wheel), systems.
+[[nodiscard]] QStringList carSchemeNames();
+
+/// Reads the outline or scheme of that name from the program's own resources.
 [[nodiscard]] tl::expected<CarShape, CarShapeError> carShape(const QString& name);
 
 /// Reads an outline from SVG text: paths with an absolute M, L, C and Z only.
 [[nodiscard]] tl::expected<CarShape, CarShapeError> readCarShape(const QByteArray& svg,
                                                                  const QString& name);
 
+/// The same car with its sides laid open as if unrolled, so that doors, sills and wheels are as
+/// wide as a finger. Neighbours keep their common edges. Shapes only, no schemes.
+[[nodiscard]] CarShape laidOpen(const CarShape& shape);
+
 /// The place at a point in outline units: the smallest region around it, else the nearest within
-/// `reach` units, else empty.
-[[nodiscard]] QString placeAt(const CarShape& shape, QPointF point, double reach, bool extras);
+/// `reach` units, else empty. Where `among` is not empty, only these places count.
+[[nodiscard]] QString placeAt(const CarShape& shape, QPointF point, double reach, bool extras,
+                              const QStringList& among = {});
+
+/// Width of the widest circle that lies within a place, in outline units: what a finger has. 0 for
+/// a place that the shape does not have.
+[[nodiscard]] double roomFor(const CarShape& shape, QStringView place);
 
 } // namespace ramplight

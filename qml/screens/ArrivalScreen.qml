@@ -7,7 +7,7 @@ import Ramplight.Controls
 import Ramplight.Kiosk
 import Ramplight.Theme
 
-// A car comes in by hand: identity, facts, promised day, and what was found so far.
+// A car comes in by hand: identity, facts, promised day. Its walk-round follows.
 ScreenFrame {
     id: root
 
@@ -26,11 +26,6 @@ ScreenFrame {
 
     Connections {
         target: root.view
-
-        function onArrived(carId: string): void {
-            root.navigator.home()
-            root.navigator.openCar(carId)
-        }
 
         function onImported(stockNumbers: list<string>, alreadyKnown: bool): void {
             imported.text = alreadyKnown ? qsTr("%1 was taken in before; nothing changed.").arg(stockNumbers.join(", "))
@@ -103,6 +98,7 @@ ScreenFrame {
                             width: fields.cell
                             label: qsTr("Vehicle identification number")
                             text: root.who.vin
+                            problem: root.who.vinFault
                             onEdited: text => root.who.vin = text
                         }
 
@@ -140,6 +136,14 @@ ScreenFrame {
                             text: root.who.testMonths
                             onEdited: text => root.who.testMonths = text
                         }
+                    }
+
+                    Label {
+                        width: parent.width
+                        visible: text.length > 0
+                        text: root.who.vinNote
+                        role: Label.Detail
+                        wrapMode: Text.WordWrap
                     }
 
                     Label {
@@ -201,75 +205,6 @@ ScreenFrame {
                 }
             }
 
-            Sheet {
-                width: sheets.width
-                title: qsTr("Found so far")
-
-                Row {
-                    width: parent.width
-                    spacing: Theme.margin
-
-                    CarOutline {
-                        id: outline
-
-                        height: Theme.mm(110)
-                        width: height * aspect
-                        shape: root.who.shapes.current.length > 0 ? root.who.shapes.current : "hatch"
-                        marks: root.view.marks
-                        interactive: true
-                        onPlaceTouched: place => {
-                            findingSheet.open()
-                            root.view.finding.choosePlace(place)
-                        }
-                    }
-
-                    Column {
-                        width: parent.width - outline.width - parent.spacing
-                        spacing: Theme.half
-
-                        Label {
-                            width: parent.width
-                            text: rows.count > 0 ? qsTr("Touch a finding to take it off again.") : qsTr("Touch the drawing where something is wrong.")
-                            muted: true
-                            wrapMode: Text.WordWrap
-                        }
-
-                        Repeater {
-                            id: rows
-
-                            model: root.view.findings
-
-                            delegate: ChoiceChip {
-                                required property int draftId
-                                required property string words
-
-                                text: words
-                                onTapped: root.view.removeFinding(draftId)
-                            }
-                        }
-
-                        ActionButton {
-                            paper: true
-                            text: qsTr("Add a finding")
-                            onTapped: findingSheet.open()
-                        }
-
-                        ActionButton {
-                            paper: true
-                            text: qsTr("Places that are in order: %1").arg(root.view.sound.chosen.length)
-                            onTapped: soundSheet.shown = true
-                        }
-
-                        ChoiceChip {
-                            text: qsTr("The walk-round is finished")
-                            note: qsTr("places that nobody named are listed as not looked at")
-                            selected: root.view.appraisalFinished
-                            onTapped: root.view.appraisalFinished = !root.view.appraisalFinished
-                        }
-                    }
-                }
-            }
-
             Label {
                 id: imported
 
@@ -314,7 +249,7 @@ ScreenFrame {
     actions: [
         ActionButton {
             kind: ActionButton.Accent
-            text: qsTr("Bring it in")
+            text: qsTr("Bring it in and walk round")
             available: root.view.canSave && !root.view.ask.busy
             reason: root.who.fault
             onTapped: root.view.save()
@@ -322,45 +257,6 @@ ScreenFrame {
     ]
 
     sheets: [
-        FindingSheet {
-            id: findingSheet
-
-            shell: root.shell
-            draft: root.view.finding
-            shape: outline.shape
-            confirm: qsTr("Put it on the list")
-            onConfirmed: root.view.addFinding()
-        },
-        DialogSheet {
-            id: soundSheet
-
-            title: qsTr("Looked at, and in order")
-            sheetWidth: width - 2 * Theme.margin
-            onDismissed: soundSheet.shown = false
-
-            Flickable {
-                width: parent.width
-                height: root.height - Theme.mm(100)
-                contentHeight: soundChips.height
-                clip: true
-
-                ChoiceChips {
-                    id: soundChips
-
-                    width: parent.width
-                    choices: root.view.sound
-                }
-            }
-
-            actions: [
-                ActionButton {
-                    paper: true
-                    kind: ActionButton.Accent
-                    text: qsTr("Done")
-                    onTapped: soundSheet.shown = false
-                }
-            ]
-        },
         WordsSheet {
             id: fileSheet
 

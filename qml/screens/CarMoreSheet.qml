@@ -18,7 +18,6 @@ DialogSheet {
     signal identityWanted
     signal factsWanted
     signal photoWanted
-    signal appraisalDone
     signal leaveWanted
     signal twiceWanted
     signal bringBackWanted
@@ -55,16 +54,6 @@ DialogSheet {
         Flow {
             width: parent.width
             spacing: Theme.gap
-
-            ActionButton {
-                paper: true
-                kind: ActionButton.Accent
-                visible: root.car.finishAppraisalOffer.shown
-                text: qsTr("Finish the appraisal")
-                available: root.car.finishAppraisalOffer.can
-                reason: root.car.finishAppraisalOffer.why
-                onTapped: root.appraisalDone()
-            }
 
             ActionButton {
                 paper: true

@@ -55,6 +55,8 @@ ScreenFrame {
             sheets.askWork(placeId)
         } else if (placeId.length > 0) {
             sheets.askWork(placeId)
+        } else if (root.car.finishAppraisalOffer.shown) {
+            root.navigator.openWalkRound(root.carId, 0)
         } else {
             sheets.showMore()
         }
@@ -191,8 +193,9 @@ ScreenFrame {
         },
         ActionButton {
             visible: root.ready && root.car.move.shown
-            text: qsTr("Found something")
-            onTapped: sheets.askFinding(root.place)
+            text: root.car.finishAppraisalOffer.shown ? qsTr("Walk round it") : qsTr("Found something")
+            kind: root.car.finishAppraisalOffer.shown ? ActionButton.Accent : ActionButton.Plain
+            onTapped: root.navigator.openWalkRound(root.carId, 0)
         },
         ActionButton {
             visible: root.ready && root.car.move.shown

@@ -10,7 +10,7 @@ import Ramplight.Theme
 // The sheets over the car's screen: moving it, adding work, findings, photos, corrections, leaving.
 // Fills its parent; each sheet closes when what it asked for is done.
 //   shell
-//   askMove(), askWork(), askFinding(), showMore(), showFinding(), showPhoto()
+//   askMove(), askWork(), showMore(), showFinding(), showPhoto()
 Item {
     id: root
 
@@ -34,12 +34,6 @@ Item {
 
     function askWork(place: string): void {
         addWork.openAt(place)
-    }
-
-    function askFinding(place: string): void {
-        found.open()
-        if (place.length > 0)
-            root.car.finding.choosePlace(place)
     }
 
     function showMore(): void {
@@ -144,10 +138,6 @@ Item {
             root.photoFinding = 0
             root.askPhoto(CarSheets.CarOrFinding, qsTr("A photo of %1").arg(root.car.stockNumber))
         }
-        onAppraisalDone: {
-            more.shown = false
-            root.car.finishAppraisal()
-        }
         onLeaveWanted: {
             more.shown = false
             leave.shown = true
@@ -226,15 +216,6 @@ Item {
             root.car.editFinding(detail.findingId)
             changed.shown = true
         }
-    }
-
-    FindingSheet {
-        id: found
-
-        shell: root.shell
-        draft: root.car.finding
-        shape: root.car.shape
-        onConfirmed: root.car.recordFinding()
     }
 
     FindingSheet {

@@ -84,6 +84,12 @@ Window {
             trail.openOperation(carId, operationId)
         }
 
+        function onWalkRoundWanted(carId: string): void {
+            trail.home()
+            trail.openCar(carId)
+            trail.openWalkRound(carId, 0)
+        }
+
         function onArrivalWanted(vin: string): void {
             trail.openArrival()
         }

@@ -10,13 +10,14 @@ import QtQuick
 // A screen is a file XScreen.qml in this folder that fills its parent and has
 //   required property Shell shell
 //   required property Navigator navigator
-//   required property string carId            (Car, Operation, Release, Record)
-//   required property int operationId         (Operation)
+//   required property string carId            (Car, Operation, WalkRound, Release, Record)
+//   required property int operationId         (Operation; WalkRound has it, 0 for an appraisal)
 // It opens what it needs from the shell in Component.onCompleted. A screen is made when the trail
 // comes to it and destroyed when the trail leaves it, so what must outlive a look at another screen
 // belongs into its view model. Use ScreenFrame as its root.
 //
-//   screen: "Wall", "Car", "Operation", "Release", "Record", "Arrival", "Staff", "Settings";  carId, operationId
+//   screen: "Wall", "Car", "Operation", "WalkRound", "Release", "Record", "Arrival", "Staff", "Settings";
+//   carId, operationId
 //   depth: screens on the trail, the wall not counted
 QtObject {
     id: root
@@ -35,6 +36,11 @@ QtObject {
 
     function openOperation(carId: string, operationId: int): void {
         root.go("Operation", carId, operationId)
+    }
+
+    // operationId: the work during which something is found; 0 for the appraisal.
+    function openWalkRound(carId: string, operationId: int): void {
+        root.go("WalkRound", carId, operationId)
     }
 
     function openRelease(carId: string): void {

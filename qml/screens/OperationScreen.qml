@@ -300,7 +300,7 @@ ScreenFrame {
         ActionButton {
             visible: root.view.car.move.shown
             text: qsTr("Found something else")
-            onTapped: findingSheet.open()
+            onTapped: root.navigator.openWalkRound(root.carId, root.operationId)
         },
         ActionButton {
             visible: root.view.blockOffer.shown || root.view.sendOutOffer.shown || root.view.handOverOffer.shown
@@ -396,14 +396,6 @@ ScreenFrame {
             shell: root.shell
             onFileChosen: path => root.view.attachFile(path, photoSheet.moment)
             onFrameTaken: image => root.view.attachFrame(image, photoSheet.moment)
-        },
-        FindingSheet {
-            id: findingSheet
-
-            shell: root.shell
-            draft: root.view.car.finding
-            shape: root.view.car.shape
-            onConfirmed: root.view.recordFinding()
         },
         MissingSheet {
             id: missingSheet

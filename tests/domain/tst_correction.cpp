@@ -54,6 +54,45 @@ private slots:
         QVERIFY(!bench.car(id).finding(scratch)->stands());
     }
 
+    void finding_ownSlip_isTakenBackWhileTheAppraisalGoesOn_data()
+    {
+        QTest::addColumn<QString>("how");
+        QTest::addColumn<QString>("expected");
+        QTest::newRow("one's own, at once") << "own" << done;
+        QTest::newRow("somebody else's") << "other" << no(RefusalId::EvidenceMissing);
+        QTest::newRow("the appraisal is finished")
+            << "finished" << no(RefusalId::SecondPersonNeeded);
+        QTest::newRow("work has begun") << "begun" << no(RefusalId::SecondPersonNeeded);
+    }
+
+    void finding_ownSlip_isTakenBackWhileTheAppraisalGoesOn()
+    {
+        QFETCH(QString, how);
+        QFETCH(QString, expected);
+        Workbench bench;
+        const CarId id = bench.bringIn();
+        const FindingId cut = bench.found(id, "tyre-front-left", Condition::Cut);
+        const OperationId fit = bench.open(id, "tyre-fit");
+        if (how == "finished")
+            bench.must(bench.appraiser, id, car::FinishAppraisal{});
+        if (how == "begun")
+            bench.start(id, fit, bench.wheels);
+        QCOMPARE(bench.ask(how == "other" ? bench.checker : bench.appraiser, id,
+                           car::CorrectFinding{cut, {}, false, "the other wheel", {}}),
+                 expected);
+        if (expected != done)
+            return;
+        QCOMPARE(bench.state(id, fit), OperationState::Withdrawn);
+        // Never meant, so nobody has looked there: it stays to be done.
+        QVERIFY(!bench.car(id).seen.contains({QStringLiteral("tyre-front-left")}));
+        // What was really seen there before counts on.
+        bench.must(bench.appraiser, id,
+                   car::RecordTread{{QStringLiteral("tyre-front-left")}, {60, 61, 62}});
+        const FindingId bulge = bench.found(id, "tyre-front-left", Condition::Bulge);
+        bench.must(bench.appraiser, id, car::CorrectFinding{bulge, {}, false, "no", {}});
+        QVERIFY(bench.car(id).seen.contains({QStringLiteral("tyre-front-left")}));
+    }
+
     void finding_corrected_keepsTheOriginalAndWithdrawsItsWork()
     {
         Workbench bench;

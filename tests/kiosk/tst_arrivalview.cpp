@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "kiosk/kioskenums.h"
 #include "viewbench.h"
 
 #include <QSignalSpy>
@@ -20,13 +19,6 @@ void typeCar(ArrivalView* form, const char* stockNumber)
     form->setPromised(QStringLiteral("2031-03-12"));
 }
 
-void add(ArrivalView* form, const char* place, Condition condition)
-{
-    form->finding()->choosePlace(QString::fromLatin1(place));
-    form->finding()->conditions()->choose(nameOf(condition));
-    form->addFinding();
-}
-
 } // namespace
 
 /// A car comes in by the form: what is typed, what is written, and what stays when it is refused.
@@ -36,17 +28,14 @@ class TestArrivalView : public QObject
 
 private slots:
     void form_isWrittenAtOnce();
+    void vin_isJudgedAsItIsTyped();
     void missing_isSaidBeforeAnythingIsAsked_data();
     void missing_isSaidBeforeAnythingIsAsked();
     void refused_keepsTheForm_andTheSecondTryIsTheSameCar();
     void storeFault_isTriedAgainWithTheSameRequest();
     void nobodySignedIn_waitsForThePin();
-    void findings_areListedMarkedAndRemoved();
-    void finding_incomplete_isRefused();
-    void placeWithAFinding_isNotSound();
     void begin_emptiesTheForm();
     void days_areOfferedAndChosen();
-    void unfinishedAppraisal_leavesItOpen();
     void importedFile_saysWhatCame();
     void importFaults_areListedUntilTheFileIsTakenIn();
 };
@@ -64,8 +53,6 @@ void TestArrivalView::form_isWrittenAtOnce()
     form->identity()->setProperty("keys", QStringLiteral("2"));
     form->identity()->facts()->choose(nameOf(Fact::CombustionEngine));
     form->setParking(QStringLiteral(" row 2 "));
-    add(form, "bonnet", Condition::Scratch);
-    form->sound()->choose(QStringLiteral("steering"));
     form->save();
     QCOMPARE(kiosk.outcome(form->ask()), done);
     QCOMPARE(arrived.count(), 1);
@@ -77,10 +64,28 @@ void TestArrivalView::form_isWrittenAtOnce()
     QVERIFY(car.facts.is(Fact::CombustionEngine));
     QCOMPARE(car.promised, QDate(2031, 3, 12));
     QCOMPARE(car.parking, QStringLiteral("row 2"));
-    QCOMPARE(car.findings.size(), std::size_t{1});
-    QVERIFY(car.seen.contains(at("steering")));
-    QVERIFY(car.appraised);
+    // Its walk-round comes next.
+    QVERIFY(!car.appraised);
+    QVERIFY(car.seen.empty());
     QCOMPARE(kiosk.desk.asked.size(), std::size_t{1});
+}
+
+void TestArrivalView::vin_isJudgedAsItIsTyped()
+{
+    ViewBench kiosk;
+    ArrivalView* form = kiosk.shell.arrival();
+    typeCar(form, "K1");
+    IdentityDraft* who = form->identity();
+    QVERIFY(who->vinFault().isEmpty() && who->vinNote().isEmpty());
+    who->setProperty("vin", QStringLiteral("ZZ0ZZZ0"));
+    QVERIFY(!who->vinFault().isEmpty());
+    QVERIFY(!form->canSave());
+    // Place 9 may hold anything in many markets: said, and taken.
+    who->setProperty("vin", QStringLiteral("zz0zzz00500000456"));
+    QCOMPARE(who->vinFault(), QString());
+    QVERIFY2(who->vinNote().contains(QStringLiteral("Many markets use none")),
+             qPrintable(who->vinNote()));
+    QVERIFY(form->canSave());
 }
 
 void TestArrivalView::missing_isSaidBeforeAnythingIsAsked_data()
@@ -142,11 +147,10 @@ void TestArrivalView::refused_keepsTheForm_andTheSecondTryIsTheSameCar()
     ArrivalView* form = kiosk.shell.arrival();
     QSignalSpy arrived(form, &ArrivalView::arrived);
     typeCar(form, "K1");
-    add(form, "bonnet", Condition::Scratch);
     form->save();
     QCOMPARE(kiosk.outcome(form->ask()), no(RefusalId::StockNumberTaken));
     QCOMPARE(arrived.count(), 0);
-    QCOMPARE(form->findings()->rowCount(), 1);
+    QCOMPARE(form->identity()->identity().make, QStringLiteral("Halden"));
     form->identity()->setProperty("stockNumber", QStringLiteral("K2"));
     form->save();
     QCOMPARE(kiosk.outcome(form->ask()), done);
@@ -198,79 +202,18 @@ void TestArrivalView::nobodySignedIn_waitsForThePin()
     QCOMPARE(kiosk.desk.asked.at(0).actor, kiosk.bench.appraiser);
 }
 
-void TestArrivalView::findings_areListedMarkedAndRemoved()
-{
-    ViewBench kiosk;
-    ArrivalView* form = kiosk.shell.arrival();
-    add(form, "bonnet", Condition::Scratch);
-    add(form, "wheel-front-left", Condition::Kerbed);
-    QCOMPARE(column(*form->findings(), "words"),
-             (QStringList{"Bonnet: scratch", "Near side front wheel: scuffed on a kerb"}));
-    QVERIFY(!form->finding()->isComplete()); // emptied for the next one
-    form->sound()->choose(QStringLiteral("steering"));
-    QCOMPARE(form->marks(), (QVariantMap{{"bonnet", int(Wall::Outstanding)},
-                                         {"wheel-front-left", int(Wall::Outstanding)},
-                                         {"steering", int(Wall::Done)}}));
-    form->removeFinding(at(*form->findings(), 0, "draftId").toInt());
-    QCOMPARE(column(*form->findings(), "placeId"), QStringList{"wheel-front-left"});
-    QVERIFY(!form->marks().contains(QStringLiteral("bonnet")));
-    add(form, "roof", Condition::Dent);
-    QVERIFY(at(*form->findings(), 0, "draftId") != at(*form->findings(), 1, "draftId"));
-}
-
-void TestArrivalView::finding_incomplete_isRefused()
-{
-    ViewBench kiosk;
-    ArrivalView* form = kiosk.shell.arrival();
-    form->finding()->choosePlace(QStringLiteral("bonnet"));
-    form->addFinding();
-    QCOMPARE(form->ask()->refusalId(), QStringLiteral("field-missing"));
-    QCOMPARE(form->findings()->rowCount(), 0);
-    form->finding()->conditions()->choose(nameOf(Condition::Chip));
-    form->finding()->setCountText(QStringLiteral("a few"));
-    form->addFinding();
-    QVERIFY2(form->ask()->words().startsWith(QStringLiteral("How many")),
-             qPrintable(form->ask()->words()));
-    QCOMPARE(form->findings()->rowCount(), 0);
-}
-
-void TestArrivalView::placeWithAFinding_isNotSound()
-{
-    ViewBench kiosk;
-    kiosk.signIn(kiosk.bench.appraiser);
-    ArrivalView* form = kiosk.shell.arrival();
-    typeCar(form, "K1");
-    form->sound()->choose(QStringLiteral("bonnet"));
-    form->sound()->choose(QStringLiteral("roof"));
-    add(form, "bonnet", Condition::Scratch);
-    QCOMPARE(form->sound()->chosen(), QStringList{"roof"});
-    // Touched all the same afterwards: the finding counts.
-    form->sound()->choose(QStringLiteral("bonnet"));
-    form->save();
-    QCOMPARE(kiosk.outcome(form->ask()), done);
-    const CarState car = kiosk.bench.car(kiosk.desk.asked.at(0).car);
-    QCOMPARE(car.findings.size(), std::size_t{1});
-    QVERIFY(car.seen.contains(at("roof")));
-}
-
 void TestArrivalView::begin_emptiesTheForm()
 {
     ViewBench kiosk;
     ArrivalView* form = kiosk.shell.arrival();
     typeCar(form, "K1");
     form->setParking(QStringLiteral("row 2"));
-    form->setAppraisalFinished(false);
-    add(form, "bonnet", Condition::Scratch);
-    form->sound()->choose(QStringLiteral("roof"));
     form->begin(QStringLiteral("ZZ0ZZZ00000000456"));
     QCOMPARE(form->identity()->identity().vin, QStringLiteral("ZZ0ZZZ00000000456"));
     QCOMPARE(form->identity()->identity().stockNumber, QString());
     QVERIFY(form->identity()->shapes()->current().isEmpty());
     QCOMPARE(form->promised(), QString());
     QCOMPARE(form->parking(), QString());
-    QVERIFY(form->appraisalFinished());
-    QCOMPARE(form->findings()->rowCount(), 0);
-    QVERIFY(form->marks().isEmpty());
     QVERIFY(form->days()->current().isEmpty());
 }
 
@@ -295,18 +238,6 @@ void TestArrivalView::days_areOfferedAndChosen()
     QCOMPARE(days->current(), QStringLiteral("2031-02-28"));
     form->setPromised(QStringLiteral("soon"));
     QCOMPARE(form->promised(), QString());
-}
-
-void TestArrivalView::unfinishedAppraisal_leavesItOpen()
-{
-    ViewBench kiosk;
-    kiosk.signIn(kiosk.bench.appraiser);
-    ArrivalView* form = kiosk.shell.arrival();
-    typeCar(form, "K1");
-    form->setAppraisalFinished(false);
-    form->save();
-    QCOMPARE(kiosk.outcome(form->ask()), done);
-    QVERIFY(!kiosk.bench.car(kiosk.desk.asked.at(0).car).appraised);
 }
 
 void TestArrivalView::importedFile_saysWhatCame()

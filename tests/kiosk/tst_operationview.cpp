@@ -376,17 +376,17 @@ void TestOperationView::foundMeanwhile_isRecordedDuringTheWork()
 {
     OperationScene scene("valet");
     scene.kiosk.signIn(scene.kiosk.bench.painter);
-    scene.view->recordFinding();
-    QCOMPARE(scene.answer(), QStringLiteral("field-missing"));
-    FindingDraft* draft = scene.kiosk.shell.car()->finding();
-    draft->choosePlace(QStringLiteral("roof"));
-    draft->conditions()->choose(nameOf(Condition::Dent));
-    scene.view->recordFinding();
-    QCOMPARE(scene.answer(), done);
-    QVERIFY(!draft->isComplete());
+    WalkRound* walk = scene.kiosk.shell.walkRound();
+    walk->begin(scene.car.text, scene.view->operationId());
+    walk->touch(QStringLiteral("roof"));
+    walk->sayCondition(nameOf(Condition::Dent));
+    walk->record(nameOf(Remedy::DentRepair));
+    QCOMPARE(scene.kiosk.outcome(walk->ask()), done);
     const CarState car = scene.kiosk.bench.car(scene.car);
     QCOMPARE(car.findings.size(), std::size_t{1});
     QCOMPARE(car.findings.begin()->second.data().place, test::at("roof"));
+    QCOMPARE(car.findings.begin()->second.during,
+             std::optional(OperationId{scene.view->operationId()}));
 }
 
 } // namespace ramplight::test

@@ -10,6 +10,7 @@
 #include <QTest>
 #include <QTransform>
 
+#include <algorithm>
 #include <optional>
 
 using namespace ramplight;
@@ -248,6 +249,62 @@ private slots:
             return image;
         };
         QVERIFY(painted({{QStringLiteral("fuel-flap"), OutlineMark::Filled}}) != painted({}));
+    }
+
+    void laidOpen_everyTouchedPlaceHasRoomForAFinger_data() { shapes(); }
+    void laidOpen_everyTouchedPlaceHasRoomForAFinger()
+    {
+        QFETCH(QString, name);
+        const auto shape = carShape(name);
+        QVERIFY(shape.has_value());
+        const CarShape opened = laidOpen(*shape);
+        QCOMPARE(opened.places(), shape->places());
+        // On the lower kiosk the drawing has about 195 mm for the length of the car.
+        const double mmPerUnit = 195.0 / opened.frame.height();
+        // These have fields beside the drawing, or are touched in a view of their own.
+        const QStringList beside = {"arch",     "mirror",    "sill",        "front-plate",
+                                    "grille",   "wipers",    "fuel",        "rear-plate",
+                                    "exhaust",  "underside", "spare",       "headlamp",
+                                    "fog-lamp", "rear-lamp", "front-glass", "rear-glass",
+                                    "tyre",     "wheel",     "boot"};
+        for (const QString& place : opened.places()) {
+            if (std::ranges::any_of(beside,
+                                    [&](const QString& stem) { return place.startsWith(stem); }))
+                continue;
+            // Upright on a van: they have fields there.
+            if (name == QLatin1String("van") &&
+                (place == QLatin1String("tailgate") || place == QLatin1String("rear-screen")))
+                continue;
+            const double mm = roomFor(opened, place) * mmPerUnit;
+            QVERIFY2(mm > 9.5,
+                     qPrintable(QStringLiteral("%1 of %2: %3 mm").arg(place, name).arg(mm)));
+        }
+        // Doors are what it is for.
+        QVERIFY(roomFor(opened, u"front-door-left") > 1.5 * roomFor(*shape, u"front-door-left"));
+    }
+
+    void schemes_haveEveryPlaceWithRoomForAFinger()
+    {
+        // Drawn about 205 mm high.
+        const double mmPerUnit = 205.0 / 242;
+        QStringList all;
+        for (const QString& name : carSchemeNames()) {
+            const auto scheme = carShape(name);
+            QVERIFY2(scheme.has_value(), qPrintable(name));
+            for (const QString& place : scheme->places()) {
+                all.append(place);
+                // The ring of the spare tyre is the one that is not as wide.
+                QVERIFY2(roomFor(*scheme, place) * mmPerUnit >
+                             (place == QLatin1String("spare-tyre") ? 15.0 : 18.0),
+                         qPrintable(QStringLiteral("%1: %2").arg(place).arg(
+                             roomFor(*scheme, place) * mmPerUnit)));
+            }
+        }
+        QCOMPARE(QSet<QString>(all.begin(), all.end()).size(), 12 + 16 + 17);
+        const auto right = carShape(QStringLiteral("cabin-right"));
+        const auto left = carShape(QStringLiteral("cabin-left"));
+        QVERIFY(right->find(u"driver-seat")->path.boundingRect().left() > 0);
+        QVERIFY(left->find(u"driver-seat")->path.boundingRect().right() < 0);
     }
 
 private:

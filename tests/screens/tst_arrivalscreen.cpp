@@ -18,8 +18,8 @@ class tst_ArrivalScreen : public QObject
 
 private slots:
     void init() { failOnQmlWarnings(); }
-    void car_isEnteredWithIdentityFactsAndFinding_data();
-    void car_isEnteredWithIdentityFactsAndFinding();
+    void car_isEnteredWithIdentityAndFacts_andItsWalkRoundFollows_data();
+    void car_isEnteredWithIdentityAndFacts_andItsWalkRoundFollows();
     void stockNumberTaken_isRefused_andWhatWasTypedStays();
     void emptyForm_bringsNothingIn();
     void appraisalFile_isTakenIn_onceOnly();
@@ -47,14 +47,14 @@ bool takeIn(KioskBench& bench, const QString& path)
 
 } // namespace
 
-void tst_ArrivalScreen::car_isEnteredWithIdentityFactsAndFinding_data()
+void tst_ArrivalScreen::car_isEnteredWithIdentityAndFacts_andItsWalkRoundFollows_data()
 {
     QTest::addColumn<QSize>("size");
     QTest::newRow("wide") << QSize(1920, 1080);
     QTest::newRow("tall") << QSize(1080, 1920);
 }
 
-void tst_ArrivalScreen::car_isEnteredWithIdentityFactsAndFinding()
+void tst_ArrivalScreen::car_isEnteredWithIdentityAndFacts_andItsWalkRoundFollows()
 {
     QFETCH(const QSize, size);
     KioskBench bench(BenchHouse::Start::House);
@@ -75,16 +75,11 @@ void tst_ArrivalScreen::car_isEnteredWithIdentityFactsAndFinding()
     QVERIFY(bench.tap(bench.titleOf(view.days(), QStringLiteral("2031-05-12"))));
     QVERIFY(bench.write(QStringLiteral("Where it stands"), QStringLiteral("yard")));
 
-    QVERIFY(bench.tap(QStringLiteral("Add a finding")));
-    QVERIFY(bench.tap(QStringLiteral("Choose the place from the list")));
-    QVERIFY(bench.tap(bench.titleOf(view.finding()->places(), QStringLiteral("wheel-front-left"))));
-    QVERIFY(bench.tap(bench.titleOf(view.finding()->conditions(), QStringLiteral("kerbed"))));
-    QVERIFY(bench.tap(bench.titleOf(view.finding()->remedies(), QStringLiteral("refurbish"))));
-    QVERIFY(bench.tap(QStringLiteral("Put it on the list")));
-    QVERIFY(bench.until([&] { return view.findings()->rowCount() == 1; },
-                        QStringLiteral("the finding")));
+    QVERIFY(bench.write(QStringLiteral("Vehicle identification number"),
+                        QStringLiteral("zz0zzz00500000456")));
+    QVERIFY(bench.untilSays(view.identity()->property("vinNote").toString()));
     bench.shoot(QStringLiteral("arrival-filled"));
-    QVERIFY(bench.tap(QStringLiteral("Bring it in")));
+    QVERIFY(bench.tap(QStringLiteral("Bring it in and walk round")));
     QVERIFY(bench.until([&] { return !house.carByStock(QStringLiteral("K-7")).isEmpty(); },
                         QStringLiteral("the car")));
 
@@ -100,21 +95,18 @@ void tst_ArrivalScreen::car_isEnteredWithIdentityFactsAndFinding()
     QVERIFY(car.facts.is(Fact::TractionBattery));
     QCOMPARE(car.promised, QDate(2031, 5, 12));
     QCOMPARE(car.parking, QStringLiteral("yard"));
-    QVERIFY(car.appraised);
-    QCOMPARE(car.findings.size(), std::size_t{1});
-    QCOMPARE(car.findings.begin()->second.data().place.text, QStringLiteral("wheel-front-left"));
-    QCOMPARE(car.findings.begin()->second.data().condition, Condition::Kerbed);
+    QCOMPARE(car.identity.vin, QStringLiteral("ZZ0ZZZ00500000456"));
+    QVERIFY(!car.appraised);
     QCOMPARE(car.factsBy, house.person(QStringLiteral("Odo")));
-    // The facts and the finding brought their work.
+    // The facts brought their work.
     QVERIFY(!house.open(car.id, "traction-battery-check").isNull());
-    QVERIFY(!house.open(car.id, "wheel-refurb", "wheel-front-left").isNull());
-    // The screen goes on to the car.
+    // The screen goes on to the walk-round.
     QVERIFY(bench.until(
         [&] {
             return bench.shell().car()->carId() == car.id.text &&
-                   !bench.ofType("CarScreen").empty();
+                   !bench.ofType("WalkRoundScreen").empty();
         },
-        QStringLiteral("the car's screen")));
+        QStringLiteral("the walk-round")));
 }
 
 void tst_ArrivalScreen::stockNumberTaken_isRefused_andWhatWasTypedStays()
@@ -131,7 +123,7 @@ void tst_ArrivalScreen::stockNumberTaken_isRefused_andWhatWasTypedStays()
     ArrivalView& view = *bench.shell().arrival();
     QVERIFY(bench.tap(bench.titleOf(view.identity()->shapes(), QStringLiteral("hatch"))));
     QVERIFY(bench.tap(bench.titleOf(view.days(), QStringLiteral("2031-05-12"))));
-    QVERIFY(bench.tap(QStringLiteral("Bring it in")));
+    QVERIFY(bench.tap(QStringLiteral("Bring it in and walk round")));
     QVERIFY(bench.until([&] { return view.ask()->refused(); }, QStringLiteral("the refusal")));
     QCOMPARE(view.ask()->refusalId(), QStringLiteral("stock-number-taken"));
     QVERIFY(bench.untilSays(view.ask()->words()));
@@ -146,9 +138,10 @@ void tst_ArrivalScreen::emptyForm_bringsNothingIn()
     KioskBench bench(BenchHouse::Start::House);
     bench.show();
     QVERIFY(goToForm(bench));
-    QVERIFY(!bench.find(QStringLiteral("Bring it in")) || !bench.shell().arrival()->canSave());
+    QVERIFY(!bench.find(QStringLiteral("Bring it in and walk round")) ||
+            !bench.shell().arrival()->canSave());
     QVERIFY(bench.says(bench.shell().arrival()->identity()->fault())); // the button says why
-    QVERIFY(bench.tap(QStringLiteral("Bring it in")));
+    QVERIFY(bench.tap(QStringLiteral("Bring it in and walk round")));
     QVERIFY(!bench.shell().arrival()->ask()->busy());
     QVERIFY(bench.house().cards().empty());
     QVERIFY(bench.tap(QStringLiteral("Back to the wall")));

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "benchcrew.h"
-#include "kioskbench.h"
+#include "walkhands.h"
 
 #include "domain/holds.h"
 
@@ -212,23 +212,21 @@ void tst_CarScreen::finding_isRecordedFromTheDrawing()
     bench.show();
     QVERIFY(goTo(bench, QStringLiteral("Odo Farlane")));
     QVERIFY(bench.tap(QStringLiteral("Found something")));
-    QVERIFY(bench.untilSays(QStringLiteral("What it is")));
-    QVERIFY(touchPlace(bench, QStringLiteral("tyre-front-left")));
-    FindingDraft& draft = *bench.shell().car()->finding();
-    QVERIFY(bench.until(
-        [&] { return draft.places()->current() == QLatin1StringView("tyre-front-left"); },
-        QStringLiteral("the tyre")));
-    QVERIFY(bench.tap(bench.titleOf(draft.conditions(), QStringLiteral("worn"))));
-    QVERIFY(bench.write(QStringLiteral("Tread, lowest, mm"), QStringLiteral("1.4")));
+    WalkHands hands(bench);
+    QVERIFY(hands.ready());
+    QVERIFY(hands.view("wheels"));
+    QVERIFY(hands.place("tyre-front-left"));
+    QVERIFY(hands.condition(Condition::Cut));
+    QVERIFY(hands.severity(Severity::Heavy));
     bench.shoot(QStringLiteral("car-found"));
-    QVERIFY(bench.tap(QStringLiteral("Record it")));
+    QVERIFY(hands.advised());
     QVERIFY(bench.until([&] { return house.car(car).findings.size() == 1; },
                         QStringLiteral("the finding")));
     const Finding found = house.car(car).findings.begin()->second;
     QCOMPARE(found.data().place.text, QStringLiteral("tyre-front-left"));
-    QCOMPARE(found.data().treadTenthsMm, std::optional(14));
+    QCOMPARE(found.data().condition, Condition::Cut);
     QCOMPARE(found.versions.front().by, house.person(QStringLiteral("Odo")));
-    // Below the house's tread: safety work, whoever typed it.
+    // Safety work, whoever found it.
     QVERIFY(!house.open(car, "tyre-fit", "tyre-front-left").isNull());
 }
 

@@ -11,15 +11,17 @@ namespace {
 
 /// The program's own outlines, each read once: a card that is used again for another car changes
 /// its shape, and reading one takes longer than drawing it. GUI thread; null when there is none.
-std::shared_ptr<const CarShape> sharedShape(const QString& name)
+std::shared_ptr<const CarShape> sharedShape(const QString& name, bool opened)
 {
-    static QHash<QString, std::shared_ptr<const CarShape>> shapes;
-    auto at = shapes.find(name);
+    static QHash<std::pair<QString, bool>, std::shared_ptr<const CarShape>> shapes;
+    const std::pair key(name, opened);
+    auto at = shapes.find(key);
     if (at == shapes.end()) {
         auto read = carShape(name);
         if (!read)
             return nullptr;
-        at = shapes.insert(name, std::make_shared<const CarShape>(std::move(*read)));
+        at = shapes.insert(
+            key, std::make_shared<const CarShape>(opened ? laidOpen(*read) : std::move(*read)));
     }
     return *at;
 }
@@ -59,6 +61,33 @@ void CarDrawing::setExtras(bool extras)
     pictureChanged();
 }
 
+void CarDrawing::setOpened(bool opened)
+{
+    if (m_opened == opened)
+        return;
+    m_opened = opened;
+    m_outline.reset();
+    emit shapeChanged();
+    pictureChanged();
+}
+
+void CarDrawing::setAbsent(const QStringList& places)
+{
+    if (m_absent == places)
+        return;
+    m_absent = places;
+    emit lookChanged();
+    pictureChanged();
+}
+
+void CarDrawing::setAmong(const QStringList& places)
+{
+    if (m_among == places)
+        return;
+    m_among = places;
+    emit lookChanged();
+}
+
 void CarDrawing::setLineWidth(double width)
 {
     if (qFuzzyCompare(m_look.lineWidth, width))
@@ -91,7 +120,9 @@ QString CarDrawing::placeAt(double x, double y, double reach) const
     const QTransform to = carTransform(*shape, QRectF(0, 0, width(), height()), m_extras);
     if (qFuzzyIsNull(to.m11()))
         return {};
-    return ramplight::placeAt(*shape, to.inverted().map(QPointF(x, y)), reach / to.m11(), m_extras);
+    const QString place = ramplight::placeAt(*shape, to.inverted().map(QPointF(x, y)),
+                                             reach / to.m11(), m_extras, m_among);
+    return m_absent.contains(place) ? QString() : place;
 }
 
 QPointF CarDrawing::centreOf(const QString& place) const
@@ -104,6 +135,16 @@ QPointF CarDrawing::centreOf(const QString& place) const
     return to.map(region->path.boundingRect().center());
 }
 
+QRectF CarDrawing::boxOf(const QString& place) const
+{
+    const CarShape* shape = outline();
+    const CarRegion* region = shape ? shape->find(place) : nullptr;
+    if (!region || (region->extra && !m_extras))
+        return {};
+    return carTransform(*shape, QRectF(0, 0, width(), height()), m_extras)
+        .mapRect(region->path.boundingRect());
+}
+
 QStringList CarDrawing::places() const
 {
     const CarShape* shape = outline();
@@ -112,7 +153,12 @@ QStringList CarDrawing::places() const
 
 QString CarDrawing::pictureKey() const
 {
-    QString key = QStringLiteral("car/%1/%2/%3").arg(m_shape).arg(m_extras).arg(m_look.lineWidth);
+    QString key = QStringLiteral("car/%1/%2/%3/%4/%5")
+                      .arg(m_shape)
+                      .arg(m_extras)
+                      .arg(m_look.lineWidth)
+                      .arg(m_opened)
+                      .arg(m_absent.join(u','));
     for (const QColor& colour : {m_look.line, m_look.seam, m_look.body, m_look.glass, m_look.filled,
                                  m_look.hollow, m_look.stipple})
         key += colour.name(QColor::HexArgb);
@@ -130,13 +176,20 @@ void CarDrawing::paint(QPainter& painter, const QSizeF& size) const
     QHash<QString, OutlineMark> marks;
     for (auto mark = m_marks.cbegin(); mark != m_marks.cend(); ++mark)
         marks.insert(mark.key(), static_cast<OutlineMark>(mark.value().toInt()));
-    paintCar(painter, *shape, marks, m_look, QRectF(QPointF(), size), m_extras);
+    if (m_absent.isEmpty()) {
+        paintCar(painter, *shape, marks, m_look, QRectF(QPointF(), size), m_extras);
+        return;
+    }
+    CarShape shown = *shape;
+    std::erase_if(shown.regions,
+                  [this](const CarRegion& region) { return m_absent.contains(region.place); });
+    paintCar(painter, shown, marks, m_look, QRectF(QPointF(), size), m_extras);
 }
 
 const CarShape* CarDrawing::outline() const
 {
     if (!m_outline)
-        m_outline = sharedShape(m_shape);
+        m_outline = sharedShape(m_shape, m_opened);
     return m_outline.get();
 }
 

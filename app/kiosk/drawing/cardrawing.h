@@ -21,6 +21,12 @@ class CarDrawing : public ramplight::Picture
     Q_PROPERTY(QString shape READ shape WRITE setShape NOTIFY shapeChanged FINAL)
     Q_PROPERTY(QVariantMap marks READ marks WRITE setMarks NOTIFY marksChanged FINAL)
     Q_PROPERTY(bool extras READ extras WRITE setExtras NOTIFY lookChanged FINAL)
+    /// Sides laid open as if unrolled, so that a finger finds doors and sills.
+    Q_PROPERTY(bool opened READ opened WRITE setOpened NOTIFY shapeChanged FINAL)
+    /// Places that this car does not have: neither drawn nor touched.
+    Q_PROPERTY(QStringList absent READ absent WRITE setAbsent NOTIFY lookChanged FINAL)
+    /// The places that can be touched; empty: all that are drawn.
+    Q_PROPERTY(QStringList among READ among WRITE setAmong NOTIFY lookChanged FINAL)
     Q_PROPERTY(double lineWidth READ lineWidth WRITE setLineWidth NOTIFY lookChanged FINAL)
     Q_PROPERTY(QColor line READ line WRITE setLine NOTIFY lookChanged FINAL)
     Q_PROPERTY(QColor seam READ seam WRITE setSeam NOTIFY lookChanged FINAL)
@@ -43,6 +49,12 @@ public:
     void setMarks(const QVariantMap& marks);
     [[nodiscard]] bool extras() const { return m_extras; }
     void setExtras(bool extras);
+    [[nodiscard]] bool opened() const { return m_opened; }
+    void setOpened(bool opened);
+    [[nodiscard]] QStringList absent() const { return m_absent; }
+    void setAbsent(const QStringList& places);
+    [[nodiscard]] QStringList among() const { return m_among; }
+    void setAmong(const QStringList& places);
     [[nodiscard]] double lineWidth() const { return m_look.lineWidth; }
     void setLineWidth(double width);
     [[nodiscard]] QColor line() const { return m_look.line; }
@@ -66,6 +78,8 @@ public:
     Q_INVOKABLE QString placeAt(double x, double y, double reach) const;
     /// The middle of a place in this item, or (-1, -1) if this shape has no such place.
     Q_INVOKABLE QPointF centreOf(const QString& place) const;
+    /// The rectangle around a place in this item; empty if it is not drawn.
+    Q_INVOKABLE QRectF boxOf(const QString& place) const;
     /// Ids of all places that this shape shows.
     Q_INVOKABLE QStringList places() const;
 
@@ -86,6 +100,9 @@ private:
     QVariantMap m_marks;
     CarLook m_look;
     bool m_extras = false;
+    bool m_opened = false;
+    QStringList m_absent;
+    QStringList m_among;
     mutable std::shared_ptr<const CarShape> m_outline; ///< read when first needed
 };
 

@@ -1,0 +1,189 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+// What the walk-round records, a command each. What it shows is in walkround.cpp.
+#include "kiosk/walkround.h"
+
+#include <algorithm>
+
+namespace ramplight {
+
+namespace {
+
+std::vector<PlaceId> idsOf(const std::vector<const PlaceInfo*>& places, std::optional<Side> side)
+{
+    std::vector<PlaceId> ids;
+    for (const PlaceInfo* place : places)
+        if (!side || place->side == *side)
+            ids.push_back(place->id);
+    return ids;
+}
+
+} // namespace
+
+void WalkRound::begin(const QString& carId, int operationId)
+{
+    m_id = CarId{carId};
+    m_during = OperationId{operationId};
+    m_steps.clear();
+    m_ask.dismiss();
+    m_last = {};
+    m_same.reset();
+    m_view = WalkView::Body;
+    m_car.open(carId);
+    m_tyres.begin();
+    touch({});
+    rebuild();
+}
+
+void WalkRound::put(Step step)
+{
+    m_steps.push_back(std::move(step));
+    putNext();
+}
+
+void WalkRound::putNext()
+{
+    if (m_ask.busy() || m_steps.empty())
+        return;
+    const Step step = std::move(m_steps.front());
+    m_steps.pop_front();
+    m_car.sendTo(m_id, m_ask, step.what, step.why, step.commands, false, step.then);
+}
+
+void WalkRound::record(const QString& remedy)
+{
+    auto data = m_draft.data();
+    if (!data) {
+        m_ask.refuse(QStringLiteral("record"), QStringLiteral("field-missing"),
+                     m_draft.fault().isEmpty() ? tr("Say first what is wrong there.")
+                                               : m_draft.fault());
+        return;
+    }
+    if (const auto known = fromName<Remedy>(remedy))
+        data->remedies = {*known};
+    recordData(*data);
+}
+
+void WalkRound::recordSame()
+{
+    if (!m_same || m_place.isEmpty())
+        return;
+    FindingData data = *m_same;
+    data.place = m_place;
+    recordData(data);
+}
+
+void WalkRound::recordData(FindingData data)
+{
+    m_same = data;
+    // Its own place's only.
+    m_same->count.reset();
+    m_same->sizeMm.reset();
+    m_same->treadTenthsMm.reset();
+    m_same->note.clear();
+    put({QStringLiteral("record"),
+         tr("to record a finding on %1").arg(m_car.stockNumber()),
+         {car::RecordFinding{std::move(data), m_during}},
+         [this](const CarOutcome& outcome) {
+             m_last = FindingId{outcome.car.nextFinding - 1};
+             rebuild();
+         }});
+    touch({});
+}
+
+void WalkRound::foundSound()
+{
+    if (!canBeSound())
+        return;
+    put({QStringLiteral("sound"),
+         tr("to record what is sound on %1").arg(m_car.stockNumber()),
+         {car::FindSound{{m_place}}},
+         {}});
+    touch({});
+}
+
+void WalkRound::foundViewSound()
+{
+    const auto places = idsOf(unseenIn(m_view, m_car.car()), {});
+    if (!places.empty())
+        put({QStringLiteral("soundView"),
+             tr("to record what is sound on %1").arg(m_car.stockNumber()),
+             {car::FindSound{places}},
+             {}});
+    touch({});
+}
+
+void WalkRound::foundSideSound(bool leftSide)
+{
+    const auto places = idsOf(unseenIn(m_view, m_car.car()), leftSide ? Side::Left : Side::Right);
+    if (!places.empty())
+        put({QStringLiteral("soundSide"),
+             tr("to record what is sound on %1").arg(m_car.stockNumber()),
+             {car::FindSound{places}},
+             {}});
+    touch({});
+}
+
+void WalkRound::recordTread(const PlaceId& place, const Tread& tread)
+{
+    std::vector<CarCommand> commands;
+    // Measured again: what the earlier reading brought was never there.
+    const CarState& car = m_car.car();
+    const auto before = car.treads.find(place);
+    if (before != car.treads.end())
+        for (const auto& [id, finding] : car.findings)
+            if (finding.stands() && finding.data().place == place &&
+                finding.data().condition == Condition::Worn &&
+                finding.data().treadTenthsMm == before->second.lowest() &&
+                isOwnSlip(car, finding, m_session.person()))
+                commands.push_back(car::CorrectFinding{
+                    id, finding.data(), false, tr("The tyre was measured again."), {}});
+    commands.push_back(car::RecordTread{place, tread});
+    const int had = car.nextFinding;
+    put({QStringLiteral("tread"), tr("to record the tyres of %1").arg(m_car.stockNumber()),
+         std::move(commands), [this, had](const CarOutcome& outcome) {
+             if (outcome.car.nextFinding > had)
+                 m_last = FindingId{outcome.car.nextFinding - 1};
+             rebuild();
+         }});
+}
+
+void WalkRound::takeBack(int findingId)
+{
+    const Finding* finding = m_car.car().finding(FindingId{findingId});
+    if (finding == nullptr || !finding->stands())
+        return;
+    put({QStringLiteral("takeBack"),
+         tr("to take a finding on %1 back").arg(m_car.stockNumber()),
+         {car::CorrectFinding{finding->id, finding->data(), false, tr("Recorded by mistake."), {}}},
+         [this](const CarOutcome&) {
+             m_last = {};
+             rebuild();
+         }});
+}
+
+void WalkRound::addWork(const QString& kind, const QString& placeId, const QString& reason)
+{
+    put({QStringLiteral("addWork"),
+         tr("to open work on %1").arg(m_car.stockNumber()),
+         {car::OpenOperation{kind, {placeId}, reason.trimmed()}},
+         {}});
+}
+
+void WalkRound::takeOut(int operationId, const QString& reason)
+{
+    put({QStringLiteral("takeOut"),
+         tr("to take work out on %1").arg(m_car.stockNumber()),
+         {car::WithdrawOperation{OperationId{operationId}, reason.trimmed()}},
+         {}});
+}
+
+void WalkRound::finish()
+{
+    put({QStringLiteral("finish"),
+         tr("to finish the appraisal of %1").arg(m_car.stockNumber()),
+         {car::FinishAppraisal{}},
+         [this](const CarOutcome&) { emit finished(); }});
+}
+
+} // namespace ramplight

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "kioskbench.h"
+
+namespace ramplight::test {
+
+/// An appraiser's hand on the walk-round of a KioskBench: every touch is a real one on the glass
+/// and is counted. Each step waits until the screen shows what it did.
+class WalkHands
+{
+public:
+    using Where = std::source_location;
+
+    explicit WalkHands(KioskBench& bench)
+        : m_bench(bench)
+    {
+    }
+
+    [[nodiscard]] int touches() const { return m_touches; }
+    [[nodiscard]] WalkRound& walk() const { return *m_bench.shell().walkRound(); }
+
+    /// The walk-round is on the screen and its car is read.
+    bool ready(Where where = Where::current());
+    /// One touch on the tab of a view; none when it is there already.
+    bool view(const char* viewId, Where where = Where::current());
+    /// One touch on the field of a place, or on its region where the finger is surest of it.
+    bool place(const char* placeId, Where where = Where::current());
+    /// A touch each on the chips that are in sight ("More" first where it is needed).
+    bool condition(Condition condition, Where where = Where::current());
+    bool severity(Severity severity, Where where = Where::current());
+    /// The last touch: waits until the finding is in the ledger's state of the screen.
+    bool remedy(Remedy remedy, Where where = Where::current());
+    /// The one that the rules advise.
+    bool advised(Where where = Where::current());
+    /// Place to remedy as the rules advise it.
+    bool finding(const char* placeId, Condition what, Severity much,
+                 Where where = Where::current());
+    /// Any words on the screen.
+    bool tap(const QString& words, Where where = Where::current());
+    /// Digits on the tread pad, a touch each.
+    bool digits(const QString& digits, Where where = Where::current());
+
+private:
+    [[nodiscard]] QQuickItem* chip(const Choices* choices, const QString& id) const;
+    bool pick(const Choices* choices, const QString& id, Where where);
+    bool recorded(std::size_t before, Where where);
+    bool touched(QQuickItem* item, Where where);
+
+    KioskBench& m_bench;
+    int m_touches = 0;
+};
+
+} // namespace ramplight::test
