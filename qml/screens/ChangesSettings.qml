@@ -5,7 +5,6 @@ pragma ComponentBehavior: Bound
 import QtQuick
 import Ramplight.Controls
 import Ramplight.Kiosk
-import Ramplight.Theme
 
 // What was changed in this house, by whom and when, the last change first.
 //   changes
@@ -16,7 +15,7 @@ Item {
 
     EmptyState {
         anchors.centerIn: parent
-        visible: root.changes.count === 0
+        visible: list.count === 0
         paper: true
         title: qsTr("Nothing was changed yet")
     }

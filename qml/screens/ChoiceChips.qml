@@ -8,7 +8,7 @@ import Ramplight.Kiosk
 import Ramplight.Theme
 
 // The choices of a view as chips that wrap.
-//   choices, paper, group (only those of this group; empty: all)
+//   choices, paper, group (only those of this group; empty: all), count
 Flow {
     id: root
 
@@ -16,9 +16,13 @@ Flow {
     property bool paper: true
     property string group: ""
 
+    readonly property int count: chips.count
+
     spacing: Theme.gap
 
     Repeater {
+        id: chips
+
         model: root.choices
 
         delegate: ChoiceChip {

@@ -55,13 +55,15 @@ DialogSheet {
         }
 
         Label {
-            visible: root.view.specialities.count > 0
+            visible: chips.count > 0
             text: qsTr("Specialities within a skill")
             role: Label.Detail
             muted: true
         }
 
         ChoiceChips {
+            id: chips
+
             width: parent.width
             choices: root.view.specialities
         }

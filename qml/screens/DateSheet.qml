@@ -4,7 +4,6 @@ pragma ComponentBehavior: Bound
 
 import QtQuick
 import Ramplight.Controls
-import Ramplight.Kiosk
 import Ramplight.Theme
 
 // One day that may be years away: a usual span from today, or day, month and year on the pad.

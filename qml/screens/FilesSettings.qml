@@ -54,7 +54,7 @@ Item {
 
     EmptyState {
         anchors.centerIn: parent
-        visible: root.files.files.count === 0
+        visible: list.count === 0
         paper: true
         title: qsTr("No file is in the drop folder")
         hint: qsTr("Write this house into it, or put a file there.")

@@ -114,6 +114,8 @@ DialogSheet {
                     }
 
                     Repeater {
+                        id: limits
+
                         model: root.view.limits
 
                         delegate: SettingLine {
@@ -139,7 +141,7 @@ DialogSheet {
                     }
 
                     Label {
-                        visible: root.view.limits.count === 0
+                        visible: limits.count === 0
                         text: qsTr("none")
                         muted: true
                     }

@@ -40,14 +40,15 @@ ReadingRow {
 
     readonly property string heading: placeWords.length > 0 ? qsTr("%1, %2").arg(root.title).arg(root.placeWords) : root.title
 
+    readonly property string beside: input !== ReadingKinds.Figure && figureWords.length > 0 ? figureWords : earlierWords
+
     place: placeWords
     value: hasValue ? valueWords : ""
     plain: input === ReadingKinds.Choice || input === ReadingKinds.Text
     limit: figureMissing ? qsTr("this car's figure is missing")
         : input === ReadingKinds.Figure && figureWords.length > 0 ? figureWords
         : plain && hasValue ? "" : limitWords
-    source: [input !== ReadingKinds.Figure && figureWords.length > 0 ? figureWords : earlierWords, toolWords]
-        .filter(words => words.length > 0).join("\n")
+    source: beside.length > 0 && toolWords.length > 0 ? beside + "\n" + toolWords : beside + toolWords
     reading: outcome === ReadingKinds.Inside ? ReadingRow.Inside
         : outcome === ReadingKinds.Outside ? ReadingRow.Outside
         : outcome === ReadingKinds.Recorded ? ReadingRow.Recorded : ReadingRow.Empty

@@ -44,6 +44,8 @@ Item {
                 }
 
                 Repeater {
+                    id: limits
+
                     model: root.rules.limits
 
                     delegate: SettingLine {
@@ -70,7 +72,7 @@ Item {
 
                 Label {
                     width: parent.width
-                    visible: root.rules.limits.count === 0
+                    visible: limits.count === 0
                     text: qsTr("This catalogue names no limits of the house.")
                     muted: true
                     wrapMode: Text.WordWrap
@@ -82,7 +84,6 @@ Item {
                 spacing: Theme.mm(6)
 
                 SettingGroup {
-                    visible: root.rules.countries.count > 0
                     question: qsTr("Country")
                     note: qsTr("Brings its limits, words and currency along. Verify them locally.")
                     choices: root.rules.countries

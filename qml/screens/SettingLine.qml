@@ -4,7 +4,6 @@ pragma ComponentBehavior: Bound
 
 import QtQuick
 import Ramplight.Controls
-import Ramplight.Kiosk
 import Ramplight.Theme
 
 // One thing that is set: what it is, what holds now, and whose it is.

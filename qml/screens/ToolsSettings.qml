@@ -5,7 +5,6 @@ pragma ComponentBehavior: Bound
 import QtQuick
 import Ramplight.Controls
 import Ramplight.Kiosk
-import Ramplight.Theme
 
 // The measuring tools, those that are overdue first.
 //   tools;  signal wanted(int toolId): one is to be changed
@@ -18,7 +17,7 @@ Item {
 
     EmptyState {
         anchors.centerIn: parent
-        visible: root.tools.tools.count === 0
+        visible: list.count === 0
         paper: true
         title: qsTr("No tool is registered")
         hint: qsTr("Readings are taken without a tool's number until the first of its kind stands here; the record then says so.")

@@ -29,6 +29,8 @@ private slots:
     void qualification_isGivenWithItsLastDay();
     void screen_isDrawnForItsDiagonalAtOnce();
     void files_areWrittenAndTakenIn();
+    void reading_namesOneOfSeveralTools_data() { sizes(); }
+    void reading_namesOneOfSeveralTools();
     void technician_changesNothing();
 
 private:
@@ -258,6 +260,42 @@ void tst_SettingsScreen::files_areWrittenAndTakenIn()
     QVERIFY(signAgain(bench));
     QVERIFY(bench.untilSays(QStringLiteral("catalogue.json was taken in.")));
     QVERIFY(house.site().adopted.catalogue);
+}
+
+void tst_SettingsScreen::reading_namesOneOfSeveralTools()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    for (OperationSpec& spec : house.catalogue.operations)
+        if (spec.id == QLatin1StringView("arrival-check"))
+            for (ReadingSpec& reading : spec.readings)
+                reading.tool = ToolKind::Thermometer;
+    const PersonId runa = house.person(QStringLiteral("Runa"));
+    for (const char* number : {"TH 1", "TH 2"})
+        house.must(runa, SiteCommand{site::SetTool{{{},
+                                                    QString::fromLatin1(number),
+                                                    ToolKind::Thermometer,
+                                                    QDate(2031, 9, 5),
+                                                    true}}});
+    const CarId car = house.bringIn(QStringLiteral("K-7"));
+    const OperationId work = house.open(car, "arrival-check");
+    const PersonId odo = house.person(QStringLiteral("Odo"));
+    house.must(odo, car, {car::ReadCautions{work}, car::StartWork{work}});
+    bench.show(size);
+    QVERIFY(bench.tap(QStringLiteral("Who are you?")));
+    QVERIFY(bench.signIn(QStringLiteral("Odo Farlane")));
+    QVERIFY(bench.openCar(QStringLiteral("K-7")));
+    QVERIFY(bench.openWork(work));
+    QVERIFY(bench.until([&] { return !bench.ofType("ReadingLine").empty(); },
+                        QStringLiteral("the readings")));
+    QVERIFY(bench.tap(bench.ofType("ReadingLine").front()));
+    QVERIFY(bench.untilSays(QStringLiteral("Measured with thermometer")));
+    QVERIFY(bench.tap(QStringLiteral("TH 2")));
+    QVERIFY(bench.until(
+        [&] { return bench.ofType("ChoiceChip", "text", "TH 2")->property("selected").toBool(); },
+        QStringLiteral("the tool")));
+    bench.shoot(QStringLiteral("reading-tool"));
 }
 
 void tst_SettingsScreen::technician_changesNothing()

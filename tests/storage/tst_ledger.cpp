@@ -44,6 +44,14 @@ private slots:
                         bench.ledger.carByStockNumber(car.identity.stockNumber).value());
             }
             QVERIFY(ledger->site().value() == bench.ledger.site().value());
+            const auto told = ledger->siteHistory().value();
+            const auto expectedTold = bench.ledger.siteHistory().value();
+            QCOMPARE(told.size(), expectedTold.size());
+            for (std::size_t i = 0; i < told.size(); ++i) {
+                QCOMPARE(told[i].seq, expectedTold[i].seq);
+                QCOMPARE(told[i].by, expectedTold[i].by);
+                QVERIFY(told[i].event == expectedTold[i].event);
+            }
             const SiteState site = bench.ledger.site().value();
             for (const auto& [id, person] : site.people) {
                 QCOMPARE(ledger->busyUntil(id).value().ms, bench.ledger.busyUntil(id).value().ms);
