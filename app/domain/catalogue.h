@@ -252,7 +252,19 @@ struct Trigger
     friend bool operator==(const Trigger&, const Trigger&) = default;
 };
 
-/// Hands-on minutes, low / usual / high, per operation as opened.
+/// What an operation's minutes are counted for.
+enum class MinutesPer {
+    Operation, ///< once, however much it answers
+    Place,     ///< for each place that it answers, at least one
+};
+template <>
+struct Names<MinutesPer>
+{
+    static constexpr std::array table{std::pair{MinutesPer::Operation, "operation"},
+                                      std::pair{MinutesPer::Place, "place"}};
+};
+
+/// Hands-on minutes, low / usual / high.
 struct Minutes
 {
     int low = 0;
@@ -290,6 +302,7 @@ struct OperationSpec
     SecondPerson secondPerson = SecondPerson::None;
     QStringList checksWorkOf; ///< with Check: operation ids whose doers may not sign; "*" is all
     Minutes minutes;
+    MinutesPer minutesPer = MinutesPer::Operation;
     WaitingTime wait;
     BayKind bay = BayKind::Any;
     /// While one of these is open on the car (same place), this cannot start; "*" is any other.
@@ -307,6 +320,7 @@ struct OperationSpec
     std::optional<Qualification> qualification = {}; ///< who does it holds one that is in date
     QString speciality =
         {}; ///< within the skill, like dents without paint; empty: anybody of the skill
+    std::optional<int> materialMinor = {}; ///< minor currency units; unset: the house entered none
 
     static constexpr auto fields =
         std::tuple{field("id", &OperationSpec::id),
@@ -317,6 +331,7 @@ struct OperationSpec
                    field("secondPerson", &OperationSpec::secondPerson),
                    field("checksWorkOf", &OperationSpec::checksWorkOf),
                    field("minutes", &OperationSpec::minutes),
+                   field("minutesPer", &OperationSpec::minutesPer),
                    field("wait", &OperationSpec::wait),
                    field("bay", &OperationSpec::bay),
                    field("after", &OperationSpec::after),
@@ -331,7 +346,8 @@ struct OperationSpec
                    field("baseline", &OperationSpec::baseline),
                    field("ifFact", &OperationSpec::ifFact),
                    field("qualification", &OperationSpec::qualification),
-                   field("speciality", &OperationSpec::speciality)};
+                   field("speciality", &OperationSpec::speciality),
+                   field("materialMinor", &OperationSpec::materialMinor)};
     friend bool operator==(const OperationSpec&, const OperationSpec&) = default;
 };
 
@@ -357,6 +373,38 @@ struct FindingRule
                                               field("ifFact", &FindingRule::ifFact),
                                               field("opens", &FindingRule::opens)};
     friend bool operator==(const FindingRule&, const FindingRule&) = default;
+};
+
+/// What is usually wrong with places of a kind, the likely first. The first that fits a place
+/// decides; empty lists fit everything.
+struct LikelyConditions
+{
+    std::vector<PlaceKind> placeKinds;
+    std::vector<PlaceId> places;
+    std::vector<Condition> conditions;
+
+    static constexpr auto fields = std::tuple{field("placeKinds", &LikelyConditions::placeKinds),
+                                              field("places", &LikelyConditions::places),
+                                              field("conditions", &LikelyConditions::conditions)};
+    friend bool operator==(const LikelyConditions&, const LikelyConditions&) = default;
+};
+
+/// What is usually done about something seen, the usual first. The first that fits decides; empty
+/// lists fit everything.
+struct Suggestion
+{
+    std::vector<PlaceKind> placeKinds;
+    std::vector<PlaceId> places;
+    std::vector<Condition> conditions;
+    std::vector<Severity> severities;
+    std::optional<Fact> ifFact;
+    std::vector<Remedy> remedies;
+
+    static constexpr auto fields = std::tuple{
+        field("placeKinds", &Suggestion::placeKinds), field("places", &Suggestion::places),
+        field("conditions", &Suggestion::conditions), field("severities", &Suggestion::severities),
+        field("ifFact", &Suggestion::ifFact),         field("remedies", &Suggestion::remedies)};
+    friend bool operator==(const Suggestion&, const Suggestion&) = default;
 };
 
 /// A place that must have been looked at before sale, and the inspection that clears it.
@@ -393,6 +441,8 @@ struct Catalogue
     QString standingLine; ///< the safety line shown with every caution
     std::vector<OperationSpec> operations;
     std::vector<FindingRule> rules;
+    std::vector<LikelyConditions> likely;
+    std::vector<Suggestion> suggestions;
     std::vector<SafetyPlace> safetyPlaces;
     TreadRule tread;
     std::vector<Country> countries;
@@ -404,6 +454,8 @@ struct Catalogue
                                               field("standingLine", &Catalogue::standingLine),
                                               field("operations", &Catalogue::operations),
                                               field("rules", &Catalogue::rules),
+                                              field("likely", &Catalogue::likely),
+                                              field("suggestions", &Catalogue::suggestions),
                                               field("safetyPlaces", &Catalogue::safetyPlaces),
                                               field("tread", &Catalogue::tread),
                                               field("countries", &Catalogue::countries),

@@ -119,16 +119,15 @@ CatalogueReading readCatalogue(const QByteArray& json)
     }
 
     QJsonObject head = document.object();
-    Catalogue catalogue;
     QStringList& faults = reading.faults;
-    catalogue.operations = readItems<OperationSpec>(head, "operations", "operation", "id", faults);
-    catalogue.rules = readItems<FindingRule>(head, "rules", "rule", "id", faults);
-    catalogue.safetyPlaces =
+    auto operations = readItems<OperationSpec>(head, "operations", "operation", "id", faults);
+    auto rules = readItems<FindingRule>(head, "rules", "rule", "id", faults);
+    auto safetyPlaces =
         readItems<SafetyPlace>(head, "safetyPlaces", "safety place", "place", faults);
     for (const char* list : {"operations", "rules", "safetyPlaces"})
         head.remove(QLatin1StringView(list));
-    Catalogue rest;
-    if (const CodecError wrong = fromJson(head, rest); !wrong.isEmpty())
+    Catalogue catalogue;
+    if (const CodecError wrong = fromJson(head, catalogue); !wrong.isEmpty())
         faults.append(QStringLiteral("catalogue, %1").arg(wrong.words()));
     QStringList unknown;
     unknownKeys<Catalogue>(head, QString(), unknown);
@@ -136,10 +135,9 @@ CatalogueReading readCatalogue(const QByteArray& json)
         faults.append(QStringLiteral("catalogue, %1").arg(fault));
     if (!head.value(QLatin1StringView("tread")).toObject().contains(QLatin1StringView("owner")))
         faults.append(QStringLiteral("tread, owner: who set this limit was expected"));
-    catalogue.format = rest.format;
-    catalogue.title = rest.title;
-    catalogue.standingLine = rest.standingLine;
-    catalogue.tread = rest.tread;
+    catalogue.operations = std::move(operations);
+    catalogue.rules = std::move(rules);
+    catalogue.safetyPlaces = std::move(safetyPlaces);
 
     // What was misread would only raise false alarms among the others.
     if (faults.isEmpty())

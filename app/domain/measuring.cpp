@@ -75,7 +75,7 @@ tl::expected<Judged, Refusal> judge(const CarWork& work, const Operation& operat
         const LimitOwner owner = spec.neededFrom.value_or(LimitOwner::VehicleData);
         if (figure == nullptr)
             return refuse(RefusalId::LimitMissing, {title, words(owner)});
-        Limit entered{owner, figure->source, {}, {}};
+        Limit entered{owner, figure->source, {}, {}, {}};
         if (spec.kind == ReadingKind::Figure) {
             if (figure->by == work.actor())
                 return refuse(RefusalId::FigureBySigner, {title});
