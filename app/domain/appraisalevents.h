@@ -67,13 +67,15 @@ struct FindingRecorded
     bool undecided = false;
     bool disclosed = false;
     CarId carriedFrom;
+    QString why; ///< the rule's words
     static constexpr auto fields = std::tuple{field("finding", &FindingRecorded::finding),
                                               field("data", &FindingRecorded::data),
                                               field("during", &FindingRecorded::during),
                                               field("rule", &FindingRecorded::rule),
                                               field("undecided", &FindingRecorded::undecided),
                                               field("disclosed", &FindingRecorded::disclosed),
-                                              field("carriedFrom", &FindingRecorded::carriedFrom)};
+                                              field("carriedFrom", &FindingRecorded::carriedFrom),
+                                              field("why", &FindingRecorded::why)};
     friend bool operator==(const FindingRecorded&, const FindingRecorded&) = default;
 };
 
@@ -87,13 +89,17 @@ struct FindingCorrected
     PhotoId evidence;
     bool undecided = false;
     bool disclosed = false;
+    QString rule;
+    QString why;
     static constexpr auto fields = std::tuple{field("finding", &FindingCorrected::finding),
                                               field("data", &FindingCorrected::data),
                                               field("stands", &FindingCorrected::stands),
                                               field("reason", &FindingCorrected::reason),
                                               field("evidence", &FindingCorrected::evidence),
                                               field("undecided", &FindingCorrected::undecided),
-                                              field("disclosed", &FindingCorrected::disclosed)};
+                                              field("disclosed", &FindingCorrected::disclosed),
+                                              field("rule", &FindingCorrected::rule),
+                                              field("why", &FindingCorrected::why)};
     friend bool operator==(const FindingCorrected&, const FindingCorrected&) = default;
 };
 

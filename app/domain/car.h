@@ -136,7 +136,9 @@ struct Finding
     std::vector<FindingVersion> versions; ///< first as recorded, last as it stands
     std::optional<OperationId> during;    ///< found while doing this
     bool undecided = false;               ///< no rule of the catalogue answers it
-    bool disclosed = false;               ///< a rule leaves it as it is; printed for the buyer
+    bool disclosed = false; ///< a rule or the appraiser leaves it as it is; printed for the buyer
+    QString rule;           ///< id of the rule that decided; empty when none did
+    QString why;            ///< its words
 
     [[nodiscard]] const FindingData& data() const { return versions.back().data; }
     [[nodiscard]] bool stands() const { return versions.back().stands; }

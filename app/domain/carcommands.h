@@ -83,6 +83,14 @@ struct WithdrawOperation
     QString reason;
 };
 
+/// While the appraisal goes on: the appraiser does not want what a rule suggested, never a safety
+/// item. Findings that nothing else answers are disclosed.
+struct TakeOut
+{
+    OperationId operation;
+    QString reason;
+};
+
 struct ReadCautions
 {
     OperationId operation;
@@ -266,6 +274,6 @@ using CarCommand =
                  car::Countersign, car::FailCheck, car::Reopen, car::LeaveAsIs, car::BlockForPart,
                  car::Unblock, car::SendOut, car::ReceiveBack, car::SetIsolation,
                  car::LiftIsolation, car::MoveCar, car::Release, car::LeaveUnreleased,
-                 car::BringBack, car::LinkDuplicate, car::CloseDuplicate>;
+                 car::BringBack, car::LinkDuplicate, car::CloseDuplicate, car::TakeOut>;
 
 } // namespace ramplight

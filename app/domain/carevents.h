@@ -22,7 +22,7 @@ using CarEvent =
                  ReadingTaken, ReadingCorrected, PhotoAttached, OperationSigned, OperationClosed,
                  OperationReopened, OperationLeft, OperationBlocked, OperationUnblocked, SentOut,
                  ReceivedBack, IsolationSet, IsolationLifted, CarMoved, CarReleased, CarHeldAgain,
-                 CarLeft, CarBroughtBack, DuplicateLinked>;
+                 CarLeft, CarBroughtBack, DuplicateLinked, OperationTakenOut>;
 
 /// An event as the ledger holds it.
 struct CarEnvelope

@@ -22,43 +22,9 @@ MaybeRefusal findingFault(const FindingData& data)
     return std::nullopt;
 }
 
-/// What the catalogue makes of a finding: kinds of operations, and how it is to be shown.
-struct Answer
-{
-    QString rule;
-    QStringList kinds;
-    bool undecided = false;
-    bool disclosed = false;
-};
-
 Answer answerTo(const CarWork& work, const FindingData& data)
 {
-    Answer answer;
-    const PlaceInfo* info = placeInfo(data.place);
-    const TreadRule& tread = work.catalogue().tread;
-    if (info->kind == PlaceKind::Tyre && data.treadTenthsMm && !tread.opens.isEmpty() &&
-        *data.treadTenthsMm < tread.minTenthsMm) {
-        answer.rule = QStringLiteral("tread");
-        answer.kinds.append(tread.opens);
-    }
-    if (const FindingRule* rule = ruleFor(work.catalogue(), work.car().facts, data)) {
-        if (answer.rule.isEmpty())
-            answer.rule = rule->id;
-        for (const QString& kind : rule->opens)
-            if (!answer.kinds.contains(kind))
-                answer.kinds.append(kind);
-        answer.disclosed = answer.kinds.isEmpty();
-    } else {
-        answer.undecided = answer.kinds.isEmpty();
-    }
-    return answer;
-}
-
-void openAnswers(CarWork& work, FindingId finding, const FindingData& data, const Answer& answer)
-{
-    for (const QString& kind : answer.kinds)
-        if (const OperationSpec* spec = work.catalogue().find(kind))
-            work.open(*spec, data.place, {Origin::Finding, {}, {finding}, {}, {}});
+    return ramplight::answerTo(work.catalogue(), work.car().facts, data);
 }
 
 void record(CarWork& work, const FindingData& data, OperationId during, const CarId& carriedFrom)
@@ -66,8 +32,8 @@ void record(CarWork& work, const FindingData& data, OperationId during, const Ca
     const Answer answer = answerTo(work, data);
     const FindingId id{work.car().nextFinding};
     work.add(FindingRecorded{id, data, during, answer.rule, answer.undecided, answer.disclosed,
-                             carriedFrom});
-    openAnswers(work, id, data, answer);
+                             carriedFrom, answer.why});
+    work.answer(id, answer);
 }
 
 /// The same in everything that rules and people decide by; only the words around it differ.
@@ -77,6 +43,45 @@ bool saysTheSame(FindingData a, const FindingData& b)
     a.quote = b.quote;
     a.atSeconds = b.atSeconds;
     return a == b;
+}
+
+/// What was covered by work that is not needed any more has to be done by itself again.
+void uncover(CarWork& work, const CarState& before, FindingId gone)
+{
+    for (const auto& [id, operation] : before.operations) {
+        const Operation* now = work.car().operation(id);
+        if (operation.spec.covers.isEmpty() || !operation.isOpen() || operation.wasStarted() ||
+            std::ranges::find(operation.findings, gone) == operation.findings.end() ||
+            std::ranges::find(now->findings, gone) != now->findings.end())
+            continue;
+        const std::vector<FindingId> left = now->findings;
+        const bool wanted = std::ranges::any_of(left, [&](FindingId finding) {
+            return answerTo(work, work.car().finding(finding)->data())
+                .kinds.contains(operation.spec.id);
+        });
+        if (wanted || left.empty() || operation.origin != Origin::Finding)
+            continue;
+        work.withdraw(id, QStringLiteral("what it was opened for is gone"));
+        for (const FindingId finding : left)
+            work.answer(finding, answerTo(work, work.car().finding(finding)->data()));
+    }
+}
+
+/// Other open work answers a finding, and not only to get at what is taken out.
+bool answeredOtherwise(const CarState& car, FindingId finding, OperationId takenOut)
+{
+    return std::ranges::any_of(car.operations, [&](const auto& entry) {
+        const Operation& o = entry.second;
+        return entry.first != takenOut && !o.spec.access && o.state != OperationState::Withdrawn &&
+               std::ranges::find(o.findings, finding) != o.findings.end();
+    });
+}
+
+bool neededFor(const CarWork& work, const Operation& access)
+{
+    return std::ranges::any_of(access.findings, [&](FindingId finding) {
+        return answeredOtherwise(work.car(), finding, access.id);
+    });
 }
 
 bool hasStandingFinding(const CarState& car, const PlaceId& place)
@@ -184,17 +189,20 @@ MaybeRefusal on(CarWork& work, const car::CorrectFinding& c)
     }
     if (c.stands && finding->stands() && saysTheSame(finding->data(), data)) {
         work.add(FindingCorrected{c.finding, data, true, c.reason.trimmed(), c.evidence,
-                                  finding->undecided, finding->disclosed});
+                                  finding->undecided, finding->disclosed, finding->rule,
+                                  finding->why});
         return std::nullopt;
     }
     // Where the place changes, nothing of the old place is kept.
     const bool samePlace = finding->data().place == data.place;
     const Answer answer = c.stands ? answerTo(work, data) : Answer{};
     work.add(FindingCorrected{c.finding, data, c.stands, c.reason.trimmed(), c.evidence,
-                              answer.undecided, answer.disclosed});
+                              answer.undecided, answer.disclosed, answer.rule, answer.why});
+    const CarState before = work.car();
     work.detach(c.finding, c.reason.trimmed(), samePlace ? answer.kinds : QStringList{});
+    uncover(work, before, c.finding);
     if (c.stands)
-        openAnswers(work, c.finding, data, answer);
+        work.answer(c.finding, answer);
     return std::nullopt;
 }
 
@@ -233,6 +241,37 @@ MaybeRefusal on(CarWork& work, const car::WithdrawOperation& c)
     if (c.reason.trimmed().isEmpty())
         return Refusal{RefusalId::ReasonMissing, {}};
     work.withdraw(c.operation, c.reason.trimmed());
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::TakeOut& c)
+{
+    if (auto no = work.needs(Right::Appraise))
+        return no;
+    if (work.car().appraised)
+        return Refusal{RefusalId::AlreadyAppraised, {}};
+    const Operation* found = work.car().operation(c.operation);
+    if (found == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    const Operation operation = *found;
+    if (!operation.isOpen())
+        return Refusal{RefusalId::OperationNotOpen, {work.titleOf(operation)}};
+    if (operation.spec.safety && !operation.spec.access)
+        return Refusal{RefusalId::SafetyCannotBeLeft, {}};
+    if (operation.origin != Origin::Finding || operation.wasStarted() ||
+        !operation.restsOn.empty() || !operation.fromReadings.empty())
+        return Refusal{RefusalId::NotWithdrawable, {}};
+    if (operation.spec.access && neededFor(work, operation))
+        return Refusal{RefusalId::NotWithdrawable, {}};
+    if (c.reason.trimmed().isEmpty())
+        return Refusal{RefusalId::ReasonMissing, {}};
+    std::vector<FindingId> disclosed;
+    for (const FindingId finding : operation.findings)
+        if (!answeredOtherwise(work.car(), finding, operation.id))
+            disclosed.push_back(finding);
+    work.add(OperationTakenOut{c.operation, c.reason.trimmed(), disclosed});
+    for (const FindingId finding : disclosed)
+        work.detach(finding, c.reason.trimmed(), {});
     return std::nullopt;
 }
 

@@ -29,8 +29,8 @@ const std::array<const char*, commandKinds>& commandNames()
         "LeaveAsIs",      "BlockForPart",    "Unblock",           "SendOut",
         "ReceiveBack",    "SetIsolation",    "LiftIsolation",     "MoveCar",
         "Release",        "LeaveUnreleased", "BringBack",         "LinkDuplicate",
-        "CloseDuplicate"};
-    static_assert(kindOf<car::CloseDuplicate>() == commandKinds - 1);
+        "CloseDuplicate", "TakeOut"};
+    static_assert(kindOf<car::TakeOut>() == commandKinds - 1);
     static_assert(kindOf<car::SignOff>() == 20 && kindOf<car::Release>() == 32);
     return names;
 }
@@ -164,6 +164,8 @@ CarCommand RandomCommands::work(const CarState& car, std::size_t kind)
             if (other.isOpen() && other.origin == Origin::ByHand && !other.spec.safety)
                 id = number;
         return car::WithdrawOperation{id, why};
+    case kindOf<car::TakeOut>():
+        return car::TakeOut{id, why};
     case kindOf<car::ReadCautions>():
         return car::ReadCautions{id};
     case kindOf<car::StartWork>():
