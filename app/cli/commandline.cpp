@@ -28,8 +28,10 @@ const std::vector<Command>& commands()
         {QStringLiteral("bay"),
          QStringLiteral("bay list | add NUMBER NAME KIND | close NUMBER [--as NAME]"),
          QStringLiteral("the bays"), bay},
-        {QStringLiteral("catalogue"), QStringLiteral("catalogue check [FILE]"),
-         QStringLiteral("check a catalogue file, or the one in this program"), catalogue},
+        {QStringLiteral("catalogue"), QStringLiteral("catalogue check [FILE] | explain STOCKNO"),
+         QStringLiteral("check a catalogue file, or the one in this program; say why a car has its "
+                        "operations"),
+         catalogue},
         {QStringLiteral("demo"), QStringLiteral("demo [--tell]"),
          QStringLiteral("make the demo workshop in an empty folder; --tell names each sign-off "
                         "once it is kept"),
