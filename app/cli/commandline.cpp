@@ -42,10 +42,10 @@ const std::vector<Command>& commands()
                         "file is taken in or nothing"),
          houseFile},
         {QStringLiteral("catalogue"),
-         QStringLiteral("catalogue check [FILE] | export FILE | import FILE [--as NAME] | "
-                        "import --shipped"),
-         QStringLiteral("check a catalogue file, or the one in this program; take one in for this "
-                        "house; the shipped one again"),
+         QStringLiteral("catalogue check [FILE] | explain STOCKNO | export FILE | "
+                        "import FILE [--as NAME] | import --shipped"),
+         QStringLiteral("check a catalogue file, or the one in this program; say why a car has its "
+                        "operations; take a catalogue in for this house; the shipped one again"),
          catalogue},
         {QStringLiteral("demo"), QStringLiteral("demo [--tell]"),
          QStringLiteral("make the demo workshop in an empty folder; --tell names each sign-off "

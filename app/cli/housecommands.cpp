@@ -7,8 +7,6 @@
 #include "domain/housecatalogue.h"
 #include "domain/words.h"
 
-#include <QFile>
-
 #include <algorithm>
 
 namespace ramplight::cli {
@@ -204,31 +202,6 @@ int bay(const QStringList& given, Terminal& terminal)
     const auto set =
         house->workshop().run(SiteRequest{freshCommand(), *by, site::SetBay{changed}, {}});
     return set ? Ok : failed(terminal, words(set.error()), BadData);
-}
-
-int catalogue(const QStringList& given, Terminal& terminal)
-{
-    QStringList arguments = given;
-    if (given.value(0) == QLatin1String("export") || given.value(0) == QLatin1String("import"))
-        return catalogueFile(given, terminal);
-    if (arguments.isEmpty() || arguments.takeFirst() != QLatin1String("check") ||
-        arguments.size() > 1)
-        return usage(terminal, *find(QStringLiteral("catalogue")));
-    QFile file(arguments.isEmpty() ? QStringLiteral(":/ramplight/catalogue/operations.json")
-                                   : arguments.first());
-    if (!file.open(QIODevice::ReadOnly))
-        return failed(
-            terminal,
-            QStringLiteral("%1 cannot be read: %2.").arg(file.fileName(), file.errorString()),
-            NoInput);
-    const CatalogueReading reading = readCatalogue(file.readAll());
-    for (const QString& fault : reading.faults)
-        terminal.out << fault << Qt::endl;
-    if (!reading.faults.isEmpty())
-        return BadData;
-    terminal.out << reading.catalogue.operations.size() << " operations, "
-                 << reading.catalogue.rules.size() << " rules: good." << Qt::endl;
-    return Ok;
 }
 
 int demo(const QStringList& given, Terminal& terminal)

@@ -67,13 +67,15 @@ struct FindingRecorded
     bool undecided = false;
     bool disclosed = false;
     CarId carriedFrom;
+    QString why; ///< the rule's words
     static constexpr auto fields = std::tuple{field("finding", &FindingRecorded::finding),
                                               field("data", &FindingRecorded::data),
                                               field("during", &FindingRecorded::during),
                                               field("rule", &FindingRecorded::rule),
                                               field("undecided", &FindingRecorded::undecided),
                                               field("disclosed", &FindingRecorded::disclosed),
-                                              field("carriedFrom", &FindingRecorded::carriedFrom)};
+                                              field("carriedFrom", &FindingRecorded::carriedFrom),
+                                              field("why", &FindingRecorded::why)};
     friend bool operator==(const FindingRecorded&, const FindingRecorded&) = default;
 };
 
@@ -87,8 +89,9 @@ struct FindingCorrected
     PhotoId evidence;
     bool undecided = false;
     bool disclosed = false;
-    bool slip =
-        false; ///< never meant: the place counts as looked at only if something else says so
+    bool slip = false; ///< never meant: the place was looked at only if something else says so
+    QString rule;
+    QString why;
     static constexpr auto fields = std::tuple{field("finding", &FindingCorrected::finding),
                                               field("data", &FindingCorrected::data),
                                               field("stands", &FindingCorrected::stands),
@@ -96,7 +99,9 @@ struct FindingCorrected
                                               field("evidence", &FindingCorrected::evidence),
                                               field("undecided", &FindingCorrected::undecided),
                                               field("disclosed", &FindingCorrected::disclosed),
-                                              field("slip", &FindingCorrected::slip)};
+                                              field("slip", &FindingCorrected::slip),
+                                              field("rule", &FindingCorrected::rule),
+                                              field("why", &FindingCorrected::why)};
     friend bool operator==(const FindingCorrected&, const FindingCorrected&) = default;
 };
 
@@ -130,8 +135,7 @@ struct TyreRecorded
     bool fitted = false; ///< it is another tyre than before: what was known of that one is gone
     static constexpr auto fields =
         std::tuple{field("place", &TyreRecorded::place), field("tread", &TyreRecorded::tread),
-                   field("marking", &TyreRecorded::marking),
-                   field("during", &TyreRecorded::during),
+                   field("marking", &TyreRecorded::marking), field("during", &TyreRecorded::during),
                    field("fitted", &TyreRecorded::fitted)};
     friend bool operator==(const TyreRecorded&, const TyreRecorded&) = default;
 };
@@ -155,10 +159,9 @@ struct OdometerRead
     DistanceUnit unit = DistanceUnit::Miles;
     OperationId during;
     QString lowerWhy; ///< it shows less than before, and why
-    static constexpr auto fields =
-        std::tuple{field("value", &OdometerRead::value), field("unit", &OdometerRead::unit),
-                   field("during", &OdometerRead::during),
-                   field("lowerWhy", &OdometerRead::lowerWhy)};
+    static constexpr auto fields = std::tuple{
+        field("value", &OdometerRead::value), field("unit", &OdometerRead::unit),
+        field("during", &OdometerRead::during), field("lowerWhy", &OdometerRead::lowerWhy)};
     friend bool operator==(const OdometerRead&, const OdometerRead&) = default;
 };
 

@@ -123,10 +123,22 @@ public:
             blame(QStringLiteral("leaves work as it is that this house never leaves"));
     }
 
+    void operator()(const OperationTakenOut& e)
+    {
+        const Operation* operation = opened(e.operation);
+        needs(Right::Appraise);
+        if (m_car.appraised)
+            blame(QStringLiteral("takes work out after the appraisal"));
+        if (operation != nullptr && operation->spec.safety && !operation->spec.access)
+            blame(QStringLiteral("takes a safety item out"));
+    }
+
     void operator()(const OperationWithdrawn& e)
     {
         const Operation* operation = m_car.operation(e.operation);
         if (operation == nullptr || !operation->spec.safety)
+            return;
+        if (isCovered(*operation) || isIdleAccess(*operation))
             return;
         const bool hasCause = std::ranges::any_of(m_group, [&](const CarEnvelope& entry) {
             return std::holds_alternative<FindingCorrected>(entry.event) ||
@@ -251,6 +263,28 @@ private:
             return operation;
         blame(QStringLiteral("speaks of an operation that is not open"));
         return nullptr;
+    }
+
+    /// Its findings went to safety work at the same place that does it, too.
+    [[nodiscard]] bool isCovered(const Operation& operation) const
+    {
+        return std::ranges::any_of(m_car.operations, [&](const auto& entry) {
+            const Operation& other = entry.second;
+            return other.isOpen() && other.spec.safety && other.place == operation.place &&
+                   other.spec.covers.contains(operation.spec.id) &&
+                   std::ranges::all_of(operation.findings, [&](FindingId finding) {
+                       return contains(other.findings, finding);
+                   });
+        });
+    }
+
+    /// Nobody began it, and what it was to give access to was taken out.
+    [[nodiscard]] bool isIdleAccess(const Operation& operation) const
+    {
+        return operation.spec.access && !operation.wasStarted() &&
+               std::ranges::any_of(m_group, [](const CarEnvelope& entry) {
+                   return std::holds_alternative<OperationTakenOut>(entry.event);
+               });
     }
 
     [[nodiscard]] bool opensInGroup(OperationId on, const Trigger& trigger) const

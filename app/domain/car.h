@@ -69,8 +69,10 @@ struct CarFacts
 
     [[nodiscard]] bool is(Fact fact) const;
     static constexpr auto fields =
-        std::tuple{field("has", &CarFacts::has), field("odometer", &CarFacts::odometer),
-                   field("odometerUnit", &CarFacts::odometerUnit), field("keys", &CarFacts::keys),
+        std::tuple{field("has", &CarFacts::has),
+                   field("odometer", &CarFacts::odometer),
+                   field("odometerUnit", &CarFacts::odometerUnit),
+                   field("keys", &CarFacts::keys),
                    field("testCertificateMonths", &CarFacts::testCertificateMonths),
                    field("frontTyre", &CarFacts::frontTyre),
                    field("rearTyre", &CarFacts::rearTyre)};
@@ -88,8 +90,8 @@ struct FindingData
     std::optional<int> sizeMm;
     std::optional<int> treadTenthsMm; ///< lowest tread reading, for a tyre
     QString note;
-    QString quote;                ///< the appraiser's own words
-    std::optional<int> atSeconds; ///< moment in the recording
+    QString quote;                         ///< the appraiser's own words
+    std::optional<int> atSeconds;          ///< moment in the recording
     std::optional<ScreenSpot> screen = {}; ///< where on the windscreen
 
     static constexpr auto fields = std::tuple{field("place", &FindingData::place),
@@ -123,8 +125,10 @@ struct Finding
     std::vector<FindingVersion> versions; ///< first as recorded, last as it stands
     std::optional<OperationId> during;    ///< found while doing this
     bool undecided = false;               ///< no rule of the catalogue answers it
-    bool disclosed = false;               ///< a rule leaves it as it is; printed for the buyer
-    bool slip = false;                    ///< taken back at once: it was never meant
+    bool disclosed = false; ///< a rule or the appraiser leaves it as it is; printed for the buyer
+    bool slip = false;      ///< taken back at once: it was never meant
+    QString rule;           ///< id of the rule that decided; empty when none did
+    QString why;            ///< its words
 
     [[nodiscard]] const FindingData& data() const { return versions.back().data; }
     [[nodiscard]] bool stands() const { return versions.back().stands; }

@@ -49,6 +49,8 @@ public:
             finding.during = e.during;
         finding.undecided = e.undecided;
         finding.disclosed = e.disclosed;
+        finding.rule = e.rule;
+        finding.why = e.why;
         m_car.seen[e.data.place] = {by(), at(), false};
         m_car.nextFinding = std::max(m_car.nextFinding, e.finding.value + 1);
         m_car.findings.insert_or_assign(e.finding, std::move(finding));
@@ -64,6 +66,8 @@ public:
         it->second.undecided = e.undecided;
         it->second.disclosed = e.disclosed;
         it->second.slip = e.slip;
+        it->second.rule = e.rule;
+        it->second.why = e.why;
         m_car.seen[e.data.place] = {by(), at(), !e.stands};
         if (e.slip)
             forgetUnlessSeen(e.data.place);
@@ -155,6 +159,14 @@ public:
             for (Signature& signature : o->signatures)
                 signature.voided = true;
         }
+    }
+
+    void operator()(const OperationTakenOut& e)
+    {
+        (*this)(OperationWithdrawn{e.operation, e.reason});
+        for (const FindingId id : e.disclosed)
+            if (const auto it = m_car.findings.find(id); it != m_car.findings.end())
+                it->second.disclosed = true;
     }
 
     void operator()(const CautionsRead& e)

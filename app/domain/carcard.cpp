@@ -3,6 +3,7 @@
 #include "domain/carcard.h"
 
 #include "domain/words.h"
+#include "domain/worktotals.h"
 
 #include <algorithm>
 
@@ -10,7 +11,7 @@ namespace ramplight {
 
 namespace {
 
-CardLine lineOf(const Operation& operation, const HouseRules& rules)
+CardLine lineOf(const CarState& car, const Operation& operation, const HouseRules& rules)
 {
     CardLine line;
     line.operation = operation.id;
@@ -23,7 +24,7 @@ CardLine lineOf(const Operation& operation, const HouseRules& rules)
     line.check = operation.spec.secondPerson == SecondPerson::Check ||
                  operation.state == OperationState::AwaitingCheck;
     line.assigned = operation.assigned;
-    line.usual = operation.spec.minutes;
+    line.usual = minutesOf(car, operation);
     line.minutesBefore = operation.minutes();
     line.sentBack = !operation.sentBackWhy.isEmpty();
     line.stateSince = std::max(operation.openedAt, operation.reopenedAt);
@@ -93,7 +94,7 @@ CarCard cardOf(const CarState& car, const HouseRules& rules)
     card.heldAgainWhy = car.heldAgainWhy;
     for (const auto& [id, operation] : car.operations) {
         if (operation.isOpen())
-            card.outstanding.push_back(lineOf(operation, rules));
+            card.outstanding.push_back(lineOf(car, operation, rules));
         else if (operation.state == OperationState::Closed)
             ++card.closedCount;
         if (operation.state == OperationState::Closed)

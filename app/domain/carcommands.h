@@ -117,6 +117,14 @@ struct WithdrawOperation
     QString reason;
 };
 
+/// While the appraisal goes on: the appraiser does not want what a rule suggested, never a safety
+/// item. Findings that nothing else answers are disclosed.
+struct TakeOut
+{
+    OperationId operation;
+    QString reason;
+};
+
 struct ReadCautions
 {
     OperationId operation;
@@ -312,6 +320,6 @@ using CarCommand =
                  car::Unblock, car::SendOut, car::ReceiveBack, car::SetIsolation,
                  car::LiftIsolation, car::MoveCar, car::Release, car::LeaveUnreleased,
                  car::BringBack, car::LinkDuplicate, car::CloseDuplicate, car::RecordTyre,
-                 car::RecordPaintDepth, car::ConfirmRepair, car::ReadOdometer>;
+                 car::RecordPaintDepth, car::ConfirmRepair, car::ReadOdometer, car::TakeOut>;
 
 } // namespace ramplight

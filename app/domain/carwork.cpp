@@ -18,12 +18,6 @@ bool contains(const std::vector<T>& items, const T& item)
     return std::ranges::find(items, item) != items.end();
 }
 
-template <class T>
-bool fitsAny(const std::vector<T>& wanted, const T& value)
-{
-    return wanted.empty() || contains(wanted, value);
-}
-
 /// Where an operation of a scope stands that a place asks for.
 PlaceId reach(Scope scope, const PlaceId& place)
 {
@@ -39,6 +33,14 @@ PlaceId reach(Scope scope, const PlaceId& place)
     return place;
 }
 
+/// Nobody has touched it, and it is only there because of findings.
+bool isPlan(const Operation& operation)
+{
+    return operation.isOpen() && operation.origin == Origin::Finding && !operation.wasStarted() &&
+           operation.state == OperationState::Waiting && operation.restsOn.empty() &&
+           operation.fromReadings.empty();
+}
+
 /// Closed, or begun: what it found out was found out before now.
 bool saysSomething(const Operation& operation)
 {
@@ -46,33 +48,6 @@ bool saysSomething(const Operation& operation)
 }
 
 } // namespace
-
-bool fits(const std::optional<Fact>& fact, const CarFacts& facts)
-{
-    return !fact || facts.is(*fact);
-}
-
-const FindingRule* ruleFor(const Catalogue& catalogue, const CarFacts& facts,
-                           const FindingData& finding)
-{
-    const PlaceInfo* info = placeInfo(finding.place);
-    if (info == nullptr)
-        return nullptr;
-    for (const FindingRule& rule : catalogue.rules) {
-        const bool remedyFits =
-            rule.remedies.empty() || std::ranges::any_of(finding.remedies, [&](Remedy remedy) {
-                return contains(rule.remedies, remedy);
-            });
-        const bool severityFits =
-            rule.severities.empty() ||
-            (finding.severity && contains(rule.severities, *finding.severity));
-        if (fitsAny(rule.placeKinds, info->kind) && fitsAny(rule.places, finding.place) &&
-            fitsAny(rule.conditions, finding.condition) && severityFits && remedyFits &&
-            fits(rule.ifFact, facts))
-            return &rule;
-    }
-    return nullptr;
-}
 
 std::vector<SafetyPlace> safetyPlacesFor(const Catalogue& catalogue, const CarFacts& facts)
 {
@@ -189,6 +164,11 @@ void CarWork::open(const OperationSpec& spec, const PlaceId& place, const Reason
         add(OperationExtended{id, reason.findings, reason.restsOn, reason.readings});
         return;
     }
+    if (reason.origin == Origin::Finding)
+        if (const Operation* other = covering(spec.id, at)) {
+            add(OperationExtended{other->id, reason.findings, reason.restsOn, reason.readings});
+            return;
+        }
     OperationOpened opened;
     opened.operation = OperationId{m_car.nextOperation};
     opened.spec = spec;
@@ -200,7 +180,10 @@ void CarWork::open(const OperationSpec& spec, const PlaceId& place, const Reason
     opened.fromReadings = reason.readings;
     opened.catalogueHash = catalogue().hash;
     const QString title = operationTitle(spec, at, rules());
+    const OperationId fresh = opened.operation;
     add(std::move(opened));
+    if (reason.origin == Origin::Finding)
+        takeIn(fresh);
     if (spec.secondPerson == SecondPerson::Check)
         return;
     std::vector<OperationId> stale;
@@ -209,6 +192,37 @@ void CarWork::open(const OperationSpec& spec, const PlaceId& place, const Reason
             stale.push_back(id);
     for (const OperationId id : stale)
         reopen(id, QStringLiteral("work was added after it: %1").arg(title), {});
+}
+
+void CarWork::answer(FindingId finding, const Answer& with)
+{
+    const PlaceId place = m_car.finding(finding)->data().place;
+    for (const QString& kind : with.kinds)
+        if (const OperationSpec* spec = catalogue().find(kind))
+            open(*spec, place, {Origin::Finding, {}, {finding}, {}, {}});
+}
+
+const Operation* CarWork::covering(const QString& kind, const PlaceId& place) const
+{
+    for (const auto& [id, operation] : m_car.operations)
+        if (operation.isOpen() && !operation.wasStarted() && operation.place == place &&
+            operation.spec.covers.contains(kind))
+            return &operation;
+    return nullptr;
+}
+
+void CarWork::takeIn(OperationId coveringId)
+{
+    const Operation all = *m_car.operation(coveringId);
+    std::vector<OperationId> covered;
+    for (const auto& [id, operation] : m_car.operations)
+        if (isPlan(operation) && operation.place == all.place &&
+            all.spec.covers.contains(operation.spec.id))
+            covered.push_back(id);
+    for (const OperationId id : covered) {
+        add(OperationExtended{coveringId, m_car.operation(id)->findings, {}, {}});
+        withdraw(id, QStringLiteral("%1 does it, too").arg(titleOf(all)));
+    }
 }
 
 void CarWork::openTriggered(OperationId closedId)

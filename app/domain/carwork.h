@@ -3,6 +3,7 @@
 #pragma once
 
 #include "domain/cardecide.h"
+#include "domain/findingrules.h"
 #include "domain/words.h"
 
 #include <QStringList>
@@ -72,11 +73,17 @@ public:
     void reopen(OperationId operation, const QString& reason, PersonId backTo);
     /// Not needed any more. What was started leaves its checks behind.
     void withdraw(OperationId operation, const QString& reason);
+    /// Opens what answers a finding.
+    void answer(FindingId finding, const Answer& with);
     /// Takes a finding or reading away from the operations that rested on it.
     void detach(FindingId finding, const QString& reason, const QStringList& keepKinds);
     void detach(ReadingId reading, const QString& reason);
 
 private:
+    /// The open operation that does the work of a kind at a place, too; null when none does.
+    [[nodiscard]] const Operation* covering(const QString& kind, const PlaceId& place) const;
+    /// What a new operation covers comes into it.
+    void takeIn(OperationId covering);
     void voidResting(OperationId on);
     void narrow(const Operation& operation, const Reason& left, const QString& reason);
 
@@ -86,13 +93,9 @@ private:
     std::vector<CarEvent> m_events;
 };
 
-/// The rule of the catalogue that answers a finding; null when none does.
-[[nodiscard]] const FindingRule* ruleFor(const Catalogue& catalogue, const CarFacts& facts,
-                                         const FindingData& finding);
 /// Safety places of a car with these facts.
 [[nodiscard]] std::vector<SafetyPlace> safetyPlacesFor(const Catalogue& catalogue,
                                                        const CarFacts& facts);
-[[nodiscard]] bool fits(const std::optional<Fact>& fact, const CarFacts& facts);
 [[nodiscard]] inline tl::unexpected<Refusal> refuse(RefusalId id, QStringList details = {})
 {
     return tl::unexpected(Refusal{id, std::move(details)});
@@ -117,6 +120,7 @@ MaybeRefusal on(CarWork& work, const car::FinishAppraisal& c);
 MaybeRefusal on(CarWork& work, const car::CorrectFinding& c);
 MaybeRefusal on(CarWork& work, const car::OpenOperation& c);
 MaybeRefusal on(CarWork& work, const car::WithdrawOperation& c);
+MaybeRefusal on(CarWork& work, const car::TakeOut& c);
 MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c);
 // gauging.cpp
 MaybeRefusal on(CarWork& work, const car::RecordTread& c);

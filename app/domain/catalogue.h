@@ -5,6 +5,8 @@
 #include "domain/codec.h"
 #include "domain/competence.h"
 #include "domain/country.h"
+#include "domain/fact.h"
+#include "domain/findingrule.h"
 #include "domain/vocabulary.h"
 
 #include <QByteArray>
@@ -49,32 +51,6 @@ struct Names<BayKind>
         std::pair{BayKind::Glass, "glass"},
         std::pair{BayKind::Valet, "valet"},
         std::pair{BayKind::Parking, "parking"},
-    };
-};
-
-/// Facts of a car that decide whether an operation applies.
-enum class Fact {
-    CombustionEngine,
-    TractionBattery,
-    ScreenCamera,
-    FrontRadar,
-    RearRadar,
-    ValveSensors,
-    RunFlats,
-    RepairKit,
-};
-template <>
-struct Names<Fact>
-{
-    static constexpr std::array table{
-        std::pair{Fact::CombustionEngine, "combustion-engine"},
-        std::pair{Fact::TractionBattery, "traction-battery"},
-        std::pair{Fact::ScreenCamera, "screen-camera"},
-        std::pair{Fact::FrontRadar, "front-radar"},
-        std::pair{Fact::RearRadar, "rear-radar"},
-        std::pair{Fact::ValveSensors, "valve-sensors"},
-        std::pair{Fact::RunFlats, "run-flats"},
-        std::pair{Fact::RepairKit, "repair-kit"},
     };
 };
 
@@ -298,6 +274,7 @@ struct OperationSpec
     QString title; ///< without the place: "refurbish, painted"
     Skill skill = Skill::Mechanical;
     Scope scope = Scope::Car;
+    std::vector<PlaceKind> placeKinds; ///< where it can be done; empty: anywhere
     bool safety = false;
     SecondPerson secondPerson = SecondPerson::None;
     QStringList checksWorkOf; ///< with Check: operation ids whose doers may not sign; "*" is all
@@ -318,8 +295,17 @@ struct OperationSpec
     bool baseline = false;             ///< every car gets it on arrival (if it has the fact)
     std::optional<Fact> ifFact;        ///< baseline and triggered only for cars with this fact
     std::optional<Qualification> qualification = {}; ///< who does it holds one that is in date
-    QString speciality =
-        {}; ///< within the skill, like dents without paint; empty: anybody of the skill
+    /// Within the skill, like dents without paint; empty: anybody of the skill.
+    QString speciality = {};
+    int batch = 1;         ///< how many at once: an oven load of wheels
+    bool overnight = true; ///< may be left half done until the next shift
+    /// What may be in hand on the same car meanwhile: "*" is anything, empty is nothing. Two run
+    /// beside each other only when each allows the other.
+    QStringList beside = {QStringLiteral("*")};
+    /// While it is open for findings at a place, these are not needed there: it does their work.
+    QStringList covers = {};
+    bool access = false;    ///< done only to get at something: goes with the last that wanted it
+    QStringList refer = {}; ///< when to refuse it or send it elsewhere, in words
     std::optional<int> materialMinor = {}; ///< minor currency units; unset: the house entered none
 
     static constexpr auto fields =
@@ -327,6 +313,7 @@ struct OperationSpec
                    field("title", &OperationSpec::title),
                    field("skill", &OperationSpec::skill),
                    field("scope", &OperationSpec::scope),
+                   field("placeKinds", &OperationSpec::placeKinds),
                    field("safety", &OperationSpec::safety),
                    field("secondPerson", &OperationSpec::secondPerson),
                    field("checksWorkOf", &OperationSpec::checksWorkOf),
@@ -347,91 +334,14 @@ struct OperationSpec
                    field("ifFact", &OperationSpec::ifFact),
                    field("qualification", &OperationSpec::qualification),
                    field("speciality", &OperationSpec::speciality),
+                   field("batch", &OperationSpec::batch),
+                   field("overnight", &OperationSpec::overnight),
+                   field("beside", &OperationSpec::beside),
+                   field("covers", &OperationSpec::covers),
+                   field("access", &OperationSpec::access),
+                   field("refer", &OperationSpec::refer),
                    field("materialMinor", &OperationSpec::materialMinor)};
     friend bool operator==(const OperationSpec&, const OperationSpec&) = default;
-};
-
-/// Which operations answer a finding. Rules are tried in order; the first that fits decides.
-/// Empty lists fit everything.
-struct FindingRule
-{
-    QString id;
-    std::vector<PlaceKind> placeKinds;
-    std::vector<PlaceId> places;
-    std::vector<Condition> conditions;
-    std::vector<Severity> severities;
-    std::vector<Remedy> remedies; ///< fits when the finding names any of these
-    std::optional<Fact> ifFact;
-    QStringList opens; ///< operation ids; empty: the finding is left and disclosed
-
-    static constexpr auto fields = std::tuple{field("id", &FindingRule::id),
-                                              field("placeKinds", &FindingRule::placeKinds),
-                                              field("places", &FindingRule::places),
-                                              field("conditions", &FindingRule::conditions),
-                                              field("severities", &FindingRule::severities),
-                                              field("remedies", &FindingRule::remedies),
-                                              field("ifFact", &FindingRule::ifFact),
-                                              field("opens", &FindingRule::opens)};
-    friend bool operator==(const FindingRule&, const FindingRule&) = default;
-};
-
-/// What is usually wrong with places of a kind, the likely first. The first that fits a place
-/// decides; empty lists fit everything.
-struct LikelyConditions
-{
-    std::vector<PlaceKind> placeKinds;
-    std::vector<PlaceId> places;
-    std::vector<Condition> conditions;
-
-    static constexpr auto fields = std::tuple{field("placeKinds", &LikelyConditions::placeKinds),
-                                              field("places", &LikelyConditions::places),
-                                              field("conditions", &LikelyConditions::conditions)};
-    friend bool operator==(const LikelyConditions&, const LikelyConditions&) = default;
-};
-
-/// What is usually done about something seen, the usual first. The first that fits decides; empty
-/// lists fit everything.
-struct Suggestion
-{
-    std::vector<PlaceKind> placeKinds;
-    std::vector<PlaceId> places;
-    std::vector<Condition> conditions;
-    std::vector<Severity> severities;
-    std::optional<Fact> ifFact;
-    std::vector<Remedy> remedies;
-
-    static constexpr auto fields = std::tuple{
-        field("placeKinds", &Suggestion::placeKinds), field("places", &Suggestion::places),
-        field("conditions", &Suggestion::conditions), field("severities", &Suggestion::severities),
-        field("ifFact", &Suggestion::ifFact),         field("remedies", &Suggestion::remedies)};
-    friend bool operator==(const Suggestion&, const Suggestion&) = default;
-};
-
-/// A place that must have been looked at before sale, and the inspection that clears it.
-struct SafetyPlace
-{
-    PlaceId place;
-    QString inspection;         ///< operation id
-    std::optional<Fact> ifFact; ///< only on cars with this fact
-
-    static constexpr auto fields = std::tuple{field("place", &SafetyPlace::place),
-                                              field("inspection", &SafetyPlace::inspection),
-                                              field("ifFact", &SafetyPlace::ifFact)};
-    friend bool operator==(const SafetyPlace&, const SafetyPlace&) = default;
-};
-
-/// Below which a tyre's tread in an appraisal opens a replacement, whoever typed it.
-struct TreadRule
-{
-    int minTenthsMm = 0;
-    LimitOwner owner = LimitOwner::House;
-    QString source;
-    QString opens; ///< operation id
-
-    static constexpr auto fields =
-        std::tuple{field("minTenthsMm", &TreadRule::minTenthsMm), field("owner", &TreadRule::owner),
-                   field("source", &TreadRule::source), field("opens", &TreadRule::opens)};
-    friend bool operator==(const TreadRule&, const TreadRule&) = default;
 };
 
 struct Catalogue
@@ -474,7 +384,9 @@ struct CatalogueReading
 
 /// Reads and checks a catalogue file's bytes: types, unknown ids, cycles in after and in triggers,
 /// limits without an owner, choices without options, a safety place whose inspection does not
-/// clear it, triggers and baseline that name operations which are not there.
+/// clear it, triggers and baseline that name operations which are not there. Limits that are only
+/// named hold the figures of the default country and the shipped ones of the house, until
+/// houseCatalogue() puts in a house's own.
 [[nodiscard]] CatalogueReading readCatalogue(const QByteArray& json);
 
 } // namespace ramplight

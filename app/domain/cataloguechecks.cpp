@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/cataloguechecks.h"
+#include "domain/faultlist.h"
+#include "domain/limitchecks.h"
+#include "domain/rulechecks.h"
 
 #include <QHash>
-#include <QRegularExpression>
 #include <QSet>
 
 #include <algorithm>
@@ -28,11 +30,11 @@ QStringList comesAfter(const Catalogue& catalogue, const OperationSpec& operatio
     return ids;
 }
 
-class Checker
+class Checker : private FaultList
 {
 public:
     explicit Checker(const Catalogue& catalogue)
-        : m_catalogue(catalogue)
+        : FaultList(catalogue)
     {
     }
 
@@ -41,11 +43,8 @@ public:
         head();
         for (const OperationSpec& operation : m_catalogue.operations)
             check(operation);
-        for (const FindingRule& rule : m_catalogue.rules)
-            check(rule);
-        for (const SafetyPlace& place : m_catalogue.safetyPlaces)
-            check(place);
-        tread();
+        m_faults += checkRules(m_catalogue);
+        m_faults += checkNamedLimits(m_catalogue);
         // Cycles are sought among ids that exist; a missing one was named above.
         if (m_faults.isEmpty())
             orders();
@@ -53,44 +52,6 @@ public:
     }
 
 private:
-    void say(const QString& where, const QString& field, const QString& what)
-    {
-        m_faults.append(QStringLiteral("%1, %2: %3").arg(where, field, what));
-    }
-
-    void needId(const QString& where, const QString& field, const QString& id)
-    {
-        if (m_catalogue.find(id) == nullptr)
-            say(where, field,
-                QStringLiteral("the operation \"%1\" is not in the catalogue").arg(id));
-    }
-
-    void needPlaces(const QString& where, const QString& field, const std::vector<PlaceId>& places)
-    {
-        QSet<PlaceId> seen;
-        for (const PlaceId& place : places) {
-            if (placeInfo(place) == nullptr)
-                say(where, field, QStringLiteral("the place \"%1\" is not known").arg(place.text));
-            if (seen.contains(place))
-                say(where, field, QStringLiteral("\"%1\" is there twice").arg(place.text));
-            seen.insert(place);
-        }
-    }
-
-    void needWords(const QString& where, const QString& field, const QString& words)
-    {
-        if (words.trimmed().isEmpty())
-            say(where, field, QStringLiteral("words were expected"));
-    }
-
-    void needPlainId(const QString& where, const QString& id)
-    {
-        static const QRegularExpression plain(QStringLiteral("^[a-z0-9]+(-[a-z0-9]+)*$"));
-        if (!plain.match(id).hasMatch())
-            say(where, QStringLiteral("id"),
-                QStringLiteral("small letters, digits and single hyphens were expected"));
-    }
-
     void head()
     {
         const QString where = QStringLiteral("catalogue");
@@ -107,13 +68,6 @@ private:
                 say(QStringLiteral("operation %1").arg(operation.id), QStringLiteral("id"),
                     QStringLiteral("there are two operations of this id"));
             ids.insert(operation.id);
-        }
-        ids.clear();
-        for (const FindingRule& rule : m_catalogue.rules) {
-            if (ids.contains(rule.id))
-                say(QStringLiteral("rule %1").arg(rule.id), QStringLiteral("id"),
-                    QStringLiteral("there are two rules of this id"));
-            ids.insert(rule.id);
         }
     }
 
@@ -133,8 +87,15 @@ private:
             if (id == operation.id)
                 say(where, QStringLiteral("after"), QStringLiteral("it cannot come after itself"));
         }
-        for (const Trigger& trigger : operation.triggers)
+        for (const Trigger& trigger : operation.triggers) {
             needId(where, QStringLiteral("triggers"), trigger.opens);
+            const OperationSpec* opened = m_catalogue.find(trigger.opens);
+            if (opened != nullptr && opened->ifFact && trigger.ifFact != opened->ifFact)
+                say(where, QStringLiteral("triggers"),
+                    QStringLiteral("\"%1\" is only for cars with %2, so ifFact was expected here")
+                        .arg(trigger.opens, nameOf(*opened->ifFact)));
+        }
+        together(where, operation);
         needPlaces(where, QStringLiteral("clears"), operation.clears);
         secondPerson(where, operation);
         waiting(where, operation);
@@ -160,6 +121,41 @@ private:
         if (operation.highVoltageIsolation && !operation.safety)
             say(where, QStringLiteral("highVoltageIsolation"),
                 QStringLiteral("an operation that isolates high voltage is a safety operation"));
+    }
+
+    /// What it does for others, and what goes on beside it.
+    void together(const QString& where, const OperationSpec& operation)
+    {
+        for (const QString& id : operation.beside)
+            if (id != everything)
+                needId(where, QStringLiteral("beside"), id);
+        for (const QString& id : operation.covers) {
+            needId(where, QStringLiteral("covers"), id);
+            const OperationSpec* covered = m_catalogue.find(id);
+            if (covered == nullptr)
+                continue;
+            if (covered->safety && !operation.safety)
+                say(where, QStringLiteral("covers"),
+                    QStringLiteral("\"%1\" is a safety operation, so only one can cover it")
+                        .arg(id));
+            if (id == operation.id || covered->covers.contains(operation.id))
+                say(where, QStringLiteral("covers"),
+                    QStringLiteral("\"%1\" and this would cover each other").arg(id));
+            if (covered->scope != operation.scope)
+                say(where, QStringLiteral("covers"),
+                    QStringLiteral("\"%1\" reaches another part of the car").arg(id));
+        }
+        if (operation.batch < 1)
+            say(where, QStringLiteral("batch"), QStringLiteral("1 or more was expected"));
+        if (operation.materialMinor && *operation.materialMinor < 0)
+            say(where, QStringLiteral("materialMinor"),
+                QStringLiteral("0 or more minor currency units were expected"));
+        if (operation.access &&
+            (operation.baseline || operation.secondPerson != SecondPerson::None))
+            say(where, QStringLiteral("access"),
+                QStringLiteral("only what findings open to get at something has this"));
+        for (const QString& words : operation.refer)
+            needWords(where, QStringLiteral("refer"), words);
     }
 
     void secondPerson(const QString& where, const OperationSpec& operation)
@@ -242,6 +238,12 @@ private:
 
     void check(const QString& where, const Limit& limit)
     {
+        if (!limit.named.isEmpty()) {
+            if (limit.min || limit.max)
+                say(where, QStringLiteral("limits"),
+                    QStringLiteral("a limit that is named has no bound of its own"));
+            return;
+        }
         needWords(where, QStringLiteral("limits, source"), limit.source);
         if (!limit.min && !limit.max)
             say(where, QStringLiteral("limits"), QStringLiteral("min or max was expected"));
@@ -267,45 +269,6 @@ private:
         }
         if (std::ranges::none_of(reading.options, &ChoiceOption::closes))
             say(where, field, QStringLiteral("no answer would let the operation close"));
-    }
-
-    void check(const FindingRule& rule)
-    {
-        const QString where = QStringLiteral("rule %1").arg(rule.id);
-        needPlainId(where, rule.id);
-        needPlaces(where, QStringLiteral("places"), rule.places);
-        for (const QString& id : rule.opens)
-            needId(where, QStringLiteral("opens"), id);
-    }
-
-    void check(const SafetyPlace& safety)
-    {
-        const QString where = QStringLiteral("safety place %1").arg(safety.place.text);
-        if (placeInfo(safety.place) == nullptr)
-            say(where, QStringLiteral("place"), QStringLiteral("the place is not known"));
-        const OperationSpec* inspection = m_catalogue.find(safety.inspection);
-        const QString field = QStringLiteral("inspection");
-        if (inspection == nullptr) {
-            needId(where, field, safety.inspection);
-            return;
-        }
-        if (std::ranges::find(inspection->clears, safety.place) == inspection->clears.end())
-            say(where, field,
-                QStringLiteral("\"%1\" does not clear this place").arg(safety.inspection));
-        if (inspection->ifFact && inspection->ifFact != safety.ifFact)
-            say(where, QStringLiteral("ifFact"),
-                QStringLiteral("\"%1\" is only for cars with %2, so this was expected here, too")
-                    .arg(safety.inspection, nameOf(*inspection->ifFact)));
-    }
-
-    void tread()
-    {
-        const QString where = QStringLiteral("tread");
-        needId(where, QStringLiteral("opens"), m_catalogue.tread.opens);
-        needWords(where, QStringLiteral("source"), m_catalogue.tread.source);
-        if (m_catalogue.tread.minTenthsMm < 1)
-            say(where, QStringLiteral("minTenthsMm"),
-                QStringLiteral("tenths of a millimetre above 0 were expected"));
     }
 
     using Next = std::function<QStringList(const OperationSpec&)>;
@@ -364,9 +327,6 @@ private:
                       QStringLiteral("no legal order, each waits for the next: %1"),
                       [this](const OperationSpec& o) { return waitsFor(m_catalogue, o); });
     }
-
-    const Catalogue& m_catalogue;
-    QStringList m_faults;
 };
 
 } // namespace

@@ -3,6 +3,7 @@
 #include "domain/catalogue.h"
 #include "domain/cataloguechecks.h"
 #include "domain/codec.h"
+#include "domain/housecatalogue.h"
 
 #include <QCryptographicHash>
 #include <QJsonDocument>
@@ -51,12 +52,23 @@ void missingOwners(const QJsonObject& operation, QStringList& faults)
         const QJsonArray limits =
             readings.at(i).toObject().value(QLatin1StringView("limits")).toArray();
         for (qsizetype j = 0; j < limits.size(); ++j)
-            if (!limits.at(j).toObject().contains(QLatin1StringView("owner")))
+            if (const QJsonObject limit = limits.at(j).toObject();
+                !limit.contains(QLatin1StringView("named")) &&
+                !limit.contains(QLatin1StringView("owner")))
                 faults.append(QStringLiteral("readings[%1].limits[%2].owner: who set this limit "
                                              "was expected")
                                   .arg(i)
                                   .arg(j));
     }
+}
+
+void missingOwners(const QJsonArray& limits, const QString& where, QStringList& faults)
+{
+    for (const QJsonValue& limit : limits)
+        if (!limit.toObject().contains(QLatin1StringView("owner")))
+            faults.append(
+                QStringLiteral("%1, limit %2, owner: who set this limit was expected")
+                    .arg(where, limit.toObject().value(QLatin1StringView("name")).toString()));
 }
 
 /// Reads each item by itself, so that one bad item does not hide the next.
@@ -135,6 +147,12 @@ CatalogueReading readCatalogue(const QByteArray& json)
         faults.append(QStringLiteral("catalogue, %1").arg(fault));
     if (!head.value(QLatin1StringView("tread")).toObject().contains(QLatin1StringView("owner")))
         faults.append(QStringLiteral("tread, owner: who set this limit was expected"));
+    missingOwners(head.value(QLatin1StringView("houseLimits")).toArray(), QStringLiteral("house"),
+                  faults);
+    for (const QJsonValue& country : head.value(QLatin1StringView("countries")).toArray())
+        missingOwners(country.toObject().value(QLatin1StringView("limits")).toArray(),
+                      QStringLiteral("country %1").arg(country.toObject().value("id").toString()),
+                      faults);
     catalogue.operations = std::move(operations);
     catalogue.rules = std::move(rules);
     catalogue.safetyPlaces = std::move(safetyPlaces);
@@ -142,6 +160,8 @@ CatalogueReading readCatalogue(const QByteArray& json)
     // What was misread would only raise false alarms among the others.
     if (faults.isEmpty())
         faults = checkCatalogue(catalogue);
+    if (faults.isEmpty())
+        catalogue = houseCatalogue(catalogue, {});
     catalogue.hash =
         QString::fromLatin1(QCryptographicHash::hash(json, QCryptographicHash::Sha256).toHex());
     reading.catalogue = std::move(catalogue);

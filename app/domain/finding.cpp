@@ -29,8 +29,8 @@ MaybeRefusal findingFault(const FindingData& data)
         return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("size")}};
     if (data.treadTenthsMm && (*data.treadTenthsMm < 0 || *data.treadTenthsMm > 200))
         return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("tread")}};
-    if (data.screen && (data.place != windscreen() || std::abs(data.screen->fromWheelMm.value_or(
-                                                          0)) > widestScreenMm))
+    if (data.screen && (data.place != windscreen() ||
+                        std::abs(data.screen->fromWheelMm.value_or(0)) > widestScreenMm))
         return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("position on the windscreen")}};
     return std::nullopt;
 }
@@ -44,8 +44,7 @@ FindingData judged(const CarWork& work, const FindingData& said)
     const ScreenVerdict verdict =
         judgeScreen(*said.screen, *said.sizeMm, work.catalogue(), work.rules());
     FindingData data = said;
-    const QString found =
-        QStringLiteral("%1; %2").arg(verdict.testWords, verdict.repairWords);
+    const QString found = QStringLiteral("%1; %2").arg(verdict.testWords, verdict.repairWords);
     if (!data.note.contains(found))
         data.note = data.note.isEmpty() ? found : QStringLiteral("%1; %2").arg(data.note, found);
     const bool replace = std::ranges::find(data.remedies, Remedy::Replace) != data.remedies.end();
@@ -56,43 +55,9 @@ FindingData judged(const CarWork& work, const FindingData& said)
     return data;
 }
 
-/// What the catalogue makes of a finding: kinds of operations, and how it is to be shown.
-struct Answer
-{
-    QString rule;
-    QStringList kinds;
-    bool undecided = false;
-    bool disclosed = false;
-};
-
 Answer answerTo(const CarWork& work, const FindingData& data)
 {
-    Answer answer;
-    const PlaceInfo* info = placeInfo(data.place);
-    const QString& replacement = work.catalogue().tread.opens;
-    if (info->kind == PlaceKind::Tyre && data.treadTenthsMm && !replacement.isEmpty() &&
-        *data.treadTenthsMm < leastTread(work.catalogue(), work.rules())) {
-        answer.rule = QStringLiteral("tread");
-        answer.kinds.append(replacement);
-    }
-    if (const FindingRule* rule = ruleFor(work.catalogue(), work.car().facts, data)) {
-        if (answer.rule.isEmpty())
-            answer.rule = rule->id;
-        for (const QString& kind : rule->opens)
-            if (!answer.kinds.contains(kind))
-                answer.kinds.append(kind);
-        answer.disclosed = answer.kinds.isEmpty();
-    } else {
-        answer.undecided = answer.kinds.isEmpty();
-    }
-    return answer;
-}
-
-void openAnswers(CarWork& work, FindingId finding, const FindingData& data, const Answer& answer)
-{
-    for (const QString& kind : answer.kinds)
-        if (const OperationSpec* spec = work.catalogue().find(kind))
-            work.open(*spec, data.place, {Origin::Finding, {}, {finding}, {}, {}});
+    return ramplight::answerTo(work.catalogue(), work.car().facts, data);
 }
 
 /// The same in everything that rules and people decide by; only the words around it differ.
@@ -102,6 +67,45 @@ bool saysTheSame(FindingData a, const FindingData& b)
     a.quote = b.quote;
     a.atSeconds = b.atSeconds;
     return a == b;
+}
+
+/// What was covered by work that is not needed any more has to be done by itself again.
+void uncover(CarWork& work, const CarState& before, FindingId gone)
+{
+    for (const auto& [id, operation] : before.operations) {
+        const Operation* now = work.car().operation(id);
+        if (operation.spec.covers.isEmpty() || !operation.isOpen() || operation.wasStarted() ||
+            std::ranges::find(operation.findings, gone) == operation.findings.end() ||
+            std::ranges::find(now->findings, gone) != now->findings.end())
+            continue;
+        const std::vector<FindingId> left = now->findings;
+        const bool wanted = std::ranges::any_of(left, [&](FindingId finding) {
+            return answerTo(work, work.car().finding(finding)->data())
+                .kinds.contains(operation.spec.id);
+        });
+        if (wanted || left.empty() || operation.origin != Origin::Finding)
+            continue;
+        work.withdraw(id, QStringLiteral("what it was opened for is gone"));
+        for (const FindingId finding : left)
+            work.answer(finding, answerTo(work, work.car().finding(finding)->data()));
+    }
+}
+
+/// Other open work answers a finding, and not only to get at what is taken out.
+bool answeredOtherwise(const CarState& car, FindingId finding, OperationId takenOut)
+{
+    return std::ranges::any_of(car.operations, [&](const auto& entry) {
+        const Operation& o = entry.second;
+        return entry.first != takenOut && !o.spec.access && o.state != OperationState::Withdrawn &&
+               std::ranges::find(o.findings, finding) != o.findings.end();
+    });
+}
+
+bool neededFor(const CarWork& work, const Operation& access)
+{
+    return std::ranges::any_of(access.findings, [&](FindingId finding) {
+        return answeredOtherwise(work.car(), finding, access.id);
+    });
 }
 
 bool hasStandingFinding(const CarState& car, const PlaceId& place)
@@ -120,8 +124,8 @@ void recordFinding(CarWork& work, const FindingData& said, OperationId during,
     const Answer answer = answerTo(work, data);
     const FindingId id{work.car().nextFinding};
     work.add(FindingRecorded{id, data, during, answer.rule, answer.undecided, answer.disclosed,
-                             carriedFrom});
-    openAnswers(work, id, data, answer);
+                             carriedFrom, answer.why});
+    work.answer(id, answer);
 }
 
 namespace decision {
@@ -200,17 +204,21 @@ MaybeRefusal on(CarWork& work, const car::CorrectFinding& c)
     }
     if (c.stands && finding->stands() && saysTheSame(finding->data(), data)) {
         work.add(FindingCorrected{c.finding, data, true, c.reason.trimmed(), c.evidence,
-                                  finding->undecided, finding->disclosed});
+                                  finding->undecided, finding->disclosed, false, finding->rule,
+                                  finding->why});
         return std::nullopt;
     }
     // Where the place changes, nothing of the old place is kept.
     const bool samePlace = finding->data().place == data.place;
     const Answer answer = c.stands ? answerTo(work, data) : Answer{};
     work.add(FindingCorrected{c.finding, data, c.stands, c.reason.trimmed(), c.evidence,
-                              answer.undecided, answer.disclosed, !c.stands && ownSlip});
+                              answer.undecided, answer.disclosed, !c.stands && ownSlip, answer.rule,
+                              answer.why});
+    const CarState before = work.car();
     work.detach(c.finding, c.reason.trimmed(), samePlace ? answer.kinds : QStringList{});
+    uncover(work, before, c.finding);
     if (c.stands)
-        openAnswers(work, c.finding, data, answer);
+        work.answer(c.finding, answer);
     return std::nullopt;
 }
 
@@ -249,6 +257,37 @@ MaybeRefusal on(CarWork& work, const car::WithdrawOperation& c)
     if (c.reason.trimmed().isEmpty())
         return Refusal{RefusalId::ReasonMissing, {}};
     work.withdraw(c.operation, c.reason.trimmed());
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::TakeOut& c)
+{
+    if (auto no = work.needs(Right::Appraise))
+        return no;
+    if (work.car().appraised)
+        return Refusal{RefusalId::AlreadyAppraised, {}};
+    const Operation* found = work.car().operation(c.operation);
+    if (found == nullptr)
+        return Refusal{RefusalId::OperationUnknown, {}};
+    const Operation operation = *found;
+    if (!operation.isOpen())
+        return Refusal{RefusalId::OperationNotOpen, {work.titleOf(operation)}};
+    if (operation.spec.safety && !operation.spec.access)
+        return Refusal{RefusalId::SafetyCannotBeLeft, {}};
+    if (operation.origin != Origin::Finding || operation.wasStarted() ||
+        !operation.restsOn.empty() || !operation.fromReadings.empty())
+        return Refusal{RefusalId::NotWithdrawable, {}};
+    if (operation.spec.access && neededFor(work, operation))
+        return Refusal{RefusalId::NotWithdrawable, {}};
+    if (c.reason.trimmed().isEmpty())
+        return Refusal{RefusalId::ReasonMissing, {}};
+    std::vector<FindingId> disclosed;
+    for (const FindingId finding : operation.findings)
+        if (!answeredOtherwise(work.car(), finding, operation.id))
+            disclosed.push_back(finding);
+    work.add(OperationTakenOut{c.operation, c.reason.trimmed(), disclosed});
+    for (const FindingId finding : disclosed)
+        work.detach(finding, c.reason.trimmed(), {});
     return std::nullopt;
 }
 

@@ -176,8 +176,8 @@ void noteTyreReading(CarWork& work, OperationId id, const QString& key, const Pl
     const bool ofTread = std::ranges::any_of(
         treadKeys, [&](const char* name) { return key == QLatin1StringView(name); });
     // A new tyre's marks count when the work is signed.
-    const bool ofDate = key == QLatin1StringView(dateCodeKey) &&
-                        operation.spec.id != work.catalogue().tread.opens;
+    const bool ofDate =
+        key == QLatin1StringView(dateCodeKey) && operation.spec.id != work.catalogue().tread.opens;
     if (!isTyre(tyre) || (!ofTread && !ofDate))
         return;
     TyreRecorded recorded{tyre, {}, {}, id, false};
@@ -258,8 +258,8 @@ MaybeRefusal on(CarWork& work, const car::RecordPaintDepth& c)
     if (c.micrometres.size() < leastPaintPoints)
         return Refusal{RefusalId::FieldMissing,
                        {QStringLiteral("paint depth at three points of %1 or more").arg(panel)}};
-    const bool possible = std::ranges::all_of(
-        c.micrometres, [](int depth) { return depth >= 0 && depth <= 5000; });
+    const bool possible =
+        std::ranges::all_of(c.micrometres, [](int depth) { return depth >= 0 && depth <= 5000; });
     if (!possible || c.micrometres.size() > 50)
         return Refusal{RefusalId::ValueOutOfRange,
                        {QStringLiteral("paint depth of %1").arg(panel)}};
@@ -271,8 +271,7 @@ MaybeRefusal on(CarWork& work, const car::ConfirmRepair& c)
 {
     if (auto no = work.needsAny({Right::Appraise, Right::Work, Right::Check, Right::Manage}))
         return no;
-    const PaintComparison all =
-        comparePaint(work.car().paint, work.catalogue(), work.rules());
+    const PaintComparison all = comparePaint(work.car().paint, work.catalogue(), work.rules());
     const auto panel = std::ranges::find(all.panels, c.panel, &PanelPaint::panel);
     if (panel == all.panels.end() || panel->sign == PaintSign::Alike)
         return Refusal{RefusalId::PaintAlike,

@@ -38,6 +38,14 @@ bool meets(const PlaceId& a, const PlaceId& b)
     return a == b || a == wholeCar() || b == wholeCar() || wheelOf(a) == wheelOf(b);
 }
 
+/// The catalogue puts one before the other, and they meet.
+bool isBefore(const Operation& other, const Operation& operation)
+{
+    return (operation.spec.after.contains(other.spec.id) ||
+            operation.spec.after.contains(QStringLiteral("*"))) &&
+           other.id != operation.id && meets(operation.place, other.place);
+}
+
 QString stateWords(const Operation& operation)
 {
     if (operation.state == OperationState::AwaitingCheck && !operation.isSigned())
@@ -184,20 +192,36 @@ std::vector<RestraintReason> restraints(const CarState& car, Moment now)
     return reasons;
 }
 
+bool mayRunBeside(const OperationSpec& one, const OperationSpec& other)
+{
+    const auto allows = [](const OperationSpec& a, const OperationSpec& b) {
+        return a.beside.contains(QStringLiteral("*")) || a.beside.contains(b.id);
+    };
+    return allows(one, other) && allows(other, one);
+}
+
+std::vector<OperationId> comesFirst(const CarState& car, const Operation& operation)
+{
+    std::vector<OperationId> first;
+    for (const auto& [id, other] : car.operations)
+        if (other.isOpen() && isBefore(other, operation))
+            first.push_back(id);
+    return first;
+}
+
 QString whyNotYet(const CarState& car, const Operation& operation, const HouseRules& rules,
                   Moment now)
 {
-    QStringList first;
-    for (const auto& [id, other] : car.operations) {
-        const bool before = (operation.spec.after.contains(other.spec.id) ||
-                             operation.spec.after.contains(QStringLiteral("*"))) &&
-                            id != operation.id && meets(operation.place, other.place);
-        if (before && other.isOpen())
-            first.append(operationTitle(other.spec, other.place, rules));
-        else if (before && other.state == OperationState::Closed && other.waitUntil > now)
+    for (const auto& [id, other] : car.operations)
+        if (isBefore(other, operation) && other.state == OperationState::Closed &&
+            other.waitUntil > now)
             return say("%1: %2, %3 min more")
                 .arg(operationTitle(other.spec, other.place, rules), other.spec.wait.reason)
                 .arg(std::max(1, minutesBetween(now, other.waitUntil)));
+    QStringList first;
+    for (const OperationId id : comesFirst(car, operation)) {
+        const Operation& other = *car.operation(id);
+        first.append(operationTitle(other.spec, other.place, rules));
     }
     if (!first.isEmpty()) {
         const qsizetype more = first.size() - 3;
@@ -210,6 +234,10 @@ QString whyNotYet(const CarState& car, const Operation& operation, const HouseRu
         if (reason.operation != operation.id &&
             std::ranges::find(operation.spec.needs, reason.what) != operation.spec.needs.end())
             return reason.words;
+    for (const auto& [id, other] : car.operations)
+        if (id != operation.id && other.isRunning() && !mayRunBeside(operation.spec, other.spec))
+            return say("%1 is in hand on this car, and this cannot be done beside it")
+                .arg(operationTitle(other.spec, other.place, rules));
     return {};
 }
 

@@ -82,7 +82,15 @@ struct RestraintReason
 };
 [[nodiscard]] std::vector<RestraintReason> restraints(const CarState& car, Moment now);
 
-/// What still has to close before this operation may start (order, restraints); empty: it can.
+/// Both can be in hand on one car at a time.
+[[nodiscard]] bool mayRunBeside(const OperationSpec& one, const OperationSpec& other);
+
+/// The open operations that have to close before this one may start, in the order in which they
+/// were opened.
+[[nodiscard]] std::vector<OperationId> comesFirst(const CarState& car, const Operation& operation);
+
+/// What still has to close or stop before this operation may start (order, restraints, what is in
+/// hand beside it); empty: it can.
 [[nodiscard]] QString whyNotYet(const CarState& car, const Operation& operation,
                                 const HouseRules& rules, Moment now);
 

@@ -54,6 +54,12 @@ Catalogue houseCatalogue(const Catalogue& file, const SiteState& site)
         for (ReadingSpec& reading : spec.readings)
             for (Limit& limit : reading.limits)
                 fill(limit, catalogue, site.rules);
+    TreadRule& tread = catalogue.tread;
+    if (const auto limit = namedLimit(catalogue, site.rules, tread.named)) {
+        tread.minTenthsMm = limit->min.value_or(tread.minTenthsMm);
+        tread.owner = limit->owner;
+        tread.source = limit->source;
+    }
     return catalogue;
 }
 

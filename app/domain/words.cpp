@@ -294,6 +294,14 @@ QString words(Fact fact)
         return say("pressure sensors in the valves");
     case Fact::RunFlats:
         return say("run-flat tyres");
+    case Fact::SpecialFinish:
+        return say("special paint finish");
+    case Fact::ElectricParkingBrake:
+        return say("electric parking brake");
+    case Fact::FaceCutWheels:
+        return say("wheel faces cut on a lathe");
+    case Fact::LeatherTrim:
+        return say("leather trim");
     case Fact::RepairKit:
         return say("repair kit instead of a spare");
     }

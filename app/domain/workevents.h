@@ -76,6 +76,19 @@ struct OperationWithdrawn
     friend bool operator==(const OperationWithdrawn&, const OperationWithdrawn&) = default;
 };
 
+/// The appraiser did not want it; what nothing else answers is told to the buyer instead.
+struct OperationTakenOut
+{
+    static constexpr const char* type = "operation-taken-out";
+    OperationId operation;
+    QString reason;
+    std::vector<FindingId> disclosed;
+    static constexpr auto fields = std::tuple{field("operation", &OperationTakenOut::operation),
+                                              field("reason", &OperationTakenOut::reason),
+                                              field("disclosed", &OperationTakenOut::disclosed)};
+    friend bool operator==(const OperationTakenOut&, const OperationTakenOut&) = default;
+};
+
 struct CautionsRead
 {
     static constexpr const char* type = "cautions-read";

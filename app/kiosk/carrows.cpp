@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/carrows.h"
 
+#include "domain/worktotals.h"
 #include "kiosk/carwords.h"
 #include "kiosk/historywords.h"
 #include "kiosk/photourl.h"
@@ -46,7 +47,7 @@ std::vector<OperationRow> operationRows(const CarState& car, const SiteBook& boo
             people.push_back(operation.assigned);
         row.who = row.open ? namesOf(people, book) : QString();
         const int minutes = minutesUntil(operation, now);
-        const int usual = operation.spec.minutes.usual;
+        const int usual = minutesOf(car, operation).usual;
         row.minutesWords =
             minutes == 0 ? say("usually %1").arg(minutesWords(usual))
                          : say("%1 of usually %2").arg(minutesWords(minutes), minutesWords(usual));

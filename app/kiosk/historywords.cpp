@@ -132,6 +132,10 @@ public:
     {
         return about(e.operation, say("Not needed any more"), e.reason);
     }
+    HistoryWords operator()(const OperationTakenOut& e) const
+    {
+        return about(e.operation, say("Taken out by the appraiser"), e.reason);
+    }
     HistoryWords operator()(const CautionsRead& e) const
     {
         return about(e.operation, say("Cautions read"));

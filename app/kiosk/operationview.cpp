@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/operationview.h"
 
+#include "domain/worktotals.h"
 #include "kiosk/carwords.h"
 #include "kiosk/kioskenums.h"
 #include "kiosk/operationrows.h"
@@ -130,19 +131,21 @@ QString OperationView::cautionsReadWords() const
 QString OperationView::usualWords() const
 {
     const Operation* o = operation();
-    return o == nullptr ? QString() : minutesSpan(o->spec.minutes.low, o->spec.minutes.high);
+    return o == nullptr
+               ? QString()
+               : minutesSpan(minutesOf(m_view.car(), *o).low, minutesOf(m_view.car(), *o).high);
 }
 
 int OperationView::usualMinutes() const
 {
     const Operation* o = operation();
-    return o == nullptr ? 0 : o->spec.minutes.usual;
+    return o == nullptr ? 0 : minutesOf(m_view.car(), *o).usual;
 }
 
 int OperationView::highMinutes() const
 {
     const Operation* o = operation();
-    return o == nullptr ? 0 : o->spec.minutes.high;
+    return o == nullptr ? 0 : minutesOf(m_view.car(), *o).high;
 }
 
 bool OperationView::running() const

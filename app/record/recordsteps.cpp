@@ -66,6 +66,11 @@ public:
         if (e.operation == m_operation.id)
             m_operation.ended = deed();
     }
+    void operator()(const OperationTakenOut& e)
+    {
+        if (e.operation == m_operation.id)
+            m_operation.ended = deed();
+    }
     void operator()(const OperationReopened& e)
     {
         if (e.operation != m_operation.id)

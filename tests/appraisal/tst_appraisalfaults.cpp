@@ -88,7 +88,8 @@ private slots:
             "an object was expected, not a whole number");
         row("\"valve-sensors\"", "\"valve-sensor\"", 15, 15, "/car/facts/0",
             "\"valve-sensor\" is not known; one of combustion-engine, traction-battery, "
-            "screen-camera, front-radar, rear-radar, valve-sensors, run-flats, repair-kit was "
+            "screen-camera, front-radar, rear-radar, valve-sensors, run-flats, repair-kit, "
+            "special-finish, electric-parking-brake, face-cut-wheels, leather-trim was "
             "expected; nearest is \"valve-sensors\"");
         row("\"bonnet\"", "\"bonnett\"", 19, 6, "/findings/0/place",
             "\"bonnett\" is not known; nearest is \"bonnet\"");

@@ -116,6 +116,10 @@ private slots:
         row("bay close, unknown", {"bay", "close", "9"}, 65, "", "There is no bay 9.");
         row("catalogue", {"catalogue", "check"}, 0, "rules: good.", "");
         row("catalogue, nothing", {"catalogue"}, 64, "", "Usage: ramplight catalogue check");
+        row("catalogue explain", {"catalogue", "explain", "T-301"}, 0,
+            "because      Front bumper: scuff", "");
+        row("catalogue explain, no such car", {"catalogue", "explain", "none"}, 65, "",
+            "There is no car with stock number none.");
         row("catalogue, no such file", {"catalogue", "check", "none.json"}, 66, "",
             "none.json cannot be read: No such file");
         row("tool list", {"tool", "list"}, 0, "TW 11  torque-wrench  ", "");

@@ -30,8 +30,8 @@ const std::array<const char*, commandKinds>& commandNames()
         "ReceiveBack",    "SetIsolation",    "LiftIsolation",     "MoveCar",
         "Release",        "LeaveUnreleased", "BringBack",         "LinkDuplicate",
         "CloseDuplicate", "RecordTyre",      "RecordPaintDepth",  "ConfirmRepair",
-        "ReadOdometer"};
-    static_assert(kindOf<car::ReadOdometer>() == commandKinds - 1);
+        "ReadOdometer",   "TakeOut"};
+    static_assert(kindOf<car::TakeOut>() == commandKinds - 1);
     static_assert(kindOf<car::SignOff>() == 20 && kindOf<car::Release>() == 32);
     return names;
 }
@@ -118,7 +118,8 @@ CarCommand RandomCommands::command(const CarState& car, std::size_t kind)
         if (!m_dice.oneIn(4))
             tyre.tread = Tread{m_dice.below(90), m_dice.below(90), 50};
         if (m_dice.oneIn(2))
-            tyre.dateCode = QStringLiteral("%1%2").arg(1 + m_dice.below(53), 2, 10, QChar('0'))
+            tyre.dateCode = QStringLiteral("%1%2")
+                                .arg(1 + m_dice.below(53), 2, 10, QChar('0'))
                                 .arg(10 + m_dice.below(23));
         if (m_dice.oneIn(2))
             tyre.size = m_dice.oneIn(2) ? QStringLiteral("205/55R16 91V")
@@ -196,6 +197,8 @@ CarCommand RandomCommands::work(const CarState& car, std::size_t kind)
             if (other.isOpen() && other.origin == Origin::ByHand && !other.spec.safety)
                 id = number;
         return car::WithdrawOperation{id, why};
+    case kindOf<car::TakeOut>():
+        return car::TakeOut{id, why};
     case kindOf<car::ReadCautions>():
         return car::ReadCautions{id};
     case kindOf<car::StartWork>():

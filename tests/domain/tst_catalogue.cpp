@@ -2,8 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "shippedcatalogue.h"
 
-#include "domain/carwork.h"
 #include "domain/catalogue.h"
+#include "domain/findingrules.h"
+#include "domain/housecatalogue.h"
+#include "domain/suggest.h"
 
 #include <QCryptographicHash>
 #include <QTest>
@@ -30,6 +32,15 @@ private:
         data.remedies = std::move(remedies);
         data.severity = severity;
         return data;
+    }
+
+    /// A car as most are; special finishes and the like have rules of their own.
+    [[nodiscard]] static CarFacts usualFacts()
+    {
+        CarFacts facts;
+        facts.has = {Fact::CombustionEngine, Fact::TractionBattery, Fact::ScreenCamera,
+                     Fact::FrontRadar, Fact::ValveSensors};
+        return facts;
     }
 
     [[nodiscard]] bool opensSafety(const FindingRule& rule) const
@@ -113,7 +124,15 @@ private slots:
                                "wiper-replace",
                                "recheck-scan",
                                "put-right",
-                               "sensor-check"})
+                               "sensor-check",
+                               "belt-check",
+                               "annual-test",
+                               "leak-cure",
+                               "exhaust-repair",
+                               "headlamp-aim",
+                               "battery-service",
+                               "plate-fit",
+                               "wheel-inspect"})
             QTest::newRow(id) << QString::fromLatin1(id);
     }
 
@@ -170,10 +189,15 @@ private slots:
             for (const auto& [condition, name] : Names<Condition>::table)
                 for (const auto& severity : severities)
                     for (const auto& remedy : remedies)
-                        if (const FindingRule* rule =
-                                ruleFor(m_shipped, everyFact(),
-                                        finding(place, condition, remedy, severity)))
-                            reached.insert(rule->id);
+                        for (const CarFacts& facts : {CarFacts{}, usualFacts(), everyFact()})
+                            for (const std::optional<int> extent :
+                                 {std::optional<int>{}, std::optional(120), std::optional(400)}) {
+                                FindingData data = finding(place, condition, remedy, severity);
+                                data.sizeMm = extent;
+                                data.count = extent;
+                                if (const FindingRule* rule = ruleFor(m_shipped, facts, data))
+                                    reached.insert(rule->id);
+                            }
         for (const FindingRule& rule : m_shipped.rules)
             QVERIFY2(reached.contains(rule.id), qPrintable(rule.id));
     }
@@ -209,7 +233,7 @@ private slots:
         row("mirror-right", Condition::Scuff, Remedy::Leave, "");
         row("mirror-right", Condition::Broken, Remedy::Leave, "put-right");
         row("rear-seats", Condition::Stain, Remedy::Clean, "upholstery-clean");
-        row("driver-seat", Condition::Tear, {}, "trim-repair");
+        row("driver-seat", Condition::Tear, {}, "cloth-repair");
         row("brakes-front", Condition::Noise, Remedy::Investigate, "put-right");
         row("brakes-front", Condition::Worn, {}, "brake-pads");
         row("brakes-rear", Condition::Overdue, {}, "brake-fluid");
@@ -223,13 +247,13 @@ private slots:
         row("warning-lamps", Condition::Lit, Remedy::Leave, "put-right");
         row("camera", Condition::Misaligned, Remedy::Calibrate, "camera-calibration");
         row("traction-battery", Condition::Dent, Remedy::Leave, "high-voltage-repair");
-        row("air-conditioning", Condition::Inoperative, Remedy::Recharge, "comfort-repair");
-        row("keys", Condition::Missing, {}, "comfort-repair");
-        row("boot-interior", Condition::Odour, {}, "upholstery-clean");
+        row("air-conditioning", Condition::Inoperative, Remedy::Recharge, "aircon-service");
+        row("keys", Condition::Missing, {}, "key-service");
+        row("boot-interior", Condition::Odour, {}, "upholstery-clean,odour-treat");
         row("rear-door-left", Condition::Scratch, Remedy::Refinish, "panel-paint");
         row("boot-interior", Condition::Missing, Remedy::Replace, "small-part");
-        row("rear-plate", Condition::Missing, Remedy::Leave, "put-right");
-        row("engine", Condition::Leak, Remedy::Leave, "put-right");
+        row("rear-plate", Condition::Missing, Remedy::Leave, "plate-fit");
+        row("engine", Condition::Leak, Remedy::Leave, "leak-cure");
     }
 
     void shipped_finding_isAnswered()
@@ -242,7 +266,7 @@ private slots:
         if (remedy >= 0)
             remedies.push_back(static_cast<Remedy>(remedy));
         const FindingRule* rule =
-            ruleFor(m_shipped, everyFact(),
+            ruleFor(m_shipped, usualFacts(),
                     finding(PlaceId{place}, static_cast<Condition>(condition), remedies));
         QVERIFY(rule != nullptr);
         QCOMPARE(rule->opens.join(QLatin1Char(',')), opens);
@@ -292,6 +316,157 @@ private slots:
                 QVERIFY2(rule != nullptr && rule->opens.isEmpty(), qPrintable(info.id.text));
             }
         }
+    }
+
+    void shipped_operations_coverTheTrade_data()
+    {
+        QTest::addColumn<QString>("ours");
+        const auto row = [](const char* work, const char* ours) {
+            QTest::newRow(work) << QString::fromLatin1(ours);
+        };
+        row("booking in", "arrival-check");
+        row("recalls", "recall-and-certificate");
+        row("mileage", "mileage-check");
+        row("wash before looking", "first-wash");
+        row("fault memory", "fault-read");
+        row("inspection on the lift", "lift-inspection");
+        row("tyre measuring", "tyre-survey");
+        row("belts and airbags", "belt-check,walk-round-check");
+        row("paint depth", "paint-depth");
+        row("road test", "road-test");
+        row("annual test", "annual-test");
+        row("oil service", "oil-service");
+        row("brake pads", "brake-pads");
+        row("brake discs", "brake-discs");
+        row("brake fluid", "brake-fluid");
+        row("suspension", "suspension-part");
+        row("steering", "steering-part");
+        row("alignment", "wheel-alignment");
+        row("new tyre", "tyre-fit");
+        row("puncture", "tyre-repair");
+        row("balancing", "wheel-balance");
+        row("wheels off", "wheels-off");
+        row("wheels on", "wheels-on");
+        row("tightness, second person", "wheel-fixing-check");
+        row("tightness after the drive", "wheel-recheck");
+        row("pressure sensors", "valve-sensor-check");
+        row("wipers and washers", "wiper-replace");
+        row("lamps", "lamp-replace");
+        row("dull headlamps", "lamp-restore");
+        row("headlamp aim", "headlamp-aim");
+        row("12-volt battery", "battery-service");
+        row("air conditioning", "aircon-service");
+        row("high voltage", "traction-battery-check,high-voltage-repair");
+        row("leaks", "leak-cure");
+        row("exhaust", "exhaust-repair");
+        row("belt replacement", "belt-part");
+        row("last scan", "recheck-scan");
+        row("keys", "key-service");
+        row("number plates", "plate-fit");
+        row("screen chip", "chip-fill");
+        row("bonded glass", "windscreen-fit,pane-replace");
+        row("calibration", "camera-calibration");
+        row("water leaks", "water-check");
+        row("wheel straightness before", "wheel-inspect");
+        row("kerb scuff on the spot", "wheel-spot-paint");
+        row("full wheel refurbishing", "wheel-refurb");
+        row("face cutting", "wheel-face-cut");
+        row("wheel straightness after", "wheel-true-check");
+        row("new wheel", "wheel-replace");
+        row("dents without paint", "dent-push");
+        row("touching in", "touch-in");
+        row("flat and polish", "flat-and-polish");
+        row("local paint", "panel-paint");
+        row("bumper plastic", "bumper-mend");
+        row("bumper paint", "bumper-paint");
+        row("bumper off and on", "bumper-off-on");
+        row("parking sensors", "sensor-check");
+        row("body shop", "body-shop");
+        row("plastic outside", "outside-trim");
+        row("leather", "leather-repair");
+        row("cloth", "cloth-repair");
+        row("hard trim inside", "hard-trim-repair");
+        row("machine polish", "machine-polish");
+        row("odour", "odour-treat");
+        row("wet cleaning", "upholstery-clean");
+        row("valet", "full-valet");
+        row("sale photos", "sale-photos");
+        row("final check", "final-check");
+    }
+
+    void shipped_operations_coverTheTrade()
+    {
+        QFETCH(QString, ours);
+        for (const QString& id : ours.split(QLatin1Char(','))) {
+            const OperationSpec* operation = m_shipped.find(id);
+            QVERIFY2(operation != nullptr, qPrintable(id));
+            QVERIFY2(!operation->placeKinds.empty(), qPrintable(id));
+            QVERIFY2(!operation->readings.empty() || !operation->photos.empty(), qPrintable(id));
+        }
+    }
+
+    void shipped_suggestions_areAnsweredByARule()
+    {
+        for (const PlaceInfo& info : allPlaces()) {
+            const std::vector<Condition> conditions = usualConditions(m_shipped, info.id);
+            QVERIFY2(!conditions.empty(), qPrintable(info.id.text));
+            for (const Condition condition : conditions)
+                for (const std::optional<Severity> severity :
+                     {std::optional<Severity>{}, std::optional(Severity::Light),
+                      std::optional(Severity::Heavy)}) {
+                    const std::vector<Remedy> remedies =
+                        usualRemedies(m_shipped, usualFacts(), info.id, condition, severity);
+                    QVERIFY(!remedies.empty());
+                    for (const Remedy remedy : remedies)
+                        QVERIFY2(
+                            ruleFor(m_shipped, usualFacts(),
+                                    finding(info.id, condition, {remedy}, severity)),
+                            qPrintable(QStringLiteral("%1 %2 %3")
+                                           .arg(info.id.text, nameOf(condition), nameOf(remedy))));
+                }
+        }
+        QVERIFY(usualConditions(m_shipped, PlaceId{"no-such-place"}).empty());
+        QVERIFY(
+            usualRemedies(m_shipped, {}, PlaceId{"no-such-place"}, Condition::Mark, {}).empty());
+    }
+
+    void shipped_suggestions_beginWithTheUsual()
+    {
+        const auto first = [this](const char* place, Condition condition,
+                                  std::optional<Severity> severity) {
+            return usualRemedies(m_shipped, {}, PlaceId{QString::fromLatin1(place)}, condition,
+                                 severity)
+                .front();
+        };
+        QCOMPARE(usualConditions(m_shipped, PlaceId{"wheel-front-left"}).front(),
+                 Condition::Kerbed);
+        QCOMPARE(usualConditions(m_shipped, PlaceId{"bonnet"}).front(), Condition::Chip);
+        QCOMPARE(first("wheel-front-left", Condition::Kerbed, Severity::Light), Remedy::TouchIn);
+        QCOMPARE(first("wheel-front-left", Condition::Kerbed, Severity::Heavy), Remedy::Refurbish);
+        QCOMPARE(first("wheel-front-left", Condition::Kerbed, {}), Remedy::Refurbish);
+        QCOMPARE(first("windscreen", Condition::Crack, {}), Remedy::Replace);
+        QCOMPARE(first("rear-seats", Condition::Stain, Severity::Light), Remedy::Clean);
+    }
+
+    void houseCatalogue_otherCountryAndOwnLimit_fillWhatIsNamed()
+    {
+        SiteState site;
+        site.rules.country = QStringLiteral("US");
+        site.rules.limits = {{QStringLiteral("tread-house"), 40}};
+        const Catalogue here = houseCatalogue(m_shipped, site);
+        const auto& readings = here.find("tyre-survey")->readings;
+        const auto tread =
+            std::ranges::find(readings, QStringLiteral("tread-inner"), &ReadingSpec::key);
+        QCOMPARE(tread->limits.at(0).owner, LimitOwner::Law);
+        QVERIFY(tread->limits.at(0).source.contains("state"));
+        QCOMPARE(tread->limits.at(1).min, std::optional(40));
+        QCOMPARE(here.tread.minTenthsMm, 40);
+        // Until a house has chosen, a reading is judged all the same.
+        QCOMPARE(m_shipped.tread.minTenthsMm, 30);
+        for (const OperationSpec& operation : m_shipped.operations)
+            for (const ReadingSpec& reading : operation.readings)
+                for (const Limit& limit : reading.limits)
+                    QVERIFY2(limit.min || limit.max, qPrintable(operation.id + reading.key));
     }
 };
 

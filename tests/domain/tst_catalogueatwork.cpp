@@ -5,6 +5,7 @@
 
 #include "domain/catalogue.h"
 
+#include <QRandomGenerator>
 #include <QTest>
 
 using namespace ramplight;
@@ -74,6 +75,82 @@ private:
             must(appraiser, id, car::RecordFinding{data, {}});
         }
     };
+
+    /// Closed, and the last time not before another.
+    static bool closedAfter(const CarState& car, const char* kind, const Operation& other)
+    {
+        return std::ranges::any_of(car.operations, [&](const auto& entry) {
+            const Operation& o = entry.second;
+            return o.spec.id == QLatin1String(kind) && o.state == OperationState::Closed &&
+                   o.closedAt >= other.closedAt;
+        });
+    }
+
+    /// Signed by nobody who did the work.
+    static bool checkedByAnother(const CarState& car, const char* kind, const Operation& work)
+    {
+        return std::ranges::any_of(car.operations, [&](const auto& entry) {
+            const Operation& o = entry.second;
+            return o.spec.id == QLatin1String(kind) && o.state == OperationState::Closed &&
+                   o.closedAt >= work.closedAt && o.isSigned() &&
+                   !work.doers().contains(o.signatures.back().by);
+        });
+    }
+
+    /// The chain that some closed work did not bring to its end; empty when all did.
+    static QString brokenChain(const CarState& car)
+    {
+        const QStringList takesWheels{"wheels-off",    "wheel-replace",  "tyre-fit",
+                                      "tyre-repair",   "brake-pads",     "brake-discs",
+                                      "steering-part", "suspension-part"};
+        for (const auto& [id, work] : car.operations) {
+            if (work.state != OperationState::Closed)
+                continue;
+            const QString kind = work.spec.id;
+            const auto needs = [&](const char* check) { return closedAfter(car, check, work); };
+            bool whole = true;
+            if (takesWheels.contains(kind))
+                whole = needs("wheels-on") && needs("wheel-fixing-check") && needs("road-test") &&
+                        needs("wheel-recheck");
+            if (kind == QStringLiteral("wheels-on"))
+                whole = checkedByAnother(car, "wheel-fixing-check", work);
+            if (kind == QStringLiteral("wheel-refurb") || kind == QStringLiteral("wheel-face-cut"))
+                whole = checkedByAnother(car, "wheel-true-check", work) && needs("wheel-balance");
+            if (kind == QStringLiteral("windscreen-fit") && car.facts.is(Fact::ScreenCamera))
+                whole = needs("camera-calibration") && needs("recheck-scan");
+            if (kind == QStringLiteral("bumper-paint"))
+                whole = needs("sensor-check");
+            if (kind == QStringLiteral("belt-part"))
+                whole = needs("recheck-scan");
+            if (kind == QStringLiteral("high-voltage-repair") &&
+                car.facts.is(Fact::TractionBattery))
+                whole = needs("traction-battery-check");
+            if (work.spec.safety && work.spec.secondPerson != SecondPerson::Check)
+                whole = whole && checkedByAnother(car, "final-check", work);
+            if (!whole)
+                return kind;
+        }
+        return {};
+    }
+
+    static FindingData anyFinding(QRandomGenerator& dice)
+    {
+        const auto any = [&dice](const auto& list) {
+            return list[dice.bounded(quint32(std::size(list)))];
+        };
+        FindingData data;
+        data.place = any(allPlaces()).id;
+        data.condition = any(Names<Condition>::table).first;
+        if (dice.bounded(3) > 0)
+            data.severity = any(Names<Severity>::table).first;
+        if (dice.bounded(3) > 0)
+            data.remedies.push_back(any(Names<Remedy>::table).first);
+        if (dice.bounded(4) == 0)
+            data.sizeMm = dice.bounded(1, 300);
+        if (placeInfo(data.place)->kind == PlaceKind::Tyre)
+            data.treadTenthsMm = dice.bounded(10, 80);
+        return data;
+    }
 
     static void inOrder(const QStringList& closed, const QStringList& wanted)
     {
@@ -241,6 +318,54 @@ private slots:
         QVERIFY(closed.size() > 45);
         QCOMPARE(closed.last(), QStringLiteral("final-check"));
         QVERIFY(shop.holds(id).empty());
+        shop.must(shop.seller, id, car::Release{});
+    }
+
+    void anyFindings_releaseWaitsForEverySafetyChain_data()
+    {
+        QTest::addColumn<quint32>("seed");
+        for (quint32 seed = 1; seed <= 12; ++seed)
+            QTest::addRow("seed %u", seed) << seed;
+    }
+
+    void anyFindings_releaseWaitsForEverySafetyChain()
+    {
+        QFETCH(quint32, seed);
+        QRandomGenerator dice(seed);
+        Shop shop;
+        CarFacts facts = carWith({});
+        for (const auto& [fact, name] : Names<Fact>::table)
+            if (dice.bounded(2) == 0)
+                facts.has.push_back(fact);
+        const CarId id = shop.appraised(facts);
+        for (int i = dice.bounded(1, 12); i > 0; --i)
+            shop.must(shop.appraiser, id, car::RecordFinding{anyFinding(dice), {}});
+        for (int round = 0; round < 600; ++round) {
+            const CarState state = shop.car(id);
+            std::vector<OperationId> ready;
+            bool safetyOpen = false;
+            for (const Operation* operation : state.openOperations()) {
+                safetyOpen = safetyOpen || operation->spec.safety;
+                if (!Shop::awaitsFollowUp(state, *operation) &&
+                    whyNotYet(state, *operation, {}, shop.clock.now()).isEmpty())
+                    ready.push_back(operation->id);
+            }
+            if (state.openOperations().empty())
+                break;
+            QVERIFY2(safetyOpen, "everything for safety is closed before the last check");
+            QCOMPARE(shop.ask(shop.seller, id, car::Release{}, true), no(RefusalId::CarHeld));
+            if (ready.empty()) {
+                shop.clock.pass(30);
+                continue;
+            }
+            const OperationId next = ready[dice.bounded(quint32(ready.size()))];
+            const bool trim = state.operation(next)->spec.skill == Skill::Trim;
+            shop.close(id, next, trim ? shop.trimmer : PersonId{});
+        }
+        const CarState car = shop.car(id);
+        QVERIFY(car.openOperations().empty());
+        QCOMPARE(brokenChain(car), QString());
+        shop.clock.pass(24 * 60);
         shop.must(shop.seller, id, car::Release{});
     }
 };

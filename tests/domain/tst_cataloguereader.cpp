@@ -18,12 +18,23 @@ QJsonObject smallCatalogue()
 {
     return QJsonDocument::fromJson(R"({
       "format": 1, "title": "small", "standingLine": "follow the data",
+      "countries": [
+        {"id": "GB", "title": "Great Britain", "limits": [
+          {"name": "tread-legal", "title": "tread", "unit": "mm", "decimals": 1, "owner": "law",
+           "source": "tyre law; verify locally", "min": 16}]},
+        {"id": "IE", "title": "Ireland", "limits": [
+          {"name": "tread-legal", "title": "tread", "unit": "mm", "decimals": 1, "owner": "law",
+           "source": "tyre law; verify locally", "min": 16}]}],
+      "houseLimits": [
+        {"name": "tread-house", "title": "tread", "unit": "mm", "decimals": 1, "owner": "house",
+         "source": "house default", "min": 30}],
       "operations": [
         {"id": "look", "title": "look", "skill": "mechanical", "safety": true, "baseline": true,
          "minutes": {"low": 1, "usual": 2, "high": 3}, "clears": ["tyre-front-left"],
          "readings": [
            {"key": "tread", "title": "tread", "kind": "limit", "unit": "mm", "decimals": 1,
-            "limits": [{"owner": "house", "source": "house default", "min": 30}],
+            "limits": [{"owner": "house", "source": "house default", "min": 30},
+                       {"named": "tread-legal"}],
             "places": ["tyre-front-left"], "opens": "fit"},
            {"key": "result", "title": "result", "kind": "choice", "options": [
              {"id": "good", "title": "good"},
@@ -46,6 +57,8 @@ QJsonObject smallCatalogue()
          "after": ["check"], "clears": ["traction-battery"]}],
       "rules": [{"id": "worn", "placeKinds": ["tyre"], "places": ["tyre-front-left"],
                  "conditions": ["worn"], "opens": ["fit"]}],
+      "likely": [{"placeKinds": ["tyre"], "conditions": ["worn"]}],
+      "suggestions": [{"placeKinds": ["tyre"], "remedies": ["replace"]}],
       "safetyPlaces": [
         {"place": "tyre-front-left", "inspection": "look"},
         {"place": "traction-battery", "inspection": "drive", "ifFact": "traction-battery"}],
@@ -212,6 +225,69 @@ private slots:
         row("safetyPlaces/1/ifFact", gone,
             "safety place traction-battery, ifFact: \"drive\" is only for cars with "
             "traction-battery");
+        row("countries/1/id", "GB", "country GB, id: there are two of this id");
+        row("countries/1/limits", QJsonArray{},
+            "country IE, limit tread-legal: it is missing, Great Britain has it");
+        row("countries/1/limits/0/decimals", 0,
+            "country IE, limit tread-legal: unit and decimals are not those of Great Britain");
+        row("countries/0/limits/0/owner", gone,
+            "country GB, limit tread-legal, owner: who set this limit was expected");
+        row("countries/0/limits/0/source", "",
+            "country GB, limit tread-legal: where it can be looked up was expected");
+        row("countries/0/limits/0/source", "tyre law",
+            "country GB, limit tread-legal: its source ends with \"verify locally\"");
+        row("countries/0/limits/0/min", gone,
+            "country GB, limit tread-legal: min or max was expected");
+        row("houseLimits/0/owner", gone,
+            "house, limit tread-house, owner: who set this limit was expected");
+        row("houseLimits/0/owner", "law", "house, limit tread-house: its owner is the house");
+        row("houseLimits/0/source", " ",
+            "house, limit tread-house: where it can be looked up was expected");
+        row("houseLimits/0/title", "", "house, limit tread-house: a title was expected");
+        row("houseLimits/0/max", 20, "house, limit tread-house: min is above max");
+        row("houseLimits/0/name", "tread-legal",
+            "country GB, limit tread-legal: the house has one of this name");
+        row("operations/0/readings/0/limits/1/named", "tread-moon",
+            "operation look, reading tread, limits: no country and no house limit is called "
+            "\"tread-moon\"");
+        row("operations/0/readings/0/decimals", 2,
+            "operation look, reading tread, limit tread-legal: its unit or decimals are not those");
+        row("operations/0/readings/0/limits/1/min", 3,
+            "operation look, reading tread, limits: a limit that is named has no bound of its own");
+        row("operations/2/triggers", QJsonArray{QJsonObject{{"opens", "drive"}}},
+            "operation check, triggers: \"drive\" is only for cars with traction-battery");
+        row("operations/1/beside", QJsonArray{"x"}, "operation fit, beside: the operation \"x\"");
+        row("operations/1/covers", QJsonArray{"x"}, "operation fit, covers: the operation \"x\"");
+        row("operations/1/covers", QJsonArray{"fit"},
+            "operation fit, covers: \"fit\" and this would cover each other");
+        row("operations/1/covers", QJsonArray{"look"},
+            "operation fit, covers: \"look\" reaches another part of the car");
+        row("operations/3/covers", QJsonArray{"look"},
+            "operation drive, covers: \"look\" is a safety operation");
+        row("operations/1/batch", 0, "operation fit, batch: 1 or more was expected");
+        row("operations/1/materialMinor", -1, "operation fit, materialMinor: 0 or more");
+        row("operations/0/access", true, "operation look, access: only what findings open");
+        row("operations/1/refer", QJsonArray{" "}, "operation fit, refer: words were expected");
+        row("operations/1/placeKinds", QJsonArray{"panel"},
+            "rule worn, opens: \"fit\" is not for places of the kind tyre");
+        row("operations/1/minutesPer", "wheel",
+            "operation fit, minutesPer: one of operation, place was expected");
+        row("rules/0/opens", QJsonArray{"fit", "fit"}, "rule worn, opens: \"fit\" is there twice");
+        row("rules/0",
+            QJsonObject{
+                {"id", "worn"}, {"minSizeMm", 9}, {"maxSizeMm", 8}, {"opens", QJsonArray{"fit"}}},
+            "rule worn, minSizeMm: it is above maxSizeMm");
+        row("rules/0",
+            QJsonObject{{"id", "worn"},
+                        {"ifFact", "run-flats"},
+                        {"unlessFact", "run-flats"},
+                        {"opens", QJsonArray{"fit"}}},
+            "rule worn, unlessFact: no car would fit both");
+        row("suggestions/0/remedies", QJsonArray{}, "suggestions, remedies: at least one");
+        row("suggestions/0/places", QJsonArray{"rof"}, "suggestions, places: the place \"rof\"");
+        row("likely/0/conditions", QJsonArray{}, "likely, conditions: at least one");
+        row("tread/named", "tread-moon",
+            "tread, limits: no country and no house limit is called \"tread-moon\"");
         row("tread/owner", gone, "tread, owner: who set this limit was expected");
         row("tread/opens", "x", "tread, opens: the operation \"x\"");
         row("tread/source", gone, "tread, source: words were expected");

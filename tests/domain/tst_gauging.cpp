@@ -190,7 +190,7 @@ private slots:
 
     void serviceDescription_tables_haveTheStandardsValues()
     {
-        const std::vector<std::pair<int, int>> loads{{60, 250}, {75, 387},  {91, 615},
+        const std::vector<std::pair<int, int>> loads{{60, 250},  {75, 387},   {91, 615},
                                                      {100, 800}, {121, 1450}, {130, 1900}};
         for (const auto& [index, kilograms] : loads)
             QCOMPARE(loadOfIndex(index), std::optional(kilograms));
@@ -219,15 +219,14 @@ private slots:
         QTest::newRow("good") << Tread{60, 61, 60} << "2528" << nothing << "";
         QTest::newRow("below the house's") << Tread{31, 29, 31} << "" << QStringList{"worn/replace"}
                                            << "2.9 mm at the lowest point; at least 3.0 mm (house";
-        QTest::newRow("below the law's") << Tread{15, 29, 29} << "" << QStringList{"worn/replace"}
-                                         << "at least 1.6 mm";
+        QTest::newRow("below the law's")
+            << Tread{15, 29, 29} << "" << QStringList{"worn/replace"} << "at least 1.6 mm";
         QTest::newRow("askew") << Tread{40, 48, 55} << "" << QStringList{"wear/adjust"}
                                << "1.5 mm apart suggests the wheel alignment";
         QTest::newRow("nearly askew") << Tread{40, 48, 54} << "" << nothing << "";
         // It is March 2031 on the bench.
-        QTest::newRow("old enough to look") << Tread{60, 60, 60} << "0525"
-                                            << QStringList{"overdue/investigate"}
-                                            << "6 years old";
+        QTest::newRow("old enough to look")
+            << Tread{60, 60, 60} << "0525" << QStringList{"overdue/investigate"} << "6 years old";
         QTest::newRow("not yet") << Tread{60, 60, 60} << "2025" << nothing << "";
         QTest::newRow("too old") << Tread{60, 60, 60} << "0521" << QStringList{"overdue/replace"}
                                  << "10 years old: replace by 10 years (house";
@@ -351,8 +350,7 @@ private slots:
         QCOMPARE(bench.ask(bench.wheels, id,
                            car::TakeReading{survey, "date-code", tyre, answer("6019")}),
                  no(RefusalId::TyreMarkMalformed));
-        bench.must(bench.wheels, id,
-                   car::TakeReading{survey, "date-code", tyre, answer("0121")});
+        bench.must(bench.wheels, id, car::TakeReading{survey, "date-code", tyre, answer("0121")});
         QCOMPARE(bench.car(id).tyres.at(tyre).dateCode, QStringLiteral("0121"));
         QVERIFY(bench.foundAt(id, "tyre-front-left").contains("overdue/replace"));
         // The inner edge was read wrongly: with the second person's correction the suggestion goes.
@@ -466,11 +464,12 @@ private slots:
         QTest::addColumn<QString>("zone");
         QTest::addColumn<bool>("passes");
         QTest::addColumn<bool>("fills");
-        QTest::newRow("small before the driver") << 0 << 10 << false << "driver-test" << true << true;
+        QTest::newRow("small before the driver")
+            << 0 << 10 << false << "driver-test" << true << true;
         QTest::newRow("over 10 before the driver: fails, yet can be filled")
             << -100 << 11 << false << "driver-test" << false << true;
-        QTest::newRow("over 20 before the driver") << 100 << 21 << false << "driver-test" << false
-                                                   << false;
+        QTest::newRow("over 20 before the driver")
+            << 100 << 21 << false << "driver-test" << false << false;
         // The middle is outside 145 mm, the edge reaches in.
         QTest::newRow("reaching in") << 150 << 12 << false << "driver-test" << false << true;
         QTest::newRow("between 290 and 400: the test allows 40, the repair 20")
@@ -510,12 +509,13 @@ private slots:
         QTest::addColumn<QString>("said"); // remedy of the appraiser
         QTest::addColumn<QString>("found");
         const auto zone = [](ScreenZone z) { return int(z); };
-        QTest::newRow("small, elsewhere")
-            << zone(ScreenZone::Swept) << 8 << "" << "chip/repair";
-        QTest::newRow("too large to fill, fails")
-            << zone(ScreenZone::DriverTest) << 24 << "repair" << "chip/replace";
+        QTest::newRow("small, elsewhere") << zone(ScreenZone::Swept) << 8 << ""
+                                          << "chip/repair";
+        QTest::newRow("too large to fill, fails") << zone(ScreenZone::DriverTest) << 24 << "repair"
+                                                  << "chip/replace";
         QTest::newRow("too large to fill, passes")
-            << zone(ScreenZone::DriverRepair) << 24 << "repair" << "chip/investigate";
+            << zone(ScreenZone::DriverRepair) << 24 << "repair"
+            << "chip/investigate";
         QTest::newRow("said to be replaced") << zone(ScreenZone::Swept) << 8 << "replace"
                                              << "chip/replace";
     }
@@ -547,9 +547,9 @@ private slots:
         GaugeBench bench;
         // A worked car: medians 104, 110, 106, 108, 102, 240, 105, 104; the sixth was repainted.
         const PaintDepths depths{
-            {at("bonnet"), {102, 104, 107}},          {at("roof"), {109, 110, 113}},
-            {at("tailgate"), {104, 106, 108}},        {at("wing-left"), {106, 108, 108}},
-            {at("wing-right"), {101, 102, 106}},      {at("front-door-left"), {230, 240, 255}},
+            {at("bonnet"), {102, 104, 107}},           {at("roof"), {109, 110, 113}},
+            {at("tailgate"), {104, 106, 108}},         {at("wing-left"), {106, 108, 108}},
+            {at("wing-right"), {101, 102, 106}},       {at("front-door-left"), {230, 240, 255}},
             {at("front-door-right"), {104, 105, 620}}, {at("quarter-left"), {103, 104, 105}},
         };
         const PaintComparison all = comparePaint(depths, bench.catalogue, {});

@@ -1,0 +1,298 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "goldenappraisal.h"
+#include "shippedcatalogue.h"
+
+#include "domain/explain.h"
+#include "domain/findingrules.h"
+#include "domain/worktotals.h"
+
+#include <QDir>
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+namespace {
+
+const QString goldenDir = QStringLiteral(RAMPLIGHT_SOURCE_DIR "/tests/domain/golden/");
+const QString line = QStringLiteral("==\n");
+
+QString textOf(const QString& name)
+{
+    QFile file(goldenDir + name);
+    return file.open(QIODevice::ReadOnly) ? QString::fromUtf8(file.readAll()) : QString();
+}
+
+CarFacts factsAfterIf(const QStringList& words)
+{
+    CarFacts facts = carWith({});
+    const qsizetype from = words.indexOf(QStringLiteral("if"));
+    for (qsizetype i = from + 1; from >= 0 && i < words.size(); ++i)
+        if (const auto fact = fromName<Fact>(words.at(i)))
+            facts.has.push_back(*fact);
+    return facts;
+}
+
+} // namespace
+
+// What comes of findings by the shipped catalogue: whole appraisals, each rule by itself, work
+// that covers other work, work that the appraiser takes out, and the reasons given.
+class TestFindingsToWork : public QObject
+{
+    Q_OBJECT
+
+private:
+    const Catalogue m_shipped = readCatalogue(shippedBytes()).catalogue;
+
+    struct Shop : Workbench
+    {
+        Shop() { catalogue = readCatalogue(shippedBytes()).catalogue; }
+
+        FindingId found(const CarId& id, const QString& words)
+        {
+            const std::vector<CarEvent> events = must(
+                appraiser, id, car::RecordFinding{findingOf(words.split(QLatin1Char(' '))), {}});
+            for (const CarEvent& event : events)
+                if (const auto* recorded = std::get_if<FindingRecorded>(&event))
+                    return recorded->finding;
+            return {};
+        }
+    };
+
+    [[nodiscard]] QString decidedBy(const QString& text) const
+    {
+        const QStringList words = text.split(QLatin1Char(' '), Qt::SkipEmptyParts);
+        const FindingData data = findingOf(words);
+        if (data.place.isEmpty())
+            return QStringLiteral("not a finding: %1").arg(text);
+        const FindingRule* rule = ruleFor(m_shipped, factsAfterIf(words), data);
+        return rule == nullptr ? QStringLiteral("none") : rule->id;
+    }
+
+private slots:
+    void appraisal_played_comesOutAsWritten_data()
+    {
+        QTest::addColumn<QString>("name");
+        const QStringList names = QDir(goldenDir).entryList({QStringLiteral("[0-9]*.txt")});
+        QVERIFY(names.size() >= 40);
+        for (const QString& name : names)
+            QTest::newRow(qPrintable(name)) << name;
+    }
+
+    // RAMPLIGHT_WRITE_GOLDEN=1 writes what comes out now; read the difference before keeping it.
+    void appraisal_played_comesOutAsWritten()
+    {
+        QFETCH(QString, name);
+        const QString text = textOf(name);
+        const QString upper = text.section(line, 0, 0);
+        const QString outcome = outcomeOf(upper);
+        if (qEnvironmentVariableIsSet("RAMPLIGHT_WRITE_GOLDEN")) {
+            QFile file(goldenDir + name);
+            QVERIFY(file.open(QIODevice::WriteOnly));
+            file.write((upper + line + outcome).toUtf8());
+            return;
+        }
+        const QStringList wanted = text.section(line, 1).split(QLatin1Char('\n'));
+        const QStringList got = outcome.split(QLatin1Char('\n'));
+        for (qsizetype i = 0; i < std::max(wanted.size(), got.size()); ++i)
+            QCOMPARE(got.value(i), wanted.value(i));
+    }
+
+    void rule_eachOne_firesAndDoesNotFire_data()
+    {
+        QTest::addColumn<QString>("fires");
+        QTest::addColumn<QString>("not_");
+        QTest::addColumn<QString>("instead");
+        for (const QString& row :
+             textOf(QStringLiteral("rules.txt")).split(QLatin1Char('\n'), Qt::SkipEmptyParts)) {
+            if (row.startsWith(QLatin1Char('#')))
+                continue;
+            const QString rest = row.section(QStringLiteral(": "), 1);
+            const QString miss = rest.section(QStringLiteral(" | "), 1);
+            QTest::newRow(qPrintable(row.section(QStringLiteral(": "), 0, 0)))
+                << rest.section(QStringLiteral(" | "), 0, 0)
+                << miss.section(QStringLiteral(" -> "), 0, 0)
+                << miss.section(QStringLiteral(" -> "), 1);
+        }
+    }
+
+    void rule_eachOne_firesAndDoesNotFire()
+    {
+        QFETCH(QString, fires);
+        QFETCH(QString, not_);
+        QFETCH(QString, instead);
+        const QString rule = QString::fromLatin1(QTest::currentDataTag());
+        QCOMPARE(decidedBy(fires), rule);
+        QVERIFY(instead != rule);
+        QCOMPARE(decidedBy(not_), instead);
+    }
+
+    void rule_allOfThem_haveARowAndWords()
+    {
+        const QStringList rows = textOf(QStringLiteral("rules.txt")).split(QLatin1Char('\n'));
+        for (const FindingRule& rule : m_shipped.rules) {
+            QVERIFY2(std::ranges::any_of(
+                         rows, [&](const QString& row) { return row.startsWith(rule.id + ": "); }),
+                     qPrintable(rule.id));
+            QVERIFY2(!rule.why.isEmpty(), qPrintable(rule.id));
+        }
+    }
+
+    void covered_findingCorrectedAway_isDoneByItselfAgain()
+    {
+        Shop shop;
+        const CarId id = shop.bringIn();
+        const FindingId scuff = shop.found(id, "front-bumper scuff heavy refinish");
+        const FindingId mark = shop.found(id, "front-bumper mark trace polish");
+        QVERIFY(shop.open(id, "flat-and-polish").isNull());
+        const Operation paint = shop.operation(id, shop.open(id, "bumper-paint"));
+        QCOMPARE(paint.findings, (std::vector<FindingId>{scuff, mark}));
+        shop.must(shop.appraiser, id, car::CorrectFinding{scuff, {}, false, "it was dirt", {}});
+        QVERIFY(shop.open(id, "bumper-paint").isNull());
+        const OperationId polish = shop.open(id, "flat-and-polish");
+        QVERIFY(!polish.isNull());
+        QCOMPARE(shop.operation(id, polish).findings, std::vector<FindingId>{mark});
+    }
+
+    void covering_openedLater_takesThePlanIn()
+    {
+        Shop shop;
+        const CarId id = shop.bringIn();
+        const FindingId worn = shop.found(id, "brakes-front worn light");
+        const OperationId pads = shop.open(id, "brake-pads");
+        const FindingId shakes = shop.found(id, "brakes-front vibration moderate");
+        QCOMPARE(shop.state(id, pads), OperationState::Withdrawn);
+        const OperationId discs = shop.open(id, "brake-discs");
+        QCOMPARE(shop.operation(id, discs).findings, (std::vector<FindingId>{shakes, worn}));
+        QVERIFY(!shop.holds(id).empty());
+    }
+
+    void covered_inHand_isLeftToWhoDoesIt()
+    {
+        Shop shop;
+        const CarId id = shop.appraised();
+        shop.close(id, shop.open(id, "arrival-check"));
+        shop.close(id, shop.open(id, "first-wash"));
+        shop.clock.pass(30);
+        shop.found(id, "front-bumper mark trace polish");
+        const OperationId polish = shop.open(id, "flat-and-polish");
+        shop.start(id, polish, shop.painter);
+        shop.found(id, "front-bumper scuff heavy refinish");
+        QCOMPARE(shop.state(id, polish), OperationState::InHand);
+        QVERIFY(!shop.open(id, "bumper-paint").isNull());
+    }
+
+    void takeOut_suggestedWork_disclosesItsFindings()
+    {
+        Shop shop;
+        const CarId id = shop.bringIn();
+        const FindingId kerbed = shop.found(id, "wheel-front-left kerbed light refurbish");
+        const OperationId refurb = shop.open(id, "wheel-refurb");
+        const OperationId off = shop.open(id, "wheels-off");
+        // What only gives access goes with the last that wanted it, never before.
+        QCOMPARE(shop.ask(shop.appraiser, id, car::TakeOut{off, "no need"}),
+                 no(RefusalId::NotWithdrawable));
+        QCOMPARE(shop.ask(shop.appraiser, id, car::TakeOut{refurb, " "}),
+                 no(RefusalId::ReasonMissing));
+        QCOMPARE(shop.ask(shop.mechanic, id, car::TakeOut{refurb, "no"}),
+                 no(RefusalId::NotAllowed));
+        shop.must(shop.appraiser, id, car::TakeOut{refurb, "sold as seen"});
+        QCOMPARE(shop.state(id, refurb), OperationState::Withdrawn);
+        QCOMPARE(shop.state(id, off), OperationState::Withdrawn);
+        QVERIFY(shop.car(id).finding(kerbed)->disclosed);
+        // Changed for something else: taken out, and other work opened by hand.
+        shop.must(shop.appraiser, id,
+                  car::OpenOperation{"wheel-spot-paint", PlaceId{"wheel-front-left"}, "cheaper"});
+        QVERIFY(!shop.open(id, "wheel-spot-paint").isNull());
+    }
+
+    void takeOut_safetyOrBaselineOrLate_isRefused()
+    {
+        Shop shop;
+        const CarId id = shop.bringIn();
+        shop.found(id, "brakes-front worn light");
+        shop.found(id, "rear-bumper scuff light refinish");
+        QCOMPARE(shop.ask(shop.appraiser, id, car::TakeOut{shop.open(id, "brake-pads"), "no"}),
+                 no(RefusalId::SafetyCannotBeLeft));
+        QCOMPARE(shop.ask(shop.appraiser, id, car::TakeOut{shop.open(id, "full-valet"), "no"}),
+                 no(RefusalId::NotWithdrawable));
+        QCOMPARE(shop.ask(shop.appraiser, id, car::TakeOut{OperationId{999}, "no"}),
+                 no(RefusalId::OperationUnknown));
+        shop.must(shop.appraiser, id, car::FinishAppraisal{});
+        QCOMPARE(shop.ask(shop.appraiser, id, car::TakeOut{shop.open(id, "bumper-paint"), "no"}),
+                 no(RefusalId::AlreadyAppraised));
+    }
+
+    void beside_roadTestInHand_nothingElseStarts()
+    {
+        Shop shop;
+        const CarId id = shop.appraised();
+        const OperationId arrival = shop.open(id, "arrival-check");
+        shop.close(id, arrival);
+        OperationSpec road = *shop.catalogue.find("road-test");
+        OperationSpec wash = *shop.catalogue.find("first-wash");
+        QVERIFY(!mayRunBeside(road, wash));
+        QVERIFY(!mayRunBeside(wash, road));
+        QVERIFY(mayRunBeside(road, *shop.catalogue.find("recall-and-certificate")));
+        QVERIFY(mayRunBeside(wash, *shop.catalogue.find("tyre-survey")));
+        // Sprayed and washed at once would spoil both: the painter waits.
+        shop.close(id, shop.open(id, "first-wash"));
+        shop.clock.pass(30);
+        shop.found(id, "rear-door-left scratch moderate refinish");
+        const OperationId paint = shop.open(id, "panel-paint");
+        const OperationId survey = shop.open(id, "tyre-survey");
+        shop.start(id, survey, shop.mechanic);
+        shop.must(shop.painter, id, car::ReadCautions{paint});
+        QCOMPARE(shop.ask(shop.painter, id, car::StartWork{paint}), no(RefusalId::NotYet));
+        QVERIFY2(shop.lastWords().contains("beside"), qPrintable(shop.lastWords()));
+        shop.must(shop.mechanic, id, car::PauseWork{survey, shop.mechanic});
+        shop.must(shop.painter, id, car::StartWork{paint});
+    }
+
+    void totals_ofOpenWork_countPlacesAndMaterials()
+    {
+        Shop shop;
+        const CarId id = shop.bringIn();
+        const WorkTotals before = totalsOf(openWork(shop.car(id)));
+        shop.found(id, "wheel-front-left kerbed moderate refurbish");
+        shop.found(id, "wheel-front-right kerbed moderate refurbish");
+        const CarState car = shop.car(id);
+        const OperationSpec& off = *shop.catalogue.find("wheels-off");
+        const Operation& lift = *car.operation(shop.open(id, "wheels-off"));
+        QCOMPARE(off.minutesPer, MinutesPer::Place);
+        QCOMPARE(minutesOf(car, lift).usual, 2 * off.minutes.usual);
+        const WorkTotals after = totalsOf(openWork(car));
+        const int refurb = shop.catalogue.find("wheel-refurb")->minutes.usual;
+        QCOMPARE(after.minutes - before.minutes, 2 * off.minutes.usual + 2 * refurb);
+        QCOMPARE(after.withoutMaterial - before.withoutMaterial, 3);
+        QCOMPARE(after.materialMinor, 0);
+        std::vector<Prospect> priced = openWork(car);
+        priced.front().materialMinor = 450;
+        QCOMPARE(totalsOf(priced).materialMinor, 450);
+        QCOMPARE(totalsOf(priced).withoutMaterial, after.withoutMaterial - 1);
+    }
+
+    void explained_car_saysFindingRuleAndOrder()
+    {
+        Shop shop;
+        const CarId id = shop.bringIn();
+        shop.found(id, "wheel-front-left kerbed moderate refurbish");
+        shop.must(shop.manager, id,
+                  car::OpenOperation{"machine-polish", wholeCar(), "shown at the front"});
+        shop.found(id, "rear-bumper scuff light leave");
+        const QString text = explainText(shop.car(id), shop.catalogue, {});
+        for (const char* said :
+             {"near side front wheel: scuffed on a kerb, moderate", "rule wheel-refurb",
+              "the appraiser wants it refurbished", "waits for", "take the wheels off",
+              "brings       look over and measure after work on the wheel, balance", "every car",
+              "added by hand: shown at the front", "Left and told: rear bumper"})
+            QVERIFY2(text.contains(QString::fromLatin1(said), Qt::CaseInsensitive), said);
+        const std::vector<OperationId> order = workOrder(shop.car(id));
+        QCOMPARE(order.size(), shop.car(id).openOperations().size());
+        QCOMPARE(shop.car(id).operation(order.back())->spec.id, QStringLiteral("final-check"));
+    }
+};
+
+QTEST_GUILESS_MAIN(TestFindingsToWork)
+#include "tst_findingstowork.moc"
