@@ -127,8 +127,7 @@ struct TyreRecorded
     bool fitted = false; ///< it is another tyre than before: what was known of that one is gone
     static constexpr auto fields =
         std::tuple{field("place", &TyreRecorded::place), field("tread", &TyreRecorded::tread),
-                   field("marking", &TyreRecorded::marking),
-                   field("during", &TyreRecorded::during),
+                   field("marking", &TyreRecorded::marking), field("during", &TyreRecorded::during),
                    field("fitted", &TyreRecorded::fitted)};
     friend bool operator==(const TyreRecorded&, const TyreRecorded&) = default;
 };
@@ -152,10 +151,9 @@ struct OdometerRead
     DistanceUnit unit = DistanceUnit::Miles;
     OperationId during;
     QString lowerWhy; ///< it shows less than before, and why
-    static constexpr auto fields =
-        std::tuple{field("value", &OdometerRead::value), field("unit", &OdometerRead::unit),
-                   field("during", &OdometerRead::during),
-                   field("lowerWhy", &OdometerRead::lowerWhy)};
+    static constexpr auto fields = std::tuple{
+        field("value", &OdometerRead::value), field("unit", &OdometerRead::unit),
+        field("during", &OdometerRead::during), field("lowerWhy", &OdometerRead::lowerWhy)};
     friend bool operator==(const OdometerRead&, const OdometerRead&) = default;
 };
 

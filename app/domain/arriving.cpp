@@ -78,8 +78,8 @@ MaybeRefusal on(CarWork& work, const car::BringIn& c)
         return no;
     if (!c.promised.isValid())
         return Refusal{RefusalId::FieldMissing, {QStringLiteral("promised day")}};
-    work.add(CarArrived{identity, tidied(c.facts), c.promised, safetyPlacesFor(work.catalogue(), c.facts),
-                        c.parking.trimmed()});
+    work.add(CarArrived{identity, tidied(c.facts), c.promised,
+                        safetyPlacesFor(work.catalogue(), c.facts), c.parking.trimmed()});
     for (const OperationSpec& spec : work.catalogue().operations)
         if (spec.baseline && fits(spec.ifFact, c.facts))
             work.open(spec, wholeCar(), {Origin::Baseline, {}, {}, {}, {}});

@@ -69,8 +69,10 @@ struct CarFacts
 
     [[nodiscard]] bool is(Fact fact) const;
     static constexpr auto fields =
-        std::tuple{field("has", &CarFacts::has), field("odometer", &CarFacts::odometer),
-                   field("odometerUnit", &CarFacts::odometerUnit), field("keys", &CarFacts::keys),
+        std::tuple{field("has", &CarFacts::has),
+                   field("odometer", &CarFacts::odometer),
+                   field("odometerUnit", &CarFacts::odometerUnit),
+                   field("keys", &CarFacts::keys),
                    field("testCertificateMonths", &CarFacts::testCertificateMonths),
                    field("frontTyre", &CarFacts::frontTyre),
                    field("rearTyre", &CarFacts::rearTyre)};
@@ -88,8 +90,8 @@ struct FindingData
     std::optional<int> sizeMm;
     std::optional<int> treadTenthsMm; ///< lowest tread reading, for a tyre
     QString note;
-    QString quote;                ///< the appraiser's own words
-    std::optional<int> atSeconds; ///< moment in the recording
+    QString quote;                         ///< the appraiser's own words
+    std::optional<int> atSeconds;          ///< moment in the recording
     std::optional<ScreenSpot> screen = {}; ///< where on the windscreen
 
     static constexpr auto fields = std::tuple{field("place", &FindingData::place),

@@ -29,8 +29,8 @@ MaybeRefusal findingFault(const FindingData& data)
         return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("size")}};
     if (data.treadTenthsMm && (*data.treadTenthsMm < 0 || *data.treadTenthsMm > 200))
         return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("tread")}};
-    if (data.screen && (data.place != windscreen() || std::abs(data.screen->fromWheelMm.value_or(
-                                                          0)) > widestScreenMm))
+    if (data.screen && (data.place != windscreen() ||
+                        std::abs(data.screen->fromWheelMm.value_or(0)) > widestScreenMm))
         return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("position on the windscreen")}};
     return std::nullopt;
 }
@@ -44,8 +44,7 @@ FindingData judged(const CarWork& work, const FindingData& said)
     const ScreenVerdict verdict =
         judgeScreen(*said.screen, *said.sizeMm, work.catalogue(), work.rules());
     FindingData data = said;
-    const QString found =
-        QStringLiteral("%1; %2").arg(verdict.testWords, verdict.repairWords);
+    const QString found = QStringLiteral("%1; %2").arg(verdict.testWords, verdict.repairWords);
     if (!data.note.contains(found))
         data.note = data.note.isEmpty() ? found : QStringLiteral("%1; %2").arg(data.note, found);
     const bool replace = std::ranges::find(data.remedies, Remedy::Replace) != data.remedies.end();

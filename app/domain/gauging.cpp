@@ -109,6 +109,7 @@ void takeBack(CarWork& work, OperationId during, const std::vector<FindingData>&
 constexpr std::array treadKeys{"tread-inner", "tread-centre", "tread-outer"};
 constexpr const char* dateCodeKey = "date-code";
 constexpr const char* marksKey = "marks";
+constexpr const char* odometerKey = "odometer";
 
 PlaceId placeOf(const Operation& operation, const PlaceId& place)
 {
@@ -151,6 +152,20 @@ TyreMarking markingOf(const Operation& operation, const PlaceId& tyre, QDate tod
     return marking;
 }
 
+/// In the unit in which the car's odometer was read before.
+void noteOdometer(CarWork& work, const Operation& operation, const PlaceId& place,
+                  const QString& correction)
+{
+    const Reading* reading = operation.reading(QString::fromLatin1(odometerKey), place);
+    if (reading == nullptr || !reading->value.number)
+        return;
+    const std::optional<OdometerReading> before = work.car().lastOdometer();
+    const bool less = before && *reading->value.number < before->value;
+    work.add(OdometerRead{*reading->value.number,
+                          before ? before->unit : work.car().facts.odometerUnit, operation.id,
+                          less ? correction : QString()});
+}
+
 } // namespace
 
 QDate dayOf(Moment moment)
@@ -159,25 +174,34 @@ QDate dayOf(Moment moment)
 }
 
 MaybeRefusal readingFault(const CarWork& work, const Operation& operation, const QString& key,
-                          const PlaceId& place, const QString& text)
+                          const PlaceId& place, const ReadingValue& value, bool correction)
 {
+    if (key == QLatin1StringView(odometerKey) && value.number && !correction)
+        if (const auto before = work.car().lastOdometer())
+            if (*value.number < before->value)
+                return Refusal{RefusalId::OdometerLower,
+                               {odometerWords(before->value, before->unit)}};
     if (key != QLatin1StringView(dateCodeKey) || !isTyre(placeOf(operation, place)))
         return std::nullopt;
-    if (const auto code = readDateCode(text, dayOf(work.now())); !code)
+    if (const auto code = readDateCode(value.text, dayOf(work.now())); !code)
         return Refusal{RefusalId::TyreMarkMalformed, {code.error()}};
     return std::nullopt;
 }
 
-void noteTyreReading(CarWork& work, OperationId id, const QString& key, const PlaceId& place,
-                     const QString& correction, const PhotoId& evidence)
+void noteReading(CarWork& work, OperationId id, const QString& key, const PlaceId& place,
+                 const QString& correction, const PhotoId& evidence)
 {
     const Operation operation = *work.car().operation(id);
+    if (key == QLatin1StringView(odometerKey)) {
+        noteOdometer(work, operation, place, correction);
+        return;
+    }
     const PlaceId tyre = placeOf(operation, place);
     const bool ofTread = std::ranges::any_of(
         treadKeys, [&](const char* name) { return key == QLatin1StringView(name); });
     // A new tyre's marks count when the work is signed.
-    const bool ofDate = key == QLatin1StringView(dateCodeKey) &&
-                        operation.spec.id != work.catalogue().tread.opens;
+    const bool ofDate =
+        key == QLatin1StringView(dateCodeKey) && operation.spec.id != work.catalogue().tread.opens;
     if (!isTyre(tyre) || (!ofTread && !ofDate))
         return;
     TyreRecorded recorded{tyre, {}, {}, id, false};
@@ -258,8 +282,8 @@ MaybeRefusal on(CarWork& work, const car::RecordPaintDepth& c)
     if (c.micrometres.size() < leastPaintPoints)
         return Refusal{RefusalId::FieldMissing,
                        {QStringLiteral("paint depth at three points of %1 or more").arg(panel)}};
-    const bool possible = std::ranges::all_of(
-        c.micrometres, [](int depth) { return depth >= 0 && depth <= 5000; });
+    const bool possible =
+        std::ranges::all_of(c.micrometres, [](int depth) { return depth >= 0 && depth <= 5000; });
     if (!possible || c.micrometres.size() > 50)
         return Refusal{RefusalId::ValueOutOfRange,
                        {QStringLiteral("paint depth of %1").arg(panel)}};
@@ -271,8 +295,7 @@ MaybeRefusal on(CarWork& work, const car::ConfirmRepair& c)
 {
     if (auto no = work.needsAny({Right::Appraise, Right::Work, Right::Check, Right::Manage}))
         return no;
-    const PaintComparison all =
-        comparePaint(work.car().paint, work.catalogue(), work.rules());
+    const PaintComparison all = comparePaint(work.car().paint, work.catalogue(), work.rules());
     const auto panel = std::ranges::find(all.panels, c.panel, &PanelPaint::panel);
     if (panel == all.panels.end() || panel->sign == PaintSign::Alike)
         return Refusal{RefusalId::PaintAlike,

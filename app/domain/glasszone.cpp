@@ -26,13 +26,12 @@ struct Most
 
 std::optional<Most> most(const Catalogue& catalogue, const HouseRules& rules, const char* name)
 {
-    const std::optional<NamedLimit> limit =
-        namedLimit(catalogue, rules, QString::fromLatin1(name));
+    const std::optional<NamedLimit> limit = namedLimit(catalogue, rules, QString::fromLatin1(name));
     if (!limit || !limit->max)
         return std::nullopt;
-    return Most{*limit->max,
-                QStringLiteral("%1 (%2: %3)").arg(valueWords(*limit->max, 0, Unit::Millimetre),
-                                                  words(limit->owner), limit->source)};
+    return Most{*limit->max, QStringLiteral("%1 (%2: %3)")
+                                 .arg(valueWords(*limit->max, 0, Unit::Millimetre),
+                                      words(limit->owner), limit->source)};
 }
 
 } // namespace
@@ -73,8 +72,8 @@ ScreenVerdict judgeScreen(const ScreenSpot& spot, int sizeMm, const Catalogue& c
         verdict.mayBeFilled = false;
         verdict.repairWords =
             say("not to be filled: it lies in the window of a camera or sensor (BS AU 242)");
-    } else if (const auto limit = most(catalogue, rules,
-                                       driver ? "screen-repair-driver" : "screen-repair")) {
+    } else if (const auto limit =
+                   most(catalogue, rules, driver ? "screen-repair-driver" : "screen-repair")) {
         verdict.mayBeFilled = sizeMm <= limit->mm;
         verdict.repairWords = (*verdict.mayBeFilled ? say("may be filled: %1 is within %2")
                                                     : say("not to be filled: %1 is over %2"))

@@ -58,9 +58,9 @@ struct ScreenSpot
 
 struct ScreenVerdict
 {
-    std::optional<bool> passesTest;   ///< empty: no figure is known, nothing is concluded
-    std::optional<bool> mayBeFilled;  ///< likewise
-    QString testWords;                ///< with the figure and who set it
+    std::optional<bool> passesTest;  ///< empty: no figure is known, nothing is concluded
+    std::optional<bool> mayBeFilled; ///< likewise
+    QString testWords;               ///< with the figure and who set it
     QString repairWords;
 
     friend bool operator==(const ScreenVerdict&, const ScreenVerdict&) = default;

@@ -63,8 +63,7 @@ QString hintWords(const Catalogue& catalogue, const HouseRules& rules, int highe
             namedLimit(catalogue, rules, QString::fromLatin1(name));
         if (hint && hint->max && highest > *hint->max)
             return QStringLiteral("; ") +
-                   say(said).arg(
-                       QStringLiteral("%1 (%2)").arg(um(*hint->max), words(hint->owner)));
+                   say(said).arg(QStringLiteral("%1 (%2)").arg(um(*hint->max), words(hint->owner)));
     }
     return {};
 }

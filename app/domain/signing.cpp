@@ -69,11 +69,10 @@ void shareMinutes(CarWork& work, OperationId id, const car::MinutesShare& share)
         const int minutes = isLast(i) ? left : std::min(left, segment.minutes());
         left -= minutes;
         if (minutes != segment.minutes())
-            work.add(MinutesCorrected{
-                id, segment.id, minutes,
-                QStringLiteral("its share of %1 min for %2 wheels together")
-                    .arg(share.of)
-                    .arg(share.wheels)});
+            work.add(MinutesCorrected{id, segment.id, minutes,
+                                      QStringLiteral("its share of %1 min for %2 wheels together")
+                                          .arg(share.of)
+                                          .arg(share.wheels)});
     }
 }
 

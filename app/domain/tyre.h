@@ -13,7 +13,8 @@
 #include <optional>
 #include <tuple>
 
-// What can be read off a tyre: its tread, and what stands on its sidewall. Pure; no threads, no I/O.
+// What can be read off a tyre: its tread, and what stands on its sidewall. Pure; no threads, no
+// I/O.
 namespace ramplight {
 
 /// Tenths of a millimetre at three points across a tyre; the lowest counts.
@@ -82,8 +83,8 @@ struct DateCode
 /// How a size is built, where it is one of the usual metric ones.
 struct TyreSize
 {
-    int width = 0;  ///< millimetres
-    int aspect = 0; ///< percent; 0 when the size has none ("185 R14 C")
+    int width = 0;      ///< millimetres
+    int aspect = 0;     ///< percent; 0 when the size has none ("185 R14 C")
     QChar construction; ///< R radial, D or - diagonal, B bias-belted
     int rim = 0;        ///< inches
     bool commercial = false;

@@ -29,8 +29,7 @@ struct Bound
 std::optional<Bound> bound(const Catalogue& catalogue, const HouseRules& rules, const char* name,
                            int decimals)
 {
-    const std::optional<NamedLimit> limit =
-        namedLimit(catalogue, rules, QString::fromLatin1(name));
+    const std::optional<NamedLimit> limit = namedLimit(catalogue, rules, QString::fromLatin1(name));
     if (!limit || (!limit->min && !limit->max))
         return std::nullopt;
     int value = limit->min ? *limit->min : *limit->max;
@@ -100,10 +99,10 @@ private:
         const std::optional<Bound> house = limit("tread-house", 1);
         const bool illegal = legal && lowest < legal->value;
         const QString least = illegal ? legal->words
-                              : house ? house->words
-                                      : QStringLiteral("%1 (%2)").arg(
-                                            mm(m_catalogue.tread.minTenthsMm),
-                                            words(m_catalogue.tread.owner));
+                              : house
+                                  ? house->words
+                                  : QStringLiteral("%1 (%2)").arg(mm(m_catalogue.tread.minTenthsMm),
+                                                                  words(m_catalogue.tread.owner));
         add(Condition::Worn, Remedy::Replace,
             say("%1 at the lowest point; at least %2").arg(mm(lowest), least));
         m_found.back().treadTenthsMm = lowest;

@@ -14,8 +14,7 @@ int minutesOf(const Operation& operation, PersonId person, Moment now)
     int minutes = 0;
     for (const Segment& segment : operation.segments)
         if (segment.person == person)
-            minutes +=
-                segment.running() ? minutesBetween(segment.start, now) : segment.minutes();
+            minutes += segment.running() ? minutesBetween(segment.start, now) : segment.minutes();
     return minutes;
 }
 
@@ -96,11 +95,9 @@ struct Workshop::Prepared
     Moment at;
 };
 
-tl::expected<CarContext, Failure> Workshop::contextFor(const CarState& car,
-                                                       const CarCommand& command,
-                                                       const CarRequest& request,
-                                                       const SiteState& site, Moment at,
-                                                       Together* together)
+tl::expected<CarContext, Failure>
+Workshop::contextFor(const CarState& car, const CarCommand& command, const CarRequest& request,
+                     const SiteState& site, Moment at, Together* together)
 {
     CarContext context;
     context.actor = request.actor;
@@ -365,7 +362,8 @@ Workshop::signTogether(const TogetherRequest& request)
             const PlaceInfo* place = placeInfo(operation->place);
             if (place == nullptr ||
                 (place->kind != PlaceKind::Wheel && place->kind != PlaceKind::Tyre))
-                return cannot(QStringLiteral("%1 is no work on a wheel").arg(operation->spec.title));
+                return cannot(
+                    QStringLiteral("%1 is no work on a wheel").arg(operation->spec.title));
             if (!kind.isEmpty() && operation->spec.id != kind)
                 return cannot(QStringLiteral("they are not the same work"));
             if (std::ranges::count_if(request.items, [&](const TogetherRequest::Item& other) {
@@ -404,8 +402,8 @@ Workshop::signTogether(const TogetherRequest& request)
                     asked.commands.emplace_back(std::move(reading));
                 }
                 const int share = total / wheels + (i < total % wheels ? 1 : 0);
-                asked.commands.emplace_back(car::SignOff{
-                    item.operation, item.note, car::MinutesShare{share, total, wheels}});
+                asked.commands.emplace_back(car::SignOff{item.operation, item.note,
+                                                         car::MinutesShare{share, total, wheels}});
             }
             auto prepared = prepare(asked, *site, nullptr, at, &together);
             if (!prepared) {
@@ -416,8 +414,7 @@ Workshop::signTogether(const TogetherRequest& request)
             }
             append.at = std::max(append.at, prepared->at);
             append.cars.push_back(prepared->append);
-            outcomes.push_back(
-                {std::move(prepared->append.after), std::move(prepared->events)});
+            outcomes.push_back({std::move(prepared->append.after), std::move(prepared->events)});
         }
         if (auto written = m_ledger.append(append); !written)
             return fail(written.error());

@@ -37,7 +37,8 @@ struct TogetherRequest
     {
         CarId car;
         OperationId operation;
-        std::vector<car::TakeReading> readings = {}; ///< their operation is this one, whatever it says
+        std::vector<car::TakeReading> readings =
+            {}; ///< their operation is this one, whatever it says
         QString note = {};
     };
 
@@ -105,11 +106,9 @@ private:
                                                           const SiteState& site,
                                                           const CarState* other, Moment notBefore,
                                                           Together* together = nullptr);
-    [[nodiscard]] tl::expected<CarContext, Failure> contextFor(const CarState& car,
-                                                               const CarCommand& command,
-                                                               const CarRequest& request,
-                                                               const SiteState& site, Moment at,
-                                                               Together* together);
+    [[nodiscard]] tl::expected<CarContext, Failure>
+    contextFor(const CarState& car, const CarCommand& command, const CarRequest& request,
+               const SiteState& site, Moment at, Together* together);
 
     Ledger& m_ledger;
     const Clock& m_clock;

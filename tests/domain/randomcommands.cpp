@@ -118,7 +118,8 @@ CarCommand RandomCommands::command(const CarState& car, std::size_t kind)
         if (!m_dice.oneIn(4))
             tyre.tread = Tread{m_dice.below(90), m_dice.below(90), 50};
         if (m_dice.oneIn(2))
-            tyre.dateCode = QStringLiteral("%1%2").arg(1 + m_dice.below(53), 2, 10, QChar('0'))
+            tyre.dateCode = QStringLiteral("%1%2")
+                                .arg(1 + m_dice.below(53), 2, 10, QChar('0'))
                                 .arg(10 + m_dice.below(23));
         if (m_dice.oneIn(2))
             tyre.size = m_dice.oneIn(2) ? QStringLiteral("205/55R16 91V")

@@ -43,9 +43,9 @@ private slots:
         OvenBench bench;
         const CarId first = bench.appraised();
         const CarId second = bench.appraised();
-        const std::vector<TogetherRequest::Item> load{
-            bench.wheel(first, "wheel-front-left"), bench.wheel(second, "wheel-rear-right"),
-            bench.wheel(first, "wheel-rear-left")};
+        const std::vector<TogetherRequest::Item> load{bench.wheel(first, "wheel-front-left"),
+                                                      bench.wheel(second, "wheel-rear-right"),
+                                                      bench.wheel(first, "wheel-rear-left")};
         bench.start(first, load[0].operation, bench.wheels);
         bench.clock.pass(92);
         QCOMPARE(bench.askTogether(bench.wheels, load), done);
@@ -105,8 +105,7 @@ private slots:
     void minutes_ofSomebodyElse_areLeftAlone()
     {
         OvenBench bench;
-        const PersonId other =
-            bench.hire("Other", {Skill::Wheels}, {Right::Work});
+        const PersonId other = bench.hire("Other", {Skill::Wheels}, {Right::Work});
         const CarId id = bench.appraised();
         const std::vector<TogetherRequest::Item> load{bench.wheel(id, "wheel-front-left"),
                                                       bench.wheel(id, "wheel-rear-left")};
@@ -126,9 +125,8 @@ private slots:
         OvenBench bench;
         const CarId first = bench.appraised();
         const CarId second = bench.appraised();
-        std::vector<TogetherRequest::Item> load{
-            bench.wheel(first, "wheel-front-left"),
-            bench.wheel(second, "wheel-rear-right", false)};
+        std::vector<TogetherRequest::Item> load{bench.wheel(first, "wheel-front-left"),
+                                                bench.wheel(second, "wheel-rear-right", false)};
         bench.start(first, load[0].operation, bench.wheels);
         bench.clock.pass(30);
         const CarState before = bench.car(first);
@@ -164,8 +162,7 @@ private slots:
         // Somebody else's skill is asked for each wheel.
         QCOMPARE(bench.askTogether(bench.painter, {one, two}), no(RefusalId::NotStarted));
         // A share of minutes by itself is nothing that anybody can ask for.
-        bench.must(bench.wheels, id,
-                   car::TakeReading{one.operation, "metal", {}, answer("whole")});
+        bench.must(bench.wheels, id, car::TakeReading{one.operation, "metal", {}, answer("whole")});
         QCOMPARE(bench.ask(bench.wheels, id,
                            car::SignOff{one.operation, {}, car::MinutesShare{500, 1000, 2}}),
                  no(RefusalId::NotTogether));
