@@ -100,7 +100,7 @@ void takeBack(CarWork& work, OperationId during, const std::vector<FindingData>&
             gone.push_back(id);
     for (const FindingId id : gone) {
         const FindingData data = work.car().finding(id)->data();
-        work.add(FindingCorrected{id, data, false, why, evidence, false, false});
+        work.add(FindingCorrected{id, data, false, why, evidence, false, false, false, {}, {}});
         work.detach(id, why, {});
     }
 }
@@ -109,6 +109,7 @@ void takeBack(CarWork& work, OperationId during, const std::vector<FindingData>&
 constexpr std::array treadKeys{"tread-inner", "tread-centre", "tread-outer"};
 constexpr const char* dateCodeKey = "date-code";
 constexpr const char* marksKey = "marks";
+constexpr const char* odometerKey = "odometer";
 
 PlaceId placeOf(const Operation& operation, const PlaceId& place)
 {
@@ -151,6 +152,20 @@ TyreMarking markingOf(const Operation& operation, const PlaceId& tyre, QDate tod
     return marking;
 }
 
+/// In the unit in which the car's odometer was read before.
+void noteOdometer(CarWork& work, const Operation& operation, const PlaceId& place,
+                  const QString& correction)
+{
+    const Reading* reading = operation.reading(QString::fromLatin1(odometerKey), place);
+    if (reading == nullptr || !reading->value.number)
+        return;
+    const std::optional<OdometerReading> before = work.car().lastOdometer();
+    const bool less = before && *reading->value.number < before->value;
+    work.add(OdometerRead{*reading->value.number,
+                          before ? before->unit : work.car().facts.odometerUnit, operation.id,
+                          less ? correction : QString()});
+}
+
 } // namespace
 
 QDate dayOf(Moment moment)
@@ -159,19 +174,28 @@ QDate dayOf(Moment moment)
 }
 
 MaybeRefusal readingFault(const CarWork& work, const Operation& operation, const QString& key,
-                          const PlaceId& place, const QString& text)
+                          const PlaceId& place, const ReadingValue& value, bool correction)
 {
+    if (key == QLatin1StringView(odometerKey) && value.number && !correction)
+        if (const auto before = work.car().lastOdometer())
+            if (*value.number < before->value)
+                return Refusal{RefusalId::OdometerLower,
+                               {odometerWords(before->value, before->unit)}};
     if (key != QLatin1StringView(dateCodeKey) || !isTyre(placeOf(operation, place)))
         return std::nullopt;
-    if (const auto code = readDateCode(text, dayOf(work.now())); !code)
+    if (const auto code = readDateCode(value.text, dayOf(work.now())); !code)
         return Refusal{RefusalId::TyreMarkMalformed, {code.error()}};
     return std::nullopt;
 }
 
-void noteTyreReading(CarWork& work, OperationId id, const QString& key, const PlaceId& place,
-                     const QString& correction, const PhotoId& evidence)
+void noteReading(CarWork& work, OperationId id, const QString& key, const PlaceId& place,
+                 const QString& correction, const PhotoId& evidence)
 {
     const Operation operation = *work.car().operation(id);
+    if (key == QLatin1StringView(odometerKey)) {
+        noteOdometer(work, operation, place, correction);
+        return;
+    }
     const PlaceId tyre = placeOf(operation, place);
     const bool ofTread = std::ranges::any_of(
         treadKeys, [&](const char* name) { return key == QLatin1StringView(name); });

@@ -13,14 +13,16 @@ namespace ramplight {
 /// The day of the ledger's clock; a tyre's age is no matter of hours.
 [[nodiscard]] QDate dayOf(Moment moment);
 
-/// What a text reading cannot be, over its kind: a tyre's date code is one.
+/// What a reading cannot be, over its kind: a date code that is none, an odometer that shows less
+/// than before. The latter can be corrected to with a reason.
 [[nodiscard]] MaybeRefusal readingFault(const CarWork& work, const Operation& operation,
                                         const QString& key, const PlaceId& place,
-                                        const QString& text);
-/// A reading was taken or corrected: once all three points of a tyre are there, they are its tread.
-/// What an earlier reading had shown and this one does not is taken back with it.
-void noteTyreReading(CarWork& work, OperationId operation, const QString& key, const PlaceId& place,
-                     const QString& correction, const PhotoId& evidence);
+                                        const ReadingValue& value, bool correction);
+/// A reading was taken or corrected: once all three points of a tyre are there, they are its tread;
+/// the key "odometer" is the car's, in the unit of its odometer. What an earlier reading of a tyre
+/// had shown and this one does not is taken back with it.
+void noteReading(CarWork& work, OperationId operation, const QString& key, const PlaceId& place,
+                 const QString& correction, const PhotoId& evidence);
 /// Another tyre is on: what was measured of the old one is gone.
 void noteTyreFitted(CarWork& work, OperationId operation);
 /// The car's own tyre data changed.

@@ -204,7 +204,7 @@ MaybeRefusal on(CarWork& work, const car::TakeReading& c)
             return Refusal{RefusalId::NotYet,
                            {QStringLiteral("first finish %1, or correct the reading")
                                 .arg(work.titleOf(*followUp))}};
-    if (auto no = readingFault(work, operation, c.key, c.place, c.value.text))
+    if (auto no = readingFault(work, operation, c.key, c.place, c.value, false))
         return no;
     const auto judged = judge(work, operation, *spec, c.place, c.value);
     if (!judged)
@@ -216,7 +216,7 @@ MaybeRefusal on(CarWork& work, const car::TakeReading& c)
     work.add(ReadingTaken{c.operation, id, c.key, c.place, c.value, judged->outcome, judged->limits,
                           *tool});
     openFollowUpOf(work, operation, *judged, c.place, id);
-    noteTyreReading(work, c.operation, c.key, c.place, {}, {});
+    noteReading(work, c.operation, c.key, c.place, {}, {});
     return std::nullopt;
 }
 
@@ -241,7 +241,7 @@ MaybeRefusal on(CarWork& work, const car::CorrectReading& c)
         if (auto no = work.maySafelyCorrect(original.by, c.evidence))
             return no;
     const ReadingSpec* spec = specOf(operation, original.key);
-    if (auto no = readingFault(work, operation, original.key, original.place, c.value.text))
+    if (auto no = readingFault(work, operation, original.key, original.place, c.value, true))
         return no;
     const auto judged = judge(work, operation, *spec, original.place, c.value);
     if (!judged)
@@ -272,8 +272,7 @@ MaybeRefusal on(CarWork& work, const car::CorrectReading& c)
     work.detach(original.id, c.reason.trimmed());
     if (serving.empty())
         openFollowUpOf(work, operation, *judged, original.place, id);
-    noteTyreReading(work, c.operation, original.key, original.place, c.reason.trimmed(),
-                    c.evidence);
+    noteReading(work, c.operation, original.key, original.place, c.reason.trimmed(), c.evidence);
     return std::nullopt;
 }
 

@@ -84,15 +84,14 @@ public:
     HistoryWords operator()(const TyreRecorded& e) const
     {
         const QString tyre = placeWords(e.place, m_book.rules());
-        return {e.fitted   ? say("Another tyre fitted: %1").arg(tyre)
-                : e.tread  ? say("Tread measured: %1").arg(tyre)
-                           : say("Tyre read: %1").arg(tyre),
-                dotted({e.tread ? treadWords(*e.tread) : QString(),
-                        fitmentWords(e.marking.fitment),
-                        e.marking.dateCode.isEmpty()
-                            ? QString()
-                            : say("date code %1").arg(e.marking.dateCode)}),
-                e.during};
+        return {
+            e.fitted  ? say("Another tyre fitted: %1").arg(tyre)
+            : e.tread ? say("Tread measured: %1").arg(tyre)
+                      : say("Tyre read: %1").arg(tyre),
+            dotted({e.tread ? treadWords(*e.tread) : QString(), fitmentWords(e.marking.fitment),
+                    e.marking.dateCode.isEmpty() ? QString()
+                                                 : say("date code %1").arg(e.marking.dateCode)}),
+            e.during};
     }
     HistoryWords operator()(const PaintDepthRecorded& e) const
     {

@@ -32,7 +32,8 @@ QString tenths(int value)
 /// "week 23 of 2019"; the code itself when it is none.
 QString dateWords(const QString& code)
 {
-    return code.size() == 4 ? say("made in week %1 of 20%2").arg(code.left(2), code.right(2)) : code;
+    return code.size() == 4 ? say("made in week %1 of 20%2").arg(code.left(2), code.right(2))
+                            : code;
 }
 
 const Tread* treadAt(const RecordModel& model, const PlaceId& place)
@@ -57,10 +58,10 @@ std::vector<std::pair<QString, Type>> cornerLines(const RecordModel& model, cons
     if (tread != nullptr) {
         lines.emplace_back(say("lowest %1").arg(valueWords(tread->lowest(), 1, Unit::Millimetre)),
                            Type::Bold);
-        lines.emplace_back(say("inner %1, centre %2, outer %3")
-                               .arg(tenths(tread->inner), tenths(tread->centre),
-                                    tenths(tread->outer)),
-                           Type::Small);
+        lines.emplace_back(
+            say("inner %1, centre %2, outer %3")
+                .arg(tenths(tread->inner), tenths(tread->centre), tenths(tread->outer)),
+            Type::Small);
     } else {
         lines.emplace_back(say("tread not measured"), Type::Small);
     }
@@ -96,9 +97,9 @@ void addTyrePlan(Flow& flow, const RecordModel& model)
     if (model.treads.empty() && model.tyres.empty())
         return;
     flow.gap(1.5 * mm);
-    flow.row({{0, column, say("Tyres as last measured; the lowest of three points counts"),
-               Type::Bold}},
-             true);
+    flow.row(
+        {{0, column, say("Tyres as last measured; the lowest of three points counts"), Type::Bold}},
+        true);
     Block plan;
     plan.height = planHeight;
     QHash<QString, OutlineMark> marks;
@@ -127,9 +128,9 @@ void addPaint(Flow& flow, const RecordModel& model)
     if (model.paint.empty())
         return;
     flow.gap(1.5 * mm);
-    flow.row({{0, column, say("Paint depth, each panel against the others of this car"),
-               Type::Bold}},
-             true);
+    flow.row(
+        {{0, column, say("Paint depth, each panel against the others of this car"), Type::Bold}},
+        true);
     for (const RecordPaint& panel : model.paint) {
         QString said = say("median %1 of %2 points, highest %3")
                            .arg(valueWords(panel.median, 0, Unit::Micrometre))
@@ -150,14 +151,15 @@ void addOdometer(Flow& flow, const RecordModel& model)
     flow.row({{0, column, say("Odometer after arrival"), Type::Bold}}, true);
     const RecordTimes times(model.rules.timeZone);
     for (const RecordOdometer& reading : model.odometer) {
-        QString said = say("%1, %2").arg(model.nameOf(reading.read.by), times.full(reading.read.at));
+        QString said =
+            say("%1, %2").arg(model.nameOf(reading.read.by), times.full(reading.read.at));
         if (!reading.lowerWhy.isEmpty())
             said += say("; shows less than before: %1").arg(reading.lowerWhy);
-        flow.row({{0, 60 * mm,
-                   QStringLiteral("%1 %2").arg(QLocale().toString(reading.value),
-                                               nameOf(reading.unit)),
-                   Type::Body},
-                  {60 * mm, column - 60 * mm, said, Type::Body}});
+        flow.row(
+            {{0, 60 * mm,
+              QStringLiteral("%1 %2").arg(QLocale().toString(reading.value), nameOf(reading.unit)),
+              Type::Body},
+             {60 * mm, column - 60 * mm, said, Type::Body}});
     }
 }
 

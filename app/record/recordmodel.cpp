@@ -272,8 +272,8 @@ RecordModel buildRecord(const CarState& car, const std::vector<CarEnvelope>& his
         model.tyres.push_back({place, marking});
     // The hints of the house are the wall's; the record tells one panel from the others.
     for (const PanelPaint& panel : comparePaint(car.paint, Catalogue{}, site.rules).panels)
-        model.paint.push_back({panel.panel, car.paint.at(panel.panel), panel.median, panel.highest,
-                               panel.words});
+        model.paint.push_back(
+            {panel.panel, car.paint.at(panel.panel), panel.median, panel.highest, panel.words});
     for (const OdometerReading& reading : car.odometer)
         model.odometer.push_back(
             {reading.value, reading.unit, RecordDeed{reading.by, reading.at}, reading.lowerWhy});

@@ -285,9 +285,8 @@ struct RecordPaint
     int highest = 0;
     QString words; ///< where it stands out against the other panels
 
-    static constexpr auto fields =
-        std::tuple{field("panel", &RecordPaint::panel),
-                   field("micrometres", &RecordPaint::micrometres)};
+    static constexpr auto fields = std::tuple{field("panel", &RecordPaint::panel),
+                                              field("micrometres", &RecordPaint::micrometres)};
     friend bool operator==(const RecordPaint&, const RecordPaint&) = default;
 };
 
@@ -299,10 +298,9 @@ struct RecordOdometer
     RecordDeed read;
     QString lowerWhy;
 
-    static constexpr auto fields =
-        std::tuple{field("value", &RecordOdometer::value), field("unit", &RecordOdometer::unit),
-                   field("read", &RecordOdometer::read),
-                   field("lowerWhy", &RecordOdometer::lowerWhy)};
+    static constexpr auto fields = std::tuple{
+        field("value", &RecordOdometer::value), field("unit", &RecordOdometer::unit),
+        field("read", &RecordOdometer::read), field("lowerWhy", &RecordOdometer::lowerWhy)};
     friend bool operator==(const RecordOdometer&, const RecordOdometer&) = default;
 };
 

@@ -47,9 +47,8 @@ void addLine(Page& page, double& y, const QString& text, Type type, Tone tone = 
 {
     if (text.isEmpty())
         return;
-    page.push_back(
-        Text{QPointF(edge, y + ascent(type)), linesOf(text, type, width - 2 * edge).front(), type,
-             tone});
+    page.push_back(Text{QPointF(edge, y + ascent(type)),
+                        linesOf(text, type, width - 2 * edge).front(), type, tone});
     y += lineHeight(type);
 }
 
@@ -133,7 +132,10 @@ TagModel tagOf(const CarState& car, const PlaceId& wheel, const HouseRules& rule
     QString name = carName(car.identity);
     if (!car.identity.registration.isEmpty())
         name += QStringLiteral(", %1").arg(car.identity.registration);
-    return {{car.identity.stockNumber, wheel}, codePrefix, capital(placeWords(wheel, rules)), name,
+    return {{car.identity.stockNumber, wheel},
+            codePrefix,
+            capital(placeWords(wheel, rules)),
+            name,
             work.join(QStringLiteral(", "))};
 }
 
@@ -147,9 +149,9 @@ tl::expected<QByteArray, QString> renderTagPdf(const TagModel& model)
     buffer.open(QIODevice::WriteOnly);
     QPdfWriter writer(&buffer);
     writer.setResolution(unitsPerInch);
-    writer.setPageLayout(QPageLayout(QPageSize(QSizeF(width / mm, height / mm),
-                                               QPageSize::Millimeter),
-                                     QPageLayout::Portrait, QMarginsF(0, 0, 0, 0)));
+    writer.setPageLayout(
+        QPageLayout(QPageSize(QSizeF(width / mm, height / mm), QPageSize::Millimeter),
+                    QPageLayout::Portrait, QMarginsF(0, 0, 0, 0)));
     writer.setTitle(say("Wheel tag %1").arg(codeOf(model)));
     writer.setCreator(QStringLiteral("Ramplight"));
     QPainter painter;

@@ -19,10 +19,10 @@ namespace ramplight {
 struct TagModel
 {
     WheelTag tag;
-    QString codePrefix;   ///< of the house, before tagCode()
-    QString cornerWords;  ///< "Near side front wheel"
-    QString carWords;     ///< "Halden Skerry, plate"
-    QString workWords;    ///< titles of what is open at this wheel; may be empty
+    QString codePrefix;  ///< of the house, before tagCode()
+    QString cornerWords; ///< "Near side front wheel"
+    QString carWords;    ///< "Halden Skerry, plate"
+    QString workWords;   ///< titles of what is open at this wheel; may be empty
 };
 
 /// What stands on the tag of a car's wheel.

@@ -267,7 +267,10 @@ ReadingValue Workbench::goodValue(const Operation& operation, const ReadingSpec&
                 return {std::nullopt, option.id};
         return {};
     case ReadingKind::Text:
-        return {std::nullopt, QStringLiteral("as it says")};
+        // A date code is one of a tyre made in the year before.
+        return {std::nullopt, spec.key == QLatin1String("date-code")
+                                  ? QStringLiteral("2330")
+                                  : QStringLiteral("as it says")};
     case ReadingKind::Record:
         return {30, {}};
     case ReadingKind::Figure:
