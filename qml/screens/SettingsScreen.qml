@@ -72,6 +72,8 @@ ScreenFrame {
     }
 
     Sheet {
+        id: paper
+
         anchors {
             left: root.tall ? parent.left : tabs.right
             leftMargin: root.tall ? 0 : Theme.module
@@ -126,16 +128,16 @@ ScreenFrame {
             visible: root.section === SettingsScreen.Changes
             changes: root.view.changes
         }
+    }
 
-        Banner {
-            anchors { left: parent.left; right: parent.right; bottom: parent.bottom }
-            visible: root.asked.refused && !root.asked.busy
-            kind: root.asked.canRetry ? Banner.Fault : Banner.Refusal
-            what: root.asked.words
-            action: root.asked.canRetry ? qsTr("Try again") : ""
-            onActed: root.asked.retry()
-            onClosed: root.asked.dismiss()
-        }
+    Banner {
+        anchors { left: paper.left; right: paper.right; bottom: paper.bottom; margins: Theme.module }
+        visible: root.asked.refused && !root.asked.busy
+        kind: root.asked.canRetry ? Banner.Fault : Banner.Refusal
+        what: root.asked.words
+        action: root.asked.canRetry ? qsTr("Try again") : ""
+        onActed: root.asked.retry()
+        onClosed: root.asked.dismiss()
     }
 
     actions: [

@@ -24,7 +24,7 @@ private slots:
 
 private:
     ViewBench m_kiosk;
-    SiteBook m_book{m_kiosk.desk};
+    SiteBook m_book{m_kiosk.desk, m_kiosk.bench.catalogue};
     CarState m_car;
     OperationId m_valet;
     OperationId m_survey;

@@ -333,6 +333,7 @@ void TestSettingsView::reading_takesTheOnlyToolByItself()
     scene.id = scene.kiosk.bench.open(scene.car, "tyre-survey");
     scene.kiosk.open(scene.car);
     scene.view->open(scene.car.text, scene.id.value);
+    scene.kiosk.settle(); // the tools were registered elsewhere
     scene.kiosk.signIn(scene.kiosk.bench.wheels);
     scene.view->readAndStart();
     QCOMPARE(scene.answer(), done);
@@ -354,6 +355,7 @@ void TestSettingsView::reading_ofSeveralTools_asksOncePerPerson()
     scene.id = scene.kiosk.bench.open(scene.car, "tyre-survey");
     scene.kiosk.open(scene.car);
     scene.view->open(scene.car.text, scene.id.value);
+    scene.kiosk.settle(); // the tools were registered elsewhere
     scene.kiosk.signIn(scene.kiosk.bench.wheels);
     scene.view->readAndStart();
     QCOMPARE(scene.answer(), done);
@@ -381,6 +383,7 @@ void TestSettingsView::reading_withNoToolInDate_saysWhichIsOverdue()
     scene.id = scene.kiosk.bench.open(scene.car, "tyre-survey");
     scene.kiosk.open(scene.car);
     scene.view->open(scene.car.text, scene.id.value);
+    scene.kiosk.settle(); // the tools were registered elsewhere
     scene.kiosk.signIn(scene.kiosk.bench.wheels);
     scene.view->readAndStart();
     QCOMPARE(scene.answer(), done);

@@ -58,7 +58,8 @@ private slots:
 void TestSetupView::workshop_isMadeWithItsFirstPerson()
 {
     EmptyDesk desk;
-    SiteBook book(desk);
+    const Catalogue catalogue;
+    SiteBook book(desk, catalogue);
     book.refresh();
     SetupView setup(desk, book, {});
     QVERIFY(!setup.isComplete());
@@ -85,7 +86,8 @@ void TestSetupView::workshop_isMadeWithItsFirstPerson()
 void TestSetupView::incomplete_isRefused()
 {
     EmptyDesk desk;
-    SiteBook book(desk);
+    const Catalogue catalogue;
+    SiteBook book(desk, catalogue);
     SetupView setup(desk, book, {});
     setup.setTimeZone(QStringLiteral("UTC"));
     setup.makeWorkshop();
@@ -96,7 +98,8 @@ void TestSetupView::incomplete_isRefused()
 void TestSetupView::unknownZone_isRefused()
 {
     EmptyDesk desk;
-    SiteBook book(desk);
+    const Catalogue catalogue;
+    SiteBook book(desk, catalogue);
     SetupView setup(desk, book, {});
     fill(setup);
     setup.setTimeZone(QStringLiteral("Nowhere/Atall"));
@@ -107,7 +110,8 @@ void TestSetupView::unknownZone_isRefused()
 void TestSetupView::storeAway_isTriedAgainWithTheSameId()
 {
     EmptyDesk desk;
-    SiteBook book(desk);
+    const Catalogue catalogue;
+    SiteBook book(desk, catalogue);
     SetupView setup(desk, book, {});
     fill(setup);
     desk.m_ledger.failWith(StoreErrorKind::Unavailable);
@@ -124,7 +128,8 @@ void TestSetupView::storeAway_isTriedAgainWithTheSameId()
 void TestSetupView::pinNotWritten_isTriedAloneAgain()
 {
     EmptyDesk desk;
-    SiteBook book(desk);
+    const Catalogue catalogue;
+    SiteBook book(desk, catalogue);
     SetupView setup(desk, book, {});
     fill(setup);
     desk.accessFault = AccessError::StoreAway;
@@ -142,7 +147,8 @@ void TestSetupView::pinNotWritten_isTriedAloneAgain()
 void TestSetupView::demo_tellsHowFarItIs()
 {
     EmptyDesk desk;
-    SiteBook book(desk);
+    const Catalogue catalogue;
+    SiteBook book(desk, catalogue);
     std::function<void(double)> tell;
     QPromise<tl::expected<void, QString>> promise;
     promise.start();
@@ -166,7 +172,8 @@ void TestSetupView::demo_tellsHowFarItIs()
 void TestSetupView::demo_failure_isSaid()
 {
     EmptyDesk desk;
-    SiteBook book(desk);
+    const Catalogue catalogue;
+    SiteBook book(desk, catalogue);
     SetupView setup(desk, book, [](const std::function<void(double)>&) {
         return QtFuture::makeReadyFuture(
             tl::expected<void, QString>(tl::unexpected(QStringLiteral("no space"))));
@@ -179,7 +186,8 @@ void TestSetupView::demo_failure_isSaid()
 void TestSetupView::noDemo_isNotOffered()
 {
     EmptyDesk desk;
-    SiteBook book(desk);
+    const Catalogue catalogue;
+    SiteBook book(desk, catalogue);
     SetupView setup(desk, book, {});
     QVERIFY(!setup.hasDemo());
     setup.makeDemo();

@@ -61,7 +61,7 @@ private slots:
 
 private:
     ViewBench m_kiosk;
-    SiteBook m_book{m_kiosk.desk};
+    SiteBook m_book{m_kiosk.desk, m_kiosk.bench.catalogue};
     Moment m_now;
 
 private slots:
