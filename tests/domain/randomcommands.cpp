@@ -198,6 +198,9 @@ CarCommand RandomCommands::work(const CarState& car, std::size_t kind)
                 id = number;
         return car::WithdrawOperation{id, why};
     case kindOf<car::TakeOut>():
+        for (const auto& [number, other] : car.operations)
+            if (other.isOpen() && other.origin == Origin::Finding && !other.spec.safety)
+                id = number;
         return car::TakeOut{id, why};
     case kindOf<car::ReadCautions>():
         return car::ReadCautions{id};

@@ -129,6 +129,8 @@ void RandomWorkshop::appraise(const CarId& id)
         if (!m_dice.oneIn(5) && !m_bench.car(id).seen.contains(place.place))
             sound.push_back(place.place);
     ask(m_bench.appraiser, id, car::FindSound{sound});
+    if (m_dice.oneIn(4))
+        ask(m_bench.appraiser, id, m_commands.command(m_bench.car(id), kindOf<car::TakeOut>()));
     ask(m_bench.appraiser, id, car::FinishAppraisal{});
 }
 
