@@ -25,6 +25,7 @@ Shell::Shell(Services services, QObject* parent)
     , m_people(m_feed, m_book, m_ticker)
     , m_car(m_desk, m_session, m_book, m_feed, m_ticker, m_catalogue)
     , m_operation(m_desk, m_car, m_session, m_book, m_ticker, m_catalogue)
+    , m_together({m_desk, m_car, m_operation, m_session, m_book, m_feed, m_ticker, m_catalogue})
     , m_arrival(m_desk, m_session, m_book, m_ticker)
     , m_staff(m_desk, m_session, m_book, m_feed, m_ticker, m_catalogue)
     , m_setup(m_desk, m_book, std::move(services.demo))
@@ -157,7 +158,8 @@ void Shell::wheelTag(const QString& code)
     const auto card = std::ranges::find_if(cards, [&](const CarCard& known) {
         return known.identity.stockNumber.compare(tag->stockNumber, Qt::CaseInsensitive) == 0;
     });
-    const QString wheel = tr("%1, %2").arg(tag->stockNumber, placeWords(tag->wheel, m_book.rules()));
+    const QString wheel =
+        tr("%1, %2").arg(tag->stockNumber, placeWords(tag->wheel, m_book.rules()));
     if (card == cards.end()) {
         say(tr("The tag is for %1. No such car is in prep.").arg(wheel));
         return;

@@ -18,6 +18,7 @@
 #include "kiosk/sitebook.h"
 #include "kiosk/staffview.h"
 #include "kiosk/ticker.h"
+#include "kiosk/togetherview.h"
 #include "kiosk/wallmodel.h"
 
 #include <QObject>
@@ -60,6 +61,7 @@ class Shell : public QObject
     Q_PROPERTY(ramplight::PeopleModel* people READ people CONSTANT FINAL)
     Q_PROPERTY(ramplight::CarView* car READ car CONSTANT FINAL)
     Q_PROPERTY(ramplight::OperationView* operation READ operation CONSTANT FINAL)
+    Q_PROPERTY(ramplight::TogetherView* together READ together CONSTANT FINAL)
     Q_PROPERTY(ramplight::ArrivalView* arrival READ arrival CONSTANT FINAL)
     Q_PROPERTY(ramplight::StaffView* staff READ staff CONSTANT FINAL)
     Q_PROPERTY(ramplight::SetupView* setup READ setup CONSTANT FINAL)
@@ -105,6 +107,7 @@ public:
     [[nodiscard]] PeopleModel* people() { return &m_people; }
     [[nodiscard]] CarView* car() { return &m_car; }
     [[nodiscard]] OperationView* operation() { return &m_operation; }
+    [[nodiscard]] TogetherView* together() { return &m_together; }
     [[nodiscard]] ArrivalView* arrival() { return &m_arrival; }
     [[nodiscard]] StaffView* staff() { return &m_staff; }
     [[nodiscard]] SetupView* setup() { return &m_setup; }
@@ -168,6 +171,7 @@ private:
     PeopleModel m_people;
     CarView m_car;
     OperationView m_operation;
+    TogetherView m_together;
     ArrivalView m_arrival;
     StaffView m_staff;
     SetupView m_setup;
