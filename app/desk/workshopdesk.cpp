@@ -121,6 +121,12 @@ Answer<CarOutcome> WorkshopDesk::mergeDuplicate(const CommandId& id, PersonId ac
     });
 }
 
+Answer<std::vector<CarOutcome>> WorkshopDesk::signTogether(const TogetherRequest& request)
+{
+    return m_store.run(
+        [request](Workshop& workshop, Store&) { return workshop.signTogether(request); });
+}
+
 Answer<int> WorkshopDesk::stopAllWork(const CommandId& id, Moment shiftEnd)
 {
     return m_store.run(

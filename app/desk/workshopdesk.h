@@ -39,6 +39,8 @@ public:
     [[nodiscard]] Answer<CarOutcome> mergeDuplicate(const CommandId& id, PersonId actor,
                                                     const CarId& keep, const CarId& second,
                                                     const QString& reason) override;
+    [[nodiscard]] Answer<std::vector<CarOutcome>>
+    signTogether(const TogetherRequest& request) override;
     [[nodiscard]] Answer<int> stopAllWork(const CommandId& id, Moment shiftEnd) override;
     [[nodiscard]] Answer<SiteState> site() override;
     [[nodiscard]] Answer<std::vector<SiteEnvelope>> siteHistory() override;

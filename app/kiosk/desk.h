@@ -69,6 +69,9 @@ public:
     [[nodiscard]] virtual Answer<CarOutcome> mergeDuplicate(const CommandId& id, PersonId actor,
                                                             const CarId& keep, const CarId& second,
                                                             const QString& reason) = 0;
+    /// See Workshop::signTogether.
+    [[nodiscard]] virtual Answer<std::vector<CarOutcome>>
+    signTogether(const TogetherRequest& request) = 0;
     /// See Workshop::stopAllWork: null stops all now.
     [[nodiscard]] virtual Answer<int> stopAllWork(const CommandId& id, Moment shiftEnd) = 0;
 

@@ -25,6 +25,8 @@ Shell::Shell(Services services, QObject* parent)
     , m_car(m_desk, m_session, m_book, m_feed, m_ticker, m_book.catalogue())
     , m_operation(m_desk, m_car, m_session, m_book, m_ticker, m_book.catalogue())
     , m_walkRound(m_car, m_session, m_book, m_ticker, m_book.catalogue())
+    , m_together(
+          {m_desk, m_car, m_operation, m_session, m_book, m_feed, m_ticker, m_book.catalogue()})
     , m_arrival(m_desk, m_session, m_book, m_ticker)
     , m_staff(m_desk, m_session, m_book, m_feed, m_ticker, m_book.catalogue())
     , m_settings(m_desk, m_session, m_book, m_ticker)
@@ -159,7 +161,8 @@ void Shell::wheelTag(const QString& code)
     const auto card = std::ranges::find_if(cards, [&](const CarCard& known) {
         return known.identity.stockNumber.compare(tag->stockNumber, Qt::CaseInsensitive) == 0;
     });
-    const QString wheel = tr("%1, %2").arg(tag->stockNumber, placeWords(tag->wheel, m_book.rules()));
+    const QString wheel =
+        tr("%1, %2").arg(tag->stockNumber, placeWords(tag->wheel, m_book.rules()));
     if (card == cards.end()) {
         say(tr("The tag is for %1. No such car is in prep.").arg(wheel));
         return;

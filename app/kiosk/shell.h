@@ -20,6 +20,7 @@
 #include "kiosk/sitebook.h"
 #include "kiosk/staffview.h"
 #include "kiosk/ticker.h"
+#include "kiosk/togetherview.h"
 #include "kiosk/walkround.h"
 #include "kiosk/wallmodel.h"
 
@@ -63,6 +64,7 @@ class Shell : public QObject
     Q_PROPERTY(ramplight::PeopleModel* people READ people CONSTANT FINAL)
     Q_PROPERTY(ramplight::CarView* car READ car CONSTANT FINAL)
     Q_PROPERTY(ramplight::OperationView* operation READ operation CONSTANT FINAL)
+    Q_PROPERTY(ramplight::TogetherView* together READ together CONSTANT FINAL)
     Q_PROPERTY(ramplight::ArrivalView* arrival READ arrival CONSTANT FINAL)
     Q_PROPERTY(ramplight::WalkRound* walkRound READ walkRound CONSTANT FINAL)
     Q_PROPERTY(ramplight::StaffView* staff READ staff CONSTANT FINAL)
@@ -113,6 +115,7 @@ public:
     [[nodiscard]] PeopleModel* people() { return &m_people; }
     [[nodiscard]] CarView* car() { return &m_car; }
     [[nodiscard]] OperationView* operation() { return &m_operation; }
+    [[nodiscard]] TogetherView* together() { return &m_together; }
     [[nodiscard]] ArrivalView* arrival() { return &m_arrival; }
     [[nodiscard]] WalkRound* walkRound() { return &m_walkRound; }
     [[nodiscard]] StaffView* staff() { return &m_staff; }
@@ -181,6 +184,7 @@ private:
     CarView m_car;
     OperationView m_operation;
     WalkRound m_walkRound;
+    TogetherView m_together;
     ArrivalView m_arrival;
     StaffView m_staff;
     SettingsView m_settings;

@@ -303,6 +303,11 @@ ScreenFrame {
             onTapped: root.navigator.openWalkRound(root.carId, root.operationId)
         },
         ActionButton {
+            visible: root.shell.together.possible && root.view.finishOffer.shown && !root.readingsLeft
+            text: qsTr("Sign off with others")
+            onTapped: togetherSheet.open()
+        },
+        ActionButton {
             visible: root.view.blockOffer.shown || root.view.sendOutOffer.shown || root.view.handOverOffer.shown
                 || root.view.reopenOffer.shown || root.view.leaveOffer.shown || root.view.failOffer.shown
                 || root.view.isolateOffer.shown || root.view.liftOffer.shown || root.view.withdrawOffer.shown
@@ -401,6 +406,11 @@ ScreenFrame {
             id: missingSheet
 
             missing: root.view.missing.length > 0 ? root.view.missing : [root.view.finishOffer.why]
+        },
+        TogetherSheet {
+            id: togetherSheet
+
+            view: root.shell.together
         },
         MinutesSheet {
             id: minutesSheet

@@ -119,6 +119,7 @@ std::vector<RefusalScene> carScenes()
          [](Workbench& b) {
              const CarId id = b.bringIn();
              const FindingId cut = b.found(id, "tyre-front-left", Condition::Cut);
+             b.must(b.appraiser, id, car::FinishAppraisal{});
              return b.ask(b.appraiser, id,
                           car::CorrectFinding{cut, {}, false, "a mark", b.photo()});
          }},

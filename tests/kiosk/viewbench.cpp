@@ -59,6 +59,14 @@ Answer<CarOutcome> BenchDesk::mergeDuplicate(const CommandId& id, PersonId actor
     return QtFuture::makeReadyFuture(std::move(outcome));
 }
 
+Answer<std::vector<CarOutcome>> BenchDesk::signTogether(const TogetherRequest& request)
+{
+    auto outcome = bench.workshop.signTogether(request);
+    if (outcome)
+        QMetaObject::invokeMethod(this, &Desk::carsChanged, Qt::QueuedConnection);
+    return QtFuture::makeReadyFuture(std::move(outcome));
+}
+
 Answer<int> BenchDesk::stopAllWork(const CommandId& id, Moment shiftEnd)
 {
     return QtFuture::makeReadyFuture(bench.workshop.stopAllWork(id, shiftEnd));
