@@ -56,6 +56,8 @@ int catalogue(const QStringList& given, Terminal& terminal)
 {
     if (given.size() == 2 && given.first() == QLatin1String("explain"))
         return explainCar(given.last(), terminal);
+    if (given.value(0) == QLatin1String("export") || given.value(0) == QLatin1String("import"))
+        return catalogueFile(given, terminal);
     if (given.isEmpty() || given.first() != QLatin1String("check") || given.size() > 2)
         return usage(terminal, *find(QStringLiteral("catalogue")));
     return check(given.size() == 2 ? given.last()
