@@ -80,12 +80,12 @@ tl::expected<void, StoreError> Appender::write()
     return {};
 }
 
-Entry Appender::entryAfter(const Head& head, EncodedEvent event) const
+Entry Appender::entryAfter(const Head& head, EncodedEvent event, Moment notBefore) const
 {
     Entry entry;
     entry.stream = head.stream;
     entry.seq = head.seq + 1;
-    entry.at = m_append.at;
+    entry.at = std::max(m_append.at, notBefore);
     entry.actor = m_append.by;
     entry.command = m_append.command;
     entry.type = std::move(event.type);
@@ -150,10 +150,20 @@ tl::expected<void, StoreError> Appender::writeHeads()
     const auto head = headOf(m_connection, m_site, headsStream());
     if (!head)
         return tl::unexpected(storeError(head.error()));
+    // Each car is dated by its own last entry; where the clock was set back, a car that was written
+    // later can be dated earlier. The heads of all cars are one stream and never go back.
+    Moment notBefore;
+    if (auto last =
+            m_connection.run("SELECT at FROM ledger WHERE site = ? AND stream = ? AND seq = ?",
+                             {m_site.text, headsStream(), head->seq});
+        !last)
+        return tl::unexpected(storeError(last.error()));
+    else if (last->next())
+        notBefore = Moment{last->number(0)};
     const Heads heads = sealHeads(m_keeper, m_site, head->seq + 1, head->hash, m_heads);
-    insertEntry(
-        m_writer, m_site,
-        entryAfter(*head, {QString::fromLatin1(Heads::type), Heads::version, toJson(heads)}));
+    insertEntry(m_writer, m_site,
+                entryAfter(*head, {QString::fromLatin1(Heads::type), Heads::version, toJson(heads)},
+                           notBefore));
     const auto site = std::find_if(m_heads.begin(), m_heads.end(), [](const Head& written) {
         return written.stream == siteStream();
     });

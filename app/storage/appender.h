@@ -32,7 +32,9 @@ private:
     [[nodiscard]] tl::expected<void, StoreError> writeHeads();
     void writeNames();
     void writeReadTables();
-    [[nodiscard]] Entry entryAfter(const Head& head, EncodedEvent event) const;
+    /// Dated when the command was decided, but not before a moment that is given.
+    [[nodiscard]] Entry entryAfter(const Head& head, EncodedEvent event,
+                                   Moment notBefore = {}) const;
 
     Connection& m_connection;
     Writer m_writer;
