@@ -77,8 +77,7 @@ Rectangle {
     Label {
         id: news
 
-        anchors { left: parent.left; right: parent.right; top: sums.bottom; leftMargin: Theme.mm(6); rightMargin: Theme.module; topMargin: visible ? Theme.gap : 0 }
-        height: visible ? implicitHeight : 0
+        anchors { left: parent.left; right: parent.right; top: sums.bottom; leftMargin: Theme.mm(6); rightMargin: Theme.module; topMargin: Theme.gap }
         visible: text.length > 0
         text: root.walk.newsWords
         wrapMode: Text.WordWrap
@@ -89,7 +88,7 @@ Rectangle {
     ListView {
         id: list
 
-        anchors { left: parent.left; right: parent.right; top: news.bottom; bottom: parent.bottom; margins: Theme.module; topMargin: Theme.gap }
+        anchors { left: parent.left; right: parent.right; top: news.visible ? news.bottom : sums.bottom; bottom: parent.bottom; margins: Theme.module; topMargin: Theme.gap }
         clip: true
         boundsBehavior: Flickable.DragOverBounds
         model: root.walk.work
