@@ -42,12 +42,18 @@ QString titleOf(const PlaceInfo& place, const HouseRules& rules)
     return sentence(placeWords(stem, rules));
 }
 
+/// What fits beside each other at the thumb; the others are a touch away.
+constexpr std::size_t chipsInSight = 8;
+
 template <class E>
 std::vector<ChoiceRow> choiceRows(const std::vector<E>& likely)
 {
     std::vector<ChoiceRow> rows;
     for (const E value : likely)
-        rows.push_back({nameOf(value), sentence(words(value)), QStringLiteral("likely"), false});
+        rows.push_back(
+            {nameOf(value), sentence(words(value)),
+             rows.size() < chipsInSight ? QStringLiteral("likely") : QStringLiteral("more"),
+             false});
     for (const auto& [value, name] : Names<E>::table)
         if (std::ranges::find(likely, value) == likely.end())
             rows.push_back(
@@ -85,7 +91,7 @@ WalkRound::WalkRound(CarView& car, Session& session, SiteBook& book, Ticker& tic
     rebuild();
 }
 
-bool WalkRound::inPrep() const
+bool WalkRound::isRead() const
 {
     return m_car.loaded() && m_car.id() == m_id;
 }
@@ -191,13 +197,15 @@ void WalkRound::rebuildPlaces()
         if (finding.stands())
             marks[finding.data().place] = Wall::Outstanding;
     // What is closed already stays so: something may be found again long after the appraisal.
-    if (inPrep())
+    if (isRead())
         for (const MarkedPlace& marked : cardOf(car, m_book.rules()).marks)
             if (marked.mark == PlaceMark::Closed)
                 marks[marked.place] = Wall::Done;
     m_marks.clear();
+    const QStringList shown = among();
     for (const auto& [place, mark] : marks)
-        m_marks.insert(place.text, mark);
+        if (shown.isEmpty() || shown.contains(place.text))
+            m_marks.insert(place.text, mark);
 
     std::vector<WalkViewRow> views;
     for (const auto& [view, name] : Names<WalkView>::table)
@@ -208,7 +216,7 @@ void WalkRound::rebuildPlaces()
 
     std::vector<WalkPlaceRow> places;
     const auto fieldOf = [&](WalkPlaceRow& row, Side side, int sign) {
-        std::vector<PlaceId> fields = fieldsBeside(m_view, side, car.identity.shape);
+        std::vector<PlaceId> fields = fieldsBeside(m_view, side);
         std::erase_if(fields, [&](const PlaceId& id) { return !hasPlace(car, *placeInfo(id)); });
         const auto at = std::ranges::find(fields, PlaceId{row.placeId});
         if (at == fields.end())
@@ -230,17 +238,25 @@ void WalkRound::rebuildPlaces()
     }
     m_places.setRows(std::move(places));
 
+    const auto findingRow = [&](FindingId id, const Finding& finding) {
+        const FindingVersion& last = finding.versions.back();
+        return WalkFindingRow{
+            id.value, last.data.place.text, sentence(findingWords(last.data, m_book.rules())),
+            QStringLiteral("%1, %2").arg(m_book.nameOf(last.by),
+                                         m_book.times().shortly(last.at, m_ticker.now()))};
+    };
     std::vector<WalkFindingRow> here;
     for (const auto& [id, finding] : car.findings)
-        if (finding.stands() && finding.data().place == m_place) {
-            FindingData data = finding.data();
-            const FindingVersion& last = finding.versions.back();
-            here.push_back(
-                {id.value, sentence(findingWords(data, m_book.rules())),
-                 QStringLiteral("%1, %2").arg(m_book.nameOf(last.by),
-                                              m_book.times().shortly(last.at, m_ticker.now()))});
-        }
+        if (finding.stands() && finding.data().place == m_place)
+            here.push_back(findingRow(id, finding));
     m_here.setRows(std::move(here));
+
+    std::vector<WalkFindingRow> found;
+    for (const auto& [id, finding] : car.findings)
+        if (finding.stands())
+            found.push_back(findingRow(id, finding));
+    std::ranges::reverse(found);
+    m_found.setRows(std::move(found));
 }
 
 // ---- the place -------------------------------------------------------------------------------
@@ -389,14 +405,14 @@ void WalkRound::rebuildWork()
             !m_last.isNull() && std::ranges::find(each.answers, m_last) != each.answers.end();
         rows.push_back(row);
     }
-    // What came last is what one looks for; what every car gets stands at the end.
-    std::ranges::stable_sort(rows, [&](const WalkWorkRow& a, const WalkWorkRow& b) {
-        const auto rank = [&](const WalkWorkRow& row) {
-            const Operation* operation = car.operation(OperationId{row.operationId});
-            return operation->origin == Origin::Baseline ? 1 : 0;
-        };
-        return std::pair(rank(a), -a.operationId) < std::pair(rank(b), -b.operationId);
-    });
+    // What came last is what one looks for; what every car gets stands at the end, in its order.
+    std::ranges::reverse(rows);
+    const auto isBaseline = [&](const WalkWorkRow& row) {
+        return car.operation(OperationId{row.operationId})->origin == Origin::Baseline;
+    };
+    const auto baseline = std::ranges::stable_partition(
+        rows, [&](const WalkWorkRow& row) { return !isBaseline(row); });
+    std::ranges::reverse(baseline);
     m_work.setRows(std::move(rows));
 
     const WorkTotals totals = totalsOf(work);

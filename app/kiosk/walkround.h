@@ -65,6 +65,7 @@ class WalkRound : public QObject
     Q_PROPERTY(QString lastWords READ lastWords NOTIFY changed FINAL)
     /// What somebody else has just recorded on this car; empty.
     Q_PROPERTY(QString newsWords READ newsWords NOTIFY changed FINAL)
+    Q_PROPERTY(ramplight::WalkFindings* found READ found CONSTANT FINAL) ///< all, newest first
     Q_PROPERTY(ramplight::TyrePad* tyres READ tyres CONSTANT FINAL)
     // ---- what comes out
     Q_PROPERTY(ramplight::WalkWork* work READ work CONSTANT FINAL)
@@ -115,6 +116,7 @@ public:
     [[nodiscard]] int lastFinding() const;
     [[nodiscard]] QString lastWords() const;
     [[nodiscard]] QString newsWords() const;
+    [[nodiscard]] WalkFindings* found() { return &m_found; }
     [[nodiscard]] TyrePad* tyres() { return &m_tyres; }
     [[nodiscard]] WalkWork* work() { return &m_work; }
     [[nodiscard]] WalkSkills* skills() { return &m_skills; }
@@ -170,7 +172,7 @@ private:
     void recordTread(const PlaceId& place, const Tread& tread);
     void recordData(FindingData data);
     void sayDone();
-    [[nodiscard]] bool inPrep() const;
+    [[nodiscard]] bool isRead() const;
 
     CarView& m_car;
     Session& m_session;
@@ -188,6 +190,7 @@ private:
     QStringList m_absent;
     PlaceId m_place;
     WalkFindings m_here;
+    WalkFindings m_found;
     Choices m_conditions;
     Choices m_remedies;
     FindingDraft m_draft;

@@ -139,11 +139,13 @@ void WalkRound::recordTread(const PlaceId& place, const Tread& tread)
                 commands.push_back(car::CorrectFinding{
                     id, finding.data(), false, tr("The tyre was measured again."), {}});
     commands.push_back(car::RecordTread{place, tread});
-    const int had = car.nextFinding;
     put({QStringLiteral("tread"), tr("to record the tyres of %1").arg(m_car.stockNumber()),
-         std::move(commands), [this, had](const CarOutcome& outcome) {
-             if (outcome.car.nextFinding > had)
-                 m_last = FindingId{outcome.car.nextFinding - 1};
+         std::move(commands), [this, place](const CarOutcome& outcome) {
+             // A low one is a finding of its own.
+             for (const auto& [id, finding] : outcome.car.findings)
+                 if (finding.stands() && finding.data().place == place &&
+                     finding.versions.back().by == m_session.person())
+                     m_last = id;
              rebuild();
          }});
 }

@@ -26,6 +26,7 @@ constexpr std::array placeColumns{
 
 constexpr std::array findingColumns{
     Column<WalkFindingRow>{"findingId", cell<&WalkFindingRow::findingId>},
+    Column<WalkFindingRow>{"placeId", cell<&WalkFindingRow::placeId>},
     Column<WalkFindingRow>{"words", cell<&WalkFindingRow::words>},
     Column<WalkFindingRow>{"byWords", cell<&WalkFindingRow::byWords>},
 };

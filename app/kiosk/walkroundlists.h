@@ -35,10 +35,11 @@ struct WalkPlaceRow
     friend bool operator==(const WalkPlaceRow&, const WalkPlaceRow&) = default;
 };
 
-/// A finding that stands at the place that was touched.
+/// A finding that stands.
 struct WalkFindingRow
 {
     int findingId = 0;
+    QString placeId;
     QString words;
     QString byWords;
 

@@ -96,7 +96,7 @@ std::vector<const PlaceInfo*> unseenIn(WalkView view, const CarState& car)
     return places;
 }
 
-std::vector<PlaceId> fieldsBeside(WalkView view, Side side, BodyShape shape)
+std::vector<PlaceId> fieldsBeside(WalkView view, Side side)
 {
     const auto ids = [](std::initializer_list<const char*> texts) {
         std::vector<PlaceId> places;
@@ -104,26 +104,20 @@ std::vector<PlaceId> fieldsBeside(WalkView view, Side side, BodyShape shape)
             places.push_back(PlaceId{QString::fromLatin1(text)});
         return places;
     };
-    // A van's rear doors stand upright: from above they are a line.
-    const bool upright = shape == BodyShape::Van && side == Side::Right;
-    std::vector<PlaceId> places;
+    // From above, the lid of a steep tail and a van's rear screen are but a line.
     if (view == WalkView::Body && side == Side::Left)
-        places = ids({"grille", "front-plate", "arch-front-left", "mirror-left", "sill-left",
-                      "arch-rear-left", "underside"});
+        return ids({"front-plate", "grille", "arch-front-left", "mirror-left", "sill-left",
+                    "arch-rear-left", "exhaust", "underside"});
     if (view == WalkView::Body && side == Side::Right)
-        places = ids({"arch-front-right", "wipers", "mirror-right", "sill-right", "arch-rear-right",
-                      "fuel-flap", "exhaust", "rear-plate"});
-    if (view == WalkView::Body && upright)
-        places.push_back({QStringLiteral("tailgate")});
+        return ids({"arch-front-right", "wipers", "mirror-right", "sill-right", "arch-rear-right",
+                    "fuel-flap", "tailgate", "rear-plate"});
     if (view == WalkView::Glass && side == Side::Left)
-        places = ids({"fog-lamp-left", "headlamp-left", "front-glass-left", "rear-glass-left",
-                      "rear-lamp-left"});
+        return ids({"fog-lamp-left", "headlamp-left", "windscreen", "front-glass-left",
+                    "rear-glass-left", "rear-lamp-left"});
     if (view == WalkView::Glass && side == Side::Right)
-        places = ids({"fog-lamp-right", "headlamp-right", "front-glass-right", "rear-glass-right",
-                      "rear-lamp-right"});
-    if (view == WalkView::Glass && upright)
-        places.push_back({QStringLiteral("rear-screen")});
-    return places;
+        return ids({"fog-lamp-right", "headlamp-right", "front-glass-right", "rear-glass-right",
+                    "rear-screen", "rear-lamp-right"});
+    return {};
 }
 
 } // namespace ramplight

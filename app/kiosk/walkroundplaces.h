@@ -38,6 +38,6 @@ struct Names<WalkView>
 /// Places of a view that have a field of their own beside the drawing, because their region is
 /// narrower than a finger: those at its left or right edge, front to rear. Also ones that this car
 /// does not have.
-[[nodiscard]] std::vector<PlaceId> fieldsBeside(WalkView view, Side side, BodyShape shape);
+[[nodiscard]] std::vector<PlaceId> fieldsBeside(WalkView view, Side side);
 
 } // namespace ramplight

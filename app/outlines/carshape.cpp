@@ -147,10 +147,10 @@ std::optional<CarPart> partOf(QStringView word)
     return row == rows.end() ? std::nullopt : std::optional(row->part);
 }
 
-double distanceToEdge(const QPainterPath& path, QPointF point)
+double distanceToEdge(const QList<QPolygonF>& rings, QPointF point)
 {
     double nearest = std::numeric_limits<double>::max();
-    for (const QPolygonF& ring : path.toSubpathPolygons()) {
+    for (const QPolygonF& ring : rings) {
         for (qsizetype i = 1; i < ring.size(); ++i) {
             const QPointF along = ring[i] - ring[i - 1];
             const double length = QPointF::dotProduct(along, along);
@@ -329,7 +329,7 @@ QString placeAt(const CarShape& shape, QPointF point, double reach, bool extras,
                 inside = &region;
             }
         } else if (!inside && box.adjusted(-reach, -reach, reach, reach).contains(point)) {
-            const double distance = distanceToEdge(region.path, point);
+            const double distance = distanceToEdge(region.path.toSubpathPolygons(), point);
             if (distance <= nearDistance) {
                 nearDistance = distance;
                 near = &region;
@@ -341,22 +341,28 @@ QString placeAt(const CarShape& shape, QPointF point, double reach, bool extras,
     return near ? near->place : QString();
 }
 
-double roomFor(const CarShape& shape, QStringView place)
+FingerSpot spotFor(const CarShape& shape, QStringView place)
 {
     const CarRegion* region = shape.find(place);
     if (region == nullptr)
-        return 0;
-    constexpr int steps = 24;
+        return {};
+    constexpr int steps = 20;
     const QRectF box = region->path.boundingRect();
-    double widest = 0;
+    const QList<QPolygonF> rings = region->path.toSubpathPolygons();
+    const auto widthAt = [&](QPointF at) {
+        return region->path.contains(at) ? 2 * distanceToEdge(rings, at) : 0.0;
+    };
+    FingerSpot best;
     for (int row = 1; row < steps; ++row)
         for (int column = 1; column < steps; ++column) {
             const QPointF at(box.left() + box.width() * column / steps,
                              box.top() + box.height() * row / steps);
-            if (region->path.contains(at))
-                widest = std::max(widest, 2 * distanceToEdge(region->path, at));
+            if (const double width = widthAt(at); width > best.width)
+                best = {at, width};
         }
-    return widest;
+    if (const double width = widthAt(box.center()); width >= 0.75 * best.width)
+        best.middle = box.center();
+    return best;
 }
 
 } // namespace ramplight

@@ -81,8 +81,14 @@ enum class CarShapeError {
 [[nodiscard]] QString placeAt(const CarShape& shape, QPointF point, double reach, bool extras,
                               const QStringList& among = {});
 
-/// Width of the widest circle that lies within a place, in outline units: what a finger has. 0 for
-/// a place that the shape does not have.
-[[nodiscard]] double roomFor(const CarShape& shape, QStringView place);
+/// Where a finger has most room within a place.
+struct FingerSpot
+{
+    QPointF middle;
+    double width = 0; ///< of the widest circle around it within the place; 0: no such place
+};
+
+/// In outline units. The middle of the place itself where there is nearly as much room.
+[[nodiscard]] FingerSpot spotFor(const CarShape& shape, QStringView place);
 
 } // namespace ramplight

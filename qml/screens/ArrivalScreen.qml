@@ -93,14 +93,28 @@ ScreenFrame {
                             text: root.who.model
                             onEdited: text => root.who.model = text
                         }
+                    }
 
-                        Field {
-                            width: fields.cell
-                            label: qsTr("Vehicle identification number")
-                            text: root.who.vin
-                            problem: root.who.vinFault
-                            onEdited: text => root.who.vin = text
-                        }
+                    Field {
+                        width: parent.width
+                        label: qsTr("Vehicle identification number")
+                        text: root.who.vin
+                        problem: root.who.vinFault
+                        onEdited: text => root.who.vin = text
+                    }
+
+                    Label {
+                        width: parent.width
+                        visible: text.length > 0
+                        text: root.who.vinNote
+                        role: Label.Detail
+                        wrapMode: Text.WordWrap
+                    }
+
+                    Grid {
+                        width: parent.width
+                        columns: 2
+                        spacing: Theme.gap
 
                         Field {
                             width: fields.cell
@@ -136,14 +150,6 @@ ScreenFrame {
                             text: root.who.testMonths
                             onEdited: text => root.who.testMonths = text
                         }
-                    }
-
-                    Label {
-                        width: parent.width
-                        visible: text.length > 0
-                        text: root.who.vinNote
-                        role: Label.Detail
-                        wrapMode: Text.WordWrap
                     }
 
                     Label {

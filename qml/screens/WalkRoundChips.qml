@@ -40,7 +40,7 @@ Flow {
 
             visible: !root.grouped || root.all || group === "likely"
             spoken: title
-            implicitWidth: Math.max(Theme.mm(28), words.implicitWidth + 2 * Theme.mm(5))
+            implicitWidth: Math.max(Theme.mm(24), words.implicitWidth + 2 * Theme.mm(4.5))
             implicitHeight: Theme.mm(21)
             onTapped: root.picked(choiceId)
 

@@ -55,11 +55,11 @@ Rectangle {
 
     // The place that was touched.
     Rectangle {
-        readonly property rect box: root.walk.place.length > 0 ? outline.boxOf(root.walk.place) : Qt.rect(0, 0, 0, 0)
+        readonly property point spot: root.walk.place.length > 0 && outline.width > 0 ? outline.spotOf(root.walk.place) : Qt.point(-1, -1)
 
-        visible: box.width > 0
-        x: outline.x + box.x + box.width / 2 - width / 2
-        y: outline.y + box.y + box.height / 2 - height / 2
+        visible: spot.x >= 0
+        x: outline.x + spot.x - width / 2
+        y: outline.y + spot.y - height / 2
         width: Theme.mm(16)
         height: width
         radius: width / 2
@@ -84,7 +84,8 @@ Rectangle {
 
             // Follows the outline when that is drawn anew.
             readonly property rect box: outline.width > 0 && outline.shape.length > 0 ? outline.boxOf(placeId) : Qt.rect(0, 0, 0, 0)
-            readonly property point middle: Qt.point(outline.x + box.x + box.width / 2, outline.y + box.y + box.height / 2)
+            readonly property point surest: outline.width > 0 && outline.shape.length > 0 ? outline.spotOf(placeId) : Qt.point(-1, -1)
+            readonly property point middle: Qt.point(outline.x + surest.x, outline.y + surest.y)
 
             anchors.fill: parent
 
@@ -136,8 +137,8 @@ Rectangle {
                 visible: !root.fielded && spot.box.width > 0 && !tyre.measured
                 x: spot.middle.x - width / 2
                 y: spot.middle.y - height / 2
-                width: name.width + Theme.half
-                height: name.height + Theme.half / 2
+                width: name.contentWidth + Theme.half
+                height: name.contentHeight + Theme.half / 2
                 radius: Theme.radius
                 color: spot.mark === Wall.Outstanding ? Theme.ink : Theme.paper
 
@@ -145,7 +146,7 @@ Rectangle {
                     id: name
 
                     anchors.centerIn: parent
-                    width: Math.min(implicitWidth, spot.box.width - Theme.module)
+                    width: Math.min(spot.box.width - Theme.half, Theme.mm(40))
                     text: spot.title
                     role: Label.Detail
                     color: spot.mark === Wall.Outstanding ? Theme.paper : Theme.ink
@@ -180,7 +181,6 @@ Rectangle {
         id: sounds
 
         readonly property bool shown: root.walk.finishOffer.shown
-        readonly property bool sided: root.walk.leftOnLeft > 0 && root.walk.leftOnRight > 0
 
         anchors { horizontalCenter: parent.horizontalCenter; bottom: parent.bottom; bottomMargin: Theme.module }
         height: Theme.touch

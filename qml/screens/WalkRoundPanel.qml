@@ -118,53 +118,6 @@ Rectangle {
             width: scroll.width
             spacing: Theme.gap
 
-            Flow {
-                width: parent.width
-                spacing: Theme.gap
-                visible: before.count > 0 || root.walk.otherPlace.length > 0 || root.walk.sameWords.length > 0
-
-                ActionButton {
-                    visible: root.walk.sameWords.length > 0
-                    paper: true
-                    text: root.walk.sameWords
-                    onTapped: root.walk.recordSame()
-                }
-
-                ActionButton {
-                    visible: root.walk.otherPlace.length > 0 && !root.walk.conditionSaid
-                    paper: true
-                    text: root.walk.otherPlaceWords
-                    onTapped: root.walk.touch(root.walk.otherPlace)
-                }
-
-                ActionButton {
-                    visible: root.walk.view === "wheels" && root.walk.place.startsWith("tyre-") && !root.walk.conditionSaid
-                    paper: true
-                    text: qsTr("Measure it")
-                    onTapped: {
-                        const tyre = root.walk.place
-                        root.walk.touch("")
-                        root.walk.tyres.goTo(tyre)
-                    }
-                }
-
-                Repeater {
-                    id: before
-
-                    model: root.walk.here
-
-                    delegate: ActionButton {
-                        required property int findingId
-                        required property string words
-
-                        visible: !root.walk.conditionSaid
-                        paper: true
-                        text: qsTr("Take back: %1").arg(words)
-                        onTapped: root.walk.takeBack(findingId)
-                    }
-                }
-            }
-
             Label {
                 text: qsTr("What it is")
                 role: Label.Detail
@@ -197,6 +150,53 @@ Rectangle {
                 onPicked: choice => root.walk.saySeverity(choice)
             }
 
+            // Where the remedies come later, so that nothing moves under the finger.
+            Flow {
+                width: parent.width
+                spacing: Theme.gap
+                visible: !root.moreConditions && !root.walk.conditionSaid
+
+                ActionButton {
+                    visible: root.walk.sameWords.length > 0
+                    paper: true
+                    text: root.walk.sameWords
+                    onTapped: root.walk.recordSame()
+                }
+
+                ActionButton {
+                    visible: root.walk.otherPlace.length > 0
+                    paper: true
+                    text: root.walk.otherPlaceWords
+                    onTapped: root.walk.touch(root.walk.otherPlace)
+                }
+
+                ActionButton {
+                    visible: root.walk.view === "wheels" && root.walk.place.startsWith("tyre-")
+                    paper: true
+                    text: qsTr("Measure it")
+                    onTapped: {
+                        const tyre = root.walk.place
+                        root.walk.touch("")
+                        root.walk.tyres.goTo(tyre)
+                    }
+                }
+
+                Repeater {
+                    id: before
+
+                    model: root.walk.here
+
+                    delegate: ActionButton {
+                        required property int findingId
+                        required property string words
+
+                        paper: true
+                        text: qsTr("Take back: %1").arg(words)
+                        onTapped: root.walk.takeBack(findingId)
+                    }
+                }
+            }
+
             Label {
                 visible: !root.moreConditions && root.walk.conditionSaid
                 text: qsTr("What to do: this records it")
@@ -224,7 +224,9 @@ Rectangle {
         width: (root.pad === "note" ? parent.width - 2 * Theme.module : pad.width + 2 * Theme.module)
         height: (root.pad === "note" ? note.height : pad.height) + 2 * Theme.module
         radius: Theme.radius
-        color: Theme.sunk
+        color: Theme.paper
+        border.width: Theme.thickLine
+        border.color: Theme.accent
 
         MouseArea {
             anchors.fill: parent
@@ -268,19 +270,63 @@ Rectangle {
 
     // ---- no place
 
+    // What was found so far, to look at again: a touch opens its place.
+    ListView {
+        id: found
+
+        anchors { left: parent.left; right: parent.right; top: parent.top; bottom: offers.top; margins: Theme.module }
+        visible: offers.visible
+        clip: true
+        boundsBehavior: Flickable.DragOverBounds
+        model: root.walk.found
+
+        delegate: Touchable {
+            id: line
+
+            required property string placeId
+            required property string words
+            required property string byWords
+
+            width: found.width
+            height: Theme.touch
+            spoken: words
+            onTapped: root.walk.touch(placeId)
+
+            Rectangle {
+                anchors.fill: parent
+                radius: Theme.radius
+                color: line.pressed ? Theme.rule : "transparent"
+            }
+
+            Label {
+                anchors { left: parent.left; right: by.left; leftMargin: Theme.half; rightMargin: Theme.module; verticalCenter: parent.verticalCenter }
+                text: line.words
+                elide: Text.ElideRight
+            }
+
+            Label {
+                id: by
+
+                anchors { right: parent.right; rightMargin: Theme.half; verticalCenter: parent.verticalCenter }
+                text: line.byWords
+                role: Label.Detail
+                muted: true
+            }
+
+            Rectangle {
+                anchors { left: parent.left; right: parent.right; bottom: parent.bottom }
+                height: Theme.line
+                color: Theme.rule
+            }
+        }
+    }
+
     Column {
+        id: offers
+
         anchors { left: parent.left; right: parent.right; bottom: parent.bottom; margins: Theme.mm(6) }
         visible: !root.placed && root.walk.view !== "wheels"
         spacing: Theme.module
-
-        Label {
-            width: parent.width
-            visible: text.length > 0
-            text: root.walk.newsWords
-            wrapMode: Text.WordWrap
-            maximumLineCount: 3
-            elide: Text.ElideRight
-        }
 
         Label {
             width: parent.width

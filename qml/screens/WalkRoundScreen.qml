@@ -86,7 +86,7 @@ ScreenFrame {
         anchors { right: parent.right; bottom: parent.bottom }
         visible: root.ready
         width: work.width
-        height: Theme.mm(root.tall ? 138 : 152)
+        height: Theme.mm(root.tall ? 144 : 156)
         walk: root.walk
         onPhotoWanted: (findingId, words) => {
             photo.findingId = findingId

@@ -82,7 +82,7 @@ Item {
             id: name
 
             anchors.centerIn: parent
-            text: qsTr("tyre")
+            text: qsTr("Tyre")
             role: Label.Detail
         }
     }

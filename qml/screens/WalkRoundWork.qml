@@ -73,10 +73,22 @@ Rectangle {
         }
     }
 
+    // Somebody else at the same car.
+    Label {
+        id: news
+
+        anchors { left: parent.left; right: parent.right; top: sums.bottom; leftMargin: Theme.mm(6); rightMargin: Theme.module; topMargin: Theme.gap }
+        visible: text.length > 0
+        text: root.walk.newsWords
+        wrapMode: Text.WordWrap
+        maximumLineCount: 2
+        elide: Text.ElideRight
+    }
+
     ListView {
         id: list
 
-        anchors { left: parent.left; right: parent.right; top: sums.bottom; bottom: parent.bottom; margins: Theme.module; topMargin: Theme.gap }
+        anchors { left: parent.left; right: parent.right; top: news.visible ? news.bottom : sums.bottom; bottom: parent.bottom; margins: Theme.module; topMargin: Theme.gap }
         clip: true
         boundsBehavior: Flickable.DragOverBounds
         model: root.walk.work

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "walkhands.h"
 #include "wheelwork.h"
 
 #include <QQuickItem>

@@ -135,6 +135,21 @@ QPointF CarDrawing::centreOf(const QString& place) const
     return to.map(region->path.boundingRect().center());
 }
 
+QPointF CarDrawing::spotOf(const QString& place) const
+{
+    const CarShape* shape = outline();
+    const CarRegion* region = shape ? shape->find(place) : nullptr;
+    if (!region || (region->extra && !m_extras))
+        return {-1, -1};
+    // Looked for once: it takes longer than drawing the place.
+    static QHash<std::pair<const CarShape*, QString>, QPointF> spots;
+    const std::pair key(shape, place);
+    auto at = spots.find(key);
+    if (at == spots.end())
+        at = spots.insert(key, spotFor(*shape, place).middle);
+    return carTransform(*shape, QRectF(0, 0, width(), height()), m_extras).map(*at);
+}
+
 QRectF CarDrawing::boxOf(const QString& place) const
 {
     const CarShape* shape = outline();

@@ -78,6 +78,8 @@ public:
     Q_INVOKABLE QString placeAt(double x, double y, double reach) const;
     /// The middle of a place in this item, or (-1, -1) if this shape has no such place.
     Q_INVOKABLE QPointF centreOf(const QString& place) const;
+    /// Where a finger has most room within a place, in this item; (-1, -1) if it is not drawn.
+    Q_INVOKABLE QPointF spotOf(const QString& place) const;
     /// The rectangle around a place in this item; empty if it is not drawn.
     Q_INVOKABLE QRectF boxOf(const QString& place) const;
     /// Ids of all places that this shape shows.
