@@ -6,6 +6,7 @@
 #include "domain/words.h"
 #include "kiosk/carwords.h"
 #include "kiosk/readingrows.h"
+#include "kiosk/toolchoice.h"
 
 #include <algorithm>
 
@@ -135,8 +136,9 @@ void TogetherView::showReadings()
                                           ? ReadingOutcome::Inside
                                           : ReadingOutcome::Outside;
             }
+    const ToolChoice tools(m_around.session, m_around.book, m_around.ticker);
     std::vector<ReadingRow> rows =
-        readingRows(other, m_around.catalogue, m_around.book, m_around.ticker.now());
+        readingRows(other, m_around.catalogue, m_around.book, tools, m_around.ticker.now());
     std::erase_if(rows, [](const ReadingRow& row) { return !row.hasValue; });
     m_readings.setRows(std::move(rows));
 }
