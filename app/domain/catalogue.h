@@ -87,7 +87,7 @@ struct Limit
     std::optional<int> min;
     std::optional<int> max;
     /// Name of the country's or the house's limit that fills the rest; empty: written here.
-    QString named;
+    QString named = {};
 
     static constexpr auto fields = std::tuple{
         field("owner", &Limit::owner), field("source", &Limit::source), field("min", &Limit::min),
