@@ -74,7 +74,7 @@ ScreenFrame {
         anchors { right: parent.right; top: root.tall ? drawing.bottom : parent.top; topMargin: root.tall ? Theme.gap : 0 }
         visible: root.ready
         width: root.tall ? parent.width : parent.width - drawing.width - Theme.gap
-        height: root.tall ? Theme.mm(68) : parent.height - panel.height - Theme.gap
+        height: root.tall ? Theme.mm(60) : parent.height - panel.height - Theme.gap
         walk: root.walk
         onWorkTouched: (operationId, title, place, why) => workSheet.openFor(operationId, title, place, why)
         onAddWanted: addWork.openAt(root.walk.place)
@@ -86,7 +86,7 @@ ScreenFrame {
         anchors { right: parent.right; bottom: parent.bottom }
         visible: root.ready
         width: work.width
-        height: Theme.mm(root.tall ? 144 : 156)
+        height: Theme.mm(156)
         walk: root.walk
         onPhotoWanted: (findingId, words) => {
             photo.findingId = findingId
