@@ -3,11 +3,9 @@
 // The house as files, and its tools: what the settings screens change, from the command line.
 #include "cli/commandline.h"
 #include "domain/housefile.h"
-#include "domain/wholejson.h"
 #include "domain/words.h"
 
 #include <QFile>
-#include <QJsonDocument>
 #include <QSaveFile>
 
 #include <algorithm>
@@ -160,9 +158,7 @@ int catalogueFile(const QStringList& given, Terminal& terminal)
     if (!import)
         return writeWhole(
             arguments.at(1),
-            site->adopted.catalogue
-                ? QJsonDocument(wholeJson(*site->adopted.catalogue).toObject()).toJson()
-                : shippedBytes(),
+            site->adopted.catalogue ? writeCatalogue(*site->adopted.catalogue) : shippedBytes(),
             terminal);
     const auto by = actor(*site, asName, Right::Manage);
     if (!by)

@@ -5,7 +5,6 @@
 #include "appraisal/importing.h"
 #include "domain/housecatalogue.h"
 #include "domain/housefile.h"
-#include "domain/wholejson.h"
 #include "evidence/dropfolder.h"
 #include "evidence/photodecoder.h"
 #include "evidence/photoquality.h"
@@ -285,9 +284,7 @@ QFuture<tl::expected<QString, QString>> WorkshopDesk::exportHouse()
         const auto site = store.ledger().site();
         if (!site)
             return tl::unexpected(site.error().words);
-        const QByteArray catalogue =
-            QJsonDocument(wholeJson(baseCatalogue(workshop.catalogue(), *site)).toObject())
-                .toJson();
+        const QByteArray catalogue = writeCatalogue(baseCatalogue(workshop.catalogue(), *site));
         for (const auto& [name, bytes] :
              {std::pair{"house.json", writeHouse(*site)}, std::pair{"catalogue.json", catalogue}}) {
             QSaveFile file(QDir(folder).filePath(QString::fromLatin1(name)));

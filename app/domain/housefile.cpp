@@ -43,7 +43,43 @@ void unknownInList(const QJsonObject& head, const char* list, QStringList& fault
                          faults);
 }
 
+/// Limits that are only named, in a value that may hold some at any depth.
+QJsonValue byName(const QJsonValue& value)
+{
+    if (value.isArray()) {
+        QJsonArray items;
+        for (const QJsonValue& item : value.toArray())
+            items.append(byName(item));
+        return items;
+    }
+    if (!value.isObject())
+        return value;
+    QJsonObject object = value.toObject();
+    constexpr QLatin1StringView readings("readings");
+    constexpr QLatin1StringView limits("limits");
+    if (object.contains(readings))
+        object[readings] = byName(object.value(readings));
+    if (object.contains(limits)) {
+        QJsonArray bare;
+        for (const QJsonValue& limit : object.value(limits).toArray()) {
+            const QString name = limit[QLatin1StringView("named")].toString();
+            bare.append(name.isEmpty() ? limit
+                                       : QJsonValue(QJsonObject{{QStringLiteral("named"), name}}));
+        }
+        object[limits] = bare;
+    }
+    return object;
+}
+
 } // namespace
+
+QByteArray writeCatalogue(const Catalogue& catalogue)
+{
+    QJsonObject head = wholeJson(catalogue).toObject();
+    const QString operations = QStringLiteral("operations");
+    head[operations] = byName(head.value(operations));
+    return QJsonDocument(head).toJson(QJsonDocument::Indented);
+}
 
 QByteArray writeHouse(const SiteState& site)
 {

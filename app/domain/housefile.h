@@ -36,6 +36,8 @@ struct HouseFile
 /// What makes the site as the file says, in order. What the file does not name stays, except that
 /// changes of the catalogue which it does not name are taken back.
 [[nodiscard]] std::vector<SiteCommand> houseCommands(const HouseFile& file, const SiteState& site);
+/// A catalogue as a file has it: limits that country or house set stand there by their names alone.
+[[nodiscard]] QByteArray writeCatalogue(const Catalogue& catalogue);
 /// All of the file or nothing: decided on a copy first. Error: the first thing that cannot be.
 [[nodiscard]] tl::expected<void, Failure>
 takeHouse(Workshop& workshop, PersonId actor, const CommandId& command, const HouseFile& file);

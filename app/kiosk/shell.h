@@ -145,7 +145,7 @@ signals:
     void openChanged();
     void houseWarningsChanged();
     void myWorkChanged();
-    /// Go to this car (a label or VIN was scanned, a car came in).
+    /// Go to this car (a label or VIN was scanned).
     void carWanted(const QString& carId);
     /// Go to this operation (the tag of its wheel was scanned).
     void operationWanted(const QString& carId, int operationId);

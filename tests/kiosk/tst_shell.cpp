@@ -272,7 +272,7 @@ void TestShell::lockTime_leadsBackToTheWall()
 void TestShell::newCar_isGoneTo()
 {
     ViewBench kiosk;
-    QSignalSpy wanted(&kiosk.shell, &Shell::carWanted);
+    QSignalSpy wanted(&kiosk.shell, &Shell::walkRoundWanted);
     emit kiosk.shell.arrival()->arrived(QStringLiteral("car-9"));
     QCOMPARE(wanted.value(0).value(0).toString(), QStringLiteral("car-9"));
 }

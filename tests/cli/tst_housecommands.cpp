@@ -1,0 +1,220 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "cli/program.h"
+
+#include <QDir>
+#include <QFile>
+#include <QTemporaryDir>
+#include <QTest>
+
+using namespace ramplight::test;
+
+namespace {
+
+const QString appraisals = QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/demo/appraisals/");
+
+QByteArray bytesOf(const QString& path)
+{
+    QFile file(path);
+    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+}
+
+bool write(const QString& path, const QByteArray& bytes)
+{
+    QFile file(path);
+    return file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size();
+}
+
+} // namespace
+
+// The sub-commands that change the house: people, bays, tools, rules and catalogue. Each works on a
+// copy of the demo workshop.
+class TestHouseCommands : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void initTestCase()
+    {
+        QVERIFY(m_folder.isValid());
+        const Ran made = runProgram(m_demo, {"demo"});
+        QCOMPARE(made.code, 0);
+        QVERIFY2(made.out.contains("Everybody's PIN is 271828."), qPrintable(made.out));
+    }
+
+    void cleanup()
+    {
+        if (!m_home.isEmpty())
+            QDir(m_home).removeRecursively();
+        m_home.clear();
+    }
+
+    void staff_addedWithPin_isListedAndVerifies()
+    {
+        QVERIFY(copyHome());
+        const Ran added = runProgram(
+            m_home, {"staff", "add", "Wenna Carne", "--skills", "glass,trim", "--rights", "work"},
+            "482913\n482913\n");
+        QVERIFY2(added.code == 0, qPrintable(added.err));
+        QCOMPARE(added.out, "Wenna Carne is added.\n");
+        QVERIFY(runProgram(m_home, {"staff", "list"})
+                    .out.contains("Wenna Carne\n    skills glass,trim\n    rights work\n"));
+        QCOMPARE(runProgram(m_home, {"staff", "badge", "Wenna Carne", "RL-B-00417"}).code, 0);
+        QCOMPARE(runProgram(m_home, {"staff", "leave", "Wenna Carne"}).code, 0);
+        QVERIFY(runProgram(m_home, {"staff", "list"}).out.contains("Wenna Carne (left)"));
+        QCOMPARE(runProgram(m_home, {"staff", "back", "Wenna Carne"}).code, 0);
+        QVERIFY(!runProgram(m_home, {"staff", "list"}).out.contains("(left)"));
+        QVERIFY(!verified().isEmpty());
+    }
+
+    void tool_addedCalibratedAndGone_isListed()
+    {
+        QVERIFY(copyHome());
+        QCOMPARE(runProgram(m_home, {"tool", "add", "X 1", "dial-gauge", "2039-05-04"}).code, 0);
+        const Ran taken = runProgram(m_home, {"tool", "add", "x 1", "dial-gauge", "2039-05-04"});
+        QCOMPARE(taken.code, 65);
+        QVERIFY2(taken.err.contains("There is a tool x 1 already."), qPrintable(taken.err));
+        QCOMPARE(runProgram(m_home, {"tool", "due", "X 1", "2040-05-04"}).code, 0);
+        QVERIFY(runProgram(m_home, {"tool", "list"}).out.contains("X 1  dial-gauge  2040-05-04\n"));
+        QCOMPARE(runProgram(m_home, {"tool", "leave", "X 1"}).code, 0);
+        QVERIFY(runProgram(m_home, {"tool", "list"}).out.contains("2040-05-04  (left)\n"));
+        QVERIFY(!verified().isEmpty());
+    }
+
+    void house_exported_isTakenInByAnother()
+    {
+        QVERIFY(copyHome());
+        QCOMPARE(runProgram(m_home, {"tool", "add", "X 1", "dial-gauge", "2039-05-04"}).code, 0);
+        const QString file = m_folder.filePath("house.json");
+        QCOMPARE(runProgram(m_home, {"house", "export", file}).code, 0);
+        QByteArray bytes = bytesOf(file);
+        QVERIFY2(bytes.contains("\"shiftEndMinute\": 1050"), bytes.constData());
+        QDir(m_home).removeRecursively();
+        QVERIFY(copyHome());
+        // Nothing of a file with a fault is taken in.
+        bytes.replace("\"shiftEndMinute\": 1050", "\"shiftEndMinute\": 1020");
+        QByteArray bad = bytes;
+        bad.replace("dial-gauge", "spoon");
+        QVERIFY(write(file, bad));
+        const QString before = verified();
+        const Ran refused = runProgram(m_home, {"house", "import", file});
+        QCOMPARE(refused.code, 65);
+        QVERIFY2(refused.err.contains("tools"), qPrintable(refused.err));
+        bad = bytes;
+        bad.replace("\"2039-05-04\"", "null");
+        QVERIFY(write(file, bad));
+        QCOMPARE(runProgram(m_home, {"house", "import", file}).code, 65);
+        bad = bytes;
+        bad.replace("\"lockSeconds\"", "\"lockMinutes\"");
+        QVERIFY(write(file, bad));
+        const Ran unknown = runProgram(m_home, {"house", "import", file});
+        QVERIFY2(unknown.err.contains("rules, lockMinutes"), qPrintable(unknown.err));
+        QCOMPARE(verified(), before);
+        QVERIFY(write(file, bytes));
+        const Ran taken = runProgram(m_home, {"house", "import", file});
+        QVERIFY2(taken.code == 0, qPrintable(taken.err));
+        QVERIFY(runProgram(m_home, {"tool", "list"}).out.contains("X 1  dial-gauge  2039-05-04\n"));
+        const QString again = m_folder.filePath("again.json");
+        QCOMPARE(runProgram(m_home, {"house", "export", again}).code, 0);
+        QCOMPARE(bytesOf(again), bytes);
+        const QString entries = verified();
+        QCOMPARE(runProgram(m_home, {"house", "import", file}).code, 0);
+        QCOMPARE(verified(), entries); // it is so already
+    }
+
+    void catalogue_takenIn_isExportedAndGivenBack()
+    {
+        QVERIFY(copyHome());
+        const QString file = m_folder.filePath("catalogue.json");
+        QCOMPARE(runProgram(m_home, {"catalogue", "export", file}).code, 0);
+        QByteArray bytes = bytesOf(file);
+        const QByteArray shipped = bytesOf(RAMPLIGHT_SOURCE_DIR "/db/catalogue/operations.json");
+        QCOMPARE(bytes, shipped);
+        bytes.replace("\"skill\": \"glass\"", "\"skill\": \"magic\"");
+        QVERIFY(write(file, bytes));
+        const QString before = verified();
+        const Ran refused = runProgram(m_home, {"catalogue", "import", file});
+        QCOMPARE(refused.code, 65);
+        QVERIFY2(refused.err.contains("skill"), qPrintable(refused.err));
+        QCOMPARE(verified(), before);
+        bytes = shipped;
+        const auto at = bytes.indexOf("\"title\": \"") + 10;
+        bytes.insert(at, "Ours: ");
+        QVERIFY(write(file, bytes));
+        const Ran taken = runProgram(m_home, {"catalogue", "import", file});
+        QVERIFY2(taken.code == 0, qPrintable(taken.err));
+        QVERIFY(verified() != before);
+        QCOMPARE(runProgram(m_home, {"catalogue", "export", file}).code, 0);
+        QVERIFY(bytesOf(file).contains("\"title\": \"Ours: "));
+        QCOMPARE(runProgram(m_home, {"catalogue", "check", file}).code, 0);
+        QCOMPARE(runProgram(m_home, {"catalogue", "import", "--shipped"}).code, 0);
+        QCOMPARE(runProgram(m_home, {"catalogue", "export", file}).code, 0);
+        QCOMPARE(bytesOf(file), shipped);
+    }
+
+    void staff_pin_data()
+    {
+        QTest::addColumn<QByteArray>("input");
+        QTest::addColumn<int>("code");
+        QTest::newRow("twice the same") << QByteArray("482913\n482913\n") << 0;
+        QTest::newRow("lines of another system") << QByteArray("482913\r\n482913\r\n") << 0;
+        QTest::newRow("not the same") << QByteArray("482913\n482914\n") << 65;
+        QTest::newRow("once") << QByteArray("482913\n") << 65;
+        QTest::newRow("nothing") << QByteArray() << 65;
+        QTest::newRow("too short") << QByteArray("4829\n4829\n") << 65;
+        QTest::newRow("too plain") << QByteArray("111111\n111111\n") << 65;
+    }
+
+    void staff_pin()
+    {
+        QVERIFY(copyHome());
+        QFETCH(QByteArray, input);
+        QFETCH(int, code);
+        const Ran ran = runProgram(m_home, {"staff", "pin", "Ivo Kesteven"}, input);
+        QVERIFY2(ran.code == code, qPrintable(ran.err));
+        QVERIFY(code == 0 || !ran.err.isEmpty());
+        QVERIFY2(!(ran.out + ran.err).contains("4829"), "a PIN was said");
+    }
+
+    void staff_lastManager_cannotLeave()
+    {
+        QVERIFY(copyHome());
+        QCOMPARE(runProgram(m_home, {"staff", "leave", "Odo Farlane"}).code, 0);
+        const Ran last = runProgram(m_home, {"staff", "leave", "Runa Talbeck"});
+        QCOMPARE(last.code, 65);
+        QVERIFY(!last.err.isEmpty());
+        QVERIFY(!runProgram(m_home, {"staff", "list"}).out.contains("Runa Talbeck (left)"));
+    }
+
+    void bay_addedAndClosed_isListed()
+    {
+        QVERIFY(copyHome());
+        QCOMPARE(runProgram(m_home, {"bay", "add", "7", "Second lift", "lift"}).code, 0);
+        QVERIFY(runProgram(m_home, {"bay", "list"}).out.contains("7  Second lift  lift\n"));
+        QCOMPARE(runProgram(m_home, {"bay", "close", "7"}).code, 0);
+        QVERIFY(runProgram(m_home, {"bay", "list"}).out.contains("7  Second lift  lift  (closed)"));
+        QVERIFY(!verified().isEmpty());
+    }
+
+private:
+    /// "23 cars, 5234 entries, 68 photos: all is whole."; empty when it is not.
+    [[nodiscard]] QString verified() const
+    {
+        const Ran ran = runProgram(m_home, {"verify"});
+        return ran.code == 0 ? ran.out : QString();
+    }
+
+    [[nodiscard]] bool copyHome()
+    {
+        m_home = m_folder.filePath(QString::number(++m_copies));
+        return copyFolder(m_demo, m_home);
+    }
+
+    QTemporaryDir m_folder;
+    QString m_demo = m_folder.filePath("demo");
+    QString m_home;
+    int m_copies = 0;
+};
+
+QTEST_GUILESS_MAIN(TestHouseCommands)
+#include "tst_housecommands.moc"
