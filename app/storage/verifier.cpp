@@ -302,12 +302,12 @@ void Verifier::checkLeftOverRows(const std::set<QString>& cars)
 void Verifier::checkCommands()
 {
     auto rows = m_ledger.connection().run(
-        "SELECT command.command, command.entries, count(ledger.command)"
-        " FROM command LEFT JOIN ledger"
-        " ON ledger.site = command.site AND ledger.command = command.command"
-        " WHERE command.site = ? GROUP BY command.command, command.entries"
-        " HAVING command.entries <> count(ledger.command)",
-        {m_ledger.siteId().text});
+        "SELECT command.command, command.entries, coalesce(written.entries, 0)"
+        " FROM command LEFT JOIN"
+        " (SELECT command, count(*) AS entries FROM ledger WHERE site = ? GROUP BY command) written"
+        " ON written.command = command.command"
+        " WHERE command.site = ? AND command.entries <> coalesce(written.entries, 0)",
+        {m_ledger.siteId().text, m_ledger.siteId().text});
     if (!rows) {
         fault(QStringLiteral("commands"), storeError(rows.error()).words);
         return;
