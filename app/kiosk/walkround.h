@@ -142,7 +142,7 @@ public:
     Q_INVOKABLE void foundSideSound(bool leftSide);
     /// It was recorded by mistake: one touch from the last one, two from any other.
     Q_INVOKABLE void takeBack(int findingId);
-    Q_INVOKABLE void addWork(const QString& kind, const QString& placeId, const QString& reason);
+    /// Work that is not wanted on this car; never a safety item. What it answered is disclosed.
     Q_INVOKABLE void takeOut(int operationId, const QString& reason);
     Q_INVOKABLE void finish();
 

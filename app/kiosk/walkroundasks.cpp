@@ -164,19 +164,16 @@ void WalkRound::takeBack(int findingId)
          }});
 }
 
-void WalkRound::addWork(const QString& kind, const QString& placeId, const QString& reason)
-{
-    put({QStringLiteral("addWork"),
-         tr("to open work on %1").arg(m_car.stockNumber()),
-         {car::OpenOperation{kind, {placeId}, reason.trimmed()}},
-         {}});
-}
-
 void WalkRound::takeOut(int operationId, const QString& reason)
 {
+    const OperationId id{operationId};
+    const Operation* operation = m_car.car().operation(id);
+    // What somebody added is a manager's to withdraw; what a rule suggested is the appraiser's.
+    const bool added = operation != nullptr && operation->origin == Origin::ByHand;
     put({QStringLiteral("takeOut"),
          tr("to take work out on %1").arg(m_car.stockNumber()),
-         {car::WithdrawOperation{OperationId{operationId}, reason.trimmed()}},
+         {added ? CarCommand{car::WithdrawOperation{id, reason.trimmed()}}
+                : CarCommand{car::TakeOut{id, reason.trimmed()}}},
          {}});
 }
 
