@@ -169,7 +169,8 @@ private:
     void rebuildWork();
     void offerConditions();
     void offerRemedies();
-    void recordTread(const PlaceId& place, const Tread& tread);
+    void recordTyre(const PlaceId& place, const std::optional<Tread>& tread,
+                    const QString& dateCode);
     void recordData(FindingData data);
     void sayDone();
     [[nodiscard]] bool isRead() const;

@@ -25,6 +25,7 @@ private slots:
     void everyPlace_isReachedInTwoTouches();
     void tyres_takeTwelveEntries_lowOneSaysWhatItOpens_data() { sizes(); }
     void tyres_takeTwelveEntries_lowOneSaysWhatItOpens();
+    void dateCode_isOptional_refusedInWords_andShowsTheAge();
     void work_takenOut_refusedForASafetyItem_andChanged();
     void work_addedByHand_withAReasonInOneTouch();
     void sound_inOneTouch_placeSideAndView();
@@ -182,6 +183,44 @@ void tst_WalkRoundScreen::tyres_takeTwelveEntries_lowOneSaysWhatItOpens()
     QVERIFY(!bench.house().open(car.id, "tyre-fit", "tyre-rear-right").isNull());
     QVERIFY(bench.house().open(car.id, "tyre-fit", "tyre-front-left").isNull());
     QCOMPARE(walk.tyres()->taken(), 12);
+}
+
+void tst_WalkRoundScreen::dateCode_isOptional_refusedInWords_andShowsTheAge()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    Arrived car(bench);
+    QVERIFY(car.open({1080, 1920}));
+    QVERIFY(car.hands.view("wheels"));
+    const TyrePad& pad = *car.hands.walk().tyres();
+    // Week 62 there is none; what was typed stays, and one digit puts it right.
+    QVERIFY(car.hands.digits(QStringLiteral("45")));
+    QVERIFY(bench.tap(QStringLiteral("Date code")));
+    QVERIFY(car.hands.digits(QStringLiteral("6229")));
+    QVERIFY(bench.untilSays(pad.fault()));
+    QVERIFY(pad.fault().contains(QStringLiteral("week 62")));
+    QVERIFY(pad.window().contains(QStringLiteral("6229")));
+    QVERIFY(!car.now().tyres.contains({QStringLiteral("tyre-front-left")}));
+    bench.shoot(QStringLiteral("walkround-datecode-refused"));
+    QQuickItem* back = bench.ofType("KeyCap", "symbol", QStringLiteral("6"));
+    for (int digit = 0; digit < 4; ++digit)
+        QVERIFY(bench.tap(back));
+    QVERIFY(car.hands.digits(QStringLiteral("1229")));
+    QVERIFY(bench.until(
+        [&] {
+            const CarState now = car.now();
+            const auto tyre = now.tyres.find({QStringLiteral("tyre-front-left")});
+            return tyre != now.tyres.end() && tyre->second.dateCode == QLatin1StringView("1229");
+        },
+        QStringLiteral("the date code")));
+    QVERIFY(bench.untilSays(QStringLiteral("1229: 2 years")));
+    // The reading that was there is still there; the tread goes on by itself.
+    QVERIFY(car.hands.digits(QStringLiteral("4748")));
+    QVERIFY(bench.until([&] { return car.now().treads.size() == 1; }, QStringLiteral("a tyre")));
+    const CarState now = car.now();
+    QCOMPARE(now.treads.at({QStringLiteral("tyre-front-left")}), (Tread{45, 47, 48}));
+    QCOMPARE(now.tyres.at({QStringLiteral("tyre-front-left")}).dateCode, QStringLiteral("1229"));
+    QCOMPARE(pad.placeId(), QStringLiteral("tyre-rear-left"));
+    bench.shoot(QStringLiteral("walkround-datecode"));
 }
 
 void tst_WalkRoundScreen::work_takenOut_refusedForASafetyItem_andChanged()
