@@ -143,8 +143,9 @@ const char* sentence(RefusalId id)
         return QT_TRANSLATE_NOOP("ramplight",
                                  "This is a safety item. It is closed or corrected, never left.");
     case RefusalId::NotWithdrawable:
-        return QT_TRANSLATE_NOOP("ramplight", "Only work that was added by hand, is no safety item "
-                                              "and was not started can be taken out.");
+        return QT_TRANSLATE_NOOP("ramplight", "Only work that was added by hand or suggested for a "
+                                              "finding, is no safety item and was not started "
+                                              "can be taken out.");
     case RefusalId::Isolated:
         return QT_TRANSLATE_NOOP("ramplight",
                                  "High voltage is isolated already; lock kept at: %1.");

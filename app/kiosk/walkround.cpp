@@ -79,11 +79,11 @@ WalkRound::WalkRound(CarView& car, Session& session, SiteBook& book, Ticker& tic
     , m_conditions(false)
     , m_remedies(false)
     , m_draft(book)
-    , m_tyres(car, book, catalogue)
+    , m_tyres(car, book, ticker, catalogue)
 {
     connect(&m_car, &CarView::changed, this, &WalkRound::rebuild);
     connect(&m_draft, &FindingDraft::changed, this, &WalkRound::placeChanged);
-    connect(&m_tyres, &TyrePad::complete, this, &WalkRound::recordTread);
+    connect(&m_tyres, &TyrePad::complete, this, &WalkRound::recordTyre);
     connect(&m_ask, &Ask::changed, this, [this] {
         if (!m_ask.busy() && !m_ask.refused())
             putNext();

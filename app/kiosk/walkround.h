@@ -142,7 +142,7 @@ public:
     Q_INVOKABLE void foundSideSound(bool leftSide);
     /// It was recorded by mistake: one touch from the last one, two from any other.
     Q_INVOKABLE void takeBack(int findingId);
-    Q_INVOKABLE void addWork(const QString& kind, const QString& placeId, const QString& reason);
+    /// Work that is not wanted on this car; never a safety item. What it answered is disclosed.
     Q_INVOKABLE void takeOut(int operationId, const QString& reason);
     Q_INVOKABLE void finish();
 
@@ -169,7 +169,8 @@ private:
     void rebuildWork();
     void offerConditions();
     void offerRemedies();
-    void recordTread(const PlaceId& place, const Tread& tread);
+    void recordTyre(const PlaceId& place, const std::optional<Tread>& tread,
+                    const QString& dateCode);
     void recordData(FindingData data);
     void sayDone();
     [[nodiscard]] bool isRead() const;

@@ -3,6 +3,8 @@
 // What the walk-round records, a command each. What it shows is in walkround.cpp.
 #include "kiosk/walkround.h"
 
+#include "domain/tyreconcerns.h"
+
 #include <algorithm>
 
 namespace ramplight {
@@ -124,21 +126,27 @@ void WalkRound::foundSideSound(bool leftSide)
     touch({});
 }
 
-void WalkRound::recordTread(const PlaceId& place, const Tread& tread)
+void WalkRound::recordTyre(const PlaceId& place, const std::optional<Tread>& tread,
+                           const QString& dateCode)
 {
     std::vector<CarCommand> commands;
-    // Measured again: what the earlier reading brought was never there.
+    // Read again: what only the earlier reading brought was never there.
     const CarState& car = m_car.car();
-    const auto before = car.treads.find(place);
-    if (before != car.treads.end())
-        for (const auto& [id, finding] : car.findings)
-            if (finding.stands() && finding.data().place == place &&
-                finding.data().condition == Condition::Worn &&
-                finding.data().treadTenthsMm == before->second.lowest() &&
-                isOwnSlip(car, finding, m_session.person()))
-                commands.push_back(car::CorrectFinding{
-                    id, finding.data(), false, tr("The tyre was measured again."), {}});
-    commands.push_back(car::RecordTread{place, tread});
+    CarState then = car;
+    if (tread)
+        then.treads[place] = *tread;
+    if (!dateCode.isEmpty())
+        then.tyres[place].dateCode = dateCode;
+    const QDate today = dayOf(m_ticker.now(), m_book.rules());
+    const auto before = tyreConcerns(car, place, m_catalogue, m_book.rules(), today);
+    const auto after = tyreConcerns(then, place, m_catalogue, m_book.rules(), today);
+    for (const auto& [id, finding] : car.findings)
+        if (finding.stands() && std::ranges::find(before, finding.data()) != before.end() &&
+            std::ranges::find(after, finding.data()) == after.end() &&
+            isOwnSlip(car, finding, m_session.person()))
+            commands.push_back(car::CorrectFinding{
+                id, finding.data(), false, tr("The tyre was measured again."), {}});
+    commands.push_back(car::RecordTyre{place, tread, dateCode});
     put({QStringLiteral("tread"), tr("to record the tyres of %1").arg(m_car.stockNumber()),
          std::move(commands), [this, place](const CarOutcome& outcome) {
              // A low one is a finding of its own.
@@ -164,19 +172,16 @@ void WalkRound::takeBack(int findingId)
          }});
 }
 
-void WalkRound::addWork(const QString& kind, const QString& placeId, const QString& reason)
-{
-    put({QStringLiteral("addWork"),
-         tr("to open work on %1").arg(m_car.stockNumber()),
-         {car::OpenOperation{kind, {placeId}, reason.trimmed()}},
-         {}});
-}
-
 void WalkRound::takeOut(int operationId, const QString& reason)
 {
+    const OperationId id{operationId};
+    const Operation* operation = m_car.car().operation(id);
+    // What somebody added is a manager's to withdraw; what a rule suggested is the appraiser's.
+    const bool added = operation != nullptr && operation->origin == Origin::ByHand;
     put({QStringLiteral("takeOut"),
          tr("to take work out on %1").arg(m_car.stockNumber()),
-         {car::WithdrawOperation{OperationId{operationId}, reason.trimmed()}},
+         {added ? CarCommand{car::WithdrawOperation{id, reason.trimmed()}}
+                : CarCommand{car::TakeOut{id, reason.trimmed()}}},
          {}});
 }
 

@@ -25,7 +25,7 @@ DialogSheet {
         root.car.places.clear()
         if (root.place.length > 0)
             root.car.places.choose(root.place)
-        why.text = ""
+        why.clear()
         root.shown = true
     }
 
@@ -37,7 +37,7 @@ DialogSheet {
             id: kinds
 
             width: parent.width
-            height: Math.max(Theme.mm(60), root.height - Theme.mm(150))
+            height: Math.max(Theme.mm(60), root.height - Theme.mm(176))
             clip: true
             model: root.car.kinds
             boundsBehavior: Flickable.DragOverBounds
@@ -78,12 +78,12 @@ DialogSheet {
             }
         }
 
-        NoteField {
+        ReasonChips {
             id: why
 
             width: parent.width
+            reasons: [qsTr("seen on the car"), qsTr("heard on the road test"), qsTr("sales asks for it"), qsTr("due by the service book")]
             label: root.place.length > 0 ? qsTr("Why") : qsTr("Why, for the whole car (for one place touch it on the drawing first)")
-            lines: 2
         }
     }
 
@@ -97,9 +97,9 @@ DialogSheet {
             paper: true
             kind: ActionButton.Accent
             text: qsTr("Add it")
-            available: root.car.kinds.current.length > 0 && why.text.trim().length > 0 && !root.car.ask.busy
+            available: root.car.kinds.current.length > 0 && why.reason.length > 0 && !root.car.ask.busy
             reason: root.car.kinds.current.length > 0 ? qsTr("why") : qsTr("which work")
-            onTapped: root.car.openOperation(root.car.kinds.current, root.place.length > 0 ? root.place : "car", why.text)
+            onTapped: root.car.openOperation(root.car.kinds.current, root.place.length > 0 ? root.place : "car", why.reason)
         }
     ]
 }

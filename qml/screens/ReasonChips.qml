@@ -7,13 +7,14 @@ import Ramplight.Controls
 import Ramplight.Theme
 
 // A reason in one touch, or in one's own words.
-//   reasons (words);  reason: what was chosen or typed;  clear()
+//   reasons (words), label (of the field);  reason: what was chosen or typed;  clear()
 Column {
     id: root
 
     required property var reasons
     readonly property string reason: own.text.trim().length > 0 ? own.text.trim() : chosen
     property string chosen: ""
+    property alias label: own.label
 
     function clear(): void {
         root.chosen = ""

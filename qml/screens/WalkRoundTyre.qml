@@ -6,8 +6,8 @@ import QtQuick
 import Ramplight.Controls
 import Ramplight.Theme
 
-// One tyre of the tyre plan: its three readings across, as they lie on the car, and what a low one
-// opens. Roles of TyrePad.tyres.
+// One tyre of the tyre plan: its three readings across, as they lie on the car, its date code with
+// its age, and what a low reading opens. Roles of TyrePad.tyres.
 Item {
     id: root
 
@@ -16,6 +16,7 @@ Item {
     required property int point
     required property bool askew
     required property string lowWords
+    required property string codeWords
     required property string title
 
     Row {
@@ -82,7 +83,7 @@ Item {
             id: name
 
             anchors.centerIn: parent
-            text: qsTr("Tyre")
+            text: root.codeWords.length > 0 ? root.codeWords : qsTr("Tyre")
             role: Label.Detail
         }
     }

@@ -7,7 +7,8 @@ import Ramplight.Controls
 import Ramplight.Kiosk
 import Ramplight.Theme
 
-// Twelve tread readings, two digits each; the plan beside it shows where the next one goes.
+// Twelve tread readings, two digits each; the plan beside it shows where the next one goes. A date
+// code can be typed for the tyre whose turn it is.
 //   walk;  signal photoWanted(int findingId, string words)
 Item {
     id: root
@@ -31,17 +32,34 @@ Item {
 
         Label {
             width: parent.width
-            visible: root.pad.pointWords.length > 0
-            text: root.pad.pointWords + "  " + (root.pad.shown.length > 0 ? root.pad.shown : "–.") + "– mm"
+            visible: root.pad.window.length > 0
+            text: root.pad.window
             role: Label.Title
         }
 
         Label {
             width: parent.width
-            text: qsTr("%1 of 12 readings; two digits each, 4 5 is 4.5 mm; %2.").arg(root.pad.taken).arg(root.pad.limitWords)
+            visible: root.pad.fault.length > 0
+            text: root.pad.fault
+            strong: true
+            wrapMode: Text.WordWrap
+        }
+
+        Label {
+            width: parent.width
+            visible: root.pad.fault.length === 0
+            text: root.pad.coding ? qsTr("The last four digits after DOT: week and year, 2319 is week 23 of 2019.")
+                : qsTr("%1 of 12 readings; two digits each, 4 5 is 4.5 mm; %2.").arg(root.pad.taken).arg(root.pad.limitWords)
             role: Label.Detail
             muted: true
             wrapMode: Text.WordWrap
+        }
+
+        ActionButton {
+            visible: root.pad.placeId.length > 0
+            paper: true
+            text: root.pad.coding ? qsTr("Back to the tread") : root.pad.codeWords.length > 0 ? root.pad.codeWords : qsTr("Date code")
+            onTapped: root.pad.typeCode(!root.pad.coding)
         }
     }
 

@@ -7,8 +7,10 @@ import Ramplight.Controls
 import Ramplight.Kiosk
 import Ramplight.Theme
 
-// One operation that came out: why, and taking it out again with a reason.
-//   walk;  openFor(operationId, title, place, why);  signal insteadWanted(): other work takes its place
+// One operation that came out: why, and taking it out again with a reason. Stays until that is
+// done, with the reason in it when it is refused.
+//   walk;  openFor(operationId, title, place, why)
+//   signal insteadWanted(string place): it is out, and other work takes its place
 DialogSheet {
     id: root
 
@@ -16,6 +18,7 @@ DialogSheet {
     property int operationId: 0
     property string place: ""
     property string why: ""
+    property bool instead: false
 
     signal insteadWanted(string place)
 
@@ -24,13 +27,31 @@ DialogSheet {
         root.place = place
         root.title = title
         root.why = why
+        root.instead = false
         reasons.clear()
         root.shown = true
+    }
+
+    function takeOut(instead: bool): void {
+        root.instead = instead
+        root.walk.takeOut(root.operationId, reasons.reason)
     }
 
     low: true
     sheetWidth: Math.min(Theme.mm(220), width - 2 * Theme.margin)
     onDismissed: root.shown = false
+
+    Connections {
+        target: root.walk.ask
+
+        function onDone(what: string): void {
+            if (what !== "takeOut" || !root.shown)
+                return
+            root.shown = false
+            if (root.instead)
+                root.insteadWanted(root.place)
+        }
+    }
 
     Column {
         width: parent.width
@@ -64,24 +85,17 @@ DialogSheet {
         ActionButton {
             paper: true
             text: qsTr("Other work instead")
-            available: reasons.reason.length > 0
-            reason: qsTr("a reason")
-            onTapped: {
-                root.shown = false
-                root.walk.takeOut(root.operationId, reasons.reason)
-                root.insteadWanted(root.place)
-            }
+            available: reasons.reason.length > 0 && !root.walk.ask.busy
+            reason: reasons.reason.length > 0 ? "" : qsTr("a reason")
+            onTapped: root.takeOut(true)
         },
         ActionButton {
             paper: true
             kind: ActionButton.Accent
             text: qsTr("Take it out")
-            available: reasons.reason.length > 0
-            reason: qsTr("a reason")
-            onTapped: {
-                root.shown = false
-                root.walk.takeOut(root.operationId, reasons.reason)
-            }
+            available: reasons.reason.length > 0 && !root.walk.ask.busy
+            reason: reasons.reason.length > 0 ? "" : qsTr("a reason")
+            onTapped: root.takeOut(false)
         }
     ]
 }

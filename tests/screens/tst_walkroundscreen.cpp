@@ -25,6 +25,9 @@ private slots:
     void everyPlace_isReachedInTwoTouches();
     void tyres_takeTwelveEntries_lowOneSaysWhatItOpens_data() { sizes(); }
     void tyres_takeTwelveEntries_lowOneSaysWhatItOpens();
+    void dateCode_isOptional_refusedInWords_andShowsTheAge();
+    void work_takenOut_refusedForASafetyItem_andChanged();
+    void work_addedByHand_withAReasonInOneTouch();
     void sound_inOneTouch_placeSideAndView();
     void lastFinding_isTakenBack_andThePlaceIsOpenAgain();
     void extras_countSizeAndNote_areOnThePanel();
@@ -180,6 +183,135 @@ void tst_WalkRoundScreen::tyres_takeTwelveEntries_lowOneSaysWhatItOpens()
     QVERIFY(!bench.house().open(car.id, "tyre-fit", "tyre-rear-right").isNull());
     QVERIFY(bench.house().open(car.id, "tyre-fit", "tyre-front-left").isNull());
     QCOMPARE(walk.tyres()->taken(), 12);
+}
+
+void tst_WalkRoundScreen::dateCode_isOptional_refusedInWords_andShowsTheAge()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    Arrived car(bench);
+    QVERIFY(car.open({1080, 1920}));
+    QVERIFY(car.hands.view("wheels"));
+    const TyrePad& pad = *car.hands.walk().tyres();
+    // Week 62 there is none; what was typed stays, and one digit puts it right.
+    QVERIFY(car.hands.digits(QStringLiteral("45")));
+    QVERIFY(bench.tap(QStringLiteral("Date code")));
+    QVERIFY(car.hands.digits(QStringLiteral("6229")));
+    QVERIFY(bench.untilSays(pad.fault()));
+    QVERIFY(pad.fault().contains(QStringLiteral("week 62")));
+    QVERIFY(pad.window().contains(QStringLiteral("6229")));
+    QVERIFY(!car.now().tyres.contains({QStringLiteral("tyre-front-left")}));
+    bench.shoot(QStringLiteral("walkround-datecode-refused"));
+    QQuickItem* back = bench.ofType("KeyCap", "symbol", QStringLiteral("6"));
+    for (int digit = 0; digit < 4; ++digit)
+        QVERIFY(bench.tap(back));
+    QVERIFY(car.hands.digits(QStringLiteral("1229")));
+    QVERIFY(bench.until(
+        [&] {
+            const CarState now = car.now();
+            const auto tyre = now.tyres.find({QStringLiteral("tyre-front-left")});
+            return tyre != now.tyres.end() && tyre->second.dateCode == QLatin1StringView("1229");
+        },
+        QStringLiteral("the date code")));
+    QVERIFY(bench.untilSays(QStringLiteral("1229: 2 years")));
+    // The reading that was there is still there; the tread goes on by itself.
+    QVERIFY(car.hands.digits(QStringLiteral("4748")));
+    QVERIFY(bench.until([&] { return car.now().treads.size() == 1; }, QStringLiteral("a tyre")));
+    const CarState now = car.now();
+    QCOMPARE(now.treads.at({QStringLiteral("tyre-front-left")}), (Tread{45, 47, 48}));
+    QCOMPARE(now.tyres.at({QStringLiteral("tyre-front-left")}).dateCode, QStringLiteral("1229"));
+    QCOMPARE(pad.placeId(), QStringLiteral("tyre-rear-left"));
+    bench.shoot(QStringLiteral("walkround-datecode"));
+}
+
+void tst_WalkRoundScreen::work_takenOut_refusedForASafetyItem_andChanged()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    Arrived car(bench);
+    QVERIFY(car.open());
+    QVERIFY(car.hands.finding("bonnet", Condition::Dent, Severity::Light));
+    QVERIFY(car.hands.view("wheels"));
+    QVERIFY(car.hands.finding("wheel-front-left", Condition::Kerbed, Severity::Moderate));
+    const auto titleOf = [&](OperationId id) {
+        const WalkWork* work = car.hands.walk().work();
+        for (int row = 0; row < work->rowCount(); ++row)
+            if (work->data(work->index(row), Qt::UserRole + 1).toInt() == id.value)
+                return work->data(work->index(row), Qt::UserRole + 2).toString();
+        return QString();
+    };
+    const OperationId wheel = bench.house().open(car.id, "wheel-refurb", "wheel-front-left");
+    QVERIFY(!wheel.isNull());
+    QVERIFY(bench.tap(titleOf(wheel)));
+    QVERIFY(bench.tap(QStringLiteral("not worth it on this car")));
+    bench.shoot(QStringLiteral("walkround-takeout"));
+    QVERIFY(bench.tap(QStringLiteral("Take it out")));
+    QVERIFY(bench.until([&] { return !car.now().operation(wheel)->isOpen(); },
+                        QStringLiteral("it is out")));
+    QVERIFY(bench.untilGone(QStringLiteral("Leave it in")));
+    const CarState out = car.now();
+    QCOMPARE(out.operation(wheel)->withdrawnWhy, QStringLiteral("not worth it on this car"));
+    const auto kerbed = std::ranges::find_if(out.findings, [](const auto& entry) {
+        return entry.second.data().condition == Condition::Kerbed;
+    });
+    QVERIFY(kerbed != out.findings.end() && kerbed->second.disclosed);
+
+    // A safety item: refused in words, and so no other work is asked for.
+    QVERIFY(car.hands.finding("brakes-front", Condition::Worn, Severity::Heavy));
+    OperationId brakes;
+    for (const Operation* operation : car.now().openOperations())
+        if (operation->place.text == QLatin1StringView("brakes-front") && operation->spec.safety &&
+            operation->origin == Origin::Finding)
+            brakes = operation->id;
+    QVERIFY(!brakes.isNull());
+    QVERIFY(bench.tap(titleOf(brakes)));
+    QVERIFY(bench.tap(QStringLiteral("done already")));
+    QVERIFY(bench.tap(QStringLiteral("Other work instead")));
+    QVERIFY(bench.untilSays(
+        QStringLiteral("This is a safety item. It is closed or corrected, never left.")));
+    bench.shoot(QStringLiteral("walkround-takeout-refused"));
+    QVERIFY(!bench.says(QStringLiteral("Add it")));
+    QVERIFY(bench.says(QStringLiteral("Other work instead")));
+    QVERIFY(car.now().operation(brakes)->isOpen());
+    car.hands.walk().ask()->dismiss();
+    QVERIFY(bench.tap(QStringLiteral("Leave it in")));
+
+    // Changed: out with the reason, then the other work of the same place.
+    OperationId dent;
+    for (const Operation* operation : car.now().openOperations())
+        if (operation->place.text == QLatin1StringView("bonnet") &&
+            operation->origin == Origin::Finding)
+            dent = operation->id;
+    QVERIFY(!dent.isNull());
+    QVERIFY(bench.tapListed([&] { return bench.find(titleOf(dent)); }, titleOf(dent)));
+    QVERIFY(bench.tap(QStringLiteral("other work instead")));
+    QVERIFY(bench.tap(QStringLiteral("Other work instead")));
+    QVERIFY(bench.untilSays(QStringLiteral("Add it")));
+    QVERIFY(!car.now().operation(dent)->isOpen());
+    bench.shoot(QStringLiteral("walkround-addwork"));
+}
+
+void tst_WalkRoundScreen::work_addedByHand_withAReasonInOneTouch()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    Arrived car(bench);
+    QVERIFY(car.open({1080, 1920}));
+    QVERIFY(car.hands.place("bonnet"));
+    QVERIFY(bench.tap(QStringLiteral("Add work")));
+    const auto kind = [&]() -> QQuickItem* {
+        for (QQuickItem* item : bench.ofType("Touchable"))
+            if (item->property("choiceId").toString() == QLatin1StringView("panel-paint"))
+                return item;
+        return nullptr;
+    };
+    QVERIFY(bench.tapListed(kind, QStringLiteral("the kind")));
+    QVERIFY(bench.tap(QStringLiteral("sales asks for it")));
+    bench.shoot(QStringLiteral("walkround-addwork-reason"));
+    QVERIFY(bench.tap(QStringLiteral("Add it")));
+    QVERIFY(bench.untilGone(QStringLiteral("Add it")));
+    const OperationId added = bench.house().open(car.id, "panel-paint", "bonnet");
+    QVERIFY(!added.isNull());
+    const CarState now = car.now();
+    QCOMPARE(now.operation(added)->origin, Origin::ByHand);
+    QCOMPARE(now.operation(added)->reason, QStringLiteral("sales asks for it"));
 }
 
 void tst_WalkRoundScreen::sound_inOneTouch_placeSideAndView()
