@@ -112,6 +112,12 @@ void tst_SettingsScreen::tool_isRegistered_andAnOverdueOneStandsFirst()
     QCOMPARE(tool.nextCalibration, QDate(2032, 5, 12));
     QVERIFY(bench.untilSays(QStringLiteral("b3")));
     QVERIFY(bench.untilSays(QStringLiteral("Overdue")));
+    QVERIFY(bench.until(
+        [&] {
+            return line(bench, QStringLiteral("TW 13")) != nullptr &&
+                   line(bench, QStringLiteral("b3")) != nullptr;
+        },
+        QStringLiteral("both tools")));
     bench.shoot(QStringLiteral("settings-tools"));
     QVERIFY(line(bench, QStringLiteral("TW 13"))->mapToScene({}).y() <
             line(bench, QStringLiteral("b3"))->mapToScene({}).y());

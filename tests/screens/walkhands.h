@@ -52,4 +52,45 @@ private:
     int m_touches = 0;
 };
 
+[[nodiscard]] inline QString walkedStock()
+{
+    return QStringLiteral("K-7");
+}
+
+/// A car that has just come in, and Odo at its walk-round.
+struct Arrived
+{
+    explicit Arrived(KioskBench& kiosk, BodyShape shape = BodyShape::Hatch,
+                     std::vector<Fact> facts = {Fact::CombustionEngine})
+        : bench(kiosk)
+        , id(QStringLiteral("walked"))
+        , hands(kiosk)
+    {
+        Identity identity;
+        identity.stockNumber = walkedStock();
+        identity.registration = QStringLiteral("QX 417 K");
+        identity.make = QStringLiteral("Orrel");
+        identity.model = QStringLiteral("Tarn 1.2");
+        identity.shape = shape;
+        CarFacts known;
+        known.has = std::move(facts);
+        known.keys = 2;
+        kiosk.house().must(kiosk.house().person(QStringLiteral("Odo")), id,
+                           {car::BringIn{identity, known, QDate(2031, 5, 9), {}}});
+    }
+
+    bool open(QSize size = {1920, 1080})
+    {
+        bench.show(size);
+        return bench.tap(QStringLiteral("Who are you?")) &&
+               bench.signIn(QStringLiteral("Odo Farlane")) && bench.openCar(walkedStock()) &&
+               bench.tap(QStringLiteral("Walk round it")) && hands.ready();
+    }
+    [[nodiscard]] CarState now() { return bench.house().car(id); }
+
+    KioskBench& bench;
+    CarId id;
+    WalkHands hands;
+};
+
 } // namespace ramplight::test
