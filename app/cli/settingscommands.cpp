@@ -156,10 +156,10 @@ int catalogueFile(const QStringList& given, Terminal& terminal)
     if (!site)
         return failed(terminal, site.error().words, Unavailable);
     if (!import)
-        return writeWhole(
-            arguments.at(1),
-            site->adopted.catalogue ? writeCatalogue(*site->adopted.catalogue) : shippedBytes(),
-            terminal);
+        return writeWhole(arguments.at(1),
+                          site->adopted.catalogue ? writeCatalogue(*site->adopted.catalogue)
+                                                  : shippedBytes(),
+                          terminal);
     const auto by = actor(*site, asName, Right::Manage);
     if (!by)
         return failed(terminal, by.error(), NoPermission);

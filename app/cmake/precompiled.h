@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 //
 // What nearly every unit of the project includes, compiled once for all layers and tests. QtCore,
-// the standard library and the domain only: headers of other modules change with the modules that a target
-// links, and the compiler would refuse the shared file. No unit may rely on it: each still
+// the standard library and the domain only: headers of other modules change with the modules that a
+// target links, and the compiler would refuse the shared file. No unit may rely on it: each still
 // includes what it uses, and the lint build, which has no precompiled header, checks that.
 #pragma once
 

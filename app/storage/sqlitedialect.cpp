@@ -112,9 +112,12 @@ tl::expected<void, StoreError> SqliteDialect::configure(QSqlDatabase& database,
                                                         const StoreSettings& settings) const
 {
     static constexpr std::array pragmas{
-        Pragma{"journal_mode", "WAL", "wal"},    Pragma{"synchronous", "FULL", "2"},
-        Pragma{"foreign_keys", "ON", "1"},       Pragma{"trusted_schema", "OFF", "0"},
-        Pragma{"recursive_triggers", "ON", "1"}, Pragma{"cell_size_check", "ON", "1"},
+        Pragma{"journal_mode", "WAL", "wal"},
+        Pragma{"synchronous", "FULL", "2"},
+        Pragma{"foreign_keys", "ON", "1"},
+        Pragma{"trusted_schema", "OFF", "0"},
+        Pragma{"recursive_triggers", "ON", "1"},
+        Pragma{"cell_size_check", "ON", "1"},
         Pragma{"busy_timeout", "5000", "5000"},
         // 64 MiB: with the default of 2 every walk through the ledger reads its pages anew.
         Pragma{"cache_size", "-65536", "-65536"},
