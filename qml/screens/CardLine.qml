@@ -6,7 +6,7 @@ import QtQuick
 import Ramplight.Controls
 import Ramplight.Theme
 
-// One outstanding operation on a card: its sign and its words, on two lines at most.
+// One outstanding operation on a card: its sign and its words, on two lines where there is room.
 //   title, safety, room (pixels from its top to the foot of the space that the lines share)
 Item {
     id: root
@@ -36,7 +36,7 @@ Item {
         text: root.title
         strong: root.safety
         wrapMode: Text.Wrap
-        maximumLineCount: 2
+        maximumLineCount: root.room < font.pixelSize * 2.5 ? 1 : 2
         lineHeight: 0.98
         elide: Text.ElideRight
     }
