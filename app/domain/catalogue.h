@@ -342,6 +342,9 @@ struct OperationSpec
                    field("refer", &OperationSpec::refer),
                    field("materialMinor", &OperationSpec::materialMinor)};
     friend bool operator==(const OperationSpec&, const OperationSpec&) = default;
+
+    /// Whether it can be done there. What concerns the car as a whole can always be asked for it.
+    [[nodiscard]] bool isFor(PlaceKind kind) const;
 };
 
 struct Catalogue

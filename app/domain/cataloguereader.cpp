@@ -108,6 +108,12 @@ std::vector<T> readItems(const QJsonObject& root, const char* list, const char* 
 
 } // namespace
 
+bool OperationSpec::isFor(PlaceKind kind) const
+{
+    return placeKinds.empty() || std::ranges::find(placeKinds, kind) != placeKinds.end() ||
+           (kind == PlaceKind::WholeCar && scope == Scope::Car);
+}
+
 const OperationSpec* Catalogue::find(const QString& id) const
 {
     const auto found = std::ranges::find(operations, id, &OperationSpec::id);

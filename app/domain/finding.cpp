@@ -3,6 +3,7 @@
 #include "domain/carwork.h"
 #include "domain/holds.h"
 #include "domain/tyreconcerns.h"
+#include "domain/words.h"
 
 #include <algorithm>
 #include <cstdlib>
@@ -229,8 +230,16 @@ MaybeRefusal on(CarWork& work, const car::OpenOperation& c)
     const OperationSpec* spec = work.catalogue().find(c.kind);
     if (spec == nullptr)
         return Refusal{RefusalId::KindUnknown, {c.kind}};
-    if (placeInfo(c.place) == nullptr)
+    const PlaceInfo* info = placeInfo(c.place);
+    if (info == nullptr)
         return Refusal{RefusalId::PlaceUnknown, {c.place.text}};
+    if (!spec->isFor(info->kind)) {
+        QStringList kinds;
+        for (const PlaceKind kind : spec->placeKinds)
+            kinds.append(words(kind));
+        return Refusal{RefusalId::WrongPlace,
+                       {placeWords(c.place, work.rules()), kinds.join(QStringLiteral(", "))}};
+    }
     if (c.reason.trimmed().isEmpty())
         return Refusal{RefusalId::ReasonMissing, {}};
     std::vector<FindingId> answers;

@@ -217,6 +217,8 @@ const char* sentence(RefusalId id)
         return QT_TRANSLATE_NOOP("ramplight", "%1: %2 Nothing was signed, for none of them.");
     case RefusalId::TyreMarkMalformed:
         return QT_TRANSLATE_NOOP("ramplight", "That cannot stand on this tyre: %1.");
+    case RefusalId::WrongPlace:
+        return QT_TRANSLATE_NOOP("ramplight", "This is not work for: %1. It is for: %2.");
     }
     return "";
 }
@@ -390,6 +392,8 @@ QString idText(RefusalId id)
         return QStringLiteral("one-of-together");
     case RefusalId::TyreMarkMalformed:
         return QStringLiteral("tyre-mark-malformed");
+    case RefusalId::WrongPlace:
+        return QStringLiteral("wrong-place");
     }
     return {};
 }
@@ -479,6 +483,7 @@ const std::vector<RefusalId>& allRefusals()
         RefusalId::NotTogether,
         RefusalId::OneOfTogether,
         RefusalId::TyreMarkMalformed,
+        RefusalId::WrongPlace,
     };
     return all;
 }

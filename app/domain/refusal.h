@@ -97,6 +97,7 @@ enum class RefusalId {
     NotTogether,          ///< these cannot be signed off in one step
     OneOfTogether,        ///< of several that were to be signed in one step, one could not be
     TyreMarkMalformed,    ///< a date code, size, load index or speed symbol that cannot be
+    WrongPlace,           ///< the operation is for other kinds of places
 };
 /// Every id with its stable text, e.g. "safety-cannot-be-left".
 [[nodiscard]] QString idText(RefusalId id);

@@ -233,6 +233,53 @@ QString words(BayKind kind)
     return {};
 }
 
+QString words(PlaceKind kind)
+{
+    switch (kind) {
+    case PlaceKind::Panel:
+        return say("metal panels");
+    case PlaceKind::Bumper:
+        return say("bumpers");
+    case PlaceKind::Glass:
+        return say("glass");
+    case PlaceKind::Lamp:
+        return say("lamps");
+    case PlaceKind::OutsideTrim:
+        return say("outside trim");
+    case PlaceKind::Plate:
+        return say("number plates");
+    case PlaceKind::Underbody:
+        return say("underbody");
+    case PlaceKind::Wheel:
+        return say("wheels");
+    case PlaceKind::Tyre:
+        return say("tyres");
+    case PlaceKind::Brake:
+        return say("brakes");
+    case PlaceKind::Interior:
+        return say("interior");
+    case PlaceKind::Restraint:
+        return say("belts and airbags");
+    case PlaceKind::Drivetrain:
+        return say("drivetrain");
+    case PlaceKind::Steering:
+        return say("steering");
+    case PlaceKind::Suspension:
+        return say("suspension");
+    case PlaceKind::Battery:
+        return say("12 V battery");
+    case PlaceKind::HighVoltage:
+        return say("high-voltage system");
+    case PlaceKind::Electrical:
+        return say("electrical system");
+    case PlaceKind::Keys:
+        return say("keys");
+    case PlaceKind::WholeCar:
+        return say("the whole car");
+    }
+    return {};
+}
+
 QString words(LimitOwner owner)
 {
     switch (owner) {

@@ -19,6 +19,7 @@ namespace ramplight {
 [[nodiscard]] QString words(Skill skill);
 [[nodiscard]] QString words(Right right);
 [[nodiscard]] QString words(BayKind kind);
+[[nodiscard]] QString words(PlaceKind kind); ///< in the plural: "lamps", "underbody"
 [[nodiscard]] QString words(LimitOwner owner);
 [[nodiscard]] QString words(BodyShape shape);
 [[nodiscard]] QString words(Fact fact);

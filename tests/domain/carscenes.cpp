@@ -139,6 +139,12 @@ std::vector<RefusalScene> carScenes()
              return b.ask(b.manager, b.bringIn(),
                           car::OpenOperation{"gold-plating", at("bonnet"), "why not"});
          }},
+        {RefusalId::WrongPlace,
+         [](Workbench& b) {
+             b.spec("touch-in").placeKinds = {PlaceKind::Panel, PlaceKind::Bumper};
+             return b.ask(b.manager, b.bringIn(),
+                          car::OpenOperation{"touch-in", at("windscreen"), "a chip"});
+         }},
         {RefusalId::SameCar,
          [](Workbench& b) {
              const CarId id = b.bringIn();

@@ -273,6 +273,20 @@ private slots:
         QCOMPARE(totalsOf(priced).withoutMaterial, after.withoutMaterial - 1);
     }
 
+    void workByHand_isOpenedWhereItCanBeDone()
+    {
+        Shop shop;
+        const CarId id = shop.bringIn();
+        const car::OpenOperation wrong{"tyre-fit", at("roof"), "worn"};
+        QCOMPARE(shop.ask(shop.manager, id, wrong), no(RefusalId::WrongPlace));
+        QCOMPARE(shop.lastWords(), QStringLiteral("This is not work for: roof. It is for: tyres."));
+        shop.must(shop.manager, id, car::OpenOperation{"tyre-fit", at("tyre-rear-left"), "worn"});
+        // What concerns the car as a whole can be asked for it, whatever it is done to.
+        const OperationSpec& gas = *shop.catalogue.find("aircon-service");
+        QVERIFY(gas.isFor(PlaceKind::Electrical) && gas.isFor(PlaceKind::WholeCar));
+        QVERIFY(!gas.isFor(PlaceKind::Tyre));
+    }
+
     void explained_car_saysFindingRuleAndOrder()
     {
         Shop shop;
