@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/worktotals.h"
 
+#include <algorithm>
 #include <map>
 #include <set>
 
@@ -23,6 +24,25 @@ Minutes minutesOf(const CarState& car, const Operation& operation)
     const int times = placesOf(car, operation);
     const Minutes& one = operation.spec.minutes;
     return {one.low * times, one.usual * times, one.high * times};
+}
+
+int minutesUntil(const Operation& operation, Moment now)
+{
+    int minutes = 0;
+    for (const Segment& segment : operation.segments)
+        minutes += segment.running() ? minutesBetween(segment.start, now) : segment.minutes();
+    return minutes;
+}
+
+Moment readyAbout(const CarState& car, const Operation& operation, Moment now)
+{
+    const int left = std::max(0, minutesOf(car, operation).usual - minutesUntil(operation, now));
+    return now.plusMinutes(left + operation.spec.wait.usual);
+}
+
+bool outlastsShift(const CarState& car, const Operation& operation, Moment now, Moment shiftEnd)
+{
+    return !operation.spec.overnight && readyAbout(car, operation, now) > shiftEnd;
 }
 
 std::vector<Prospect> openWork(const CarState& car)

@@ -47,6 +47,15 @@ struct WorkTotals
 /// Hands-on minutes of an operation for all that it answers.
 [[nodiscard]] Minutes minutesOf(const CarState& car, const Operation& operation);
 
+/// All people's minutes, running ones up to now.
+[[nodiscard]] int minutesUntil(const Operation& operation, Moment now);
+/// When an operation that is gone on with now should be ready: what is left of its usual minutes,
+/// and its waiting.
+[[nodiscard]] Moment readyAbout(const CarState& car, const Operation& operation, Moment now);
+/// Begun now, it would stand half done when the shift ends, and may not: spray and bake are one.
+[[nodiscard]] bool outlastsShift(const CarState& car, const Operation& operation, Moment now,
+                                 Moment shiftEnd);
+
 /// Every open operation, in the order in which they were opened.
 [[nodiscard]] std::vector<Prospect> openWork(const CarState& car);
 [[nodiscard]] WorkTotals totalsOf(const std::vector<Prospect>& work);

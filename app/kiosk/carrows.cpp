@@ -200,4 +200,15 @@ std::vector<HistoryRow> historyRows(const std::vector<CarEnvelope>& envelopes, c
     return rows;
 }
 
+std::vector<ChoiceRow> kindChoices(const Catalogue& catalogue, const PlaceId& place)
+{
+    const PlaceInfo* info = placeInfo(place);
+    std::vector<ChoiceRow> kinds;
+    for (const OperationSpec& spec : catalogue.operations)
+        if (info == nullptr || spec.isFor(info->kind))
+            kinds.push_back({spec.id, sentence(spec.title), sentence(words(spec.skill)), false});
+    std::ranges::stable_sort(kinds, {}, &ChoiceRow::group);
+    return kinds;
+}
+
 } // namespace ramplight

@@ -4,6 +4,7 @@
 
 #include "domain/carevents.h"
 #include "kiosk/carlists.h"
+#include "kiosk/choices.h"
 #include "kiosk/sitebook.h"
 
 // The rows of the car screen's lists, made from the car's state. Pure; GUI thread or any other.
@@ -22,6 +23,8 @@ namespace ramplight {
                                 Moment now);
 /// What keeps the car from release; nothing for one that is released or has left.
 [[nodiscard]] std::vector<HoldRow> holdRows(const CarState& car, const SiteBook& book, Moment now);
+/// Operations that can be done at the place, by skill; all of them when it is none.
+[[nodiscard]] std::vector<ChoiceRow> kindChoices(const Catalogue& catalogue, const PlaceId& place);
 /// Newest first. The car as it is now gives the titles.
 [[nodiscard]] std::vector<HistoryRow> historyRows(const std::vector<CarEnvelope>& envelopes,
                                                   const CarState& car, const SiteBook& book,

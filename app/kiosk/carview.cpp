@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/carview.h"
 
+#include "domain/worktotals.h"
 #include "kiosk/carrows.h"
 #include "kiosk/carwords.h"
 #include "kiosk/kioskenums.h"
@@ -10,19 +11,6 @@
 #include <algorithm>
 
 namespace ramplight {
-
-namespace {
-
-std::vector<ChoiceRow> kindChoices(const Catalogue& catalogue)
-{
-    std::vector<ChoiceRow> kinds;
-    for (const OperationSpec& spec : catalogue.operations)
-        kinds.push_back({spec.id, sentence(spec.title), sentence(words(spec.skill)), false});
-    std::ranges::stable_sort(kinds, {}, &ChoiceRow::group);
-    return kinds;
-}
-
-} // namespace
 
 CarView::CarView(Desk& desk, Session& session, SiteBook& book, CardFeed& feed, Ticker& ticker,
                  const Catalogue& catalogue, QObject* parent)
@@ -42,10 +30,10 @@ CarView::CarView(Desk& desk, Session& session, SiteBook& book, CardFeed& feed, T
     connect(&ticker, &Ticker::minute, this, &CarView::rebuild);
     connect(&book, &SiteBook::changed, this, [this] {
         m_places.offer(placeChoices(m_book));
-        m_kinds.offer(kindChoices(m_book.catalogue()));
+        m_kinds.offer(kindChoices(m_book.catalogue(), m_kindsFor));
         rebuild();
     });
-    m_kinds.offer(kindChoices(catalogue));
+    m_kinds.offer(kindChoices(catalogue, m_kindsFor));
     m_places.offer(placeChoices(book));
 }
 

@@ -140,6 +140,8 @@ public:
     /// The photo may be empty where the domain asks for none.
     Q_INVOKABLE void correctFinding(int findingId, bool stands, const QString& reason,
                                     const QString& photoId);
+    /// Narrows `kinds` to what can be done at a place.
+    Q_INVOKABLE void offerKinds(const QString& placeId);
     /// The place touched in the drawing, or "car" for the whole car.
     Q_INVOKABLE void openOperation(const QString& kind, const QString& placeId,
                                    const QString& reason);
@@ -218,6 +220,7 @@ private:
     FindingDraft m_finding;
     IdentityDraft m_identity;
     Choices m_kinds;
+    PlaceId m_kindsFor; ///< the place that `kinds` is narrowed to
     Choices m_places;
     Offer m_releaseOffer;
     Offer m_moveOffer;

@@ -4,6 +4,8 @@
 // in carview.cpp.
 #include "kiosk/carview.h"
 
+#include "kiosk/carrows.h"
+
 namespace ramplight {
 
 void CarView::send(Ask& ask, const QString& what, const QString& why,
@@ -94,6 +96,13 @@ void CarView::correctFinding(int findingId, bool stands, const QString& reason,
          tr("to correct a finding on %1").arg(stockNumber()),
          {car::CorrectFinding{FindingId{findingId}, *data, stands, reason.trimmed(), {photoId}}},
          false, [this](const CarOutcome&) { m_finding.clear(); });
+}
+
+void CarView::offerKinds(const QString& placeId)
+{
+    m_kindsFor = PlaceId{placeId};
+    m_kinds.clear();
+    m_kinds.offer(kindChoices(m_book.catalogue(), m_kindsFor));
 }
 
 void CarView::openOperation(const QString& kind, const QString& placeId, const QString& reason)

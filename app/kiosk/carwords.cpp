@@ -290,14 +290,6 @@ QString situationWords(const Operation& operation, const TimeWords& times, Momen
     return {};
 }
 
-int minutesUntil(const Operation& operation, Moment now)
-{
-    int minutes = 0;
-    for (const Segment& segment : operation.segments)
-        minutes += segment.running() ? minutesBetween(segment.start, now) : segment.minutes();
-    return minutes;
-}
-
 int minutesUntil(const Operation& operation, PersonId person, Moment now)
 {
     int minutes = 0;

@@ -47,9 +47,7 @@ namespace ramplight {
 /// What keeps it: part and date, firm and date, sent back because, left with these words; empty.
 [[nodiscard]] QString situationWords(const Operation& operation, const TimeWords& times,
                                      Moment now);
-/// All people's minutes, running ones up to now.
-[[nodiscard]] int minutesUntil(const Operation& operation, Moment now);
-/// The same of one person.
+/// One person's minutes, running ones up to now.
 [[nodiscard]] int minutesUntil(const Operation& operation, PersonId person, Moment now);
 
 } // namespace ramplight

@@ -128,6 +128,29 @@ QString OperationView::cautionsReadWords() const
                         : cautionReaders(*o, m_view.envelopes(), m_book, m_ticker.now());
 }
 
+QStringList OperationView::referWords() const
+{
+    const Operation* o = operation();
+    return o == nullptr || !o->isOpen() || o->wasStarted() ? QStringList() : o->spec.refer;
+}
+
+QString OperationView::overnightWords() const
+{
+    const Operation* o = operation();
+    if (o == nullptr)
+        return {};
+    const bool goesOn = o->state == OperationState::Waiting || o->state == OperationState::InHand ||
+                        o->state == OperationState::Paused;
+    const Moment now = m_ticker.now();
+    const TimeWords& times = m_book.times();
+    const Moment end = times.timeOfDay(m_book.rules().shiftEndMinute, now);
+    if (!goesOn || !outlastsShift(m_view.car(), *o, now, end))
+        return {};
+    return tr("This must not be left half done overnight. Gone on with now, it is ready about %1 "
+              "with its waiting; the shift ends at %2.")
+        .arg(times.shortly(readyAbout(m_view.car(), *o, now), now), times.clock(end));
+}
+
 QString OperationView::usualWords() const
 {
     const Operation* o = operation();

@@ -46,7 +46,11 @@ class OperationView : public QObject
     /// Who is signed in has read them (or there are none).
     Q_PROPERTY(bool cautionsRead READ cautionsRead NOTIFY changed FINAL)
     Q_PROPERTY(QString cautionsReadWords READ cautionsReadWords NOTIFY changed FINAL)
+    /// When to refuse the work or send it elsewhere, until somebody began: "Refer it when ...".
+    Q_PROPERTY(QStringList referWords READ referWords NOTIFY changed FINAL)
     // ---- time
+    /// It may not stand half done overnight and would: what to think of first. Empty otherwise.
+    Q_PROPERTY(QString overnightWords READ overnightWords NOTIFY ticked FINAL)
     Q_PROPERTY(QString usualWords READ usualWords NOTIFY changed FINAL) ///< "1 h 10 to 2 h"
     Q_PROPERTY(int usualMinutes READ usualMinutes NOTIFY changed FINAL)
     Q_PROPERTY(int highMinutes READ highMinutes NOTIFY changed FINAL)
@@ -111,6 +115,8 @@ public:
     [[nodiscard]] CautionsModel* cautions() { return &m_cautions; }
     [[nodiscard]] bool cautionsRead() const;
     [[nodiscard]] QString cautionsReadWords() const;
+    [[nodiscard]] QStringList referWords() const;
+    [[nodiscard]] QString overnightWords() const;
     [[nodiscard]] QString usualWords() const;
     [[nodiscard]] int usualMinutes() const;
     [[nodiscard]] int highMinutes() const;

@@ -27,10 +27,16 @@ QDate TimeWords::dateOf(Moment at) const
     return QDateTime::fromMSecsSinceEpoch(at.ms, m_zone).date();
 }
 
+Moment TimeWords::timeOfDay(int minute, Moment now) const
+{
+    const QTime time(minute / 60, minute % 60);
+    return {QDateTime(dateOf(now), time, m_zone).toMSecsSinceEpoch()};
+}
+
 Moment TimeWords::lastTimeOfDay(int minute, Moment now) const
 {
     const QTime time(minute / 60, minute % 60);
-    const Moment today{QDateTime(dateOf(now), time, m_zone).toMSecsSinceEpoch()};
+    const Moment today = timeOfDay(minute, now);
     if (today <= now)
         return today;
     return {QDateTime(dateOf(now).addDays(-1), time, m_zone).toMSecsSinceEpoch()};

@@ -22,6 +22,8 @@ public:
     [[nodiscard]] QDate dateOf(Moment at) const;
     /// The last time up to now at which the local day was this many minutes old.
     [[nodiscard]] Moment lastTimeOfDay(int minute, Moment now) const;
+    /// The same time on the day of `now`, past or to come.
+    [[nodiscard]] Moment timeOfDay(int minute, Moment now) const;
     /// "14:00"
     [[nodiscard]] QString clock(Moment at) const;
     /// "today", "tomorrow", "yesterday", "Thu" within six days, "4 May", "4 May 2031".

@@ -80,6 +80,7 @@ WalkRound::WalkRound(CarView& car, Session& session, SiteBook& book, Ticker& tic
     , m_remedies(false)
     , m_draft(book)
     , m_tyres(car, book, ticker, catalogue)
+    , m_paint(car, book, catalogue)
 {
     connect(&m_car, &CarView::changed, this, &WalkRound::rebuild);
     connect(&m_draft, &FindingDraft::changed, this, &WalkRound::placeChanged);
@@ -310,6 +311,7 @@ void WalkRound::touch(const QString& placeId)
     m_draft.clear();
     if (!m_place.isEmpty())
         m_draft.choosePlace(m_place.text);
+    m_paint.begin(m_place);
     offerConditions();
     rebuildPlaces();
     emit placeChanged();
@@ -475,6 +477,7 @@ void WalkRound::rebuild()
     rebuildPlaces();
     rebuildWork();
     m_tyres.rebuild();
+    m_paint.rebuild();
     emit changed();
     emit placeChanged();
     emit viewChanged();

@@ -4,6 +4,7 @@
 
 #include "kiosk/carview.h"
 #include "kiosk/walkroundlists.h"
+#include "kiosk/walkroundpaint.h"
 #include "kiosk/walkroundplaces.h"
 #include "kiosk/walkroundtyres.h"
 
@@ -67,6 +68,7 @@ class WalkRound : public QObject
     Q_PROPERTY(QString newsWords READ newsWords NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::WalkFindings* found READ found CONSTANT FINAL) ///< all, newest first
     Q_PROPERTY(ramplight::TyrePad* tyres READ tyres CONSTANT FINAL)
+    Q_PROPERTY(ramplight::PaintPad* paint READ paint CONSTANT FINAL)
     // ---- what comes out
     Q_PROPERTY(ramplight::WalkWork* work READ work CONSTANT FINAL)
     Q_PROPERTY(ramplight::WalkSkills* skills READ skills CONSTANT FINAL)
@@ -118,6 +120,7 @@ public:
     [[nodiscard]] QString newsWords() const;
     [[nodiscard]] WalkFindings* found() { return &m_found; }
     [[nodiscard]] TyrePad* tyres() { return &m_tyres; }
+    [[nodiscard]] PaintPad* paint() { return &m_paint; }
     [[nodiscard]] WalkWork* work() { return &m_work; }
     [[nodiscard]] WalkSkills* skills() { return &m_skills; }
     [[nodiscard]] int findingCount() const;
@@ -140,6 +143,10 @@ public:
     Q_INVOKABLE void foundSound();     ///< the place that was touched
     Q_INVOKABLE void foundViewSound(); ///< what nobody has looked at yet in this view
     Q_INVOKABLE void foundSideSound(bool leftSide);
+    /// The readings on the paint pad, for the place that was touched.
+    Q_INVOKABLE void recordPaint();
+    /// Its paint stands out, and it was seen that it was repaired before.
+    Q_INVOKABLE void confirmRepair();
     /// It was recorded by mistake: one touch from the last one, two from any other.
     Q_INVOKABLE void takeBack(int findingId);
     /// Work that is not wanted on this car; never a safety item. What it answered is disclosed.
@@ -198,6 +205,7 @@ private:
     std::optional<FindingData> m_same;
     FindingId m_last;
     TyrePad m_tyres;
+    PaintPad m_paint;
     WalkWork m_work;
     WalkSkills m_skills;
     QString m_minutesWords;

@@ -158,6 +158,26 @@ void WalkRound::recordTyre(const PlaceId& place, const std::optional<Tread>& tre
          }});
 }
 
+void WalkRound::recordPaint()
+{
+    put({QStringLiteral("paint"),
+         tr("to record the paint of %1").arg(m_car.stockNumber()),
+         {car::RecordPaintDepth{m_place, m_paint.micrometres()}},
+         {}});
+    m_paint.begin(m_place);
+}
+
+void WalkRound::confirmRepair()
+{
+    put({QStringLiteral("confirmRepair"),
+         tr("to record a finding on %1").arg(m_car.stockNumber()),
+         {car::ConfirmRepair{m_place}},
+         [this](const CarOutcome& outcome) {
+             m_last = FindingId{outcome.car.nextFinding - 1};
+             rebuild();
+         }});
+}
+
 void WalkRound::takeBack(int findingId)
 {
     const Finding* finding = m_car.car().finding(FindingId{findingId});

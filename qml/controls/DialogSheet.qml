@@ -8,6 +8,7 @@ import Ramplight.Theme
 // A sheet over the dimmed wall that wants an answer. Fills its parent; place it last.
 //   shown, title, content (default), actions (buttons for its lower edge, right-aligned)
 //   sheetWidth, low (stands at the lower edge, within reach; otherwise in the middle)
+//   What is taller than the screen scrolls; heading and actions stay.
 //   dismissable: a touch beside it or Escape says dismissed();  signal dismissed()
 FocusScope {
     id: root
@@ -59,7 +60,7 @@ FocusScope {
         anchors.horizontalCenter: parent.horizontalCenter
         y: root.low ? parent.height - height - Theme.margin : (parent.height - height) / 2
         width: root.sheetWidth
-        height: body.y + body.height + (footer.visible ? footer.height + Theme.mm(6) : 0) + Theme.margin
+        height: scroll.y + scroll.height + (footer.visible ? footer.height + Theme.mm(6) : 0) + Theme.margin
         color: Theme.paper
         radius: Theme.radius
         opacity: shade.opacity
@@ -81,13 +82,26 @@ FocusScope {
             wrapMode: Text.WordWrap
         }
 
-        Item {
-            id: body
+        Flickable {
+            id: scroll
+
+            readonly property real room: root.height - 3 * Theme.margin - y - (footer.visible ? footer.height + Theme.mm(6) : 0)
 
             x: Theme.margin
             y: heading.visible ? heading.y + heading.height + Theme.module : Theme.margin
             width: parent.width - 2 * Theme.margin
-            height: childrenRect.height
+            height: Math.min(body.height, room)
+            contentHeight: body.height
+            interactive: contentHeight > height
+            clip: interactive
+            boundsBehavior: Flickable.StopAtBounds
+
+            Item {
+                id: body
+
+                width: scroll.width
+                height: childrenRect.height
+            }
         }
 
         Row {

@@ -21,7 +21,7 @@ DialogSheet {
 
     function openAt(place: string): void {
         root.place = place === "car" ? "" : place
-        root.car.kinds.clear()
+        root.car.offerKinds(root.place.length > 0 ? root.place : "car")
         root.car.places.clear()
         if (root.place.length > 0)
             root.car.places.choose(root.place)

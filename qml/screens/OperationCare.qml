@@ -67,6 +67,27 @@ Sheet {
 
             Label {
                 width: parent.width
+                visible: refer.count > 0
+                text: qsTr("When to refer it")
+                muted: true
+            }
+
+            Repeater {
+                id: refer
+
+                model: root.view.referWords
+
+                delegate: Label {
+                    required property string modelData
+
+                    width: care.width
+                    text: modelData
+                    wrapMode: Text.WordWrap
+                }
+            }
+
+            Label {
+                width: parent.width
                 text: root.shell.standingLine
                 role: Label.Detail
                 muted: true

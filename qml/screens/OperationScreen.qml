@@ -197,6 +197,14 @@ ScreenFrame {
                         wrapMode: Text.WordWrap
                     }
 
+                    Label {
+                        width: parent.width
+                        visible: text.length > 0
+                        text: root.view.overnightWords
+                        strong: true
+                        wrapMode: Text.WordWrap
+                    }
+
                     Banner {
                         width: parent.width
                         visible: root.view.ask.refused && !readingSheet.shown

@@ -181,6 +181,13 @@ Rectangle {
                     }
                 }
 
+                ActionButton {
+                    visible: root.walk.paint.possible
+                    paper: true
+                    text: qsTr("Paint depth")
+                    onTapped: root.pad = "paint"
+                }
+
                 Repeater {
                     id: before
 
@@ -219,10 +226,12 @@ Rectangle {
     // ---- optional extras, on the same panel
 
     Rectangle {
+        readonly property bool wide: root.pad === "note" || root.pad === "paint"
+
         anchors { right: parent.right; bottom: parent.bottom; margins: Theme.module }
         visible: root.placed && root.pad.length > 0
-        width: (root.pad === "note" ? parent.width - 2 * Theme.module : pad.width + 2 * Theme.module)
-        height: (root.pad === "note" ? note.height : pad.height) + 2 * Theme.module
+        width: wide ? parent.width - 2 * Theme.module : pad.width + 2 * Theme.module
+        height: (root.pad === "note" ? note.height : root.pad === "paint" ? paint.height : pad.height) + 2 * Theme.module
         radius: Theme.radius
         color: Theme.paper
         border.width: Theme.thickLine
@@ -237,7 +246,7 @@ Rectangle {
 
             x: Theme.module
             y: Theme.module
-            visible: root.pad !== "note"
+            visible: root.pad === "count" || root.pad === "size"
             key: Theme.mm(20)
             digits: root.pad === "count" ? 3 : 4
             unit: root.pad === "count" ? qsTr("of them") : qsTr("mm")
@@ -252,6 +261,17 @@ Rectangle {
                 if (visible)
                     text = root.pad === "count" ? root.walk.draft.countText : root.walk.draft.sizeText
             }
+        }
+
+        WalkRoundPaint {
+            id: paint
+
+            x: Theme.module
+            y: Theme.module
+            width: parent.width - 2 * Theme.module
+            visible: root.pad === "paint"
+            walk: root.walk
+            onClosed: root.pad = ""
         }
 
         NoteField {

@@ -287,6 +287,30 @@ private slots:
         QVERIFY(!gas.isFor(PlaceKind::Tyre));
     }
 
+    void sprayedWork_thatTheShiftCutsShort_isKnown()
+    {
+        Shop shop;
+        const CarId id = shop.bringIn();
+        shop.found(id, "wheel-front-left kerbed moderate refurbish");
+        const CarState car = shop.car(id);
+        Operation refurb = *car.operation(shop.open(id, "wheel-refurb"));
+        const Moment now = shop.clock.now();
+        const int all = refurb.spec.minutes.usual + refurb.spec.wait.usual;
+        QVERIFY(refurb.spec.wait.usual > 0);
+        QCOMPARE(readyAbout(car, refurb, now), now.plusMinutes(all));
+        QVERIFY(outlastsShift(car, refurb, now, now.plusMinutes(all - 1)));
+        QVERIFY(!outlastsShift(car, refurb, now, now.plusMinutes(all)));
+        // What was done already counts, running or not.
+        Segment begun;
+        begun.start = now;
+        refurb.segments.push_back(begun);
+        const Moment later = now.plusMinutes(5);
+        QCOMPARE(readyAbout(car, refurb, later), now.plusMinutes(all));
+        const Operation lift = *car.operation(shop.open(id, "wheels-off"));
+        QVERIFY(lift.spec.overnight);
+        QVERIFY(!outlastsShift(car, lift, now, now));
+    }
+
     void explained_car_saysFindingRuleAndOrder()
     {
         Shop shop;

@@ -29,6 +29,8 @@ private slots:
     void partAndFirm_areSaid();
     void minutes_areCorrected();
     void foundMeanwhile_isRecordedDuringTheWork();
+    void whenToReferIt_isSaidBeforeWorkStarts();
+    void halfDoneOvernight_isWarnedOf_andNotForbidden();
 };
 
 void TestOperationView::operation_saysWhatItIs()
@@ -104,6 +106,45 @@ void TestOperationView::cautions_areReadAndWorkStartsInOneTouch()
     valet.view->readAndStart();
     QCOMPARE(valet.answer(), done);
     QVERIFY(valet.operation().isRunning());
+}
+
+void TestOperationView::whenToReferIt_isSaidBeforeWorkStarts()
+{
+    OperationScene scene("valet");
+    QVERIFY(scene.view->referWords().isEmpty());
+    Workbench& bench = scene.kiosk.bench;
+    bench.spec("touch-in").refer = QStringList{"Rust at an edge: painted."};
+    bench.must(bench.manager, scene.car, car::OpenOperation{"touch-in", at("bonnet"), "chips"});
+    const OperationId id = bench.open(scene.car, "touch-in");
+    scene.view->open(scene.car.text, id.value);
+    scene.kiosk.settle();
+    QCOMPARE(scene.view->referWords(), QStringList{"Rust at an edge: painted."});
+    bench.start(scene.car, id, bench.painter);
+    scene.kiosk.settle();
+    QVERIFY(scene.view->referWords().isEmpty());
+}
+
+void TestOperationView::halfDoneOvernight_isWarnedOf_andNotForbidden()
+{
+    OperationScene scene("valet");
+    Workbench& bench = scene.kiosk.bench;
+    HouseRules rules;
+    rules.shiftEndMinute = 12 * 60;
+    QCOMPARE(bench.ask(bench.manager, site::SetHouseRules{rules}), done);
+    // Left half done, a valet harms nothing.
+    QVERIFY(scene.view->overnightWords().isEmpty());
+    bench.spec("touch-in").overnight = false;
+    bench.must(bench.manager, scene.car, car::OpenOperation{"touch-in", at("bonnet"), "chips"});
+    scene.view->open(scene.car.text, bench.open(scene.car, "touch-in").value);
+    scene.kiosk.signIn(bench.painter);
+    scene.kiosk.settle();
+    QTRY_VERIFY2(scene.view->overnightWords().endsWith(QStringLiteral("the shift ends at 12:00.")),
+                 qPrintable(scene.view->overnightWords()));
+    QVERIFY2(scene.view->startOffer().can, qPrintable(scene.view->startOffer().why));
+    rules.shiftEndMinute = 23 * 60 + 59;
+    QCOMPARE(bench.ask(bench.manager, site::SetHouseRules{rules}), done);
+    scene.kiosk.settle();
+    QTRY_COMPARE(scene.view->overnightWords(), QString());
 }
 
 void TestOperationView::time_countsEverybodysMinutes()

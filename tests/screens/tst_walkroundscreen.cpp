@@ -29,6 +29,8 @@ private slots:
     void sound_inOneTouch_placeSideAndView();
     void lastFinding_isTakenBack_andThePlaceIsOpenAgain();
     void extras_countSizeAndNote_areOnThePanel();
+    void paint_isMeasuredComparedAndConfirmed_data() { sizes(); }
+    void paint_isMeasuredComparedAndConfirmed();
     void photo_isOfferedForTheLastFinding();
     void whatAnotherRecords_isShown();
 
@@ -257,6 +259,45 @@ void tst_WalkRoundScreen::extras_countSizeAndNote_areOnThePanel()
     QCOMPARE(found.count, std::optional(12));
     QCOMPARE(found.sizeMm, std::optional(3));
     QCOMPARE(found.note, QStringLiteral("leading edge"));
+}
+
+void tst_WalkRoundScreen::paint_isMeasuredComparedAndConfirmed()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    Arrived car(bench);
+    BenchHouse& house = bench.house();
+    for (const char* panel : {"roof", "wing-left", "wing-right", "tailgate"})
+        house.must(house.person(QStringLiteral("Odo")), car.id,
+                   {car::RecordPaintDepth{PlaceId{QString::fromLatin1(panel)}, {104, 108, 112}}});
+    QVERIFY(car.open(size));
+    // A wheel has no paint depth that could be compared.
+    QVERIFY(car.hands.place("wheel-front-left"));
+    QVERIFY(!bench.shell().walkRound()->paint()->possible());
+    QVERIFY(car.hands.place("bonnet"));
+    QVERIFY(bench.tap(QStringLiteral("Paint depth")));
+    for (const char* depth : {"238", "251", "244"}) {
+        QVERIFY(bench.type(QString::fromLatin1(depth)));
+        if (QLatin1String(depth) == QLatin1String("244"))
+            bench.shoot(QStringLiteral("paint-typing"));
+        QVERIFY(bench.tap(QStringLiteral("Next")));
+    }
+    QVERIFY(bench.untilSays(QStringLiteral("238, 251, 244 µm")));
+    QVERIFY(bench.tap(QStringLiteral("Record them")));
+    QVERIFY(bench.until([&] { return car.now().paint.contains(PlaceId{QStringLiteral("bonnet")}); },
+                        QStringLiteral("the paint")));
+    QVERIFY(bench.until([&] { return bench.shell().walkRound()->paint()->canConfirm(); },
+                        QStringLiteral("stands out")));
+    QVERIFY(bench.untilSays(bench.shell().walkRound()->paint()->comparedWords()));
+    bench.shoot(QStringLiteral("paint-compared"));
+    QVERIFY(bench.tap(QStringLiteral("Repaired before")));
+    QVERIFY(bench.until([&] { return !car.now().findings.empty(); }, QStringLiteral("a finding")));
+    const FindingData found = car.now().findings.begin()->second.data();
+    QCOMPARE(found.place.text, QStringLiteral("bonnet"));
+    QCOMPARE(found.condition, Condition::PreviousRepair);
+    QVERIFY(bench.until([&] { return !bench.shell().walkRound()->paint()->canConfirm(); },
+                        QStringLiteral("confirmed")));
+    bench.shoot(QStringLiteral("paint-confirmed"));
 }
 
 void tst_WalkRoundScreen::photo_isOfferedForTheLastFinding()
