@@ -224,7 +224,7 @@ Item {
         x: root.isReady ? 0 : Theme.band
         width: root.width - x
         y: foot.y - height
-        height: Theme.mm(15)
+        height: Theme.mm(12)
         visible: root.strapped
         text: root.restraintShort
     }
@@ -248,7 +248,7 @@ Item {
             id: who
 
             y: Theme.mm(1.2)
-            width: parent.width - (root.isReady ? Theme.mm(12) : 0)
+            width: parent.width - (root.isReady ? Theme.mm(17) : 0)
             text: root.footWho
             strong: root.isReady
             elide: Text.ElideRight
@@ -268,7 +268,7 @@ Item {
         Label {
             id: place
 
-            anchors { right: parent.right; rightMargin: root.isReady ? Theme.mm(12) : 0; baseline: what.baseline }
+            anchors { right: parent.right; rightMargin: root.isReady ? Theme.mm(17) : 0; baseline: what.baseline }
             width: Math.min(implicitWidth, parent.width * 0.6)
             text: root.placeWord
             role: Label.Detail

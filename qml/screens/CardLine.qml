@@ -36,7 +36,7 @@ Item {
         text: root.title
         strong: root.safety
         wrapMode: Text.Wrap
-        maximumLineCount: root.room < font.pixelSize * 2.5 ? 1 : 2
+        maximumLineCount: root.room < font.pixelSize * 2.8 ? 1 : 2
         lineHeight: 0.98
         elide: Text.ElideRight
     }

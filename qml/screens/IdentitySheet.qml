@@ -67,6 +67,7 @@ DialogSheet {
                     width: form.half
                     label: qsTr("VIN")
                     text: root.draft.vin
+                    problem: root.draft.vinFault
                     onEdited: text => root.draft.vin = text
                 }
 
@@ -97,6 +98,14 @@ DialogSheet {
                     text: root.draft.paintCode
                     onEdited: text => root.draft.paintCode = text
                 }
+            }
+
+            Label {
+                width: parent.width
+                visible: !root.facts && text.length > 0
+                text: root.draft.vinNote
+                role: Label.Detail
+                wrapMode: Text.WordWrap
             }
 
             Label {

@@ -34,7 +34,7 @@ Rectangle {
 
             Label {
                 width: parent.width
-                text: qsTr("%1 findings, %2 operations, %3").arg(root.walk.findingCount).arg(list.count).arg(root.walk.minutesWords)
+                text: [root.walk.findingCount === 1 ? qsTr("1 finding") : qsTr("%1 findings").arg(root.walk.findingCount), list.count === 1 ? qsTr("1 operation") : qsTr("%1 operations").arg(list.count), root.walk.minutesWords].join(", ")
                 strong: true
                 elide: Text.ElideRight
             }

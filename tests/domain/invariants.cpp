@@ -3,6 +3,7 @@
 #include "invariants.h"
 
 #include "domain/eventcodec.h"
+#include "domain/holds.h"
 
 #include <QJsonDocument>
 
@@ -121,6 +122,23 @@ QString brokenInRelease(const CarState& car, const CarEnvelope& entry, const Sit
     return {};
 }
 
+/// The list of holds names all that keeps the car, whatever else would refuse the release, too.
+QString missingInHolds(const CarState& car)
+{
+    const std::vector<Hold> listed = holds(car, HouseRules(), Moment());
+    for (const SafetyPlace& safety : car.safetyPlaces)
+        if (!car.seen.contains(safety.place) && std::ranges::none_of(listed, [&](const Hold& hold) {
+                return hold.kind == HoldKind::SafetyPlaceNotSeen && hold.place == safety.place;
+            }))
+            return QStringLiteral("nobody looked at %1, and no hold says so")
+                .arg(safety.place.text);
+    for (const auto& [id, operation] : car.operations)
+        if (operation.isOpen() && operation.spec.safety &&
+            std::ranges::none_of(listed, [&](const Hold& hold) { return hold.operation == id; }))
+            return sayOf(operation, "open for safety, and no hold says so");
+    return {};
+}
+
 } // namespace
 
 QString brokenInState(const CarState& car)
@@ -147,7 +165,7 @@ QString brokenInState(const CarState& car)
         if (!car.bay.isNull())
             return QStringLiteral("a car that is gone keeps its bay");
     if (!car.released)
-        return {};
+        return car.left ? QString() : missingInHolds(car);
     if (car.isolation)
         return QStringLiteral("released with high voltage isolated");
     for (const SafetyPlace& safety : car.safetyPlaces)

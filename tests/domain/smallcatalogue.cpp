@@ -238,6 +238,8 @@ std::vector<OperationSpec> glassAndPaint()
 
     OperationSpec touch = operation("touch-in", "Touch in", Skill::SmartRepair, Scope::Place);
     touch.photos = {photo(PhotoMoment::After)};
+    touch.placeKinds = {PlaceKind::Panel};
+    touch.refer = QStringList{QStringLiteral("Rust at an edge: painted.")};
 
     return {screen, camera, touch};
 }

@@ -154,7 +154,6 @@ void TestCarViewAsks::work_isOpenedAndWithdrawn()
     scene.kiosk.signIn(scene.bench.manager);
     const QStringList kinds = column(*scene.view->kinds(), "choiceId");
     QCOMPARE(kinds.size(), qsizetype(scene.bench.catalogue.operations.size()));
-    scene.bench.spec("touch-in").placeKinds = {PlaceKind::Panel};
     scene.view->offerKinds(QStringLiteral("windscreen"));
     QVERIFY(!column(*scene.view->kinds(), "choiceId").contains(QStringLiteral("touch-in")));
     scene.view->offerKinds(QStringLiteral("bonnet"));

@@ -113,7 +113,6 @@ void TestOperationView::whenToReferIt_isSaidBeforeWorkStarts()
     OperationScene scene("valet");
     QVERIFY(scene.view->referWords().isEmpty());
     Workbench& bench = scene.kiosk.bench;
-    bench.spec("touch-in").refer = QStringList{"Rust at an edge: painted."};
     bench.must(bench.manager, scene.car, car::OpenOperation{"touch-in", at("bonnet"), "chips"});
     const OperationId id = bench.open(scene.car, "touch-in");
     scene.view->open(scene.car.text, id.value);
