@@ -33,8 +33,11 @@ Rectangle {
             anchors { left: parent.left; right: add.left; rightMargin: Theme.module; verticalCenter: parent.verticalCenter }
 
             Label {
+                readonly property string found: root.walk.findingCount === 1 ? qsTr("1 finding") : qsTr("%1 findings").arg(root.walk.findingCount)
+                readonly property string work: list.count === 1 ? qsTr("1 operation") : qsTr("%1 operations").arg(list.count)
+
                 width: parent.width
-                text: [root.walk.findingCount === 1 ? qsTr("1 finding") : qsTr("%1 findings").arg(root.walk.findingCount), list.count === 1 ? qsTr("1 operation") : qsTr("%1 operations").arg(list.count), root.walk.minutesWords].join(", ")
+                text: found + ", " + work + ", " + root.walk.minutesWords
                 strong: true
                 elide: Text.ElideRight
             }
