@@ -12,6 +12,7 @@
 #include <QTemporaryDir>
 
 #include <cstdio>
+#include <future>
 #ifdef Q_OS_UNIX
 #include <termios.h>
 #include <unistd.h>
@@ -73,14 +74,22 @@ struct Backstage
     std::unique_ptr<WorkshopDesk> desk;
 };
 
-tl::expected<std::unique_ptr<Backstage>, QString> setStage(const HousePaths& paths,
-                                                           const Clock& clock)
+using CatalogueRead = std::future<tl::expected<Catalogue, QString>>;
+
+/// The catalogue is read while the window system and the fonts are got ready.
+CatalogueRead beginCatalogue()
+{
+    return std::async(std::launch::async, shippedCatalogue);
+}
+
+tl::expected<std::unique_ptr<Backstage>, QString>
+setStage(const HousePaths& paths, const Clock& clock, CatalogueRead reading)
 {
     if (auto made = paths.make(); !made)
         return tl::unexpected(made.error());
     auto settings = HouseSettings::read(paths);
-    auto catalogue = shippedCatalogue();
     auto keys = openKeys(paths);
+    auto catalogue = reading.get();
     if (!settings)
         return tl::unexpected(settings.error());
     if (!catalogue)
@@ -125,9 +134,10 @@ int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** 
         QTextStream(stderr) << cli::help();
         return cli::BadUsage;
     }
+    CatalogueRead reading = beginCatalogue();
     QGuiApplication application(argc, argv);
     const SystemClock clock;
-    auto stage = setStage(paths, clock);
+    auto stage = setStage(paths, clock, std::move(reading));
     if (!stage) {
         QTextStream(stderr) << stage.error() << Qt::endl;
         return cli::Unavailable;
@@ -151,10 +161,11 @@ int takeTour(QStringList arguments, int& argc, char** argv)
         QTextStream(stderr) << "Usage: ramplight tour --out FOLDER" << Qt::endl;
         return cli::BadUsage;
     }
+    CatalogueRead reading = beginCatalogue();
     QGuiApplication application(argc, argv);
     QTemporaryDir folder;
     TourClock clock;
-    auto stage = setStage(HousePaths(folder.path()), clock);
+    auto stage = setStage(HousePaths(folder.path()), clock, std::move(reading));
     if (!stage) {
         QTextStream(stderr) << stage.error() << Qt::endl;
         return cli::Unavailable;

@@ -19,6 +19,7 @@
 #include <QTest>
 
 #include <cstdio>
+#include <future>
 
 using namespace ramplight;
 using namespace ramplight::test;
@@ -47,11 +48,12 @@ int openKiosk(const QString& home, int& argc, char** argv)
 {
     const HousePaths paths(home);
     startLogging(paths);
+    auto reading = std::async(std::launch::async, shippedCatalogue);
     QGuiApplication application(argc, argv);
     const SystemClock clock;
     auto settings = HouseSettings::read(paths);
-    auto catalogue = shippedCatalogue();
     auto readKeys = openKeys(paths);
+    auto catalogue = reading.get();
     if (!settings || !catalogue || !readKeys)
         return 1;
     const auto keys = std::make_shared<const SiteKeys>(std::move(*readKeys));
