@@ -143,9 +143,15 @@ int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** 
         return cli::Unavailable;
     }
     const HouseSettings& settings = (*stage)->settings;
-    options.screen = {settings.diagonalInches, settings.lightTheme, settings.lessMotion};
-    options.keepScreen = [&paths](const ScreenSettings& screen) {
-        return keepScreen(paths, screen.diagonalInches, screen.light, screen.lessMotion);
+    options.screen = {settings.diagonalInches, settings.lightTheme, settings.lessMotion,
+                      settings.sounds};
+    options.keepScreen = [&paths, &settings](const ScreenSettings& screen) {
+        HouseSettings wanted = settings;
+        wanted.diagonalInches = screen.diagonalInches;
+        wanted.lightTheme = screen.light;
+        wanted.lessMotion = screen.lessMotion;
+        wanted.sounds = screen.sounds;
+        return keepScreen(paths, wanted);
     };
     const auto opening = (*stage)->store->start();
     const int code = runKiosk(options, {*(*stage)->desk, clock, (*stage)->catalogue,

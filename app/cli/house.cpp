@@ -46,6 +46,7 @@ tl::expected<HouseSettings, QString> HouseSettings::read(const HousePaths& paths
                                   .arg(paths.settings()));
     settings.lightTheme = file.value(QStringLiteral("screen/light"), false).toBool();
     settings.lessMotion = file.value(QStringLiteral("screen/lessMotion"), false).toBool();
+    settings.sounds = file.value(QStringLiteral("screen/sounds"), true).toBool();
     settings.printer = file.value(QStringLiteral("print/queue")).toString();
     const QString storage =
         file.value(QStringLiteral("storage/kind"), QStringLiteral("sqlite")).toString();
@@ -67,12 +68,13 @@ tl::expected<HouseSettings, QString> HouseSettings::read(const HousePaths& paths
     return settings;
 }
 
-QString keepScreen(const HousePaths& paths, double diagonalInches, bool light, bool lessMotion)
+QString keepScreen(const HousePaths& paths, const HouseSettings& settings)
 {
     QSettings file(paths.settings(), QSettings::IniFormat);
-    file.setValue(QStringLiteral("screen/diagonalInches"), diagonalInches);
-    file.setValue(QStringLiteral("screen/light"), light);
-    file.setValue(QStringLiteral("screen/lessMotion"), lessMotion);
+    file.setValue(QStringLiteral("screen/diagonalInches"), settings.diagonalInches);
+    file.setValue(QStringLiteral("screen/light"), settings.lightTheme);
+    file.setValue(QStringLiteral("screen/lessMotion"), settings.lessMotion);
+    file.setValue(QStringLiteral("screen/sounds"), settings.sounds);
     file.sync();
     return file.status() == QSettings::NoError
                ? QString()

@@ -52,6 +52,7 @@ struct HouseSettings
     double diagonalInches = 24; ///< of the screen, as its maker states it
     bool lightTheme = false;
     bool lessMotion = false;
+    bool sounds = true;
     QString printer; ///< CUPS queue; empty: records are saved only
     StoreSettings store;
 
@@ -61,8 +62,7 @@ struct HouseSettings
 
 /// Writes the screen's part of settings.ini; the rest of it stays. Words: why not; empty when it is
 /// kept.
-[[nodiscard]] QString keepScreen(const HousePaths& paths, double diagonalInches, bool light,
-                                 bool lessMotion);
+[[nodiscard]] QString keepScreen(const HousePaths& paths, const HouseSettings& settings);
 
 /// The site's keys, made on first use: not when a database is there already, because new keys
 /// would not open what the lost ones sealed. Error: words.

@@ -96,6 +96,7 @@ bool KioskApp::show()
          {QStringLiteral("pxPerMm"), pixelsPerMillimetre(m_pixels, drawn.diagonalInches)},
          {QStringLiteral("dark"), !drawn.light},
          {QStringLiteral("lessMotion"), drawn.lessMotion},
+         {QStringLiteral("sounds"), drawn.sounds},
          {QStringLiteral("fullScreen"), !m_options.windowed},
          {QStringLiteral("width"), m_pixels.width()},
          {QStringLiteral("height"), m_pixels.height()}});
@@ -116,6 +117,7 @@ void KioskApp::applyScreen()
     m_window->setProperty("pxPerMm", pixelsPerMillimetre(m_pixels, drawn.diagonalInches));
     m_window->setProperty("dark", !drawn.light);
     m_window->setProperty("lessMotion", drawn.lessMotion);
+    m_window->setProperty("sounds", drawn.sounds);
 }
 
 int runKiosk(const KioskOptions& options, const KioskServices& services)

@@ -58,6 +58,13 @@ void ScreenView::setLessMotion(bool less)
     set(wanted);
 }
 
+void ScreenView::setSounds(bool on)
+{
+    ScreenSettings wanted = m_now;
+    wanted.sounds = on;
+    set(wanted);
+}
+
 void ScreenView::set(const ScreenSettings& wanted)
 {
     if (wanted == m_now)

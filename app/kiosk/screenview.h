@@ -12,12 +12,13 @@
 
 namespace ramplight {
 
-/// How this kiosk draws; kept with the kiosk, not in the ledger.
+/// How this kiosk draws and sounds; kept with the kiosk, not in the ledger.
 struct ScreenSettings
 {
     double diagonalInches = 24; ///< as the maker of the screen states it
     bool light = false;
     bool lessMotion = false;
+    bool sounds = false; ///< a tone when somebody signed, another when something was refused
 
     friend bool operator==(const ScreenSettings&, const ScreenSettings&) = default;
 };
@@ -37,6 +38,7 @@ class ScreenView : public QObject
     Q_PROPERTY(QString diagonalText READ diagonalText NOTIFY changed FINAL) ///< inches, "31.5"
     Q_PROPERTY(bool light READ light NOTIFY changed FINAL)
     Q_PROPERTY(bool lessMotion READ lessMotion NOTIFY changed FINAL)
+    Q_PROPERTY(bool sounds READ sounds NOTIFY changed FINAL)
 
 public:
     /// An empty keeper keeps nothing beyond this start.
@@ -48,10 +50,12 @@ public:
     [[nodiscard]] QString diagonalText() const;
     [[nodiscard]] bool light() const { return m_now.light; }
     [[nodiscard]] bool lessMotion() const { return m_now.lessMotion; }
+    [[nodiscard]] bool sounds() const { return m_now.sounds; }
 
     Q_INVOKABLE void setDiagonal(const QString& inches);
     Q_INVOKABLE void setLight(bool light);
     Q_INVOKABLE void setLessMotion(bool less);
+    Q_INVOKABLE void setSounds(bool on);
 
 signals:
     void changed();

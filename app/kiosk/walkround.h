@@ -164,7 +164,8 @@ private:
     {
         QString what;
         QString why;
-        std::vector<CarCommand> commands;
+        /// Made when its turn comes: by then the car is as the steps before it left it.
+        std::function<std::vector<CarCommand>()> commands;
         std::function<void(const CarOutcome&)> then;
     };
 
@@ -178,6 +179,10 @@ private:
     void offerRemedies();
     void recordTyre(const PlaceId& place, const std::optional<Tread>& tread,
                     const QString& dateCode);
+    void recordSound(const QString& what, std::optional<Side> side);
+    [[nodiscard]] std::vector<CarCommand> tyreCommands(const PlaceId& place,
+                                                       const std::optional<Tread>& tread,
+                                                       const QString& dateCode) const;
     void recordData(FindingData data);
     void sayDone();
     [[nodiscard]] bool isRead() const;

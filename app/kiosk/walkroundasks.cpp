@@ -20,6 +20,11 @@ std::vector<PlaceId> idsOf(const std::vector<const PlaceInfo*>& places, std::opt
     return ids;
 }
 
+std::function<std::vector<CarCommand>()> always(CarCommand command)
+{
+    return [command = std::move(command)] { return std::vector{command}; };
+}
+
 } // namespace
 
 void WalkRound::begin(const QString& carId, int operationId)
@@ -49,7 +54,11 @@ void WalkRound::putNext()
         return;
     const Step step = std::move(m_steps.front());
     m_steps.pop_front();
-    m_car.sendTo(m_id, m_ask, step.what, step.why, step.commands, false, step.then);
+    const std::vector<CarCommand> commands = step.commands();
+    if (commands.empty())
+        putNext();
+    else
+        m_car.sendTo(m_id, m_ask, step.what, step.why, commands, false, step.then);
 }
 
 void WalkRound::record(const QString& remedy)
@@ -83,10 +92,8 @@ void WalkRound::recordData(FindingData data)
     m_same->sizeMm.reset();
     m_same->treadTenthsMm.reset();
     m_same->note.clear();
-    put({QStringLiteral("record"),
-         tr("to record a finding on %1").arg(m_car.stockNumber()),
-         {car::RecordFinding{std::move(data), m_during}},
-         [this](const CarOutcome& outcome) {
+    put({QStringLiteral("record"), tr("to record a finding on %1").arg(m_car.stockNumber()),
+         always(car::RecordFinding{std::move(data), m_during}), [this](const CarOutcome& outcome) {
              m_last = FindingId{outcome.car.nextFinding - 1};
              rebuild();
          }});
@@ -99,35 +106,38 @@ void WalkRound::foundSound()
         return;
     put({QStringLiteral("sound"),
          tr("to record what is sound on %1").arg(m_car.stockNumber()),
-         {car::FindSound{{m_place}}},
+         always(car::FindSound{{m_place}}),
+         {}});
+    touch({});
+}
+
+void WalkRound::recordSound(const QString& what, std::optional<Side> side)
+{
+    put({what,
+         tr("to record what is sound on %1").arg(m_car.stockNumber()),
+         [this, view = m_view, side]() -> std::vector<CarCommand> {
+             const auto places = idsOf(unseenIn(view, m_car.car()), side);
+             if (places.empty())
+                 return {};
+             return {car::FindSound{places}};
+         },
          {}});
     touch({});
 }
 
 void WalkRound::foundViewSound()
 {
-    const auto places = idsOf(unseenIn(m_view, m_car.car()), {});
-    if (!places.empty())
-        put({QStringLiteral("soundView"),
-             tr("to record what is sound on %1").arg(m_car.stockNumber()),
-             {car::FindSound{places}},
-             {}});
-    touch({});
+    recordSound(QStringLiteral("soundView"), {});
 }
 
 void WalkRound::foundSideSound(bool leftSide)
 {
-    const auto places = idsOf(unseenIn(m_view, m_car.car()), leftSide ? Side::Left : Side::Right);
-    if (!places.empty())
-        put({QStringLiteral("soundSide"),
-             tr("to record what is sound on %1").arg(m_car.stockNumber()),
-             {car::FindSound{places}},
-             {}});
-    touch({});
+    recordSound(QStringLiteral("soundSide"), leftSide ? Side::Left : Side::Right);
 }
 
-void WalkRound::recordTyre(const PlaceId& place, const std::optional<Tread>& tread,
-                           const QString& dateCode)
+std::vector<CarCommand> WalkRound::tyreCommands(const PlaceId& place,
+                                                const std::optional<Tread>& tread,
+                                                const QString& dateCode) const
 {
     std::vector<CarCommand> commands;
     // Read again: what only the earlier reading brought was never there.
@@ -147,8 +157,15 @@ void WalkRound::recordTyre(const PlaceId& place, const std::optional<Tread>& tre
             commands.push_back(car::CorrectFinding{
                 id, finding.data(), false, tr("The tyre was measured again."), {}});
     commands.push_back(car::RecordTyre{place, tread, dateCode});
+    return commands;
+}
+
+void WalkRound::recordTyre(const PlaceId& place, const std::optional<Tread>& tread,
+                           const QString& dateCode)
+{
     put({QStringLiteral("tread"), tr("to record the tyres of %1").arg(m_car.stockNumber()),
-         std::move(commands), [this, place](const CarOutcome& outcome) {
+         [this, place, tread, dateCode] { return tyreCommands(place, tread, dateCode); },
+         [this, place](const CarOutcome& outcome) {
              // A low one is a finding of its own.
              for (const auto& [id, finding] : outcome.car.findings)
                  if (finding.stands() && finding.data().place == place &&
@@ -162,17 +179,15 @@ void WalkRound::recordPaint()
 {
     put({QStringLiteral("paint"),
          tr("to record the paint of %1").arg(m_car.stockNumber()),
-         {car::RecordPaintDepth{m_place, m_paint.micrometres()}},
+         always(car::RecordPaintDepth{m_place, m_paint.micrometres()}),
          {}});
     m_paint.begin(m_place);
 }
 
 void WalkRound::confirmRepair()
 {
-    put({QStringLiteral("confirmRepair"),
-         tr("to record a finding on %1").arg(m_car.stockNumber()),
-         {car::ConfirmRepair{m_place}},
-         [this](const CarOutcome& outcome) {
+    put({QStringLiteral("confirmRepair"), tr("to record a finding on %1").arg(m_car.stockNumber()),
+         always(car::ConfirmRepair{m_place}), [this](const CarOutcome& outcome) {
              m_last = FindingId{outcome.car.nextFinding - 1};
              rebuild();
          }});
@@ -183,9 +198,9 @@ void WalkRound::takeBack(int findingId)
     const Finding* finding = m_car.car().finding(FindingId{findingId});
     if (finding == nullptr || !finding->stands())
         return;
-    put({QStringLiteral("takeBack"),
-         tr("to take a finding on %1 back").arg(m_car.stockNumber()),
-         {car::CorrectFinding{finding->id, finding->data(), false, tr("Recorded by mistake."), {}}},
+    put({QStringLiteral("takeBack"), tr("to take a finding on %1 back").arg(m_car.stockNumber()),
+         always(car::CorrectFinding{
+             finding->id, finding->data(), false, tr("Recorded by mistake."), {}}),
          [this](const CarOutcome&) {
              m_last = {};
              rebuild();
@@ -200,17 +215,15 @@ void WalkRound::takeOut(int operationId, const QString& reason)
     const bool added = operation != nullptr && operation->origin == Origin::ByHand;
     put({QStringLiteral("takeOut"),
          tr("to take work out on %1").arg(m_car.stockNumber()),
-         {added ? CarCommand{car::WithdrawOperation{id, reason.trimmed()}}
-                : CarCommand{car::TakeOut{id, reason.trimmed()}}},
+         always(added ? CarCommand{car::WithdrawOperation{id, reason.trimmed()}}
+                      : CarCommand{car::TakeOut{id, reason.trimmed()}}),
          {}});
 }
 
 void WalkRound::finish()
 {
-    put({QStringLiteral("finish"),
-         tr("to finish the appraisal of %1").arg(m_car.stockNumber()),
-         {car::FinishAppraisal{}},
-         [this](const CarOutcome&) { emit finished(); }});
+    put({QStringLiteral("finish"), tr("to finish the appraisal of %1").arg(m_car.stockNumber()),
+         always(car::FinishAppraisal{}), [this](const CarOutcome&) { emit finished(); }});
 }
 
 } // namespace ramplight

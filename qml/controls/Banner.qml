@@ -7,7 +7,7 @@ import Ramplight.Theme
 
 // A refusal or a fault, in words: what happened, what was kept, what to do.
 //   kind: Banner.Refusal | Banner.Fault;  what, kept, todo;  action (words of the button, may be
-//   empty);  closable;  signals acted(), closed()
+//   empty);  closable;  heard (it comes with a tone);  signals acted(), closed()
 Rectangle {
     id: root
 
@@ -22,11 +22,17 @@ Rectangle {
     property string todo: ""
     property string action: ""
     property bool closable: true
+    property bool heard: true
 
     signal acted
     signal closed
 
     readonly property bool fault: kind === Banner.Fault
+
+    onVisibleChanged: {
+        if (visible && heard)
+            Notices.refused()
+    }
 
     implicitWidth: Theme.mm(180)
     implicitHeight: Math.max(words.implicitHeight, buttons.implicitHeight) + 2 * Theme.module

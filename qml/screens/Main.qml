@@ -8,7 +8,7 @@ import Ramplight.Kiosk
 import Ramplight.Theme
 
 // The window of the kiosk.
-//   shell, pxPerMm (of the configured screen), dark, lessMotion, fullScreen
+//   shell, pxPerMm (of the configured screen), dark, lessMotion, sounds, fullScreen
 // From below: the wall, which stays; the one other screen of the navigator's trail; who are you;
 // the store's fault; the touch keyboard. The demo mark keeps a strip of its own above all of them.
 Window {
@@ -18,6 +18,7 @@ Window {
     property real pxPerMm: 3.6
     property bool dark: true
     property bool lessMotion: false
+    property bool sounds: false
     property bool fullScreen: false
 
     readonly property alias navigator: trail
@@ -45,6 +46,20 @@ Window {
         target: Theme
         property: "lessMotion"
         value: root.lessMotion
+    }
+
+    Binding {
+        target: Chime
+        property: "on"
+        value: root.sounds
+    }
+
+    Connections {
+        target: Notices
+
+        function onRefused(): void {
+            Chime.play(Chime.Refused)
+        }
     }
 
     Navigator {

@@ -62,6 +62,7 @@ ScreenFrame {
         }
 
         function onSignedOff(): void {
+            Chime.play(Chime.Signed)
             root.navigator.openCar(root.carId)
         }
 

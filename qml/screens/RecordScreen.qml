@@ -72,6 +72,7 @@ ScreenFrame {
         what: root.view.ask.refused ? root.view.ask.words : qsTr("Saved: %1").arg(root.view.savedPath)
         action: root.view.ask.canRetry ? qsTr("Try again") : ""
         closable: root.view.ask.refused
+        heard: root.view.ask.refused
         onActed: root.view.ask.retry()
         onClosed: root.view.ask.dismiss()
     }

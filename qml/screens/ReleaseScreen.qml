@@ -24,8 +24,10 @@ ScreenFrame {
         target: root.view.ask
 
         function onDone(what: string): void {
-            if (what === "releaseToSale")
-                root.navigator.openRecord(root.carId)
+            if (what !== "releaseToSale")
+                return
+            Chime.play(Chime.Signed)
+            root.navigator.openRecord(root.carId)
         }
     }
 

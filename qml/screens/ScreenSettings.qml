@@ -7,7 +7,7 @@ import Ramplight.Controls
 import Ramplight.Kiosk
 import Ramplight.Theme
 
-// How this kiosk draws. It is kept with the kiosk, not in the ledger.
+// How this kiosk draws and sounds. It is kept with the kiosk, not in the ledger.
 //   screen;  signal diagonalWanted(): the diagonal is to be typed
 Item {
     id: root
@@ -60,6 +60,12 @@ Item {
                 text: qsTr("Less motion")
                 selected: root.screen.lessMotion
                 onTapped: root.screen.setLessMotion(!root.screen.lessMotion)
+            }
+
+            ChoiceChip {
+                text: qsTr("A tone for what is signed or refused")
+                selected: root.screen.sounds
+                onTapped: root.screen.setSounds(!root.screen.sounds)
             }
         }
     }

@@ -24,6 +24,14 @@ private:
         {
             catalogue = readCatalogue(shippedBytes()).catalogue;
             trimmer = hire(QStringLiteral("Edda"), {Skill::Trim}, {Right::Work});
+            for (const PersonId person : {painter, wheels}) {
+                QStringList all;
+                for (const OperationSpec& spec : catalogue.operations)
+                    if (!spec.speciality.isEmpty())
+                        all.append(spec.speciality);
+                const auto held = ledger.site().value().person(person)->qualifications;
+                ask(manager, site::SetCompetence{person, held, all});
+            }
         }
 
         PersonId trimmer;

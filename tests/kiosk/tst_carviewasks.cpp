@@ -18,6 +18,7 @@ private slots:
     void move_goesToABayOrAPlace();
     void leaving_needsToKnowWhere();
     void finding_isRecordedAndCorrected();
+    void allTheRest_isWhatIsLeftWhenItsTurnComes();
     void appraisal_isFinishedWithWhatIsSound();
     void work_isOpenedAndWithdrawn();
     void promiseAndIdentity_areCorrected();
@@ -122,6 +123,25 @@ void TestCarViewAsks::finding_isRecordedAndCorrected()
     QVERIFY(!scene.now().findings.begin()->second.stands());
     scene.view->correctFinding(99, false, QStringLiteral("dirt"), {});
     QCOMPARE(scene.answer(), QStringLiteral("field-missing"));
+}
+
+void TestCarViewAsks::allTheRest_isWhatIsLeftWhenItsTurnComes()
+{
+    CarScene scene(false);
+    scene.kiosk.signIn(scene.bench.appraiser);
+    WalkRound* walk = scene.kiosk.shell.walkRound();
+    walk->begin(scene.view->carId(), 0);
+    walk->touch(QStringLiteral("bonnet"));
+    walk->sayCondition(nameOf(Condition::Scratch));
+    walk->record(nameOf(Remedy::TouchIn));
+    // Touched while the finding is on its way to the disk.
+    walk->foundViewSound();
+    scene.kiosk.settle();
+    QVERIFY2(!walk->ask()->refused(), qPrintable(walk->ask()->words()));
+    const CarState car = scene.now();
+    QCOMPARE(car.findings.size(), 1u);
+    QVERIFY(car.seen.contains(at("roof")));
+    QCOMPARE(walk->leftHere(), 0);
 }
 
 void TestCarViewAsks::appraisal_isFinishedWithWhatIsSound()

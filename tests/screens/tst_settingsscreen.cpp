@@ -2,9 +2,13 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kioskbench.h"
 
+#include "kiosk/chime.h"
+
 #include <QFile>
+#include <QQmlEngine>
 #include <QQuickItem>
 #include <QQuickWindow>
+#include <QSignalSpy>
 #include <QTest>
 
 #include <algorithm>
@@ -28,6 +32,7 @@ private slots:
     void qualification_isGivenWithItsLastDay_data() { sizes(); }
     void qualification_isGivenWithItsLastDay();
     void screen_isDrawnForItsDiagonalAtOnce();
+    void tones_areHeardOnceTheyAreSwitchedOn();
     void files_areWrittenAndTakenIn();
     void reading_namesOneOfSeveralTools_data() { sizes(); }
     void reading_namesOneOfSeveralTools();
@@ -227,6 +232,32 @@ void tst_SettingsScreen::screen_isDrawnForItsDiagonalAtOnce()
     QVERIFY(bench.until([&] { return !bench.window()->property("dark").toBool(); },
                         QStringLiteral("the light theme")));
     bench.shoot(QStringLiteral("settings-screen-light"));
+}
+
+void tst_SettingsScreen::tones_areHeardOnceTheyAreSwitchedOn()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    bench.show();
+    QVERIFY(goToSettings(bench));
+    QVERIFY(bench.tap(QStringLiteral("Screen")));
+    auto* chime = qmlEngine(bench.window())
+                      ->singletonInstance<Chime*>(qmlTypeId("Ramplight.Kiosk", 1, 0, "Chime"));
+    QVERIFY(chime != nullptr);
+    QSignalSpy played(chime, &Chime::played);
+    const auto refusedDiagonal = [&] {
+        return bench.tap(line(bench, QStringLiteral("Diagonal of the screen"))) &&
+               bench.type(QStringLiteral("3")) && bench.tap(QStringLiteral("Set")) &&
+               bench.untilSays(QStringLiteral("A diagonal from 10 to 120 inches is needed.")) &&
+               bench.tap(QStringLiteral("Close"));
+    };
+    QVERIFY(refusedDiagonal());
+    QCOMPARE(played.count(), 0);
+    QVERIFY(bench.tap(QStringLiteral("A tone for what is signed or refused")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.until([&] { return chime->property("on").toBool(); }, QStringLiteral("tones")));
+    QVERIFY(refusedDiagonal());
+    QCOMPARE(played.count(), 1);
+    QCOMPARE(played.constFirst().constFirst().value<Chime::Sound>(), Chime::Refused);
 }
 
 void tst_SettingsScreen::files_areWrittenAndTakenIn()
