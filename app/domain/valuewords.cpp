@@ -168,7 +168,11 @@ QString valueWords(int number, int decimals, Unit unit)
         text +=
             QLatin1Char('.') +
             QString::number(std::abs(number % power)).rightJustified(decimals, QLatin1Char('0'));
-    const QString suffix = unitWords(unit);
+    const bool one = number == 1 && decimals == 0;
+    const QString suffix = one && unit == Unit::Year    ? say("year")
+                           : one && unit == Unit::Month ? say("month")
+                           : one && unit == Unit::Day   ? say("day")
+                                                        : unitWords(unit);
     return suffix.isEmpty() ? text : QStringLiteral("%1 %2").arg(text, suffix);
 }
 

@@ -3,6 +3,7 @@
 #include "gaugebench.h"
 
 #include "domain/audit.h"
+#include "domain/words.h"
 
 #include <QTest>
 
@@ -14,6 +15,14 @@ class TestGauging : public QObject
     Q_OBJECT
 
 private slots:
+    void value_isOne_andItsUnitAgrees()
+    {
+        QCOMPARE(valueWords(1, 0, Unit::Day), QStringLiteral("1 day"));
+        QCOMPARE(valueWords(10, 1, Unit::Month), QStringLiteral("1.0 months"));
+        QCOMPARE(valueWords(2, 0, Unit::Year), QStringLiteral("2 years"));
+        QCOMPARE(valueWords(15, 1, Unit::Year), QStringLiteral("1.5 years"));
+    }
+
     void odometer_showingLess_wantsAReason()
     {
         GaugeBench bench;
