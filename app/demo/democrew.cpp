@@ -84,7 +84,9 @@ tl::expected<void, QString> Crew::openHouse(Moment start)
         if (!added)
             return tl::unexpected(words(added.error()));
     }
-    std::vector<SiteCommand> commands;
+    HouseRules rules = made->site.rules;
+    rules.limits = m_file.limits;
+    std::vector<SiteCommand> commands{site::SetHouseRules{rules}};
     for (const Bay& bay : m_file.bays)
         commands.emplace_back(site::SetBay{bay});
     const QDate today = dayOf(m_end, made->site.rules);

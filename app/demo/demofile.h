@@ -156,13 +156,14 @@ struct WorkshopFile
 {
     QString site;
     std::vector<PersonEntry> people;
+    std::vector<HouseLimit> limits; ///< where this house differs from what is shipped
     std::vector<Bay> bays;
     std::vector<ToolEntry> tools;
     std::vector<CarEntry> cars;
     static constexpr auto fields =
-        std::tuple{field("site", &WorkshopFile::site), field("people", &WorkshopFile::people),
-                   field("bays", &WorkshopFile::bays), field("tools", &WorkshopFile::tools),
-                   field("cars", &WorkshopFile::cars)};
+        std::tuple{field("site", &WorkshopFile::site),     field("people", &WorkshopFile::people),
+                   field("limits", &WorkshopFile::limits), field("bays", &WorkshopFile::bays),
+                   field("tools", &WorkshopFile::tools),   field("cars", &WorkshopFile::cars)};
     friend bool operator==(const WorkshopFile&, const WorkshopFile&) = default;
 };
 

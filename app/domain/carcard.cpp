@@ -103,6 +103,11 @@ CarCard cardOf(const CarState& car, const HouseRules& rules)
     if (card.curingUntil <= car.lastAt)
         card.curingUntil = {};
     card.statusAfterCuring = statusOf(car, rules, std::max(card.curingUntil, car.lastAt));
+    if (const QDate day = freshUntil(car, rules); day.isValid()) {
+        card.freshUntil = startOf(day.addDays(1), rules);
+        card.statusOnceOld =
+            statusOf(car, rules, std::max({card.freshUntil, card.curingUntil, car.lastAt}));
+    }
     // A waiting time ends by itself: only what other work holds up is not yet to be begun.
     const Moment dry = std::max(card.curingUntil, car.lastAt);
     for (CardLine& line : card.outstanding)
@@ -129,7 +134,9 @@ CarCard cardOf(const CarState& car, const HouseRules& rules)
 
 CarStatus CarCard::statusAt(Moment now) const
 {
-    // Only a waiting time changes by itself.
+    // Only time itself changes these.
+    if (!freshUntil.isNull() && now >= freshUntil)
+        return statusOnceOld;
     if (!curingUntil.isNull() && now >= curingUntil)
         return statusAfterCuring;
     return status;

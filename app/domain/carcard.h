@@ -86,7 +86,9 @@ struct CarCard
     CarStatus status = CarStatus::Arriving; ///< as of lastAt; curing ends by itself
     Moment curingUntil;                     ///< end of the last waiting time; null when none runs
     CarStatus statusAfterCuring = CarStatus::Arriving; ///< from curingUntil on
-    std::vector<CardLine> outstanding; ///< safety first, what can begin before the rest
+    Moment freshUntil; ///< then something counts no more (a look-up of recalls); null: nothing does
+    CarStatus statusOnceOld = CarStatus::Arriving; ///< from freshUntil on
+    std::vector<CardLine> outstanding;             ///< safety first, what can begin before the rest
     int closedCount = 0;
     int safetyHolds = 0;
     int notLookedAtCount = 0;
@@ -110,6 +112,8 @@ struct CarCard
                    field("status", &CarCard::status),
                    field("curingUntil", &CarCard::curingUntil),
                    field("statusAfterCuring", &CarCard::statusAfterCuring),
+                   field("freshUntil", &CarCard::freshUntil),
+                   field("statusOnceOld", &CarCard::statusOnceOld),
                    field("outstanding", &CarCard::outstanding),
                    field("closedCount", &CarCard::closedCount),
                    field("safetyHolds", &CarCard::safetyHolds),

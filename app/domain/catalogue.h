@@ -307,6 +307,8 @@ struct OperationSpec
     bool access = false;    ///< done only to get at something: goes with the last that wanted it
     QStringList refer = {}; ///< when to refuse it or send it elsewhere, in words
     std::optional<int> materialMinor = {}; ///< minor currency units; unset: the house entered none
+    /// At most so many days from its closing to the release; older, it is to be done once more.
+    std::optional<Limit> fresh = std::nullopt;
 
     static constexpr auto fields =
         std::tuple{field("id", &OperationSpec::id),
@@ -340,7 +342,8 @@ struct OperationSpec
                    field("covers", &OperationSpec::covers),
                    field("access", &OperationSpec::access),
                    field("refer", &OperationSpec::refer),
-                   field("materialMinor", &OperationSpec::materialMinor)};
+                   field("materialMinor", &OperationSpec::materialMinor),
+                   field("fresh", &OperationSpec::fresh)};
     friend bool operator==(const OperationSpec&, const OperationSpec&) = default;
 
     /// Whether it can be done there. What concerns the car as a whole can always be asked for it.

@@ -61,7 +61,34 @@ QString stateWords(const Operation& operation)
     return say("is %1").arg(words(operation.state));
 }
 
+/// Its last good day; invalid when it counts for ever, or something newer or open takes its place.
+QDate lastGoodDay(const CarState& car, const Operation& operation, const HouseRules& rules)
+{
+    if (!operation.spec.fresh || !operation.spec.fresh->max ||
+        operation.state != OperationState::Closed)
+        return {};
+    const bool replaced = std::ranges::any_of(car.operations, [&](const auto& entry) {
+        const Operation& other = entry.second;
+        return other.id != operation.id && other.spec.id == operation.spec.id &&
+               (other.isOpen() || (other.state == OperationState::Closed &&
+                                   std::pair(other.closedAt, other.id) >
+                                       std::pair(operation.closedAt, operation.id)));
+    });
+    return replaced ? QDate()
+                    : dayOf(operation.closedAt, rules).addDays(*operation.spec.fresh->max);
+}
+
 } // namespace
+
+QDate freshUntil(const CarState& car, const HouseRules& rules)
+{
+    QDate first;
+    for (const auto& [id, operation] : car.operations)
+        if (const QDate day = lastGoodDay(car, operation, rules);
+            day.isValid() && (!first.isValid() || day < first))
+            first = day;
+    return first;
+}
 
 std::vector<SafetyPlace> notLookedAt(const CarState& car)
 {
@@ -134,6 +161,20 @@ std::vector<Hold> holds(const CarState& car, const HouseRules& rules, Moment now
                                  .arg(operationTitle(operation.spec, operation.place, rules),
                                       operation.spec.wait.reason)
                                  .arg(std::max(1, minutesBetween(now, operation.waitUntil)))});
+    for (const auto& [id, operation] : car.operations) {
+        const QDate last = lastGoodDay(car, operation, rules);
+        if (last.isValid() && last < dayOf(now, rules))
+            found.push_back({HoldKind::TooOld,
+                             operation.spec.safety,
+                             {},
+                             operation.place,
+                             {},
+                             say("%1 was done on %2, and counts for %3 (%4). Do it once more.")
+                                 .arg(operationTitle(operation.spec, operation.place, rules),
+                                      dayOf(operation.closedAt, rules).toString(Qt::ISODate),
+                                      valueWords(*operation.spec.fresh->max, 0, Unit::Day),
+                                      words(operation.spec.fresh->owner))});
+    }
     std::ranges::stable_partition(found, &Hold::safety);
     return found;
 }

@@ -34,6 +34,7 @@ enum class HoldKind {
     OpenOperation,      ///< other open work: to be done, or left and disclosed
     Isolated,           ///< high voltage is isolated
     Curing,             ///< a waiting time is not over
+    TooOld,             ///< what was done counts for some days only, and they are over
 };
 template <>
 struct Names<HoldKind>
@@ -45,7 +46,8 @@ struct Names<HoldKind>
         std::pair{HoldKind::UndecidedFinding, "undecided-finding"},
         std::pair{HoldKind::OpenOperation, "open-operation"},
         std::pair{HoldKind::Isolated, "isolated"},
-        std::pair{HoldKind::Curing, "curing"}};
+        std::pair{HoldKind::Curing, "curing"},
+        std::pair{HoldKind::TooOld, "too-old"}};
 };
 
 /// One thing that stands between the car and its sale.
@@ -64,6 +66,9 @@ struct Hold
 /// Complete, safety first, in the order in which the operations were opened.
 [[nodiscard]] std::vector<Hold> holds(const CarState& car, const HouseRules& rules, Moment now);
 [[nodiscard]] CarStatus statusOf(const CarState& car, const HouseRules& rules, Moment now);
+/// The last day on which everything that counts for some days only still counts; invalid when
+/// nothing of the kind was done.
+[[nodiscard]] QDate freshUntil(const CarState& car, const HouseRules& rules);
 /// Safety places of this car that nobody looked at and no closed inspection cleared.
 [[nodiscard]] std::vector<SafetyPlace> notLookedAt(const CarState& car);
 

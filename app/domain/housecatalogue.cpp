@@ -50,10 +50,13 @@ Catalogue houseCatalogue(const Catalogue& file, const SiteState& site)
 {
     Catalogue catalogue = baseCatalogue(file, site);
     adjust(catalogue, site);
-    for (OperationSpec& spec : catalogue.operations)
+    for (OperationSpec& spec : catalogue.operations) {
         for (ReadingSpec& reading : spec.readings)
             for (Limit& limit : reading.limits)
                 fill(limit, catalogue, site.rules);
+        if (spec.fresh)
+            fill(*spec.fresh, catalogue, site.rules);
+    }
     TreadRule& tread = catalogue.tread;
     if (const auto limit = namedLimit(catalogue, site.rules, tread.named)) {
         tread.minTenthsMm = limit->min.value_or(tread.minTenthsMm);

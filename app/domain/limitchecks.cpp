@@ -98,13 +98,17 @@ private:
 
     void uses()
     {
-        for (const OperationSpec& operation : m_catalogue.operations)
+        for (const OperationSpec& operation : m_catalogue.operations) {
+            if (operation.fresh && !operation.fresh->named.isEmpty())
+                use(QStringLiteral("operation %1, fresh").arg(operation.id), operation.fresh->named,
+                    Unit::Day, 0);
             for (const ReadingSpec& reading : operation.readings)
                 for (const Limit& limit : reading.limits)
                     if (!limit.named.isEmpty())
                         use(QStringLiteral("operation %1, reading %2")
                                 .arg(operation.id, reading.key),
                             limit.named, reading.unit, reading.decimals);
+        }
         if (!m_catalogue.tread.named.isEmpty())
             use(QStringLiteral("tread"), m_catalogue.tread.named, Unit::Millimetre, 1);
     }
@@ -117,7 +121,8 @@ private:
                 QStringLiteral("%1, limits: no country and no house limit is called \"%2\"")
                     .arg(where, name));
         else if (limit->unit != unit || limit->decimals != decimals)
-            say(where, *limit, QStringLiteral("its unit or decimals are not those of the reading"));
+            say(where, *limit,
+                QStringLiteral("its unit or decimals are not those of what uses it"));
     }
 
     const Catalogue& m_catalogue;

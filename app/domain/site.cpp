@@ -53,11 +53,24 @@ std::vector<const Tool*> SiteState::toolsOf(ToolKind kind) const
     return found;
 }
 
-QDate dayOf(Moment moment, const HouseRules& rules)
+namespace {
+
+QTimeZone zoneOf(const HouseRules& rules)
 {
     const QTimeZone zone(rules.timeZone.toLatin1());
-    return QDateTime::fromMSecsSinceEpoch(moment.ms, zone.isValid() ? zone : QTimeZone::utc())
-        .date();
+    return zone.isValid() ? zone : QTimeZone::utc();
+}
+
+} // namespace
+
+QDate dayOf(Moment moment, const HouseRules& rules)
+{
+    return QDateTime::fromMSecsSinceEpoch(moment.ms, zoneOf(rules)).date();
+}
+
+Moment startOf(QDate day, const HouseRules& rules)
+{
+    return {day.startOfDay(zoneOf(rules)).toMSecsSinceEpoch()};
 }
 
 namespace {

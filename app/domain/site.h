@@ -91,6 +91,8 @@ struct SiteState
 
 /// The day of a moment where the house stands.
 [[nodiscard]] QDate dayOf(Moment moment, const HouseRules& rules);
+/// The day's first moment in the house's time zone.
+[[nodiscard]] Moment startOf(QDate day, const HouseRules& rules);
 
 /// Work that nobody in the house can legally finish, and qualifications that are over or end within
 /// 30 days: for each, the reason in words.

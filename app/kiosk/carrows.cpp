@@ -165,6 +165,7 @@ std::vector<HoldRow> holdRows(const CarState& car, const SiteBook& book, Moment 
                 break;
             case HoldKind::UndecidedFinding:
             case HoldKind::SafetyPlaceNotSeen:
+            case HoldKind::TooOld:
                 row.wayWords = hold.operation.isNull() ? say("Open an operation") : say("Open it");
                 break;
             case HoldKind::SafetyOperation:

@@ -374,6 +374,13 @@ private slots:
         QVERIFY(car.openOperations().empty());
         QCOMPARE(brokenChain(car), QString());
         shop.clock.pass(24 * 60);
+        // What counts for a day only is done once more.
+        if (!holds(shop.car(id), {}, shop.clock.now()).empty()) {
+            QCOMPARE(shop.ask(shop.seller, id, car::Release{}), no(RefusalId::CarHeld));
+            shop.must(shop.manager, id,
+                      car::OpenOperation{"recall-and-certificate", wholeCar(), "a new day"});
+            QVERIFY(!shop.work(id).isEmpty());
+        }
         shop.must(shop.seller, id, car::Release{});
     }
 };

@@ -170,6 +170,35 @@ private slots:
         QCOMPARE(line->state, OperationState::InHand);
     }
 
+    void lookUp_thatIsTooOld_holdsUntilItIsDoneOnceMore()
+    {
+        Workbench bench;
+        bench.spec("valet").fresh = Limit{LimitOwner::House, "house default", {}, 1, {}};
+        const CarId id = bench.appraised();
+        bench.closeAll(id);
+        const CarCard card = cardOf(bench.car(id), {});
+        const auto status = [&] { return statusOf(bench.car(id), {}, bench.clock.now()); };
+        QCOMPARE(status(), CarStatus::ReadyForRelease);
+        constexpr int day = 24 * 60;
+        bench.clock.pass(day);
+        QCOMPARE(status(), CarStatus::ReadyForRelease);
+        QCOMPARE(card.statusAt(bench.clock.now()), CarStatus::ReadyForRelease);
+        bench.clock.pass(day);
+        QCOMPARE(status(), CarStatus::InPrep);
+        QCOMPARE(card.statusAt(bench.clock.now()), CarStatus::InPrep);
+        const auto hold = holds(bench.car(id), {}, bench.clock.now()).front();
+        QCOMPARE(hold.kind, HoldKind::TooOld);
+        QVERIFY2(hold.words.contains(QStringLiteral("counts for 1 day (house)")),
+                 qPrintable(hold.words));
+        QCOMPARE(bench.ask(bench.seller, id, car::Release{}), no(RefusalId::CarHeld));
+        // The one of its day stays; the new one takes its place.
+        bench.must(bench.manager, id, car::OpenOperation{"valet", wholeCar(), "two days ago"});
+        for (const Hold& open : holds(bench.car(id), {}, bench.clock.now()))
+            QCOMPARE(open.kind == HoldKind::TooOld, false);
+        bench.closeAll(id);
+        QCOMPARE(status(), CarStatus::ReadyForRelease);
+    }
+
     void card_whileItCures_isHeld_thenReadyByItself_data()
     {
         QTest::addColumn<QString>("besides");
