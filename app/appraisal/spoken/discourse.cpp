@@ -1,0 +1,338 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "appraisal/spoken/discourse.h"
+
+#include <algorithm>
+
+namespace ramplight::spoken {
+
+Discourse::Discourse(const Speech& speech, const Lexicon& lexicon, const Spotted& spotted,
+                     Traffic traffic)
+    : _speech(speech)
+    , _lexicon(lexicon)
+    , _items(spotted.items)
+    , _namings(spotted.namings)
+    , _traffic(traffic)
+    , _taken(spotted.items.size(), 0)
+    , _sound(allPlaces().size(), 0)
+    , _mentioned(allPlaces().size(), 0)
+{}
+
+const Item* Discourse::at(std::size_t i) const
+{
+    return i < _items.size() ? &_items[i] : nullptr;
+}
+
+const Naming& Discourse::naming(const Item& item) const
+{
+    return _namings[std::size_t(item.id)];
+}
+
+bool Discourse::fresh(std::uint32_t token, int reach) const
+{
+    return !_focus.places.empty() && int(token) - int(_focus.last) <= reach;
+}
+
+SpokenReading Discourse::run()
+{
+    for (std::size_t i = 0; i < _items.size(); ++i) {
+        if (_taken[i] != 0)
+            continue;
+        switch (_items[i].kind) {
+        case Item::Kind::Place:
+            onPlace(i);
+            break;
+        case Item::Kind::Condition:
+            onCondition(i);
+            break;
+        case Item::Kind::Severity:
+            onSeverity(i);
+            break;
+        case Item::Kind::Remedy:
+            onRemedy(i);
+            break;
+        case Item::Kind::Number:
+            onNumber(i);
+            break;
+        case Item::Kind::Cue:
+            onCue(i);
+            break;
+        }
+    }
+    implyFindings();
+    return outcome();
+}
+
+/// The walk turns to a side or an end; nothing is said of a place yet.
+void Discourse::heading(const Naming& naming)
+{
+    for (const Position& position : naming.positions) {
+        if (const auto side = sideOf(position)) {
+            _side = side;
+            _along = true;
+        } else if (position.axle != Axle::None) {
+            _along = false;
+        }
+        if (position.axle != Axle::None)
+            _axle = position.axle;
+    }
+    _focus.places.clear();
+    ++_run;
+}
+
+/// What a named place leaves behind for places named less fully after it.
+void Discourse::carry(const Naming& naming, const Resolved& resolved)
+{
+    if (resolved.base < 0)
+        return;
+    const Base& base = _lexicon.base(resolved.base);
+    if (base.sides)
+        for (const Position& position : naming.positions)
+            if (position.sideSaid && position.side != SideWord::This)
+                if (const auto side = sideOf(position)) {
+                    _along = _along && _side == side;
+                    _side = side;
+                    if (naming.positions.size() == 1 && base.kind != "seat")
+                        _along = true;
+                }
+    std::optional<Axle> axle;
+    bool mixed = false;
+    for (const Place place : resolved.places) {
+        const Axle its = allPlaces()[std::size_t(place)].axle;
+        mixed = mixed || (axle && *axle != its);
+        axle = its;
+    }
+    if (axle && !mixed && *axle != Axle::None)
+        _axle = *axle;
+    if (!base.sides && (base.kind == "body" || base.kind == "glass") && !base.part)
+        _along = false;
+    if (base.kind == "interior" || base.kind == "seat")
+        _inside = true;
+    else if (base.kind == "body" || base.kind == "wheel" || base.kind == "lamp")
+        _inside = false;
+}
+
+void Discourse::setFocus(std::size_t i, const Resolved& resolved, bool join)
+{
+    const Item& item = _items[i];
+    if (join) {
+        _focus.lastPart = _focus.places.size();
+        for (const Place place : resolved.places)
+            if (std::ranges::find(_focus.places, place) == _focus.places.end())
+                _focus.places.push_back(place);
+        _focus.several = true;
+    } else {
+        _focus = {};
+        _focus.places = resolved.places;
+        _focus.several = resolved.places.size() > 1;
+        _focus.first = item.first;
+        ++_run;
+    }
+    _focus.base = resolved.base;
+    _focus.last = item.last;
+    _focus.guessed = resolved.guessed;
+    _focus.part = _lexicon.base(resolved.base).part;
+    for (const Place place : resolved.places)
+        _mentioned[std::size_t(place)] = 1;
+}
+
+/// "Near side then.": a position alone, and the next thing said names a place of its own.
+bool Discourse::isHeading(std::size_t i) const
+{
+    const Naming& it = naming(_items[i]);
+    if (it.base >= 0)
+        return false;
+    if (baseFor(it) < 0 && !(it.amountSaid && it.amount == Amount::Rest))
+        return true;
+    const Item* next = at(i + 1);
+    if (next == nullptr)
+        return true;
+    const Position& position = it.positions.front();
+    const bool whole = it.one || it.amountSaid || position.severalAxle
+                       || (position.sideSaid && position.axle != Axle::None);
+    if (next->kind == Item::Kind::Place)
+        return naming(*next).base >= 0 && next->lead == Lead::None && !it.one
+               && !(next->andBefore && next->before != Break::Strong && whole);
+    return next->before == Break::Strong && !whole;
+}
+
+void Discourse::onPlace(std::size_t i)
+{
+    const Item& item = _items[i];
+    const Naming& it = naming(item);
+    if (item.lead == Lead::Beside && item.before != Break::Strong)
+        return;
+    if (it.base < 0 && it.amountSaid && it.amount != Amount::Rest && it.amount != Amount::Other
+        && !it.positions.front().sideSaid && it.positions.front().axle == Axle::None) {
+        // "all four of them": the same kind of place, all of it
+        if (it.amount == Amount::All && !_focus.places.empty() && _focus.base >= 0
+            && _lexicon.base(_focus.base).members.size() > 2 && _focus.statements == 0) {
+            _focus.places = placesOf(_focus.base);
+            _focus.several = true;
+        }
+        _focus.several = _focus.several || _focus.places.size() > 1;
+        return;
+    }
+    if (isHeading(i)) {
+        // A corner of the place that is spoken of is no new place.
+        const bool corner = item.lead == Lead::On && !_focus.places.empty() && item.before != Break::Strong;
+        if (!corner && !(item.before == Break::None && !_focus.places.empty() && _focus.statements == 0
+                         && item.last + 1 < _speech.tokens.size() && false))
+            heading(it);
+        return;
+    }
+    const Resolved resolved = resolve(it);
+    if (resolved.places.empty())
+        return;
+    const Base& base = _lexicon.base(resolved.base);
+    if (base.part && it.base >= 0 && !_focus.places.empty() && int(item.first) - int(_focus.last) < 30
+        && !it.positions.front().sideSaid) {
+        // A part of what is spoken of; it changes nothing.
+        return;
+    }
+    const bool moved = _corrected && item.first - _correctedAt <= 8 && _focus.statements > 0
+                       && item.before != Break::Strong;
+    carry(it, resolved);
+    if (it.base >= 0)
+        _topic = resolved.base;
+    if (moved) {
+        // "a dent in the near side wing, sorry, off side wing": what was said moves along.
+        for (Draft& draft : _drafts)
+            if (draft.alive && draft.run == _run && draft.statement == _statement)
+                draft.place = resolved.places.front();
+        _corrected = false;
+        _focus.places = resolved.places;
+        _focus.base = resolved.base;
+        _focus.last = item.last;
+        for (const Place place : resolved.places)
+            _mentioned[std::size_t(place)] = 1;
+        return;
+    }
+    const bool list = !_focus.places.empty() && _focus.statements == 0
+                      && item.before != Break::Strong && i > 0
+                      && _items[i - 1].kind == Item::Kind::Place && !_corrected;
+    const bool refine = list && it.base < 0 && !item.andBefore;
+    setFocus(i, resolved, list && !refine);
+    if (list && item.andBefore)
+        _focus.lastPart = 0;
+}
+
+void Discourse::except(std::size_t i)
+{
+    // All places named right behind are out.
+    std::vector<Place> out;
+    std::size_t k = i + 1;
+    for (; k < _items.size() && _items[k].kind == Item::Kind::Place
+           && _items[k].before != Break::Strong;
+         ++k) {
+        const Resolved resolved = resolve(naming(_items[k]));
+        if (resolved.places.empty())
+            break;
+        out.insert(out.end(), resolved.places.begin(), resolved.places.end());
+        carry(naming(_items[k]), resolved);
+        _taken[k] = 1;
+        setFocus(k, resolved, false);
+        --_run;
+    }
+    if (out.empty())
+        return;
+    bool dropped = false;
+    for (Draft& draft : _drafts)
+        if (draft.statement == _statement && _stated.kind == Stated::Kind::Finding
+            && std::ranges::find(out, draft.place) != out.end()) {
+            draft.alive = false;
+            dropped = true;
+        }
+    for (const Place place : out)
+        _sound[std::size_t(place)] = dropped ? int(_items[i].first) + 1 : 0;
+    _focus.statements = dropped ? 1 : 0;
+}
+
+void Discourse::onCue(std::size_t i)
+{
+    const Item& item = _items[i];
+    switch (Cue(item.id)) {
+    case Cue::Sound:
+        onSound(i);
+        break;
+    case Cue::Normal:
+        onNormal(i);
+        break;
+    case Cue::Retraction:
+        retract(i, true);
+        break;
+    case Cue::No:
+    case Cue::None:
+        retract(i, false);
+        break;
+    case Cue::Yes:
+        if (_asked.open) {
+            _asked.open = false;
+            const Item& asked = _items[_asked.item];
+            addFindings(_asked.item, _asked.places, _lexicon.condition(asked.id), 0.3);
+        }
+        break;
+    case Cue::Correction:
+        _corrected = true;
+        _correctedAt = item.last;
+        break;
+    case Cue::Same:
+    case Cue::Another:
+        same(i);
+        break;
+    case Cue::Except:
+        except(i);
+        break;
+    case Cue::Inside:
+        _inside = true;
+        _along = false;
+        _focus.places.clear();
+        break;
+    case Cue::Outside:
+        _inside = false;
+        break;
+    case Cue::New:
+        onNew(i);
+        break;
+    case Cue::Limit:
+        onNumber(i);
+        break;
+    default:
+        break;
+    }
+}
+
+/// The place that a statement names behind itself, as an item; 0 where there is none.
+std::size_t Discourse::placeBehind(std::size_t i, bool adjective) const
+{
+    std::size_t k = i + 1;
+    std::uint32_t last = _items[i].last;
+    for (; k < _items.size() && k <= i + 5; ++k) {
+        const Item& item = _items[k];
+        if (item.before == Break::Strong || item.turn || item.first - last > 6)
+            return 0;
+        if (item.kind == Item::Kind::Place) {
+            if (item.lead == Lead::On)
+                return k;
+            if (adjective && k == i + 1 && item.lead == Lead::None && item.first - last <= 2
+                && item.before == Break::None && naming(item).base >= 0
+                && (_focus.places.empty() || _focus.statements > 0))
+                return k;
+            return 0;
+        }
+        const bool shared = item.kind == Item::Kind::Condition && (item.andBefore || item.orBefore);
+        if (!shared && item.kind != Item::Kind::Severity && item.kind != Item::Kind::Number)
+            return 0;
+        last = item.last;
+    }
+    return 0;
+}
+
+std::vector<Place> Discourse::focusPlaces(bool singular) const
+{
+    if (singular && _focus.lastPart > 0 && _focus.lastPart < _focus.places.size())
+        return {_focus.places.begin() + std::ptrdiff_t(_focus.lastPart), _focus.places.end()};
+    return _focus.places;
+}
+
+} // namespace ramplight::spoken

@@ -1,0 +1,553 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "appraisal/spoken/discourse.h"
+
+#include <algorithm>
+
+namespace ramplight::spoken {
+
+namespace {
+
+bool isInsideCondition(Condition condition)
+{
+    switch (condition) {
+    case Condition::Dirty:
+    case Condition::Stain:
+    case Condition::Odour:
+    case Condition::Leak:
+    case Condition::Tear:
+    case Condition::Wear:
+    case Condition::Contamination:
+    case Condition::Burn:
+        return true;
+    default:
+        return false;
+    }
+}
+
+bool isWorking(Condition condition)
+{
+    return condition == Condition::Inoperative || condition == Condition::Noise;
+}
+
+bool isOfTyre(Condition condition)
+{
+    switch (condition) {
+    case Condition::Bulge:
+    case Condition::Perished:
+    case Condition::Worn:
+    case Condition::Cut:
+    case Condition::Flat:
+    case Condition::Wear:
+        return true;
+    default:
+        return false;
+    }
+}
+
+bool isOfWheel(Condition condition)
+{
+    switch (condition) {
+    case Condition::Kerbed:
+    case Condition::Scuff:
+    case Condition::Scratch:
+    case Condition::Corrosion:
+    case Condition::Dent:
+    case Condition::Chip:
+    case Condition::Peel:
+    case Condition::Missing:
+        return true;
+    default:
+        return false;
+    }
+}
+
+} // namespace
+
+// ---- how a statement is meant
+
+/// "no dents", "not a mark", "without any chips or scratches".
+bool Discourse::isNegated(std::size_t i) const
+{
+    const Item* item = &_items[i];
+    // Behind: "scratches, none".
+    if (const Item* next = at(i + 1); next != nullptr && next->is(Cue::None)
+                                      && next->first - item->last <= 2)
+        return true;
+    for (std::size_t k = i; k-- > 0;) {
+        const Item& before = _items[k];
+        const bool linked = item->orBefore
+                            || (item->before != Break::Strong && before.kind == Item::Kind::Condition
+                                && item->first - before.last <= 2 && !item->butBefore);
+        if (item->before == Break::Strong || item->turn || item->butBefore)
+            return false;
+        if (before.is(Cue::Negation) || before.is(Cue::No))
+            return item->before == Break::None && item->first - before.last <= 6;
+        if (before.kind == Item::Kind::Condition) {
+            if (!linked)
+                return false;
+        } else if (before.kind != Item::Kind::Severity && before.kind != Item::Kind::Number
+                   && !before.is(Cue::Any) && !before.is(Cue::Another) && !before.is(Cue::It)
+                   && !before.is(Cue::Them)) {
+            return false;
+        } else if (item->before == Break::Weak) {
+            return false;
+        }
+        item = &before;
+        if (i - k > 6)
+            return false;
+    }
+    return false;
+}
+
+/// A cue of this kind before the item, in the same sentence and near.
+static bool cueBefore(const std::vector<Item>& items, std::size_t i, Cue cue, std::uint32_t reach)
+{
+    const std::uint32_t token = items[i].first;
+    for (std::size_t k = i; k-- > 0 && i - k <= 5;) {
+        const Item& behind = items[k + 1];
+        if (behind.before == Break::Strong || behind.turn || behind.butBefore)
+            return false;
+        if (token - items[k].last > reach)
+            return false;
+        if (items[k].is(cue))
+            return true;
+    }
+    return false;
+}
+
+bool Discourse::isSupposed(std::size_t i) const
+{
+    return cueBefore(_items, i, Cue::Supposed, 9);
+}
+
+bool Discourse::isHistory(std::size_t i) const
+{
+    if (cueBefore(_items, i, Cue::History, 7))
+        return true;
+    const Item* next = at(i + 1);
+    return next != nullptr && next->is(Cue::History) && next->before == Break::None
+           && next->first - _items[i].last <= 4;
+}
+
+bool Discourse::isAsked(std::size_t i) const
+{
+    if (cueBefore(_items, i, Cue::Any, 4) || cueBefore(_items, i, Cue::Question, 8))
+        return true;
+    const auto& tokens = _speech.tokens;
+    for (std::uint32_t t = _items[i].last; t < tokens.size() && t < _items[i].last + 14; ++t) {
+        if (t > _items[i].last && tokens[t].before == Break::Strong)
+            return false;
+        if (tokens[t].asks)
+            return true;
+    }
+    return false;
+}
+
+int Discourse::countBefore(std::size_t i) const
+{
+    for (std::size_t k = i; k-- > 0 && i - k <= 2;) {
+        const Item& before = _items[k];
+        if (_items[i].first - before.last > 3 || _items[k + 1].before == Break::Strong)
+            return -1;
+        if (before.kind == Item::Kind::Number)
+            return before.id % 10 == 0 && before.id < 1000 ? before.id / 10 : -1;
+        if (before.kind != Item::Kind::Severity)
+            return -1;
+    }
+    return -1;
+}
+
+// ---- defects
+
+Condition Discourse::conditionOn(Place place, const ConditionWords& words) const
+{
+    const PlaceInfo& info = allPlaces()[std::size_t(place)];
+    for (const auto& [what, condition] : words.on)
+        for (const Base& base : _lexicon.bases())
+            if (base.kind == what || base.name == what)
+                for (const Member& member : base.members)
+                    if (member.place == info.id && !base.group)
+                        return condition;
+    return words.id;
+}
+
+/// The places that a defect can be on: a bulge on the wheel is on its tyre.
+std::vector<Place> Discourse::fitting(std::vector<Place> places, int base,
+                                      const ConditionWords& words, bool& bent) const
+{
+    if (base >= 0) {
+        const Base& it = _lexicon.base(base);
+        if (it.insideBase >= 0 && (isInsideCondition(words.id) || _inside))
+            places = placesOf(it.insideBase);
+        if (it.workBase >= 0 && isWorking(words.id))
+            places = placesOf(it.workBase);
+        if (it.kind == "wheel" && isOfTyre(words.id)
+            && std::ranges::none_of(words.only, [](const auto& k) { return k == "wheel"; }))
+            places = through(places, true);
+        else if (it.kind == "tyre" && isOfWheel(words.id))
+            places = through(places, false);
+    }
+    if (words.only.empty())
+        return places;
+    const auto allowed = [&](Place place) {
+        const PlaceId& id = allPlaces()[std::size_t(place)].id;
+        return std::ranges::any_of(_lexicon.bases(), [&](const Base& one) {
+            return !one.group
+                   && (std::ranges::find(words.only, one.kind) != words.only.end()
+                       || std::ranges::find(words.only, one.name) != words.only.end())
+                   && std::ranges::any_of(one.members,
+                                          [&](const Member& m) { return m.place == id; });
+        });
+    };
+    std::vector<Place> fit;
+    for (const Place place : places)
+        if (allowed(place))
+            fit.push_back(place);
+    if (fit.empty() && words.base >= 0) {
+        Naming meant;
+        meant.positions.emplace_back();
+        meant.base = words.base;
+        bent = true;
+        fit = resolve(meant).places;
+    }
+    return fit;
+}
+
+void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
+                            const ConditionWords& words, double doubt)
+{
+    const Item& item = _items[i];
+    // A correction or "well, more of a ..." puts another word for the same thing.
+    if (_corrected && item.first - _correctedAt <= 6 && !_drafts.empty()
+        && _drafts.back().run == _run) {
+        for (Draft& draft : _drafts)
+            if (draft.statement == _statement)
+                draft.alive = false;
+        _corrected = false;
+    }
+    ++_statement;
+    const int count = countBefore(i);
+    std::optional<Severity> severity = words.severity;
+    for (std::size_t k = i; k-- > 0 && i - k <= 2 && _items[k + 1].before == Break::None;)
+        if (_items[k].kind == Item::Kind::Severity && item.first - _items[k].last <= 3)
+            severity = Severity(_items[k].id);
+    _stated = {Stated::Kind::Finding, places, {}, 0, 0, item.last};
+    for (const Place place : places) {
+        const Condition condition = conditionOn(place, words);
+        auto known = std::ranges::find_if(_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.place == place && draft.condition == condition;
+        });
+        if (known == _drafts.end()) {
+            Draft draft;
+            draft.place = place;
+            draft.condition = condition;
+            draft.first = std::min(item.first, _focus.places.empty() ? item.first
+                                               : item.first - _focus.first < 25 ? _focus.first
+                                                                                : item.first);
+            _drafts.push_back(draft);
+            known = std::prev(_drafts.end());
+            known->doubt = doubt;
+            if (count > 0)
+                known->count = count;
+        }
+        known->run = _run;
+        known->statement = _statement;
+        known->last = std::max(known->last, item.last);
+        if (severity)
+            known->severity = severity;
+        if (_speech.tokens[item.first].mended)
+            known->doubt += 0.05;
+        _mentioned[std::size_t(place)] = 1;
+        _stated.drafts.push_back(std::size_t(known - _drafts.begin()));
+        claimPending(std::size_t(known - _drafts.begin()));
+    }
+    ++_focus.statements;
+    _focus.last = std::max(_focus.last, item.last);
+}
+
+void Discourse::onCondition(std::size_t i)
+{
+    const Item& item = _items[i];
+    const ConditionWords& words = _lexicon.condition(item.id);
+    std::vector<Place> places;
+    int base = _focus.base;
+    double doubt = 0;
+    const std::size_t behind = placeBehind(i, item.extra == 1);
+    if (words.always && words.base >= 0) {
+        Naming meant;
+        meant.positions.emplace_back();
+        meant.base = words.base;
+        const Resolved resolved = resolve(meant);
+        places = resolved.places;
+        base = resolved.base;
+    } else if (behind != 0) {
+        const Naming& it = naming(_items[behind]);
+        const Resolved resolved = resolve(it);
+        const bool part = resolved.base >= 0 && _lexicon.base(resolved.base).part
+                          && !_focus.places.empty();
+        const bool corner = it.base < 0 && !_focus.places.empty() && !tellsApart(_focus.base, it);
+        if (!resolved.places.empty() && !part && !corner) {
+            _taken[behind] = 1;
+            carry(it, resolved);
+            if (it.base >= 0)
+                _topic = resolved.base;
+            setFocus(behind, resolved, false);
+            _focus.first = std::min(_focus.first, item.first);
+            places = resolved.places;
+            base = resolved.base;
+        } else {
+            _taken[behind] = 1;
+        }
+    }
+    if (places.empty()) {
+        const bool singular = !isNegated(i) && item.extra == 0;
+        places = focusPlaces(singular);
+        base = _focus.base;
+        if (!fresh(item.first, 25))
+            doubt += 0.1;
+        if (!fresh(item.first, 70))
+            places.clear();
+    }
+    if (_focus.guessed)
+        doubt += 0.15;
+    bool bent = false;
+    std::vector<Place> fit = fitting(places, base, words, bent);
+    if (fit.empty() && places.empty() && words.base >= 0) {
+        Naming meant;
+        meant.positions.emplace_back();
+        meant.base = words.base;
+        fit = resolve(meant).places;
+        bent = true;
+    }
+    if (bent)
+        doubt += 0.15;
+    if (fit.empty())
+        return;
+    if (isNegated(i)) {
+        sayNothingWrong(fit, item.last);
+        return;
+    }
+    if (isSupposed(i) || isHistory(i))
+        return;
+    if (isAsked(i)) {
+        _asked = {i, fit, true};
+        return;
+    }
+    _asked.open = false;
+    addFindings(i, fit, words, doubt);
+}
+
+void Discourse::sayNothingWrong(const std::vector<Place>& places, std::uint32_t token)
+{
+    for (const Place place : places) {
+        _sound[std::size_t(place)] = int(token) + 1;
+        _mentioned[std::size_t(place)] = 1;
+    }
+    _stated = {Stated::Kind::Sound, places, {}, 0, 0, token};
+    ++_focus.statements;
+    _focus.last = std::max(_focus.last, token);
+    _asked.open = false;
+}
+
+void Discourse::onSeverity(std::size_t i)
+{
+    const Item& item = _items[i];
+    if (_drafts.empty() || item.before == Break::Strong)
+        return;
+    for (Draft& draft : _drafts)
+        if (draft.alive && draft.statement == _statement && draft.run == _run
+            && item.first - draft.last <= 8 && !draft.severity) {
+            draft.severity = Severity(item.id);
+        }
+}
+
+// ---- good order
+
+void Discourse::onSound(std::size_t i)
+{
+    const Item& item = _items[i];
+    if (item.extra > 0) {
+        // A word that is praise or work: work, where a defect waits for it or it is wanted.
+        const bool waits = std::ranges::any_of(_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.run == _run && draft.remedies.empty();
+        });
+        if (wantedBefore(i) || waits) {
+            applyRemedy(i, _lexicon.remedy(item.extra - 1).ids, 0);
+            return;
+        }
+    }
+    if (isSupposed(i) || cueBefore(_items, i, Cue::Equipment, 8) || isNegated(i))
+        return;
+    const std::size_t behind = placeBehind(i, true);
+    std::vector<Place> places;
+    int base = _focus.base;
+    if (behind != 0) {
+        const Resolved resolved = resolve(naming(_items[behind]));
+        if (!resolved.places.empty()) {
+            _taken[behind] = 1;
+            carry(naming(_items[behind]), resolved);
+            if (naming(_items[behind]).base >= 0)
+                _topic = resolved.base;
+            setFocus(behind, resolved, false);
+            places = resolved.places;
+            base = resolved.base;
+        }
+    }
+    if (places.empty()) {
+        if (!fresh(item.first, 14))
+            return;
+        places = _focus.places;
+    }
+    if (base >= 0 && _inside && _lexicon.base(base).insideBase >= 0)
+        places = placesOf(_lexicon.base(base).insideBase);
+    // "It's fine" behind a question or a doubt answers it.
+    sayNothingWrong(places, item.last);
+}
+
+/// What the age explains is no finding: the last one, if nobody wants work on it.
+void Discourse::onNormal(std::size_t i)
+{
+    const Item& item = _items[i];
+    std::vector<Place> places;
+    for (Draft& draft : _drafts)
+        if (draft.alive && draft.statement == _statement && draft.run == _run
+            && draft.remedies.empty() && item.first - draft.last <= 14) {
+            draft.alive = false;
+            places.push_back(draft.place);
+        }
+    if (places.empty() && fresh(item.first, 10))
+        places = _focus.places;
+    if (!places.empty())
+        sayNothingWrong(places, item.last);
+}
+
+/// "No, that has wiped off": the last finding was none. A bare "no" counts only where it closes
+/// what was just said.
+void Discourse::retract(std::size_t i, bool certain)
+{
+    const Item& item = _items[i];
+    if (_asked.open) {
+        _asked.open = false;
+        sayNothingWrong(_asked.places, item.last);
+        return;
+    }
+    if (!certain) {
+        const Item* next = at(i + 1);
+        const bool closed = next == nullptr || next->before == Break::Strong
+                            || (next->before == Break::Weak
+                                && (next->is(Cue::No) || next->is(Cue::Retraction)
+                                    || next->is(Cue::Sound)));
+        const Item* before = i > 0 ? &_items[i - 1] : nullptr;
+        if (!closed || before == nullptr || before->kind != Item::Kind::Condition
+            || item.first - before->last > 8)
+            return;
+    }
+    const std::uint32_t reach = certain ? 45 : 10;
+    std::vector<Place> places;
+    for (Draft& draft : _drafts)
+        if (draft.alive && draft.run == _run && draft.statement == _statement
+            && item.first - draft.last <= reach && draft.remedies.empty()) {
+            draft.alive = false;
+            places.push_back(draft.place);
+        }
+    if (!places.empty())
+        sayNothingWrong(places, item.last);
+}
+
+// ---- "the same"
+
+void Discourse::same(std::size_t i)
+{
+    const Item& item = _items[i];
+    const Item* next = at(i + 1);
+    if (next != nullptr && next->kind == Item::Kind::Condition && next->first - item.last <= 2)
+        return; // "the same scratch": the defect is said again
+    if (_stated.kind == Stated::Kind::Nothing || item.first - _stated.last > 60)
+        return;
+    const Stated stated = _stated;
+    std::vector<Place> places;
+    const std::size_t behind = next != nullptr && next->kind == Item::Kind::Place
+                                       && next->before != Break::Strong
+                                       && next->first - item.last <= 5
+                                       && (_focus.statements > 0 || _focus.places.empty())
+                                   ? i + 1
+                                   : 0;
+    if (behind != 0) {
+        const Naming& it = naming(_items[behind]);
+        const bool otherSide = it.base < 0 && it.positions.front().sideSaid
+                               && it.positions.front().axle == Axle::None;
+        Resolved resolved = resolve(it);
+        if (otherSide) {
+            const Side before = _side.value_or(Side::None);
+            std::vector<Place> mirror = mirrored(stated.places);
+            if (!mirror.empty()) {
+                resolved.places = mirror;
+                resolved.base = _topic >= 0 ? _topic : _focus.base;
+            }
+            if (const auto side = sideOf(it.positions.front()))
+                _side = side;
+            else if (before != Side::None)
+                _side = before == Side::Left ? Side::Right : Side::Left;
+        }
+        if (resolved.places.empty())
+            return;
+        _taken[behind] = 1;
+        if (!otherSide)
+            carry(it, resolved);
+        setFocus(behind, resolved, false);
+        places = resolved.places;
+    } else if (_focus.statements == 0) {
+        places = _focus.places;
+    }
+    if (places.empty())
+        return;
+    ++_focus.statements;
+    _focus.last = std::max(_focus.last, item.last);
+    switch (stated.kind) {
+    case Stated::Kind::Sound:
+        sayNothingWrong(places, item.last);
+        break;
+    case Stated::Kind::Tread:
+        if (std::ranges::all_of(places, [](Place p) {
+                return allPlaces()[std::size_t(p)].kind == PlaceKind::Tyre
+                       || allPlaces()[std::size_t(p)].kind == PlaceKind::Wheel;
+            }))
+            addTread(through(places, true), stated.low, stated.high, i);
+        break;
+    case Stated::Kind::Finding: {
+        ++_statement;
+        std::vector<std::size_t> made;
+        for (const std::size_t index : stated.drafts)
+            for (const Place place : places) {
+                Draft copy = _drafts[index];
+                if (!copy.alive || copy.place == place)
+                    continue;
+                copy.place = place;
+                copy.first = _focus.first;
+                copy.last = item.last;
+                copy.run = _run;
+                copy.statement = _statement;
+                copy.count = {};
+                copy.borrowed = true;
+                copy.doubt += 0.08;
+                const bool known = std::ranges::any_of(_drafts, [&](const Draft& draft) {
+                    return draft.alive && draft.place == place
+                           && draft.condition == copy.condition;
+                });
+                if (known)
+                    continue;
+                _drafts.push_back(copy);
+                made.push_back(_drafts.size() - 1);
+            }
+        _stated.drafts = made;
+        _stated.places = places;
+        _stated.last = item.last;
+        break;
+    }
+    case Stated::Kind::Nothing:
+        break;
+    }
+}
+
+} // namespace ramplight::spoken

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "appraisal/spoken/textlines.h"
+
+namespace ramplight::spoken {
+
+void parsePlain(std::string_view text, Transcript& out)
+{
+    TextLines lines(text);
+    Utterance paragraph;
+    int last = -1;
+    const auto keep = [&] {
+        if (!isBlank(paragraph.text)) {
+            paragraph.paragraph = true;
+            out.utterances.push_back(paragraph);
+        }
+        paragraph = {};
+        paragraph.milliseconds = last;
+    };
+    while (const auto line = lines.next()) {
+        std::string_view rest = trimmed(*line);
+        if (rest.empty()) {
+            keep();
+            continue;
+        }
+        if (rest.front() == '[') {
+            std::string_view stamp = rest.substr(1);
+            const auto time = takeTime(stamp, false);
+            if (time && !stamp.empty() && stamp.front() == ']') {
+                keep();
+                if (*time < last)
+                    warn(out, lines.number(), "the time runs backwards here");
+                last = *time;
+                paragraph.milliseconds = last;
+                rest = trimmed(stamp.substr(1));
+            } else if (stamp.size() < rest.size() - 1 || (rest.size() > 1 && rest[1] >= '0' && rest[1] <= '9')) {
+                warn(out, lines.number(), "this time cannot be read");
+                const std::size_t end = rest.find(']');
+                rest = end == std::string_view::npos ? rest.substr(1) : trimmed(rest.substr(end + 1));
+            }
+        }
+        // "Name: words" says who speaks.
+        const std::size_t colon = rest.find(": ");
+        if (colon != std::string_view::npos && colon > 0 && colon < 24
+            && rest.front() >= 'A' && rest.front() <= 'Z'
+            && rest.substr(0, colon).find_first_of(".,;?!") == std::string_view::npos
+            && rest.substr(0, colon).find(' ') == std::string_view::npos) {
+            if (!isBlank(paragraph.text)) {
+                const int time = paragraph.milliseconds;
+                keep();
+                paragraph.milliseconds = time;
+            }
+            paragraph.voice = std::string(rest.substr(0, colon));
+            rest = rest.substr(colon + 2);
+        }
+        if (!paragraph.text.empty())
+            paragraph.text += ' ';
+        paragraph.text += rest;
+    }
+    keep();
+}
+
+} // namespace ramplight::spoken
