@@ -36,6 +36,8 @@ bool Discourse::fresh(std::uint32_t token, int reach) const
 SpokenReading Discourse::run()
 {
     for (std::size_t i = 0; i < _items.size(); ++i) {
+        if (_items[i].before == Break::Strong)
+            ++_sentence;
         if (_taken[i] != 0)
             continue;
         switch (_items[i].kind) {
@@ -98,7 +100,8 @@ void Discourse::carry(const Naming& naming, const Resolved& resolved)
     std::optional<Axle> axle;
     bool mixed = false;
     for (const Place place : resolved.places) {
-        const Axle its = allPlaces()[std::size_t(place)].axle;
+        const auto member = std::ranges::find(base.members, place, &Member::index);
+        const Axle its = member == base.members.end() ? Axle::None : member->axle;
         mixed = mixed || (axle && *axle != its);
         axle = its;
     }
@@ -108,7 +111,7 @@ void Discourse::carry(const Naming& naming, const Resolved& resolved)
         _along = false;
     if (base.kind == "interior" || base.kind == "seat")
         _inside = true;
-    else if (base.kind == "body" || base.kind == "wheel" || base.kind == "lamp")
+    else if (base.kind == "body")
         _inside = false;
 }
 
@@ -175,19 +178,28 @@ void Discourse::onPlace(std::size_t i)
     }
     if (isHeading(i)) {
         // A corner of the place that is spoken of is no new place.
-        const bool corner = item.lead == Lead::On && !_focus.places.empty() && item.before != Break::Strong;
-        if (!corner && !(item.before == Break::None && !_focus.places.empty() && _focus.statements == 0
-                         && item.last + 1 < _speech.tokens.size() && false))
+        const Item* next = at(i + 1);
+        const bool corner = !_focus.places.empty() && item.before != Break::Strong
+                            && !(next != nullptr && next->kind == Item::Kind::Place
+                                 && naming(*next).base >= 0 && next->lead == Lead::None);
+        if (!corner)
             heading(it);
+        return;
+    }
+    if (echoes(it) && fresh(item.first, 30)
+        && !(item.before == Break::Strong && naming(item).base != _focus.base)) {
+        _focus.last = item.last;
         return;
     }
     const Resolved resolved = resolve(it);
     if (resolved.places.empty())
         return;
     const Base& base = _lexicon.base(resolved.base);
-    if (base.part && it.base >= 0 && !_focus.places.empty() && int(item.first) - int(_focus.last) < 30
-        && !it.positions.front().sideSaid) {
-        // A part of what is spoken of; it changes nothing.
+    if (base.name == "warning-lamps" && i > 0 && item.first - _items[i - 1].last <= 2
+        && item.before == Break::None
+        && (_items[i - 1].is(Cue::No) || _items[i - 1].is(Cue::Negation))) {
+        setFocus(i, resolved, false);
+        sayNothingWrong(resolved.places, item.last);
         return;
     }
     const bool moved = _corrected && item.first - _correctedAt <= 8 && _focus.statements > 0
@@ -253,6 +265,8 @@ void Discourse::onCue(std::size_t i)
     const Item& item = _items[i];
     switch (Cue(item.id)) {
     case Cue::Sound:
+    case Cue::Tidy:
+    case Cue::Working:
         onSound(i);
         break;
     case Cue::Normal:

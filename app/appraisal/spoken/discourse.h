@@ -85,6 +85,7 @@ private:
     // resolving.cpp: from what was named to places
     [[nodiscard]] Resolved resolve(const Naming& naming) const;
     [[nodiscard]] int baseFor(const Naming& naming) const;
+    [[nodiscard]] bool echoes(const Naming& naming) const;
     [[nodiscard]] bool tellsApart(int base, const Naming& naming) const;
     [[nodiscard]] std::optional<Side> sideOf(const Position& position) const;
     [[nodiscard]] Side toSide(SideWord word) const;
@@ -155,6 +156,7 @@ private:
         std::vector<Remedy> ids = {};
         std::uint32_t token = 0;
         std::uint32_t first = 0;
+        int sentence = 0;
         bool used = false;
     };
     struct Asked
@@ -179,6 +181,7 @@ private:
     bool _inside = false;
     bool _van = false;
     int _run = 0;
+    int _sentence = 0;
     int _statement = 0;
     bool _corrected = false;     ///< what follows replaces what was just said
     std::uint32_t _correctedAt = 0;

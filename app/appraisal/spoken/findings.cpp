@@ -87,7 +87,7 @@ bool Discourse::isNegated(std::size_t i) const
             if (!linked)
                 return false;
         } else if (before.kind != Item::Kind::Severity && before.kind != Item::Kind::Number
-                   && !before.is(Cue::Any) && !before.is(Cue::Another) && !before.is(Cue::It)
+                   && !before.is(Cue::Any) && !before.is(Cue::Want) && !before.is(Cue::Another) && !before.is(Cue::It)
                    && !before.is(Cue::Them)) {
             return false;
         } else if (item->before == Break::Weak) {
@@ -204,7 +204,7 @@ std::vector<Place> Discourse::fitting(std::vector<Place> places, int base,
     for (const Place place : places)
         if (allowed(place))
             fit.push_back(place);
-    if (fit.empty() && words.base >= 0) {
+    if (fit.empty() && words.base >= 0 && words.bends && !places.empty()) {
         Naming meant;
         meant.positions.emplace_back();
         meant.base = words.base;
@@ -284,8 +284,7 @@ void Discourse::onCondition(std::size_t i)
     } else if (behind != 0) {
         const Naming& it = naming(_items[behind]);
         const Resolved resolved = resolve(it);
-        const bool part = resolved.base >= 0 && _lexicon.base(resolved.base).part
-                          && !_focus.places.empty();
+        const bool part = echoes(it) && fresh(item.first, 30);
         const bool corner = it.base < 0 && !_focus.places.empty() && !tellsApart(_focus.base, it);
         if (!resolved.places.empty() && !part && !corner) {
             _taken[behind] = 1;
@@ -313,7 +312,7 @@ void Discourse::onCondition(std::size_t i)
         doubt += 0.15;
     bool bent = false;
     std::vector<Place> fit = fitting(places, base, words, bent);
-    if (fit.empty() && places.empty() && words.base >= 0) {
+    if (fit.empty() && places.empty() && words.base >= 0 && words.bends) {
         Naming meant;
         meant.positions.emplace_back();
         meant.base = words.base;
@@ -399,8 +398,20 @@ void Discourse::onSound(std::size_t i)
             return;
         places = _focus.places;
     }
-    if (base >= 0 && _inside && _lexicon.base(base).insideBase >= 0)
-        places = placesOf(_lexicon.base(base).insideBase);
+    if (base >= 0) {
+        const Base& it = _lexicon.base(base);
+        if (it.insideBase >= 0 && (_inside || item.is(Cue::Tidy)))
+            places = placesOf(it.insideBase);
+        if (it.workBase >= 0 && item.is(Cue::Working))
+            places = placesOf(it.workBase);
+        // "So the quarter's fine": named again, it takes back what was only half said.
+        if (_focus.statements == 0)
+            for (Draft& draft : _drafts)
+                if (draft.alive && draft.remedies.empty() && draft.statement == _statement
+                    && draft.run < _run && item.first - draft.last <= 40
+                    && std::ranges::find(places, draft.place) != places.end())
+                    draft.alive = false;
+    }
     // "It's fine" behind a question or a doubt answers it.
     sayNothingWrong(places, item.last);
 }
@@ -437,7 +448,9 @@ void Discourse::retract(std::size_t i, bool certain)
         const bool closed = next == nullptr || next->before == Break::Strong
                             || (next->before == Break::Weak
                                 && (next->is(Cue::No) || next->is(Cue::Retraction)
-                                    || next->is(Cue::Sound)));
+                                    || next->is(Cue::Sound) || next->is(Cue::It)
+                                    || (next->is(Cue::Correction) && at(i + 2) != nullptr
+                                        && at(i + 2)->kind == Item::Kind::Cue)));
         const Item* before = i > 0 ? &_items[i - 1] : nullptr;
         if (!closed || before == nullptr || before->kind != Item::Kind::Condition
             || item.first - before->last > 8)

@@ -181,7 +181,7 @@ private:
                 naming.base = sense->id;
                 naming.several = sense->extra == 1;
             } else if (sense->kind == SenseKind::Amount) {
-                if (naming.amountSaid || (noun && gap == Break::None && runsIntoNoun(m)))
+                if (naming.amountSaid || (noun && runsIntoNoun(m)))
                     break;
                 if (noun && (Amount(sense->id) == Amount::Rest || Amount(sense->id) == Amount::Other
                     || Amount(sense->id) == Amount::Every))
@@ -212,9 +212,12 @@ private:
         std::uint32_t last = _mentions[end - 1].last;
         if (last + 1 < _tokens.size() && _tokens[last + 1].word != 0
             && _tokens[last + 1].word == _lexicon.oneWord()
-            && _tokens[last + 1].before != Break::Strong && naming.base < 0) {
+            && _tokens[last + 1].before != Break::Strong
+            && (naming.base < 0 || _mentions[end - 1].sense(SenseKind::Axle) != nullptr
+                || _mentions[end - 1].sense(SenseKind::Side) != nullptr)) {
             ++last;
             naming.one = true;
+            naming.several = false;
         }
         Item item = make(first, last, start);
         item.kind = Item::Kind::Place;

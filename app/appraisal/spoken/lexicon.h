@@ -31,6 +31,8 @@ enum class Amount { Both, All, Every, Rest, Other };
 /// What is neither a place nor a defect but steers how they are meant.
 enum class Cue {
     Sound,       ///< in good order
+    Tidy,        ///< the same, said of an inside
+    Working,     ///< the same, said of what moves or shows
     Negation,    ///< no, not, without
     None,        ///< "none" that stands behind
     Retraction,  ///< it was nothing
@@ -108,6 +110,8 @@ struct Base
     int workBase = -1;   ///< what it means when it is said to work or not
     bool sides = false;
     bool axles = false;
+    /// Named beside one of these bases without a position, it is a part of it.
+    std::vector<std::string> partOf;
     bool part = false; ///< a part that is named beside its place: it takes the place over weakly
     bool group = false; ///< stands for all its members at once
 };
@@ -118,6 +122,7 @@ struct ConditionWords
     /// A base that is meant when none was named, and for which the word is always meant.
     int base = -1;
     bool always = false;
+    bool bends = false; ///< on a place where it cannot be, it means its base near by
     /// Another condition for places of this kind.
     std::vector<std::pair<std::string, Condition>> on;
     /// Only said of these kinds; elsewhere the words mean nothing.

@@ -70,7 +70,8 @@ Enum named(std::string_view name)
 }
 
 constexpr std::array<std::pair<std::string_view, Cue>, std::size_t(Cue::Count)> cueNames{
-    {{"sound", Cue::Sound},           {"negation", Cue::Negation},
+    {{"sound", Cue::Sound},           {"tidy", Cue::Tidy},
+     {"working", Cue::Working},       {"negation", Cue::Negation},
      {"none", Cue::None},             {"retraction", Cue::Retraction},
      {"correction", Cue::Correction}, {"same", Cue::Same},
      {"another", Cue::Another},       {"except", Cue::Except},
@@ -284,13 +285,15 @@ private:
             base.name = text(entry["base"]);
             base.kind = text(entry["kind"]);
             base.part = member(entry, "part") != nullptr;
+            forEachText(member(entry, "partOf"),
+                        [&](std::string_view name) { base.partOf.emplace_back(name); });
             base.group = member(entry, "group") != nullptr;
             forEachMember(member(entry, "places"), [&](std::string_view id, const Json& at) {
                 base.members.push_back(memberAt(place(id), text(at)));
             });
             for (const Member& one : base.members) {
-                base.sides = base.sides || one.side != SideWord::This;
-                base.axles = base.axles || one.axle != Axle::None;
+                base.sides = base.sides || one.side != base.members.front().side;
+                base.axles = base.axles || one.axle != base.members.front().axle;
             }
             const int index = int(_lexicon._bases.size());
             sayAll(member(entry, "one"), {SenseKind::Base, index, 0});
@@ -341,6 +344,7 @@ private:
             if (member(entry, "base") != nullptr)
                 words.base = otherBase(entry, "base");
             words.always = member(entry, "always") != nullptr;
+            words.bends = member(entry, "bends") != nullptr;
             forEachMember(member(entry, "on"), [&](std::string_view kind, const Json& id) {
                 words.on.emplace_back(std::string(kind), named<Condition>(text(id)));
             });

@@ -84,7 +84,7 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
                     && item.first - _drafts[d].last < 60)
                     open.push_back(d);
         if (open.empty() && !places.empty()) {
-            _pending.push_back({places, base, ids, item.last, item.first, false});
+            _pending.push_back({places, base, ids, item.last, item.first, _sentence, false});
             return;
         }
     }
@@ -102,9 +102,9 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
     }
     if (open.empty()) {
         if (!_focus.places.empty() && fresh(item.first, 12))
-            _pending.push_back({_focus.places, _focus.base, ids, item.last, item.first, false});
+            _pending.push_back({_focus.places, _focus.base, ids, item.last, item.first, _sentence, false});
         else
-            _pending.push_back({{}, -1, ids, item.last, item.first, false});
+            _pending.push_back({{}, -1, ids, item.last, item.first, _sentence, false});
         return;
     }
     const bool instead = _corrected && item.first - _correctedAt <= 12;
@@ -170,7 +170,16 @@ void Discourse::onNew(std::size_t i)
     std::size_t object = 0;
     if (noun) {
         const Base& base = _lexicon.base(naming(*next).base);
-        if (!base.part)
+        const std::vector<Place> meant = resolve(naming(*next)).places;
+        const bool found = std::ranges::any_of(_drafts, [&](const Draft& draft) {
+            return draft.alive && item.first - draft.last <= 60 && overlap(meant, draft.place);
+        });
+        if (found) {
+            applyRemedy(i, {Remedy::Replace}, echoes(naming(*next)) ? 0 : i + 1);
+            _taken[i + 1] = 1;
+            return;
+        }
+        if (!base.part && !echoes(naming(*next)))
             object = i + 1;
         else
             _taken[i + 1] = 1;
@@ -189,6 +198,7 @@ void Discourse::claimPending(std::size_t index)
         if (draft.first > work.token + 30 || draft.last < work.first)
             continue;
         const bool fits = work.places.empty() ? draft.last - work.token <= 12 && !work.used
+                                                     && work.sentence == _sentence
                                               : overlap(work.places, draft.place);
         if (!fits || !draft.remedies.empty())
             continue;

@@ -79,6 +79,21 @@ bool Discourse::tellsApart(int base, const Naming& naming) const
     return true;
 }
 
+/// "the discs", "the tread": what is spoken of already, said again without a position.
+bool Discourse::echoes(const Naming& naming) const
+{
+    if (naming.base < 0 || _focus.places.empty() || _focus.base < 0 || naming.amountSaid)
+        return false;
+    for (const Position& position : naming.positions)
+        if (position.sideSaid || position.axle != Axle::None)
+            return false;
+    if (naming.base == _focus.base)
+        return true;
+    const Base& its = _lexicon.base(naming.base);
+    const std::string& name = _lexicon.base(_focus.base).name;
+    return its.part || std::ranges::find(its.partOf, name) != its.partOf.end();
+}
+
 int Discourse::baseFor(const Naming& naming) const
 {
     int base = naming.base;
@@ -97,7 +112,7 @@ int Discourse::baseFor(const Naming& naming) const
         axle = _axle == Axle::None ? Axle::Front : _axle;
     if (axle == Axle::Front && it.frontBase >= 0)
         return it.frontBase;
-    if (axle == Axle::Rear && it.rearBase >= 0 && !(side && it.axles))
+    if (axle == Axle::Rear && it.rearBase >= 0 && !(it.axles && (side || naming.several)))
         return it.rearBase;
     return base;
 }
@@ -137,9 +152,9 @@ void Discourse::resolveAt(const Base& base, const Naming& naming, const Position
     }
     for (const Member& member : base.members) {
         const Side its = member.side == SideWord::This ? Side::None : toSide(member.side);
-        if (its != Side::None && side && its != *side)
+        if (base.sides && its != Side::None && side && its != *side)
             continue;
-        if (member.axle != Axle::None && axle != Axle::None && member.axle != axle)
+        if (base.axles && member.axle != Axle::None && axle != Axle::None && member.axle != axle)
             continue;
         addOnce(out.places, member.index);
     }
