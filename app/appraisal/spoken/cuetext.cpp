@@ -110,6 +110,26 @@ void appendUnescaped(std::string_view raw, std::string& out)
     }
 }
 
+bool RollingLines::isNew(const std::string& line)
+{
+    const std::string words{trimmed(line)};
+    _now.push_back(words);
+    if (_fresh)
+        return true;
+    for (const std::string& before : _before)
+        if (before == words && words.find(' ') != std::string::npos)
+            return false;
+    _fresh = true;
+    return true;
+}
+
+void RollingLines::endCue()
+{
+    _before.swap(_now);
+    _now.clear();
+    _fresh = false;
+}
+
 void appendCueText(std::string_view raw, Utterance& cue)
 {
     while (!raw.empty()) {

@@ -107,6 +107,8 @@ void Discourse::carry(const Naming& naming, const Resolved& resolved)
     }
     if (axle && !mixed && *axle != Axle::None)
         _axle = *axle;
+    if (base.sides && resolved.places.size() == base.members.size() && !base.group)
+        _along = false;
     if (!base.sides && (base.kind == "body" || base.kind == "glass") && !base.part)
         _along = false;
     if (base.kind == "interior" || base.kind == "seat")
@@ -165,6 +167,8 @@ void Discourse::onPlace(std::size_t i)
     const Naming& it = naming(item);
     if (item.lead == Lead::Beside && item.before != Break::Strong)
         return;
+    if (it.base >= 0 && _lexicon.base(it.base).opening && item.before == Break::None && i > 0)
+        return;
     if (it.base < 0 && it.amountSaid && it.amount != Amount::Rest && it.amount != Amount::Other
         && !it.positions.front().sideSaid && it.positions.front().axle == Axle::None) {
         // "all four of them": the same kind of place, all of it
@@ -203,7 +207,7 @@ void Discourse::onPlace(std::size_t i)
         return;
     }
     const bool moved = _corrected && item.first - _correctedAt <= 8 && _focus.statements > 0
-                       && item.before != Break::Strong;
+                       && item.before != Break::Strong && _statementSentence == _sentence;
     carry(it, resolved);
     if (it.base >= 0)
         _topic = resolved.base;
@@ -285,6 +289,9 @@ void Discourse::onCue(std::size_t i)
             const Item& asked = _items[_asked.item];
             addFindings(_asked.item, _asked.places, _lexicon.condition(asked.id), 0.3);
         }
+        break;
+    case Cue::Electric:
+        _electric = true;
         break;
     case Cue::Correction:
         _corrected = true;

@@ -24,6 +24,7 @@ struct Draft
     std::uint32_t first = 0; ///< tokens of the quote
     std::uint32_t last = 0;
     int run = 0;          ///< the stretch of speech about the same place
+    int sentence = 0;
     int statement = 0;    ///< drafts of one statement share it
     double doubt = 0;     ///< grows with everything that was guessed
     bool alive = true;
@@ -179,12 +180,13 @@ private:
     bool _along = false; ///< the walk goes along that side
     Axle _axle = Axle::None;
     bool _inside = false;
-    bool _van = false;
+    bool _electric = false;
     int _run = 0;
     int _sentence = 0;
     int _statement = 0;
     bool _corrected = false;     ///< what follows replaces what was just said
     std::uint32_t _correctedAt = 0;
+    int _statementSentence = 0;
     std::vector<char> _taken = {}; ///< items that another one has used up
     std::vector<Draft> _drafts = {};
     std::vector<Tread> _treads = {};

@@ -253,6 +253,7 @@ void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
         }
         known->run = _run;
         known->statement = _statement;
+        known->sentence = _sentence;
         known->last = std::max(known->last, item.last);
         if (severity)
             known->severity = severity;
@@ -263,6 +264,7 @@ void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
         claimPending(std::size_t(known - _drafts.begin()));
     }
     ++_focus.statements;
+    _statementSentence = _sentence;
     _focus.last = std::max(_focus.last, item.last);
 }
 
@@ -270,6 +272,23 @@ void Discourse::onCondition(std::size_t i)
 {
     const Item& item = _items[i];
     const ConditionWords& words = _lexicon.condition(item.id);
+    if (i > 0 && _items[i - 1].is(Cue::Me) && item.first - _items[i - 1].last <= 2
+        && item.before == Break::None)
+        return;
+    // "sticky marks", "rusty scratch": the more exact of the two is meant.
+    if (const Item* next = at(i + 1); next != nullptr && item.extra == 1
+                                      && next->kind == Item::Kind::Condition && next->extra == 0
+                                      && next->first == item.last + 1
+                                      && next->before == Break::None) {
+        if (!_lexicon.condition(next->id).weak)
+            return;
+        _taken[i + 1] = 1;
+    }
+    if (words.weak && std::ranges::any_of(_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.run == _run && draft.sentence == _sentence
+                   && !(i > 0 && item.andBefore);
+        }))
+        return;
     std::vector<Place> places;
     int base = _focus.base;
     double doubt = 0;

@@ -67,6 +67,11 @@ private:
             return false;
         if (m > 0 && touches(m - 1, m) && makes(m - 1))
             return false;
+        // "the back", "on the right"
+        const std::uint32_t first = _mentions[m].first;
+        if (first > 0 && _tokens[first].before == Break::None
+            && _lexicon.isGlue(_tokens[first - 1].word) && _mentions[m].first == _mentions[m].last)
+            return false;
         const std::uint32_t next = _mentions[m].last + 1;
         return !(next < _tokens.size() && _tokens[next].before == Break::None
                  && _tokens[next].word != 0 && _tokens[next].word == _lexicon.oneWord());
@@ -323,6 +328,14 @@ private:
             }
         if (chosen == nullptr)
             return m + 1;
+        // "the light's on": nothing follows that it could be on
+        if (chosen->kind == SenseKind::Cue && Cue(chosen->id) == Cue::On)
+            if (const Sense* condition = mention.sense(SenseKind::Condition);
+                condition != nullptr
+                && !(m + 1 < _mentions.size() && onlyGlue(m, m + 1)
+                     && breakIn(mention.last + 1, _mentions[m + 1].first) == Break::None
+                     && _mentions[m + 1].placeSense() != nullptr))
+                chosen = condition;
         if (chosen->kind == SenseKind::Cue) {
             const Cue cue = Cue(chosen->id);
             if (cue == Cue::And || cue == Cue::Or || cue == Cue::But) {

@@ -40,6 +40,8 @@ enum class Cue {
     Same,        ///< as the one before
     Another,     ///< one more of it
     Except,      ///< all but
+    Electric,    ///< the car drives on a battery
+    Me,          ///< of the speaker, not the car
     Supposed,    ///< if, might, thought
     History,     ///< it was so, or was put right before
     Equipment,   ///< what the car has
@@ -107,12 +109,14 @@ struct Base
     int frontBase = -1; ///< another base when it is said of the front
     int rearBase = -1;
     int insideBase = -1; ///< what the noun means for conditions of the inside
+    int electricBase = -1; ///< what it means on an electric car
     int workBase = -1;   ///< what it means when it is said to work or not
     bool sides = false;
     bool axles = false;
     /// Named beside one of these bases without a position, it is a part of it.
     std::vector<std::string> partOf;
     bool part = false; ///< a part that is named beside its place: it takes the place over weakly
+    bool opening = false; ///< named only where a clause opens with it
     bool group = false; ///< stands for all its members at once
 };
 
@@ -122,6 +126,7 @@ struct ConditionWords
     /// A base that is meant when none was named, and for which the word is always meant.
     int base = -1;
     bool always = false;
+    bool weak = false; ///< says nothing beside a more exact word
     bool bends = false; ///< on a place where it cannot be, it means its base near by
     /// Another condition for places of this kind.
     std::vector<std::pair<std::string, Condition>> on;

@@ -75,6 +75,7 @@ constexpr std::array<std::pair<std::string_view, Cue>, std::size_t(Cue::Count)> 
      {"none", Cue::None},             {"retraction", Cue::Retraction},
      {"correction", Cue::Correction}, {"same", Cue::Same},
      {"another", Cue::Another},       {"except", Cue::Except},
+     {"electric", Cue::Electric},     {"me", Cue::Me},
      {"supposed", Cue::Supposed},     {"history", Cue::History},
      {"equipment", Cue::Equipment},   {"question", Cue::Question},
      {"any", Cue::Any},               {"yes", Cue::Yes},
@@ -285,6 +286,7 @@ private:
             base.name = text(entry["base"]);
             base.kind = text(entry["kind"]);
             base.part = member(entry, "part") != nullptr;
+            base.opening = member(entry, "opening") != nullptr;
             forEachText(member(entry, "partOf"),
                         [&](std::string_view name) { base.partOf.emplace_back(name); });
             base.group = member(entry, "group") != nullptr;
@@ -307,6 +309,7 @@ private:
             base.rearBase = otherBase(entry, "atRear");
             base.insideBase = otherBase(entry, "inside");
             base.workBase = otherBase(entry, "working");
+            base.electricBase = otherBase(entry, "electric");
         }
     }
 
@@ -344,6 +347,7 @@ private:
             if (member(entry, "base") != nullptr)
                 words.base = otherBase(entry, "base");
             words.always = member(entry, "always") != nullptr;
+            words.weak = member(entry, "weak") != nullptr;
             words.bends = member(entry, "bends") != nullptr;
             forEachMember(member(entry, "on"), [&](std::string_view kind, const Json& id) {
                 words.on.emplace_back(std::string(kind), named<Condition>(text(id)));

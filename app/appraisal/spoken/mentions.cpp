@@ -39,8 +39,8 @@ std::vector<Mention> mentionsIn(const Speech& speech, const Lexicon& lexicon)
         std::size_t longest = 0;
         int best = -1;
         for (std::size_t k = i; k < tokens.size() && tokens[k].word != 0; ++k) {
-            // A phrase does not reach over the end of a sentence; a pause inside is heard often.
-            if (k > i && (tokens[k].before == Break::Strong || tokens[k].turn))
+            // A phrase does not reach over a stop or a comma.
+            if (k > i && (tokens[k].before != Break::None || tokens[k].turn))
                 break;
             node = lexicon.step(node, tokens[k].word);
             if (node < 0)

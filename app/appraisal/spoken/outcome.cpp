@@ -33,6 +33,10 @@ void Discourse::readFacts(SpokenReading& reading) const
                 return false;
             if (_items[k].is(cue))
                 return true;
+            if (cue == Cue::Keys && _items[k].kind == Item::Kind::Place
+                && naming(_items[k]).base >= 0
+                && _lexicon.base(naming(_items[k]).base).name == "keys")
+                return true;
             if (_items[k].kind == Item::Kind::Number)
                 return false;
         }

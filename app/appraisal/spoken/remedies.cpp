@@ -72,6 +72,13 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
             && (k < i ? _items[i].first - _items[k].last <= 6 && _items[k + 1].before != Break::Strong
                       : _items[k].first - _items[i].last <= 4 && _items[k].before != Break::Strong))
             several = true;
+    // "three to refurb", "refurb the three"
+    for (const std::size_t k : {i - 1, i - 2, i + 1})
+        if (k < _items.size() && _items[k].kind == Item::Kind::Number && _items[k].id >= 20
+            && _items[k].id <= 50
+            && (k < i ? item.first - _items[k].last <= 3 && item.before != Break::Strong
+                      : _items[k].first - item.last <= 3 && _items[k].before == Break::None))
+            several = true;
     std::vector<std::size_t> open = openDrafts(i, several || object != 0);
     if (object != 0) {
         std::erase_if(open, [&](std::size_t d) {
@@ -130,6 +137,13 @@ void Discourse::onRemedy(std::size_t i)
     const RemedyWords& words = _lexicon.remedy(item.id);
     if (isNegated(i) || isSupposed(i) || isHistory(i))
         return;
+    // "polish won't touch it"
+    for (std::size_t k = i + 1; k < _items.size() && k <= i + 2; ++k) {
+        if (_items[k].before != Break::None || _items[k].first - item.last > 3)
+            break;
+        if (_items[k].is(Cue::Negation))
+            return;
+    }
     if (words.needsCue && !wantedBefore(i)) {
         const bool waits = std::ranges::any_of(_drafts, [&](const Draft& draft) {
             return draft.alive && draft.run == _run && item.first - draft.last <= 30;
@@ -161,6 +175,12 @@ void Discourse::onNew(std::size_t i)
     const bool noun = next != nullptr && next->kind == Item::Kind::Place
                       && next->before == Break::None && next->first - item.last <= 2
                       && naming(*next).base >= 0;
+    for (std::size_t k = i + 1; noun && k < _items.size() && k <= i + 3; ++k) {
+        if (_items[k].before == Break::Strong || _items[k].first - item.last > 7)
+            break;
+        if (_items[k].is(Cue::History))
+            return;
+    }
     const bool wanted = wantedBefore(i);
     const bool waits = std::ranges::any_of(_drafts, [&](const Draft& draft) {
         return draft.alive && draft.run == _run && item.first - draft.last <= 40;

@@ -101,6 +101,8 @@ int Discourse::baseFor(const Naming& naming) const
         base = tellsApart(_topic, naming) ? _topic : -1;
     if (base < 0)
         return -1;
+    if (_electric && _lexicon.base(base).electricBase >= 0)
+        return _lexicon.base(base).electricBase;
     const Base& it = _lexicon.base(base);
     Axle axle = Axle::None;
     bool side = false;
@@ -132,7 +134,10 @@ void Discourse::resolveAt(const Base& base, const Naming& naming, const Position
             if (many && !both && base.group && _along)
                 side = _side;
         } else if (many) {
-            if (_along && !(all && !base.group))
+            // Wheels and tyres are a topic of their own on most walks.
+            const bool rolling = (base.kind == "wheel" || base.kind == "tyre")
+                                 && !(naming.amountSaid && naming.amount == Amount::Both);
+            if (_along && !rolling && !(all && !base.group))
                 side = _side;
         } else {
             side = _side;
@@ -195,6 +200,14 @@ Discourse::Resolved Discourse::resolve(const Naming& naming) const
         out.places.clear();
     }
     const Base& base = _lexicon.base(out.base);
+    // "the tyre" behind a wheel is the tyre on it.
+    if (naming.base >= 0 && base.kind == "tyre" && !naming.several && !naming.amountSaid
+        && !_focus.places.empty() && _focus.base >= 0
+        && _lexicon.base(_focus.base).kind == "wheel"
+        && !naming.positions.front().sideSaid && naming.positions.front().axle == Axle::None) {
+        out.places = through(_focus.places, true);
+        return out;
+    }
     for (const Position& position : naming.positions)
         resolveAt(base, naming, position, out);
     return out;

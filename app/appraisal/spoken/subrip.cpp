@@ -19,7 +19,9 @@ void parseSubRip(std::string_view text, Transcript& out)
     TextLines lines(text);
     Utterance cue;
     bool open = false;
+    RollingLines rolling;
     const auto keep = [&] {
+        rolling.endCue();
         if (!isBlank(cue.text))
             out.utterances.push_back(cue);
         cue = {};
@@ -50,9 +52,13 @@ void parseSubRip(std::string_view text, Transcript& out)
             warn(out, lines.number(), "words without a time");
             open = true;
         }
+        Utterance shown;
+        appendCueText(*line, shown);
+        if (!rolling.isNew(shown.text))
+            continue;
         if (!cue.text.empty())
             cue.text += ' ';
-        appendCueText(*line, cue);
+        cue.text += shown.text;
     }
     keep();
 }

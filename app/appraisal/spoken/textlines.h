@@ -49,6 +49,20 @@ void appendCueText(std::string_view raw, Utterance& cue);
 /// Character references of HTML that speech has use for; an unknown one stays as it is.
 void appendUnescaped(std::string_view raw, std::string& out);
 
+/// Live captions roll: a cue shows the line before once more above its own. Keeps each line once.
+class RollingLines
+{
+public:
+    /// False for a line that was shown by the cue before.
+    [[nodiscard]] bool isNew(const std::string& line);
+    void endCue();
+
+private:
+    std::vector<std::string> _before;
+    std::vector<std::string> _now;
+    bool _fresh = false; ///< this cue showed something of its own
+};
+
 void parseWebVtt(std::string_view text, Transcript& out);
 void parseSubRip(std::string_view text, Transcript& out);
 void parsePlain(std::string_view text, Transcript& out);

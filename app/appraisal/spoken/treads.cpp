@@ -30,7 +30,9 @@ bool Discourse::tyreTalk() const
 void Discourse::addTread(const std::vector<Place>& places, int low, int high, std::size_t i)
 {
     const Item& item = _items[i];
-    const bool instead = _corrected && item.first - _correctedAt <= 12;
+    const bool refused = i > 0 && (_items[i - 1].is(Cue::No) || _items[i - 1].is(Cue::Correction))
+                         && item.first - _items[i - 1].last <= 3;
+    const bool instead = refused || (_corrected && item.first - _correctedAt <= 12);
     for (const Place place : places) {
         auto known = std::ranges::find(_treads, place, &Tread::place);
         if (known == _treads.end()) {

@@ -27,7 +27,7 @@ bool startsWithWord(std::string_view line, std::string_view word)
 }
 
 /// The lines of one cue, each voice an utterance of its own.
-void readCue(TextLines& lines, const Timing& time, Transcript& out)
+void readCue(TextLines& lines, const Timing& time, RollingLines& rolling, Transcript& out)
 {
     Utterance cue;
     cue.milliseconds = time.start;
@@ -51,10 +51,17 @@ void readCue(TextLines& lines, const Timing& time, Transcript& out)
         }
         if (rest.substr(0, 2) == "<v" && !cue.text.empty())
             keep();
+        Utterance shown;
+        shown.voice = cue.voice;
+        appendCueText(rest, shown);
+        cue.voice = shown.voice;
+        if (!rolling.isNew(shown.text))
+            continue;
         if (!cue.text.empty())
             cue.text += ' ';
-        appendCueText(rest, cue);
+        cue.text += shown.text;
     }
+    rolling.endCue();
     keep();
 }
 
@@ -67,6 +74,7 @@ void parseWebVtt(std::string_view text, Transcript& out)
     // What stands right under the signature is its header.
     skipBlock(lines);
     bool cueSeen = false;
+    RollingLines rolling;
     while (const auto line = lines.next()) {
         if (line->empty())
             continue;
@@ -94,7 +102,7 @@ void parseWebVtt(std::string_view text, Transcript& out)
             continue;
         }
         cueSeen = true;
-        readCue(lines, *time, out);
+        readCue(lines, *time, rolling, out);
     }
 }
 
