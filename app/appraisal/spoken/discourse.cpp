@@ -165,9 +165,12 @@ void Discourse::onPlace(std::size_t i)
 {
     const Item& item = _items[i];
     const Naming& it = naming(item);
-    if (item.lead == Lead::Beside && item.before != Break::Strong)
+    if (item.lead == Lead::Beside)
         return;
-    if (it.base >= 0 && _lexicon.base(it.base).opening && item.before == Break::None && i > 0)
+    if (item.before == Break::None && item.first < _asideUntil)
+        return;
+    if (it.base >= 0 && _lexicon.base(it.base).opening && i > 0
+        && (item.lead != Lead::None || item.before == Break::None))
         return;
     if (it.base < 0 && it.amountSaid && it.amount != Amount::Rest && it.amount != Amount::Other
         && !it.positions.front().sideSaid && it.positions.front().axle == Axle::None) {
@@ -186,8 +189,12 @@ void Discourse::onPlace(std::size_t i)
         const bool corner = !_focus.places.empty() && item.before != Break::Strong
                             && !(next != nullptr && next->kind == Item::Kind::Place
                                  && naming(*next).base >= 0 && next->lead == Lead::None);
+        if (it.one && !_focus.places.empty() && fresh(item.first, 30))
+            return; // "the near side one's dropped": one of two that are one place here
         if (!corner)
             heading(it);
+        else if (const auto side = sideOf(it.positions.front()))
+            _side = side;
         return;
     }
     if (echoes(it) && fresh(item.first, 30)
@@ -204,6 +211,11 @@ void Discourse::onPlace(std::size_t i)
         && (_items[i - 1].is(Cue::No) || _items[i - 1].is(Cue::Negation))) {
         setFocus(i, resolved, false);
         sayNothingWrong(resolved.places, item.last);
+        return;
+    }
+    if (it.base >= 0 && resolved.places == _focus.places && fresh(item.first, 30)
+        && item.before != Break::Strong) {
+        _focus.last = item.last;
         return;
     }
     const bool moved = _corrected && item.first - _correctedAt <= 8 && _focus.statements > 0
@@ -281,6 +293,13 @@ void Discourse::onCue(std::size_t i)
         break;
     case Cue::No:
     case Cue::None:
+        // "Polish? No, paint": other work comes instead.
+        for (std::size_t k = i; k-- > 0 && i - k <= 3;)
+            if (_items[k].kind == Item::Kind::Remedy && item.first - _items[k].last <= 8) {
+                _corrected = true;
+                _correctedAt = item.last;
+                return;
+            }
         retract(i, false);
         break;
     case Cue::Yes:
@@ -292,6 +311,9 @@ void Discourse::onCue(std::size_t i)
         break;
     case Cue::Electric:
         _electric = true;
+        break;
+    case Cue::Where:
+        _asideUntil = item.last + 9;
         break;
     case Cue::Correction:
         _corrected = true;

@@ -86,6 +86,7 @@ private:
     // resolving.cpp: from what was named to places
     [[nodiscard]] Resolved resolve(const Naming& naming) const;
     [[nodiscard]] int baseFor(const Naming& naming) const;
+    void carrySide(const Naming& naming);
     [[nodiscard]] bool echoes(const Naming& naming) const;
     [[nodiscard]] bool tellsApart(int base, const Naming& naming) const;
     [[nodiscard]] std::optional<Side> sideOf(const Position& position) const;
@@ -181,6 +182,8 @@ private:
     Axle _axle = Axle::None;
     bool _inside = false;
     bool _electric = false;
+    std::uint32_t _retractedAt = 0;
+    std::uint32_t _asideUntil = 0; ///< places named before this token are mere circumstance
     int _run = 0;
     int _sentence = 0;
     int _statement = 0;

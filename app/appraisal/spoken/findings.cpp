@@ -272,6 +272,11 @@ void Discourse::onCondition(std::size_t i)
 {
     const Item& item = _items[i];
     const ConditionWords& words = _lexicon.condition(item.id);
+    // "that's dirt, it's coming off": still of what was taken back
+    if (_retractedAt != 0 && item.first - _retractedAt <= 8 && item.before != Break::Strong
+        && (words.id == Condition::Loose || words.id == Condition::Dirty
+            || words.id == Condition::Contamination))
+        return;
     if (i > 0 && _items[i - 1].is(Cue::Me) && item.first - _items[i - 1].last <= 2
         && item.before == Break::None)
         return;
@@ -324,11 +329,32 @@ void Discourse::onCondition(std::size_t i)
         base = _focus.base;
         if (!fresh(item.first, 25))
             doubt += 0.1;
-        if (!fresh(item.first, 70))
+        if (!fresh(item.first, item.extra == 1 ? 30 : 55))
             places.clear();
     }
     if (_focus.guessed)
         doubt += 0.15;
+    // "one trim missing, off side front": which of them comes behind.
+    if (const Item* next = at(i + 1);
+        behind == 0 && places.size() > 1 && base >= 0 && !_lexicon.base(base).group
+        && next != nullptr && next->kind == Item::Kind::Place && next->before == Break::Weak
+        && next->lead == Lead::None && naming(*next).base < 0 && !naming(*next).amountSaid
+        && naming(*next).positions.front().axle != Axle::None
+        && tellsApart(base, naming(*next))) {
+        const Item* after = at(i + 2);
+        const bool own = after != nullptr && after->before == Break::None
+                         && after->kind != Item::Kind::Cue;
+        if (!own) {
+            Naming meant = naming(*next);
+            meant.base = base;
+            const Resolved resolved = resolve(meant);
+            if (!resolved.places.empty()) {
+                _taken[i + 1] = 1;
+                carry(meant, resolved);
+                places = resolved.places;
+            }
+        }
+    }
     bool bent = false;
     std::vector<Place> fit = fitting(places, base, words, bent);
     if (fit.empty() && places.empty() && words.base >= 0 && words.bends) {
@@ -457,6 +483,8 @@ void Discourse::onNormal(std::size_t i)
 void Discourse::retract(std::size_t i, bool certain)
 {
     const Item& item = _items[i];
+    if (certain)
+        _retractedAt = item.last;
     if (_asked.open) {
         _asked.open = false;
         sayNothingWrong(_asked.places, item.last);

@@ -16,6 +16,7 @@ public:
     Spotter(const Speech& speech, const Lexicon& lexicon)
         : _tokens(speech.tokens)
         , _lexicon(lexicon)
+        , _possessive(lexicon.word("'s"))
         , _mentions(mentionsIn(speech, lexicon))
     {}
 
@@ -77,6 +78,19 @@ private:
                  && _tokens[next].word != 0 && _tokens[next].word == _lexicon.oneWord());
     }
 
+    /// A warning lamp is spoken of right before.
+    bool lampBefore(std::size_t m) const
+    {
+        for (std::size_t k = m; k-- > 0 && m - k <= 3;) {
+            if (breakIn(_mentions[k].last + 1, _mentions[m].first) == Break::Strong)
+                return false;
+            const Sense* noun = _mentions[k].sense(SenseKind::Base);
+            if (noun != nullptr)
+                return _lexicon.base(noun->id).name == "warning-lamps";
+        }
+        return false;
+    }
+
     bool startsPlace(std::size_t m) const
     {
         return _mentions[m].placeSense() != nullptr && !isBare(m);
@@ -109,6 +123,21 @@ private:
                 return false;
         }
         return false;
+    }
+
+    /// "and the rear's five": what follows "and" has a statement of its own.
+    bool ownClause(std::size_t m) const
+    {
+        while (m + 1 < _mentions.size() && _mentions[m].placeSense() != nullptr
+               && _mentions[m + 1].placeSense() != nullptr && onlyGlue(m, m + 1))
+            ++m;
+        const std::uint32_t next = _mentions[m].last + 1;
+        if (next >= _tokens.size())
+            return false;
+        const Token& token = _tokens[next];
+        return _mentions[m].sense(SenseKind::Base) == nullptr
+               && (token.tenths >= 0 || token.word == _possessive
+                   || (next + 1 < _tokens.size() && token.word == _lexicon.oneWord()));
     }
 
     bool setPosition(Naming& naming, const Sense& sense, bool override)
@@ -158,8 +187,8 @@ private:
                 const bool positioned = m > start
                                         && (_mentions[m - 1].sense(SenseKind::Side) != nullptr
                                             || _mentions[m - 1].sense(SenseKind::Axle) != nullptr);
-                if (mention.has(Cue::And) && more && !noun && positioned
-                    && _mentions[m + 1].placeSense()->kind != SenseKind::Amount) {
+                if (mention.has(Cue::And) && more && !noun && positioned && gap == Break::None
+                    && !ownClause(m + 1) && _mentions[m + 1].placeSense()->kind != SenseKind::Amount) {
                     Position next;
                     // "front and rear near side": what was said of the first holds for the second
                     naming.positions.push_back(next);
@@ -172,7 +201,8 @@ private:
                     ++m;
                     continue;
                 }
-                if (mention.has(Cue::On) && more && noun && !runsIntoNoun(m + 1)) {
+                if (mention.has(Cue::On) && more && (noun || naming.amountSaid)
+                    && !runsIntoNoun(m + 1)) {
                     behind = true;
                     ++m;
                     continue;
@@ -193,6 +223,10 @@ private:
                     break;
                 naming.amountSaid = true;
                 naming.amount = Amount(sense->id);
+                if (sense->extra == amountAlone) {
+                    end = m + 1;
+                    break;
+                }
             } else {
                 if (noun && !behind && (runsIntoNoun(m) || !wants(naming, *sense)))
                     break;
@@ -331,7 +365,7 @@ private:
         // "the light's on": nothing follows that it could be on
         if (chosen->kind == SenseKind::Cue && Cue(chosen->id) == Cue::On)
             if (const Sense* condition = mention.sense(SenseKind::Condition);
-                condition != nullptr
+                condition != nullptr && lampBefore(m)
                 && !(m + 1 < _mentions.size() && onlyGlue(m, m + 1)
                      && breakIn(mention.last + 1, _mentions[m + 1].first) == Break::None
                      && _mentions[m + 1].placeSense() != nullptr))
@@ -385,6 +419,7 @@ private:
 
     const std::vector<Token>& _tokens;
     const Lexicon& _lexicon;
+    WordId _possessive;
     std::vector<Mention> _mentions;
     Spotted _out;
     std::uint32_t _behind = 0; ///< first token behind the last item

@@ -27,6 +27,8 @@ using WordId = std::uint32_t;
 /// Sides as they are said; which of them is left depends on the traffic.
 enum class SideWord { Left, Right, Near, Off, Driver, Passenger, This, Other };
 enum class Amount { Both, All, Every, Rest, Other };
+/// Of an amount: nothing of the same naming follows behind it ("the pair of them").
+constexpr int amountAlone = 3;
 
 /// What is neither a place nor a defect but steers how they are meant.
 enum class Cue {
@@ -41,6 +43,7 @@ enum class Cue {
     Another,     ///< one more of it
     Except,      ///< all but
     Electric,    ///< the car drives on a battery
+    Where,       ///< an aside begins
     Me,          ///< of the speaker, not the car
     Supposed,    ///< if, might, thought
     History,     ///< it was so, or was put right before

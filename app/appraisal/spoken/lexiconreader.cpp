@@ -76,6 +76,7 @@ constexpr std::array<std::pair<std::string_view, Cue>, std::size_t(Cue::Count)> 
      {"correction", Cue::Correction}, {"same", Cue::Same},
      {"another", Cue::Another},       {"except", Cue::Except},
      {"electric", Cue::Electric},     {"me", Cue::Me},
+     {"where", Cue::Where},
      {"supposed", Cue::Supposed},     {"history", Cue::History},
      {"equipment", Cue::Equipment},   {"question", Cue::Question},
      {"any", Cue::Any},               {"yes", Cue::Yes},
@@ -269,7 +270,11 @@ private:
             sayAll(&list, {SenseKind::Axle, int(axle), name.ends_with("Several") ? 1 : name.ends_with("Bare") ? 2 : 0});
         });
         forEachMember(member(root, "amounts"), [&](std::string_view name, const Json& list) {
-            sayAll(&list, {SenseKind::Amount, int(lookUp(amountNames, name)), 0});
+            const bool alone = name.ends_with("Alone");
+            if (alone)
+                name.remove_suffix(5);
+            sayAll(&list, {SenseKind::Amount, int(lookUp(amountNames, name)),
+                           alone ? amountAlone : 0});
         });
         forEachMember(member(root, "cues"), [&](std::string_view name, const Json& list) {
             sayAll(&list, {SenseKind::Cue, int(lookUp(cueNames, name)), 0});

@@ -80,6 +80,13 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
                       : _items[k].first - item.last <= 3 && _items[k].before == Break::None))
             several = true;
     std::vector<std::size_t> open = openDrafts(i, several || object != 0);
+    if (several && object == 0 && !open.empty()) {
+        // Of several places only those with the same thing wrong.
+        const Condition condition = _drafts[open.back()].condition;
+        std::erase_if(open, [&](std::size_t d) {
+            return _drafts[d].run != _run && _drafts[d].condition != condition;
+        });
+    }
     if (object != 0) {
         std::erase_if(open, [&](std::size_t d) {
             const Draft& draft = _drafts[d];
@@ -137,6 +144,8 @@ void Discourse::onRemedy(std::size_t i)
     const RemedyWords& words = _lexicon.remedy(item.id);
     if (isNegated(i) || isSupposed(i) || isHistory(i))
         return;
+    if (_retractedAt != 0 && item.first - _retractedAt <= 6 && item.before != Break::Strong)
+        return;
     // "polish won't touch it"
     for (std::size_t k = i + 1; k < _items.size() && k <= i + 2; ++k) {
         if (_items[k].before != Break::None || _items[k].first - item.last > 3)
@@ -154,7 +163,8 @@ void Discourse::onRemedy(std::size_t i)
     std::size_t object = 0;
     const Item* next = at(i + 1);
     if (next != nullptr && next->kind == Item::Kind::Place && next->before == Break::None
-        && next->lead != Lead::Beside && next->first - item.last <= 3 && !next->turn) {
+        && next->lead != Lead::Beside && next->first - item.last <= 3 && !next->turn
+        && !next->andBefore && !next->butBefore) {
         const Naming& it = naming(*next);
         const bool amountOnly = it.base < 0 && !it.positions.front().sideSaid
                                 && it.positions.front().axle == Axle::None;
@@ -174,7 +184,7 @@ void Discourse::onNew(std::size_t i)
     const Item* next = at(i + 1);
     const bool noun = next != nullptr && next->kind == Item::Kind::Place
                       && next->before == Break::None && next->first - item.last <= 2
-                      && naming(*next).base >= 0;
+                      && !next->andBefore && naming(*next).base >= 0;
     for (std::size_t k = i + 1; noun && k < _items.size() && k <= i + 3; ++k) {
         if (_items[k].before == Break::Strong || _items[k].first - item.last > 7)
             break;

@@ -147,6 +147,10 @@ void Discourse::resolveAt(const Base& base, const Naming& naming, const Position
             }
         }
     }
+    // "both door cards" without a side are the two in front.
+    if (both && axle == Axle::None && !side && naming.amountSaid && naming.amount == Amount::Both
+        && base.kind == "interior")
+        axle = Axle::Front;
     if (base.axles && axle == Axle::None && !many) {
         const bool seatWord = position.sideSaid
                               && (position.side == SideWord::Driver

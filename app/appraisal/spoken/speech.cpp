@@ -166,6 +166,15 @@ private:
                 _lower += c >= 'A' && c <= 'Z' ? char(c + 32) : c;
             }
         }
+        // "runnin'" is running; "no'" and "wi'" are words of their own.
+        if (apostrophe == 0 && at(i) == '\'' && !isLetter(at(i + 1))) {
+            if (!_lexicon.rewrite(_lower + "'").empty()) {
+                putSpelled(begin, i + 1, _lower + "'");
+                return i + 1;
+            }
+            if (_lower.size() > 3 && _lower.ends_with("in") && _lexicon.word(_lower + "g") != 0)
+                _lower += 'g';
+        }
         if (apostrophe == 0 || !_lexicon.rewrite(_lower).empty()) {
             putSpelled(begin, i, _lower);
             return i;

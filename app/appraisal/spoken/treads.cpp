@@ -116,9 +116,15 @@ void Discourse::onNumber(std::size_t i)
     if (place != nullptr && place->kind == Item::Kind::Place && place->lead == Lead::On
         && place->before != Break::Strong && place->first - item.last <= 4) {
         Naming it = naming(*place);
+        const bool echo = it.base >= 0 && !_focus.places.empty()
+                          && _lexicon.base(it.base).kind == "tyre"
+                          && !it.positions.front().sideSaid
+                          && it.positions.front().axle == Axle::None;
         if (it.base < 0 && _focus.base >= 0 && !tellsApart(_topic, it))
             it.base = _lexicon.baseNamed("tyre");
-        const Resolved resolved = resolve(it);
+        const Resolved resolved = echo ? Resolved{} : resolve(it);
+        if (echo)
+            _taken[behind] = 1;
         if (!resolved.places.empty() && std::ranges::all_of(resolved.places, isRolling)) {
             _taken[behind] = 1;
             carry(it, resolved);
