@@ -175,7 +175,7 @@ void Discourse::onPlace(std::size_t i)
     if (it.base < 0 && it.amountSaid && it.amount != Amount::Rest && it.amount != Amount::Other
         && !it.positions.front().sideSaid && it.positions.front().axle == Axle::None) {
         // "all four of them": the same kind of place, all of it
-        if (it.amount == Amount::All && !_focus.places.empty() && _focus.base >= 0
+        if (it.amount == Amount::All && !_focus.places.empty() && !_focus.rest && _focus.base >= 0
             && _lexicon.base(_focus.base).members.size() > 2 && _focus.statements == 0) {
             _focus.places = placesOf(_focus.base);
             _focus.several = true;
@@ -200,16 +200,40 @@ void Discourse::onPlace(std::size_t i)
     if (echoes(it) && fresh(item.first, 30)
         && !(item.before == Break::Strong && naming(item).base != _focus.base)) {
         _focus.last = item.last;
+        if (const auto& remedy = _lexicon.base(it.base).remedy;
+            remedy && !openDrafts(i, false).empty())
+            applyRemedy(i, {*remedy}, 0);
+        if (_lexicon.base(it.base).name == "trim")
+            _trims = true;
         return;
     }
+    // "there's seven seats in it": a number of them, not these
+    if (i > 0 && _items[i - 1].kind == Item::Kind::Number && _items[i - 1].id >= 30
+        && it.several && item.first - _items[i - 1].last == 1)
+        return;
     const Resolved resolved = resolve(it);
     if (resolved.places.empty())
         return;
+    if (extends(i)) {
+        extend(i);
+        return;
+    }
+    // "never been on the floor": a circumstance of what is spoken of.
+    if (item.lead == Lead::From
+        || (item.lead == Lead::On && item.before == Break::None && _focus.statements == 0
+            && fresh(item.first, 12) && i > 0 && _items[i - 1].kind != Item::Kind::Place))
+        return;
     const Base& base = _lexicon.base(resolved.base);
+    if (it.base >= 0 && _lexicon.base(it.base).name == "trim")
+        _trims = true;
     if (base.name == "warning-lamps" && i > 0 && item.first - _items[i - 1].last <= 2
         && item.before == Break::None
         && (_items[i - 1].is(Cue::No) || _items[i - 1].is(Cue::Negation))) {
         setFocus(i, resolved, false);
+        for (Draft& draft : _drafts)
+            if (draft.remedies.empty()
+                && std::ranges::find(resolved.places, draft.place) != resolved.places.end())
+                draft.alive = false;
         sayNothingWrong(resolved.places, item.last);
         return;
     }
@@ -243,6 +267,47 @@ void Discourse::onPlace(std::size_t i)
     setFocus(i, resolved, list && !refine);
     if (list && item.andBefore)
         _focus.lastPart = 0;
+    _focus.rest = it.amountSaid && it.amount == Amount::Rest;
+}
+
+/// "sap all over the roof and all over the bonnet", "chips on the bonnet and the roof": another
+/// place of the statement before, when nothing of its own follows.
+bool Discourse::extends(std::size_t i) const
+{
+    const Item& item = _items[i];
+    if (i == 0 || !item.andBefore || item.before == Break::Strong || _taken[i - 1] == 0
+        || _items[i - 1].kind != Item::Kind::Place || naming(item).base < 0
+        || _stated.kind != Stated::Kind::Finding || item.first - _items[i - 1].last > 5)
+        return false;
+    const Item* next = at(i + 1);
+    if (next == nullptr || next->before != Break::None || item.lead == Lead::On)
+        return true;
+    const std::uint32_t behind = item.last + 1;
+    const WordId is = _lexicon.word("'s");
+    return next->first - item.last > 3
+           && !(behind < _speech.tokens.size() && is != 0 && _speech.tokens[behind].word == is);
+}
+
+void Discourse::extend(std::size_t i)
+{
+    const Resolved resolved = resolve(naming(_items[i]));
+    carry(naming(_items[i]), resolved);
+    const std::vector<std::size_t> said = _stated.drafts;
+    for (const std::size_t d : said)
+        for (const Place place : resolved.places) {
+            Draft copy = _drafts[d];
+            if (!copy.alive || copy.place == place)
+                continue;
+            copy.place = place;
+            copy.last = _items[i].last;
+            copy.count = {};
+            _drafts.push_back(copy);
+            _stated.drafts.push_back(_drafts.size() - 1);
+            _stated.places.push_back(place);
+            _mentioned[std::size_t(place)] = 1;
+        }
+    _focus.places.insert(_focus.places.end(), resolved.places.begin(), resolved.places.end());
+    _focus.last = _items[i].last;
 }
 
 void Discourse::except(std::size_t i)
@@ -289,6 +354,17 @@ void Discourse::onCue(std::size_t i)
         onNormal(i);
         break;
     case Cue::Retraction:
+        // "that'll come off" is cleaning, "that's come off" was nothing.
+        if (wantedBefore(i) && !isNegated(i)) {
+            applyRemedy(i, {Remedy::Clean}, 0);
+            break;
+        }
+        if (i > 0 && _items[i - 1].kind == Item::Kind::Remedy
+            && item.first - _items[i - 1].last <= 6) {
+            _corrected = true;
+            _correctedAt = item.last + 18;
+            break;
+        }
         retract(i, true);
         break;
     case Cue::No:
@@ -297,12 +373,24 @@ void Discourse::onCue(std::size_t i)
         for (std::size_t k = i; k-- > 0 && i - k <= 3;)
             if (_items[k].kind == Item::Kind::Remedy && item.first - _items[k].last <= 8) {
                 _corrected = true;
-                _correctedAt = item.last;
+                _correctedAt = item.last + 18;
                 return;
             }
+        if (!_askedWorking.empty()) {
+            ConditionWords words;
+            words.id = Condition::Inoperative;
+            const std::vector<Place> places = _askedWorking;
+            _askedWorking.clear();
+            addFindings(i, places, words, 0.15);
+            return;
+        }
         retract(i, false);
         break;
     case Cue::Yes:
+        if (!_askedWorking.empty()) {
+            sayNothingWrong(_askedWorking, item.last);
+            _askedWorking.clear();
+        }
         if (_asked.open) {
             _asked.open = false;
             const Item& asked = _items[_asked.item];
@@ -357,6 +445,15 @@ std::size_t Discourse::placeBehind(std::size_t i, bool adjective) const
         if (item.kind == Item::Kind::Place) {
             if (item.lead == Lead::On)
                 return k;
+            if (item.lead == Lead::From) {
+                const Condition it = _items[i].kind == Item::Kind::Condition
+                                         ? _lexicon.condition(_items[i].id).id
+                                         : Condition::Mark;
+                return it == Condition::Noise || it == Condition::Vibration || it == Condition::Leak
+                               || it == Condition::Odour || it == Condition::Missing
+                           ? k
+                           : 0;
+            }
             if (adjective && k == i + 1 && item.lead == Lead::None && item.first - last <= 2
                 && item.before == Break::None && naming(item).base >= 0
                 && (_focus.places.empty() || _focus.statements > 0))

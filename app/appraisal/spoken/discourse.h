@@ -38,6 +38,7 @@ struct Tread
     int low = 0;
     int high = 0;
     int run = 0;
+    std::size_t among = 1; ///< places of which it was said at once
     std::uint32_t first = 0;
     std::uint32_t last = 0;
 };
@@ -54,6 +55,7 @@ struct Focus
     std::size_t lastPart = 0; ///< of places named in a row without "and", the last begins here
     bool guessed = false;     ///< the side was carried over from far
     bool part = false;
+    bool rest = false; ///< "the others"
 };
 
 /// What was last said, for "the same".
@@ -105,6 +107,8 @@ private:
     void heading(const Naming& naming);
     void carry(const Naming& naming, const Resolved& resolved);
     void except(std::size_t i);
+    void extend(std::size_t i);
+    [[nodiscard]] bool extends(std::size_t i) const;
     [[nodiscard]] bool isHeading(std::size_t i) const;
     [[nodiscard]] const Item* at(std::size_t i) const;
     [[nodiscard]] const Naming& naming(const Item& item) const;
@@ -182,6 +186,8 @@ private:
     Axle _axle = Axle::None;
     bool _inside = false;
     bool _electric = false;
+    bool _trims = false; ///< the wheels are of steel with trims
+    std::vector<Place> _askedWorking = {};
     std::uint32_t _retractedAt = 0;
     std::uint32_t _asideUntil = 0; ///< places named before this token are mere circumstance
     int _run = 0;

@@ -56,6 +56,11 @@ bool isOfWheel(Condition condition)
     case Condition::Chip:
     case Condition::Peel:
     case Condition::Missing:
+    case Condition::PreviousRepair:
+    case Condition::Overspray:
+    case Condition::Contamination:
+    case Condition::Dirty:
+    case Condition::Fade:
         return true;
     default:
         return false;
@@ -81,6 +86,9 @@ bool Discourse::isNegated(std::size_t i) const
                                 && item->first - before.last <= 2 && !item->butBefore);
         if (item->before == Break::Strong || item->turn || item->butBefore)
             return false;
+        // "oh no, dog hair" denies nothing
+        if (before.is(Cue::No) && before.last != before.first)
+            return false;
         if (before.is(Cue::Negation) || before.is(Cue::No))
             return item->before == Break::None && item->first - before.last <= 6;
         if (before.kind == Item::Kind::Condition) {
@@ -104,7 +112,7 @@ bool Discourse::isNegated(std::size_t i) const
 static bool cueBefore(const std::vector<Item>& items, std::size_t i, Cue cue, std::uint32_t reach)
 {
     const std::uint32_t token = items[i].first;
-    for (std::size_t k = i; k-- > 0 && i - k <= 5;) {
+    for (std::size_t k = i; k-- > 0 && i - k <= 8;) {
         const Item& behind = items[k + 1];
         if (behind.before == Break::Strong || behind.turn || behind.butBefore)
             return false;
@@ -118,7 +126,7 @@ static bool cueBefore(const std::vector<Item>& items, std::size_t i, Cue cue, st
 
 bool Discourse::isSupposed(std::size_t i) const
 {
-    return cueBefore(_items, i, Cue::Supposed, 9);
+    return cueBefore(_items, i, Cue::Supposed, 12);
 }
 
 bool Discourse::isHistory(std::size_t i) const
@@ -163,6 +171,8 @@ int Discourse::countBefore(std::size_t i) const
 Condition Discourse::conditionOn(Place place, const ConditionWords& words) const
 {
     const PlaceInfo& info = allPlaces()[std::size_t(place)];
+    if (_trims && info.kind == PlaceKind::Wheel && words.id == Condition::Scuff)
+        return words.id;
     for (const auto& [what, condition] : words.on)
         for (const Base& base : _lexicon.bases())
             if (base.kind == what || base.name == what)
@@ -289,6 +299,12 @@ void Discourse::onCondition(std::size_t i)
             return;
         _taken[i + 1] = 1;
     }
+    // "kerb nicks"
+    if (const Item* next = at(i + 1); next != nullptr && words.id == Condition::Kerbed
+                                      && next->kind == Item::Kind::Condition
+                                      && next->first == item.last + 1
+                                      && next->before == Break::None)
+        _taken[i + 1] = 1;
     if (words.weak && std::ranges::any_of(_drafts, [&](const Draft& draft) {
             return draft.alive && draft.run == _run && draft.sentence == _sentence
                    && !(i > 0 && item.andBefore);
@@ -321,6 +337,9 @@ void Discourse::onCondition(std::size_t i)
             base = resolved.base;
         } else {
             _taken[behind] = 1;
+            if (corner)
+                if (const auto side = sideOf(it.positions.front()))
+                    _side = side;
         }
     }
     if (places.empty()) {
@@ -342,8 +361,12 @@ void Discourse::onCondition(std::size_t i)
         && naming(*next).positions.front().axle != Axle::None
         && tellsApart(base, naming(*next))) {
         const Item* after = at(i + 2);
-        const bool own = after != nullptr && after->before == Break::None
-                         && after->kind != Item::Kind::Cue;
+        const std::uint32_t behindIt = next->last + 1;
+        const WordId is = _lexicon.word("'s");
+        const bool own = (after != nullptr && after->before == Break::None
+                          && after->kind != Item::Kind::Cue)
+                         || (behindIt < _speech.tokens.size() && is != 0
+                             && _speech.tokens[behindIt].word == is);
         if (!own) {
             Naming meant = naming(*next);
             meant.base = base;
@@ -369,9 +392,18 @@ void Discourse::onCondition(std::size_t i)
     if (fit.empty())
         return;
     if (isNegated(i)) {
+        // "no crack after all"
+        for (Draft& draft : _drafts)
+            if (draft.alive && (draft.remedies.empty() || draft.borrowed)
+                && draft.condition == conditionOn(draft.place, words)
+                && std::ranges::find(fit, draft.place) != fit.end())
+                draft.alive = false;
         sayNothingWrong(fit, item.last);
         return;
     }
+    // "that's gonna be filler and paint" is work
+    if (words.id == Condition::PreviousRepair && item.extra == 0 && wantedBefore(i))
+        return;
     if (isSupposed(i) || isHistory(i))
         return;
     if (isAsked(i)) {
@@ -416,10 +448,18 @@ void Discourse::onSound(std::size_t i)
         const bool waits = std::ranges::any_of(_drafts, [&](const Draft& draft) {
             return draft.alive && draft.run == _run && draft.remedies.empty();
         });
+        if (isNegated(i))
+            return;
         if (wantedBefore(i) || waits) {
             applyRemedy(i, _lexicon.remedy(item.extra - 1).ids, 0);
             return;
         }
+    }
+    if (item.is(Cue::Working) && isAsked(i) && !_focus.places.empty() && fresh(item.first, 8)) {
+        _askedWorking = _focus.base >= 0 && _lexicon.base(_focus.base).workBase >= 0
+                            ? placesOf(_lexicon.base(_focus.base).workBase)
+                            : _focus.places;
+        return;
     }
     if (isSupposed(i) || cueBefore(_items, i, Cue::Equipment, 8) || isNegated(i))
         return;
@@ -452,8 +492,8 @@ void Discourse::onSound(std::size_t i)
         // "So the quarter's fine": named again, it takes back what was only half said.
         if (_focus.statements == 0)
             for (Draft& draft : _drafts)
-                if (draft.alive && draft.remedies.empty() && draft.statement == _statement
-                    && draft.run < _run && item.first - draft.last <= 40
+                if (draft.alive && (draft.remedies.empty() || draft.borrowed)
+                    && draft.run < _run && item.first - draft.last <= 60
                     && std::ranges::find(places, draft.place) != places.end())
                     draft.alive = false;
     }
@@ -468,7 +508,7 @@ void Discourse::onNormal(std::size_t i)
     std::vector<Place> places;
     for (Draft& draft : _drafts)
         if (draft.alive && draft.statement == _statement && draft.run == _run
-            && draft.remedies.empty() && item.first - draft.last <= 14) {
+            && draft.remedies.empty() && item.first - draft.last <= 22) {
             draft.alive = false;
             places.push_back(draft.place);
         }
@@ -507,7 +547,8 @@ void Discourse::retract(std::size_t i, bool certain)
     std::vector<Place> places;
     for (Draft& draft : _drafts)
         if (draft.alive && draft.run == _run && draft.statement == _statement
-            && item.first - draft.last <= reach && draft.remedies.empty()) {
+            && item.first - draft.last <= reach && draft.remedies.empty()
+            && !(certain && draft.condition == Condition::Dirty)) {
             draft.alive = false;
             places.push_back(draft.place);
         }

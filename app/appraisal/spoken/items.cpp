@@ -201,7 +201,10 @@ private:
                     ++m;
                     continue;
                 }
-                if (mention.has(Cue::On) && more && (noun || naming.amountSaid)
+                if (mention.has(Cue::On) && more
+                    && (noun || naming.amountSaid
+                        || (positioned && !naming.positions.back().sideSaid
+                            && _mentions[m + 1].sense(SenseKind::Side) != nullptr))
                     && !runsIntoNoun(m + 1)) {
                     behind = true;
                     ++m;
@@ -323,7 +326,10 @@ private:
         for (std::uint32_t i = before.last + 1; i < _mentions[m].first; ++i)
             if (!_lexicon.isGlue(_tokens[i].word) && _tokens[i].word != 0)
                 return Lead::None;
-        return before.has(Cue::On) ? Lead::On : before.has(Cue::Beside) ? Lead::Beside : Lead::None;
+        return before.has(Cue::On)       ? Lead::On
+               : before.has(Cue::From)   ? Lead::From
+               : before.has(Cue::Beside) ? Lead::Beside
+                                         : Lead::None;
     }
 
     Item make(std::uint32_t first, std::uint32_t last, std::size_t) const
@@ -378,7 +384,7 @@ private:
                 _but = _but || cue == Cue::But;
                 return m + 1;
             }
-            if (cue == Cue::On || cue == Cue::Beside || cue == Cue::Talk)
+            if (cue == Cue::On || cue == Cue::From || cue == Cue::Beside || cue == Cue::Talk)
                 return m + 1;
         }
         Item item = make(mention.first, mention.last, m);

@@ -31,7 +31,7 @@ struct Naming
     bool spoken = true;    ///< false: a position behind the noun only
 };
 
-enum class Lead : std::uint8_t { None, On, Beside };
+enum class Lead : std::uint8_t { None, On, From, Beside };
 
 struct Item
 {

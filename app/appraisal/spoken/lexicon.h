@@ -53,6 +53,7 @@ enum class Cue {
     Yes,
     No,
     Normal,      ///< what its age explains
+    From,        ///< where a noise comes from, or only where something begins
     On,          ///< the place follows
     Beside,      ///< a landmark follows that is not meant itself
     But,
@@ -119,6 +120,7 @@ struct Base
     /// Named beside one of these bases without a position, it is a part of it.
     std::vector<std::string> partOf;
     bool part = false; ///< a part that is named beside its place: it takes the place over weakly
+    std::optional<Remedy> remedy; ///< said alone it is also work
     bool opening = false; ///< named only where a clause opens with it
     bool group = false; ///< stands for all its members at once
 };

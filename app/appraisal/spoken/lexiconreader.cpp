@@ -81,7 +81,7 @@ constexpr std::array<std::pair<std::string_view, Cue>, std::size_t(Cue::Count)> 
      {"equipment", Cue::Equipment},   {"question", Cue::Question},
      {"any", Cue::Any},               {"yes", Cue::Yes},
      {"no", Cue::No},                 {"normal", Cue::Normal},
-     {"on", Cue::On},                 {"beside", Cue::Beside},
+     {"from", Cue::From},             {"on", Cue::On},                 {"beside", Cue::Beside},
      {"but", Cue::But},               {"and", Cue::And},
      {"or", Cue::Or},                 {"new", Cue::New},
      {"want", Cue::Want},             {"them", Cue::Them},
@@ -291,6 +291,8 @@ private:
             base.name = text(entry["base"]);
             base.kind = text(entry["kind"]);
             base.part = member(entry, "part") != nullptr;
+            if (const Json* remedy = member(entry, "remedy"))
+                base.remedy = named<Remedy>(text(*remedy));
             base.opening = member(entry, "opening") != nullptr;
             forEachText(member(entry, "partOf"),
                         [&](std::string_view name) { base.partOf.emplace_back(name); });

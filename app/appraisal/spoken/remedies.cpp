@@ -144,6 +144,18 @@ void Discourse::onRemedy(std::size_t i)
     const RemedyWords& words = _lexicon.remedy(item.id);
     if (isNegated(i) || isSupposed(i) || isHistory(i))
         return;
+    // Work that is only asked for counts when it is agreed to.
+    if (isAsked(i)) {
+        const Item* one = at(i + 1);
+        const Item* two = at(i + 2);
+        const bool agreed = (one != nullptr && one->is(Cue::Yes))
+                            || (two != nullptr && two->is(Cue::Yes));
+        if (!agreed)
+            return;
+    } else if (_asked.open && item.first - _items[_asked.item].last <= 30) {
+        _asked.open = false;
+        addFindings(_asked.item, _asked.places, _lexicon.condition(_items[_asked.item].id), 0.2);
+    }
     if (_retractedAt != 0 && item.first - _retractedAt <= 6 && item.before != Break::Strong)
         return;
     // "polish won't touch it"
@@ -250,9 +262,10 @@ void Discourse::implyFindings()
             if (std::ranges::find(work.ids, implied.remedy) == work.ids.end())
                 continue;
             for (const Place place : work.places) {
-                if (std::ranges::any_of(_drafts, [&](const Draft& draft) {
-                        return draft.alive && draft.place == place;
-                    }))
+                if (_sound[std::size_t(place)] != 0
+                    || std::ranges::any_of(_drafts, [&](const Draft& draft) {
+                           return draft.alive && draft.place == place;
+                       }))
                     continue;
                 Draft draft;
                 draft.place = place;

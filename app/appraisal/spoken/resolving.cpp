@@ -91,7 +91,7 @@ bool Discourse::echoes(const Naming& naming) const
         return true;
     const Base& its = _lexicon.base(naming.base);
     const std::string& name = _lexicon.base(_focus.base).name;
-    return its.part || std::ranges::find(its.partOf, name) != its.partOf.end();
+    return (its.part && its.partOf.empty()) || std::ranges::find(its.partOf, name) != its.partOf.end();
 }
 
 int Discourse::baseFor(const Naming& naming) const
@@ -152,7 +152,7 @@ void Discourse::resolveAt(const Base& base, const Naming& naming, const Position
         && base.kind == "interior")
         axle = Axle::Front;
     if (base.axles && axle == Axle::None && !many) {
-        const bool seatWord = position.sideSaid
+        const bool seatWord = position.sideSaid && base.kind != "wheel" && base.kind != "tyre"
                               && (position.side == SideWord::Driver
                                   || position.side == SideWord::Passenger);
         axle = seatWord || _axle == Axle::None ? Axle::Front : _axle;
@@ -179,7 +179,7 @@ void Discourse::resolveRest(const Naming& naming, Resolved& out) const
     for (const Place place : placesOf(base)) {
         const bool named =
             std::ranges::any_of(_drafts, [&](const Draft& draft) {
-                return draft.alive && draft.place == place && draft.run + 4 > _run;
+                return draft.alive && draft.place == place && draft.run + 5 > _run;
             });
         if (!named)
             addOnce(out.places, place);

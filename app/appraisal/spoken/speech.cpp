@@ -43,6 +43,7 @@ public:
             _paragraph = utterance.paragraph;
         }
         _turn = _turn || turn;
+        _begin = begin;
         words(begin);
     }
 
@@ -93,8 +94,13 @@ private:
             raise(Break::Weak);
             break;
         case '-':
-            if (at(i + 1) == ' ' || at(i + 1) == '-')
+            if (at(i + 1) == ' ' && (i == _begin || _break == Break::Strong)) {
+                // A dash in front of what somebody else says.
+                raise(Break::Strong);
+                _turn = !_speech.tokens.empty();
+            } else if (at(i + 1) == ' ' || at(i + 1) == '-') {
                 raise(Break::Weak);
+            }
             break;
         case '$':
             _money = true;
@@ -183,6 +189,8 @@ private:
         const std::string tail = _lower.substr(apostrophe);
         _lower.resize(apostrophe);
         const std::size_t cut = i - (tail.size() - 1) - 1;
+        if (_lower.ends_with("in") && _lexicon.word(_lower) == 0 && _lexicon.word(_lower + "g") != 0)
+            _lower += 'g';
         const std::string head = _lower;
         putSpelled(begin, cut, head);
         putWord(cut, i, _lexicon.word(tail));
@@ -234,6 +242,7 @@ private:
     std::string _lower;
     std::string _voice;
     std::size_t _stops = 0;
+    std::size_t _begin = 0;
     Break _break = Break::None;
     bool _paragraph = false;
     bool _turn = false;

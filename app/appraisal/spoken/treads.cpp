@@ -37,10 +37,10 @@ void Discourse::addTread(const std::vector<Place>& places, int low, int high, st
         auto known = std::ranges::find(_treads, place, &Tread::place);
         if (known == _treads.end()) {
             const std::uint32_t first = item.first - _focus.first < 25 ? _focus.first : item.first;
-            _treads.push_back({place, low, high, _run, first, item.last});
+            _treads.push_back({place, low, high, _run, places.size(), first, item.last});
             continue;
         }
-        if (known->run != _run || instead) {
+        if (known->run != _run || instead || known->among > places.size()) {
             known->low = low;
             known->high = high;
         } else {
@@ -48,6 +48,7 @@ void Discourse::addTread(const std::vector<Place>& places, int low, int high, st
             known->high = std::max(known->high, high);
         }
         known->run = _run;
+        known->among = places.size();
         known->last = item.last;
     }
     if (instead)
@@ -101,14 +102,22 @@ void Discourse::onNumber(std::size_t i)
                                || next->is(Cue::Years) || next->is(Cue::Miles)
                                || next->is(Cue::Kilometres) || next->is(Cue::Keys)
                                || next->is(Cue::Stamps) || next->is(Cue::Owners)
-                               || next->kind == Item::Kind::Condition
+                               || (next->kind == Item::Kind::Condition && next->extra == 0)
                                || next->kind == Item::Kind::Remedy
                                || (next->kind == Item::Kind::Place && next->lead == Lead::None
                                    && next->first - item.last == 1 && naming(*next).base >= 0);
             if (other)
                 return;
         }
-        if (item.first > 0 && wantedBefore(i))
+        // "the rear's a funny one": the word alone is hardly ever a depth
+        const Item* before = i > 0 ? &_items[i - 1] : nullptr;
+        const auto beside = [&](const Item* it) {
+            return it != nullptr && it->kind == Item::Kind::Number;
+        };
+        if (!limit && item.id == 10 && _speech.tokens[item.first].word == _lexicon.oneWord()
+            && !(beside(next) && next->first - item.last <= 4)
+            && !(beside(before) && item.first - before->last <= 4)
+            && !(next != nullptr && next->is(Cue::Inside)))
             return;
     }
     std::vector<Place> places;
