@@ -82,6 +82,18 @@ void Discourse::heading(const Naming& naming)
     ++_run;
 }
 
+bool Discourse::speaks(std::size_t i) const
+{
+    const Item* next = at(i + 1);
+    if (next != nullptr && next->before == Break::None && next->first - _items[i].last <= 2
+        && (next->kind == Item::Kind::Condition || next->kind == Item::Kind::Number
+            || next->is(Cue::Sound) || next->is(Cue::Tidy) || next->is(Cue::Working)))
+        return true;
+    const std::uint32_t behind = _items[i].last + 1;
+    return behind < _speech.tokens.size() && _speech.tokens[behind].before == Break::None
+           && _lexicon.wordIs(_speech.tokens[behind].word, Cue::Is);
+}
+
 /// What a named place leaves behind for places named less fully after it.
 void Discourse::carry(const Naming& naming, const Resolved& resolved)
 {
@@ -186,7 +198,9 @@ void Discourse::onPlace(std::size_t i)
     if (isHeading(i)) {
         // A corner of the place that is spoken of is no new place.
         const Item* next = at(i + 1);
-        const bool corner = !_focus.places.empty() && item.before != Break::Strong
+        const bool aside = _speech.tokens[item.first].before == Break::Weak
+                           && it.positions.front().axle == Axle::None && fresh(item.first, 12);
+        const bool corner = !_focus.places.empty() && (item.before != Break::Strong || aside)
                             && !(next != nullptr && next->kind == Item::Kind::Place
                                  && naming(*next).base >= 0 && next->lead == Lead::None);
         if (it.one && !_focus.places.empty() && fresh(item.first, 30))
@@ -209,7 +223,7 @@ void Discourse::onPlace(std::size_t i)
     }
     // "there's seven seats in it": a number of them, not these
     if (i > 0 && _items[i - 1].kind == Item::Kind::Number && _items[i - 1].id >= 30
-        && it.several && item.first - _items[i - 1].last == 1)
+        && it.several && item.first - _items[i - 1].last == 1 && item.before == Break::None)
         return;
     const Resolved resolved = resolve(it);
     if (resolved.places.empty())
@@ -235,6 +249,9 @@ void Discourse::onPlace(std::size_t i)
                 && std::ranges::find(resolved.places, draft.place) != resolved.places.end())
                 draft.alive = false;
         sayNothingWrong(resolved.places, item.last);
+        if (const Item* next = at(i + 1);
+            next != nullptr && next->kind == Item::Kind::Condition && next->before == Break::None)
+            _taken[i + 1] = 1;
         return;
     }
     if (it.base >= 0 && resolved.places == _focus.places && fresh(item.first, 30)
@@ -279,13 +296,7 @@ bool Discourse::extends(std::size_t i) const
         || _items[i - 1].kind != Item::Kind::Place || naming(item).base < 0
         || _stated.kind != Stated::Kind::Finding || item.first - _items[i - 1].last > 5)
         return false;
-    const Item* next = at(i + 1);
-    if (next == nullptr || next->before != Break::None || item.lead == Lead::On)
-        return true;
-    const std::uint32_t behind = item.last + 1;
-    const WordId is = _lexicon.word("'s");
-    return next->first - item.last > 3
-           && !(behind < _speech.tokens.size() && is != 0 && _speech.tokens[behind].word == is);
+    return !speaks(i);
 }
 
 void Discourse::extend(std::size_t i)
@@ -407,6 +418,10 @@ void Discourse::onCue(std::size_t i)
         _corrected = true;
         _correctedAt = item.last;
         break;
+    case Cue::Operate:
+        if (isAsked(i) && !_focus.places.empty() && fresh(item.first, 8))
+            _askedWorking = _focus.places;
+        break;
     case Cue::Same:
     case Cue::Another:
         same(i);
@@ -443,14 +458,19 @@ std::size_t Discourse::placeBehind(std::size_t i, bool adjective) const
         if (item.before == Break::Strong || item.turn || item.first - last > 6)
             return 0;
         if (item.kind == Item::Kind::Place) {
+            const Naming& it = naming(item);
+            if (item.lead == Lead::On && it.base < 0 && it.amountSaid
+                && !it.positions.front().sideSaid && it.positions.front().axle == Axle::None)
+                return 0; // "on both corners"
             if (item.lead == Lead::On)
                 return k;
             if (item.lead == Lead::From) {
-                const Condition it = _items[i].kind == Item::Kind::Condition
+                const Condition what = _items[i].kind == Item::Kind::Condition
                                          ? _lexicon.condition(_items[i].id).id
                                          : Condition::Mark;
-                return it == Condition::Noise || it == Condition::Vibration || it == Condition::Leak
-                               || it == Condition::Odour || it == Condition::Missing
+                return what == Condition::Noise || what == Condition::Vibration
+                               || what == Condition::Leak || what == Condition::Odour
+                               || what == Condition::Missing
                            ? k
                            : 0;
             }

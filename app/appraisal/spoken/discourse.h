@@ -28,6 +28,7 @@ struct Draft
     int statement = 0;    ///< drafts of one statement share it
     double doubt = 0;     ///< grows with everything that was guessed
     bool alive = true;
+    bool weak = false;
     bool borrowed = false; ///< its remedies came with "the same"
     bool implied = false;
 };
@@ -115,6 +116,8 @@ private:
     /// The place that a statement names behind itself ("a chip in the bonnet"); 0: none.
     [[nodiscard]] std::size_t placeBehind(std::size_t i, bool adjective) const;
     [[nodiscard]] std::vector<Place> focusPlaces(bool singular) const;
+    /// Whether a place has a statement of its own behind it ("the rear is fine").
+    [[nodiscard]] bool speaks(std::size_t i) const;
     [[nodiscard]] bool fresh(std::uint32_t token, int reach) const;
 
     // findings.cpp: defects, soundness, taking back
@@ -203,6 +206,8 @@ private:
     std::vector<char> _mentioned = {};
     std::vector<PendingWork> _pending = {};
     Asked _asked;
+    std::vector<std::size_t> _worked = {}; ///< drafts that the last work went to
+    std::vector<Remedy> _lastWork = {};
 };
 
 } // namespace ramplight::spoken

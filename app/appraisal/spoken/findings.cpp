@@ -83,6 +83,8 @@ bool Discourse::isNegated(std::size_t i) const
         const Item& before = _items[k];
         const bool linked = item->orBefore
                             || (item->before != Break::Strong && before.kind == Item::Kind::Condition
+                                && item->kind == Item::Kind::Condition
+                                && !(item->before == Break::Weak && item->extra == 1)
                                 && item->first - before.last <= 2 && !item->butBefore);
         if (item->before == Break::Strong || item->turn || item->butBefore)
             return false;
@@ -126,7 +128,7 @@ static bool cueBefore(const std::vector<Item>& items, std::size_t i, Cue cue, st
 
 bool Discourse::isSupposed(std::size_t i) const
 {
-    return cueBefore(_items, i, Cue::Supposed, 12);
+    return cueBefore(_items, i, Cue::Supposed, _speech.punctuated ? 18 : 9);
 }
 
 bool Discourse::isHistory(std::size_t i) const
@@ -236,6 +238,12 @@ void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
                 draft.alive = false;
         _corrected = false;
     }
+    // A more exact word takes the place of "sticky".
+    for (Draft& draft : _drafts)
+        if (draft.alive && draft.weak && !words.weak && draft.run == _run
+            && draft.remedies.empty() && item.first - draft.last <= 14
+            && std::ranges::find(places, draft.place) != places.end())
+            draft.alive = false;
     ++_statement;
     const int count = countBefore(i);
     std::optional<Severity> severity = words.severity;
@@ -258,6 +266,7 @@ void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
             _drafts.push_back(draft);
             known = std::prev(_drafts.end());
             known->doubt = doubt;
+            known->weak = words.weak;
             if (count > 0)
                 known->count = count;
         }
@@ -391,6 +400,33 @@ void Discourse::onCondition(std::size_t i)
         doubt += 0.15;
     if (fit.empty())
         return;
+    if (bent && _focus.places.empty()) {
+        _focus.places = fit;
+        _focus.base = words.base;
+        _focus.first = _focus.last = item.first;
+        _focus.statements = 0;
+        ++_run;
+        _topic = words.base;
+    }
+    // "the tear wants stitching": the one that was spoken of before
+    if (item.extra == 0 && item.first > 0
+        && _lexicon.isArticle(_speech.tokens[item.first - 1].word) && behind == 0) {
+        const auto old = std::ranges::find_if(_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.condition == conditionOn(draft.place, words)
+                   && draft.run != _run && item.first - draft.last <= 90
+                   && std::ranges::find(fit, draft.place) == fit.end();
+        });
+        if (old != _drafts.end()) {
+            old->run = _run;
+            old->last = item.last;
+            return;
+        }
+    }
+    // Peppered with chips is one thing.
+    if (words.id == Condition::Chip && std::ranges::any_of(_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.condition == Condition::Pepper && draft.run == _run;
+        }))
+        return;
     if (isNegated(i)) {
         // "no crack after all"
         for (Draft& draft : _drafts)
@@ -505,6 +541,8 @@ void Discourse::onSound(std::size_t i)
 void Discourse::onNormal(std::size_t i)
 {
     const Item& item = _items[i];
+    if (isSupposed(i))
+        return;
     std::vector<Place> places;
     for (Draft& draft : _drafts)
         if (draft.alive && draft.statement == _statement && draft.run == _run

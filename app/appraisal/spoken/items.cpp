@@ -71,7 +71,7 @@ private:
         // "the back", "on the right"
         const std::uint32_t first = _mentions[m].first;
         if (first > 0 && _tokens[first].before == Break::None
-            && _lexicon.isGlue(_tokens[first - 1].word) && _mentions[m].first == _mentions[m].last)
+            && _lexicon.isArticle(_tokens[first - 1].word) && _mentions[m].first == _mentions[m].last)
             return false;
         const std::uint32_t next = _mentions[m].last + 1;
         return !(next < _tokens.size() && _tokens[next].before == Break::None
@@ -215,6 +215,11 @@ private:
             if (sense->kind == SenseKind::Base) {
                 if (noun || gap == Break::Weak || (m > start && !separateFits(naming, *sense)))
                     break;
+                if (naming.amountSaid && naming.amount != Amount::Rest
+                    && naming.amount != Amount::Other && sense->extra == 0
+                    && _lexicon.base(sense->id).members.size() < 2 && m > start
+                    && naming.amount == Amount::All)
+                    break;
                 noun = true;
                 naming.base = sense->id;
                 naming.several = sense->extra == 1;
@@ -242,7 +247,8 @@ private:
                     break;
                 override = false;
                 if (noun && naming.several && sense->kind == SenseKind::Axle
-                    && naming.positions.back().sideSaid)
+                    && (naming.positions.back().sideSaid
+                        || (gap == Break::Weak && sense->extra != 1)))
                     naming.several = false;
             }
             ++m;
@@ -311,7 +317,10 @@ private:
     bool wants(const Naming& naming, const Sense& sense) const
     {
         const Base& base = _lexicon.base(naming.base);
+        const bool seat = SideWord(sense.id) == SideWord::Driver
+                          || SideWord(sense.id) == SideWord::Passenger;
         return sense.kind == SenseKind::Side ? base.sides
+                                                   || (seat && base.axles && base.kind == "interior")
                                              : base.axles || base.frontBase >= 0 || base.rearBase >= 0;
     }
 
@@ -384,6 +393,8 @@ private:
                 _but = _but || cue == Cue::But;
                 return m + 1;
             }
+            if (cue == Cue::Is)
+                return m + 1;
             if (cue == Cue::On || cue == Cue::From || cue == Cue::Beside || cue == Cue::Talk)
                 return m + 1;
         }

@@ -30,12 +30,30 @@ WordId Lexicon::digitWord(int value) const
     return value >= 0 && std::size_t(value) < _digits.size() ? _digits[std::size_t(value)] : 0;
 }
 
-const Slip* Lexicon::slip(WordId word) const
+std::span<const Slip> Lexicon::slips(WordId word) const
 {
     if (word == 0)
-        return nullptr;
+        return {};
     const auto it = _slips.find(word);
-    return it == _slips.end() ? nullptr : &it->second;
+    if (it == _slips.end())
+        return {};
+    return it->second;
+}
+
+bool Lexicon::isArticle(WordId word) const
+{
+    return word != 0 && word < _articles.size() && _articles[word];
+}
+
+bool Lexicon::wordIs(WordId word, Cue cue) const
+{
+    const int node = word == 0 ? -1 : step(0, word);
+    if (node < 0)
+        return false;
+    for (const Sense& sense : senses(node))
+        if (sense.kind == SenseKind::Cue && sense.id == int(cue))
+            return true;
+    return false;
 }
 
 bool Lexicon::isFiller(WordId word) const

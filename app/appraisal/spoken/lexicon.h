@@ -35,6 +35,7 @@ enum class Cue {
     Sound,       ///< in good order
     Tidy,        ///< the same, said of an inside
     Working,     ///< the same, said of what moves or shows
+    Operate,     ///< asked of what moves
     Negation,    ///< no, not, without
     None,        ///< "none" that stands behind
     Retraction,  ///< it was nothing
@@ -78,7 +79,7 @@ enum class Cue {
     Test,
     Stamps,
     Owners,
-    Subject,     ///< its, that is: what follows is said of the place
+    Is,          ///< a verb behind a place: what follows is said of it
     Still,       ///< "is there", a stop for what negation reaches
     Aim,         ///< a count follows the noun
     Count
@@ -181,10 +182,14 @@ public:
     [[nodiscard]] std::span<const WordId> rewrite(std::string_view text) const;
     [[nodiscard]] const NumberWord* number(WordId word) const;
     [[nodiscard]] WordId digitWord(int value) const;
-    [[nodiscard]] const Slip* slip(WordId word) const;
+    [[nodiscard]] std::span<const Slip> slips(WordId word) const;
     [[nodiscard]] bool isFiller(WordId word) const;
     /// Words that may stand between the parts of one place: the, of, hand.
     [[nodiscard]] bool isGlue(WordId word) const;
+    /// "the": what follows is named, not only a direction.
+    [[nodiscard]] bool isArticle(WordId word) const;
+    /// The word alone steers in this way.
+    [[nodiscard]] bool wordIs(WordId word, Cue cue) const;
     [[nodiscard]] bool unitsBeforeTens() const { return _unitsBeforeTens; }
     /// German writes a number as one word: its pieces, or nothing.
     [[nodiscard]] bool compoundNumbers() const { return _compoundNumbers; }
@@ -228,7 +233,8 @@ private:
     std::vector<std::optional<NumberWord>> _numbers;
     std::vector<bool> _fillers;
     std::vector<bool> _glue;
-    std::unordered_map<WordId, Slip> _slips;
+    std::unordered_map<WordId, std::vector<Slip>> _slips;
+    std::vector<bool> _articles;
     std::unordered_map<std::uint64_t, int> _steps;
     std::vector<std::vector<Sense>> _senses; ///< by node
     std::vector<Base> _bases;

@@ -93,7 +93,8 @@ constexpr std::array<std::pair<std::string_view, Cue>, std::size_t(Cue::Count)> 
      {"keys", Cue::Keys},             {"months", Cue::Months},
      {"years", Cue::Years},           {"test", Cue::Test},
      {"stamps", Cue::Stamps},         {"owners", Cue::Owners},
-     {"subject", Cue::Subject},       {"still", Cue::Still},
+     {"is", Cue::Is},                 {"operate", Cue::Operate},
+           {"still", Cue::Still},
      {"aim", Cue::Aim}}};
 
 constexpr std::array<std::pair<std::string_view, SideWord>, 8> sideNames{
@@ -146,6 +147,7 @@ public:
         });
         readFlags(member(root, "fillers"), _lexicon._fillers);
         readFlags(member(root, "glue"), _lexicon._glue);
+        readFlags(member(root, "articles"), _lexicon._articles);
         readPositions(root);
         readBases(root);
         readDefects(root);
@@ -410,7 +412,7 @@ private:
                     slip.beside.push_back(id);
             });
             forEachText(member(entry, "heard"), [&](std::string_view word) {
-                _lexicon._slips.insert_or_assign(intern(word), slip);
+                _lexicon._slips[intern(word)].push_back(slip);
             });
         }
     }

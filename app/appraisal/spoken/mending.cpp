@@ -138,11 +138,12 @@ void mendSlips(Speech& speech, const Lexicon& lexicon)
     const Mender mender(speech, lexicon);
     for (std::size_t i = 0; i < speech.tokens.size(); ++i) {
         Token& token = speech.tokens[i];
-        const Slip* slip = lexicon.slip(token.word);
-        if (slip == nullptr || slip->meant.empty() || !mender.fits(*slip, i))
-            continue;
-        token.word = slip->meant.front();
-        token.mended = true;
+        for (const Slip& slip : lexicon.slips(token.word))
+            if (!slip.meant.empty() && mender.fits(slip, i)) {
+                token.word = slip.meant.front();
+                token.mended = true;
+                break;
+            }
     }
 }
 

@@ -66,6 +66,8 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
             _mentioned[std::size_t(place)] = 1;
     }
     bool several = false;
+    for (std::uint32_t t = item.first; t <= item.last; ++t)
+        several = several || _lexicon.wordIs(_speech.tokens[t].word, Cue::Them);
     for (std::size_t k = i > 2 ? i - 2 : 0; k < _items.size() && k <= i + 2; ++k)
         if (k != i && (_items[k].is(Cue::Them) || (_items[k].kind == Item::Kind::Place && naming(_items[k]).base < 0
                 && naming(_items[k]).amountSaid && !naming(_items[k]).positions.front().sideSaid))
@@ -103,6 +105,34 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
         }
     }
     bool again = false;
+    const bool instead = _corrected && item.first <= _correctedAt + 12;
+    if (instead && open.empty() && !_worked.empty()
+        && item.first - _drafts[_worked.back()].last <= 30) {
+        // Other work for all that the last went to.
+        for (const std::size_t d : _worked) {
+            Draft& draft = _drafts[d];
+            std::erase_if(draft.remedies, [&](Remedy one) {
+                return std::ranges::find(_lastWork, one) != _lastWork.end();
+            });
+            for (const Remedy id : ids)
+                addOnce(draft.remedies, id);
+            draft.last = std::max(draft.last, item.last);
+        }
+        _lastWork = ids;
+        _corrected = false;
+        return;
+    }
+    if (open.empty() && object == 0) {
+        // Praise of another place came between.
+        for (std::size_t d = _drafts.size(); d-- > 0;)
+            if (_drafts[d].alive && _drafts[d].statement == _statement
+                && _drafts[d].remedies.empty() && item.first - _drafts[d].last <= 30
+                && (_stated.kind == Stated::Kind::Sound || _stated.kind == Stated::Kind::Finding)
+                && !std::ranges::any_of(_drafts, [&](const Draft& draft) {
+                       return draft.alive && draft.run == _run;
+                   }))
+                open.push_back(d);
+    }
     if (open.empty()) {
         // More work on what has work already, or other work instead of it.
         for (std::size_t d = 0; d < _drafts.size(); ++d)
@@ -121,7 +151,8 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
             _pending.push_back({{}, -1, ids, item.last, item.first, _sentence, false});
         return;
     }
-    const bool instead = _corrected && item.first - _correctedAt <= 12;
+    _worked = open;
+    _lastWork = ids;
     for (const std::size_t d : open) {
         Draft& draft = _drafts[d];
         if (draft.borrowed || instead
@@ -176,7 +207,7 @@ void Discourse::onRemedy(std::size_t i)
     const Item* next = at(i + 1);
     if (next != nullptr && next->kind == Item::Kind::Place && next->before == Break::None
         && next->lead != Lead::Beside && next->first - item.last <= 3 && !next->turn
-        && !next->andBefore && !next->butBefore) {
+        && !next->andBefore && !next->butBefore && !speaks(i + 1)) {
         const Naming& it = naming(*next);
         const bool amountOnly = it.base < 0 && !it.positions.front().sideSaid
                                 && it.positions.front().axle == Axle::None;
@@ -200,7 +231,12 @@ void Discourse::onNew(std::size_t i)
     for (std::size_t k = i + 1; noun && k < _items.size() && k <= i + 3; ++k) {
         if (_items[k].before == Break::Strong || _items[k].first - item.last > 7)
             break;
-        if (_items[k].is(Cue::History))
+        if (_items[k].is(Cue::History) && _items[k].first - next->last <= 2)
+            return;
+    }
+    if (isAsked(i)) {
+        const Item* two = at(i + 2);
+        if (!((next != nullptr && next->is(Cue::Yes)) || (two != nullptr && two->is(Cue::Yes))))
             return;
     }
     const bool wanted = wantedBefore(i);

@@ -147,6 +147,9 @@ void Discourse::resolveAt(const Base& base, const Naming& naming, const Position
             }
         }
     }
+    // The driver's side of a carpet is in front.
+    if (base.axles && !base.sides && axle == Axle::None && position.sideSaid)
+        axle = Axle::Front;
     // "both door cards" without a side are the two in front.
     if (both && axle == Axle::None && !side && naming.amountSaid && naming.amount == Amount::Both
         && base.kind == "interior")
