@@ -214,10 +214,13 @@ void Discourse::onPlace(std::size_t i)
     if (echoes(it) && fresh(item.first, 30)
         && !(item.before == Break::Strong && naming(item).base != _focus.base)) {
         _focus.last = item.last;
+        const std::string& kind = _lexicon.base(it.base).kind;
+        if (item.before == Break::Strong && (kind == "body" || kind == "glass" || kind == "lamp"))
+            _focus.statements = 0; // named again: what follows is said anew
         if (const auto& remedy = _lexicon.base(it.base).remedy;
             remedy && !openDrafts(i, false).empty())
             applyRemedy(i, {*remedy}, 0);
-        if (_lexicon.base(it.base).name == "trim")
+        if (_lexicon.base(it.base).name.ends_with("trim"))
             _trims = true;
         return;
     }
@@ -238,7 +241,7 @@ void Discourse::onPlace(std::size_t i)
             && fresh(item.first, 12) && i > 0 && _items[i - 1].kind != Item::Kind::Place))
         return;
     const Base& base = _lexicon.base(resolved.base);
-    if (it.base >= 0 && _lexicon.base(it.base).name == "trim")
+    if (it.base >= 0 && _lexicon.base(it.base).name.ends_with("trim"))
         _trims = true;
     if (base.name == "warning-lamps" && i > 0 && item.first - _items[i - 1].last <= 2
         && item.before == Break::None
@@ -278,7 +281,7 @@ void Discourse::onPlace(std::size_t i)
         return;
     }
     const bool list = !_focus.places.empty() && _focus.statements == 0
-                      && item.before != Break::Strong && i > 0
+                      && item.before != Break::Strong && i > 0 && _taken[i - 1] == 0
                       && _items[i - 1].kind == Item::Kind::Place && !_corrected;
     const bool refine = list && it.base < 0 && !item.andBefore;
     setFocus(i, resolved, list && !refine);
@@ -330,8 +333,12 @@ void Discourse::except(std::size_t i)
            && _items[k].before != Break::Strong;
          ++k) {
         const Resolved resolved = resolve(naming(_items[k]));
-        if (resolved.places.empty())
+        if (resolved.places.empty()) {
+            // One of what is one place here: the windows but for one.
+            _taken[k] = 1;
+            _focus.last = _items[k].last;
             break;
+        }
         out.insert(out.end(), resolved.places.begin(), resolved.places.end());
         carry(naming(_items[k]), resolved);
         _taken[k] = 1;
@@ -365,6 +372,8 @@ void Discourse::onCue(std::size_t i)
         onNormal(i);
         break;
     case Cue::Retraction:
+        if (item.first < _asideUntil && item.before == Break::None)
+            break;
         // "that'll come off" is cleaning, "that's come off" was nothing.
         if (wantedBefore(i) && !isNegated(i)) {
             applyRemedy(i, {Remedy::Clean}, 0);
@@ -381,6 +390,12 @@ void Discourse::onCue(std::size_t i)
     case Cue::No:
     case Cue::None:
         // "Polish? No, paint": other work comes instead.
+        if (const Base* base = _focus.base >= 0 ? &_lexicon.base(_focus.base) : nullptr;
+            item.is(Cue::None) && base != nullptr && base->name == "warning-lamps"
+            && _focus.statements == 0 && fresh(item.first, 4)) {
+            sayNothingWrong(_focus.places, item.last);
+            return;
+        }
         for (std::size_t k = i; k-- > 0 && i - k <= 3;)
             if (_items[k].kind == Item::Kind::Remedy && item.first - _items[k].last <= 8) {
                 _corrected = true;
@@ -411,6 +426,9 @@ void Discourse::onCue(std::size_t i)
     case Cue::Electric:
         _electric = true;
         break;
+    case Cue::TwoDoor:
+        _twoDoor = true;
+        break;
     case Cue::Where:
         _asideUntil = item.last + 9;
         break;
@@ -422,8 +440,16 @@ void Discourse::onCue(std::size_t i)
         if (isAsked(i) && !_focus.places.empty() && fresh(item.first, 8))
             _askedWorking = _focus.places;
         break;
-    case Cue::Same:
     case Cue::Another:
+        // "I'd put another seat in it"
+        if (const Item* next = at(i + 1);
+            next != nullptr && next->kind == Item::Kind::Place && next->before == Break::None
+            && next->first == item.last + 1 && naming(*next).base >= 0) {
+            onNew(i);
+            break;
+        }
+        [[fallthrough]];
+    case Cue::Same:
         same(i);
         break;
     case Cue::Except:

@@ -167,6 +167,7 @@ private:
         std::uint32_t first = 0;
         int sentence = 0;
         bool used = false;
+        bool named = false; ///< the place was said with the work
     };
     struct Asked
     {
@@ -189,6 +190,7 @@ private:
     Axle _axle = Axle::None;
     bool _inside = false;
     bool _electric = false;
+    bool _twoDoor = false;
     bool _trims = false; ///< the wheels are of steel with trims
     std::vector<Place> _askedWorking = {};
     std::uint32_t _retractedAt = 0;

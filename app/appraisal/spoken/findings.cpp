@@ -409,7 +409,7 @@ void Discourse::onCondition(std::size_t i)
         _topic = words.base;
     }
     // "the tear wants stitching": the one that was spoken of before
-    if (item.extra == 0 && item.first > 0
+    if (item.extra == 0 && item.first > 0 && _focus.statements > 0
         && _lexicon.isArticle(_speech.tokens[item.first - 1].word) && behind == 0) {
         const auto old = std::ranges::find_if(_drafts, [&](const Draft& draft) {
             return draft.alive && draft.condition == conditionOn(draft.place, words)
@@ -427,7 +427,33 @@ void Discourse::onCondition(std::size_t i)
             return draft.alive && draft.condition == Condition::Pepper && draft.run == _run;
         }))
         return;
-    if (isNegated(i)) {
+    // "only straw": what was taken for a defect was dirt.
+    if ((words.id == Condition::Dirty || words.id == Condition::Contamination) && item.first > 0
+        && _lexicon.wordIs(_speech.tokens[item.first - 1].word, Cue::Want) && item.extra == 0
+        && (cueBefore(_items, i, Cue::But, 1)
+            || std::ranges::any_of(_drafts, [&](const Draft& draft) {
+                   return draft.alive && draft.run == _run && draft.remedies.empty()
+                          && item.first - draft.last <= 12 && draft.condition != words.id;
+               }))) {
+        retract(i, true);
+        return;
+    }
+    // What only says more of the same: "not working, it's jammed".
+    if (!item.andBefore && std::ranges::any_of(_drafts, [&](const Draft& draft) {
+            const bool more = (draft.condition == Condition::Inoperative
+                               && words.id == Condition::Broken)
+                              || (draft.condition == Condition::Broken
+                                  && (words.id == Condition::Loose
+                                      || words.id == Condition::Inoperative))
+                              || (draft.condition == Condition::Missing
+                                  && words.id == Condition::Hole);
+            return draft.alive && more && draft.run == _run && item.first - draft.last <= 12
+                   && std::ranges::find(fit, draft.place) != fit.end();
+        }))
+        return;
+    const bool denied = words.always && i > 0 && item.first - _items[i - 1].last <= 2
+                        && (_items[i - 1].is(Cue::No) || _items[i - 1].is(Cue::Negation));
+    if (words.always ? denied : isNegated(i)) {
         // "no crack after all"
         for (Draft& draft : _drafts)
             if (draft.alive && (draft.remedies.empty() || draft.borrowed)
@@ -491,6 +517,8 @@ void Discourse::onSound(std::size_t i)
             return;
         }
     }
+    if (item.first < _asideUntil && item.before == Break::None)
+        return;
     if (item.is(Cue::Working) && isAsked(i) && !_focus.places.empty() && fresh(item.first, 8)) {
         _askedWorking = _focus.base >= 0 && _lexicon.base(_focus.base).workBase >= 0
                             ? placesOf(_lexicon.base(_focus.base).workBase)
@@ -526,10 +554,11 @@ void Discourse::onSound(std::size_t i)
         if (it.workBase >= 0 && item.is(Cue::Working))
             places = placesOf(it.workBase);
         // "So the quarter's fine": named again, it takes back what was only half said.
-        if (_focus.statements == 0)
+        const bool takenBack = _retractedAt != 0 && item.first - _retractedAt <= 25;
+        if (_focus.statements == 0 || takenBack)
             for (Draft& draft : _drafts)
                 if (draft.alive && (draft.remedies.empty() || draft.borrowed)
-                    && draft.run < _run && item.first - draft.last <= 60
+                    && draft.statement != 0 && item.first - draft.last <= 60
                     && std::ranges::find(places, draft.place) != places.end())
                     draft.alive = false;
     }
@@ -606,10 +635,16 @@ void Discourse::same(std::size_t i)
         return;
     const Stated stated = _stated;
     std::vector<Place> places;
+    // "same as the front one" names what it is like, not what is spoken of.
+    const bool likened = next != nullptr && next->kind == Item::Kind::Place && item.last > item.first
+                         && _lexicon.wordIs(_speech.tokens[item.last].word, Cue::Talk);
+    if (likened)
+        _taken[i + 1] = 1;
     const std::size_t behind = next != nullptr && next->kind == Item::Kind::Place
                                        && next->before != Break::Strong
                                        && next->first - item.last <= 5
                                        && (_focus.statements > 0 || _focus.places.empty())
+                                       && !likened
                                    ? i + 1
                                    : 0;
     if (behind != 0) {
@@ -624,10 +659,10 @@ void Discourse::same(std::size_t i)
                 resolved.places = mirror;
                 resolved.base = _topic >= 0 ? _topic : _focus.base;
             }
-            if (const auto side = sideOf(it.positions.front()))
-                _side = side;
-            else if (before != Side::None)
-                _side = before == Side::Left ? Side::Right : Side::Left;
+            // The walk itself stays on its side, unless the side is named.
+            if (it.positions.front().side != SideWord::Other && before != Side::None)
+                if (const auto side = sideOf(it.positions.front()))
+                    _side = side;
         }
         if (resolved.places.empty())
             return;
@@ -660,7 +695,11 @@ void Discourse::same(std::size_t i)
         for (const std::size_t index : stated.drafts)
             for (const Place place : places) {
                 Draft copy = _drafts[index];
-                if (!copy.alive || copy.place == place)
+                const PlaceKind from = allPlaces()[std::size_t(copy.place)].kind;
+                const PlaceKind to = allPlaces()[std::size_t(place)].kind;
+                const bool rolling = from == PlaceKind::Tyre || to == PlaceKind::Tyre
+                                     || from == PlaceKind::Wheel || to == PlaceKind::Wheel;
+                if (!copy.alive || copy.place == place || (rolling && from != to))
                     continue;
                 copy.place = place;
                 copy.first = _focus.first;

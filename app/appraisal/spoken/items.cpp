@@ -74,6 +74,10 @@ private:
             && _lexicon.isArticle(_tokens[first - 1].word) && _mentions[m].first == _mentions[m].last)
             return false;
         const std::uint32_t next = _mentions[m].last + 1;
+        if (next < _tokens.size() && _tokens[next].before == Break::None
+            && _tokens[first].before != Break::None && _tokens[next].word == _possessive
+            && _possessive != 0)
+            return false;
         return !(next < _tokens.size() && _tokens[next].before == Break::None
                  && _tokens[next].word != 0 && _tokens[next].word == _lexicon.oneWord());
     }
@@ -166,6 +170,7 @@ private:
         std::size_t end = start; // behind the last that was taken
         bool override = false;
         bool noun = false;
+        bool linked = false;
         bool behind = false; // positions behind the noun
         while (m < _mentions.size()) {
             const Mention& mention = _mentions[m];
@@ -178,8 +183,9 @@ private:
                     break;
             }
             const Sense* sense = mention.placeSense();
-            if (sense != nullptr && isBare(m) && !override)
+            if (sense != nullptr && isBare(m) && !override && !linked)
                 break;
+            linked = linked && sense == nullptr;
             if (sense == nullptr) {
                 const bool more = m + 1 < _mentions.size() && _mentions[m + 1].placeSense() != nullptr
                                   && _mentions[m + 1].placeSense()->kind != SenseKind::Base
@@ -192,6 +198,7 @@ private:
                     Position next;
                     // "front and rear near side": what was said of the first holds for the second
                     naming.positions.push_back(next);
+                    linked = true;
                     ++m;
                     continue;
                 }
@@ -266,6 +273,11 @@ private:
             ++last;
             naming.one = true;
             naming.several = false;
+        }
+        if (last + 1 < _tokens.size() && _lexicon.isOnes(_tokens[last + 1].word)
+            && _tokens[last + 1].before == Break::None && naming.base < 0) {
+            ++last;
+            naming.several = true;
         }
         Item item = make(first, last, start);
         item.kind = Item::Kind::Place;

@@ -45,6 +45,11 @@ bool Lexicon::isArticle(WordId word) const
     return word != 0 && word < _articles.size() && _articles[word];
 }
 
+bool Lexicon::isOnes(WordId word) const
+{
+    return word != 0 && word < _ones.size() && _ones[word];
+}
+
 bool Lexicon::wordIs(WordId word, Cue cue) const
 {
     const int node = word == 0 ? -1 : step(0, word);

@@ -43,6 +43,7 @@ enum class Cue {
     Same,        ///< as the one before
     Another,     ///< one more of it
     Except,      ///< all but
+    TwoDoor,     ///< the car has doors in front only
     Electric,    ///< the car drives on a battery
     Where,       ///< an aside begins
     Me,          ///< of the speaker, not the car
@@ -188,6 +189,8 @@ public:
     [[nodiscard]] bool isGlue(WordId word) const;
     /// "the": what follows is named, not only a direction.
     [[nodiscard]] bool isArticle(WordId word) const;
+    /// "ones": several of what was named before.
+    [[nodiscard]] bool isOnes(WordId word) const;
     /// The word alone steers in this way.
     [[nodiscard]] bool wordIs(WordId word, Cue cue) const;
     [[nodiscard]] bool unitsBeforeTens() const { return _unitsBeforeTens; }
@@ -235,6 +238,7 @@ private:
     std::vector<bool> _glue;
     std::unordered_map<WordId, std::vector<Slip>> _slips;
     std::vector<bool> _articles;
+    std::vector<bool> _ones;
     std::unordered_map<std::uint64_t, int> _steps;
     std::vector<std::vector<Sense>> _senses; ///< by node
     std::vector<Base> _bases;

@@ -75,7 +75,8 @@ constexpr std::array<std::pair<std::string_view, Cue>, std::size_t(Cue::Count)> 
      {"none", Cue::None},             {"retraction", Cue::Retraction},
      {"correction", Cue::Correction}, {"same", Cue::Same},
      {"another", Cue::Another},       {"except", Cue::Except},
-     {"electric", Cue::Electric},     {"me", Cue::Me},
+     {"electric", Cue::Electric},     {"twoDoor", Cue::TwoDoor},
+         {"me", Cue::Me},
      {"where", Cue::Where},
      {"supposed", Cue::Supposed},     {"history", Cue::History},
      {"equipment", Cue::Equipment},   {"question", Cue::Question},
@@ -148,6 +149,7 @@ public:
         readFlags(member(root, "fillers"), _lexicon._fillers);
         readFlags(member(root, "glue"), _lexicon._glue);
         readFlags(member(root, "articles"), _lexicon._articles);
+        readFlags(member(root, "ones"), _lexicon._ones);
         readPositions(root);
         readBases(root);
         readDefects(root);

@@ -100,7 +100,7 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
                     && item.first - _drafts[d].last < 60)
                     open.push_back(d);
         if (open.empty() && !places.empty()) {
-            _pending.push_back({places, base, ids, item.last, item.first, _sentence, false});
+            _pending.push_back({places, base, ids, item.last, item.first, _sentence, false, true});
             return;
         }
     }
@@ -145,10 +145,18 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
         again = true;
     }
     if (open.empty()) {
-        if (!_focus.places.empty() && fresh(item.first, 12))
-            _pending.push_back({_focus.places, _focus.base, ids, item.last, item.first, _sentence, false});
-        else
-            _pending.push_back({{}, -1, ids, item.last, item.first, _sentence, false});
+        if (!_focus.places.empty() && fresh(item.first, 12)) {
+            std::vector<Place> meant = _focus.places;
+            // "new ones on the pair of them": the tyres that were just measured
+            if (several && tyreTalk())
+                for (const Tread& tread : _treads)
+                    if (item.first - tread.last <= 45 && !overlap(meant, tread.place))
+                        meant.push_back(tread.place);
+            _pending.push_back(
+                {meant, _focus.base, ids, item.last, item.first, _sentence, false, false});
+        } else {
+            _pending.push_back({{}, -1, ids, item.last, item.first, _sentence, false, false});
+        }
         return;
     }
     _worked = open;
@@ -214,6 +222,25 @@ void Discourse::onRemedy(std::size_t i)
         // "polish the bonnet", "new pads on the front"; but not "paint, front bumper next"
         if (!amountOnly && (next->lead == Lead::On || next->first - item.last == 2 || it.base < 0))
             object = i + 1;
+    }
+    if (object != 0 && echoes(naming(*next))) {
+        _taken[object] = 1;
+        object = 0;
+    }
+    // "refurbish the two that are kerbed": those of which it was said.
+    for (std::size_t k = i + 1; k < _items.size() && k <= i + 3; ++k) {
+        if (_items[k].before != Break::None || _items[k].first - item.last > 6)
+            break;
+        if (_items[k].kind == Item::Kind::Condition && k > i + 1
+            && _items[k - 1].kind == Item::Kind::Number) {
+            const Condition said = _lexicon.condition(_items[k].id).id;
+            for (Draft& draft : _drafts)
+                if (draft.alive && draft.condition == said && draft.remedies.empty()
+                    && item.first - draft.last <= 90)
+                    draft.remedies = words.ids;
+            _taken[k] = 1;
+            return;
+        }
     }
     applyRemedy(i, words.ids, object);
 }
@@ -298,7 +325,7 @@ void Discourse::implyFindings()
             if (std::ranges::find(work.ids, implied.remedy) == work.ids.end())
                 continue;
             for (const Place place : work.places) {
-                if (_sound[std::size_t(place)] != 0
+                if ((_sound[std::size_t(place)] != 0 && !work.named)
                     || std::ranges::any_of(_drafts, [&](const Draft& draft) {
                            return draft.alive && draft.place == place;
                        }))

@@ -147,6 +147,9 @@ void Discourse::resolveAt(const Base& base, const Naming& naming, const Position
             }
         }
     }
+    if (_twoDoor && both && base.kind != "wheel" && base.kind != "tyre" && base.name != "arch"
+        && base.rearBase < 0 && !base.group)
+        axle = Axle::Front;
     // The driver's side of a carpet is in front.
     if (base.axles && !base.sides && axle == Axle::None && position.sideSaid)
         axle = Axle::Front;
