@@ -194,6 +194,8 @@ private:
     bool _trims = false; ///< the wheels are of steel with trims
     std::vector<Place> _askedWorking = {};
     std::uint32_t _retractedAt = 0;
+    std::uint32_t _supposedAt = 0; ///< a defect was only thought of, of these places
+    std::vector<Place> _supposed = {};
     std::uint32_t _asideUntil = 0; ///< places named before this token are mere circumstance
     int _run = 0;
     int _sentence = 0;

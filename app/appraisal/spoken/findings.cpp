@@ -466,7 +466,12 @@ void Discourse::onCondition(std::size_t i)
     // "that's gonna be filler and paint" is work
     if (words.id == Condition::PreviousRepair && item.extra == 0 && wantedBefore(i))
         return;
-    if (isSupposed(i) || isHistory(i))
+    if (isSupposed(i)) {
+        _supposed = fit;
+        _supposedAt = item.last;
+        return;
+    }
+    if (isHistory(i))
         return;
     if (isAsked(i)) {
         _asked = {i, fit, true};
@@ -619,6 +624,9 @@ void Discourse::retract(std::size_t i, bool certain)
             draft.alive = false;
             places.push_back(draft.place);
         }
+    // "I thought that was damage but it's only dirt"
+    if (places.empty() && certain && _supposedAt != 0 && item.first - _supposedAt <= 15)
+        places = _supposed;
     if (!places.empty())
         sayNothingWrong(places, item.last);
 }

@@ -62,6 +62,7 @@ enum class Cue {
     And,
     Or,
     New,         ///< a new one of what follows
+    So,          ///< what follows is drawn from what was said
     Want,        ///< work follows: needs, wants, get it
     Them,        ///< several of what was said
     It,

@@ -38,6 +38,14 @@ const Json* member(const Json& object, const char* key)
     return it == object.MemberEnd() ? nullptr : &it->value;
 }
 
+const Json& needed(const Json& object, const char* key)
+{
+    const Json* value = object.IsObject() ? member(object, key) : nullptr;
+    if (value == nullptr)
+        refuse(std::string(key) + " is missing");
+    return *value;
+}
+
 template <typename Do>
 void forEachText(const Json* list, Do&& act)
 {
@@ -85,7 +93,7 @@ constexpr std::array<std::pair<std::string_view, Cue>, std::size_t(Cue::Count)> 
      {"from", Cue::From},             {"on", Cue::On},                 {"beside", Cue::Beside},
      {"but", Cue::But},               {"and", Cue::And},
      {"or", Cue::Or},                 {"new", Cue::New},
-     {"want", Cue::Want},             {"them", Cue::Them},
+     {"so", Cue::So},                 {"want", Cue::Want},             {"them", Cue::Them},
      {"it", Cue::It},                 {"inside", Cue::Inside},
      {"outside", Cue::Outside},       {"limit", Cue::Limit},
      {"depth", Cue::Depth},           {"unit", Cue::Unit},
@@ -140,7 +148,7 @@ public:
             _lexicon._unitsBeforeTens = flag("unitsBeforeTens");
             _lexicon._compoundNumbers = flag("compoundNumbers");
             if (const Json* sign = member(*rules, "decimalSign"))
-                _lexicon._decimalSign = text(*sign).front();
+                _lexicon._decimalSign = text(*sign).substr(0, 1) == "," ? ',' : '.';
         }
         readNumbers(root);
         forEachMember(member(root, "spelling"), [&](std::string_view from, const Json& to) {
@@ -233,6 +241,8 @@ private:
         };
         using Kind = NumberWord::Kind;
         forEachMember(member(*numbers, "values"), [&](std::string_view word, const Json& value) {
+            if (!value.IsInt())
+                refuse("a number was expected");
             const int number = value.GetInt();
             const bool tens = number >= 20 && number < 100 && number % 10 == 0;
             put(word, {tens ? Kind::Tens : Kind::Unit, number, false});
@@ -245,7 +255,7 @@ private:
             }
         });
         forEachMember(member(*numbers, "plurals"), [&](std::string_view word, const Json& value) {
-            put(word, {Kind::Unit, value.GetInt(), true});
+            put(word, {Kind::Unit, value.IsInt() ? value.GetInt() : 0, true});
         });
         const std::array<std::pair<const char*, Kind>, 7> roles{{{"hundred", Kind::Hundred},
                                                                  {"thousand", Kind::Thousand},
@@ -292,8 +302,8 @@ private:
             refuse("bases are missing");
         for (const Json& entry : bases->GetArray()) {
             Base base;
-            base.name = text(entry["base"]);
-            base.kind = text(entry["kind"]);
+            base.name = text(needed(entry, "base"));
+            base.kind = text(needed(entry, "kind"));
             base.part = member(entry, "part") != nullptr;
             if (const Json* remedy = member(entry, "remedy"))
                 base.remedy = named<Remedy>(text(*remedy));
@@ -354,7 +364,7 @@ private:
             refuse("conditions are missing");
         for (const Json& entry : conditions->GetArray()) {
             ConditionWords words;
-            words.id = named<Condition>(text(entry["id"]));
+            words.id = named<Condition>(text(needed(entry, "id")));
             if (member(entry, "base") != nullptr)
                 words.base = otherBase(entry, "base");
             words.always = member(entry, "always") != nullptr;
@@ -389,9 +399,9 @@ private:
         }
         if (const Json* implied = member(root, "implied"))
             for (const Json& entry : implied->GetArray())
-                _lexicon._implied.push_back({named<Remedy>(text(entry["remedy"])),
-                                             std::string(text(entry["on"])),
-                                             named<Condition>(text(entry["condition"]))});
+                _lexicon._implied.push_back({named<Remedy>(text(needed(entry, "remedy"))),
+                                             std::string(text(needed(entry, "on"))),
+                                             named<Condition>(text(needed(entry, "condition")))});
     }
 
     void readSlips(const Json& root)
@@ -407,8 +417,8 @@ private:
              {"beside", Slip::When::Before}}};
         for (const Json& entry : slips->GetArray()) {
             Slip slip;
-            slip.when = lookUp(kinds, text(entry["when"]));
-            slip.meant = words(text(entry["meant"]));
+            slip.when = lookUp(kinds, text(needed(entry, "when")));
+            slip.meant = words(text(needed(entry, "meant")));
             forEachText(member(entry, "beside"), [&](std::string_view word) {
                 for (const WordId id : words(word))
                     slip.beside.push_back(id);

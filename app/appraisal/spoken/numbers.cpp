@@ -73,6 +73,11 @@ public:
             } else if (kind == Kind::Article && i == first && i + 1 < _tokens.size()
                        && (kindAt(i + 1) == Kind::Hundred || kindAt(i + 1) == Kind::Thousand)) {
                 continue;
+            } else if (kind == Kind::Half && i > first && _lexicon.unitsBeforeTens() && total == 0
+                       && last == 1) {
+                fraction = 5;
+                ++i;
+                break;
             } else if (kind == Kind::And && i > first) {
                 const int half = fractionAt(i + 1);
                 if (half > 0 && total == 0) {
@@ -135,6 +140,27 @@ private:
 };
 
 } // namespace
+
+std::vector<WordId> numberPieces(std::string_view word, const Lexicon& lexicon)
+{
+    std::vector<WordId> pieces;
+    // No number is longer than this many letters.
+    while (!word.empty() && word.size() < 80) {
+        std::size_t longest = 0;
+        WordId piece = 0;
+        for (std::size_t n = word.size(); n >= 3 && longest == 0; --n)
+            if (const WordId id = lexicon.word(word.substr(0, n));
+                id != 0 && lexicon.number(id) != nullptr) {
+                longest = n;
+                piece = id;
+            }
+        if (longest == 0)
+            return {};
+        pieces.push_back(piece);
+        word.remove_prefix(longest);
+    }
+    return word.empty() && pieces.size() > 1 ? pieces : std::vector<WordId>{};
+}
 
 void joinNumbers(Speech& speech, const Lexicon& lexicon)
 {

@@ -27,7 +27,7 @@ bool Discourse::wantedBefore(std::size_t i) const
     for (std::size_t k = i; k-- > 0 && i - k <= 3;) {
         if (_items[k + 1].before == Break::Strong || _items[i].first - _items[k].last > 4)
             return false;
-        if (_items[k].is(Cue::Want))
+        if (_items[k].is(Cue::Want) || _items[k].is(Cue::So))
             return true;
     }
     return false;

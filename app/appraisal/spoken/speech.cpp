@@ -147,8 +147,16 @@ private:
     void putSpelled(std::size_t begin, std::size_t end, std::string_view lower)
     {
         const auto rewritten = _lexicon.rewrite(lower);
+        const WordId known = _lexicon.word(lower);
+        if (rewritten.empty() && known == 0 && _lexicon.compoundNumbers()) {
+            const auto pieces = numberPieces(lower, _lexicon);
+            for (const WordId piece : pieces)
+                putWord(begin, end, piece);
+            if (!pieces.empty())
+                return;
+        }
         if (rewritten.empty())
-            putWord(begin, end, _lexicon.word(lower));
+            putWord(begin, end, known);
         for (const WordId word : rewritten)
             putWord(begin, end, word);
     }
@@ -169,7 +177,11 @@ private:
             } else if (text.compare(i, 2, "\xe2\x80") == 0 || !isLetter(c)) {
                 break;
             } else {
-                _lower += c >= 'A' && c <= 'Z' ? char(c + 32) : c;
+                // Latin capitals of two bytes: C3 80 to C3 9E.
+                const auto byte = static_cast<unsigned char>(c);
+                const bool capital = i > begin && text[i - 1] == '\xc3' && byte >= 0x80
+                                     && byte <= 0x9e && byte != 0x97;
+                _lower += (c >= 'A' && c <= 'Z') || capital ? char(c + 32) : c;
             }
         }
         // "runnin'" is running; "no'" and "wi'" are words of their own.

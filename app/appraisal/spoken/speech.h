@@ -46,6 +46,8 @@ struct Speech
 /// Words alone, no meaning: the first step, also what the bench compares with.
 [[nodiscard]] Speech splitWords(const Transcript& transcript, const Lexicon& lexicon);
 void joinNumbers(Speech& speech, const Lexicon& lexicon);
+/// The pieces of a number that is written as one word ("dreiundvierzig"); empty when it is none.
+[[nodiscard]] std::vector<WordId> numberPieces(std::string_view word, const Lexicon& lexicon);
 void mendSlips(Speech& speech, const Lexicon& lexicon);
 /// All of it.
 [[nodiscard]] Speech speechOf(const Transcript& transcript, const Lexicon& lexicon);
