@@ -282,7 +282,8 @@ void Discourse::onPlace(std::size_t i)
     }
     const bool list = !_focus.places.empty() && _focus.statements == 0
                       && item.before != Break::Strong && i > 0 && _taken[i - 1] == 0
-                      && _items[i - 1].kind == Item::Kind::Place && !_corrected;
+                      && _items[i - 1].kind == Item::Kind::Place && !_corrected
+                      && (naming(_items[i - 1]).base >= 0 || !naming(_items[i - 1]).amountSaid);
     const bool refine = list && it.base < 0 && !item.andBefore;
     setFocus(i, resolved, list && !refine);
     if (list && item.andBefore)
@@ -430,7 +431,10 @@ void Discourse::onCue(std::size_t i)
         _twoDoor = true;
         break;
     case Cue::Where:
-        _asideUntil = item.last + 9;
+        _asideUntil = item.last + (_speech.punctuated ? 9U : 7U);
+        break;
+    case Cue::So:
+        _asideUntil = 0;
         break;
     case Cue::Correction:
         _corrected = true;

@@ -142,9 +142,14 @@ bool Discourse::isHistory(std::size_t i) const
 
 bool Discourse::isAsked(std::size_t i) const
 {
-    if (cueBefore(_items, i, Cue::Any, 4) || cueBefore(_items, i, Cue::Question, 8))
-        return true;
     const auto& tokens = _speech.tokens;
+    if (cueBefore(_items, i, Cue::Any, 4))
+        return true;
+    // "a big one is that, so ..." asks nothing
+    for (std::size_t k = i; k-- > 0 && i - k <= 6 && _items[k + 1].before != Break::Strong
+                            && !_items[k + 1].turn && _items[i].first - _items[k].last <= 8;)
+        if (_items[k].is(Cue::Question))
+            return tokens[_items[k].last + 1].before == Break::None;
     for (std::uint32_t t = _items[i].last; t < tokens.size() && t < _items[i].last + 14; ++t) {
         if (t > _items[i].last && tokens[t].before == Break::Strong)
             return false;
@@ -451,7 +456,7 @@ void Discourse::onCondition(std::size_t i)
                    && std::ranges::find(fit, draft.place) != fit.end();
         }))
         return;
-    const bool denied = words.always && i > 0 && item.first - _items[i - 1].last <= 2
+    const bool denied = words.always && i > 0 && item.first - _items[i - 1].last <= 1
                         && (_items[i - 1].is(Cue::No) || _items[i - 1].is(Cue::Negation));
     if (words.always ? denied : isNegated(i)) {
         // "no crack after all"
@@ -627,6 +632,10 @@ void Discourse::retract(std::size_t i, bool certain)
     // "I thought that was damage but it's only dirt"
     if (places.empty() && certain && _supposedAt != 0 && item.first - _supposedAt <= 15)
         places = _supposed;
+    else if (places.empty() && certain && fresh(item.first, 14))
+        for (std::size_t k = i; k-- > 0 && i - k <= 5 && _items[k + 1].before != Break::Strong;)
+            if (_items[k].is(Cue::Supposed))
+                places = _focus.places;
     if (!places.empty())
         sayNothingWrong(places, item.last);
 }

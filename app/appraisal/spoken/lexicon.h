@@ -73,6 +73,8 @@ enum class Cue {
     Unit,        ///< another unit, or something counted: the number before is no depth
     To,          ///< between two numbers of a range
     Talk,        ///< a turn of phrase without meaning for the car
+    Mileage,     ///< the odometer is spoken of
+    Single,      ///< one owner
     Miles,
     Kilometres,
     Keys,

@@ -98,6 +98,7 @@ constexpr std::array<std::pair<std::string_view, Cue>, std::size_t(Cue::Count)> 
      {"outside", Cue::Outside},       {"limit", Cue::Limit},
      {"depth", Cue::Depth},           {"unit", Cue::Unit},
      {"to", Cue::To},                 {"talk", Cue::Talk},
+     {"mileage", Cue::Mileage},       {"single", Cue::Single},
      {"miles", Cue::Miles},           {"kilometres", Cue::Kilometres},
      {"keys", Cue::Keys},             {"months", Cue::Months},
      {"years", Cue::Years},           {"test", Cue::Test},

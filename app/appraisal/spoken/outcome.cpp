@@ -42,8 +42,29 @@ void Discourse::readFacts(SpokenReading& reading) const
         }
         return false;
     };
+    const auto isKeys = [&](const Item& it) {
+        return it.is(Cue::Keys)
+               || (it.kind == Item::Kind::Place && naming(it).base >= 0
+                   && _lexicon.base(naming(it).base).name == "keys");
+    };
+    // "Keys? Two.", "owner is one only": what is asked for comes first.
+    const auto behind = [&](std::size_t i, auto&& is, std::uint32_t reach) {
+        for (std::size_t k = i; k-- > 0 && i - k <= 3;) {
+            if (_items[i].first - _items[k].last > reach
+                || (k + 1 < i && _items[k].kind == Item::Kind::Number))
+                return false;
+            if (is(_items[k]))
+                return true;
+        }
+        return false;
+    };
     for (std::size_t i = 0; i < _items.size(); ++i) {
         const Item& item = _items[i];
+        if (item.is(Cue::Single))
+            facts.owners = 1;
+        if (item.kind == Item::Kind::Place && isKeys(item) && naming(item).amountSaid
+            && naming(item).amount == Amount::Both && !facts.keys)
+            facts.keys = 2;
         if (item.kind != Item::Kind::Number || item.id % 10 != 0)
             continue;
         const int value = item.id / 10;
@@ -67,6 +88,18 @@ void Discourse::readFacts(SpokenReading& reading) const
             facts.serviceStamps = value;
         } else if (beside(i, Cue::Owners, 4) && value <= 20) {
             facts.owners = value;
+        } else if (value >= 1000
+                   && behind(i, [](const Item& it) { return it.is(Cue::Mileage) || it.is(Cue::Miles); }, 8)) {
+            if (!facts.odometer || behind(i, [](const Item& it) { return it.is(Cue::Correction) || it.is(Cue::No); }, 3))
+                facts.odometer = value;
+        } else if (!facts.keys && value <= 6 && behind(i, isKeys, 3)) {
+            facts.keys = value;
+        } else if (!facts.owners && value <= 20
+                   && behind(i, [](const Item& it) { return it.is(Cue::Owners); }, 3)) {
+            facts.owners = value;
+        } else if (!facts.testMonths && value <= 24 && beside(i, Cue::Months, 2)
+                   && behind(i, [](const Item& it) { return it.is(Cue::Test); }, 10)) {
+            facts.testMonths = value;
         }
     }
 }

@@ -204,13 +204,8 @@ void Discourse::onRemedy(std::size_t i)
         if (_items[k].is(Cue::Negation))
             return;
     }
-    if (words.needsCue && !wantedBefore(i)) {
-        const bool waits = std::ranges::any_of(_drafts, [&](const Draft& draft) {
-            return draft.alive && draft.run == _run && item.first - draft.last <= 30;
-        });
-        if (!waits)
-            return;
-    }
+    if (words.needsCue && !wantedBefore(i))
+        return;
     std::size_t object = 0;
     const Item* next = at(i + 1);
     if (next != nullptr && next->kind == Item::Kind::Place && next->before == Break::None
@@ -229,7 +224,8 @@ void Discourse::onRemedy(std::size_t i)
     }
     // "refurbish the two that are kerbed": those of which it was said.
     for (std::size_t k = i + 1; k < _items.size() && k <= i + 3; ++k) {
-        if (_items[k].before != Break::None || _items[k].first - item.last > 6)
+        if (_items[k].before != Break::None || _items[k].first - item.last > 6
+            || _items[k].kind == Item::Kind::Place)
             break;
         if (_items[k].kind == Item::Kind::Condition && k > i + 1
             && _items[k - 1].kind == Item::Kind::Number) {

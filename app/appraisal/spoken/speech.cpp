@@ -57,8 +57,9 @@ private:
         const std::string& text = _speech.text;
         while (i < text.size()) {
             // Typographic apostrophes and dashes are three bytes: E2 80 xx.
-            if (text.compare(i, 2, "\xe2\x80") == 0 && i + 2 < text.size()) {
-                const auto third = static_cast<unsigned char>(text[i + 2]);
+            if (text.compare(i, 2, "\xe2\x80") == 0) {
+                const auto third =
+                    i + 2 < text.size() ? static_cast<unsigned char>(text[i + 2]) : 0;
                 if (third == 0x93 || third == 0x94 || third == 0xa6)
                     raise(Break::Weak);
                 i += 3;
