@@ -164,7 +164,6 @@ private slots:
             "7000 Roof. | 7000 Boot.");
         row("brackets that are no time", "[laughs] Roof.\n", "[laughs] Roof.");
         row("broken time", "[0:0x] Roof.\n", "Roof.", "1");
-        row("speakers", "Ann: Roof?\nBo: Fine.\n", "Ann: Roof? | Bo: Fine.");
     }
     void parse()
     {

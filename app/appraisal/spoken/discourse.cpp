@@ -138,6 +138,7 @@ void Discourse::setFocus(std::size_t i, const Resolved& resolved, bool join)
             if (std::ranges::find(_focus.places, place) == _focus.places.end())
                 _focus.places.push_back(place);
         _focus.several = true;
+        _focus.list = true;
     } else {
         _focus = {};
         _focus.places = resolved.places;
@@ -203,6 +204,10 @@ void Discourse::onPlace(std::size_t i)
         const bool corner = !_focus.places.empty() && (item.before != Break::Strong || aside)
                             && !(next != nullptr && next->kind == Item::Kind::Place
                                  && naming(*next).base >= 0 && next->lead == Lead::None);
+        if (it.positions.front().sideSaid && it.positions.front().axle != Axle::None
+            && _focus.statements == 0 && fresh(item.first, 6) && next != nullptr
+            && next->kind != Item::Kind::Place)
+            return; // "Windows. The passenger rear doesn't come up": one of what is one place
         if (it.one && !_focus.places.empty() && fresh(item.first, 30))
             return; // "the near side one's dropped": one of two that are one place here
         if (!corner)
@@ -269,6 +274,10 @@ void Discourse::onPlace(std::size_t i)
         _topic = resolved.base;
     if (moved) {
         // "a dent in the near side wing, sorry, off side wing": what was said moves along.
+        if (std::ranges::count_if(_drafts, [&](const Draft& draft) {
+                return draft.alive && draft.run == _run && draft.statement == _statement;
+            }) > 1)
+            return;
         for (Draft& draft : _drafts)
             if (draft.alive && draft.run == _run && draft.statement == _statement)
                 draft.place = resolved.places.front();
@@ -284,7 +293,9 @@ void Discourse::onPlace(std::size_t i)
                       && item.before != Break::Strong && i > 0 && _taken[i - 1] == 0
                       && _items[i - 1].kind == Item::Kind::Place && !_corrected
                       && (naming(_items[i - 1]).base >= 0 || !naming(_items[i - 1]).amountSaid);
-    const bool refine = list && it.base < 0 && !item.andBefore;
+    const bool refine = list && !item.andBefore
+                        && (it.base < 0
+                            || (it.base == _focus.base && it.positions.front().sideSaid));
     setFocus(i, resolved, list && !refine);
     if (list && item.andBefore)
         _focus.lastPart = 0;
@@ -403,12 +414,20 @@ void Discourse::onCue(std::size_t i)
                 _correctedAt = item.last + 18;
                 return;
             }
-        if (!_askedWorking.empty()) {
+        if (!_askedWorking.empty() && fresh(item.first, 10)) {
             ConditionWords words;
             words.id = Condition::Inoperative;
             const std::vector<Place> places = _askedWorking;
             _askedWorking.clear();
             addFindings(i, places, words, 0.15);
+            return;
+        }
+        // "No it's not through": what was said of the work is said anew.
+        if (item.before == Break::Strong && !_worked.empty() && !item.turn
+            && item.first - _drafts[_worked.back()].last <= 16
+            && _drafts[_worked.back()].run == _run) {
+            _corrected = true;
+            _correctedAt = item.last + 18;
             return;
         }
         retract(i, false);
@@ -421,11 +440,20 @@ void Discourse::onCue(std::size_t i)
         if (_asked.open) {
             _asked.open = false;
             const Item& asked = _items[_asked.item];
-            addFindings(_asked.item, _asked.places, _lexicon.condition(asked.id), 0.3);
+            addFindings(_asked.item, _asked.places, _lexicon.condition(asked.id), 0.1);
+        } else if (_askedOnce && _focus.statements == 0 && fresh(item.first, 6)
+                   && item.first - _items[_lastAsked].last <= 45) {
+            // "Kerbed? Yes. Off side rear? Yes."
+            bool bent = false;
+            const ConditionWords& words = _lexicon.condition(_items[_lastAsked].id);
+            addFindings(i, fitting(_focus.places, _focus.base, words, bent), words, 0.15);
         }
         break;
     case Cue::Electric:
         _electric = true;
+        break;
+    case Cue::Van:
+        _van = true;
         break;
     case Cue::TwoDoor:
         _twoDoor = true;
@@ -492,6 +520,13 @@ std::size_t Discourse::placeBehind(std::size_t i, bool adjective) const
             if (item.lead == Lead::On && it.base < 0 && it.amountSaid
                 && !it.positions.front().sideSaid && it.positions.front().axle == Axle::None)
                 return 0; // "on both corners"
+            // "on the front edge of the roof"
+            if (const Item* next = at(k + 1);
+                item.lead == Lead::On && it.base < 0 && next != nullptr
+                && next->kind == Item::Kind::Place && next->lead == Lead::On
+                && naming(*next).base >= 0 && next->first - item.last <= 4
+                && next->before == Break::None)
+                return k + 1;
             if (item.lead == Lead::On)
                 return k;
             if (item.lead == Lead::From) {

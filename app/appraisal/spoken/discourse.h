@@ -56,6 +56,7 @@ struct Focus
     std::size_t lastPart = 0; ///< of places named in a row without "and", the last begins here
     bool guessed = false;     ///< the side was carried over from far
     bool part = false;
+    bool list = false; ///< several named in a row
     bool rest = false; ///< "the others"
 };
 
@@ -190,6 +191,9 @@ private:
     Axle _axle = Axle::None;
     bool _inside = false;
     bool _electric = false;
+    bool _van = false;
+    std::size_t _lastAsked = 0; ///< the item of the last defect that was asked for
+    bool _askedOnce = false;
     bool _twoDoor = false;
     bool _trims = false; ///< the wheels are of steel with trims
     std::vector<Place> _askedWorking = {};

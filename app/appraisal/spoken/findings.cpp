@@ -86,9 +86,12 @@ bool Discourse::isNegated(std::size_t i) const
                                 && item->kind == Item::Kind::Condition
                                 && !(item->before == Break::Weak && item->extra == 1)
                                 && item->first - before.last <= 2 && !item->butBefore);
-        if (item->before == Break::Strong || item->turn || item->butBefore)
+        if (item->before == Break::Strong || item->turn || item->butBefore
+            || (_items[i].kind == Item::Kind::Remedy && item->andBefore))
             return false;
         // "oh no, dog hair" denies nothing
+        if (before.is(Cue::So))
+            return false;
         if (before.is(Cue::No) && before.last != before.first)
             return false;
         if (before.is(Cue::Negation) || before.is(Cue::No))
@@ -451,7 +454,11 @@ void Discourse::onCondition(std::size_t i)
                                   && (words.id == Condition::Loose
                                       || words.id == Condition::Inoperative))
                               || (draft.condition == Condition::Missing
-                                  && words.id == Condition::Hole);
+                                  && (words.id == Condition::Hole || words.id == Condition::Loose))
+                              || (draft.condition == Condition::Loose
+                                  && words.id == Condition::Misaligned)
+                              || (draft.condition == Condition::Kerbed
+                                  && (words.id == Condition::Chip || words.id == Condition::Mark));
             return draft.alive && more && draft.run == _run && item.first - draft.last <= 12
                    && std::ranges::find(fit, draft.place) != fit.end();
         }))
@@ -468,6 +475,12 @@ void Discourse::onCondition(std::size_t i)
         sayNothingWrong(fit, item.last);
         return;
     }
+    // "has to be painted before I fit it" is work, too
+    if (words.id == Condition::PreviousRepair && item.extra == 1 && i > 0
+        && _items[i - 1].is(Cue::Want) && item.first - _items[i - 1].last <= 1) {
+        applyRemedy(i, {Remedy::Refinish}, 0);
+        return;
+    }
     // "that's gonna be filler and paint" is work
     if (words.id == Condition::PreviousRepair && item.extra == 0 && wantedBefore(i))
         return;
@@ -480,6 +493,8 @@ void Discourse::onCondition(std::size_t i)
         return;
     if (isAsked(i)) {
         _asked = {i, fit, true};
+        _lastAsked = i;
+        _askedOnce = true;
         return;
     }
     _asked.open = false;

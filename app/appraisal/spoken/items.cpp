@@ -389,6 +389,11 @@ private:
             }
         if (chosen == nullptr)
             return m + 1;
+        // "fine scratches"
+        if (const Sense* severity = mention.sense(SenseKind::Severity);
+            severity != nullptr && touches(m, m + 1)
+            && _mentions[m + 1].sense(SenseKind::Condition) != nullptr)
+            chosen = severity;
         // "the light's on": nothing follows that it could be on
         if (chosen->kind == SenseKind::Cue && Cue(chosen->id) == Cue::On)
             if (const Sense* condition = mention.sense(SenseKind::Condition);

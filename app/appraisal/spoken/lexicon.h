@@ -44,6 +44,7 @@ enum class Cue {
     Another,     ///< one more of it
     Except,      ///< all but
     TwoDoor,     ///< the car has doors in front only
+    Van,         ///< its back doors are its tailgate
     Electric,    ///< the car drives on a battery
     Where,       ///< an aside begins
     Me,          ///< of the speaker, not the car

@@ -83,7 +83,7 @@ constexpr std::array<std::pair<std::string_view, Cue>, std::size_t(Cue::Count)> 
      {"none", Cue::None},             {"retraction", Cue::Retraction},
      {"correction", Cue::Correction}, {"same", Cue::Same},
      {"another", Cue::Another},       {"except", Cue::Except},
-     {"electric", Cue::Electric},     {"twoDoor", Cue::TwoDoor},
+     {"electric", Cue::Electric},     {"twoDoor", Cue::TwoDoor},       {"van", Cue::Van},
          {"me", Cue::Me},
      {"where", Cue::Where},
      {"supposed", Cue::Supposed},     {"history", Cue::History},

@@ -39,20 +39,6 @@ void parsePlain(std::string_view text, Transcript& out)
                 rest = end == std::string_view::npos ? rest.substr(1) : trimmed(rest.substr(end + 1));
             }
         }
-        // "Name: words" says who speaks.
-        const std::size_t colon = rest.find(": ");
-        if (colon != std::string_view::npos && colon > 0 && colon < 24
-            && rest.front() >= 'A' && rest.front() <= 'Z'
-            && rest.substr(0, colon).find_first_of(".,;?!") == std::string_view::npos
-            && rest.substr(0, colon).find(' ') == std::string_view::npos) {
-            if (!isBlank(paragraph.text)) {
-                const int time = paragraph.milliseconds;
-                keep();
-                paragraph.milliseconds = time;
-            }
-            paragraph.voice = std::string(rest.substr(0, colon));
-            rest = rest.substr(colon + 2);
-        }
         if (!paragraph.text.empty())
             paragraph.text += ' ';
         paragraph.text += rest;

@@ -104,6 +104,15 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
             return;
         }
     }
+    // A screen that was renewed is what the camera is set up for.
+    if (ids.size() == 1 && ids.front() == Remedy::Calibrate)
+        for (Draft& draft : _drafts)
+            if (draft.alive && allPlaces()[std::size_t(draft.place)].kind == PlaceKind::Glass
+                && item.first - draft.last <= 60) {
+                addOnce(draft.remedies, Remedy::Calibrate);
+                draft.last = item.last;
+                return;
+            }
     bool again = false;
     const bool instead = _corrected && item.first <= _correctedAt + 12;
     if (instead && open.empty() && !_worked.empty()

@@ -82,7 +82,8 @@ bool Discourse::tellsApart(int base, const Naming& naming) const
 /// "the discs", "the tread": what is spoken of already, said again without a position.
 bool Discourse::echoes(const Naming& naming) const
 {
-    if (naming.base < 0 || _focus.places.empty() || _focus.base < 0 || naming.amountSaid)
+    if (naming.base < 0 || _focus.places.empty() || _focus.base < 0 || naming.amountSaid
+        || _focus.list)
         return false;
     for (const Position& position : naming.positions)
         if (position.sideSaid || position.axle != Axle::None)
@@ -101,6 +102,17 @@ int Discourse::baseFor(const Naming& naming) const
         base = tellsApart(_topic, naming) ? _topic : -1;
     if (base < 0)
         return -1;
+    // Of mirrors, "passenger glass" is that mirror.
+    if (naming.base >= 0 && naming.positions.front().sideSaid && _topic >= 0
+        && std::ranges::find(_lexicon.base(base).partOf, _lexicon.base(_topic).name)
+               != _lexicon.base(base).partOf.end()
+        && tellsApart(_topic, naming))
+        return _topic;
+    // The back doors of a van.
+    if (_van && _lexicon.base(base).name == "door" && naming.several
+        && !naming.positions.front().sideSaid && naming.positions.front().axle == Axle::Rear
+        && _lexicon.baseNamed("tailgate") >= 0)
+        return _lexicon.baseNamed("tailgate");
     if (_electric && _lexicon.base(base).electricBase >= 0)
         return _lexicon.base(base).electricBase;
     const Base& it = _lexicon.base(base);

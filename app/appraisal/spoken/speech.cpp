@@ -185,6 +185,15 @@ private:
                 _lower += (c >= 'A' && c <= 'Z') || capital ? char(c + 32) : c;
             }
         }
+        // "ANN: roof?" names who speaks, unless it is a word of the trade.
+        if (apostrophe == 0 && at(i) == ':' && (at(i + 1) == ' ' || at(i + 1) == '\n')
+            && (begin == _begin || _break == Break::Strong || allCapitals(begin, i))
+            && text[begin] >= 'A' && text[begin] <= 'Z' && _lexicon.word(_lower) == 0
+            && _lexicon.rewrite(_lower).empty()) {
+            raise(Break::Strong);
+            _turn = !_speech.tokens.empty();
+            return i + 1;
+        }
         // "runnin'" is running; "no'" and "wi'" are words of their own.
         if (apostrophe == 0 && at(i) == '\'' && !isLetter(at(i + 1))) {
             if (!_lexicon.rewrite(_lower + "'").empty()) {
@@ -208,6 +217,14 @@ private:
         putSpelled(begin, cut, head);
         putWord(cut, i, _lexicon.word(tail));
         return i;
+    }
+
+    bool allCapitals(std::size_t begin, std::size_t end) const
+    {
+        for (std::size_t i = begin; i < end; ++i)
+            if (_speech.text[i] < 'A' || _speech.text[i] > 'Z')
+                return false;
+        return end > begin + 2;
     }
 
     std::size_t number(std::size_t begin)
