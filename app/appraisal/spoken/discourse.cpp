@@ -327,8 +327,7 @@ void Discourse::extend(std::size_t i)
             copy.place = place;
             copy.last = _items[i].last;
             copy.count = {};
-            _drafts.push_back(copy);
-            _stated.drafts.push_back(_drafts.size() - 1);
+            _stated.drafts.push_back(keep(copy));
             _stated.places.push_back(place);
             _mentioned[std::size_t(place)] = 1;
         }

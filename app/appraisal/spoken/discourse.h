@@ -130,6 +130,9 @@ private:
     void same(std::size_t i);
     void addFindings(std::size_t i, const std::vector<Place>& places, const ConditionWords& words,
                      double doubt);
+    /// Keeps a draft; a dead one of the same place and defect makes room, so that their number stays
+    /// that of places and defects however long somebody talks.
+    std::size_t keep(const Draft& draft);
     void sayNothingWrong(const std::vector<Place>& places, std::uint32_t token);
     [[nodiscard]] std::vector<Place> fitting(std::vector<Place> places, int base,
                                              const ConditionWords& words, bool& bent) const;

@@ -234,13 +234,28 @@ std::vector<Place> Discourse::fitting(std::vector<Place> places, int base,
     return fit;
 }
 
+std::size_t Discourse::keep(const Draft& draft)
+{
+    const auto dead = std::ranges::find_if(_drafts, [&](const Draft& other) {
+        return !other.alive && other.place == draft.place && other.condition == draft.condition;
+    });
+    if (dead != _drafts.end()) {
+        *dead = draft;
+        return std::size_t(dead - _drafts.begin());
+    }
+    _drafts.push_back(draft);
+    return _drafts.size() - 1;
+}
+
 void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
                             const ConditionWords& words, double doubt)
 {
     const Item& item = _items[i];
     // A correction or "well, more of a ..." puts another word for the same thing.
-    if (_corrected && item.first - _correctedAt <= 6 && !_drafts.empty()
-        && _drafts.back().run == _run) {
+    if (_corrected && item.first - _correctedAt <= 6
+        && std::ranges::any_of(_drafts, [&](const Draft& draft) {
+               return draft.alive && draft.statement == _statement && draft.run == _run;
+           })) {
         for (Draft& draft : _drafts)
             if (draft.statement == _statement)
                 draft.alive = false;
@@ -271,8 +286,7 @@ void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
             draft.first = std::min(item.first, _focus.places.empty() ? item.first
                                                : item.first - _focus.first < 25 ? _focus.first
                                                                                 : item.first);
-            _drafts.push_back(draft);
-            known = std::prev(_drafts.end());
+            known = _drafts.begin() + std::ptrdiff_t(keep(draft));
             known->doubt = doubt;
             known->weak = words.weak;
             if (count > 0)
@@ -747,8 +761,7 @@ void Discourse::same(std::size_t i)
                 });
                 if (known)
                     continue;
-                _drafts.push_back(copy);
-                made.push_back(_drafts.size() - 1);
+                made.push_back(keep(copy));
             }
         _stated.drafts = made;
         _stated.places = places;

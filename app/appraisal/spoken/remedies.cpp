@@ -42,13 +42,14 @@ std::vector<std::size_t> Discourse::openDrafts(std::size_t i, bool several) cons
         const Draft& draft = _drafts[d];
         if (!draft.alive)
             continue;
-        if (token - draft.last > (several ? 60u : 45u))
-            break;
+        if (token - draft.last > (several ? 60U : 45U))
+            continue;
         const bool waiting = draft.remedies.empty() || draft.borrowed;
         if (waiting && (draft.run == _run || several))
             open.push_back(d);
     }
     std::ranges::reverse(open);
+    std::ranges::stable_sort(open, {}, [&](std::size_t d) { return _drafts[d].last; });
     return open;
 }
 
@@ -304,7 +305,10 @@ void Discourse::onNew(std::size_t i)
 void Discourse::claimPending(std::size_t index)
 {
     Draft& draft = _drafts[index];
-    for (PendingWork& work : _pending) {
+    for (std::size_t k = _pending.size(); k-- > 0;) {
+        PendingWork& work = _pending[k];
+        if (work.token + 80 < draft.first)
+            break;
         if (draft.first > work.token + 30 || draft.last < work.first)
             continue;
         const bool fits = work.places.empty() ? draft.last - work.token <= 12 && !work.used
@@ -343,7 +347,7 @@ void Discourse::implyFindings()
                 draft.last = work.token;
                 draft.doubt = 0.3;
                 draft.implied = true;
-                _drafts.push_back(draft);
+                (void)keep(draft);
             }
             break;
         }
