@@ -62,8 +62,7 @@ private slots:
         row("byte order mark", "\xef\xbb\xbf" + head + time + "\nroof\n", "1000-2500 roof");
         row("header lines", "WEBVTT\nKind: captions\nLanguage: en\n\n" + time + "\nroof\n",
             "1000-2500 roof");
-        row("CRLF", "WEBVTT\r\n\r\n" + time + "\r\nroof\r\nfine\r\n\r\n",
-            "1000-2500 roof fine");
+        row("CRLF", "WEBVTT\r\n\r\n" + time + "\r\nroof\r\nfine\r\n\r\n", "1000-2500 roof fine");
         row("CR alone", "WEBVTT\r\r" + time + "\rroof\r", "1000-2500 roof");
         row("no blank line before the end", head + time + "\nroof", "1000-2500 roof");
         row("many blank lines", head + "\n\n\n" + time + "\nroof\n\n\n\n", "1000-2500 roof");
@@ -74,22 +73,20 @@ private slots:
             "360000000-360001000 x roof");
         row("spaces around the arrow", head + "00:01.000\t  -->  00:02.500\nroof\n",
             "1000-2500 roof");
-        row("no spaces around the arrow", head + "00:01.000-->00:02.500\nroof\n",
-            "1000-2500 roof");
+        row("no spaces around the arrow", head + "00:01.000-->00:02.500\nroof\n", "1000-2500 roof");
         row("settings behind the time",
-            head + time + " line:85% position:50% align:center size:40% vertical:rl region:a\nroof\n",
+            head + time +
+                " line:85% position:50% align:center size:40% vertical:rl region:a\nroof\n",
             "1000-2500 roof");
         row("unknown settings", head + time + " mood:grim\nroof\n", "1000-2500 roof");
-        row("comma instead of the point", head + "00:01,000 --> 00:02,000\nroof\n\n" + time
-                                               + "\nboot\n",
-            "1000-2500 boot", "3");
+        row("comma instead of the point",
+            head + "00:01,000 --> 00:02,000\nroof\n\n" + time + "\nboot\n", "1000-2500 boot", "3");
         row("one digit of minutes", head + "0:01.000 --> 0:02.000\nroof\n\n" + time + "\nboot\n",
             "1000-2500 boot", "3");
         row("sixty seconds", head + "00:60.000 --> 01:02.000\nroof\n\n" + time + "\nboot\n",
             "1000-2500 boot", "3");
-        row("two digits of thousandths", head + "00:01.00 --> 00:02.00\nroof\n\n" + time
-                                              + "\nboot\n",
-            "1000-2500 boot", "3");
+        row("two digits of thousandths",
+            head + "00:01.00 --> 00:02.00\nroof\n\n" + time + "\nboot\n", "1000-2500 boot", "3");
         row("end missing", head + "00:01.000 -->\nroof\n\n" + time + "\nboot\n", "1000-2500 boot",
             "3");
         // Identifiers and the other blocks.
@@ -105,8 +102,8 @@ private slots:
         row("style", head + "STYLE\n::cue { color: white; }\n\n" + time + "\nroof\n",
             "1000-2500 roof");
         row("region", head + "REGION\nid:a\nwidth:40%\n\n" + time + "\nroof\n", "1000-2500 roof");
-        row("style after a cue is no style", head + time + "\nroof\n\nSTYLE\nx\n\n" + time
-                                                 + "\nboot\n",
+        row("style after a cue is no style",
+            head + time + "\nroof\n\nSTYLE\nx\n\n" + time + "\nboot\n",
             "1000-2500 roof | 1000-2500 boot", "6");
         row("text without a time", head + "stray words\nmore\n\n" + time + "\nroof\n",
             "1000-2500 roof", "3");
@@ -116,7 +113,8 @@ private slots:
             "1000-2500 roof | 3000-4000 boot");
         // Cue text.
         row("bold, italic, underlined, class, language",
-            head + time + "\n<b>roof</b> <i>is</i> <u>quite</u> <c.loud>all</c> <lang en>right</lang>\n",
+            head + time +
+                "\n<b>roof</b> <i>is</i> <u>quite</u> <c.loud>all</c> <lang en>right</lang>\n",
             "1000-2500 roof is quite all right");
         row("voice", head + time + "\n<v Ann>roof fine</v>\n", "1000-2500 Ann: roof fine");
         row("voice with a class", head + time + "\n<v.first.loud Ann Lee>roof\n",
@@ -127,17 +125,20 @@ private slots:
             "1000-2500 roof fine");
         row("time inside", head + time + "\nroof <00:01.500>fine\n", "1000-2500 roof fine");
         row("tag never closed", head + time + "\nroof <b fine\n", "1000-2500 roof ");
-        row("entities", head + time + "\n&lt;5 mm &amp; &gt;2&nbsp;mm &quot;x&quot; &#233; &#xe9;\n",
+        row("entities",
+            head + time + "\n&lt;5 mm &amp; &gt;2&nbsp;mm &quot;x&quot; &#233; &#xe9;\n",
             "1000-2500 <5 mm & >2 mm \"x\" é é");
         row("no entity", head + time + "\nsalt & vinegar &nothing; &amp\n",
             "1000-2500 salt & vinegar &nothing; &amp");
-        row("rolling captions", head + "00:01.000 --> 00:02.000\nthe front bumper\n\n"
-                                       "00:02.000 --> 00:02.010\nthe front bumper\n\n"
-                                       "00:02.010 --> 00:03.000\nthe front bumper\nis scuffed\n",
+        row("rolling captions",
+            head + "00:01.000 --> 00:02.000\nthe front bumper\n\n"
+                   "00:02.000 --> 00:02.010\nthe front bumper\n\n"
+                   "00:02.010 --> 00:03.000\nthe front bumper\nis scuffed\n",
             "1000-2000 the front bumper | 2010-3000 is scuffed");
         // SubRip.
-        row("SubRip", "1\n00:00:01,000 --> 00:00:02,500\nroof\nfine\n\n2\n00:00:03,000 --> "
-                      "00:00:04,000\nboot\n",
+        row("SubRip",
+            "1\n00:00:01,000 --> 00:00:02,500\nroof\nfine\n\n2\n00:00:03,000 --> "
+            "00:00:04,000\nboot\n",
             "1000-2500 roof fine | 3000-4000 boot");
         row("SubRip with CRLF and mark",
             "\xef\xbb\xbf"
@@ -146,13 +147,15 @@ private slots:
         row("SubRip with points and tags", "1\n00:00:01.000 --> 00:00:02.500\n<i>roof</i>\n",
             "1000-2500 roof");
         row("SubRip, short thousandths", "1\n0:00:01,5 --> 0:00:02,5\nroof\n", "1500-2500 roof");
-        row("SubRip, numbers missing", "00:00:01,000 --> 00:00:02,000\nroof\n\n00:00:03,000 --> "
-                                       "00:00:04,000\nboot\n",
+        row("SubRip, numbers missing",
+            "00:00:01,000 --> 00:00:02,000\nroof\n\n00:00:03,000 --> "
+            "00:00:04,000\nboot\n",
             "1000-2000 roof | 3000-4000 boot");
         row("SubRip, a number that is said", "1\n00:00:01,000 --> 00:00:02,000\nmiles\n28419\n\n",
             "1000-2000 miles 28419");
-        row("SubRip, broken time", "1\n00:00:01,000 --> 00:00:02,000\nroof\n\n2\n00:xx --> y\n"
-                                   "boot\n\n3\n00:00:05,000 --> 00:00:06,000\ngrille\n",
+        row("SubRip, broken time",
+            "1\n00:00:01,000 --> 00:00:02,000\nroof\n\n2\n00:xx --> y\n"
+            "boot\n\n3\n00:00:05,000 --> 00:00:06,000\ngrille\n",
             "1000-2000 roof | 1000 boot | 5000-6000 grille", "6");
         row("SubRip, ends in the middle", "1\n00:00:01,000 --> 00:00:02,000\nroof\n\n2\n00:00:0",
             "1000-2000 roof 2 00:00:0");
@@ -184,7 +187,8 @@ private slots:
         QTest::newRow("a web page") << QByteArray("<!doctype html><p>roof fine</p>");
         QTest::newRow("a printed page") << QByteArray("%PDF-1.7 roof fine");
         QTest::newRow("numbers") << QByteArray("1;2;3\n4;5;6\n");
-        QTest::newRow("captions without words") << QByteArray("WEBVTT\n\n00:01.000 --> 00:02.000\n\n");
+        QTest::newRow("captions without words")
+            << QByteArray("WEBVTT\n\n00:01.000 --> 00:02.000\n\n");
         QTest::newRow("sixteen bits") << QByteArray("W\0E\0B\0V\0T\0T\0", 12);
     }
     void parse_notATranscript_isRefusedInWords()

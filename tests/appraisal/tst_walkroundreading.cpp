@@ -46,13 +46,15 @@ QString told(const SpokenReading& reading)
         for (const Remedy remedy : it.remedies)
             work << nameOf(remedy);
         work.sort();
-        parts << (it.place.text + QLatin1Char(' ') + nameOf(it.condition) + QLatin1Char(' ')
-                  + work.join(QLatin1Char('+')))
+        parts << (it.place.text + QLatin1Char(' ') + nameOf(it.condition) + QLatin1Char(' ') +
+                  work.join(QLatin1Char('+')))
                      .trimmed();
     }
     for (const SpokenTread& it : reading.treads)
-        parts << QStringLiteral("%1 %2-%3").arg(it.place.text).arg(it.lowTenthsMm).arg(
-            it.highTenthsMm);
+        parts << QStringLiteral("%1 %2-%3")
+                     .arg(it.place.text)
+                     .arg(it.lowTenthsMm)
+                     .arg(it.highTenthsMm);
     for (const PlaceId& place : reading.sound)
         parts << QStringLiteral("ok ") + place.text;
     parts.sort();
@@ -106,8 +108,8 @@ void compare(const QJsonObject& gold, const SpokenReading& reading, Score& score
         const QStringList conditions = texts(label[QStringLiteral("condition")]);
         ++score.gold;
         const auto it = std::ranges::find_if(left, [&](const SpokenFinding* one) {
-            return one->place.text == label[QStringLiteral("place")].toString()
-                   && conditions.contains(nameOf(one->condition));
+            return one->place.text == label[QStringLiteral("place")].toString() &&
+                   conditions.contains(nameOf(one->condition));
         });
         if (it == left.end())
             continue;
@@ -123,9 +125,9 @@ void compare(const QJsonObject& gold, const SpokenReading& reading, Score& score
         const QJsonObject label = value.toObject();
         ++score.treadsWanted;
         for (const SpokenTread& it : reading.treads)
-            score.treads += it.place.text == label[QStringLiteral("place")].toString()
-                                    && it.lowTenthsMm == label[QStringLiteral("low")].toInt()
-                                    && it.highTenthsMm == label[QStringLiteral("high")].toInt()
+            score.treads += it.place.text == label[QStringLiteral("place")].toString() &&
+                                    it.lowTenthsMm == label[QStringLiteral("low")].toInt() &&
+                                    it.highTenthsMm == label[QStringLiteral("high")].toInt()
                                 ? 1
                                 : 0;
     }
@@ -144,12 +146,13 @@ std::vector<std::pair<QString, QJsonObject>> labelledTexts()
     for (const QString& name : folder.entryList({QStringLiteral("*.gold.json")}, QDir::Files)) {
         const QString stem = name.chopped(int(qstrlen(".gold.json")));
         for (const char* kind : {".vtt", ".srt", ".txt"}) {
-            const QString path = QStringLiteral("tests/appraisal/spoken/") + stem
-                                 + QLatin1String(kind);
+            const QString path =
+                QStringLiteral("tests/appraisal/spoken/") + stem + QLatin1String(kind);
             if (QFile::exists(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/") + path))
-                all.emplace_back(path, QJsonDocument::fromJson(
-                                           bytesOf(QStringLiteral("tests/appraisal/spoken/") + name))
-                                           .object());
+                all.emplace_back(path,
+                                 QJsonDocument::fromJson(
+                                     bytesOf(QStringLiteral("tests/appraisal/spoken/") + name))
+                                     .object());
         }
     }
     return all;
@@ -174,7 +177,8 @@ private:
     }
 
 private slots:
-    // phrases-*.txt: "# phenomenon", "phrase => what comes of it"; [right] in front turns the traffic.
+    // phrases-*.txt: "# phenomenon", "phrase => what comes of it"; [right] in front turns the
+    // traffic.
     void phrase_data()
     {
         QTest::addColumn<QString>("language");
@@ -183,8 +187,8 @@ private slots:
         for (const char* language : {"en", "de"}) {
             QString heading;
             int line = 0;
-            const QString path = QStringLiteral("tests/appraisal/phrases-%1.txt")
-                                     .arg(QLatin1String(language));
+            const QString path =
+                QStringLiteral("tests/appraisal/phrases-%1.txt").arg(QLatin1String(language));
             const QString all = QString::fromUtf8(bytesOf(path));
             QVERIFY2(!all.isEmpty(), qPrintable(path));
             for (const QString& row : all.split(QLatin1Char('\n'))) {
@@ -247,8 +251,8 @@ private slots:
     {
         const SpokenReading reading = read("Roof fine. Bonnet, chips, paint.", {});
         const auto has = [&](const char* place) {
-            return std::ranges::find(reading.notMentioned, PlaceId{QString::fromLatin1(place)})
-                   != reading.notMentioned.end();
+            return std::ranges::find(reading.notMentioned, PlaceId{QString::fromLatin1(place)}) !=
+                   reading.notMentioned.end();
         };
         QVERIFY(has("windscreen"));
         QVERIFY(!has("roof"));
@@ -262,8 +266,8 @@ private slots:
                                                      "mil. Boot's fine. Two keys.",
                                                      {})))
                 .object();
-        QCOMPARE(json.keys(), QStringList({"facts", "findings", "format", "not_mentioned", "sound",
-                                           "tyres"}));
+        QCOMPARE(json.keys(),
+                 QStringList({"facts", "findings", "format", "not_mentioned", "sound", "tyres"}));
         const QJsonObject finding = json["findings"].toArray().first().toObject();
         QCOMPARE(finding.keys(), QStringList({"at", "condition", "confidence", "count", "place",
                                               "quote", "remedies", "severity"}));
@@ -304,9 +308,8 @@ private slots:
         lexicon.Parse(bytesOf(path).constData());
         QVERIFY(!lexicon.HasParseError());
         const auto faults = checkAgainstSchema(lexicon, schema);
-        QVERIFY2(faults.empty(), faults.empty() ? ""
-                                                : qPrintable(faults.front().path
-                                                             + faults.front().expected));
+        QVERIFY2(faults.empty(),
+                 faults.empty() ? "" : qPrintable(faults.front().path + faults.front().expected));
     }
 
     void lexicon_thatDoesNotAgree_isRefused_data()

@@ -87,10 +87,10 @@ private slots:
         const double ourTime = quantile(ours, 0.5);
         const double bareTime = quantile(bare, 0.5);
         const double megabytes = double(bytes) / 1e6;
-        tell(title, megabytes / ourTime * 1e3, megabytes / bareTime * 1e3,
-             QStringLiteral("MB/s"), Aim::AtLeast, 0.1);
-        tell(title + QStringLiteral(", time"), ourTime, bareTime, QStringLiteral("ms"),
-             Aim::AtMost, 10);
+        tell(title, megabytes / ourTime * 1e3, megabytes / bareTime * 1e3, QStringLiteral("MB/s"),
+             Aim::AtLeast, 0.1);
+        tell(title + QStringLiteral(", time"), ourTime, bareTime, QStringLiteral("ms"), Aim::AtMost,
+             10);
     }
 };
 

@@ -39,8 +39,8 @@ spoken::Lexicon lexicon(const char* language)
 std::vector<QByteArray> seeds()
 {
     std::vector<QByteArray> all;
-    for (const QString& folder : {QStringLiteral("tests/appraisal/spoken/"),
-                                  QStringLiteral("tests/fuzz/corpus/")}) {
+    for (const QString& folder :
+         {QStringLiteral("tests/appraisal/spoken/"), QStringLiteral("tests/fuzz/corpus/")}) {
         const QDir dir(root + folder);
         for (const QString& name : dir.entryList(QDir::Files))
             if (!name.endsWith(QLatin1String(".json")))
@@ -48,8 +48,8 @@ std::vector<QByteArray> seeds()
     }
     for (const char* phrases : {"en", "de"})
         for (const QByteArray& line :
-             bytesOf(root + QStringLiteral("tests/appraisal/phrases-%1.txt").arg(
-                                QLatin1String(phrases)))
+             bytesOf(root +
+                     QStringLiteral("tests/appraisal/phrases-%1.txt").arg(QLatin1String(phrases)))
                  .split('\n'))
             if (line.contains(" => "))
                 all.push_back(line.left(line.indexOf(" => ")));
@@ -62,7 +62,8 @@ public:
     Mutator(std::vector<QByteArray> seeds, unsigned seed)
         : _seeds(std::move(seeds))
         , _random(seed)
-    {}
+    {
+    }
 
     QByteArray next()
     {
@@ -74,10 +75,7 @@ public:
     }
 
 private:
-    int pick(qsizetype below)
-    {
-        return below <= 0 ? 0 : int(_random() % std::uint64_t(below));
-    }
+    int pick(qsizetype below) { return below <= 0 ? 0 : int(_random() % std::uint64_t(below)); }
     const QByteArray& any() { return _seeds[std::size_t(pick(qsizetype(_seeds.size())))]; }
 
     /// A piece of a text, from a word's start to a word's end.
@@ -89,11 +87,39 @@ private:
 
     void change(QByteArray& file)
     {
-        static const QByteArrayList odd{
-            "-->", "\n\n", "<v ", "<", ">", "&#x110000;", "&#0;", "&", "WEBVTT\n\n", "\r", "\xff",
-            QByteArray(1, '\0'), "\xe2\x80", "\xe2\x80\x99", "[", "99:99:99,999", "999999999999",
-            "no no no", "sorry", "the same", "bar", "all four", "one hundred and and", "½", "'", "'s",
-            "the other side", "point", "4.5.6", ",", "?", "- ", "dreihundertzwanzigtausend"};
+        static const QByteArrayList odd{"-->",
+                                        "\n\n",
+                                        "<v ",
+                                        "<",
+                                        ">",
+                                        "&#x110000;",
+                                        "&#0;",
+                                        "&",
+                                        "WEBVTT\n\n",
+                                        "\r",
+                                        "\xff",
+                                        QByteArray(1, '\0'),
+                                        "\xe2\x80",
+                                        "\xe2\x80\x99",
+                                        "[",
+                                        "99:99:99,999",
+                                        "999999999999",
+                                        "no no no",
+                                        "sorry",
+                                        "the same",
+                                        "bar",
+                                        "all four",
+                                        "one hundred and and",
+                                        "½",
+                                        "'",
+                                        "'s",
+                                        "the other side",
+                                        "point",
+                                        "4.5.6",
+                                        ",",
+                                        "?",
+                                        "- ",
+                                        "dreihundertzwanzigtausend"};
         const qsizetype at = pick(file.size() + 1);
         switch (pick(7)) {
         case 0:
@@ -137,8 +163,8 @@ const char* wrong(const SpokenReading& reading)
             return "a confidence that is none";
     }
     for (const SpokenTread& it : reading.treads)
-        if (it.lowTenthsMm <= 0 || it.highTenthsMm < it.lowTenthsMm || it.highTenthsMm > 200
-            || placeInfo(it.place) == nullptr)
+        if (it.lowTenthsMm <= 0 || it.highTenthsMm < it.lowTenthsMm || it.highTenthsMm > 200 ||
+            placeInfo(it.place) == nullptr)
             return "a depth that is none";
     for (const PlaceId& place : reading.sound)
         for (const SpokenFinding& it : reading.findings)
@@ -184,7 +210,8 @@ int main(int count, char** arguments)
             last.write(file);
         last.close();
         const bool other = reads % 5 == 0;
-        if (!readOne(file, other ? german : english, reads % 2 == 0 ? Traffic::Left : Traffic::Right)) {
+        if (!readOne(file, other ? german : english,
+                     reads % 2 == 0 ? Traffic::Left : Traffic::Right)) {
             std::fprintf(stderr, "seed %u, read %ld: see %s\n", seed, reads,
                          qPrintable(last.fileName()));
             return 1;

@@ -58,28 +58,12 @@ bool appendNumbered(std::string_view name, std::string& out)
 bool appendNamed(std::string_view name, std::string& out)
 {
     using Pair = std::pair<std::string_view, std::string_view>;
-    static constexpr std::array<Pair, 22> names{{{"amp", "&"},
-                                                 {"lt", "<"},
-                                                 {"gt", ">"},
-                                                 {"nbsp", " "},
-                                                 {"lrm", ""},
-                                                 {"rlm", ""},
-                                                 {"quot", "\""},
-                                                 {"apos", "'"},
-                                                 {"rsquo", "'"},
-                                                 {"lsquo", "'"},
-                                                 {"ldquo", "\""},
-                                                 {"rdquo", "\""},
-                                                 {"ndash", "-"},
-                                                 {"mdash", " - "},
-                                                 {"hellip", "..."},
-                                                 {"pound", "£"},
-                                                 {"euro", "€"},
-                                                 {"frac12", "½"},
-                                                 {"frac14", "¼"},
-                                                 {"frac34", "¾"},
-                                                 {"times", "x"},
-                                                 {"shy", ""}}};
+    static constexpr std::array<Pair, 22> names{
+        {{"amp", "&"},    {"lt", "<"},     {"gt", ">"},     {"nbsp", " "},    {"lrm", ""},
+         {"rlm", ""},     {"quot", "\""},  {"apos", "'"},   {"rsquo", "'"},   {"lsquo", "'"},
+         {"ldquo", "\""}, {"rdquo", "\""}, {"ndash", "-"},  {"mdash", " - "}, {"hellip", "..."},
+         {"pound", "£"},  {"euro", "€"},   {"frac12", "½"}, {"frac14", "¼"},  {"frac34", "¾"},
+         {"times", "x"},  {"shy", ""}}};
     for (const auto& [known, text] : names)
         if (known == name) {
             out += text;
@@ -99,11 +83,10 @@ void appendUnescaped(std::string_view raw, std::string& out)
             return;
         raw.remove_prefix(at);
         const std::size_t end = raw.substr(0, 12).find(';');
-        const std::string_view name = end == std::string_view::npos ? std::string_view()
-                                                                    : raw.substr(1, end - 1);
-        const bool known = !name.empty()
-                           && (name.front() == '#' ? appendNumbered(name, out)
-                                                   : appendNamed(name, out));
+        const std::string_view name =
+            end == std::string_view::npos ? std::string_view() : raw.substr(1, end - 1);
+        const bool known = !name.empty() && (name.front() == '#' ? appendNumbered(name, out)
+                                                                 : appendNamed(name, out));
         if (!known)
             out += '&';
         raw.remove_prefix(known ? end + 1 : 1);

@@ -16,7 +16,8 @@ Discourse::Discourse(const Speech& speech, const Lexicon& lexicon, const Spotted
     , _taken(spotted.items.size(), 0)
     , _sound(allPlaces().size(), 0)
     , _mentioned(allPlaces().size(), 0)
-{}
+{
+}
 
 const Item* Discourse::at(std::size_t i) const
 {
@@ -85,13 +86,13 @@ void Discourse::heading(const Naming& naming)
 bool Discourse::speaks(std::size_t i) const
 {
     const Item* next = at(i + 1);
-    if (next != nullptr && next->before == Break::None && next->first - _items[i].last <= 2
-        && (next->kind == Item::Kind::Condition || next->kind == Item::Kind::Number
-            || next->is(Cue::Sound) || next->is(Cue::Tidy) || next->is(Cue::Working)))
+    if (next != nullptr && next->before == Break::None && next->first - _items[i].last <= 2 &&
+        (next->kind == Item::Kind::Condition || next->kind == Item::Kind::Number ||
+         next->is(Cue::Sound) || next->is(Cue::Tidy) || next->is(Cue::Working)))
         return true;
     const std::uint32_t behind = _items[i].last + 1;
-    return behind < _speech.tokens.size() && _speech.tokens[behind].before == Break::None
-           && _lexicon.wordIs(_speech.tokens[behind].word, Cue::Is);
+    return behind < _speech.tokens.size() && _speech.tokens[behind].before == Break::None &&
+           _lexicon.wordIs(_speech.tokens[behind].word, Cue::Is);
 }
 
 /// What a named place leaves behind for places named less fully after it.
@@ -166,11 +167,11 @@ bool Discourse::isHeading(std::size_t i) const
     if (next == nullptr)
         return true;
     const Position& position = it.positions.front();
-    const bool whole = it.one || it.amountSaid || position.severalAxle
-                       || (position.sideSaid && position.axle != Axle::None);
+    const bool whole = it.one || it.amountSaid || position.severalAxle ||
+                       (position.sideSaid && position.axle != Axle::None);
     if (next->kind == Item::Kind::Place)
-        return naming(*next).base >= 0 && next->lead == Lead::None && !it.one
-               && !(next->andBefore && next->before != Break::Strong && whole);
+        return naming(*next).base >= 0 && next->lead == Lead::None && !it.one &&
+               !(next->andBefore && next->before != Break::Strong && whole);
     return next->before == Break::Strong && !whole;
 }
 
@@ -182,31 +183,46 @@ void Discourse::onPlace(std::size_t i)
         return;
     if (item.before == Break::None && item.first < _asideUntil)
         return;
-    if (it.base >= 0 && _lexicon.base(it.base).opening && i > 0
-        && (item.lead != Lead::None || item.before == Break::None))
+    if (it.base >= 0 && _lexicon.base(it.base).opening && i > 0 &&
+        (item.lead != Lead::None || item.before == Break::None))
         return;
-    if (it.base < 0 && it.amountSaid && it.amount != Amount::Rest && it.amount != Amount::Other
-        && !it.positions.front().sideSaid && it.positions.front().axle == Axle::None) {
+    if (it.base < 0 && it.amountSaid && it.amount != Amount::Rest && it.amount != Amount::Other &&
+        !it.positions.front().sideSaid && it.positions.front().axle == Axle::None) {
         // "all four of them": the same kind of place, all of it
-        if (it.amount == Amount::All && !_focus.places.empty() && !_focus.rest && _focus.base >= 0
-            && _lexicon.base(_focus.base).members.size() > 2 && _focus.statements == 0) {
+        if (it.amount == Amount::All && !_focus.places.empty() && !_focus.rest &&
+            _focus.base >= 0 && _lexicon.base(_focus.base).members.size() > 2 &&
+            _focus.statements == 0) {
             _focus.places = placesOf(_focus.base);
             _focus.several = true;
         }
         _focus.several = _focus.several || _focus.places.size() > 1;
         return;
     }
+    // "Fronts five, rears six" before anybody said tyre
+    if (const Item* next = at(i + 1);
+        it.base < 0 && !tellsApart(_topic, it) && next != nullptr &&
+        next->kind == Item::Kind::Number && next->before != Break::Strong &&
+        next->first - item.last <= 4 && next->id >= 10 && next->id <= 110 &&
+        (it.positions.front().severalAxle ||
+         (it.positions.front().sideSaid && it.positions.front().axle != Axle::None))) {
+        const Item* unit = at(i + 2);
+        const bool depth = unit == nullptr || unit->is(Cue::Depth) ||
+                           unit->kind == Item::Kind::Place || unit->kind == Item::Kind::Number ||
+                           unit->before == Break::Strong;
+        if (depth)
+            _topic = _lexicon.baseNamed("tyre");
+    }
     if (isHeading(i)) {
         // A corner of the place that is spoken of is no new place.
         const Item* next = at(i + 1);
-        const bool aside = _speech.tokens[item.first].before == Break::Weak
-                           && it.positions.front().axle == Axle::None && fresh(item.first, 12);
-        const bool corner = !_focus.places.empty() && (item.before != Break::Strong || aside)
-                            && !(next != nullptr && next->kind == Item::Kind::Place
-                                 && naming(*next).base >= 0 && next->lead == Lead::None);
-        if (it.positions.front().sideSaid && it.positions.front().axle != Axle::None
-            && _focus.statements == 0 && fresh(item.first, 6) && next != nullptr
-            && next->kind != Item::Kind::Place)
+        const bool aside = _speech.tokens[item.first].before == Break::Weak &&
+                           it.positions.front().axle == Axle::None && fresh(item.first, 12);
+        const bool corner = !_focus.places.empty() && (item.before != Break::Strong || aside) &&
+                            !(next != nullptr && next->kind == Item::Kind::Place &&
+                              naming(*next).base >= 0 && next->lead == Lead::None);
+        if (it.positions.front().sideSaid && it.positions.front().axle != Axle::None &&
+            _focus.statements == 0 && fresh(item.first, 6) && next != nullptr &&
+            next->kind != Item::Kind::Place)
             return; // "Windows. The passenger rear doesn't come up": one of what is one place
         if (it.one && !_focus.places.empty() && fresh(item.first, 30))
             return; // "the near side one's dropped": one of two that are one place here
@@ -216,8 +232,8 @@ void Discourse::onPlace(std::size_t i)
             _side = side;
         return;
     }
-    if (echoes(it) && fresh(item.first, 30)
-        && !(item.before == Break::Strong && naming(item).base != _focus.base)) {
+    if (echoes(it) && fresh(item.first, 30) &&
+        !(item.before == Break::Strong && naming(item).base != _focus.base)) {
         _focus.last = item.last;
         const std::string& kind = _lexicon.base(it.base).kind;
         if (item.before == Break::Strong && (kind == "body" || kind == "glass" || kind == "lamp"))
@@ -230,8 +246,8 @@ void Discourse::onPlace(std::size_t i)
         return;
     }
     // "there's seven seats in it": a number of them, not these
-    if (i > 0 && _items[i - 1].kind == Item::Kind::Number && _items[i - 1].id >= 30
-        && it.several && item.first - _items[i - 1].last == 1 && item.before == Break::None)
+    if (i > 0 && _items[i - 1].kind == Item::Kind::Number && _items[i - 1].id >= 30 && it.several &&
+        item.first - _items[i - 1].last == 1 && item.before == Break::None)
         return;
     const Resolved resolved = resolve(it);
     if (resolved.places.empty())
@@ -241,20 +257,20 @@ void Discourse::onPlace(std::size_t i)
         return;
     }
     // "never been on the floor": a circumstance of what is spoken of.
-    if (item.lead == Lead::From
-        || (item.lead == Lead::On && item.before == Break::None && _focus.statements == 0
-            && fresh(item.first, 12) && i > 0 && _items[i - 1].kind != Item::Kind::Place))
+    if (item.lead == Lead::From ||
+        (item.lead == Lead::On && item.before == Break::None && _focus.statements == 0 &&
+         fresh(item.first, 12) && i > 0 && _items[i - 1].kind != Item::Kind::Place))
         return;
     const Base& base = _lexicon.base(resolved.base);
     if (it.base >= 0 && _lexicon.base(it.base).name.ends_with("trim"))
         _trims = true;
-    if (base.name == "warning-lamps" && i > 0 && item.first - _items[i - 1].last <= 2
-        && item.before == Break::None
-        && (_items[i - 1].is(Cue::No) || _items[i - 1].is(Cue::Negation))) {
+    if (base.name == "warning-lamps" && i > 0 && item.first - _items[i - 1].last <= 2 &&
+        item.before == Break::None &&
+        (_items[i - 1].is(Cue::No) || _items[i - 1].is(Cue::Negation))) {
         setFocus(i, resolved, false);
         for (Draft& draft : _drafts)
-            if (draft.remedies.empty()
-                && std::ranges::find(resolved.places, draft.place) != resolved.places.end())
+            if (draft.remedies.empty() &&
+                std::ranges::find(resolved.places, draft.place) != resolved.places.end())
                 draft.alive = false;
         sayNothingWrong(resolved.places, item.last);
         if (const Item* next = at(i + 1);
@@ -262,13 +278,13 @@ void Discourse::onPlace(std::size_t i)
             _taken[i + 1] = 1;
         return;
     }
-    if (it.base >= 0 && resolved.places == _focus.places && fresh(item.first, 30)
-        && item.before != Break::Strong) {
+    if (it.base >= 0 && resolved.places == _focus.places && fresh(item.first, 30) &&
+        item.before != Break::Strong) {
         _focus.last = item.last;
         return;
     }
-    const bool moved = _corrected && item.first - _correctedAt <= 8 && _focus.statements > 0
-                       && item.before != Break::Strong && _statementSentence == _sentence;
+    const bool moved = _corrected && item.first - _correctedAt <= 8 && _focus.statements > 0 &&
+                       item.before != Break::Strong && _statementSentence == _sentence;
     carry(it, resolved);
     if (it.base >= 0)
         _topic = resolved.base;
@@ -289,13 +305,12 @@ void Discourse::onPlace(std::size_t i)
             _mentioned[std::size_t(place)] = 1;
         return;
     }
-    const bool list = !_focus.places.empty() && _focus.statements == 0
-                      && item.before != Break::Strong && i > 0 && _taken[i - 1] == 0
-                      && _items[i - 1].kind == Item::Kind::Place && !_corrected
-                      && (naming(_items[i - 1]).base >= 0 || !naming(_items[i - 1]).amountSaid);
-    const bool refine = list && !item.andBefore
-                        && (it.base < 0
-                            || (it.base == _focus.base && it.positions.front().sideSaid));
+    const bool list = !_focus.places.empty() && _focus.statements == 0 &&
+                      item.before != Break::Strong && i > 0 && _taken[i - 1] == 0 &&
+                      _items[i - 1].kind == Item::Kind::Place && !_corrected &&
+                      (naming(_items[i - 1]).base >= 0 || !naming(_items[i - 1]).amountSaid);
+    const bool refine = list && !item.andBefore &&
+                        (it.base < 0 || (it.base == _focus.base && it.positions.front().sideSaid));
     setFocus(i, resolved, list && !refine);
     if (list && item.andBefore)
         _focus.lastPart = 0;
@@ -307,9 +322,9 @@ void Discourse::onPlace(std::size_t i)
 bool Discourse::extends(std::size_t i) const
 {
     const Item& item = _items[i];
-    if (i == 0 || !item.andBefore || item.before == Break::Strong || _taken[i - 1] == 0
-        || _items[i - 1].kind != Item::Kind::Place || naming(item).base < 0
-        || _stated.kind != Stated::Kind::Finding || item.first - _items[i - 1].last > 5)
+    if (i == 0 || !item.andBefore || item.before == Break::Strong || _taken[i - 1] == 0 ||
+        _items[i - 1].kind != Item::Kind::Place || naming(item).base < 0 ||
+        _stated.kind != Stated::Kind::Finding || item.first - _items[i - 1].last > 5)
         return false;
     return !speaks(i);
 }
@@ -340,8 +355,8 @@ void Discourse::except(std::size_t i)
     // All places named right behind are out.
     std::vector<Place> out;
     std::size_t k = i + 1;
-    for (; k < _items.size() && _items[k].kind == Item::Kind::Place
-           && _items[k].before != Break::Strong;
+    for (; k < _items.size() && _items[k].kind == Item::Kind::Place &&
+           _items[k].before != Break::Strong;
          ++k) {
         const Resolved resolved = resolve(naming(_items[k]));
         if (resolved.places.empty()) {
@@ -360,8 +375,8 @@ void Discourse::except(std::size_t i)
         return;
     bool dropped = false;
     for (Draft& draft : _drafts)
-        if (draft.statement == _statement && _stated.kind == Stated::Kind::Finding
-            && std::ranges::find(out, draft.place) != out.end()) {
+        if (draft.statement == _statement && _stated.kind == Stated::Kind::Finding &&
+            std::ranges::find(out, draft.place) != out.end()) {
             draft.alive = false;
             dropped = true;
         }
@@ -390,8 +405,8 @@ void Discourse::onCue(std::size_t i)
             applyRemedy(i, {Remedy::Clean}, 0);
             break;
         }
-        if (i > 0 && _items[i - 1].kind == Item::Kind::Remedy
-            && item.first - _items[i - 1].last <= 6) {
+        if (i > 0 && _items[i - 1].kind == Item::Kind::Remedy &&
+            item.first - _items[i - 1].last <= 6) {
             _corrected = true;
             _correctedAt = item.last + 18;
             break;
@@ -402,8 +417,8 @@ void Discourse::onCue(std::size_t i)
     case Cue::None:
         // "Polish? No, paint": other work comes instead.
         if (const Base* base = _focus.base >= 0 ? &_lexicon.base(_focus.base) : nullptr;
-            item.is(Cue::None) && base != nullptr && base->name == "warning-lamps"
-            && _focus.statements == 0 && fresh(item.first, 4)) {
+            (item.is(Cue::None) || item.turn || item.before == Break::Strong) && base != nullptr &&
+            base->name == "warning-lamps" && _focus.statements == 0 && fresh(item.first, 4)) {
             sayNothingWrong(_focus.places, item.last);
             return;
         }
@@ -422,9 +437,9 @@ void Discourse::onCue(std::size_t i)
             return;
         }
         // "No it's not through": what was said of the work is said anew.
-        if (item.before == Break::Strong && !_worked.empty() && !item.turn
-            && item.first - _drafts[_worked.back()].last <= 16
-            && _drafts[_worked.back()].run == _run) {
+        if (item.before == Break::Strong && !_worked.empty() && !item.turn &&
+            item.first - _drafts[_worked.back()].last <= 16 &&
+            _drafts[_worked.back()].run == _run) {
             _corrected = true;
             _correctedAt = item.last + 18;
             return;
@@ -432,6 +447,14 @@ void Discourse::onCue(std::size_t i)
         retract(i, false);
         break;
     case Cue::Yes:
+        // "Any warning lights? Yes."
+        if (_focus.base >= 0 && _lexicon.base(_focus.base).name == "warning-lamps" &&
+            _focus.statements == 0 && fresh(item.first, 4)) {
+            ConditionWords lit;
+            lit.id = Condition::Lit;
+            addFindings(i, _focus.places, lit, 0.1);
+            break;
+        }
         if (!_askedWorking.empty()) {
             sayNothingWrong(_askedWorking, item.last);
             _askedWorking.clear();
@@ -440,8 +463,8 @@ void Discourse::onCue(std::size_t i)
             _asked.open = false;
             const Item& asked = _items[_asked.item];
             addFindings(_asked.item, _asked.places, _lexicon.condition(asked.id), 0.1);
-        } else if (_askedOnce && _focus.statements == 0 && fresh(item.first, 6)
-                   && item.first - _items[_lastAsked].last <= 45) {
+        } else if (_askedOnce && _focus.statements == 0 && fresh(item.first, 6) &&
+                   item.first - _items[_lastAsked].last <= 45) {
             // "Kerbed? Yes. Off side rear? Yes."
             bool bent = false;
             const ConditionWords& words = _lexicon.condition(_items[_lastAsked].id);
@@ -473,9 +496,9 @@ void Discourse::onCue(std::size_t i)
         break;
     case Cue::Another:
         // "I'd put another seat in it"
-        if (const Item* next = at(i + 1);
-            next != nullptr && next->kind == Item::Kind::Place && next->before == Break::None
-            && next->first == item.last + 1 && naming(*next).base >= 0) {
+        if (const Item* next = at(i + 1); next != nullptr && next->kind == Item::Kind::Place &&
+                                          next->before == Break::None &&
+                                          next->first == item.last + 1 && naming(*next).base >= 0) {
             onNew(i);
             break;
         }
@@ -516,31 +539,32 @@ std::size_t Discourse::placeBehind(std::size_t i, bool adjective) const
             return 0;
         if (item.kind == Item::Kind::Place) {
             const Naming& it = naming(item);
-            if (item.lead == Lead::On && it.base < 0 && it.amountSaid
-                && !it.positions.front().sideSaid && it.positions.front().axle == Axle::None)
+            if (item.lead == Lead::On && it.base < 0 && it.amountSaid &&
+                !it.positions.front().sideSaid && it.positions.front().axle == Axle::None)
                 return 0; // "on both corners"
             // "on the front edge of the roof"
             if (const Item* next = at(k + 1);
-                item.lead == Lead::On && it.base < 0 && next != nullptr
-                && next->kind == Item::Kind::Place && next->lead == Lead::On
-                && naming(*next).base >= 0 && next->first - item.last <= 4
-                && next->before == Break::None)
+                item.lead == Lead::On && it.base < 0 && next != nullptr &&
+                next->kind == Item::Kind::Place && next->lead == Lead::On &&
+                naming(*next).base >= 0 &&
+                next->first - item.last <= (baseFor(it) < 0 && _focus.places.empty() ? 7U : 4U) &&
+                next->before == Break::None)
                 return k + 1;
             if (item.lead == Lead::On)
                 return k;
             if (item.lead == Lead::From) {
                 const Condition what = _items[i].kind == Item::Kind::Condition
-                                         ? _lexicon.condition(_items[i].id).id
-                                         : Condition::Mark;
-                return what == Condition::Noise || what == Condition::Vibration
-                               || what == Condition::Leak || what == Condition::Odour
-                               || what == Condition::Missing
+                                           ? _lexicon.condition(_items[i].id).id
+                                           : Condition::Mark;
+                return what == Condition::Noise || what == Condition::Vibration ||
+                               what == Condition::Leak || what == Condition::Odour ||
+                               what == Condition::Missing
                            ? k
                            : 0;
             }
-            if (adjective && k == i + 1 && item.lead == Lead::None && item.first - last <= 2
-                && item.before == Break::None && naming(item).base >= 0
-                && (_focus.places.empty() || _focus.statements > 0))
+            if (adjective && k == i + 1 && item.lead == Lead::None && item.first - last <= 2 &&
+                item.before == Break::None && naming(item).base >= 0 &&
+                (_focus.places.empty() || _focus.statements > 0))
                 return k;
             return 0;
         }

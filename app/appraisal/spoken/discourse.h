@@ -23,10 +23,10 @@ struct Draft
     std::optional<int> count = {};
     std::uint32_t first = 0; ///< tokens of the quote
     std::uint32_t last = 0;
-    int run = 0;          ///< the stretch of speech about the same place
+    int run = 0; ///< the stretch of speech about the same place
     int sentence = 0;
-    int statement = 0;    ///< drafts of one statement share it
-    double doubt = 0;     ///< grows with everything that was guessed
+    int statement = 0; ///< drafts of one statement share it
+    double doubt = 0;  ///< grows with everything that was guessed
     bool alive = true;
     bool weak = false;
     bool borrowed = false; ///< its remedies came with "the same"
@@ -130,8 +130,8 @@ private:
     void same(std::size_t i);
     void addFindings(std::size_t i, const std::vector<Place>& places, const ConditionWords& words,
                      double doubt);
-    /// Keeps a draft; a dead one of the same place and defect makes room, so that their number stays
-    /// that of places and defects however long somebody talks.
+    /// Keeps a draft; a dead one of the same place and defect makes room, so that their number
+    /// stays that of places and defects however long somebody talks.
     std::size_t keep(const Draft& draft);
     void sayNothingWrong(const std::vector<Place>& places, std::uint32_t token);
     [[nodiscard]] std::vector<Place> fitting(std::vector<Place> places, int base,
@@ -207,13 +207,13 @@ private:
     int _run = 0;
     int _sentence = 0;
     int _statement = 0;
-    bool _corrected = false;     ///< what follows replaces what was just said
+    bool _corrected = false; ///< what follows replaces what was just said
     std::uint32_t _correctedAt = 0;
     int _statementSentence = 0;
     std::vector<char> _taken = {}; ///< items that another one has used up
     std::vector<Draft> _drafts = {};
     std::vector<Tread> _treads = {};
-    std::vector<int> _sound = {};     ///< by place: token of the last word of praise plus one
+    std::vector<int> _sound = {}; ///< by place: token of the last word of praise plus one
     std::vector<char> _mentioned = {};
     std::vector<PendingWork> _pending = {};
     Asked _asked;

@@ -76,18 +76,18 @@ bool Discourse::isNegated(std::size_t i) const
 {
     const Item* item = &_items[i];
     // Behind: "scratches, none".
-    if (const Item* next = at(i + 1); next != nullptr && next->is(Cue::None)
-                                      && next->first - item->last <= 2)
+    if (const Item* next = at(i + 1);
+        next != nullptr && next->is(Cue::None) && next->first - item->last <= 2)
         return true;
     for (std::size_t k = i; k-- > 0;) {
         const Item& before = _items[k];
-        const bool linked = item->orBefore
-                            || (item->before != Break::Strong && before.kind == Item::Kind::Condition
-                                && item->kind == Item::Kind::Condition
-                                && !(item->before == Break::Weak && item->extra == 1)
-                                && item->first - before.last <= 2 && !item->butBefore);
-        if (item->before == Break::Strong || item->turn || item->butBefore
-            || (_items[i].kind == Item::Kind::Remedy && item->andBefore))
+        const bool linked = item->orBefore || (item->before != Break::Strong &&
+                                               before.kind == Item::Kind::Condition &&
+                                               item->kind == Item::Kind::Condition &&
+                                               !(item->before == Break::Weak && item->extra == 1) &&
+                                               item->first - before.last <= 2 && !item->butBefore);
+        if (item->before == Break::Strong || item->turn || item->butBefore ||
+            (_items[i].kind == Item::Kind::Remedy && item->andBefore))
             return false;
         // "oh no, dog hair" denies nothing
         if (before.is(Cue::So))
@@ -99,9 +99,9 @@ bool Discourse::isNegated(std::size_t i) const
         if (before.kind == Item::Kind::Condition) {
             if (!linked)
                 return false;
-        } else if (before.kind != Item::Kind::Severity && before.kind != Item::Kind::Number
-                   && !before.is(Cue::Any) && !before.is(Cue::Want) && !before.is(Cue::Another) && !before.is(Cue::It)
-                   && !before.is(Cue::Them)) {
+        } else if (before.kind != Item::Kind::Severity && before.kind != Item::Kind::Number &&
+                   !before.is(Cue::Any) && !before.is(Cue::Want) && !before.is(Cue::Another) &&
+                   !before.is(Cue::It) && !before.is(Cue::Them)) {
             return false;
         } else if (item->before == Break::Weak) {
             return false;
@@ -139,8 +139,8 @@ bool Discourse::isHistory(std::size_t i) const
     if (cueBefore(_items, i, Cue::History, 7))
         return true;
     const Item* next = at(i + 1);
-    return next != nullptr && next->is(Cue::History) && next->before == Break::None
-           && next->first - _items[i].last <= 4;
+    return next != nullptr && next->is(Cue::History) && next->before == Break::None &&
+           next->first - _items[i].last <= 4;
 }
 
 bool Discourse::isAsked(std::size_t i) const
@@ -149,8 +149,8 @@ bool Discourse::isAsked(std::size_t i) const
     if (cueBefore(_items, i, Cue::Any, 4))
         return true;
     // "a big one is that, so ..." asks nothing
-    for (std::size_t k = i; k-- > 0 && i - k <= 6 && _items[k + 1].before != Break::Strong
-                            && !_items[k + 1].turn && _items[i].first - _items[k].last <= 8;)
+    for (std::size_t k = i; k-- > 0 && i - k <= 6 && _items[k + 1].before != Break::Strong &&
+                            !_items[k + 1].turn && _items[i].first - _items[k].last <= 8;)
         if (_items[k].is(Cue::Question))
             return tokens[_items[k].last + 1].before == Break::None;
     for (std::uint32_t t = _items[i].last; t < tokens.size() && t < _items[i].last + 14; ++t) {
@@ -202,8 +202,8 @@ std::vector<Place> Discourse::fitting(std::vector<Place> places, int base,
             places = placesOf(it.insideBase);
         if (it.workBase >= 0 && isWorking(words.id))
             places = placesOf(it.workBase);
-        if (it.kind == "wheel" && isOfTyre(words.id)
-            && std::ranges::none_of(words.only, [](const auto& k) { return k == "wheel"; }))
+        if (it.kind == "wheel" && isOfTyre(words.id) &&
+            std::ranges::none_of(words.only, [](const auto& k) { return k == "wheel"; }))
             places = through(places, true);
         else if (it.kind == "tyre" && isOfWheel(words.id))
             places = through(places, false);
@@ -213,11 +213,10 @@ std::vector<Place> Discourse::fitting(std::vector<Place> places, int base,
     const auto allowed = [&](Place place) {
         const PlaceId& id = allPlaces()[std::size_t(place)].id;
         return std::ranges::any_of(_lexicon.bases(), [&](const Base& one) {
-            return !one.group
-                   && (std::ranges::find(words.only, one.kind) != words.only.end()
-                       || std::ranges::find(words.only, one.name) != words.only.end())
-                   && std::ranges::any_of(one.members,
-                                          [&](const Member& m) { return m.place == id; });
+            return !one.group &&
+                   (std::ranges::find(words.only, one.kind) != words.only.end() ||
+                    std::ranges::find(words.only, one.name) != words.only.end()) &&
+                   std::ranges::any_of(one.members, [&](const Member& m) { return m.place == id; });
         });
     };
     std::vector<Place> fit;
@@ -252,10 +251,10 @@ void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
 {
     const Item& item = _items[i];
     // A correction or "well, more of a ..." puts another word for the same thing.
-    if (_corrected && item.first - _correctedAt <= 6
-        && std::ranges::any_of(_drafts, [&](const Draft& draft) {
-               return draft.alive && draft.statement == _statement && draft.run == _run;
-           })) {
+    if (_corrected && item.first - _correctedAt <= 6 &&
+        std::ranges::any_of(_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.statement == _statement && draft.run == _run;
+        })) {
         for (Draft& draft : _drafts)
             if (draft.statement == _statement)
                 draft.alive = false;
@@ -263,9 +262,9 @@ void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
     }
     // A more exact word takes the place of "sticky".
     for (Draft& draft : _drafts)
-        if (draft.alive && draft.weak && !words.weak && draft.run == _run
-            && draft.remedies.empty() && item.first - draft.last <= 14
-            && std::ranges::find(places, draft.place) != places.end())
+        if (draft.alive && draft.weak && !words.weak && draft.run == _run &&
+            draft.remedies.empty() && item.first - draft.last <= 14 &&
+            std::ranges::find(places, draft.place) != places.end())
             draft.alive = false;
     ++_statement;
     const int count = countBefore(i);
@@ -283,7 +282,7 @@ void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
             Draft draft;
             draft.place = place;
             draft.condition = condition;
-            draft.first = std::min(item.first, _focus.places.empty() ? item.first
+            draft.first = std::min(item.first, _focus.places.empty()            ? item.first
                                                : item.first - _focus.first < 25 ? _focus.first
                                                                                 : item.first);
             known = _drafts.begin() + std::ptrdiff_t(keep(draft));
@@ -314,31 +313,29 @@ void Discourse::onCondition(std::size_t i)
     const Item& item = _items[i];
     const ConditionWords& words = _lexicon.condition(item.id);
     // "that's dirt, it's coming off": still of what was taken back
-    if (_retractedAt != 0 && item.first - _retractedAt <= 8 && item.before != Break::Strong
-        && (words.id == Condition::Loose || words.id == Condition::Dirty
-            || words.id == Condition::Contamination))
+    if (_retractedAt != 0 && item.first - _retractedAt <= 8 && item.before != Break::Strong &&
+        (words.id == Condition::Loose || words.id == Condition::Dirty ||
+         words.id == Condition::Contamination))
         return;
-    if (i > 0 && _items[i - 1].is(Cue::Me) && item.first - _items[i - 1].last <= 2
-        && item.before == Break::None)
+    if (i > 0 && _items[i - 1].is(Cue::Me) && item.first - _items[i - 1].last <= 2 &&
+        item.before == Break::None)
         return;
     // "sticky marks", "rusty scratch": the more exact of the two is meant.
-    if (const Item* next = at(i + 1); next != nullptr && item.extra == 1
-                                      && next->kind == Item::Kind::Condition && next->extra == 0
-                                      && next->first == item.last + 1
-                                      && next->before == Break::None) {
+    if (const Item* next = at(i + 1); next != nullptr && item.extra == 1 &&
+                                      next->kind == Item::Kind::Condition && next->extra == 0 &&
+                                      next->first == item.last + 1 && next->before == Break::None) {
         if (!_lexicon.condition(next->id).weak)
             return;
         _taken[i + 1] = 1;
     }
     // "kerb nicks"
-    if (const Item* next = at(i + 1); next != nullptr && words.id == Condition::Kerbed
-                                      && next->kind == Item::Kind::Condition
-                                      && next->first == item.last + 1
-                                      && next->before == Break::None)
+    if (const Item* next = at(i + 1); next != nullptr && words.id == Condition::Kerbed &&
+                                      next->kind == Item::Kind::Condition &&
+                                      next->first == item.last + 1 && next->before == Break::None)
         _taken[i + 1] = 1;
     if (words.weak && std::ranges::any_of(_drafts, [&](const Draft& draft) {
-            return draft.alive && draft.run == _run && draft.sentence == _sentence
-                   && !(i > 0 && item.andBefore);
+            return draft.alive && draft.run == _run && draft.sentence == _sentence &&
+                   !(i > 0 && item.andBefore);
         }))
         return;
     std::vector<Place> places;
@@ -352,7 +349,22 @@ void Discourse::onCondition(std::size_t i)
         const Resolved resolved = resolve(meant);
         places = resolved.places;
         base = resolved.base;
+        if (places != _focus.places) {
+            _focus = {};
+            _focus.places = places;
+            _focus.base = base;
+            _focus.first = _focus.last = item.first;
+            ++_run;
+        }
     } else if (behind != 0) {
+        // "down the off side, across both doors": the side holds for the doors.
+        for (std::size_t k = i + 1; k < behind; ++k)
+            if (_items[k].kind == Item::Kind::Place && naming(_items[k]).base < 0) {
+                if (const auto side = sideOf(naming(_items[k]).positions.front()))
+                    _side = side;
+                _along = true;
+                _taken[k] = 1;
+            }
         const Naming& it = naming(_items[behind]);
         const Resolved resolved = resolve(it);
         const bool part = echoes(it) && fresh(item.first, 30);
@@ -386,18 +398,16 @@ void Discourse::onCondition(std::size_t i)
         doubt += 0.15;
     // "one trim missing, off side front": which of them comes behind.
     if (const Item* next = at(i + 1);
-        behind == 0 && places.size() > 1 && base >= 0 && !_lexicon.base(base).group
-        && next != nullptr && next->kind == Item::Kind::Place && next->before == Break::Weak
-        && next->lead == Lead::None && naming(*next).base < 0 && !naming(*next).amountSaid
-        && naming(*next).positions.front().axle != Axle::None
-        && tellsApart(base, naming(*next))) {
+        behind == 0 && places.size() > 1 && base >= 0 && !_lexicon.base(base).group &&
+        next != nullptr && next->kind == Item::Kind::Place && next->before == Break::Weak &&
+        next->lead == Lead::None && naming(*next).base < 0 && !naming(*next).amountSaid &&
+        naming(*next).positions.front().axle != Axle::None && tellsApart(base, naming(*next))) {
         const Item* after = at(i + 2);
         const std::uint32_t behindIt = next->last + 1;
         const WordId is = _lexicon.word("'s");
-        const bool own = (after != nullptr && after->before == Break::None
-                          && after->kind != Item::Kind::Cue)
-                         || (behindIt < _speech.tokens.size() && is != 0
-                             && _speech.tokens[behindIt].word == is);
+        const bool own =
+            (after != nullptr && after->before == Break::None && after->kind != Item::Kind::Cue) ||
+            (behindIt < _speech.tokens.size() && is != 0 && _speech.tokens[behindIt].word == is);
         if (!own) {
             Naming meant = naming(*next);
             meant.base = base;
@@ -431,12 +441,12 @@ void Discourse::onCondition(std::size_t i)
         _topic = words.base;
     }
     // "the tear wants stitching": the one that was spoken of before
-    if (item.extra == 0 && item.first > 0 && _focus.statements > 0
-        && _lexicon.isArticle(_speech.tokens[item.first - 1].word) && behind == 0) {
+    if (item.extra == 0 && item.first > 0 && _focus.statements > 0 &&
+        _lexicon.isArticle(_speech.tokens[item.first - 1].word) && behind == 0) {
         const auto old = std::ranges::find_if(_drafts, [&](const Draft& draft) {
-            return draft.alive && draft.condition == conditionOn(draft.place, words)
-                   && draft.run != _run && item.first - draft.last <= 90
-                   && std::ranges::find(fit, draft.place) == fit.end();
+            return draft.alive && draft.condition == conditionOn(draft.place, words) &&
+                   draft.run != _run && item.first - draft.last <= 90 &&
+                   std::ranges::find(fit, draft.place) == fit.end();
         });
         if (old != _drafts.end()) {
             old->run = _run;
@@ -450,48 +460,45 @@ void Discourse::onCondition(std::size_t i)
         }))
         return;
     // "only straw": what was taken for a defect was dirt.
-    if ((words.id == Condition::Dirty || words.id == Condition::Contamination) && item.first > 0
-        && _lexicon.wordIs(_speech.tokens[item.first - 1].word, Cue::Want) && item.extra == 0
-        && (cueBefore(_items, i, Cue::But, 1)
-            || std::ranges::any_of(_drafts, [&](const Draft& draft) {
-                   return draft.alive && draft.run == _run && draft.remedies.empty()
-                          && item.first - draft.last <= 12 && draft.condition != words.id;
-               }))) {
+    if ((words.id == Condition::Dirty || words.id == Condition::Contamination) && item.first > 0 &&
+        _lexicon.wordIs(_speech.tokens[item.first - 1].word, Cue::Want) && item.extra == 0 &&
+        (cueBefore(_items, i, Cue::But, 1) || std::ranges::any_of(_drafts, [&](const Draft& draft) {
+             return draft.alive && draft.run == _run && draft.remedies.empty() &&
+                    item.first - draft.last <= 12 && draft.condition != words.id;
+         }))) {
         retract(i, true);
         return;
     }
     // What only says more of the same: "not working, it's jammed".
     if (!item.andBefore && std::ranges::any_of(_drafts, [&](const Draft& draft) {
-            const bool more = (draft.condition == Condition::Inoperative
-                               && words.id == Condition::Broken)
-                              || (draft.condition == Condition::Broken
-                                  && (words.id == Condition::Loose
-                                      || words.id == Condition::Inoperative))
-                              || (draft.condition == Condition::Missing
-                                  && (words.id == Condition::Hole || words.id == Condition::Loose))
-                              || (draft.condition == Condition::Loose
-                                  && words.id == Condition::Misaligned)
-                              || (draft.condition == Condition::Kerbed
-                                  && (words.id == Condition::Chip || words.id == Condition::Mark));
-            return draft.alive && more && draft.run == _run && item.first - draft.last <= 12
-                   && std::ranges::find(fit, draft.place) != fit.end();
+            const bool more =
+                (draft.condition == Condition::Inoperative && words.id == Condition::Broken) ||
+                (draft.condition == Condition::Broken &&
+                 (words.id == Condition::Loose || words.id == Condition::Inoperative)) ||
+                (draft.condition == Condition::Missing &&
+                 (words.id == Condition::Hole || words.id == Condition::Loose)) ||
+                (draft.condition == Condition::Loose && words.id == Condition::Misaligned) ||
+                (draft.condition == Condition::Kerbed &&
+                 (words.id == Condition::Chip || words.id == Condition::Mark));
+            return draft.alive && more && draft.run == _run && item.first - draft.last <= 12 &&
+                   std::ranges::find(fit, draft.place) != fit.end();
         }))
         return;
-    const bool denied = words.always && i > 0 && item.first - _items[i - 1].last <= 1
-                        && (_items[i - 1].is(Cue::No) || _items[i - 1].is(Cue::Negation));
+    const bool denied = words.always && i > 0 && item.first - _items[i - 1].last <= 1 &&
+                        (_items[i - 1].is(Cue::No) || _items[i - 1].is(Cue::Negation));
     if (words.always ? denied : isNegated(i)) {
         // "no crack after all"
         for (Draft& draft : _drafts)
-            if (draft.alive && (draft.remedies.empty() || draft.borrowed)
-                && draft.condition == conditionOn(draft.place, words)
-                && std::ranges::find(fit, draft.place) != fit.end())
+            if (draft.alive && (draft.remedies.empty() || draft.borrowed) &&
+                draft.condition == conditionOn(draft.place, words) &&
+                std::ranges::find(fit, draft.place) != fit.end())
                 draft.alive = false;
         sayNothingWrong(fit, item.last);
         return;
     }
     // "has to be painted before I fit it" is work, too
-    if (words.id == Condition::PreviousRepair && item.extra == 1 && i > 0
-        && _items[i - 1].is(Cue::Want) && item.first - _items[i - 1].last <= 1) {
+    if (words.id == Condition::PreviousRepair && item.extra == 1 && i > 0 &&
+        _items[i - 1].is(Cue::Want) && item.first - _items[i - 1].last <= 1) {
         applyRemedy(i, {Remedy::Refinish}, 0);
         return;
     }
@@ -533,8 +540,8 @@ void Discourse::onSeverity(std::size_t i)
     if (_drafts.empty() || item.before == Break::Strong)
         return;
     for (Draft& draft : _drafts)
-        if (draft.alive && draft.statement == _statement && draft.run == _run
-            && item.first - draft.last <= 8 && !draft.severity) {
+        if (draft.alive && draft.statement == _statement && draft.run == _run &&
+            item.first - draft.last <= 8 && !draft.severity) {
             draft.severity = Severity(item.id);
         }
 }
@@ -596,9 +603,9 @@ void Discourse::onSound(std::size_t i)
         const bool takenBack = _retractedAt != 0 && item.first - _retractedAt <= 25;
         if (_focus.statements == 0 || takenBack)
             for (Draft& draft : _drafts)
-                if (draft.alive && (draft.remedies.empty() || draft.borrowed)
-                    && draft.statement != 0 && item.first - draft.last <= 60
-                    && std::ranges::find(places, draft.place) != places.end())
+                if (draft.alive && (draft.remedies.empty() || draft.borrowed) &&
+                    draft.statement != 0 && item.first - draft.last <= 60 &&
+                    std::ranges::find(places, draft.place) != places.end())
                     draft.alive = false;
     }
     // "It's fine" behind a question or a doubt answers it.
@@ -613,8 +620,8 @@ void Discourse::onNormal(std::size_t i)
         return;
     std::vector<Place> places;
     for (Draft& draft : _drafts)
-        if (draft.alive && draft.statement == _statement && draft.run == _run
-            && draft.remedies.empty() && item.first - draft.last <= 22) {
+        if (draft.alive && draft.statement == _statement && draft.run == _run &&
+            draft.remedies.empty() && item.first - draft.last <= 22) {
             draft.alive = false;
             places.push_back(draft.place);
         }
@@ -638,23 +645,23 @@ void Discourse::retract(std::size_t i, bool certain)
     }
     if (!certain) {
         const Item* next = at(i + 1);
-        const bool closed = next == nullptr || next->before == Break::Strong
-                            || (next->before == Break::Weak
-                                && (next->is(Cue::No) || next->is(Cue::Retraction)
-                                    || next->is(Cue::Sound) || next->is(Cue::It)
-                                    || (next->is(Cue::Correction) && at(i + 2) != nullptr
-                                        && at(i + 2)->kind == Item::Kind::Cue)));
+        const bool closed =
+            next == nullptr || next->before == Break::Strong ||
+            (next->before == Break::Weak && (next->is(Cue::No) || next->is(Cue::Retraction) ||
+                                             next->is(Cue::Sound) || next->is(Cue::It) ||
+                                             (next->is(Cue::Correction) && at(i + 2) != nullptr &&
+                                              at(i + 2)->kind == Item::Kind::Cue)));
         const Item* before = i > 0 ? &_items[i - 1] : nullptr;
-        if (!closed || before == nullptr || before->kind != Item::Kind::Condition
-            || item.first - before->last > 8)
+        if (!closed || before == nullptr || before->kind != Item::Kind::Condition ||
+            item.first - before->last > 8)
             return;
     }
     const std::uint32_t reach = certain ? 45 : 10;
     std::vector<Place> places;
     for (Draft& draft : _drafts)
-        if (draft.alive && draft.run == _run && draft.statement == _statement
-            && item.first - draft.last <= reach && draft.remedies.empty()
-            && !(certain && draft.condition == Condition::Dirty)) {
+        if (draft.alive && draft.run == _run && draft.statement == _statement &&
+            item.first - draft.last <= reach && draft.remedies.empty() &&
+            !(certain && draft.condition == Condition::Dirty)) {
             draft.alive = false;
             places.push_back(draft.place);
         }
@@ -682,21 +689,21 @@ void Discourse::same(std::size_t i)
     const Stated stated = _stated;
     std::vector<Place> places;
     // "same as the front one" names what it is like, not what is spoken of.
-    const bool likened = next != nullptr && next->kind == Item::Kind::Place && item.last > item.first
-                         && _lexicon.wordIs(_speech.tokens[item.last].word, Cue::Talk);
+    const bool likened = next != nullptr && next->kind == Item::Kind::Place &&
+                         item.last > item.first &&
+                         _lexicon.wordIs(_speech.tokens[item.last].word, Cue::Talk);
     if (likened)
         _taken[i + 1] = 1;
-    const std::size_t behind = next != nullptr && next->kind == Item::Kind::Place
-                                       && next->before != Break::Strong
-                                       && next->first - item.last <= 5
-                                       && (_focus.statements > 0 || _focus.places.empty())
-                                       && !likened
+    const std::size_t behind = next != nullptr && next->kind == Item::Kind::Place &&
+                                       next->before != Break::Strong &&
+                                       next->first - item.last <= 5 &&
+                                       (_focus.statements > 0 || _focus.places.empty()) && !likened
                                    ? i + 1
                                    : 0;
     if (behind != 0) {
         const Naming& it = naming(_items[behind]);
-        const bool otherSide = it.base < 0 && it.positions.front().sideSaid
-                               && it.positions.front().axle == Axle::None;
+        const bool otherSide =
+            it.base < 0 && it.positions.front().sideSaid && it.positions.front().axle == Axle::None;
         Resolved resolved = resolve(it);
         if (otherSide) {
             const Side before = _side.value_or(Side::None);
@@ -730,8 +737,8 @@ void Discourse::same(std::size_t i)
         break;
     case Stated::Kind::Tread:
         if (std::ranges::all_of(places, [](Place p) {
-                return allPlaces()[std::size_t(p)].kind == PlaceKind::Tyre
-                       || allPlaces()[std::size_t(p)].kind == PlaceKind::Wheel;
+                return allPlaces()[std::size_t(p)].kind == PlaceKind::Tyre ||
+                       allPlaces()[std::size_t(p)].kind == PlaceKind::Wheel;
             }))
             addTread(through(places, true), stated.low, stated.high, i);
         break;
@@ -743,8 +750,8 @@ void Discourse::same(std::size_t i)
                 Draft copy = _drafts[index];
                 const PlaceKind from = allPlaces()[std::size_t(copy.place)].kind;
                 const PlaceKind to = allPlaces()[std::size_t(place)].kind;
-                const bool rolling = from == PlaceKind::Tyre || to == PlaceKind::Tyre
-                                     || from == PlaceKind::Wheel || to == PlaceKind::Wheel;
+                const bool rolling = from == PlaceKind::Tyre || to == PlaceKind::Tyre ||
+                                     from == PlaceKind::Wheel || to == PlaceKind::Wheel;
                 if (!copy.alive || copy.place == place || (rolling && from != to))
                     continue;
                 copy.place = place;
@@ -756,8 +763,7 @@ void Discourse::same(std::size_t i)
                 copy.borrowed = true;
                 copy.doubt += 0.08;
                 const bool known = std::ranges::any_of(_drafts, [&](const Draft& draft) {
-                    return draft.alive && draft.place == place
-                           && draft.condition == copy.condition;
+                    return draft.alive && draft.place == place && draft.condition == copy.condition;
                 });
                 if (known)
                     continue;

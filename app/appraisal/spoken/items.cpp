@@ -18,7 +18,8 @@ public:
         , _lexicon(lexicon)
         , _possessive(lexicon.word("'s"))
         , _mentions(mentionsIn(speech, lexicon))
-    {}
+    {
+    }
 
     Spotted run()
     {
@@ -49,16 +50,16 @@ private:
 
     bool touches(std::size_t left, std::size_t right) const
     {
-        return right < _mentions.size() && _mentions[right].first == _mentions[left].last + 1
-               && _tokens[_mentions[right].first].before == Break::None;
+        return right < _mentions.size() && _mentions[right].first == _mentions[left].last + 1 &&
+               _tokens[_mentions[right].first].before == Break::None;
     }
 
     /// "right" and "back" alone are positions only beside what makes them one.
     bool isBare(std::size_t m) const
     {
         const Sense* sense = _mentions[m].placeSense();
-        if (sense == nullptr || sense->extra != 2
-            || (sense->kind != SenseKind::Side && sense->kind != SenseKind::Axle))
+        if (sense == nullptr || sense->extra != 2 ||
+            (sense->kind != SenseKind::Side && sense->kind != SenseKind::Axle))
             return false;
         const auto makes = [&](std::size_t other) {
             const Sense* its = _mentions[other].placeSense();
@@ -70,16 +71,16 @@ private:
             return false;
         // "the back", "on the right"
         const std::uint32_t first = _mentions[m].first;
-        if (first > 0 && _tokens[first].before == Break::None
-            && _lexicon.isArticle(_tokens[first - 1].word) && _mentions[m].first == _mentions[m].last)
+        if (first > 0 && _tokens[first].before == Break::None &&
+            _lexicon.isArticle(_tokens[first - 1].word) && _mentions[m].first == _mentions[m].last)
             return false;
         const std::uint32_t next = _mentions[m].last + 1;
-        if (next < _tokens.size() && _tokens[next].before == Break::None
-            && _tokens[first].before != Break::None && _tokens[next].word == _possessive
-            && _possessive != 0)
+        if (next < _tokens.size() && _tokens[next].before == Break::None &&
+            _tokens[first].before != Break::None && _tokens[next].word == _possessive &&
+            _possessive != 0)
             return false;
-        return !(next < _tokens.size() && _tokens[next].before == Break::None
-                 && _tokens[next].word != 0 && _tokens[next].word == _lexicon.oneWord());
+        return !(next < _tokens.size() && _tokens[next].before == Break::None &&
+                 _tokens[next].word != 0 && _tokens[next].word == _lexicon.oneWord());
     }
 
     /// A warning lamp is spoken of right before.
@@ -122,8 +123,8 @@ private:
                 return false;
             if (sense->kind == SenseKind::Base)
                 return true;
-            if (m + 1 >= _mentions.size() || !onlyGlue(m, m + 1)
-                || breakIn(_mentions[m].last + 1, _mentions[m + 1].first) != Break::None)
+            if (m + 1 >= _mentions.size() || !onlyGlue(m, m + 1) ||
+                breakIn(_mentions[m].last + 1, _mentions[m + 1].first) != Break::None)
                 return false;
         }
         return false;
@@ -132,16 +133,16 @@ private:
     /// "and the rear's five": what follows "and" has a statement of its own.
     bool ownClause(std::size_t m) const
     {
-        while (m + 1 < _mentions.size() && _mentions[m].placeSense() != nullptr
-               && _mentions[m + 1].placeSense() != nullptr && onlyGlue(m, m + 1))
+        while (m + 1 < _mentions.size() && _mentions[m].placeSense() != nullptr &&
+               _mentions[m + 1].placeSense() != nullptr && onlyGlue(m, m + 1))
             ++m;
         const std::uint32_t next = _mentions[m].last + 1;
         if (next >= _tokens.size())
             return false;
         const Token& token = _tokens[next];
-        return _mentions[m].sense(SenseKind::Base) == nullptr
-               && (token.tenths >= 0 || token.word == _possessive
-                   || (next + 1 < _tokens.size() && token.word == _lexicon.oneWord()));
+        return _mentions[m].sense(SenseKind::Base) == nullptr &&
+               (token.tenths >= 0 || token.word == _possessive ||
+                (next + 1 < _tokens.size() && token.word == _lexicon.oneWord()));
     }
 
     bool setPosition(Naming& naming, const Sense& sense, bool override)
@@ -187,14 +188,14 @@ private:
                 break;
             linked = linked && sense == nullptr;
             if (sense == nullptr) {
-                const bool more = m + 1 < _mentions.size() && _mentions[m + 1].placeSense() != nullptr
-                                  && _mentions[m + 1].placeSense()->kind != SenseKind::Base
-                                  && onlyGlue(m, m + 1);
-                const bool positioned = m > start
-                                        && (_mentions[m - 1].sense(SenseKind::Side) != nullptr
-                                            || _mentions[m - 1].sense(SenseKind::Axle) != nullptr);
-                if (mention.has(Cue::And) && more && !noun && positioned && gap == Break::None
-                    && !ownClause(m + 1) && _mentions[m + 1].placeSense()->kind != SenseKind::Amount) {
+                const bool more =
+                    m + 1 < _mentions.size() && _mentions[m + 1].placeSense() != nullptr &&
+                    _mentions[m + 1].placeSense()->kind != SenseKind::Base && onlyGlue(m, m + 1);
+                const bool positioned =
+                    m > start && (_mentions[m - 1].sense(SenseKind::Side) != nullptr ||
+                                  _mentions[m - 1].sense(SenseKind::Axle) != nullptr);
+                if (mention.has(Cue::And) && more && !noun && positioned && gap == Break::None &&
+                    !ownClause(m + 1) && _mentions[m + 1].placeSense()->kind != SenseKind::Amount) {
                     Position next;
                     // "front and rear near side": what was said of the first holds for the second
                     naming.positions.push_back(next);
@@ -202,17 +203,18 @@ private:
                     ++m;
                     continue;
                 }
-                if ((mention.has(Cue::Correction) || mention.has(Cue::No)) && more && !noun && positioned) {
+                if ((mention.has(Cue::Correction) || mention.has(Cue::No)) && more && !noun &&
+                    positioned) {
                     override = true;
                     naming.corrected = true;
                     ++m;
                     continue;
                 }
-                if (mention.has(Cue::On) && more
-                    && (noun || naming.amountSaid
-                        || (positioned && !naming.positions.back().sideSaid
-                            && _mentions[m + 1].sense(SenseKind::Side) != nullptr))
-                    && !runsIntoNoun(m + 1)) {
+                if (mention.has(Cue::On) && more &&
+                    (noun || naming.amountSaid ||
+                     (positioned && !naming.positions.back().sideSaid &&
+                      _mentions[m + 1].sense(SenseKind::Side) != nullptr)) &&
+                    !runsIntoNoun(m + 1)) {
                     behind = true;
                     ++m;
                     continue;
@@ -222,10 +224,10 @@ private:
             if (sense->kind == SenseKind::Base) {
                 if (noun || gap == Break::Weak || (m > start && !separateFits(naming, *sense)))
                     break;
-                if (naming.amountSaid && naming.amount != Amount::Rest
-                    && naming.amount != Amount::Other && sense->extra == 0
-                    && _lexicon.base(sense->id).members.size() < 2 && m > start
-                    && naming.amount == Amount::All)
+                if (naming.amountSaid && naming.amount != Amount::Rest &&
+                    naming.amount != Amount::Other && sense->extra == 0 &&
+                    _lexicon.base(sense->id).members.size() < 2 && m > start &&
+                    naming.amount == Amount::All)
                     break;
                 noun = true;
                 naming.base = sense->id;
@@ -233,8 +235,9 @@ private:
             } else if (sense->kind == SenseKind::Amount) {
                 if (naming.amountSaid || (noun && runsIntoNoun(m)))
                     break;
-                if (noun && (Amount(sense->id) == Amount::Rest || Amount(sense->id) == Amount::Other
-                    || Amount(sense->id) == Amount::Every))
+                if (noun &&
+                    (Amount(sense->id) == Amount::Rest || Amount(sense->id) == Amount::Other ||
+                     Amount(sense->id) == Amount::Every))
                     break;
                 naming.amountSaid = true;
                 naming.amount = Amount(sense->id);
@@ -247,15 +250,14 @@ private:
                     break;
                 if (noun && behind && runsIntoNoun(m))
                     break;
-                if (!noun && gap == Break::Weak && !override && runsIntoNoun(m)
-                    && sense->kind == SenseKind::Axle && naming.positions.back().axle != Axle::None)
+                if (!noun && gap == Break::Weak && !override && runsIntoNoun(m) &&
+                    sense->kind == SenseKind::Axle && naming.positions.back().axle != Axle::None)
                     break;
                 if (!setPosition(naming, *sense, override))
                     break;
                 override = false;
-                if (noun && naming.several && sense->kind == SenseKind::Axle
-                    && (naming.positions.back().sideSaid
-                        || (gap == Break::Weak && sense->extra != 1)))
+                if (noun && naming.several && sense->kind == SenseKind::Axle &&
+                    (naming.positions.back().sideSaid || (gap == Break::Weak && sense->extra != 1)))
                     naming.several = false;
             }
             ++m;
@@ -265,17 +267,17 @@ private:
         share(naming);
         const std::uint32_t first = _mentions[start].first;
         std::uint32_t last = _mentions[end - 1].last;
-        if (last + 1 < _tokens.size() && _tokens[last + 1].word != 0
-            && _tokens[last + 1].word == _lexicon.oneWord()
-            && _tokens[last + 1].before != Break::Strong
-            && (naming.base < 0 || _mentions[end - 1].sense(SenseKind::Axle) != nullptr
-                || _mentions[end - 1].sense(SenseKind::Side) != nullptr)) {
+        if (last + 1 < _tokens.size() && _tokens[last + 1].word != 0 &&
+            _tokens[last + 1].word == _lexicon.oneWord() &&
+            _tokens[last + 1].before != Break::Strong &&
+            (naming.base < 0 || _mentions[end - 1].sense(SenseKind::Axle) != nullptr ||
+             _mentions[end - 1].sense(SenseKind::Side) != nullptr)) {
             ++last;
             naming.one = true;
             naming.several = false;
         }
-        if (last + 1 < _tokens.size() && _lexicon.isOnes(_tokens[last + 1].word)
-            && _tokens[last + 1].before == Break::None && naming.base < 0) {
+        if (last + 1 < _tokens.size() && _lexicon.isOnes(_tokens[last + 1].word) &&
+            _tokens[last + 1].before == Break::None && naming.base < 0) {
             ++last;
             naming.several = true;
         }
@@ -292,8 +294,8 @@ private:
     static std::size_t positionsSaid(const Naming& naming)
     {
         std::size_t said = naming.positions.size();
-        while (said > 0 && !naming.positions[said - 1].sideSaid
-               && naming.positions[said - 1].axle == Axle::None)
+        while (said > 0 && !naming.positions[said - 1].sideSaid &&
+               naming.positions[said - 1].axle == Axle::None)
             --said;
         return said;
     }
@@ -329,11 +331,11 @@ private:
     bool wants(const Naming& naming, const Sense& sense) const
     {
         const Base& base = _lexicon.base(naming.base);
-        const bool seat = SideWord(sense.id) == SideWord::Driver
-                          || SideWord(sense.id) == SideWord::Passenger;
-        return sense.kind == SenseKind::Side ? base.sides
-                                                   || (seat && base.axles && base.kind == "interior")
-                                             : base.axles || base.frontBase >= 0 || base.rearBase >= 0;
+        const bool seat =
+            SideWord(sense.id) == SideWord::Driver || SideWord(sense.id) == SideWord::Passenger;
+        return sense.kind == SenseKind::Side
+                   ? base.sides || (seat && base.axles && base.kind == "interior")
+                   : base.axles || base.frontBase >= 0 || base.rearBase >= 0;
     }
 
     Lead leadBefore(std::size_t m) const
@@ -341,8 +343,8 @@ private:
         if (m == 0)
             return Lead::None;
         const Mention& before = _mentions[m - 1];
-        if (_mentions[m].first - before.last > 3
-            || breakIn(before.last + 1, _mentions[m].first) != Break::None)
+        if (_mentions[m].first - before.last > 3 ||
+            breakIn(before.last + 1, _mentions[m].first) != Break::None)
             return Lead::None;
         for (std::uint32_t i = before.last + 1; i < _mentions[m].first; ++i)
             if (!_lexicon.isGlue(_tokens[i].word) && _tokens[i].word != 0)
@@ -382,8 +384,8 @@ private:
         const Sense* remedy = mention.sense(SenseKind::Remedy);
         const Sense* chosen = nullptr;
         for (const Sense& sense : mention.senses)
-            if (sense.kind != SenseKind::Side && sense.kind != SenseKind::Axle
-                && sense.kind != SenseKind::Amount && sense.kind != SenseKind::Base) {
+            if (sense.kind != SenseKind::Side && sense.kind != SenseKind::Axle &&
+                sense.kind != SenseKind::Amount && sense.kind != SenseKind::Base) {
                 chosen = &sense;
                 break;
             }
@@ -391,16 +393,16 @@ private:
             return m + 1;
         // "fine scratches"
         if (const Sense* severity = mention.sense(SenseKind::Severity);
-            severity != nullptr && touches(m, m + 1)
-            && _mentions[m + 1].sense(SenseKind::Condition) != nullptr)
+            severity != nullptr && touches(m, m + 1) &&
+            _mentions[m + 1].sense(SenseKind::Condition) != nullptr)
             chosen = severity;
         // "the light's on": nothing follows that it could be on
         if (chosen->kind == SenseKind::Cue && Cue(chosen->id) == Cue::On)
             if (const Sense* condition = mention.sense(SenseKind::Condition);
-                condition != nullptr && lampBefore(m)
-                && !(m + 1 < _mentions.size() && onlyGlue(m, m + 1)
-                     && breakIn(mention.last + 1, _mentions[m + 1].first) == Break::None
-                     && _mentions[m + 1].placeSense() != nullptr))
+                condition != nullptr && lampBefore(m) &&
+                !(m + 1 < _mentions.size() && onlyGlue(m, m + 1) &&
+                  breakIn(mention.last + 1, _mentions[m + 1].first) == Break::None &&
+                  _mentions[m + 1].placeSense() != nullptr))
                 chosen = condition;
         if (chosen->kind == SenseKind::Cue) {
             const Cue cue = Cue(chosen->id);

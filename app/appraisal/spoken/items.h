@@ -26,9 +26,9 @@ struct Naming
     bool several = false;
     bool amountSaid = false;
     Amount amount = Amount::Both;
-    bool one = false;      ///< "the rear one"
-    bool corrected = false;///< the side was put right within
-    bool spoken = true;    ///< false: a position behind the noun only
+    bool one = false;       ///< "the rear one"
+    bool corrected = false; ///< the side was put right within
+    bool spoken = true;     ///< false: a position behind the noun only
 };
 
 enum class Lead : std::uint8_t { None, On, From, Beside };
@@ -37,8 +37,8 @@ struct Item
 {
     enum class Kind : std::uint8_t { Place, Condition, Severity, Remedy, Cue, Number };
     Kind kind = Kind::Cue;
-    int id = 0;      ///< naming, condition, severity, remedy, cue; a number's tenths
-    int extra = 0;   ///< condition: an adjective; sound: the remedy it may be plus one
+    int id = 0;              ///< naming, condition, severity, remedy, cue; a number's tenths
+    int extra = 0;           ///< condition: an adjective; sound: the remedy it may be plus one
     std::uint32_t first = 0; ///< tokens
     std::uint32_t last = 0;
     Break before = Break::None; ///< the strongest since the item before

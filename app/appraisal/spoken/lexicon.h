@@ -32,50 +32,50 @@ constexpr int amountAlone = 3;
 
 /// What is neither a place nor a defect but steers how they are meant.
 enum class Cue {
-    Sound,       ///< in good order
-    Tidy,        ///< the same, said of an inside
-    Working,     ///< the same, said of what moves or shows
-    Operate,     ///< asked of what moves
-    Negation,    ///< no, not, without
-    None,        ///< "none" that stands behind
-    Retraction,  ///< it was nothing
-    Correction,  ///< what follows replaces what was said
-    Same,        ///< as the one before
-    Another,     ///< one more of it
-    Except,      ///< all but
-    TwoDoor,     ///< the car has doors in front only
-    Van,         ///< its back doors are its tailgate
-    Electric,    ///< the car drives on a battery
-    Where,       ///< an aside begins
-    Me,          ///< of the speaker, not the car
-    Supposed,    ///< if, might, thought
-    History,     ///< it was so, or was put right before
-    Equipment,   ///< what the car has
-    Question,    ///< is there, how is
-    Any,         ///< any dents
+    Sound,      ///< in good order
+    Tidy,       ///< the same, said of an inside
+    Working,    ///< the same, said of what moves or shows
+    Operate,    ///< asked of what moves
+    Negation,   ///< no, not, without
+    None,       ///< "none" that stands behind
+    Retraction, ///< it was nothing
+    Correction, ///< what follows replaces what was said
+    Same,       ///< as the one before
+    Another,    ///< one more of it
+    Except,     ///< all but
+    TwoDoor,    ///< the car has doors in front only
+    Van,        ///< its back doors are its tailgate
+    Electric,   ///< the car drives on a battery
+    Where,      ///< an aside begins
+    Me,         ///< of the speaker, not the car
+    Supposed,   ///< if, might, thought
+    History,    ///< it was so, or was put right before
+    Equipment,  ///< what the car has
+    Question,   ///< is there, how is
+    Any,        ///< any dents
     Yes,
     No,
-    Normal,      ///< what its age explains
-    From,        ///< where a noise comes from, or only where something begins
-    On,          ///< the place follows
-    Beside,      ///< a landmark follows that is not meant itself
+    Normal, ///< what its age explains
+    From,   ///< where a noise comes from, or only where something begins
+    On,     ///< the place follows
+    Beside, ///< a landmark follows that is not meant itself
     But,
     And,
     Or,
-    New,         ///< a new one of what follows
-    So,          ///< what follows is drawn from what was said
-    Want,        ///< work follows: needs, wants, get it
-    Them,        ///< several of what was said
+    New,  ///< a new one of what follows
+    So,   ///< what follows is drawn from what was said
+    Want, ///< work follows: needs, wants, get it
+    Them, ///< several of what was said
     It,
-    Inside,      ///< the walk goes inside
+    Inside, ///< the walk goes inside
     Outside,
-    Limit,       ///< tread at the legal limit
-    Depth,       ///< millimetres
-    Unit,        ///< another unit, or something counted: the number before is no depth
-    To,          ///< between two numbers of a range
-    Talk,        ///< a turn of phrase without meaning for the car
-    Mileage,     ///< the odometer is spoken of
-    Single,      ///< one owner
+    Limit,   ///< tread at the legal limit
+    Depth,   ///< millimetres
+    Unit,    ///< another unit, or something counted: the number before is no depth
+    To,      ///< between two numbers of a range
+    Talk,    ///< a turn of phrase without meaning for the car
+    Mileage, ///< the odometer is spoken of
+    Single,  ///< one owner
     Miles,
     Kilometres,
     Keys,
@@ -84,9 +84,9 @@ enum class Cue {
     Test,
     Stamps,
     Owners,
-    Is,          ///< a verb behind a place: what follows is said of it
-    Still,       ///< "is there", a stop for what negation reaches
-    Aim,         ///< a count follows the noun
+    Is,    ///< a verb behind a place: what follows is said of it
+    Still, ///< "is there", a stop for what negation reaches
+    Aim,   ///< a count follows the noun
     Count
 };
 
@@ -118,17 +118,17 @@ struct Base
     std::vector<Member> members;
     int frontBase = -1; ///< another base when it is said of the front
     int rearBase = -1;
-    int insideBase = -1; ///< what the noun means for conditions of the inside
+    int insideBase = -1;   ///< what the noun means for conditions of the inside
     int electricBase = -1; ///< what it means on an electric car
-    int workBase = -1;   ///< what it means when it is said to work or not
+    int workBase = -1;     ///< what it means when it is said to work or not
     bool sides = false;
     bool axles = false;
     /// Named beside one of these bases without a position, it is a part of it.
     std::vector<std::string> partOf;
     bool part = false; ///< a part that is named beside its place: it takes the place over weakly
     std::optional<Remedy> remedy; ///< said alone it is also work
-    bool opening = false; ///< named only where a clause opens with it
-    bool group = false; ///< stands for all its members at once
+    bool opening = false;         ///< named only where a clause opens with it
+    bool group = false;           ///< stands for all its members at once
 };
 
 struct ConditionWords
@@ -137,7 +137,7 @@ struct ConditionWords
     /// A base that is meant when none was named, and for which the word is always meant.
     int base = -1;
     bool always = false;
-    bool weak = false; ///< says nothing beside a more exact word
+    bool weak = false;  ///< says nothing beside a more exact word
     bool bends = false; ///< on a place where it cannot be, it means its base near by
     /// Another condition for places of this kind.
     std::vector<std::pair<std::string, Condition>> on;

@@ -78,33 +78,60 @@ Enum named(std::string_view name)
 }
 
 constexpr std::array<std::pair<std::string_view, Cue>, std::size_t(Cue::Count)> cueNames{
-    {{"sound", Cue::Sound},           {"tidy", Cue::Tidy},
-     {"working", Cue::Working},       {"negation", Cue::Negation},
-     {"none", Cue::None},             {"retraction", Cue::Retraction},
-     {"correction", Cue::Correction}, {"same", Cue::Same},
-     {"another", Cue::Another},       {"except", Cue::Except},
-     {"electric", Cue::Electric},     {"twoDoor", Cue::TwoDoor},       {"van", Cue::Van},
-         {"me", Cue::Me},
+    {{"sound", Cue::Sound},
+     {"tidy", Cue::Tidy},
+     {"working", Cue::Working},
+     {"negation", Cue::Negation},
+     {"none", Cue::None},
+     {"retraction", Cue::Retraction},
+     {"correction", Cue::Correction},
+     {"same", Cue::Same},
+     {"another", Cue::Another},
+     {"except", Cue::Except},
+     {"electric", Cue::Electric},
+     {"twoDoor", Cue::TwoDoor},
+     {"van", Cue::Van},
+     {"me", Cue::Me},
      {"where", Cue::Where},
-     {"supposed", Cue::Supposed},     {"history", Cue::History},
-     {"equipment", Cue::Equipment},   {"question", Cue::Question},
-     {"any", Cue::Any},               {"yes", Cue::Yes},
-     {"no", Cue::No},                 {"normal", Cue::Normal},
-     {"from", Cue::From},             {"on", Cue::On},                 {"beside", Cue::Beside},
-     {"but", Cue::But},               {"and", Cue::And},
-     {"or", Cue::Or},                 {"new", Cue::New},
-     {"so", Cue::So},                 {"want", Cue::Want},             {"them", Cue::Them},
-     {"it", Cue::It},                 {"inside", Cue::Inside},
-     {"outside", Cue::Outside},       {"limit", Cue::Limit},
-     {"depth", Cue::Depth},           {"unit", Cue::Unit},
-     {"to", Cue::To},                 {"talk", Cue::Talk},
-     {"mileage", Cue::Mileage},       {"single", Cue::Single},
-     {"miles", Cue::Miles},           {"kilometres", Cue::Kilometres},
-     {"keys", Cue::Keys},             {"months", Cue::Months},
-     {"years", Cue::Years},           {"test", Cue::Test},
-     {"stamps", Cue::Stamps},         {"owners", Cue::Owners},
-     {"is", Cue::Is},                 {"operate", Cue::Operate},
-           {"still", Cue::Still},
+     {"supposed", Cue::Supposed},
+     {"history", Cue::History},
+     {"equipment", Cue::Equipment},
+     {"question", Cue::Question},
+     {"any", Cue::Any},
+     {"yes", Cue::Yes},
+     {"no", Cue::No},
+     {"normal", Cue::Normal},
+     {"from", Cue::From},
+     {"on", Cue::On},
+     {"beside", Cue::Beside},
+     {"but", Cue::But},
+     {"and", Cue::And},
+     {"or", Cue::Or},
+     {"new", Cue::New},
+     {"so", Cue::So},
+     {"want", Cue::Want},
+     {"them", Cue::Them},
+     {"it", Cue::It},
+     {"inside", Cue::Inside},
+     {"outside", Cue::Outside},
+     {"limit", Cue::Limit},
+     {"depth", Cue::Depth},
+     {"unit", Cue::Unit},
+     {"to", Cue::To},
+     {"talk", Cue::Talk},
+     {"mileage", Cue::Mileage},
+     {"single", Cue::Single},
+     {"miles", Cue::Miles},
+     {"kilometres", Cue::Kilometres},
+     {"keys", Cue::Keys},
+     {"months", Cue::Months},
+     {"years", Cue::Years},
+     {"test", Cue::Test},
+     {"stamps", Cue::Stamps},
+     {"owners", Cue::Owners},
+     {"is", Cue::Is},
+     {"operate", Cue::Operate},
+     {"still", Cue::Still},
      {"aim", Cue::Aim}}};
 
 constexpr std::array<std::pair<std::string_view, SideWord>, 8> sideNames{
@@ -117,12 +144,12 @@ constexpr std::array<std::pair<std::string_view, SideWord>, 8> sideNames{
      {"this", SideWord::This},
      {"other", SideWord::Other}}};
 
-constexpr std::array<std::pair<std::string_view, Amount>, 5> amountNames{{{"both", Amount::Both},
-                                                                          {"all", Amount::All},
-                                                                          {"every", Amount::Every},
-                                                                          {"rest", Amount::Rest},
-                                                                          {"other",
-                                                                           Amount::Other}}};
+constexpr std::array<std::pair<std::string_view, Amount>, 5> amountNames{
+    {{"both", Amount::Both},
+     {"all", Amount::All},
+     {"every", Amount::Every},
+     {"rest", Amount::Rest},
+     {"other", Amount::Other}}};
 
 template <typename Table>
 auto lookUp(const Table& table, std::string_view name)
@@ -266,8 +293,9 @@ private:
                                                                  {"point", Kind::Point},
                                                                  {"article", Kind::Article}}};
         for (const auto& [key, kind] : roles)
-            forEachText(member(*numbers, key),
-                        [&, kind = kind](std::string_view word) { put(word, {kind, 0, false}); });
+            forEachText(member(*numbers, key), [&, kind = kind](std::string_view word) {
+                put(word, {kind, 0, false});
+            });
         _lexicon._one = _lexicon.digitWord(1);
     }
 
@@ -282,14 +310,17 @@ private:
         });
         forEachMember(member(root, "axles"), [&](std::string_view name, const Json& list) {
             const Axle axle = name.substr(0, 5) == "front" ? Axle::Front : Axle::Rear;
-            sayAll(&list, {SenseKind::Axle, int(axle), name.ends_with("Several") ? 1 : name.ends_with("Bare") ? 2 : 0});
+            sayAll(&list, {SenseKind::Axle, int(axle),
+                           name.ends_with("Several") ? 1
+                           : name.ends_with("Bare")  ? 2
+                                                     : 0});
         });
         forEachMember(member(root, "amounts"), [&](std::string_view name, const Json& list) {
             const bool alone = name.ends_with("Alone");
             if (alone)
                 name.remove_suffix(5);
-            sayAll(&list, {SenseKind::Amount, int(lookUp(amountNames, name)),
-                           alone ? amountAlone : 0});
+            sayAll(&list,
+                   {SenseKind::Amount, int(lookUp(amountNames, name)), alone ? amountAlone : 0});
         });
         forEachMember(member(root, "cues"), [&](std::string_view name, const Json& list) {
             sayAll(&list, {SenseKind::Cue, int(lookUp(cueNames, name)), 0});

@@ -16,7 +16,8 @@ public:
     Mender(const Speech& speech, const Lexicon& lexicon)
         : _tokens(speech.tokens)
         , _lexicon(lexicon)
-    {}
+    {
+    }
 
     bool fits(const Slip& slip, std::size_t i) const
     {
@@ -50,10 +51,7 @@ private:
         return nullptr;
     }
 
-    bool startsClause(std::size_t i) const
-    {
-        return i == 0 || _tokens[i].before != Break::None;
-    }
+    bool startsClause(std::size_t i) const { return i == 0 || _tokens[i].before != Break::None; }
 
     /// Words of side or axle right before or behind, at most one word between.
     bool position(std::size_t i, int step) const
@@ -63,8 +61,8 @@ private:
             if (at < 0 || at >= std::ptrdiff_t(_tokens.size()))
                 return false;
             const auto index = std::size_t(at);
-            if (senseOf(index, SenseKind::Side) != nullptr
-                || senseOf(index, SenseKind::Axle) != nullptr)
+            if (senseOf(index, SenseKind::Side) != nullptr ||
+                senseOf(index, SenseKind::Axle) != nullptr)
                 return true;
             // "near side", "left hand": two words that are one sense.
             if (step < 0 && index > 0 && _tokens[index - 1].word != 0) {
@@ -89,8 +87,8 @@ private:
         if (node < 0)
             return false;
         for (const Sense& sense : _lexicon.senses(node))
-            if (sense.kind == SenseKind::Cue
-                && std::ranges::find(wanted, Cue(sense.id)) != wanted.end())
+            if (sense.kind == SenseKind::Cue &&
+                std::ranges::find(wanted, Cue(sense.id)) != wanted.end())
                 return true;
         return false;
     }
@@ -104,8 +102,8 @@ private:
         if (before.tenths >= 0 || senseOf(i - 1, SenseKind::Severity) != nullptr)
             return true;
         const NumberWord* number = _lexicon.number(before.word);
-        return (number != nullptr && number->kind == NumberWord::Kind::Article)
-               || hasCue(i - 1, {Cue::Negation, Cue::No, Cue::Any, Cue::Another});
+        return (number != nullptr && number->kind == NumberWord::Kind::Article) ||
+               hasCue(i - 1, {Cue::Negation, Cue::No, Cue::Any, Cue::Another});
     }
 
     bool wanted(std::size_t i) const
@@ -121,8 +119,8 @@ private:
         const std::size_t from = i > reach ? i - reach : 0;
         const std::size_t to = std::min(_tokens.size(), i + reach / 2 + 1);
         for (std::size_t k = from; k < to; ++k)
-            if (k != i && _tokens[k].word != 0
-                && std::ranges::find(slip.beside, _tokens[k].word) != slip.beside.end())
+            if (k != i && _tokens[k].word != 0 &&
+                std::ranges::find(slip.beside, _tokens[k].word) != slip.beside.end())
                 return true;
         return false;
     }

@@ -23,8 +23,8 @@ bool Mention::has(Cue cue) const
 const Sense* Mention::placeSense() const
 {
     for (const Sense& one : senses)
-        if (one.kind == SenseKind::Side || one.kind == SenseKind::Axle
-            || one.kind == SenseKind::Amount || one.kind == SenseKind::Base)
+        if (one.kind == SenseKind::Side || one.kind == SenseKind::Axle ||
+            one.kind == SenseKind::Amount || one.kind == SenseKind::Base)
             return &one;
     return nullptr;
 }

@@ -15,7 +15,8 @@ public:
     NumberReader(const Speech& speech, const Lexicon& lexicon)
         : _tokens(speech.tokens)
         , _lexicon(lexicon)
-    {}
+    {
+    }
 
     struct Found
     {
@@ -47,9 +48,12 @@ public:
                 const int whole = int(value / 10);
                 if (whole >= 1000 && i > first)
                     break;
-                const int size = whole >= 100 ? 100 : whole >= 10 ? (whole % 10 == 0 && whole > 19 ? 10 : 2) : 1;
+                const int size = whole >= 100  ? 100
+                                 : whole >= 10 ? (whole % 10 == 0 && whole > 19 ? 10 : 2)
+                                               : 1;
                 const bool german = _lexicon.unitsBeforeTens();
-                if (current >= 0 && !fits(last, size, whole) && !(german && last == 1 && size == 10))
+                if (current >= 0 && !fits(last, size, whole) &&
+                    !(german && last == 1 && size == 10))
                     break;
                 if (current < 0 && total > 0 && !scaled)
                     break;
@@ -70,11 +74,11 @@ public:
                 current = -1;
                 last = 1000;
                 scaled = true;
-            } else if (kind == Kind::Article && i == first && i + 1 < _tokens.size()
-                       && (kindAt(i + 1) == Kind::Hundred || kindAt(i + 1) == Kind::Thousand)) {
+            } else if (kind == Kind::Article && i == first && i + 1 < _tokens.size() &&
+                       (kindAt(i + 1) == Kind::Hundred || kindAt(i + 1) == Kind::Thousand)) {
                 continue;
-            } else if (kind == Kind::Half && i > first && _lexicon.unitsBeforeTens() && total == 0
-                       && last == 1) {
+            } else if (kind == Kind::Half && i > first && _lexicon.unitsBeforeTens() &&
+                       total == 0 && last == 1) {
                 fraction = 5;
                 ++i;
                 break;
@@ -85,19 +89,20 @@ public:
                     i += kindAt(i + 1) == Kind::Article ? 3U : 2U;
                     break;
                 }
-                const bool more = scaled && i + 1 < _tokens.size() && _tokens[i + 1].tenths >= 0
-                                  && _tokens[i + 1].tenths < 1000;
-                const bool tens = _lexicon.unitsBeforeTens() && last == 1 && i + 1 < _tokens.size()
-                                  && _tokens[i + 1].tenths >= 200 && _tokens[i + 1].tenths < 1000;
+                const bool more = scaled && i + 1 < _tokens.size() && _tokens[i + 1].tenths >= 0 &&
+                                  _tokens[i + 1].tenths < 1000;
+                const bool tens = _lexicon.unitsBeforeTens() && last == 1 &&
+                                  i + 1 < _tokens.size() && _tokens[i + 1].tenths >= 200 &&
+                                  _tokens[i + 1].tenths < 1000;
                 if (!more && !tens)
                     break;
-            } else if (kind == Kind::Point && i + 1 < _tokens.size() && total == 0
-                       && _tokens[i + 1].tenths >= 0 && _tokens[i + 1].tenths < 100) {
+            } else if (kind == Kind::Point && i + 1 < _tokens.size() && total == 0 &&
+                       _tokens[i + 1].tenths >= 0 && _tokens[i + 1].tenths < 100) {
                 fraction = _tokens[i + 1].tenths / 10;
                 current = std::max<std::int64_t>(current, 0);
                 i += 2;
-                while (i < _tokens.size() && _tokens[i].tenths >= 0 && _tokens[i].tenths < 100
-                       && _tokens[i].before == Break::None)
+                while (i < _tokens.size() && _tokens[i].tenths >= 0 && _tokens[i].tenths < 100 &&
+                       _tokens[i].before == Break::None)
                     ++i;
                 break;
             } else {
@@ -170,10 +175,10 @@ void joinNumbers(Speech& speech, const Lexicon& lexicon)
     for (std::size_t i = 0; i < speech.tokens.size();) {
         Token token = speech.tokens[i];
         const NumberWord* word = lexicon.number(token.word);
-        const bool begins = token.tenths >= 0
-                            || (word != nullptr
-                                && (word->kind == Kind::Hundred || word->kind == Kind::Thousand
-                                    || word->kind == Kind::Article || word->kind == Kind::Point));
+        const bool begins =
+            token.tenths >= 0 ||
+            (word != nullptr && (word->kind == Kind::Hundred || word->kind == Kind::Thousand ||
+                                 word->kind == Kind::Article || word->kind == Kind::Point));
         const NumberReader::Found found = begins ? reader.at(i) : NumberReader::Found{};
         if (found.count == 0) {
             joined.push_back(token);

@@ -33,9 +33,8 @@ void Discourse::readFacts(SpokenReading& reading) const
                 return false;
             if (_items[k].is(cue))
                 return true;
-            if (cue == Cue::Keys && _items[k].kind == Item::Kind::Place
-                && naming(_items[k]).base >= 0
-                && _lexicon.base(naming(_items[k]).base).name == "keys")
+            if (cue == Cue::Keys && _items[k].kind == Item::Kind::Place &&
+                naming(_items[k]).base >= 0 && _lexicon.base(naming(_items[k]).base).name == "keys")
                 return true;
             if (_items[k].kind == Item::Kind::Number)
                 return false;
@@ -43,15 +42,14 @@ void Discourse::readFacts(SpokenReading& reading) const
         return false;
     };
     const auto isKeys = [&](const Item& it) {
-        return it.is(Cue::Keys)
-               || (it.kind == Item::Kind::Place && naming(it).base >= 0
-                   && _lexicon.base(naming(it).base).name == "keys");
+        return it.is(Cue::Keys) || (it.kind == Item::Kind::Place && naming(it).base >= 0 &&
+                                    _lexicon.base(naming(it).base).name == "keys");
     };
     // "Keys? Two.", "owner is one only": what is asked for comes first.
     const auto behind = [&](std::size_t i, auto&& is, std::uint32_t reach) {
         for (std::size_t k = i; k-- > 0 && i - k <= 3;) {
-            if (_items[i].first - _items[k].last > reach
-                || (k + 1 < i && _items[k].kind == Item::Kind::Number))
+            if (_items[i].first - _items[k].last > reach ||
+                (k + 1 < i && _items[k].kind == Item::Kind::Number))
                 return false;
             if (is(_items[k]))
                 return true;
@@ -62,8 +60,8 @@ void Discourse::readFacts(SpokenReading& reading) const
         const Item& item = _items[i];
         if (item.is(Cue::Single))
             facts.owners = 1;
-        if (item.kind == Item::Kind::Place && isKeys(item) && naming(item).amountSaid
-            && naming(item).amount == Amount::Both && !facts.keys)
+        if (item.kind == Item::Kind::Place && isKeys(item) && naming(item).amountSaid &&
+            naming(item).amount == Amount::Both && !facts.keys)
             facts.keys = 2;
         if (item.kind != Item::Kind::Number || item.id % 10 != 0)
             continue;
@@ -81,24 +79,32 @@ void Discourse::readFacts(SpokenReading& reading) const
         } else if (beside(i, Cue::Months, 2) && value <= 48) {
             bool test = false;
             for (std::size_t k = i >= 4 ? i - 4 : 0; k < _items.size() && k <= i + 5; ++k)
-                test = test || (_items[k].is(Cue::Test) && (k > i ? _items[k].first - item.last <= 12 : item.first - _items[k].last <= 10));
+                test = test ||
+                       (_items[k].is(Cue::Test) && (k > i ? _items[k].first - item.last <= 12
+                                                          : item.first - _items[k].last <= 10));
             if (test)
                 facts.testMonths = value;
         } else if (beside(i, Cue::Stamps, 3) && value <= 40) {
             facts.serviceStamps = value;
         } else if (beside(i, Cue::Owners, 4) && value <= 20) {
             facts.owners = value;
-        } else if (value >= 1000
-                   && behind(i, [](const Item& it) { return it.is(Cue::Mileage) || it.is(Cue::Miles); }, 8)) {
-            if (!facts.odometer || behind(i, [](const Item& it) { return it.is(Cue::Correction) || it.is(Cue::No); }, 3))
+        } else if (value >= 1000 &&
+                   behind(
+                       i, [](const Item& it) { return it.is(Cue::Mileage) || it.is(Cue::Miles); },
+                       8)) {
+            if (!facts.odometer ||
+                behind(
+                    i, [](const Item& it) { return it.is(Cue::Correction) || it.is(Cue::No); }, 3))
                 facts.odometer = value;
         } else if (!facts.keys && value <= 6 && behind(i, isKeys, 3)) {
             facts.keys = value;
-        } else if (!facts.owners && value <= 20
-                   && behind(i, [](const Item& it) { return it.is(Cue::Owners); }, 3)) {
+        } else if (!facts.owners && value <= 20 &&
+                   behind(
+                       i, [](const Item& it) { return it.is(Cue::Owners); }, 3)) {
             facts.owners = value;
-        } else if (!facts.testMonths && value <= 24 && beside(i, Cue::Months, 2)
-                   && behind(i, [](const Item& it) { return it.is(Cue::Test); }, 10)) {
+        } else if (!facts.testMonths && value <= 24 && beside(i, Cue::Months, 2) &&
+                   behind(
+                       i, [](const Item& it) { return it.is(Cue::Test); }, 10)) {
             facts.testMonths = value;
         }
     }

@@ -39,8 +39,8 @@ std::vector<std::string> formsOf(std::string_view word)
             continue;
         }
         for (const std::string_view ending : split(choice.substr(open + 1, close - open - 1), ','))
-            forms.push_back(std::string(choice.substr(0, open)) + std::string(ending)
-                            + std::string(choice.substr(close + 1)));
+            forms.push_back(std::string(choice.substr(0, open)) + std::string(ending) +
+                            std::string(choice.substr(close + 1)));
     }
     return forms;
 }

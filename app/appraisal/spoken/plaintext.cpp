@@ -33,10 +33,12 @@ void parsePlain(std::string_view text, Transcript& out)
                 last = *time;
                 paragraph.milliseconds = last;
                 rest = trimmed(stamp.substr(1));
-            } else if (stamp.size() < rest.size() - 1 || (rest.size() > 1 && rest[1] >= '0' && rest[1] <= '9')) {
+            } else if (stamp.size() < rest.size() - 1 ||
+                       (rest.size() > 1 && rest[1] >= '0' && rest[1] <= '9')) {
                 warn(out, lines.number(), "this time cannot be read");
                 const std::size_t end = rest.find(']');
-                rest = end == std::string_view::npos ? rest.substr(1) : trimmed(rest.substr(end + 1));
+                rest =
+                    end == std::string_view::npos ? rest.substr(1) : trimmed(rest.substr(end + 1));
             }
         }
         if (!paragraph.text.empty())

@@ -54,7 +54,7 @@ struct SpokenReading
 };
 
 [[nodiscard]] SpokenReading readSpeech(const Transcript& transcript, const spoken::Lexicon& lexicon,
-                                 Traffic traffic);
+                                       Traffic traffic);
 /// The JSON that the contract between reader and review screen describes.
 [[nodiscard]] QByteArray readingJson(const SpokenReading& reading);
 /// The same for people, a line each.

@@ -70,17 +70,19 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
     for (std::uint32_t t = item.first; t <= item.last; ++t)
         several = several || _lexicon.wordIs(_speech.tokens[t].word, Cue::Them);
     for (std::size_t k = i > 2 ? i - 2 : 0; k < _items.size() && k <= i + 2; ++k)
-        if (k != i && (_items[k].is(Cue::Them) || (_items[k].kind == Item::Kind::Place && naming(_items[k]).base < 0
-                && naming(_items[k]).amountSaid && !naming(_items[k]).positions.front().sideSaid))
-            && (k < i ? _items[i].first - _items[k].last <= 6 && _items[k + 1].before != Break::Strong
-                      : _items[k].first - _items[i].last <= 4 && _items[k].before != Break::Strong))
+        if (k != i &&
+            (_items[k].is(Cue::Them) ||
+             (_items[k].kind == Item::Kind::Place && naming(_items[k]).base < 0 &&
+              naming(_items[k]).amountSaid && !naming(_items[k]).positions.front().sideSaid)) &&
+            (k < i ? _items[i].first - _items[k].last <= 6 && _items[k + 1].before != Break::Strong
+                   : _items[k].first - _items[i].last <= 4 && _items[k].before != Break::Strong))
             several = true;
     // "three to refurb", "refurb the three"
     for (const std::size_t k : {i - 1, i - 2, i + 1})
-        if (k < _items.size() && _items[k].kind == Item::Kind::Number && _items[k].id >= 20
-            && _items[k].id <= 50
-            && (k < i ? item.first - _items[k].last <= 3 && item.before != Break::Strong
-                      : _items[k].first - item.last <= 3 && _items[k].before == Break::None))
+        if (k < _items.size() && _items[k].kind == Item::Kind::Number && _items[k].id >= 20 &&
+            _items[k].id <= 50 &&
+            (k < i ? item.first - _items[k].last <= 3 && item.before != Break::Strong
+                   : _items[k].first - item.last <= 3 && _items[k].before == Break::None))
             several = true;
     std::vector<std::size_t> open = openDrafts(i, several || object != 0);
     if (several && object == 0 && !open.empty()) {
@@ -97,8 +99,8 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
         });
         if (open.empty())
             for (std::size_t d = 0; d < _drafts.size(); ++d)
-                if (_drafts[d].alive && overlap(places, _drafts[d].place)
-                    && item.first - _drafts[d].last < 60)
+                if (_drafts[d].alive && overlap(places, _drafts[d].place) &&
+                    item.first - _drafts[d].last < 60)
                     open.push_back(d);
         if (open.empty() && !places.empty()) {
             _pending.push_back({places, base, ids, item.last, item.first, _sentence, false, true});
@@ -108,16 +110,16 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
     // A screen that was renewed is what the camera is set up for.
     if (ids.size() == 1 && ids.front() == Remedy::Calibrate)
         for (Draft& draft : _drafts)
-            if (draft.alive && allPlaces()[std::size_t(draft.place)].kind == PlaceKind::Glass
-                && item.first - draft.last <= 60) {
+            if (draft.alive && allPlaces()[std::size_t(draft.place)].kind == PlaceKind::Glass &&
+                item.first - draft.last <= 60) {
                 addOnce(draft.remedies, Remedy::Calibrate);
                 draft.last = item.last;
                 return;
             }
     bool again = false;
     const bool instead = _corrected && item.first <= _correctedAt + 12;
-    if (instead && open.empty() && !_worked.empty()
-        && item.first - _drafts[_worked.back()].last <= 30) {
+    if (instead && open.empty() && !_worked.empty() &&
+        item.first - _drafts[_worked.back()].last <= 30) {
         // Other work for all that the last went to.
         for (const std::size_t d : _worked) {
             Draft& draft = _drafts[d];
@@ -135,12 +137,11 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
     if (open.empty() && object == 0) {
         // Praise of another place came between.
         for (std::size_t d = _drafts.size(); d-- > 0;)
-            if (_drafts[d].alive && _drafts[d].statement == _statement
-                && _drafts[d].remedies.empty() && item.first - _drafts[d].last <= 30
-                && (_stated.kind == Stated::Kind::Sound || _stated.kind == Stated::Kind::Finding)
-                && !std::ranges::any_of(_drafts, [&](const Draft& draft) {
-                       return draft.alive && draft.run == _run;
-                   }))
+            if (_drafts[d].alive && _drafts[d].statement == _statement &&
+                _drafts[d].remedies.empty() && item.first - _drafts[d].last <= 30 &&
+                (_stated.kind == Stated::Kind::Sound || _stated.kind == Stated::Kind::Finding) &&
+                !std::ranges::any_of(
+                    _drafts, [&](const Draft& draft) { return draft.alive && draft.run == _run; }))
                 open.push_back(d);
     }
     if (open.empty()) {
@@ -173,8 +174,8 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
     _lastWork = ids;
     for (const std::size_t d : open) {
         Draft& draft = _drafts[d];
-        if (draft.borrowed || instead
-            || (again && draft.remedies.size() == 1 && draft.remedies.front() == Remedy::Leave)) {
+        if (draft.borrowed || instead ||
+            (again && draft.remedies.size() == 1 && draft.remedies.front() == Remedy::Leave)) {
             draft.remedies.clear();
             draft.borrowed = false;
         }
@@ -197,8 +198,8 @@ void Discourse::onRemedy(std::size_t i)
     if (isAsked(i)) {
         const Item* one = at(i + 1);
         const Item* two = at(i + 2);
-        const bool agreed = (one != nullptr && one->is(Cue::Yes))
-                            || (two != nullptr && two->is(Cue::Yes));
+        const bool agreed =
+            (one != nullptr && one->is(Cue::Yes)) || (two != nullptr && two->is(Cue::Yes));
         if (!agreed)
             return;
     } else if (_asked.open && item.first - _items[_asked.item].last <= 30) {
@@ -218,12 +219,12 @@ void Discourse::onRemedy(std::size_t i)
         return;
     std::size_t object = 0;
     const Item* next = at(i + 1);
-    if (next != nullptr && next->kind == Item::Kind::Place && next->before == Break::None
-        && next->lead != Lead::Beside && next->first - item.last <= 3 && !next->turn
-        && !next->andBefore && !next->butBefore && !speaks(i + 1)) {
+    if (next != nullptr && next->kind == Item::Kind::Place && next->before == Break::None &&
+        next->lead != Lead::Beside && next->first - item.last <= 3 && !next->turn &&
+        !next->andBefore && !next->butBefore && !speaks(i + 1)) {
         const Naming& it = naming(*next);
-        const bool amountOnly = it.base < 0 && !it.positions.front().sideSaid
-                                && it.positions.front().axle == Axle::None;
+        const bool amountOnly = it.base < 0 && !it.positions.front().sideSaid &&
+                                it.positions.front().axle == Axle::None;
         // "polish the bonnet", "new pads on the front"; but not "paint, front bumper next"
         if (!amountOnly && (next->lead == Lead::On || next->first - item.last == 2 || it.base < 0))
             object = i + 1;
@@ -234,15 +235,15 @@ void Discourse::onRemedy(std::size_t i)
     }
     // "refurbish the two that are kerbed": those of which it was said.
     for (std::size_t k = i + 1; k < _items.size() && k <= i + 3; ++k) {
-        if (_items[k].before != Break::None || _items[k].first - item.last > 6
-            || _items[k].kind == Item::Kind::Place)
+        if (_items[k].before != Break::None || _items[k].first - item.last > 6 ||
+            _items[k].kind == Item::Kind::Place)
             break;
-        if (_items[k].kind == Item::Kind::Condition && k > i + 1
-            && _items[k - 1].kind == Item::Kind::Number) {
+        if (_items[k].kind == Item::Kind::Condition && k > i + 1 &&
+            _items[k - 1].kind == Item::Kind::Number) {
             const Condition said = _lexicon.condition(_items[k].id).id;
             for (Draft& draft : _drafts)
-                if (draft.alive && draft.condition == said && draft.remedies.empty()
-                    && item.first - draft.last <= 90)
+                if (draft.alive && draft.condition == said && draft.remedies.empty() &&
+                    item.first - draft.last <= 90)
                     draft.remedies = words.ids;
             _taken[k] = 1;
             return;
@@ -258,9 +259,9 @@ void Discourse::onNew(std::size_t i)
     if (isNegated(i) || isSupposed(i) || isHistory(i))
         return;
     const Item* next = at(i + 1);
-    const bool noun = next != nullptr && next->kind == Item::Kind::Place
-                      && next->before == Break::None && next->first - item.last <= 2
-                      && !next->andBefore && naming(*next).base >= 0;
+    const bool noun = next != nullptr && next->kind == Item::Kind::Place &&
+                      next->before == Break::None && next->first - item.last <= 2 &&
+                      !next->andBefore && naming(*next).base >= 0;
     for (std::size_t k = i + 1; noun && k < _items.size() && k <= i + 3; ++k) {
         if (_items[k].before == Break::Strong || _items[k].first - item.last > 7)
             break;
@@ -311,8 +312,8 @@ void Discourse::claimPending(std::size_t index)
             break;
         if (draft.first > work.token + 30 || draft.last < work.first)
             continue;
-        const bool fits = work.places.empty() ? draft.last - work.token <= 12 && !work.used
-                                                     && work.sentence == _sentence
+        const bool fits = work.places.empty() ? draft.last - work.token <= 12 && !work.used &&
+                                                    work.sentence == _sentence
                                               : overlap(work.places, draft.place);
         if (!fits || !draft.remedies.empty())
             continue;
@@ -334,10 +335,10 @@ void Discourse::implyFindings()
             if (std::ranges::find(work.ids, implied.remedy) == work.ids.end())
                 continue;
             for (const Place place : work.places) {
-                if ((_sound[std::size_t(place)] != 0 && !work.named)
-                    || std::ranges::any_of(_drafts, [&](const Draft& draft) {
-                           return draft.alive && draft.place == place;
-                       }))
+                if ((_sound[std::size_t(place)] != 0 && !work.named) ||
+                    std::ranges::any_of(_drafts, [&](const Draft& draft) {
+                        return draft.alive && draft.place == place;
+                    }))
                     continue;
                 Draft draft;
                 draft.place = place;

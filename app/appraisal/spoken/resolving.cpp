@@ -82,8 +82,8 @@ bool Discourse::tellsApart(int base, const Naming& naming) const
 /// "the discs", "the tread": what is spoken of already, said again without a position.
 bool Discourse::echoes(const Naming& naming) const
 {
-    if (naming.base < 0 || _focus.places.empty() || _focus.base < 0 || naming.amountSaid
-        || _focus.list)
+    if (naming.base < 0 || _focus.places.empty() || _focus.base < 0 || naming.amountSaid ||
+        _focus.list)
         return false;
     for (const Position& position : naming.positions)
         if (position.sideSaid || position.axle != Axle::None)
@@ -92,7 +92,8 @@ bool Discourse::echoes(const Naming& naming) const
         return true;
     const Base& its = _lexicon.base(naming.base);
     const std::string& name = _lexicon.base(_focus.base).name;
-    return (its.part && its.partOf.empty()) || std::ranges::find(its.partOf, name) != its.partOf.end();
+    return (its.part && its.partOf.empty()) ||
+           std::ranges::find(its.partOf, name) != its.partOf.end();
 }
 
 int Discourse::baseFor(const Naming& naming) const
@@ -103,15 +104,15 @@ int Discourse::baseFor(const Naming& naming) const
     if (base < 0)
         return -1;
     // Of mirrors, "passenger glass" is that mirror.
-    if (naming.base >= 0 && naming.positions.front().sideSaid && _topic >= 0
-        && std::ranges::find(_lexicon.base(base).partOf, _lexicon.base(_topic).name)
-               != _lexicon.base(base).partOf.end()
-        && tellsApart(_topic, naming))
+    if (naming.base >= 0 && naming.positions.front().sideSaid && _topic >= 0 &&
+        std::ranges::find(_lexicon.base(base).partOf, _lexicon.base(_topic).name) !=
+            _lexicon.base(base).partOf.end() &&
+        tellsApart(_topic, naming))
         return _topic;
     // The back doors of a van.
-    if (_van && _lexicon.base(base).name == "door" && naming.several
-        && !naming.positions.front().sideSaid && naming.positions.front().axle == Axle::Rear
-        && _lexicon.baseNamed("tailgate") >= 0)
+    if (_van && _lexicon.base(base).name == "door" && naming.several &&
+        !naming.positions.front().sideSaid && naming.positions.front().axle == Axle::Rear &&
+        _lexicon.baseNamed("tailgate") >= 0)
         return _lexicon.baseNamed("tailgate");
     if (_electric && _lexicon.base(base).electricBase >= 0)
         return _lexicon.base(base).electricBase;
@@ -147,8 +148,8 @@ void Discourse::resolveAt(const Base& base, const Naming& naming, const Position
                 side = _side;
         } else if (many) {
             // Wheels and tyres are a topic of their own on most walks.
-            const bool rolling = (base.kind == "wheel" || base.kind == "tyre")
-                                 && !(naming.amountSaid && naming.amount == Amount::Both);
+            const bool rolling = (base.kind == "wheel" || base.kind == "tyre") &&
+                                 !(naming.amountSaid && naming.amount == Amount::Both);
             if (_along && !rolling && !(all && !base.group))
                 side = _side;
         } else {
@@ -159,20 +160,20 @@ void Discourse::resolveAt(const Base& base, const Naming& naming, const Position
             }
         }
     }
-    if (_twoDoor && both && base.kind != "wheel" && base.kind != "tyre" && base.name != "arch"
-        && base.rearBase < 0 && !base.group)
+    if (_twoDoor && both && base.kind != "wheel" && base.kind != "tyre" && base.name != "arch" &&
+        base.rearBase < 0 && !base.group)
         axle = Axle::Front;
     // The driver's side of a carpet is in front.
     if (base.axles && !base.sides && axle == Axle::None && position.sideSaid)
         axle = Axle::Front;
     // "both door cards" without a side are the two in front.
-    if (both && axle == Axle::None && !side && naming.amountSaid && naming.amount == Amount::Both
-        && base.kind == "interior")
+    if (both && axle == Axle::None && !side && naming.amountSaid && naming.amount == Amount::Both &&
+        base.kind == "interior")
         axle = Axle::Front;
     if (base.axles && axle == Axle::None && !many) {
-        const bool seatWord = position.sideSaid && base.kind != "wheel" && base.kind != "tyre"
-                              && (position.side == SideWord::Driver
-                                  || position.side == SideWord::Passenger);
+        const bool seatWord =
+            position.sideSaid && base.kind != "wheel" && base.kind != "tyre" &&
+            (position.side == SideWord::Driver || position.side == SideWord::Passenger);
         axle = seatWord || _axle == Axle::None ? Axle::Front : _axle;
         if (_axle == Axle::None && !seatWord)
             out.guessed = true;
@@ -195,10 +196,9 @@ void Discourse::resolveRest(const Naming& naming, Resolved& out) const
         return;
     out.base = base;
     for (const Place place : placesOf(base)) {
-        const bool named =
-            std::ranges::any_of(_drafts, [&](const Draft& draft) {
-                return draft.alive && draft.place == place && draft.run + 5 > _run;
-            });
+        const bool named = std::ranges::any_of(_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.place == place && draft.run + 5 > _run;
+        });
         if (!named)
             addOnce(out.places, place);
     }
@@ -214,8 +214,8 @@ Discourse::Resolved Discourse::resolve(const Naming& naming) const
     out.base = baseFor(naming);
     if (out.base < 0)
         return out;
-    if (naming.amountSaid && naming.amount == Amount::Other && !_focus.places.empty()
-        && _lexicon.base(out.base).sides) {
+    if (naming.amountSaid && naming.amount == Amount::Other && !_focus.places.empty() &&
+        _lexicon.base(out.base).sides) {
         out.places = mirrored(_focus.places);
         if (naming.base < 0 || naming.base == _focus.base)
             return out;
@@ -223,10 +223,9 @@ Discourse::Resolved Discourse::resolve(const Naming& naming) const
     }
     const Base& base = _lexicon.base(out.base);
     // "the tyre" behind a wheel is the tyre on it.
-    if (naming.base >= 0 && base.kind == "tyre" && !naming.several && !naming.amountSaid
-        && !_focus.places.empty() && _focus.base >= 0
-        && _lexicon.base(_focus.base).kind == "wheel"
-        && !naming.positions.front().sideSaid && naming.positions.front().axle == Axle::None) {
+    if (naming.base >= 0 && base.kind == "tyre" && !naming.several && !naming.amountSaid &&
+        !_focus.places.empty() && _focus.base >= 0 && _lexicon.base(_focus.base).kind == "wheel" &&
+        !naming.positions.front().sideSaid && naming.positions.front().axle == Axle::None) {
         out.places = through(_focus.places, true);
         return out;
     }

@@ -26,7 +26,8 @@ public:
     Splitter(Speech& speech, const Lexicon& lexicon)
         : _speech(speech)
         , _lexicon(lexicon)
-    {}
+    {
+    }
 
     void add(const Utterance& utterance)
     {
@@ -138,8 +139,8 @@ private:
             return;
         Token& token = put(begin, end, word);
         if (const NumberWord* number = _lexicon.number(word);
-            number != nullptr
-            && (number->kind == NumberWord::Kind::Unit || number->kind == NumberWord::Kind::Tens)) {
+            number != nullptr &&
+            (number->kind == NumberWord::Kind::Unit || number->kind == NumberWord::Kind::Tens)) {
             token.tenths = number->value * 10;
             token.several = number->plural;
         }
@@ -180,16 +181,16 @@ private:
             } else {
                 // Latin capitals of two bytes: C3 80 to C3 9E.
                 const auto byte = static_cast<unsigned char>(c);
-                const bool capital = i > begin && text[i - 1] == '\xc3' && byte >= 0x80
-                                     && byte <= 0x9e && byte != 0x97;
+                const bool capital = i > begin && text[i - 1] == '\xc3' && byte >= 0x80 &&
+                                     byte <= 0x9e && byte != 0x97;
                 _lower += (c >= 'A' && c <= 'Z') || capital ? char(c + 32) : c;
             }
         }
         // "ANN: roof?" names who speaks, unless it is a word of the trade.
-        if (apostrophe == 0 && at(i) == ':' && (at(i + 1) == ' ' || at(i + 1) == '\n')
-            && (begin == _begin || _break == Break::Strong || allCapitals(begin, i))
-            && text[begin] >= 'A' && text[begin] <= 'Z' && _lexicon.word(_lower) == 0
-            && _lexicon.rewrite(_lower).empty()) {
+        if (apostrophe == 0 && at(i) == ':' && (at(i + 1) == ' ' || at(i + 1) == '\n') &&
+            (begin == _begin || _break == Break::Strong || allCapitals(begin, i)) &&
+            text[begin] >= 'A' && text[begin] <= 'Z' && _lexicon.word(_lower) == 0 &&
+            _lexicon.rewrite(_lower).empty()) {
             raise(Break::Strong);
             _turn = !_speech.tokens.empty();
             return i + 1;
@@ -211,7 +212,8 @@ private:
         const std::string tail = _lower.substr(apostrophe);
         _lower.resize(apostrophe);
         const std::size_t cut = i - (tail.size() - 1) - 1;
-        if (_lower.ends_with("in") && _lexicon.word(_lower) == 0 && _lexicon.word(_lower + "g") != 0)
+        if (_lower.ends_with("in") && _lexicon.word(_lower) == 0 &&
+            _lexicon.word(_lower + "g") != 0)
             _lower += 'g';
         const std::string head = _lower;
         putSpelled(begin, cut, head);
@@ -239,15 +241,15 @@ private:
         for (; i < text.size(); ++i) {
             if (isDigit(text[i])) {
                 value = std::min(most, value * 10 + (text[i] - '0'));
-            } else if (text[i] == group && isDigit(at(i + 1)) && isDigit(at(i + 2))
-                       && isDigit(at(i + 3)) && !isDigit(at(i + 4))) {
+            } else if (text[i] == group && isDigit(at(i + 1)) && isDigit(at(i + 2)) &&
+                       isDigit(at(i + 3)) && !isDigit(at(i + 4))) {
                 continue;
             } else {
                 break;
             }
         }
-        const bool fraction = (at(i) == decimal || (at(i) == ',' && decimal != '.'))
-                              && isDigit(at(i + 1));
+        const bool fraction =
+            (at(i) == decimal || (at(i) == ',' && decimal != '.')) && isDigit(at(i + 1));
         if (fraction) {
             tenth = at(i + 1) - '0';
             i += 2;
@@ -292,8 +294,8 @@ double Speech::secondsAt(std::uint32_t byte) const
     const std::uint32_t until = it == stretches.end() ? std::uint32_t(text.size()) : it->begin;
     double ms = stretch.milliseconds;
     if (stretch.endMilliseconds > stretch.milliseconds && until > stretch.begin)
-        ms += double(stretch.endMilliseconds - stretch.milliseconds) * double(byte - stretch.begin)
-              / double(until - stretch.begin);
+        ms += double(stretch.endMilliseconds - stretch.milliseconds) *
+              double(byte - stretch.begin) / double(until - stretch.begin);
     return ms / 1000.0;
 }
 

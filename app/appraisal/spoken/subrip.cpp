@@ -32,7 +32,8 @@ void parseSubRip(std::string_view text, Transcript& out)
             const auto time = timing(*line, false);
             keep();
             if (!time) {
-                warn(out, lines.number(), "this time cannot be read; its words follow the last one");
+                warn(out, lines.number(),
+                     "this time cannot be read; its words follow the last one");
                 if (!out.utterances.empty())
                     cue.milliseconds = out.utterances.back().milliseconds;
             } else {

@@ -116,8 +116,8 @@ std::optional<int> takeTime(std::string_view& text, bool strict)
     const std::int64_t hours = count == 3 ? parts[0] : 0;
     const std::int64_t minutes = count == 3 ? parts[1] : parts[0];
     const std::int64_t seconds = count == 3 ? parts[2] : parts[1];
-    if (seconds > 59 || (count == 3 && minutes > 59) || (strict && minutes > 59) || hours > 500
-        || minutes > 30'000)
+    if (seconds > 59 || (count == 3 && minutes > 59) || (strict && minutes > 59) || hours > 500 ||
+        minutes > 30'000)
         return std::nullopt;
     text = rest;
     return int(((hours * 60 + minutes) * 60 + seconds) * 1000 + thousandths);

@@ -16,7 +16,8 @@ class TextLines
 public:
     explicit TextLines(std::string_view text)
         : _rest(text)
-    {}
+    {
+    }
     /// The next line without its end; nothing after the last.
     [[nodiscard]] std::optional<std::string_view> next();
     /// The same without stepping on.

@@ -44,8 +44,8 @@ bool looksLikeData(std::string_view text)
     if (first == std::string_view::npos)
         return false;
     const std::string_view rest = text.substr(first);
-    return rest.front() == '{' || rest.substr(0, 2) == "[{" || rest.substr(0, 2) == "<?"
-           || rest.substr(0, 2) == "<!" || rest.substr(0, 5) == "<html" || rest.substr(0, 4) == "%PDF";
+    return rest.front() == '{' || rest.substr(0, 2) == "[{" || rest.substr(0, 2) == "<?" ||
+           rest.substr(0, 2) == "<!" || rest.substr(0, 5) == "<html" || rest.substr(0, 4) == "%PDF";
 }
 
 bool hasWords(std::string_view text)
@@ -75,9 +75,9 @@ tl::expected<Transcript, QString> parseTranscript(const QByteArray& file)
             QStringLiteral("This is no transcript: it is not text. Ramplight reads WebVTT, SubRip "
                            "and plain text in UTF-8."));
     Transcript out;
-    const bool vtt = text.substr(0, 6) == "WEBVTT"
-                     && (text.size() == 6
-                         || std::string_view(" \t\r\n").find(text[6]) != std::string_view::npos);
+    const bool vtt =
+        text.substr(0, 6) == "WEBVTT" &&
+        (text.size() == 6 || std::string_view(" \t\r\n").find(text[6]) != std::string_view::npos);
     if (vtt) {
         out.format = Transcript::Format::WebVtt;
         parseWebVtt(text, out);

@@ -10,8 +10,8 @@
 #include <string>
 #include <vector>
 
-// What somebody said, piece by piece with its time: WebVTT as the W3C describes it, SubRip, or plain
-// text with or without a time before each paragraph. Pure, no I/O.
+// What somebody said, piece by piece with its time: WebVTT as the W3C describes it, SubRip, or
+// plain text with or without a time before each paragraph. Pure, no I/O.
 namespace ramplight {
 
 /// Longest file that is looked at.

@@ -30,8 +30,9 @@ bool Discourse::tyreTalk() const
 void Discourse::addTread(const std::vector<Place>& places, int low, int high, std::size_t i)
 {
     const Item& item = _items[i];
-    const bool refused = i > 0 && (_items[i - 1].is(Cue::No) || _items[i - 1].is(Cue::Correction))
-                         && item.first - _items[i - 1].last <= 3;
+    const bool refused = i > 0 &&
+                         (_items[i - 1].is(Cue::No) || _items[i - 1].is(Cue::Correction)) &&
+                         item.first - _items[i - 1].last <= 3;
     const bool instead = refused || (_corrected && item.first - _correctedAt <= 12);
     for (const Place place : places) {
         auto known = std::ranges::find(_treads, place, &Tread::place);
@@ -79,16 +80,16 @@ void Discourse::onNumber(std::size_t i)
     const Item* next = at(i + 1);
     std::size_t behind = i + 1;
     bool millimetres = limit;
-    if (next != nullptr && next->is(Cue::Depth) && next->first - item.last <= 2
-        && next->before != Break::Strong) {
+    if (next != nullptr && next->is(Cue::Depth) && next->first - item.last <= 2 &&
+        next->before != Break::Strong) {
         millimetres = true;
         ++behind;
     }
     // "5 to 6 mil": the unit comes behind the second.
     if (!millimetres && next != nullptr && next->first - item.last <= 3 && !tyreTalk()) {
         std::size_t k = i + 1;
-        while (k < _items.size() && k <= i + 3
-               && (_items[k].kind == Item::Kind::Number || _items[k].is(Cue::To)))
+        while (k < _items.size() && k <= i + 3 &&
+               (_items[k].kind == Item::Kind::Number || _items[k].is(Cue::To)))
             ++k;
         millimetres = k > i + 1 && k < _items.size() && _items[k].is(Cue::Depth);
     }
@@ -98,14 +99,14 @@ void Discourse::onNumber(std::size_t i)
         if (!tyreTalk())
             return;
         if (next != nullptr && next->first - item.last <= 2 && next->before == Break::None) {
-            const bool other = next->is(Cue::Unit) || next->is(Cue::New) || next->is(Cue::Months)
-                               || next->is(Cue::Years) || next->is(Cue::Miles)
-                               || next->is(Cue::Kilometres) || next->is(Cue::Keys)
-                               || next->is(Cue::Stamps) || next->is(Cue::Owners)
-                               || (next->kind == Item::Kind::Condition && next->extra == 0)
-                               || next->kind == Item::Kind::Remedy
-                               || (next->kind == Item::Kind::Place && next->lead == Lead::None
-                                   && next->first - item.last == 1 && naming(*next).base >= 0);
+            const bool other = next->is(Cue::Unit) || next->is(Cue::New) || next->is(Cue::Months) ||
+                               next->is(Cue::Years) || next->is(Cue::Miles) ||
+                               next->is(Cue::Kilometres) || next->is(Cue::Keys) ||
+                               next->is(Cue::Stamps) || next->is(Cue::Owners) ||
+                               (next->kind == Item::Kind::Condition && next->extra == 0) ||
+                               next->kind == Item::Kind::Remedy ||
+                               (next->kind == Item::Kind::Place && next->lead == Lead::None &&
+                                next->first - item.last == 1 && naming(*next).base >= 0);
             if (other)
                 return;
         }
@@ -114,22 +115,21 @@ void Discourse::onNumber(std::size_t i)
         const auto beside = [&](const Item* it) {
             return it != nullptr && it->kind == Item::Kind::Number;
         };
-        if (!limit && item.id == 10 && _speech.tokens[item.first].word == _lexicon.oneWord()
-            && !(beside(next) && next->first - item.last <= 4)
-            && !(beside(before) && item.first - before->last <= 4)
-            && !(next != nullptr && next->is(Cue::Inside)))
+        if (!limit && item.id == 10 && _speech.tokens[item.first].word == _lexicon.oneWord() &&
+            !(beside(next) && next->first - item.last <= 4) &&
+            !(beside(before) && item.first - before->last <= 4) &&
+            !(next != nullptr && next->is(Cue::Inside)))
             return;
     }
     std::vector<Place> places;
     const Item* place = at(behind);
-    if (place != nullptr && place->kind == Item::Kind::Place && place->lead == Lead::On
-        && place->before != Break::Strong && place->first - item.last <= 4) {
+    if (place != nullptr && place->kind == Item::Kind::Place && place->lead == Lead::On &&
+        place->before != Break::Strong && place->first - item.last <= 4) {
         Naming it = naming(*place);
-        const bool echo = it.base >= 0 && !_focus.places.empty()
-                          && _lexicon.base(it.base).kind == "tyre"
-                          && !it.positions.front().sideSaid
-                          && it.positions.front().axle == Axle::None;
-        if (it.base < 0 && _focus.base >= 0 && !tellsApart(_topic, it))
+        const bool echo = it.base >= 0 && !_focus.places.empty() &&
+                          _lexicon.base(it.base).kind == "tyre" && !it.positions.front().sideSaid &&
+                          it.positions.front().axle == Axle::None;
+        if (it.base < 0 && (_focus.base >= 0 || millimetres) && !tellsApart(_topic, it))
             it.base = _lexicon.baseNamed("tyre");
         const Resolved resolved = echo ? Resolved{} : resolve(it);
         if (echo)

@@ -22,8 +22,8 @@ void skipBlock(TextLines& lines)
 
 bool startsWithWord(std::string_view line, std::string_view word)
 {
-    return line.substr(0, word.size()) == word
-           && (line.size() == word.size() || line[word.size()] == ' ' || line[word.size()] == '\t');
+    return line.substr(0, word.size()) == word &&
+           (line.size() == word.size() || line[word.size()] == ' ' || line[word.size()] == '\t');
 }
 
 /// The lines of one cue, each voice an utterance of its own.
