@@ -28,9 +28,9 @@ struct Draft
     int statement = 0; ///< drafts of one statement share it
     double doubt = 0;  ///< grows with everything that was guessed
     bool alive = true;
+    bool carried = false; ///< its place was named in a sentence before
     bool weak = false;
     bool borrowed = false; ///< its remedies came with "the same"
-    bool implied = false;
 };
 
 struct Tread
@@ -51,6 +51,7 @@ struct Focus
     int base = -1;
     bool several = false;
     std::uint32_t first = 0; ///< token where it was named
+    int sentence = 0;
     std::uint32_t last = 0;
     int statements = 0;
     std::size_t lastPart = 0; ///< of places named in a row without "and", the last begins here
@@ -72,6 +73,10 @@ struct Stated
     std::uint32_t last = 0;
 };
 
+/// A cue of this kind before an item, in the same sentence and near.
+[[nodiscard]] bool cueBefore(const std::vector<Item>& items, std::size_t i, Cue cue,
+                             std::uint32_t reach);
+
 class Discourse
 {
 public:
@@ -90,7 +95,6 @@ private:
     // resolving.cpp: from what was named to places
     [[nodiscard]] Resolved resolve(const Naming& naming) const;
     [[nodiscard]] int baseFor(const Naming& naming) const;
-    void carrySide(const Naming& naming);
     [[nodiscard]] bool echoes(const Naming& naming) const;
     [[nodiscard]] bool tellsApart(int base, const Naming& naming) const;
     [[nodiscard]] std::optional<Side> sideOf(const Position& position) const;
@@ -102,7 +106,7 @@ private:
     [[nodiscard]] std::vector<Place> mirrored(const std::vector<Place>& places) const;
     [[nodiscard]] static std::vector<Place> through(const std::vector<Place>& places, bool toTyre);
 
-    // discourse.cpp: the walk
+    // discourse.cpp, focus.cpp: the walk
     void onPlace(std::size_t i);
     void onCue(std::size_t i);
     void setFocus(std::size_t i, const Resolved& resolved, bool join);
@@ -121,7 +125,7 @@ private:
     [[nodiscard]] bool speaks(std::size_t i) const;
     [[nodiscard]] bool fresh(std::uint32_t token, int reach) const;
 
-    // findings.cpp: defects, soundness, taking back
+    // findings.cpp, fitting.cpp, soundness.cpp, likeness.cpp, meaning.cpp
     void onCondition(std::size_t i);
     void onSound(std::size_t i);
     void onSeverity(std::size_t i);
@@ -160,6 +164,7 @@ private:
     // outcome.cpp
     void readFacts(SpokenReading& reading) const;
     [[nodiscard]] SpokenReading outcome();
+    [[nodiscard]] double confidence(const Draft& draft) const;
     [[nodiscard]] std::string quote(std::uint32_t first, std::uint32_t last) const;
 
     struct PendingWork

@@ -150,7 +150,7 @@ private:
         Position& position = naming.positions.back();
         if (sense.kind == SenseKind::Side) {
             if (position.sideSaid && !override)
-                return position.side == SideWord(sense.id) && false;
+                return false;
             position.sideSaid = true;
             position.side = SideWord(sense.id);
         } else {
@@ -222,7 +222,7 @@ private:
                 break;
             }
             if (sense->kind == SenseKind::Base) {
-                if (noun || gap == Break::Weak || (m > start && !separateFits(naming, *sense)))
+                if (noun || gap == Break::Weak)
                     break;
                 if (naming.amountSaid && naming.amount != Amount::Rest &&
                     naming.amount != Amount::Other && sense->extra == 0 &&
@@ -324,8 +324,6 @@ private:
             }
         }
     }
-
-    bool separateFits(const Naming&, const Sense&) const { return true; }
 
     /// Whether a position right behind the noun tells its places apart.
     bool wants(const Naming& naming, const Sense& sense) const

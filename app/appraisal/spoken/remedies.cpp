@@ -347,7 +347,6 @@ void Discourse::implyFindings()
                 draft.first = work.first;
                 draft.last = work.token;
                 draft.doubt = 0.3;
-                draft.implied = true;
                 (void)keep(draft);
             }
             break;
