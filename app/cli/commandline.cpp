@@ -14,6 +14,11 @@ const std::vector<Command>& commands()
         {QStringLiteral("import"), QStringLiteral("import FILE... [--as NAME]"),
          QStringLiteral("take appraisal files in; the same file changes nothing the second time"),
          importFiles},
+        {QStringLiteral("read"),
+         QStringLiteral("read FILE [--json] [--traffic left|right] [--language CODE]"),
+         QStringLiteral("draft the findings of a spoken walk-round from its transcript: WebVTT, "
+                        "SubRip or text"),
+         read},
         {QStringLiteral("record"), QStringLiteral("record STOCKNO --out FILE.pdf"),
          QStringLiteral("write a car's handover record"), record},
         {QStringLiteral("tag"), QStringLiteral("tag STOCKNO CORNER --out FILE.pdf"),

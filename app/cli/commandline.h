@@ -74,6 +74,7 @@ int catalogue(const QStringList& arguments, Terminal& terminal);
 int catalogueFile(const QStringList& arguments, Terminal& terminal); ///< its export and import
 int tool(const QStringList& arguments, Terminal& terminal);
 int houseFile(const QStringList& arguments, Terminal& terminal);
+int read(const QStringList& arguments, Terminal& terminal); ///< a spoken walk-round
 int demo(const QStringList& arguments, Terminal& terminal);
 
 } // namespace ramplight::cli

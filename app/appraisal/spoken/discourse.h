@@ -1,0 +1,229 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "appraisal/spoken/items.h"
+#include "appraisal/spoken/reading.h"
+
+#include <array>
+#include <deque>
+
+// Follows a walk-round: which place is spoken of, what is said of it, what is taken back.
+namespace ramplight::spoken {
+
+/// A place by its position in allPlaces().
+using Place = int;
+
+struct Draft
+{
+    Place place = 0;
+    Condition condition = Condition::Mark;
+    std::optional<Severity> severity = {};
+    std::vector<Remedy> remedies = {};
+    std::optional<int> count = {};
+    std::uint32_t first = 0; ///< tokens of the quote
+    std::uint32_t last = 0;
+    int run = 0; ///< the stretch of speech about the same place
+    int sentence = 0;
+    int statement = 0; ///< drafts of one statement share it
+    double doubt = 0;  ///< grows with everything that was guessed
+    bool alive = true;
+    bool carried = false; ///< its place was named in a sentence before
+    bool weak = false;
+    bool borrowed = false; ///< its remedies came with "the same"
+};
+
+struct Tread
+{
+    Place place = 0;
+    int low = 0;
+    int high = 0;
+    int run = 0;
+    std::size_t among = 1; ///< places of which it was said at once
+    std::uint32_t first = 0;
+    std::uint32_t last = 0;
+};
+
+/// What is spoken of.
+struct Focus
+{
+    std::vector<Place> places = {};
+    int base = -1;
+    bool several = false;
+    std::uint32_t first = 0; ///< token where it was named
+    int sentence = 0;
+    std::uint32_t last = 0;
+    int statements = 0;
+    std::size_t lastPart = 0; ///< of places named in a row without "and", the last begins here
+    bool guessed = false;     ///< the side was carried over from far
+    bool part = false;
+    bool list = false; ///< several named in a row
+    bool rest = false; ///< "the others"
+};
+
+/// What was last said, for "the same".
+struct Stated
+{
+    enum class Kind { Nothing, Finding, Sound, Tread };
+    Kind kind = Kind::Nothing;
+    std::vector<Place> places = {};
+    std::vector<std::size_t> drafts = {};
+    int low = 0;
+    int high = 0;
+    std::uint32_t last = 0;
+};
+
+/// A cue of this kind before an item, in the same sentence and near.
+[[nodiscard]] bool cueBefore(const std::vector<Item>& items, std::size_t i, Cue cue,
+                             std::uint32_t reach);
+
+class Discourse
+{
+public:
+    Discourse(const Speech& speech, const Lexicon& lexicon, const Spotted& spotted,
+              Traffic traffic);
+    [[nodiscard]] SpokenReading run();
+
+private:
+    struct Resolved
+    {
+        std::vector<Place> places = {};
+        int base = -1;
+        bool guessed = false;
+    };
+
+    // resolving.cpp: from what was named to places
+    [[nodiscard]] Resolved resolve(const Naming& naming) const;
+    [[nodiscard]] int baseFor(const Naming& naming) const;
+    [[nodiscard]] bool echoes(const Naming& naming) const;
+    [[nodiscard]] bool tellsApart(int base, const Naming& naming) const;
+    [[nodiscard]] std::optional<Side> sideOf(const Position& position) const;
+    [[nodiscard]] Side toSide(SideWord word) const;
+    void resolveAt(const Base& base, const Naming& naming, const Position& position,
+                   Resolved& out) const;
+    void resolveRest(const Naming& naming, Resolved& out) const;
+    [[nodiscard]] std::vector<Place> placesOf(int base) const;
+    [[nodiscard]] std::vector<Place> mirrored(const std::vector<Place>& places) const;
+    [[nodiscard]] static std::vector<Place> through(const std::vector<Place>& places, bool toTyre);
+
+    // discourse.cpp, focus.cpp: the walk
+    void onPlace(std::size_t i);
+    void onCue(std::size_t i);
+    void setFocus(std::size_t i, const Resolved& resolved, bool join);
+    void heading(const Naming& naming);
+    void carry(const Naming& naming, const Resolved& resolved);
+    void except(std::size_t i);
+    void extend(std::size_t i);
+    [[nodiscard]] bool extends(std::size_t i) const;
+    [[nodiscard]] bool isHeading(std::size_t i) const;
+    [[nodiscard]] const Item* at(std::size_t i) const;
+    [[nodiscard]] const Naming& naming(const Item& item) const;
+    /// The place that a statement names behind itself ("a chip in the bonnet"); 0: none.
+    [[nodiscard]] std::size_t placeBehind(std::size_t i, bool adjective) const;
+    [[nodiscard]] std::vector<Place> focusPlaces(bool singular) const;
+    /// Whether a place has a statement of its own behind it ("the rear is fine").
+    [[nodiscard]] bool speaks(std::size_t i) const;
+    [[nodiscard]] bool fresh(std::uint32_t token, int reach) const;
+
+    // findings.cpp, fitting.cpp, soundness.cpp, likeness.cpp, meaning.cpp
+    void onCondition(std::size_t i);
+    void onSound(std::size_t i);
+    void onSeverity(std::size_t i);
+    void onNormal(std::size_t i);
+    void retract(std::size_t i, bool certain);
+    void same(std::size_t i);
+    void addFindings(std::size_t i, const std::vector<Place>& places, const ConditionWords& words,
+                     double doubt);
+    /// Keeps a draft; a dead one of the same place and defect makes room, so that their number
+    /// stays that of places and defects however long somebody talks.
+    std::size_t keep(const Draft& draft);
+    void sayNothingWrong(const std::vector<Place>& places, std::uint32_t token);
+    [[nodiscard]] std::vector<Place> fitting(std::vector<Place> places, int base,
+                                             const ConditionWords& words, bool& bent) const;
+    [[nodiscard]] Condition conditionOn(Place place, const ConditionWords& words) const;
+    [[nodiscard]] bool isNegated(std::size_t i) const;
+    [[nodiscard]] bool isSupposed(std::size_t i) const;
+    [[nodiscard]] bool isHistory(std::size_t i) const;
+    [[nodiscard]] bool isAsked(std::size_t i) const;
+    [[nodiscard]] int countBefore(std::size_t i) const;
+
+    // remedies.cpp: work
+    void onRemedy(std::size_t i);
+    void onNew(std::size_t i);
+    void applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::size_t object);
+    [[nodiscard]] std::vector<std::size_t> openDrafts(std::size_t i, bool several) const;
+    [[nodiscard]] bool wantedBefore(std::size_t i) const;
+    void claimPending(std::size_t draft);
+    void implyFindings();
+
+    // treads.cpp
+    void onNumber(std::size_t i);
+    void addTread(const std::vector<Place>& places, int low, int high, std::size_t i);
+    [[nodiscard]] bool tyreTalk() const;
+
+    // outcome.cpp
+    void readFacts(SpokenReading& reading) const;
+    [[nodiscard]] SpokenReading outcome();
+    [[nodiscard]] double confidence(const Draft& draft) const;
+    [[nodiscard]] std::string quote(std::uint32_t first, std::uint32_t last) const;
+
+    struct PendingWork
+    {
+        std::vector<Place> places = {};
+        int base = -1;
+        std::vector<Remedy> ids = {};
+        std::uint32_t token = 0;
+        std::uint32_t first = 0;
+        int sentence = 0;
+        bool used = false;
+        bool named = false; ///< the place was said with the work
+    };
+    struct Asked
+    {
+        std::size_t item = 0;
+        std::vector<Place> places = {};
+        bool open = false;
+    };
+
+    const Speech& _speech;
+    const Lexicon& _lexicon;
+    const std::vector<Item>& _items;
+    const std::vector<Naming>& _namings;
+    Traffic _traffic;
+
+    Focus _focus;
+    Stated _stated;
+    int _topic = -1; ///< the base that "the front one" stands for
+    std::optional<Side> _side = {};
+    bool _along = false; ///< the walk goes along that side
+    Axle _axle = Axle::None;
+    bool _inside = false;
+    bool _electric = false;
+    bool _van = false;
+    std::size_t _lastAsked = 0; ///< the item of the last defect that was asked for
+    bool _askedOnce = false;
+    bool _twoDoor = false;
+    bool _trims = false; ///< the wheels are of steel with trims
+    std::vector<Place> _askedWorking = {};
+    std::uint32_t _retractedAt = 0;
+    std::uint32_t _supposedAt = 0; ///< a defect was only thought of, of these places
+    std::vector<Place> _supposed = {};
+    std::uint32_t _asideUntil = 0; ///< places named before this token are mere circumstance
+    int _run = 0;
+    int _sentence = 0;
+    int _statement = 0;
+    bool _corrected = false; ///< what follows replaces what was just said
+    std::uint32_t _correctedAt = 0;
+    int _statementSentence = 0;
+    std::vector<char> _taken = {}; ///< items that another one has used up
+    std::vector<Draft> _drafts = {};
+    std::vector<Tread> _treads = {};
+    std::vector<int> _sound = {}; ///< by place: token of the last word of praise plus one
+    std::vector<char> _mentioned = {};
+    std::vector<PendingWork> _pending = {};
+    Asked _asked;
+    std::vector<std::size_t> _worked = {}; ///< drafts that the last work went to
+    std::vector<Remedy> _lastWork = {};
+};
+
+} // namespace ramplight::spoken

@@ -1,0 +1,311 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "appraisal/spoken/discourse.h"
+
+#include <algorithm>
+
+namespace ramplight::spoken {
+
+std::size_t Discourse::keep(const Draft& draft)
+{
+    const auto dead = std::ranges::find_if(_drafts, [&](const Draft& other) {
+        return !other.alive && other.place == draft.place && other.condition == draft.condition;
+    });
+    if (dead != _drafts.end()) {
+        *dead = draft;
+        return std::size_t(dead - _drafts.begin());
+    }
+    _drafts.push_back(draft);
+    return _drafts.size() - 1;
+}
+
+void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
+                            const ConditionWords& words, double doubt)
+{
+    const Item& item = _items[i];
+    // A correction or "well, more of a ..." puts another word for the same thing.
+    if (_corrected && item.first - _correctedAt <= 6 &&
+        std::ranges::any_of(_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.statement == _statement && draft.run == _run;
+        })) {
+        for (Draft& draft : _drafts)
+            if (draft.statement == _statement)
+                draft.alive = false;
+        _corrected = false;
+    }
+    // A more exact word takes the place of "sticky".
+    for (Draft& draft : _drafts)
+        if (draft.alive && draft.weak && !words.weak && draft.run == _run &&
+            draft.remedies.empty() && item.first - draft.last <= 14 &&
+            std::ranges::find(places, draft.place) != places.end())
+            draft.alive = false;
+    ++_statement;
+    const int count = countBefore(i);
+    std::optional<Severity> severity = words.severity;
+    for (std::size_t k = i; k-- > 0 && i - k <= 2 && _items[k + 1].before == Break::None;)
+        if (_items[k].kind == Item::Kind::Severity && item.first - _items[k].last <= 3)
+            severity = Severity(_items[k].id);
+    _stated = {Stated::Kind::Finding, places, {}, 0, 0, item.last};
+    for (const Place place : places) {
+        const Condition condition = conditionOn(place, words);
+        auto known = std::ranges::find_if(_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.place == place && draft.condition == condition;
+        });
+        if (known == _drafts.end()) {
+            Draft draft;
+            draft.place = place;
+            draft.condition = condition;
+            draft.first = std::min(item.first, _focus.places.empty()            ? item.first
+                                               : item.first - _focus.first < 25 ? _focus.first
+                                                                                : item.first);
+            known = _drafts.begin() + std::ptrdiff_t(keep(draft));
+            known->doubt = doubt;
+            known->weak = words.weak;
+            known->carried = _focus.sentence + 1 < _sentence;
+            if (count > 0)
+                known->count = count;
+        }
+        known->run = _run;
+        known->statement = _statement;
+        known->sentence = _sentence;
+        known->last = std::max(known->last, item.last);
+        if (severity)
+            known->severity = severity;
+        if (_speech.tokens[item.first].mended)
+            known->doubt += 0.05;
+        _mentioned[std::size_t(place)] = 1;
+        _stated.drafts.push_back(std::size_t(known - _drafts.begin()));
+        claimPending(std::size_t(known - _drafts.begin()));
+    }
+    ++_focus.statements;
+    _statementSentence = _sentence;
+    _focus.last = std::max(_focus.last, item.last);
+}
+
+void Discourse::onCondition(std::size_t i)
+{
+    const Item& item = _items[i];
+    const ConditionWords& words = _lexicon.condition(item.id);
+    // "that's dirt, it's coming off": still of what was taken back
+    if (_retractedAt != 0 && item.first - _retractedAt <= 8 && item.before != Break::Strong &&
+        (words.id == Condition::Loose || words.id == Condition::Dirty ||
+         words.id == Condition::Contamination))
+        return;
+    if (i > 0 && _items[i - 1].is(Cue::Me) && item.first - _items[i - 1].last <= 2 &&
+        item.before == Break::None)
+        return;
+    // "sticky marks", "rusty scratch": the more exact of the two is meant.
+    if (const Item* next = at(i + 1); next != nullptr && item.extra == 1 &&
+                                      next->kind == Item::Kind::Condition && next->extra == 0 &&
+                                      next->first == item.last + 1 && next->before == Break::None) {
+        if (!_lexicon.condition(next->id).weak)
+            return;
+        _taken[i + 1] = 1;
+    }
+    // "kerb nicks"
+    if (const Item* next = at(i + 1); next != nullptr && words.id == Condition::Kerbed &&
+                                      next->kind == Item::Kind::Condition &&
+                                      next->first == item.last + 1 && next->before == Break::None)
+        _taken[i + 1] = 1;
+    if (words.weak && std::ranges::any_of(_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.run == _run && draft.sentence == _sentence &&
+                   !(i > 0 && item.andBefore);
+        }))
+        return;
+    std::vector<Place> places;
+    int base = _focus.base;
+    double doubt = 0;
+    const std::size_t behind = placeBehind(i, item.extra == 1);
+    if (words.always && words.base >= 0) {
+        Naming meant;
+        meant.positions.emplace_back();
+        meant.base = words.base;
+        const Resolved resolved = resolve(meant);
+        places = resolved.places;
+        base = resolved.base;
+        if (places != _focus.places) {
+            _focus = {};
+            _focus.places = places;
+            _focus.base = base;
+            _focus.first = _focus.last = item.first;
+            ++_run;
+        }
+    } else if (behind != 0) {
+        // "down the off side, across both doors": the side holds for the doors.
+        for (std::size_t k = i + 1; k < behind; ++k)
+            if (_items[k].kind == Item::Kind::Place && naming(_items[k]).base < 0) {
+                if (const auto side = sideOf(naming(_items[k]).positions.front()))
+                    _side = side;
+                _along = true;
+                _taken[k] = 1;
+            }
+        const Naming& it = naming(_items[behind]);
+        const Resolved resolved = resolve(it);
+        const bool part = echoes(it) && fresh(item.first, 30);
+        const bool corner = it.base < 0 && !_focus.places.empty() && !tellsApart(_focus.base, it);
+        if (!resolved.places.empty() && !part && !corner) {
+            _taken[behind] = 1;
+            carry(it, resolved);
+            if (it.base >= 0)
+                _topic = resolved.base;
+            setFocus(behind, resolved, false);
+            _focus.first = std::min(_focus.first, item.first);
+            places = resolved.places;
+            base = resolved.base;
+        } else {
+            _taken[behind] = 1;
+            if (corner)
+                if (const auto side = sideOf(it.positions.front()))
+                    _side = side;
+        }
+    }
+    if (places.empty()) {
+        const bool singular = !isNegated(i) && item.extra == 0;
+        places = focusPlaces(singular);
+        base = _focus.base;
+        if (!fresh(item.first, 25))
+            doubt += 0.1;
+        if (!fresh(item.first, item.extra == 1 ? 30 : 55))
+            places.clear();
+    }
+    if (_focus.guessed)
+        doubt += 0.15;
+    // "one trim missing, off side front": which of them comes behind.
+    if (const Item* next = at(i + 1);
+        behind == 0 && places.size() > 1 && base >= 0 && !_lexicon.base(base).group &&
+        next != nullptr && next->kind == Item::Kind::Place && next->before == Break::Weak &&
+        next->lead == Lead::None && naming(*next).base < 0 && !naming(*next).amountSaid &&
+        naming(*next).positions.front().axle != Axle::None && tellsApart(base, naming(*next))) {
+        const Item* after = at(i + 2);
+        const std::uint32_t behindIt = next->last + 1;
+        const WordId is = _lexicon.word("'s");
+        const bool own =
+            (after != nullptr && after->before == Break::None && after->kind != Item::Kind::Cue) ||
+            (behindIt < _speech.tokens.size() && is != 0 && _speech.tokens[behindIt].word == is);
+        if (!own) {
+            Naming meant = naming(*next);
+            meant.base = base;
+            const Resolved resolved = resolve(meant);
+            if (!resolved.places.empty()) {
+                _taken[i + 1] = 1;
+                carry(meant, resolved);
+                places = resolved.places;
+            }
+        }
+    }
+    bool bent = false;
+    std::vector<Place> fit = fitting(places, base, words, bent);
+    if (fit.empty() && places.empty() && words.base >= 0 && words.bends) {
+        Naming meant;
+        meant.positions.emplace_back();
+        meant.base = words.base;
+        fit = resolve(meant).places;
+        bent = true;
+    }
+    if (bent)
+        doubt += 0.15;
+    if (fit.empty())
+        return;
+    if (bent && _focus.places.empty()) {
+        _focus.places = fit;
+        _focus.base = words.base;
+        _focus.first = _focus.last = item.first;
+        _focus.statements = 0;
+        ++_run;
+        _topic = words.base;
+    }
+    // "the tear wants stitching": the one that was spoken of before
+    if (item.extra == 0 && item.first > 0 && _focus.statements > 0 &&
+        _lexicon.isArticle(_speech.tokens[item.first - 1].word) && behind == 0) {
+        const auto old = std::ranges::find_if(_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.condition == conditionOn(draft.place, words) &&
+                   draft.run != _run && item.first - draft.last <= 90 &&
+                   std::ranges::find(fit, draft.place) == fit.end();
+        });
+        if (old != _drafts.end()) {
+            old->run = _run;
+            old->last = item.last;
+            return;
+        }
+    }
+    // Peppered with chips is one thing.
+    if (words.id == Condition::Chip && std::ranges::any_of(_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.condition == Condition::Pepper && draft.run == _run;
+        }))
+        return;
+    // "only straw": what was taken for a defect was dirt.
+    if ((words.id == Condition::Dirty || words.id == Condition::Contamination) && item.first > 0 &&
+        _lexicon.wordIs(_speech.tokens[item.first - 1].word, Cue::Want) && item.extra == 0 &&
+        (cueBefore(_items, i, Cue::But, 1) || std::ranges::any_of(_drafts, [&](const Draft& draft) {
+             return draft.alive && draft.run == _run && draft.remedies.empty() &&
+                    item.first - draft.last <= 12 && draft.condition != words.id;
+         }))) {
+        retract(i, true);
+        return;
+    }
+    // What only says more of the same: "not working, it's jammed".
+    if (!item.andBefore && std::ranges::any_of(_drafts, [&](const Draft& draft) {
+            const bool more =
+                (draft.condition == Condition::Inoperative && words.id == Condition::Broken) ||
+                (draft.condition == Condition::Broken &&
+                 (words.id == Condition::Loose || words.id == Condition::Inoperative)) ||
+                (draft.condition == Condition::Missing &&
+                 (words.id == Condition::Hole || words.id == Condition::Loose)) ||
+                (draft.condition == Condition::Loose && words.id == Condition::Misaligned) ||
+                (draft.condition == Condition::Kerbed &&
+                 (words.id == Condition::Chip || words.id == Condition::Mark));
+            return draft.alive && more && draft.run == _run && item.first - draft.last <= 12 &&
+                   std::ranges::find(fit, draft.place) != fit.end();
+        }))
+        return;
+    const bool denied = words.always && i > 0 && item.first - _items[i - 1].last <= 1 &&
+                        (_items[i - 1].is(Cue::No) || _items[i - 1].is(Cue::Negation));
+    if (words.always ? denied : isNegated(i)) {
+        // "no crack after all"
+        for (Draft& draft : _drafts)
+            if (draft.alive && (draft.remedies.empty() || draft.borrowed) &&
+                draft.condition == conditionOn(draft.place, words) &&
+                std::ranges::find(fit, draft.place) != fit.end())
+                draft.alive = false;
+        sayNothingWrong(fit, item.last);
+        return;
+    }
+    // "has to be painted before I fit it" is work, too
+    if (words.id == Condition::PreviousRepair && item.extra == 1 && i > 0 &&
+        _items[i - 1].is(Cue::Want) && item.first - _items[i - 1].last <= 1) {
+        applyRemedy(i, {Remedy::Refinish}, 0);
+        return;
+    }
+    // "that's gonna be filler and paint" is work
+    if (words.id == Condition::PreviousRepair && item.extra == 0 && wantedBefore(i))
+        return;
+    if (isSupposed(i)) {
+        _supposed = fit;
+        _supposedAt = item.last;
+        return;
+    }
+    if (isHistory(i))
+        return;
+    if (isAsked(i)) {
+        _asked = {i, fit, true};
+        _lastAsked = i;
+        _askedOnce = true;
+        return;
+    }
+    _asked.open = false;
+    addFindings(i, fit, words, doubt);
+}
+
+void Discourse::onSeverity(std::size_t i)
+{
+    const Item& item = _items[i];
+    if (_drafts.empty() || item.before == Break::Strong)
+        return;
+    for (Draft& draft : _drafts)
+        if (draft.alive && draft.statement == _statement && draft.run == _run &&
+            item.first - draft.last <= 8 && !draft.severity) {
+            draft.severity = Severity(item.id);
+        }
+}
+
+} // namespace ramplight::spoken

@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "appraisal/spoken/discourse.h"
+
+#include <algorithm>
+
+// Which defect can be on which place.
+namespace ramplight::spoken {
+
+namespace {
+
+bool isInsideCondition(Condition condition)
+{
+    switch (condition) {
+    case Condition::Dirty:
+    case Condition::Stain:
+    case Condition::Odour:
+    case Condition::Leak:
+    case Condition::Tear:
+    case Condition::Wear:
+    case Condition::Contamination:
+    case Condition::Burn:
+        return true;
+    default:
+        return false;
+    }
+}
+
+bool isWorking(Condition condition)
+{
+    return condition == Condition::Inoperative || condition == Condition::Noise;
+}
+
+bool isOfTyre(Condition condition)
+{
+    switch (condition) {
+    case Condition::Bulge:
+    case Condition::Perished:
+    case Condition::Worn:
+    case Condition::Cut:
+    case Condition::Flat:
+    case Condition::Wear:
+        return true;
+    default:
+        return false;
+    }
+}
+
+bool isOfWheel(Condition condition)
+{
+    switch (condition) {
+    case Condition::Kerbed:
+    case Condition::Scuff:
+    case Condition::Scratch:
+    case Condition::Corrosion:
+    case Condition::Dent:
+    case Condition::Chip:
+    case Condition::Peel:
+    case Condition::Missing:
+    case Condition::PreviousRepair:
+    case Condition::Overspray:
+    case Condition::Contamination:
+    case Condition::Dirty:
+    case Condition::Fade:
+        return true;
+    default:
+        return false;
+    }
+}
+
+} // namespace
+
+Condition Discourse::conditionOn(Place place, const ConditionWords& words) const
+{
+    const PlaceInfo& info = allPlaces()[std::size_t(place)];
+    if (_trims && info.kind == PlaceKind::Wheel && words.id == Condition::Scuff)
+        return words.id;
+    for (const auto& [what, condition] : words.on)
+        for (const Base& base : _lexicon.bases())
+            if (base.kind == what || base.name == what)
+                for (const Member& member : base.members)
+                    if (member.place == info.id && !base.group)
+                        return condition;
+    return words.id;
+}
+
+/// The places that a defect can be on: a bulge on the wheel is on its tyre.
+std::vector<Place> Discourse::fitting(std::vector<Place> places, int base,
+                                      const ConditionWords& words, bool& bent) const
+{
+    if (base >= 0) {
+        const Base& it = _lexicon.base(base);
+        if (it.insideBase >= 0 && (isInsideCondition(words.id) || _inside))
+            places = placesOf(it.insideBase);
+        if (it.workBase >= 0 && isWorking(words.id))
+            places = placesOf(it.workBase);
+        if (it.kind == "wheel" && isOfTyre(words.id) &&
+            std::ranges::none_of(words.only, [](const auto& k) { return k == "wheel"; }))
+            places = through(places, true);
+        else if (it.kind == "tyre" && isOfWheel(words.id))
+            places = through(places, false);
+    }
+    if (words.only.empty())
+        return places;
+    const auto allowed = [&](Place place) {
+        const PlaceId& id = allPlaces()[std::size_t(place)].id;
+        return std::ranges::any_of(_lexicon.bases(), [&](const Base& one) {
+            return !one.group &&
+                   (std::ranges::find(words.only, one.kind) != words.only.end() ||
+                    std::ranges::find(words.only, one.name) != words.only.end()) &&
+                   std::ranges::any_of(one.members, [&](const Member& m) { return m.place == id; });
+        });
+    };
+    std::vector<Place> fit;
+    for (const Place place : places)
+        if (allowed(place))
+            fit.push_back(place);
+    if (fit.empty() && words.base >= 0 && words.bends && !places.empty()) {
+        Naming meant;
+        meant.positions.emplace_back();
+        meant.base = words.base;
+        bent = true;
+        fit = resolve(meant).places;
+    }
+    return fit;
+}
+
+} // namespace ramplight::spoken

@@ -1,0 +1,473 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "appraisal/spoken/items.h"
+#include "appraisal/spoken/mentions.h"
+
+#include <algorithm>
+
+namespace ramplight::spoken {
+
+namespace {
+
+/// Puts mentions together: a place from its noun, sides and axle; everything else one by one.
+class Spotter
+{
+public:
+    Spotter(const Speech& speech, const Lexicon& lexicon)
+        : _tokens(speech.tokens)
+        , _lexicon(lexicon)
+        , _possessive(lexicon.word("'s"))
+        , _mentions(mentionsIn(speech, lexicon))
+    {
+    }
+
+    Spotted run()
+    {
+        _out.items.reserve(_mentions.size());
+        std::uint32_t token = 0;
+        for (std::size_t m = 0; m < _mentions.size();) {
+            numbersUntil(token, _mentions[m].first);
+            const std::size_t next = startsPlace(m) ? place(m) : other(m);
+            token = _mentions[next - 1].last + 1;
+            token = std::max(token, _spoken);
+            m = next;
+            while (m < _mentions.size() && _mentions[m].first < token)
+                ++m;
+        }
+        numbersUntil(token, std::uint32_t(_tokens.size()));
+        return std::move(_out);
+    }
+
+private:
+    /// Strongest break in front of the tokens of a range.
+    Break breakIn(std::uint32_t first, std::uint32_t last) const
+    {
+        Break strongest = Break::None;
+        for (std::uint32_t i = first; i <= last && i < _tokens.size(); ++i)
+            strongest = std::max(strongest, _tokens[i].turn ? Break::Strong : _tokens[i].before);
+        return strongest;
+    }
+
+    bool touches(std::size_t left, std::size_t right) const
+    {
+        return right < _mentions.size() && _mentions[right].first == _mentions[left].last + 1 &&
+               _tokens[_mentions[right].first].before == Break::None;
+    }
+
+    /// "right" and "back" alone are positions only beside what makes them one.
+    bool isBare(std::size_t m) const
+    {
+        const Sense* sense = _mentions[m].placeSense();
+        if (sense == nullptr || sense->extra != 2 ||
+            (sense->kind != SenseKind::Side && sense->kind != SenseKind::Axle))
+            return false;
+        const auto makes = [&](std::size_t other) {
+            const Sense* its = _mentions[other].placeSense();
+            return its != nullptr && its->kind != SenseKind::Amount;
+        };
+        if (touches(m, m + 1) && makes(m + 1))
+            return false;
+        if (m > 0 && touches(m - 1, m) && makes(m - 1))
+            return false;
+        // "the back", "on the right"
+        const std::uint32_t first = _mentions[m].first;
+        if (first > 0 && _tokens[first].before == Break::None &&
+            _lexicon.isArticle(_tokens[first - 1].word) && _mentions[m].first == _mentions[m].last)
+            return false;
+        const std::uint32_t next = _mentions[m].last + 1;
+        if (next < _tokens.size() && _tokens[next].before == Break::None &&
+            _tokens[first].before != Break::None && _tokens[next].word == _possessive &&
+            _possessive != 0)
+            return false;
+        return !(next < _tokens.size() && _tokens[next].before == Break::None &&
+                 _tokens[next].word != 0 && _tokens[next].word == _lexicon.oneWord());
+    }
+
+    /// A warning lamp is spoken of right before.
+    bool lampBefore(std::size_t m) const
+    {
+        for (std::size_t k = m; k-- > 0 && m - k <= 3;) {
+            if (breakIn(_mentions[k].last + 1, _mentions[m].first) == Break::Strong)
+                return false;
+            const Sense* noun = _mentions[k].sense(SenseKind::Base);
+            if (noun != nullptr)
+                return _lexicon.base(noun->id).name == "warning-lamps";
+        }
+        return false;
+    }
+
+    bool startsPlace(std::size_t m) const
+    {
+        return _mentions[m].placeSense() != nullptr && !isBare(m);
+    }
+
+    /// Only small words between two mentions.
+    bool onlyGlue(std::size_t left, std::size_t right) const
+    {
+        const std::uint32_t from = _mentions[left].last + 1;
+        const std::uint32_t to = _mentions[right].first;
+        if (to - from > 2)
+            return false;
+        for (std::uint32_t i = from; i < to; ++i)
+            if (!_lexicon.isGlue(_tokens[i].word) && _tokens[i].word != _lexicon.oneWord())
+                return false;
+        return true;
+    }
+
+    /// Sides and axles from here on that run into a noun: they belong to it.
+    bool runsIntoNoun(std::size_t m) const
+    {
+        for (; m < _mentions.size(); ++m) {
+            const Sense* sense = _mentions[m].placeSense();
+            if (sense == nullptr)
+                return false;
+            if (sense->kind == SenseKind::Base)
+                return true;
+            if (m + 1 >= _mentions.size() || !onlyGlue(m, m + 1) ||
+                breakIn(_mentions[m].last + 1, _mentions[m + 1].first) != Break::None)
+                return false;
+        }
+        return false;
+    }
+
+    /// "and the rear's five": what follows "and" has a statement of its own.
+    bool ownClause(std::size_t m) const
+    {
+        while (m + 1 < _mentions.size() && _mentions[m].placeSense() != nullptr &&
+               _mentions[m + 1].placeSense() != nullptr && onlyGlue(m, m + 1))
+            ++m;
+        const std::uint32_t next = _mentions[m].last + 1;
+        if (next >= _tokens.size())
+            return false;
+        const Token& token = _tokens[next];
+        return _mentions[m].sense(SenseKind::Base) == nullptr &&
+               (token.tenths >= 0 || token.word == _possessive ||
+                (next + 1 < _tokens.size() && token.word == _lexicon.oneWord()));
+    }
+
+    bool setPosition(Naming& naming, const Sense& sense, bool override)
+    {
+        Position& position = naming.positions.back();
+        if (sense.kind == SenseKind::Side) {
+            if (position.sideSaid && !override)
+                return false;
+            position.sideSaid = true;
+            position.side = SideWord(sense.id);
+        } else {
+            if (position.axle != Axle::None && !override)
+                return false;
+            position.axle = Axle(sense.id);
+            position.severalAxle = sense.extra == 1;
+        }
+        return true;
+    }
+
+    /// Reads one naming; the mention behind it.
+    std::size_t place(std::size_t start)
+    {
+        Naming naming;
+        naming.positions.emplace_back();
+        std::size_t m = start;
+        std::size_t end = start; // behind the last that was taken
+        bool override = false;
+        bool noun = false;
+        bool linked = false;
+        bool behind = false; // positions behind the noun
+        while (m < _mentions.size()) {
+            const Mention& mention = _mentions[m];
+            Break gap = Break::None;
+            if (m > start) {
+                if (!onlyGlue(m - 1, m))
+                    break;
+                gap = breakIn(_mentions[m - 1].last + 1, mention.first);
+                if (gap == Break::Strong)
+                    break;
+            }
+            const Sense* sense = mention.placeSense();
+            if (sense != nullptr && isBare(m) && !override && !linked)
+                break;
+            linked = linked && sense == nullptr;
+            if (sense == nullptr) {
+                const bool more =
+                    m + 1 < _mentions.size() && _mentions[m + 1].placeSense() != nullptr &&
+                    _mentions[m + 1].placeSense()->kind != SenseKind::Base && onlyGlue(m, m + 1);
+                const bool positioned =
+                    m > start && (_mentions[m - 1].sense(SenseKind::Side) != nullptr ||
+                                  _mentions[m - 1].sense(SenseKind::Axle) != nullptr);
+                if (mention.has(Cue::And) && more && !noun && positioned && gap == Break::None &&
+                    !ownClause(m + 1) && _mentions[m + 1].placeSense()->kind != SenseKind::Amount) {
+                    Position next;
+                    // "front and rear near side": what was said of the first holds for the second
+                    naming.positions.push_back(next);
+                    linked = true;
+                    ++m;
+                    continue;
+                }
+                if ((mention.has(Cue::Correction) || mention.has(Cue::No)) && more && !noun &&
+                    positioned) {
+                    override = true;
+                    naming.corrected = true;
+                    ++m;
+                    continue;
+                }
+                if (mention.has(Cue::On) && more &&
+                    (noun || naming.amountSaid ||
+                     (positioned && !naming.positions.back().sideSaid &&
+                      _mentions[m + 1].sense(SenseKind::Side) != nullptr)) &&
+                    !runsIntoNoun(m + 1)) {
+                    behind = true;
+                    ++m;
+                    continue;
+                }
+                break;
+            }
+            if (sense->kind == SenseKind::Base) {
+                if (noun || gap == Break::Weak)
+                    break;
+                if (naming.amountSaid && naming.amount != Amount::Rest &&
+                    naming.amount != Amount::Other && sense->extra == 0 &&
+                    _lexicon.base(sense->id).members.size() < 2 && m > start &&
+                    naming.amount == Amount::All)
+                    break;
+                noun = true;
+                naming.base = sense->id;
+                naming.several = sense->extra == 1;
+            } else if (sense->kind == SenseKind::Amount) {
+                if (naming.amountSaid || (noun && runsIntoNoun(m)))
+                    break;
+                if (noun &&
+                    (Amount(sense->id) == Amount::Rest || Amount(sense->id) == Amount::Other ||
+                     Amount(sense->id) == Amount::Every))
+                    break;
+                naming.amountSaid = true;
+                naming.amount = Amount(sense->id);
+                if (sense->extra == amountAlone) {
+                    end = m + 1;
+                    break;
+                }
+            } else {
+                if (noun && !behind && (runsIntoNoun(m) || !wants(naming, *sense)))
+                    break;
+                if (noun && behind && runsIntoNoun(m))
+                    break;
+                if (!noun && gap == Break::Weak && !override && runsIntoNoun(m) &&
+                    sense->kind == SenseKind::Axle && naming.positions.back().axle != Axle::None)
+                    break;
+                if (!setPosition(naming, *sense, override))
+                    break;
+                override = false;
+                if (noun && naming.several && sense->kind == SenseKind::Axle &&
+                    (naming.positions.back().sideSaid || (gap == Break::Weak && sense->extra != 1)))
+                    naming.several = false;
+            }
+            ++m;
+            end = m;
+        }
+        naming.positions.resize(std::max<std::size_t>(1, positionsSaid(naming)));
+        share(naming);
+        const std::uint32_t first = _mentions[start].first;
+        std::uint32_t last = _mentions[end - 1].last;
+        if (last + 1 < _tokens.size() && _tokens[last + 1].word != 0 &&
+            _tokens[last + 1].word == _lexicon.oneWord() &&
+            _tokens[last + 1].before != Break::Strong &&
+            (naming.base < 0 || _mentions[end - 1].sense(SenseKind::Axle) != nullptr ||
+             _mentions[end - 1].sense(SenseKind::Side) != nullptr)) {
+            ++last;
+            naming.one = true;
+            naming.several = false;
+        }
+        if (last + 1 < _tokens.size() && _lexicon.isOnes(_tokens[last + 1].word) &&
+            _tokens[last + 1].before == Break::None && naming.base < 0) {
+            ++last;
+            naming.several = true;
+        }
+        Item item = make(first, last, start);
+        item.kind = Item::Kind::Place;
+        item.id = int(_out.namings.size());
+        item.lead = leadBefore(start);
+        _out.namings.push_back(std::move(naming));
+        push(item);
+        _spoken = last + 1;
+        return end;
+    }
+
+    static std::size_t positionsSaid(const Naming& naming)
+    {
+        std::size_t said = naming.positions.size();
+        while (said > 0 && !naming.positions[said - 1].sideSaid &&
+               naming.positions[said - 1].axle == Axle::None)
+            --said;
+        return said;
+    }
+
+    /// "near side front and rear": the rear is on the near side, too.
+    static void share(Naming& naming)
+    {
+        for (std::size_t i = 1; i < naming.positions.size(); ++i) {
+            Position& here = naming.positions[i];
+            const Position& before = naming.positions[i - 1];
+            if (!here.sideSaid && before.sideSaid) {
+                here.sideSaid = true;
+                here.side = before.side;
+            }
+            if (here.axle == Axle::None)
+                here.axle = before.axle;
+        }
+        for (std::size_t i = naming.positions.size(); i-- > 1;) {
+            Position& here = naming.positions[i - 1];
+            const Position& behind = naming.positions[i];
+            if (here.axle == Axle::None)
+                here.axle = behind.axle;
+            if (!here.sideSaid && behind.sideSaid) {
+                here.sideSaid = true;
+                here.side = behind.side;
+            }
+        }
+    }
+
+    /// Whether a position right behind the noun tells its places apart.
+    bool wants(const Naming& naming, const Sense& sense) const
+    {
+        const Base& base = _lexicon.base(naming.base);
+        const bool seat =
+            SideWord(sense.id) == SideWord::Driver || SideWord(sense.id) == SideWord::Passenger;
+        return sense.kind == SenseKind::Side
+                   ? base.sides || (seat && base.axles && base.kind == "interior")
+                   : base.axles || base.frontBase >= 0 || base.rearBase >= 0;
+    }
+
+    Lead leadBefore(std::size_t m) const
+    {
+        if (m == 0)
+            return Lead::None;
+        const Mention& before = _mentions[m - 1];
+        if (_mentions[m].first - before.last > 3 ||
+            breakIn(before.last + 1, _mentions[m].first) != Break::None)
+            return Lead::None;
+        for (std::uint32_t i = before.last + 1; i < _mentions[m].first; ++i)
+            if (!_lexicon.isGlue(_tokens[i].word) && _tokens[i].word != 0)
+                return Lead::None;
+        return before.has(Cue::On)       ? Lead::On
+               : before.has(Cue::From)   ? Lead::From
+               : before.has(Cue::Beside) ? Lead::Beside
+                                         : Lead::None;
+    }
+
+    Item make(std::uint32_t first, std::uint32_t last, std::size_t) const
+    {
+        Item item;
+        item.first = first;
+        item.last = last;
+        return item;
+    }
+
+    void push(Item item)
+    {
+        item.before = breakIn(_behind, item.first);
+        for (std::uint32_t i = _behind; i <= item.first; ++i) {
+            item.turn = item.turn || _tokens[i].turn;
+            item.paragraph = item.paragraph || _tokens[i].paragraph;
+        }
+        item.andBefore = _and;
+        item.orBefore = _or;
+        item.butBefore = _but;
+        _and = _or = _but = false;
+        _behind = item.last + 1;
+        _out.items.push_back(item);
+    }
+
+    std::size_t other(std::size_t m)
+    {
+        const Mention& mention = _mentions[m];
+        const Sense* remedy = mention.sense(SenseKind::Remedy);
+        const Sense* chosen = nullptr;
+        for (const Sense& sense : mention.senses)
+            if (sense.kind != SenseKind::Side && sense.kind != SenseKind::Axle &&
+                sense.kind != SenseKind::Amount && sense.kind != SenseKind::Base) {
+                chosen = &sense;
+                break;
+            }
+        if (chosen == nullptr)
+            return m + 1;
+        // "fine scratches"
+        if (const Sense* severity = mention.sense(SenseKind::Severity);
+            severity != nullptr && touches(m, m + 1) &&
+            _mentions[m + 1].sense(SenseKind::Condition) != nullptr)
+            chosen = severity;
+        // "the light's on": nothing follows that it could be on
+        if (chosen->kind == SenseKind::Cue && Cue(chosen->id) == Cue::On)
+            if (const Sense* condition = mention.sense(SenseKind::Condition);
+                condition != nullptr && lampBefore(m) &&
+                !(m + 1 < _mentions.size() && onlyGlue(m, m + 1) &&
+                  breakIn(mention.last + 1, _mentions[m + 1].first) == Break::None &&
+                  _mentions[m + 1].placeSense() != nullptr))
+                chosen = condition;
+        if (chosen->kind == SenseKind::Cue) {
+            const Cue cue = Cue(chosen->id);
+            if (cue == Cue::And || cue == Cue::Or || cue == Cue::But) {
+                _and = _and || cue == Cue::And;
+                _or = _or || cue == Cue::Or;
+                _but = _but || cue == Cue::But;
+                return m + 1;
+            }
+            if (cue == Cue::Is)
+                return m + 1;
+            if (cue == Cue::On || cue == Cue::From || cue == Cue::Beside || cue == Cue::Talk)
+                return m + 1;
+        }
+        Item item = make(mention.first, mention.last, m);
+        item.id = chosen->id;
+        item.extra = chosen->extra;
+        switch (chosen->kind) {
+        case SenseKind::Condition:
+            item.kind = Item::Kind::Condition;
+            break;
+        case SenseKind::Severity:
+            item.kind = Item::Kind::Severity;
+            break;
+        case SenseKind::Remedy:
+            item.kind = Item::Kind::Remedy;
+            break;
+        default:
+            item.kind = Item::Kind::Cue;
+            break;
+        }
+        if (remedy != nullptr && chosen->kind == SenseKind::Cue)
+            item.extra = remedy->id + 1;
+        push(item);
+        // A number that steers something else is a number all the same.
+        return m + 1;
+    }
+
+    void numbersUntil(std::uint32_t from, std::uint32_t to)
+    {
+        for (std::uint32_t i = from; i < to; ++i)
+            if (_tokens[i].tenths >= 0 && !_tokens[i].money) {
+                Item item = make(i, i, 0);
+                item.kind = Item::Kind::Number;
+                item.id = _tokens[i].tenths;
+                item.extra = _tokens[i].several ? 1 : 0;
+                push(item);
+            }
+    }
+
+    const std::vector<Token>& _tokens;
+    const Lexicon& _lexicon;
+    WordId _possessive;
+    std::vector<Mention> _mentions;
+    Spotted _out;
+    std::uint32_t _behind = 0; ///< first token behind the last item
+    std::uint32_t _spoken = 0; ///< first token that is not part of a naming yet
+    bool _and = false;
+    bool _or = false;
+    bool _but = false;
+};
+
+} // namespace
+
+Spotted spot(const Speech& speech, const Lexicon& lexicon)
+{
+    return Spotter(speech, lexicon).run();
+}
+
+} // namespace ramplight::spoken

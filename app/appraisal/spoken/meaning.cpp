@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "appraisal/spoken/discourse.h"
+
+#include <algorithm>
+
+// How a statement is meant: denied, supposed, asked for, of another time.
+namespace ramplight::spoken {
+
+/// A cue of this kind before the item, in the same sentence and near.
+bool cueBefore(const std::vector<Item>& items, std::size_t i, Cue cue, std::uint32_t reach)
+{
+    const std::uint32_t token = items[i].first;
+    for (std::size_t k = i; k-- > 0 && i - k <= 8;) {
+        const Item& behind = items[k + 1];
+        if (behind.before == Break::Strong || behind.turn || behind.butBefore)
+            return false;
+        if (token - items[k].last > reach)
+            return false;
+        if (items[k].is(cue))
+            return true;
+    }
+    return false;
+}
+
+/// "no dents", "not a mark", "without any chips or scratches".
+bool Discourse::isNegated(std::size_t i) const
+{
+    const Item* item = &_items[i];
+    // Behind: "scratches, none".
+    if (const Item* next = at(i + 1);
+        next != nullptr && next->is(Cue::None) && next->first - item->last <= 2)
+        return true;
+    for (std::size_t k = i; k-- > 0;) {
+        const Item& before = _items[k];
+        const bool linked = item->orBefore || (item->before != Break::Strong &&
+                                               before.kind == Item::Kind::Condition &&
+                                               item->kind == Item::Kind::Condition &&
+                                               !(item->before == Break::Weak && item->extra == 1) &&
+                                               item->first - before.last <= 2 && !item->butBefore);
+        if (item->before == Break::Strong || item->turn || item->butBefore ||
+            (_items[i].kind == Item::Kind::Remedy && item->andBefore))
+            return false;
+        // "oh no, dog hair" denies nothing
+        if (before.is(Cue::So))
+            return false;
+        if (before.is(Cue::No) && before.last != before.first)
+            return false;
+        if (before.is(Cue::Negation) || before.is(Cue::No))
+            return item->before == Break::None && item->first - before.last <= 6;
+        if (before.kind == Item::Kind::Condition) {
+            if (!linked)
+                return false;
+        } else if (before.kind != Item::Kind::Severity && before.kind != Item::Kind::Number &&
+                   !before.is(Cue::Any) && !before.is(Cue::Want) && !before.is(Cue::Another) &&
+                   !before.is(Cue::It) && !before.is(Cue::Them)) {
+            return false;
+        } else if (item->before == Break::Weak) {
+            return false;
+        }
+        item = &before;
+        if (i - k > 6)
+            return false;
+    }
+    return false;
+}
+
+bool Discourse::isSupposed(std::size_t i) const
+{
+    return cueBefore(_items, i, Cue::Supposed, _speech.punctuated ? 18 : 9);
+}
+
+bool Discourse::isHistory(std::size_t i) const
+{
+    if (cueBefore(_items, i, Cue::History, 7))
+        return true;
+    const Item* next = at(i + 1);
+    return next != nullptr && next->is(Cue::History) && next->before == Break::None &&
+           next->first - _items[i].last <= 4;
+}
+
+bool Discourse::isAsked(std::size_t i) const
+{
+    const auto& tokens = _speech.tokens;
+    if (cueBefore(_items, i, Cue::Any, 4))
+        return true;
+    // "a big one is that, so ..." asks nothing
+    for (std::size_t k = i; k-- > 0 && i - k <= 6 && _items[k + 1].before != Break::Strong &&
+                            !_items[k + 1].turn && _items[i].first - _items[k].last <= 8;)
+        if (_items[k].is(Cue::Question))
+            return tokens[_items[k].last + 1].before == Break::None;
+    for (std::uint32_t t = _items[i].last; t < tokens.size() && t < _items[i].last + 14; ++t) {
+        if (t > _items[i].last && tokens[t].before == Break::Strong)
+            return false;
+        if (tokens[t].asks)
+            return true;
+    }
+    return false;
+}
+
+int Discourse::countBefore(std::size_t i) const
+{
+    for (std::size_t k = i; k-- > 0 && i - k <= 2;) {
+        const Item& before = _items[k];
+        if (_items[i].first - before.last > 3 || _items[k + 1].before == Break::Strong)
+            return -1;
+        if (before.kind == Item::Kind::Number)
+            return before.id % 10 == 0 && before.id < 1000 ? before.id / 10 : -1;
+        if (before.kind != Item::Kind::Severity)
+            return -1;
+    }
+    return -1;
+}
+
+} // namespace ramplight::spoken

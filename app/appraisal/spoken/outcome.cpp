@@ -1,0 +1,179 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "appraisal/spoken/discourse.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace ramplight {
+
+using namespace spoken;
+
+namespace spoken {
+
+std::string Discourse::quote(std::uint32_t first, std::uint32_t last) const
+{
+    if (_speech.tokens.empty())
+        return {};
+    const auto most = std::uint32_t(_speech.tokens.size() - 1);
+    const std::uint32_t begin = _speech.tokens[std::min(first, most)].begin;
+    const std::uint32_t end = _speech.tokens[std::min(last, most)].end;
+    return end > begin ? _speech.text.substr(begin, end - begin) : std::string();
+}
+
+/// Numbers that are said of the vehicle, by the word beside them.
+void Discourse::readFacts(SpokenReading& reading) const
+{
+    SpokenFacts& facts = reading.facts;
+    const auto beside = [&](std::size_t i, Cue cue, std::uint32_t reach) {
+        for (std::size_t k = i + 1; k < _items.size() && k <= i + 3; ++k) {
+            if (_items[k].before == Break::Strong && k > i + 1)
+                return false;
+            if (_items[k].first - _items[i].last > reach)
+                return false;
+            if (_items[k].is(cue))
+                return true;
+            if (cue == Cue::Keys && _items[k].kind == Item::Kind::Place &&
+                naming(_items[k]).base >= 0 && _lexicon.base(naming(_items[k]).base).name == "keys")
+                return true;
+            if (_items[k].kind == Item::Kind::Number)
+                return false;
+        }
+        return false;
+    };
+    const auto isKeys = [&](const Item& it) {
+        return it.is(Cue::Keys) || (it.kind == Item::Kind::Place && naming(it).base >= 0 &&
+                                    _lexicon.base(naming(it).base).name == "keys");
+    };
+    // "Keys? Two.", "owner is one only": what is asked for comes first.
+    const auto behind = [&](std::size_t i, auto&& is, std::uint32_t reach) {
+        for (std::size_t k = i; k-- > 0 && i - k <= 3;) {
+            if (_items[i].first - _items[k].last > reach ||
+                (k + 1 < i && _items[k].kind == Item::Kind::Number))
+                return false;
+            if (is(_items[k]))
+                return true;
+        }
+        return false;
+    };
+    for (std::size_t i = 0; i < _items.size(); ++i) {
+        const Item& item = _items[i];
+        if (item.is(Cue::Single))
+            facts.owners = 1;
+        if (item.kind == Item::Kind::Place && isKeys(item) && naming(item).amountSaid &&
+            naming(item).amount == Amount::Both && !facts.keys)
+            facts.keys = 2;
+        if (item.kind != Item::Kind::Number || item.id % 10 != 0)
+            continue;
+        const int value = item.id / 10;
+        const bool miles = beside(i, Cue::Miles, 4);
+        const bool kilometres = !miles && beside(i, Cue::Kilometres, 4);
+        if ((miles || kilometres) && value >= 10) {
+            int whole = value;
+            if (value < 1000)
+                continue;
+            facts.odometer = whole;
+            facts.miles = miles;
+        } else if (beside(i, Cue::Keys, 3) && value <= 6) {
+            facts.keys = value;
+        } else if (beside(i, Cue::Months, 2) && value <= 48) {
+            bool test = false;
+            for (std::size_t k = i >= 4 ? i - 4 : 0; k < _items.size() && k <= i + 5; ++k)
+                test = test ||
+                       (_items[k].is(Cue::Test) && (k > i ? _items[k].first - item.last <= 12
+                                                          : item.first - _items[k].last <= 10));
+            if (test)
+                facts.testMonths = value;
+        } else if (beside(i, Cue::Stamps, 3) && value <= 40) {
+            facts.serviceStamps = value;
+        } else if (beside(i, Cue::Owners, 4) && value <= 20) {
+            facts.owners = value;
+        } else if (value >= 1000 &&
+                   behind(
+                       i, [](const Item& it) { return it.is(Cue::Mileage) || it.is(Cue::Miles); },
+                       8)) {
+            if (!facts.odometer ||
+                behind(
+                    i, [](const Item& it) { return it.is(Cue::Correction) || it.is(Cue::No); }, 3))
+                facts.odometer = value;
+        } else if (!facts.keys && value <= 6 && behind(i, isKeys, 3)) {
+            facts.keys = value;
+        } else if (!facts.owners && value <= 20 &&
+                   behind(
+                       i, [](const Item& it) { return it.is(Cue::Owners); }, 3)) {
+            facts.owners = value;
+        } else if (!facts.testMonths && value <= 24 && beside(i, Cue::Months, 2) &&
+                   behind(
+                       i, [](const Item& it) { return it.is(Cue::Test); }, 10)) {
+            facts.testMonths = value;
+        }
+    }
+}
+
+/// How often such findings are right on texts that nobody learned from (tests/bench/calibration.py).
+double Discourse::confidence(const Draft& draft) const
+{
+    double sure = 0.93 - draft.doubt;
+    if (draft.remedies.empty())
+        sure -= 0.12;
+    if (!_speech.punctuated)
+        sure -= 0.02;
+    // A place that was named in another sentence, or long before.
+    if (draft.carried)
+        sure -= 0.05;
+    if (draft.last - draft.first > 30)
+        sure -= 0.05;
+    return std::round(std::clamp(sure, 0.3, 0.99) * 100) / 100;
+}
+
+SpokenReading Discourse::outcome()
+{
+    SpokenReading reading;
+    std::vector<const Draft*> alive;
+    for (const Draft& draft : _drafts)
+        if (draft.alive)
+            alive.push_back(&draft);
+    std::ranges::stable_sort(alive, {}, &Draft::last);
+    std::vector<char> found(allPlaces().size(), 0);
+    for (const Draft* draft : alive) {
+        found[std::size_t(draft->place)] = 1;
+        SpokenFinding finding;
+        finding.place = allPlaces()[std::size_t(draft->place)].id;
+        finding.condition = draft->condition;
+        finding.severity = draft->severity;
+        finding.remedies = draft->remedies;
+        finding.count = draft->count;
+        finding.quote = quote(draft->first, draft->last);
+        finding.seconds = _speech.secondsAt(_speech.tokens[draft->first].begin);
+        finding.confidence = confidence(*draft);
+        reading.findings.push_back(std::move(finding));
+    }
+    for (const Tread& tread : _treads) {
+        SpokenTread said;
+        said.place = allPlaces()[std::size_t(tread.place)].id;
+        said.lowTenthsMm = tread.low;
+        said.highTenthsMm = tread.high;
+        said.quote = quote(tread.first, tread.last);
+        said.seconds = _speech.secondsAt(_speech.tokens[tread.first].begin);
+        reading.treads.push_back(std::move(said));
+    }
+    for (std::size_t place = 0; place < _sound.size(); ++place)
+        if (_sound[place] != 0 && found[place] == 0)
+            reading.sound.push_back(allPlaces()[place].id);
+    for (const int place : _lexicon.walkRound())
+        if (_mentioned[std::size_t(place)] == 0)
+            reading.notMentioned.push_back(allPlaces()[std::size_t(place)].id);
+    readFacts(reading);
+    return reading;
+}
+
+} // namespace spoken
+
+SpokenReading readSpeech(const Transcript& transcript, const Lexicon& lexicon, Traffic traffic)
+{
+    const Speech speech = speechOf(transcript, lexicon);
+    const Spotted spotted = spot(speech, lexicon);
+    return Discourse(speech, lexicon, spotted, traffic).run();
+}
+
+} // namespace ramplight

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "appraisal/spoken/reading.h"
+
+namespace ramplight {
+
+namespace {
+
+QString moment(double seconds)
+{
+    if (seconds < 0)
+        return {};
+    const int whole = int(seconds);
+    return QStringLiteral("[%1:%2] ").arg(whole / 60).arg(whole % 60, 2, 10, QLatin1Char('0'));
+}
+
+QString depth(int tenths)
+{
+    return QStringLiteral("%1.%2").arg(tenths / 10).arg(tenths % 10);
+}
+
+QString listed(const std::vector<PlaceId>& places)
+{
+    QStringList ids;
+    for (const PlaceId& place : places)
+        ids << place.text;
+    return ids.join(QStringLiteral(", "));
+}
+
+} // namespace
+
+QString readingWords(const SpokenReading& reading)
+{
+    QString out;
+    for (const SpokenFinding& finding : reading.findings) {
+        QStringList work;
+        for (const Remedy remedy : finding.remedies)
+            work << nameOf(remedy);
+        out += QStringLiteral("%1%2: %3%4%5 (%6%)\n    \"%7\"\n")
+                   .arg(moment(finding.seconds), finding.place.text, nameOf(finding.condition),
+                        finding.severity ? QStringLiteral(", ") + nameOf(*finding.severity)
+                                         : QString(),
+                        work.isEmpty() ? QString()
+                                       : QStringLiteral("; ") + work.join(QStringLiteral(", ")))
+                   .arg(int(finding.confidence * 100 + 0.5))
+                   .arg(QString::fromStdString(finding.quote));
+    }
+    for (const SpokenTread& tread : reading.treads)
+        out += tread.lowTenthsMm == tread.highTenthsMm
+                   ? QStringLiteral("%1%2: %3 mm\n")
+                         .arg(moment(tread.seconds), tread.place.text, depth(tread.lowTenthsMm))
+                   : QStringLiteral("%1%2: %3 to %4 mm\n")
+                         .arg(moment(tread.seconds), tread.place.text, depth(tread.lowTenthsMm),
+                              depth(tread.highTenthsMm));
+    if (!reading.sound.empty())
+        out += QStringLiteral("Sound: %1\n").arg(listed(reading.sound));
+    if (!reading.notMentioned.empty())
+        out += QStringLiteral("Not mentioned: %1\n").arg(listed(reading.notMentioned));
+    const SpokenFacts& facts = reading.facts;
+    if (facts.odometer)
+        out += QStringLiteral("Odometer: %1 %2\n")
+                   .arg(*facts.odometer)
+                   .arg(facts.miles ? QStringLiteral("mi") : QStringLiteral("km"));
+    const auto fact = [&](const QString& title, const std::optional<int>& value) {
+        if (value)
+            out += QStringLiteral("%1: %2\n").arg(title).arg(*value);
+    };
+    fact(QStringLiteral("Keys"), facts.keys);
+    fact(QStringLiteral("Months of test certificate"), facts.testMonths);
+    fact(QStringLiteral("Service stamps"), facts.serviceStamps);
+    fact(QStringLiteral("Owners"), facts.owners);
+    return out;
+}
+
+} // namespace ramplight

@@ -1,0 +1,270 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "appraisal/spoken/discourse.h"
+
+#include <algorithm>
+
+namespace ramplight::spoken {
+
+namespace {
+
+void addOnce(std::vector<Place>& places, Place place)
+{
+    if (std::ranges::find(places, place) == places.end())
+        places.push_back(place);
+}
+
+} // namespace
+
+Side Discourse::toSide(SideWord word) const
+{
+    const bool leftHand = _traffic == Traffic::Left;
+    switch (word) {
+    case SideWord::Left:
+        return Side::Left;
+    case SideWord::Right:
+        return Side::Right;
+    case SideWord::Near:
+    case SideWord::Passenger:
+        return leftHand ? Side::Left : Side::Right;
+    case SideWord::Off:
+    case SideWord::Driver:
+        return leftHand ? Side::Right : Side::Left;
+    case SideWord::This:
+    case SideWord::Other:
+        break;
+    }
+    return Side::None;
+}
+
+std::optional<Side> Discourse::sideOf(const Position& position) const
+{
+    if (!position.sideSaid)
+        return std::nullopt;
+    if (position.side == SideWord::This)
+        return _side;
+    if (position.side == SideWord::Other) {
+        if (!_side)
+            return std::nullopt;
+        return *_side == Side::Left ? Side::Right : Side::Left;
+    }
+    return toSide(position.side);
+}
+
+std::vector<Place> Discourse::placesOf(int base) const
+{
+    std::vector<Place> places;
+    for (const Member& member : _lexicon.base(base).members)
+        places.push_back(member.index);
+    return places;
+}
+
+/// Whether a position alone tells the places of a base apart.
+bool Discourse::tellsApart(int base, const Naming& naming) const
+{
+    if (base < 0)
+        return false;
+    const Base& it = _lexicon.base(base);
+    if (it.group || it.members.size() < 2)
+        return false;
+    for (const Position& position : naming.positions) {
+        const bool axle = position.axle != Axle::None;
+        if (!position.sideSaid && !axle && !naming.amountSaid)
+            return false;
+        if (position.sideSaid && !it.sides)
+            return false;
+        if (axle && !it.axles && it.frontBase < 0 && it.rearBase < 0)
+            return false;
+    }
+    return true;
+}
+
+/// "the discs", "the tread": what is spoken of already, said again without a position.
+bool Discourse::echoes(const Naming& naming) const
+{
+    if (naming.base < 0 || _focus.places.empty() || _focus.base < 0 || naming.amountSaid ||
+        _focus.list)
+        return false;
+    for (const Position& position : naming.positions)
+        if (position.sideSaid || position.axle != Axle::None)
+            return false;
+    if (naming.base == _focus.base)
+        return true;
+    const Base& its = _lexicon.base(naming.base);
+    const std::string& name = _lexicon.base(_focus.base).name;
+    return (its.part && its.partOf.empty()) ||
+           std::ranges::find(its.partOf, name) != its.partOf.end();
+}
+
+int Discourse::baseFor(const Naming& naming) const
+{
+    int base = naming.base;
+    if (base < 0)
+        base = tellsApart(_topic, naming) ? _topic : -1;
+    if (base < 0)
+        return -1;
+    // Of mirrors, "passenger glass" is that mirror.
+    if (naming.base >= 0 && naming.positions.front().sideSaid && _topic >= 0 &&
+        std::ranges::find(_lexicon.base(base).partOf, _lexicon.base(_topic).name) !=
+            _lexicon.base(base).partOf.end() &&
+        tellsApart(_topic, naming))
+        return _topic;
+    // The back doors of a van.
+    if (_van && _lexicon.base(base).name == "door" && naming.several &&
+        !naming.positions.front().sideSaid && naming.positions.front().axle == Axle::Rear &&
+        _lexicon.baseNamed("tailgate") >= 0)
+        return _lexicon.baseNamed("tailgate");
+    if (_electric && _lexicon.base(base).electricBase >= 0)
+        return _lexicon.base(base).electricBase;
+    const Base& it = _lexicon.base(base);
+    Axle axle = Axle::None;
+    bool side = false;
+    for (const Position& position : naming.positions) {
+        axle = position.axle != Axle::None ? position.axle : axle;
+        side = side || position.sideSaid;
+    }
+    if (it.frontBase >= 0 && it.rearBase >= 0 && axle == Axle::None && it.members.empty())
+        axle = _axle == Axle::None ? Axle::Front : _axle;
+    if (axle == Axle::Front && it.frontBase >= 0)
+        return it.frontBase;
+    if (axle == Axle::Rear && it.rearBase >= 0 && !(it.axles && (side || naming.several)))
+        return it.rearBase;
+    return base;
+}
+
+/// The places at one position.
+void Discourse::resolveAt(const Base& base, const Naming& naming, const Position& position,
+                          Resolved& out) const
+{
+    const bool many = naming.several || naming.amountSaid || base.group;
+    const bool all = (naming.amountSaid && naming.amount == Amount::All) || base.group;
+    std::optional<Side> side = sideOf(position);
+    Axle axle = position.axle;
+    const bool both = base.sides && base.axles;
+    if (base.sides && !side) {
+        if (position.severalAxle || (both && many && axle != Axle::None) || (many && !both)) {
+            // "rear tyres", "the fronts", "headlights": on both sides
+            if (many && !both && base.group && _along)
+                side = _side;
+        } else if (many) {
+            // Wheels and tyres are a topic of their own on most walks.
+            const bool rolling = (base.kind == "wheel" || base.kind == "tyre") &&
+                                 !(naming.amountSaid && naming.amount == Amount::Both);
+            if (_along && !rolling && !(all && !base.group))
+                side = _side;
+        } else {
+            side = _side;
+            if (!side) {
+                side = toSide(SideWord::Driver);
+                out.guessed = true;
+            }
+        }
+    }
+    if (_twoDoor && both && base.kind != "wheel" && base.kind != "tyre" && base.name != "arch" &&
+        base.rearBase < 0 && !base.group)
+        axle = Axle::Front;
+    // The driver's side of a carpet is in front.
+    if (base.axles && !base.sides && axle == Axle::None && position.sideSaid)
+        axle = Axle::Front;
+    // "both door cards" without a side are the two in front.
+    if (both && axle == Axle::None && !side && naming.amountSaid && naming.amount == Amount::Both &&
+        base.kind == "interior")
+        axle = Axle::Front;
+    if (base.axles && axle == Axle::None && !many) {
+        const bool seatWord =
+            position.sideSaid && base.kind != "wheel" && base.kind != "tyre" &&
+            (position.side == SideWord::Driver || position.side == SideWord::Passenger);
+        axle = seatWord || _axle == Axle::None ? Axle::Front : _axle;
+        if (_axle == Axle::None && !seatWord)
+            out.guessed = true;
+    }
+    for (const Member& member : base.members) {
+        const Side its = member.side == SideWord::This ? Side::None : toSide(member.side);
+        if (base.sides && its != Side::None && side && its != *side)
+            continue;
+        if (base.axles && member.axle != Axle::None && axle != Axle::None && member.axle != axle)
+            continue;
+        addOnce(out.places, member.index);
+    }
+}
+
+/// "the other three", "the rest": those of which nothing was said that stands.
+void Discourse::resolveRest(const Naming& naming, Resolved& out) const
+{
+    const int base = naming.base >= 0 ? naming.base : _topic;
+    if (base < 0)
+        return;
+    out.base = base;
+    for (const Place place : placesOf(base)) {
+        const bool named = std::ranges::any_of(_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.place == place && draft.run + 5 > _run;
+        });
+        if (!named)
+            addOnce(out.places, place);
+    }
+}
+
+Discourse::Resolved Discourse::resolve(const Naming& naming) const
+{
+    Resolved out;
+    if (naming.amountSaid && naming.amount == Amount::Rest) {
+        resolveRest(naming, out);
+        return out;
+    }
+    out.base = baseFor(naming);
+    if (out.base < 0)
+        return out;
+    if (naming.amountSaid && naming.amount == Amount::Other && !_focus.places.empty() &&
+        _lexicon.base(out.base).sides) {
+        out.places = mirrored(_focus.places);
+        if (naming.base < 0 || naming.base == _focus.base)
+            return out;
+        out.places.clear();
+    }
+    const Base& base = _lexicon.base(out.base);
+    // "the tyre" behind a wheel is the tyre on it.
+    if (naming.base >= 0 && base.kind == "tyre" && !naming.several && !naming.amountSaid &&
+        !_focus.places.empty() && _focus.base >= 0 && _lexicon.base(_focus.base).kind == "wheel" &&
+        !naming.positions.front().sideSaid && naming.positions.front().axle == Axle::None) {
+        out.places = through(_focus.places, true);
+        return out;
+    }
+    for (const Position& position : naming.positions)
+        resolveAt(base, naming, position, out);
+    return out;
+}
+
+std::vector<Place> Discourse::mirrored(const std::vector<Place>& places) const
+{
+    std::vector<Place> out;
+    for (const Place place : places) {
+        QString id = allPlaces()[std::size_t(place)].id.text;
+        if (id.endsWith(QLatin1String("-left")))
+            id = id.chopped(4) + QLatin1String("right");
+        else if (id.endsWith(QLatin1String("-right")))
+            id = id.chopped(5) + QLatin1String("left");
+        else if (id == QLatin1String("driver-seat"))
+            id = QStringLiteral("passenger-seat");
+        else if (id == QLatin1String("passenger-seat"))
+            id = QStringLiteral("driver-seat");
+        const auto it = std::ranges::find(allPlaces(), PlaceId{id}, &PlaceInfo::id);
+        if (it != allPlaces().end())
+            out.push_back(int(it - allPlaces().begin()));
+    }
+    return out;
+}
+
+/// Tyres of wheels, or wheels of tyres; other places stay.
+std::vector<Place> Discourse::through(const std::vector<Place>& places, bool toTyre)
+{
+    std::vector<Place> out;
+    for (const Place place : places) {
+        const PlaceId& id = allPlaces()[std::size_t(place)].id;
+        const PlaceId other = toTyre ? tyreOf(id) : wheelOf(id);
+        const auto it = std::ranges::find(allPlaces(), other, &PlaceInfo::id);
+        addOnce(out, it == allPlaces().end() ? place : int(it - allPlaces().begin()));
+    }
+    return out;
+}
+
+} // namespace ramplight::spoken
