@@ -42,10 +42,16 @@ public:
     ProjectSchedule run()
     {
         const int members = populationSize();
-        while (!isOver() && static_cast<int>(m_members.size()) < members)
-            addDrawn();
-        while (!isOver())
-            addChild();
+        while (!isOver()) {
+            while (!isOver() && static_cast<int>(m_members.size()) < members)
+                addDrawn();
+            m_barren = 0;
+            while (!isOver() && m_barren < barrenAtMost * members)
+                addChild();
+            m_members.clear();
+            m_prints.clear();
+            m_sameDrawn = 0;
+        }
         m_best.schedules = m_scheduler.passes();
         return m_best;
     }
@@ -64,6 +70,8 @@ private:
     static constexpr double swapProbability = 0.1;
     static constexpr double reorderProbability = 0.4;
     static constexpr int reorderLength = 10;
+    /// Children for each member without a better best: then it begins anew.
+    static constexpr int barrenAtMost = 40;
     static constexpr int drawsAtMost = 2'000; ///< a small project has few different schedules
 
     /// Larger where there is time for many generations.
@@ -109,6 +117,7 @@ private:
         } else {
             m_lists.swapNeighbours(swapProbability, m_dice, m_list);
         }
+        ++m_barren;
         const int makespan = justified(m_scheduler.serial(m_list));
         const std::uint64_t print = printOfStarts();
         Member& worse = m_members[loser()];
@@ -132,6 +141,7 @@ private:
     {
         if (makespan >= m_best.makespan)
             return;
+        m_barren = 0;
         m_best.makespan = makespan;
         m_best.starts.assign(m_scheduler.starts().begin(), m_scheduler.starts().end());
     }
@@ -172,6 +182,7 @@ private:
     std::vector<Member> m_members;
     std::unordered_set<std::uint64_t> m_prints;
     int m_sameDrawn = 0;
+    int m_barren = 0; ///< children since the best got better
     ProjectSchedule m_best;
 };
 
