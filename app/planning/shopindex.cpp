@@ -1,0 +1,151 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "planning/shopindex.h"
+
+#include <algorithm>
+
+namespace ramplight::planning {
+
+namespace {
+
+std::size_t at(int i)
+{
+    return static_cast<std::size_t>(i);
+}
+
+std::vector<std::vector<int>> successorsOf(const Shop& shop)
+{
+    std::vector<std::vector<int>> all(shop.jobs.size());
+    for (std::size_t i = 0; i < shop.jobs.size(); ++i) {
+        for (const int before : shop.jobs[i].after)
+            all[at(before)].push_back(static_cast<int>(i));
+    }
+    return all;
+}
+
+bool contains(const std::vector<int>& some, int one)
+{
+    return std::find(some.begin(), some.end(), one) != some.end();
+}
+
+} // namespace
+
+ShopIndex::ShopIndex(const Shop& shop)
+    : m_shop(&shop)
+    , m_precedence(successorsOf(shop))
+{
+    const std::size_t n = shop.jobs.size();
+    m_tails.assign(n, 0);
+    std::vector<std::vector<Rival>> rivals(n);
+    std::vector<std::vector<int>> checkedBy(n);
+    m_jobsOf.resize(shop.cars.size());
+    for (const std::vector<int>& crew : shop.crews) {
+        m_masks.push_back(0);
+        for (const int person : crew)
+            m_masks.back() |= std::uint64_t{1} << person;
+    }
+    for (std::size_t i = 0; i < n; ++i) {
+        const ShopJob& job = shop.jobs[i];
+        m_jobsOf[at(job.car)].push_back(static_cast<int>(i));
+        if (job.checks.empty() || job.crew < 0)
+            continue;
+        for (const int checked : job.checks)
+            checkedBy[at(checked)].push_back(static_cast<int>(m_checks.size()));
+        m_checks.push_back(static_cast<int>(i));
+    }
+    // Who can do little else goes first, so that the others stay free for what only they can do.
+    std::vector<int> usefulness(shop.people.size(), 0);
+    for (const ShopJob& job : shop.jobs) {
+        if (job.crew < 0)
+            continue;
+        for (const int person : shop.crews[at(job.crew)])
+            usefulness[at(person)] += job.minutes.usual;
+    }
+    m_crews = shop.crews;
+    for (std::vector<int>& crew : m_crews) {
+        std::stable_sort(crew.begin(), crew.end(), [&usefulness](int a, int b) {
+            return usefulness[at(a)] < usefulness[at(b)];
+        });
+    }
+    for (const ShopPerson& person : shop.people) {
+        if (!person.times.spans().empty())
+            m_horizon = std::max(m_horizon, person.times.spans().back().to);
+    }
+    // Jobs of a car by what lies behind them: those behind one never overlap it.
+    for (const std::vector<int>& jobs : m_jobsOf) {
+        std::vector<int> order;
+        std::vector<std::vector<char>> behind(jobs.size(), std::vector<char>(jobs.size(), 0));
+        std::vector<int> local(n, -1);
+        for (std::size_t k = 0; k < jobs.size(); ++k)
+            local[at(jobs[k])] = static_cast<int>(k);
+        std::vector<int> open(jobs.size(), 0);
+        for (std::size_t k = 0; k < jobs.size(); ++k) {
+            open[k] = static_cast<int>(m_precedence.after(jobs[k]).size());
+            if (open[k] == 0)
+                order.push_back(static_cast<int>(k));
+        }
+        for (std::size_t done = 0; done < order.size(); ++done) {
+            const std::size_t k = at(order[done]);
+            for (const int before : m_precedence.before(jobs[k])) {
+                const std::size_t b = at(local[at(before)]);
+                behind[b][k] = 1;
+                for (std::size_t far = 0; far < jobs.size(); ++far)
+                    behind[b][far] = behind[b][far] || behind[k][far];
+                const ShopJob& job = shop.jobs[at(jobs[k])];
+                m_tails[at(before)] =
+                    std::max(m_tails[at(before)],
+                             m_tails[at(jobs[k])] + job.minutes.usual + job.waitMinutes);
+                if (--open[b] == 0)
+                    order.push_back(static_cast<int>(b));
+            }
+        }
+        for (std::size_t k = 0; k < jobs.size(); ++k) {
+            const ShopJob& job = shop.jobs[at(jobs[k])];
+            for (std::size_t o = 0; o < jobs.size(); ++o) {
+                const ShopJob& other = shop.jobs[at(jobs[o])];
+                if (o == k || behind[k][o] || behind[o][k])
+                    continue;
+                const bool apart = contains(job.apart, jobs[o]) || contains(other.apart, jobs[k]);
+                const bool twoBays =
+                    job.usesCar && other.usesCar && job.bays >= 0 && other.bays >= 0;
+                if (apart || twoBays)
+                    rivals[at(jobs[k])].push_back({jobs[o], apart});
+            }
+        }
+    }
+    for (std::size_t i = 0; i < n; ++i) {
+        const ShopJob& job = shop.jobs[i];
+        Packed packed{.car = job.car,
+                      .guest = job.usesCar ? job.car : ~static_cast<int>(i),
+                      .crew = job.crew,
+                      .bays = job.bays,
+                      .minutes = job.minutes.usual,
+                      .waitMinutes = job.waitMinutes,
+                      .bayMinutes = job.waitsInBay ? job.waitMinutes : 0,
+                      .from = std::max({0, job.notBefore, shop.cars[at(job.car)].from}),
+                      .pause = job.pause,
+                      .usesCar = job.usesCar};
+        packed.firstRival = static_cast<int>(m_rivals.size());
+        m_rivals.insert(m_rivals.end(), rivals[i].begin(), rivals[i].end());
+        packed.endRival = static_cast<int>(m_rivals.size());
+        packed.firstChecked = static_cast<int>(m_checkedBy.size());
+        m_checkedBy.insert(m_checkedBy.end(), checkedBy[i].begin(), checkedBy[i].end());
+        packed.endChecked = static_cast<int>(m_checkedBy.size());
+        m_jobs.push_back(packed);
+    }
+    for (std::size_t i = 0; i < n; ++i) {
+        const ShopJob& job = shop.jobs[i];
+        if (!job.running)
+            continue;
+        const Span left =
+            shop.people[at(job.running->person)].times.fit(0, job.minutes.usual, Pause::Overnight);
+        const PlanMinute end = left.from == never ? job.minutes.usual : left.to;
+        m_inHand.push_back({static_cast<int>(i),
+                            {job.running->person, job.running->bay, std::min(0, job.running->began),
+                             end, end + job.waitMinutes}});
+    }
+    for (std::size_t check = 0; check < m_checks.size(); ++check)
+        m_jobs[at(m_checks[check])].check = static_cast<int>(check);
+}
+
+} // namespace ramplight::planning

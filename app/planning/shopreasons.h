@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "planning/shop.h"
+
+#include <functional>
+#include <vector>
+
+// Why a car is ready when it is: what each of its last steps waits for, back to now.
+namespace ramplight::planning {
+
+enum class WaitFor {
+    Nothing,    ///< it begins with the plan, or as soon as the car is there
+    EarlierJob, ///< work of the same car, or its cure
+    Part,       ///< its part, or an outside firm
+    Arrival,    ///< the car itself
+    Person,     ///< whoever does it has other work first
+    Bay,        ///< another car is in the bay
+    Elsewhere,  ///< the car is in hand: other work that does not go together with it
+    WorkTimes,  ///< nobody who may is at work, or not for long enough
+    NoOne,      ///< nobody may do it, or not within the times that people have
+};
+
+/// One step back.
+struct Reason
+{
+    int job = -1;
+    WaitFor wait = WaitFor::Nothing;
+    PlanMinute until = 0; ///< when it can begin
+    int other = -1;       ///< the job that it waits for; -1: none
+    int person = -1;
+    int bay = -1;
+};
+
+/// From the job that makes the car ready back to one that waits for nothing of the plan; another
+/// car's jobs are followed, too, at most so many steps. Empty when nothing of the car is left.
+[[nodiscard]] std::vector<Reason> reasonsFor(const Shop& shop, const ShopPlan& plan, int car,
+                                             int steps = 12);
+
+/// The reason as a sentence without its end: "valet waits for bay 3 until Thu 14:00, behind S1042".
+/// time says a minute of the plan in words.
+[[nodiscard]] QString words(const Shop& shop, const Reason& reason,
+                            const std::function<QString(PlanMinute)>& time);
+
+} // namespace ramplight::planning

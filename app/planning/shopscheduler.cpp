@@ -1,0 +1,379 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "planning/shopscheduler.h"
+
+#include <algorithm>
+#include <bit>
+
+namespace ramplight::planning {
+
+namespace {
+
+std::size_t at(int i)
+{
+    return static_cast<std::size_t>(i);
+}
+
+bool contains(const std::vector<int>& some, int one)
+{
+    return std::find(some.begin(), some.end(), one) != some.end();
+}
+
+/// What cannot be planned still counts, and more than anything that can.
+constexpr int beyondHorizon = 100'000;
+
+/// Spreads the bits (the finisher of splitmix64).
+std::uint64_t mixed(std::uint64_t z)
+{
+    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9ULL;
+    z = (z ^ (z >> 27)) * 0x94D049BB133111EBULL;
+    return z ^ (z >> 31);
+}
+
+std::uint64_t printOf(int what, int who, int where, int when)
+{
+    const auto word = [](int value) {
+        return static_cast<std::uint64_t>(static_cast<std::uint32_t>(value));
+    };
+    return mixed((word(what) << 32 | word(when)) + mixed(word(who) << 32 | word(where)));
+}
+
+} // namespace
+
+ShopScheduler::ShopScheduler(const ShopIndex& index)
+    : m_index(&index)
+    , m_placements(index.shop().jobs.size())
+    , m_placed(index.shop().jobs.size(), 0)
+    , m_busy(index.shop().people.size())
+    , m_stays(index.shop().bays.size())
+    , m_checkers(index.m_checks.size(), 0)
+    , m_readyAtLeast(index.shop().cars.size(), 0)
+    , m_lastBay(index.shop().cars.size(), -1)
+{
+}
+
+void ShopScheduler::begin(std::span<const Fixed> fixed)
+{
+    const Shop& shop = m_index->shop();
+    std::fill(m_placed.begin(), m_placed.end(), char{0});
+    for (std::vector<Span>& busy : m_busy)
+        busy.clear();
+    for (std::vector<Stay>& stays : m_stays)
+        stays.clear();
+    for (std::size_t check = 0; check < m_checkers.size(); ++check)
+        m_checkers[check] =
+            m_index->m_masks[at(m_index->m_jobs[at(m_index->m_checks[check])].crew)];
+    m_cost = 0;
+    m_print = 0;
+    for (std::size_t c = 0; c < shop.cars.size(); ++c) {
+        m_readyAtLeast[c] = shop.cars[c].from;
+        m_lastBay[c] = shop.cars[c].bay;
+        for (const int job : m_index->m_jobsOf[c]) {
+            const ShopJob& one = shop.jobs[at(job)];
+            m_readyAtLeast[c] =
+                std::max(m_readyAtLeast[c], std::max(shop.cars[c].from, one.notBefore) +
+                                                (one.running ? 0 : one.minutes.usual) +
+                                                one.waitMinutes + m_index->tail(job));
+        }
+        m_cost += latenessOf(shop.cars[c], m_readyAtLeast[c]);
+        m_cost += shop.objective.readyMinute * double(m_readyAtLeast[c]);
+    }
+    for (const Fixed& one : m_index->m_inHand)
+        put(one.job, one.placement);
+    for (const Fixed& one : fixed)
+        put(one.job, one.placement);
+}
+
+PlanMinute ShopScheduler::earliest(int job) const
+{
+    PlanMinute from = m_index->m_jobs[at(job)].from;
+    for (const int before : m_index->m_precedence.before(job))
+        from = std::max(from, m_placements[at(before)].clear);
+    return from;
+}
+
+// Each of the three answers the end of what is in the way of a span, or its start when nothing is.
+// Gaps of fewer minutes are skipped.
+PlanMinute ShopScheduler::personBusyUntil(int person, Span span, int minutes) const
+{
+    const std::vector<Span>& busy = m_busy[at(person)];
+    auto next = std::upper_bound(busy.begin(), busy.end(), span.from,
+                                 [](PlanMinute t, const Span& one) { return t < one.to; });
+    if (next == busy.end() || next->from >= span.to)
+        return span.from;
+    PlanMinute until = next->to;
+    for (++next; next != busy.end() && next->from - until < minutes; ++next)
+        until = next->to;
+    return until;
+}
+
+PlanMinute ShopScheduler::bayTakenUntil(int bay, Span span, int guest, int minutes) const
+{
+    const std::vector<Stay>& stays = m_stays[at(bay)];
+    auto after = std::lower_bound(stays.begin(), stays.end(), span.to,
+                                  [](const Stay& one, PlanMinute t) { return one.span.from < t; });
+    // Stays of different guests never overlap: only those of the last other guest can matter.
+    const auto later = after;
+    PlanMinute until = span.from;
+    std::optional<int> other;
+    while (after != stays.begin()) {
+        --after;
+        if (after->guest == guest)
+            continue;
+        if (other && *other != after->guest)
+            break;
+        other = after->guest;
+        until = std::max(until, after->span.to);
+    }
+    if (until == span.from)
+        return until;
+    for (auto next = later; next != stays.end() && next->guest != guest; ++next) {
+        if (next->span.from - until >= minutes)
+            break;
+        until = std::max(until, next->span.to);
+    }
+    return until;
+}
+
+PlanMinute ShopScheduler::carBusyUntil(int number, Span span, int bay) const
+{
+    const ShopIndex::Packed& job = m_index->m_jobs[at(number)];
+    PlanMinute until = span.from;
+    for (int r = job.firstRival; r < job.endRival; ++r) {
+        const ShopIndex::Rival& rival = m_index->m_rivals[at(r)];
+        if (!m_placed[at(rival.job)])
+            continue;
+        const Placement& other = m_placements[at(rival.job)];
+        if (other.start >= span.to)
+            continue;
+        if (rival.always)
+            until = std::max(until, other.end);
+        if (bay < 0 || other.bay < 0 || other.bay == bay || !job.usesCar)
+            continue;
+        const ShopIndex::Packed& one = m_index->m_jobs[at(rival.job)];
+        if (one.usesCar)
+            until = std::max(until, other.end + one.bayMinutes);
+    }
+    return until;
+}
+
+// A person who is the last that could still check some work of the car is kept from doing it.
+std::uint64_t ShopScheduler::mayDo(int number) const
+{
+    const ShopIndex::Packed& job = m_index->m_jobs[at(number)];
+    std::uint64_t people =
+        job.check >= 0 ? m_checkers[at(job.check)] : m_index->m_masks[at(job.crew)];
+    for (int k = job.firstChecked; k < job.endChecked; ++k) {
+        const int check = m_index->m_checkedBy[at(k)];
+        const int checking = m_index->m_checks[at(check)];
+        const std::uint64_t checkers = m_checkers[at(check)];
+        if (m_placed[at(checking)]) {
+            const int checker = m_placements[at(checking)].person;
+            people &= checker < 0 ? ~std::uint64_t{0} : ~(std::uint64_t{1} << checker);
+        } else if ((checkers & (checkers - 1)) == 0) {
+            people &= ~checkers;
+        }
+    }
+    return people;
+}
+
+Placement ShopScheduler::fit(int number) const
+{
+    const Shop& shop = m_index->shop();
+    const ShopIndex::Packed& job = m_index->m_jobs[at(number)];
+    const PlanMinute from = earliest(number);
+    Placement best;
+    if (from == never)
+        return best;
+    const int stood = m_lastBay[at(job.car)];
+    // With one person, or with nobody, the first place that nothing is in the way of.
+    const auto fitWith = [&](int person) {
+        PlanMinute t = from;
+        for (;;) {
+            const Span span = person < 0
+                                  ? Span{t, t + job.minutes}
+                                  : shop.people[at(person)].times.fit(t, job.minutes, job.pause);
+            if (span.from == never || span.to >= best.end)
+                return;
+            t = span.from;
+            if (person >= 0)
+                t = personBusyUntil(person, span, job.minutes);
+            if (t != span.from)
+                continue;
+            if (job.bays < 0) {
+                t = carBusyUntil(number, span, -1);
+                if (t != span.from)
+                    continue;
+                best = {person, -1, span.from, span.to, span.to + job.waitMinutes};
+                return;
+            }
+            const Span stay = {span.from, span.to + job.bayMinutes};
+            PlanMinute next = never;
+            int chosen = -1;
+            for (const int bay : shop.bayGroups[at(job.bays)]) {
+                const PlanMinute until = std::max(carBusyUntil(number, stay, bay),
+                                                  bayTakenUntil(bay, stay, job.guest, job.minutes));
+                if (until == span.from && (chosen < 0 || bay == stood))
+                    chosen = bay;
+                next = std::min(next, until);
+            }
+            if (chosen >= 0) {
+                best = {person, chosen, span.from, span.to, span.to + job.waitMinutes};
+                return;
+            }
+            if (next == never)
+                return;
+            t = next;
+        }
+    };
+    if (job.crew < 0) {
+        fitWith(-1);
+    } else {
+        const std::uint64_t people = mayDo(number);
+        for (const int person : m_index->m_crews[at(job.crew)]) {
+            if (((people >> person) & 1) != 0)
+                fitWith(person);
+        }
+    }
+    return best;
+}
+
+void ShopScheduler::place(int job)
+{
+    put(job, fit(job));
+}
+
+bool ShopScheduler::placeAt(int number, const Placement& wanted)
+{
+    const Shop& shop = m_index->shop();
+    const ShopJob& job = shop.jobs[at(number)];
+    if (!wanted.isPlanned() || wanted.start < earliest(number))
+        return false;
+    if ((wanted.person < 0) != (job.crew < 0) || (wanted.bay < 0) != (job.bays < 0))
+        return false;
+    Span span = {wanted.start, wanted.start + job.minutes.usual};
+    if (wanted.person >= 0) {
+        if (((mayDo(number) >> wanted.person) & 1) == 0)
+            return false;
+        span = shop.people[at(wanted.person)].times.fit(wanted.start, job.minutes.usual, job.pause);
+        if (span.from != wanted.start || personBusyUntil(wanted.person, span, 0) != span.from)
+            return false;
+    }
+    Span stay = span;
+    if (wanted.bay >= 0) {
+        if (!contains(shop.bayGroups[at(job.bays)], wanted.bay))
+            return false;
+        stay.to += job.waitsInBay ? job.waitMinutes : 0;
+        if (bayTakenUntil(wanted.bay, stay, job.usesCar ? job.car : ~number, 0) != span.from)
+            return false;
+    }
+    if (carBusyUntil(number, stay, wanted.bay) != span.from)
+        return false;
+    put(number, {wanted.person, wanted.bay, span.from, span.to, span.to + job.waitMinutes});
+    return true;
+}
+
+void ShopScheduler::put(int number, const Placement& placement)
+{
+    const Shop& shop = m_index->shop();
+    const ShopIndex::Packed& job = m_index->m_jobs[at(number)];
+    m_placements[at(number)] = placement;
+    m_placed[at(number)] = 1;
+    m_print += printOf(number, placement.person, placement.bay, placement.start);
+    PlanMinute ready = m_index->horizon() + beyondHorizon;
+    if (placement.isPlanned()) {
+        ready = placement.clear + m_index->tail(number);
+        if (placement.person >= 0 && placement.end > placement.start) {
+            std::vector<Span>& busy = m_busy[at(placement.person)];
+            auto next =
+                std::upper_bound(busy.begin(), busy.end(), placement.start,
+                                 [](PlanMinute t, const Span& one) { return t < one.from; });
+            const bool joinsBefore = next != busy.begin() && std::prev(next)->to == placement.start;
+            const bool joinsAfter = next != busy.end() && next->from == placement.end;
+            if (joinsBefore && joinsAfter) {
+                std::prev(next)->to = next->to;
+                busy.erase(next);
+            } else if (joinsBefore) {
+                std::prev(next)->to = placement.end;
+            } else if (joinsAfter) {
+                next->from = placement.start;
+            } else {
+                busy.insert(next, {placement.start, placement.end});
+            }
+        }
+        if (placement.person >= 0) {
+            for (int k = job.firstChecked; k < job.endChecked; ++k)
+                m_checkers[at(m_index->m_checkedBy[at(k)])] &=
+                    ~(std::uint64_t{1} << placement.person);
+        }
+        if (placement.bay >= 0) {
+            std::vector<Stay>& stays = m_stays[at(placement.bay)];
+            const Span span = {placement.start, placement.end + job.bayMinutes};
+            if (span.to > span.from) {
+                auto next = stays.end();
+                while (next != stays.begin() && std::prev(next)->span.from > span.from)
+                    --next;
+                stays.insert(next, {span, job.guest});
+            }
+            int& stands = m_lastBay[at(job.car)];
+            if (job.usesCar && stands != placement.bay) {
+                m_print += printOf(~job.car, 0, placement.bay, 0) - printOf(~job.car, 0, stands, 0);
+                stands = placement.bay;
+            }
+        }
+    }
+    PlanMinute& atLeast = m_readyAtLeast[at(job.car)];
+    if (ready > atLeast) {
+        const ShopCar& car = shop.cars[at(job.car)];
+        m_cost += latenessOf(car, ready) - latenessOf(car, atLeast) +
+                  shop.objective.readyMinute * (double(ready) - double(atLeast));
+        atLeast = ready;
+    }
+}
+
+int ShopScheduler::movesOf(int car) const
+{
+    const Shop& shop = m_index->shop();
+    std::vector<std::pair<PlanMinute, int>> stays;
+    for (const int job : m_index->m_jobsOf[at(car)]) {
+        const Placement& one = m_placements[at(job)];
+        if (m_placed[at(job)] && one.bay >= 0 && shop.jobs[at(job)].usesCar)
+            stays.emplace_back(one.start, one.bay);
+    }
+    std::sort(stays.begin(), stays.end());
+    int bay = shop.cars[at(car)].bay;
+    int moves = 0;
+    for (const auto& stay : stays) {
+        moves += stay.second != bay ? 1 : 0;
+        bay = stay.second;
+    }
+    return moves;
+}
+
+double ShopScheduler::finalCost() const
+{
+    int moves = 0;
+    for (std::size_t c = 0; c < m_lastBay.size(); ++c)
+        moves += movesOf(static_cast<int>(c));
+    return m_cost + m_index->shop().objective.move * moves;
+}
+
+ShopPlan ShopScheduler::plan() const
+{
+    const Shop& shop = m_index->shop();
+    ShopPlan plan;
+    plan.jobs = m_placements;
+    plan.cost = finalCost();
+    for (std::size_t c = 0; c < shop.cars.size(); ++c) {
+        PlanMinute ready = std::max(0, shop.cars[c].from);
+        for (const int job : m_index->m_jobsOf[c])
+            ready = std::max(ready, m_placements[at(job)].clear);
+        plan.ready.push_back(ready);
+        plan.lateness +=
+            latenessOf(shop.cars[c], ready == never ? m_index->horizon() + beyondHorizon : ready);
+        plan.moves += movesOf(static_cast<int>(c));
+    }
+    return plan;
+}
+
+} // namespace ramplight::planning
