@@ -118,7 +118,7 @@ double Discourse::confidence(const Draft& draft) const
 {
     double sure = 0.93 - draft.doubt;
     if (draft.remedies.empty())
-        sure -= 0.12;
+        sure -= 0.3;
     if (!_speech.punctuated)
         sure -= 0.02;
     // A place that was named in another sentence, or long before.
