@@ -37,8 +37,10 @@ bool Discourse::fresh(std::uint32_t token, int reach) const
 SpokenReading Discourse::run()
 {
     for (std::size_t i = 0; i < _items.size(); ++i) {
-        if (_items[i].before == Break::Strong)
+        if (_items[i].before == Break::Strong) {
             ++_sentence;
+            settle(_items[i].first);
+        }
         if (_taken[i] != 0)
             continue;
         switch (_items[i].kind) {
@@ -62,6 +64,7 @@ SpokenReading Discourse::run()
             break;
         }
     }
+    unsettle();
     implyFindings();
     return outcome();
 }

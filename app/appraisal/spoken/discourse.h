@@ -137,6 +137,10 @@ private:
     /// Keeps a draft; a dead one of the same place and defect makes room, so that their number
     /// stays that of places and defects however long somebody talks.
     std::size_t keep(const Draft& draft);
+    /// Puts drafts away that nothing said from here on can reach, so that the others stay few.
+    void settle(std::uint32_t token);
+    void unsettle();
+    [[nodiscard]] std::optional<Draft>& settled(Place place, Condition condition);
     void sayNothingWrong(const std::vector<Place>& places, std::uint32_t token);
     [[nodiscard]] std::vector<Place> fitting(std::vector<Place> places, int base,
                                              const ConditionWords& words, bool& bent) const;
@@ -217,11 +221,15 @@ private:
     int _statementSentence = 0;
     std::vector<char> _taken = {}; ///< items that another one has used up
     std::vector<Draft> _drafts = {};
+    std::vector<std::optional<Draft>> _settled = {}; ///< by place and defect
+    std::size_t _settleAt = 64;
     std::vector<Tread> _treads = {};
     std::vector<int> _sound = {}; ///< by place: token of the last word of praise plus one
     std::vector<char> _mentioned = {};
     std::vector<PendingWork> _pending = {};
     Asked _asked;
+    std::optional<std::size_t> _referred = {}; ///< "the hole, repair": the draft that is meant
+    std::uint32_t _referredAt = 0;
     std::vector<std::size_t> _worked = {}; ///< drafts that the last work went to
     std::vector<Remedy> _lastWork = {};
 };

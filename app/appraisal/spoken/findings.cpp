@@ -6,8 +6,46 @@
 
 namespace ramplight::spoken {
 
+std::optional<Draft>& Discourse::settled(Place place, Condition condition)
+{
+    constexpr std::size_t defects = Names<Condition>::table.size();
+    if (_settled.empty())
+        _settled.resize(allPlaces().size() * defects);
+    return _settled[std::size_t(place) * defects + std::size_t(condition)];
+}
+
+void Discourse::settle(std::uint32_t token)
+{
+    constexpr std::uint32_t reach = 250;
+    if (_drafts.size() < _settleAt)
+        return;
+    std::vector<Draft> near;
+    for (Draft& draft : _drafts)
+        if (draft.last + reach >= token)
+            near.push_back(std::move(draft));
+        else if (draft.alive)
+            settled(draft.place, draft.condition) = std::move(draft);
+    if (near.size() != _drafts.size()) {
+        // What points at drafts by number points at nothing near any more.
+        _stated.drafts.clear();
+        _worked.clear();
+        _referred.reset();
+    }
+    _drafts = std::move(near);
+    _settleAt = std::max<std::size_t>(64, _drafts.size() * 2);
+}
+
+void Discourse::unsettle()
+{
+    for (std::optional<Draft>& draft : _settled)
+        if (draft)
+            _drafts.push_back(std::move(*draft));
+    _settled.clear();
+}
+
 std::size_t Discourse::keep(const Draft& draft)
 {
+    settled(draft.place, draft.condition).reset();
     const auto dead = std::ranges::find_if(_drafts, [&](const Draft& other) {
         return !other.alive && other.place == draft.place && other.condition == draft.condition;
     });
@@ -51,6 +89,11 @@ void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
         auto known = std::ranges::find_if(_drafts, [&](const Draft& draft) {
             return draft.alive && draft.place == place && draft.condition == condition;
         });
+        if (auto& old = settled(place, condition); known == _drafts.end() && old) {
+            _drafts.push_back(std::move(*old));
+            old.reset();
+            known = std::prev(_drafts.end());
+        }
         if (known == _drafts.end()) {
             Draft draft;
             draft.place = place;
@@ -225,6 +268,20 @@ void Discourse::onCondition(std::size_t i)
         if (old != _drafts.end()) {
             old->run = _run;
             old->last = item.last;
+            return;
+        }
+    }
+    // "the hole, repair": one of several that were found here
+    if (item.extra == 0 && item.first > 0 && behind == 0 &&
+        _lexicon.isArticle(_speech.tokens[item.first - 1].word)) {
+        const auto here = std::ranges::find_if(_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.run == _run &&
+                   draft.condition == conditionOn(draft.place, words) &&
+                   std::ranges::find(fit, draft.place) != fit.end();
+        });
+        if (here != _drafts.end()) {
+            _referred = std::size_t(here - _drafts.begin());
+            _referredAt = item.last;
             return;
         }
     }

@@ -178,7 +178,9 @@ void Discourse::onPlace(std::size_t i)
         !(item.before == Break::Strong && naming(item).base != _focus.base)) {
         _focus.last = item.last;
         const std::string& kind = _lexicon.base(it.base).kind;
-        if (item.before == Break::Strong && (kind == "body" || kind == "glass" || kind == "lamp"))
+        if ((item.before != Break::None || item.butBefore) &&
+            (kind == "body" || kind == "glass" || kind == "lamp" || kind == "system") &&
+            it.base == _focus.base)
             _focus.statements = 0; // named again: what follows is said anew
         if (const auto& remedy = _lexicon.base(it.base).remedy;
             remedy && !openDrafts(i, false).empty())

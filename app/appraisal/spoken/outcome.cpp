@@ -17,7 +17,9 @@ std::string Discourse::quote(std::uint32_t first, std::uint32_t last) const
         return {};
     const auto most = std::uint32_t(_speech.tokens.size() - 1);
     const std::uint32_t begin = _speech.tokens[std::min(first, most)].begin;
-    const std::uint32_t end = _speech.tokens[std::min(last, most)].end;
+    // What was said of it again much later is not part of the quote.
+    constexpr std::uint32_t longest = 50;
+    const std::uint32_t end = _speech.tokens[std::min({last, first + longest, most})].end;
     return end > begin ? _speech.text.substr(begin, end - begin) : std::string();
 }
 
@@ -110,12 +112,13 @@ void Discourse::readFacts(SpokenReading& reading) const
     }
 }
 
-/// How often such findings are right on texts that nobody learned from (tests/bench/calibration.py).
+/// How often such findings are right on texts that nobody learned from
+/// (tests/bench/calibration.py).
 double Discourse::confidence(const Draft& draft) const
 {
     double sure = 0.93 - draft.doubt;
     if (draft.remedies.empty())
-        sure -= 0.12;
+        sure -= 0.3;
     if (!_speech.punctuated)
         sure -= 0.02;
     // A place that was named in another sentence, or long before.

@@ -107,6 +107,14 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
             return;
         }
     }
+    if (_referred && item.first - _referredAt <= 8) {
+        Draft& draft = _drafts[*_referred];
+        for (const Remedy id : ids)
+            addOnce(draft.remedies, id);
+        draft.last = std::max(draft.last, item.last);
+        _referred.reset();
+        return;
+    }
     // A screen that was renewed is what the camera is set up for.
     if (ids.size() == 1 && ids.front() == Remedy::Calibrate)
         for (Draft& draft : _drafts)
@@ -232,6 +240,24 @@ void Discourse::onRemedy(std::size_t i)
     if (object != 0 && echoes(naming(*next))) {
         _taken[object] = 1;
         object = 0;
+    }
+    // "dent man for the dents": work on one of several things
+    if (next != nullptr && next->kind == Item::Kind::Condition && next->before == Break::None &&
+        next->first - item.last <= 3 && next->first > 0 &&
+        _lexicon.isArticle(_speech.tokens[next->first - 1].word)) {
+        const Condition said = _lexicon.condition(next->id).id;
+        bool found = false;
+        for (Draft& draft : _drafts)
+            if (draft.alive && draft.run == _run && draft.condition == said) {
+                for (const Remedy id : words.ids)
+                    addOnce(draft.remedies, id);
+                draft.last = std::max(draft.last, next->last);
+                found = true;
+            }
+        if (found) {
+            _taken[i + 1] = 1;
+            return;
+        }
     }
     // "refurbish the two that are kerbed": those of which it was said.
     for (std::size_t k = i + 1; k < _items.size() && k <= i + 3; ++k) {
