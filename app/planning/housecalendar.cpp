@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "planning/housecalendar.h"
+
+#include <QDateTime>
+#include <QLocale>
+#include <QTimeZone>
+
+#include <algorithm>
+
+namespace ramplight::planning {
+
+namespace {
+
+QTimeZone zoneOf(const QByteArray& id)
+{
+    const QTimeZone zone(id);
+    return zone.isValid() ? zone : QTimeZone::utc();
+}
+
+std::size_t weekdayOf(QDate day)
+{
+    return static_cast<std::size_t>(day.dayOfWeek() - 1);
+}
+
+} // namespace
+
+PlanClock::PlanClock(Moment start, const HouseRules& rules)
+    : m_start(start)
+    , m_zone(rules.timeZone.toLatin1())
+{
+}
+
+PlanMinute PlanClock::minuteOf(Moment moment) const
+{
+    const qint64 span = moment.ms - m_start.ms;
+    return static_cast<PlanMinute>(span >= 0 ? span / 60'000 : -((59'999 - span) / 60'000));
+}
+
+PlanMinute PlanClock::minuteOf(QDate day, int localMinute) const
+{
+    const QDateTime midnight(day, QTime(0, 0), zoneOf(m_zone));
+    const QDateTime at(day.addDays(localMinute / (24 * 60)),
+                       QTime(localMinute / 60 % 24, localMinute % 60), zoneOf(m_zone));
+    return minuteOf(
+        Moment{(at.isValid() ? at : midnight.addSecs(localMinute * 60)).toMSecsSinceEpoch()});
+}
+
+Moment PlanClock::momentOf(PlanMinute minute) const
+{
+    return m_start.plusMinutes(minute);
+}
+
+QDate PlanClock::dayOf(PlanMinute minute) const
+{
+    return QDateTime::fromMSecsSinceEpoch(momentOf(minute).ms, zoneOf(m_zone)).date();
+}
+
+QString PlanClock::words(PlanMinute minute) const
+{
+    const QDateTime at = QDateTime::fromMSecsSinceEpoch(momentOf(minute).ms, zoneOf(m_zone));
+    const bool isNear = dayOf(0).daysTo(at.date()) <= 6;
+    return QLocale::c().toString(at, isNear ? QStringLiteral("ddd hh:mm")
+                                            : QStringLiteral("d MMM hh:mm"));
+}
+
+const DayTimes* openOn(const HouseCalendar& calendar, QDate day)
+{
+    const DayTimes& times = calendar.week[weekdayOf(day)];
+    const bool isClosed =
+        std::find(calendar.closed.begin(), calendar.closed.end(), day) != calendar.closed.end();
+    return isClosed || times.closes <= times.opens ? nullptr : &times;
+}
+
+WorkTimes workTimesOf(const HouseCalendar& calendar, PersonId person, const PlanClock& clock,
+                      int days)
+{
+    std::vector<Span> spans;
+    const auto own = calendar.shifts.find(person);
+    const QDate first = clock.dayOf(0);
+    for (int d = 0; d < days; ++d) {
+        const QDate day = first.addDays(d);
+        if (std::find(calendar.closed.begin(), calendar.closed.end(), day) != calendar.closed.end())
+            continue;
+        const DayTimes& times = own == calendar.shifts.end() ? calendar.week[weekdayOf(day)]
+                                                             : own->second[weekdayOf(day)];
+        if (times.closes <= times.opens)
+            continue;
+        std::vector<Span> breaks = times.breaks;
+        std::sort(breaks.begin(), breaks.end(),
+                  [](const Span& a, const Span& b) { return a.from < b.from; });
+        int from = times.opens;
+        for (const Span& pause : breaks) {
+            if (pause.from > from)
+                spans.push_back({clock.minuteOf(day, from),
+                                 clock.minuteOf(day, std::min(pause.from, times.closes))});
+            from = std::max(from, pause.to);
+        }
+        if (from < times.closes)
+            spans.push_back({clock.minuteOf(day, from), clock.minuteOf(day, times.closes)});
+    }
+    if (const auto away = calendar.away.find(person); away != calendar.away.end()) {
+        for (const Away& absence : away->second) {
+            const PlanMinute gone = clock.minuteOf(absence.from);
+            const PlanMinute back = clock.minuteOf(absence.to);
+            std::vector<Span> left;
+            for (const Span& span : spans) {
+                left.push_back({span.from, std::min(span.to, gone)});
+                left.push_back({std::max(span.from, back), span.to});
+            }
+            spans.swap(left);
+            std::erase_if(spans, [](const Span& span) { return span.to <= span.from; });
+        }
+    }
+    for (Span& span : spans)
+        span.from = std::max(span.from, 0);
+    return WorkTimes(std::move(spans));
+}
+
+} // namespace ramplight::planning

@@ -1,0 +1,293 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "planning/shopofhouse.h"
+
+#include "domain/holds.h"
+#include "domain/worktotals.h"
+
+#include <algorithm>
+#include <map>
+
+namespace ramplight::planning {
+
+namespace {
+
+constexpr int leastMinutesLeft = 5;          ///< of work that has taken its usual time and goes on
+constexpr Minutes secondSignature{2, 5, 10}; ///< ours: to come, look and sign
+
+bool isHere(const CarState& car)
+{
+    return car.exists() && !car.left && (!car.released || !car.heldAgainWhy.isEmpty());
+}
+
+/// Numbers equal groups alike.
+int groupFor(std::vector<std::vector<int>>& groups, const std::vector<int>& members)
+{
+    const auto found = std::find(groups.begin(), groups.end(), members);
+    if (found != groups.end())
+        return static_cast<int>(found - groups.begin());
+    groups.push_back(members);
+    return static_cast<int>(groups.size()) - 1;
+}
+
+bool isOnLooseWheel(const OperationSpec& spec)
+{
+    const auto has = [&spec](PlaceKind kind) {
+        return std::find(spec.placeKinds.begin(), spec.placeKinds.end(), kind) !=
+               spec.placeKinds.end();
+    };
+    return spec.bay == BayKind::Wheels && spec.scope == Scope::Place &&
+           (has(PlaceKind::Wheel) || has(PlaceKind::Tyre));
+}
+
+bool holdsCarWhileWaiting(const OperationSpec& spec)
+{
+    return std::any_of(spec.immobilises.begin(), spec.immobilises.end(), [](const Immobilises& i) {
+        return i.from == RestraintFrom::Waiting &&
+               std::find(i.what.begin(), i.what.end(), Restraint::Move) != i.what.end();
+    });
+}
+
+class Builder
+{
+public:
+    Builder(const SiteState& site, const HouseCalendar& calendar, Moment now)
+        : m_site(site)
+        , m_calendar(calendar)
+        , m_now(now)
+        , m_clock(now, site.rules)
+        , m_today(m_clock.dayOf(0))
+    {
+        for (const auto& [id, person] : site.people) {
+            if (!person.active)
+                continue;
+            m_made.people.push_back(id);
+            m_made.keys.people.push_back(id);
+            m_made.shop.people.push_back(
+                {person.name, workTimesOf(calendar, id, m_clock, plannedDays)});
+        }
+        for (const auto& [id, bay] : site.bays) {
+            if (!bay.active || bay.kind == BayKind::Parking)
+                continue;
+            m_made.bays.push_back(id);
+            m_made.shop.bays.push_back(
+                {bay.name.isEmpty() ? QStringLiteral("bay %1").arg(bay.number) : bay.name});
+        }
+    }
+
+    void add(const CarState& state)
+    {
+        ShopCar car{.name = state.identity.stockNumber};
+        car.arrived = m_clock.minuteOf(state.arrivedAt);
+        car.bay = numberOf(m_made.bays, state.bay);
+        if (state.promised.isValid()) {
+            const DayTimes* times = openOn(m_calendar, state.promised);
+            car.promised =
+                m_clock.minuteOf(state.promised, times != nullptr ? times->closes : 24 * 60 - 1);
+        }
+        m_made.cars.push_back(state.id);
+        m_made.keys.carKinds.push_back(nameOf(state.identity.shape));
+        m_made.keys.done.push_back(recordsOf(state));
+        m_made.shop.cars.push_back(std::move(car));
+
+        std::map<OperationId, int> jobs;
+        for (const Operation* operation : state.openOperations()) {
+            jobs[operation->id] = static_cast<int>(m_made.shop.jobs.size());
+            m_made.shop.jobs.push_back(jobFor(state, *operation));
+            m_made.jobs.push_back(operation->id);
+        }
+        for (const auto& [id, number] : jobs)
+            relate(state, *state.operation(id), number, jobs);
+    }
+
+    HouseShop take() { return std::move(m_made); }
+
+private:
+    template <class Id>
+    [[nodiscard]] static int numberOf(const std::vector<Id>& ids, Id id)
+    {
+        const auto found = std::find(ids.begin(), ids.end(), id);
+        return found == ids.end() ? -1 : static_cast<int>(found - ids.begin());
+    }
+
+    [[nodiscard]] ShopJob& job(int number)
+    {
+        return m_made.shop.jobs[static_cast<std::size_t>(number)];
+    }
+
+    ShopJob jobFor(const CarState& car, const Operation& operation)
+    {
+        const OperationSpec& spec = operation.spec;
+        ShopJob made{.title = operationTitle(spec, operation.place, m_site.rules),
+                     .kind = spec.id,
+                     .car = static_cast<int>(m_made.shop.cars.size()) - 1,
+                     .minutes = minutesLeft(car, operation)};
+        made.waitMinutes = spec.wait.usual;
+        made.waitsInBay = holdsCarWhileWaiting(spec);
+        made.usesCar = !isOnLooseWheel(spec);
+        made.pause = spec.overnight ? Pause::Overnight : Pause::SameDay;
+        made.bays = baysFor(spec.bay);
+        made.notBefore = blockedUntil(operation);
+        if (operation.outside && !operation.outside->received) {
+            // The firm's minutes are not ours: it is back when it is back.
+            made.minutes = {};
+            made.waitMinutes = 0;
+            made.bays = -1;
+            return made;
+        }
+        if (operation.state == OperationState::AwaitingCheck) {
+            made.minutes = secondSignature;
+            made.waitMinutes = 0;
+            made.bays = -1;
+        }
+        made.crew = groupFor(m_made.shop.crews, crewFor(car, operation));
+        for (const Segment& segment : operation.segments) {
+            const int person = numberOf(m_made.people, segment.person);
+            if (segment.running() && person >= 0 && !made.running)
+                made.running = RunningJob{person, made.bays < 0 ? -1 : m_made.shop.cars.back().bay,
+                                          std::min(0, m_clock.minuteOf(segment.start))};
+        }
+        return made;
+    }
+
+    [[nodiscard]] Minutes minutesLeft(const CarState& car, const Operation& operation) const
+    {
+        const Minutes whole = minutesOf(car, operation);
+        int worked = operation.isBegun() ? operation.minutes() : 0;
+        for (const Segment& segment : operation.segments) {
+            if (segment.running())
+                worked += minutesBetween(segment.start, m_now);
+        }
+        const auto left = [worked](int minutes) {
+            return std::max(std::min(minutes, leastMinutesLeft), minutes - worked);
+        };
+        return {left(whole.low), left(whole.usual), left(whole.high)};
+    }
+
+    [[nodiscard]] int baysFor(BayKind kind)
+    {
+        if (kind == BayKind::Any || kind == BayKind::Parking)
+            return -1;
+        std::vector<int> serving;
+        for (std::size_t i = 0; i < m_made.bays.size(); ++i) {
+            const Bay* bay = m_site.bay(m_made.bays[i]);
+            if (bay->kind == kind || bay->kind == BayKind::Any)
+                serving.push_back(static_cast<int>(i));
+        }
+        // A house without such a bay does it where the car stands.
+        return serving.empty() ? -1 : groupFor(m_made.shop.bayGroups, serving);
+    }
+
+    [[nodiscard]] PlanMinute blockedUntil(const Operation& operation) const
+    {
+        QDate due;
+        if (operation.state == OperationState::Blocked && operation.part)
+            due = operation.part->due;
+        if (operation.outside && !operation.outside->received)
+            due = operation.outside->dueBack;
+        if (!due.isValid())
+            return 0;
+        QDate day = due > m_today ? due : m_today.addDays(1);
+        for (int d = 0; d < plannedDays && openOn(m_calendar, day) == nullptr; ++d)
+            day = day.addDays(1);
+        const DayTimes* times = openOn(m_calendar, day);
+        return m_clock.minuteOf(day, times != nullptr ? times->opens : 0);
+    }
+
+    /// Work that a check covers, of this car: by the catalogue's words.
+    [[nodiscard]] static bool isChecked(const OperationSpec& check, const Operation& work)
+    {
+        return check.checksWorkOf.contains(QStringLiteral("*")) ||
+               check.checksWorkOf.contains(work.spec.id);
+    }
+
+    [[nodiscard]] std::vector<int> crewFor(const CarState& car, const Operation& operation) const
+    {
+        const OperationSpec& spec = operation.spec;
+        const bool isSecond = operation.state == OperationState::AwaitingCheck;
+        std::set<PersonId> excluded;
+        if (isSecond)
+            excluded = operation.doers();
+        if (spec.secondPerson == SecondPerson::Check) {
+            for (const auto& [id, other] : car.operations) {
+                if (id != operation.id && isChecked(spec, other))
+                    excluded.merge(other.doers());
+            }
+        }
+        std::vector<int> crew;
+        for (std::size_t i = 0; i < m_made.people.size(); ++i) {
+            const Person& person = *m_site.person(m_made.people[i]);
+            const bool may =
+                isSecond ? person.can(Right::Check)
+                         : !whyNotAble(person, spec) && !whyNotQualified(person, spec, m_today);
+            const bool isAsked =
+                operation.assigned.isNull() || isSecond || operation.assigned == person.id;
+            if (may && isAsked && !excluded.contains(person.id))
+                crew.push_back(static_cast<int>(i));
+        }
+        return crew;
+    }
+
+    void relate(const CarState& car, const Operation& operation, int number,
+                const std::map<OperationId, int>& jobs)
+    {
+        for (const OperationId first : comesFirst(car, operation)) {
+            if (const auto found = jobs.find(first); found != jobs.end())
+                job(number).after.push_back(found->second);
+        }
+        for (const auto& [id, other] : car.operations) {
+            // What still cures holds what comes after it.
+            if (other.state == OperationState::Closed && other.waitUntil > m_now &&
+                (operation.spec.after.contains(other.spec.id) ||
+                 operation.spec.after.contains(QStringLiteral("*"))))
+                job(number).notBefore =
+                    std::max(job(number).notBefore, m_clock.minuteOf(other.waitUntil));
+            const auto found = jobs.find(id);
+            if (found == jobs.end() || id == operation.id)
+                continue;
+            if (!mayRunBeside(operation.spec, other.spec))
+                job(number).apart.push_back(found->second);
+            if (operation.spec.secondPerson == SecondPerson::Check &&
+                isChecked(operation.spec, other))
+                job(number).checks.push_back(found->second);
+        }
+    }
+
+    const SiteState& m_site;
+    const HouseCalendar& m_calendar;
+    Moment m_now;
+    PlanClock m_clock;
+    QDate m_today;
+    HouseShop m_made;
+};
+
+} // namespace
+
+HouseShop shopOf(std::span<const CarState> cars, const SiteState& site,
+                 const HouseCalendar& calendar, Moment now)
+{
+    Builder builder(site, calendar, now);
+    for (const CarState& car : cars) {
+        if (isHere(car))
+            builder.add(car);
+    }
+    return builder.take();
+}
+
+std::vector<WorkRecord> recordsOf(const CarState& car)
+{
+    std::vector<WorkRecord> records;
+    for (const auto& [id, operation] : car.operations) {
+        std::set<PersonId> workers;
+        for (const Segment& segment : operation.segments)
+            workers.insert(segment.person);
+        if (operation.state != OperationState::Closed || workers.size() != 1 ||
+            operation.cameFromOutside || operation.outside)
+            continue;
+        records.push_back({operation.spec.id, *workers.begin(), nameOf(car.identity.shape), car.id,
+                           minutesOf(car, operation).usual, operation.minutes()});
+    }
+    return records;
+}
+
+} // namespace ramplight::planning

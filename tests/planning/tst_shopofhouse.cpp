@@ -1,0 +1,211 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "planning/plancheck.h"
+#include "planning/shopofhouse.h"
+#include "planning/shopsearch.h"
+
+#include <QDateTime>
+#include <QTest>
+#include <QTimeZone>
+
+using namespace ramplight;
+using namespace ramplight::planning;
+
+namespace {
+
+// A Thursday in November; the house's clock is UTC then.
+const QDate thursday(2026, 11, 26);
+
+Moment momentAt(QDate day, int hour, int minute = 0)
+{
+    return {QDateTime(day, QTime(hour, minute), QTimeZone("Europe/London")).toMSecsSinceEpoch()};
+}
+
+OperationSpec specOf(const char* id, Skill skill, BayKind bay, QStringList after = {})
+{
+    OperationSpec spec;
+    spec.id = QString::fromLatin1(id);
+    spec.title = spec.id;
+    spec.skill = skill;
+    spec.bay = bay;
+    spec.minutes = {20, 30, 60};
+    spec.after = std::move(after);
+    return spec;
+}
+
+SiteState house()
+{
+    SiteState site;
+    site.name = QStringLiteral("Little workshop");
+    const auto person = [&site](int id, std::vector<Skill> skills, std::vector<Right> rights) {
+        Person one;
+        one.id = PersonId{id};
+        one.name = QStringLiteral("person %1").arg(id);
+        one.skills = std::move(skills);
+        one.rights = std::move(rights);
+        site.people[one.id] = one;
+    };
+    person(1, {Skill::Mechanical}, {Right::Work});
+    person(2, {Skill::Mechanical, Skill::Valet}, {Right::Work, Right::Check});
+    person(3, {}, {Right::Check, Right::Manage});
+    site.bays[BayId{1}] = {BayId{1}, 4, QStringLiteral("Lift 4"), BayKind::Lift, true};
+    site.bays[BayId{2}] = {BayId{2}, 5, {}, BayKind::Parking, true};
+    return site;
+}
+
+CarState carWith(std::vector<OperationSpec> specs)
+{
+    CarState car;
+    car.id = CarId{QStringLiteral("car")};
+    car.seq = 1;
+    car.identity.stockNumber = QStringLiteral("S1042");
+    car.arrivedAt = momentAt(thursday.addDays(-2), 9);
+    car.promised = thursday.addDays(1);
+    int number = 0;
+    for (OperationSpec& spec : specs) {
+        Operation operation;
+        operation.id = OperationId{++number};
+        operation.spec = std::move(spec);
+        operation.place = wholeCar();
+        car.operations[operation.id] = operation;
+    }
+    return car;
+}
+
+} // namespace
+
+class TestShopOfHouse : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void hoursOfAHouse_data()
+    {
+        QTest::addColumn<int>("person");
+        QTest::addColumn<int>("days");
+        QTest::addColumn<int>("minutes");
+        QTest::newRow("the rest of today") << 9 << 1 << 390;
+        QTest::newRow("and tomorrow") << 9 << 2 << 390 + 510;
+        QTest::newRow("not at the weekend") << 9 << 4 << 390 + 510;
+        QTest::newRow("a holiday") << 9 << 6 << 390 + 510 + 510;
+        QTest::newRow("mornings only") << 1 << 2 << 120 + 240;
+        QTest::newRow("away this afternoon") << 2 << 1 << 120;
+    }
+    void hoursOfAHouse()
+    {
+        QFETCH(int, person);
+        QFETCH(int, days);
+        QFETCH(int, minutes);
+        HouseCalendar calendar;
+        calendar.closed = {thursday.addDays(4)};
+        const DayTimes morning{8 * 60, 12 * 60, {}};
+        calendar.shifts[PersonId{1}].fill(morning);
+        calendar.away[PersonId{2}] = {{momentAt(thursday, 12), momentAt(thursday, 20)}};
+        const PlanClock clock(momentAt(thursday, 10), HouseRules{});
+        const WorkTimes times = workTimesOf(calendar, PersonId{person}, clock, days);
+        QCOMPARE(times.minutesIn({0, 100'000}), minutes);
+        QCOMPARE(times.nextWork(0), 0);
+    }
+
+    void clockChangesKeepTheHour()
+    {
+        const QDate saturday(2026, 3, 28); // the night after it is an hour short
+        const PlanClock clock(momentAt(saturday, 8), HouseRules{});
+        QCOMPARE(clock.minuteOf(saturday.addDays(1), 8 * 60), 23 * 60);
+        QCOMPARE(clock.dayOf(16 * 60), saturday.addDays(1));
+        QCOMPARE(clock.words(23 * 60), QStringLiteral("Sun 08:00"));
+        QCOMPARE(clock.words(10 * 24 * 60), QStringLiteral("7 Apr 09:00"));
+        QCOMPARE(clock.minuteOf(momentAt(saturday, 7, 59)), -1);
+        QCOMPARE(clock.momentOf(-1), momentAt(saturday, 7, 59));
+    }
+
+    void aCarsWorkBecomesJobs()
+    {
+        CarState car =
+            carWith({specOf("inspection", Skill::Mechanical, BayKind::Lift),
+                     specOf("valet", Skill::Valet, BayKind::Valet, {QStringLiteral("inspection")}),
+                     specOf("final-check", Skill::Checks, BayKind::Any, {QStringLiteral("*")})});
+        OperationSpec& last = car.operations[OperationId{3}].spec;
+        last.secondPerson = SecondPerson::Check;
+        last.checksWorkOf = {QStringLiteral("*")};
+        car.operations[OperationId{2}].spec.overnight = false;
+        car.operations[OperationId{2}].spec.beside = {};
+        const Moment now = momentAt(thursday, 10);
+        const HouseShop made = shopOf(std::span(&car, 1), house(), {}, now);
+        QCOMPARE(faultsOf(made.shop), QStringList());
+        QCOMPARE(made.jobs.size(), std::size_t{3});
+        QCOMPARE(made.shop.bays.size(), std::size_t{1});
+        const std::vector<ShopJob>& jobs = made.shop.jobs;
+        QCOMPARE(made.shop.crews[static_cast<std::size_t>(jobs[0].crew)], (std::vector{0, 1}));
+        QCOMPARE(made.shop.crews[static_cast<std::size_t>(jobs[1].crew)], std::vector{1});
+        QCOMPARE(made.shop.crews[static_cast<std::size_t>(jobs[2].crew)], (std::vector{1, 2}));
+        QVERIFY(jobs[0].bays >= 0);
+        QCOMPARE(jobs[1].bays, -1); // no such bay in the house
+        QCOMPARE(jobs[1].after, std::vector{0});
+        QCOMPARE(jobs[2].after, (std::vector{0, 1}));
+        QCOMPARE(jobs[2].checks, (std::vector{0, 1}));
+        QCOMPARE(jobs[1].pause, Pause::SameDay);
+        QVERIFY(!jobs[1].apart.empty());
+        QCOMPARE(made.shop.cars[0].promised, 24 * 60 + 7 * 60); // tomorrow at five
+        QCOMPARE(made.shop.cars[0].arrived, -49 * 60);
+        const ShopPlan plan = planShop(made.shop, {.budget = {.schedules = 100}});
+        QCOMPARE(test::faultsOfPlan(made.shop, plan), QStringList());
+        QCOMPARE(plan.ready[0], 90);
+        QCOMPARE(plan.jobs[2].person, 2);
+        // Released, or gone: nothing to plan.
+        car.left = LeavingHow::Trade;
+        QVERIFY(shopOf(std::span(&car, 1), house(), {}, now).jobs.empty());
+    }
+
+    void whatIsUnderWay()
+    {
+        CarState car = carWith(
+            {specOf("inspection", Skill::Mechanical, BayKind::Lift),
+             specOf("brakes", Skill::Mechanical, BayKind::Any),
+             specOf("trim", Skill::Mechanical, BayKind::Any),
+             specOf("touch-in", Skill::Mechanical, BayKind::Any),
+             specOf("polish", Skill::Mechanical, BayKind::Any, {QStringLiteral("touch-in")})});
+        const Moment now = momentAt(thursday, 10);
+        car.bay = BayId{1};
+        Operation& running = car.operations[OperationId{1}];
+        running.state = OperationState::InHand;
+        Segment segment;
+        segment.person = PersonId{1};
+        segment.start = momentAt(thursday, 9, 50);
+        running.segments = {segment};
+        Operation& part = car.operations[OperationId{2}];
+        part.state = OperationState::Blocked;
+        part.part = PartOnOrder{QStringLiteral("pads"), {}, thursday.addDays(2)}; // a Saturday
+        Operation& away = car.operations[OperationId{3}];
+        away.state = OperationState::Blocked;
+        away.outside = OutsideWork{QStringLiteral("firm"), thursday, 0, {}, false, {}};
+        Operation& cures = car.operations[OperationId{4}];
+        cures.state = OperationState::Closed;
+        cures.waitUntil = momentAt(thursday, 11);
+        Segment done;
+        done.person = PersonId{2};
+        done.start = momentAt(thursday, 8);
+        done.end = momentAt(thursday, 8, 40);
+        cures.segments = {done};
+        const HouseShop made = shopOf(std::span(&car, 1), house(), {}, now);
+        QCOMPARE(faultsOf(made.shop), QStringList());
+        const std::vector<ShopJob>& jobs = made.shop.jobs;
+        QCOMPARE(jobs.size(), std::size_t{4});
+        QVERIFY(jobs[0].running);
+        QCOMPARE(jobs[0].running->person, 0);
+        QCOMPARE(jobs[0].running->bay, 0);
+        QCOMPARE(jobs[0].minutes.usual, 20);            // ten of thirty are done
+        QCOMPARE(jobs[1].notBefore, (4 * 24 - 2) * 60); // Monday at eight
+        QCOMPARE(jobs[2].crew, -1);
+        QCOMPARE(jobs[2].notBefore, 22 * 60); // said for today: tomorrow at eight
+        QCOMPARE(jobs[3].notBefore, 60);
+        const std::vector<WorkRecord> records = recordsOf(car);
+        QCOMPARE(records.size(), std::size_t{1});
+        QCOMPARE(records[0].minutes, 40);
+        QCOMPARE(records[0].person, PersonId{2});
+        QCOMPARE(records[0].usualMinutes, 30);
+    }
+};
+
+QTEST_APPLESS_MAIN(TestShopOfHouse)
+#include "tst_shopofhouse.moc"
