@@ -180,6 +180,9 @@ private:
         int count = 0;
         while (files.hasNext()) {
             const QString file = files.next();
+            // A singleton is not made like a control; the screens' tests hear it.
+            if (file.endsWith(QLatin1String("/Notices.qml")))
+                continue;
             QTest::newRow(qPrintable(file.section(u'/', -1))) << QStringLiteral("qrc") + file;
             ++count;
         }
