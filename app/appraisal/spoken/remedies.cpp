@@ -334,7 +334,7 @@ void Discourse::claimPending(std::size_t index)
     Draft& draft = _drafts[index];
     for (std::size_t k = _pending.size(); k-- > 0;) {
         PendingWork& work = _pending[k];
-        if (work.token + 80 < draft.first)
+        if (work.token + 80 < draft.last)
             break;
         if (draft.first > work.token + 30 || draft.last < work.first)
             continue;
