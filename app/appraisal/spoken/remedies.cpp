@@ -334,7 +334,7 @@ void Discourse::claimPending(std::size_t index)
     Draft& draft = _drafts[index];
     for (std::size_t k = _pending.size(); k-- > 0;) {
         PendingWork& work = _pending[k];
-        if (work.token + 80 < draft.first)
+        if (work.token + 80 < draft.last)
             break;
         if (draft.first > work.token + 30 || draft.last < work.first)
             continue;
@@ -351,6 +351,10 @@ void Discourse::claimPending(std::size_t index)
 /// Where only the work was said: "two new tyres on the front".
 void Discourse::implyFindings()
 {
+    std::vector<char> found(allPlaces().size(), 0);
+    for (const Draft& draft : _drafts)
+        if (draft.alive)
+            found[std::size_t(draft.place)] = 1;
     for (const PendingWork& work : _pending) {
         if (work.used || work.base < 0)
             continue;
@@ -362,9 +366,7 @@ void Discourse::implyFindings()
                 continue;
             for (const Place place : work.places) {
                 if ((_sound[std::size_t(place)] != 0 && !work.named) ||
-                    std::ranges::any_of(_drafts, [&](const Draft& draft) {
-                        return draft.alive && draft.place == place;
-                    }))
+                    found[std::size_t(place)] != 0)
                     continue;
                 Draft draft;
                 draft.place = place;
@@ -374,6 +376,7 @@ void Discourse::implyFindings()
                 draft.last = work.token;
                 draft.doubt = 0.3;
                 (void)keep(draft);
+                found[std::size_t(place)] = 1;
             }
             break;
         }
