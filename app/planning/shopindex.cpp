@@ -90,7 +90,7 @@ ShopIndex::ShopIndex(const Shop& shop)
                 const std::size_t b = at(local[at(before)]);
                 behind[b][k] = 1;
                 for (std::size_t far = 0; far < jobs.size(); ++far)
-                    behind[b][far] = behind[b][far] || behind[k][far];
+                    behind[b][far] = static_cast<char>(behind[b][far] | behind[k][far]);
                 const ShopJob& job = shop.jobs[at(jobs[k])];
                 m_tails[at(before)] =
                     std::max(m_tails[at(before)],

@@ -3,6 +3,7 @@
 #include "planning/shopofhouse.h"
 
 #include "domain/holds.h"
+#include "domain/words.h"
 #include "domain/worktotals.h"
 
 #include <algorithm>

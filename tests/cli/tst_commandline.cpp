@@ -142,6 +142,14 @@ private slots:
         row("demo where a workshop is", {"demo"}, 65, "",
             "There is a workshop here already: Tarrowmere Cars");
         row("demo, too much", {"demo", "it"}, 64, "", "Usage: ramplight demo");
+        const QString said = QFINDTESTDATA("../appraisal/spoken/welsh-electric-pair.vtt");
+        row("read", {"read", said}, 0, "[0:37] windscreen: pepper; leave", "");
+        row("read, for a program", {"read", said, "--json"}, 0, "\"place\": \"windscreen\"", "");
+        row("read, no such file", {"read", "none.vtt"}, 66, "", "none.vtt cannot be read");
+        row("read, no such language", {"read", said, "--language", "xx"}, 64, "",
+            "There is no lexicon for this language: xx.");
+        row("read, no such traffic", {"read", said, "--traffic", "up"}, 64, "",
+            "Usage: ramplight read");
         row("tour, nowhere", {"tour"}, 64, "", "Usage: ramplight tour --out FOLDER");
     }
 

@@ -5,6 +5,8 @@
 #include <rapidjson/prettywriter.h>
 #include <rapidjson/stringbuffer.h>
 
+#include <cmath>
+
 namespace ramplight {
 
 namespace {
@@ -28,7 +30,7 @@ void moment(Writer& writer, double seconds)
     if (seconds < 0)
         writer.Null();
     else
-        writer.Double(double(qint64(seconds * 1000 + 0.5)) / 1000);
+        writer.Double(double(std::llround(seconds * 1000)) / 1000);
 }
 
 void places(Writer& writer, const char* key, const std::vector<PlaceId>& list)

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "appraisal/spoken/reading.h"
 
+#include <cmath>
+
 namespace ramplight {
 
 namespace {
@@ -42,7 +44,7 @@ QString readingWords(const SpokenReading& reading)
                                          : QString(),
                         work.isEmpty() ? QString()
                                        : QStringLiteral("; ") + work.join(QStringLiteral(", ")))
-                   .arg(int(finding.confidence * 100 + 0.5))
+                   .arg(std::lround(finding.confidence * 100))
                    .arg(QString::fromStdString(finding.quote));
     }
     for (const SpokenTread& tread : reading.treads)

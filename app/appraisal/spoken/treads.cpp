@@ -112,12 +112,11 @@ void Discourse::onNumber(std::size_t i)
         }
         // "the rear's a funny one": the word alone is hardly ever a depth
         const Item* before = i > 0 ? &_items[i - 1] : nullptr;
-        const auto beside = [&](const Item* it) {
-            return it != nullptr && it->kind == Item::Kind::Number;
-        };
         if (!limit && item.id == 10 && _speech.tokens[item.first].word == _lexicon.oneWord() &&
-            !(beside(next) && next->first - item.last <= 4) &&
-            !(beside(before) && item.first - before->last <= 4) &&
+            !(next != nullptr && next->kind == Item::Kind::Number &&
+              next->first - item.last <= 4) &&
+            !(before != nullptr && before->kind == Item::Kind::Number &&
+              item.first - before->last <= 4) &&
             !(next != nullptr && next->is(Cue::Inside)))
             return;
     }
