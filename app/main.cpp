@@ -12,7 +12,6 @@
 #include <QTemporaryDir>
 
 #include <cstdio>
-#include <future>
 #ifdef Q_OS_UNIX
 #include <termios.h>
 #include <unistd.h>
@@ -74,16 +73,9 @@ struct Backstage
     std::unique_ptr<WorkshopDesk> desk;
 };
 
-using CatalogueRead = std::future<tl::expected<Catalogue, QString>>;
-
-/// The catalogue is read while the window system and the fonts are got ready.
-CatalogueRead beginCatalogue()
-{
-    return std::async(std::launch::async, shippedCatalogue);
-}
-
 tl::expected<std::unique_ptr<Backstage>, QString>
-setStage(const HousePaths& paths, const Clock& clock, CatalogueRead reading)
+setStage(const HousePaths& paths, const Clock& clock,
+         std::future<tl::expected<Catalogue, QString>> reading)
 {
     if (auto made = paths.make(); !made)
         return tl::unexpected(made.error());
@@ -134,7 +126,7 @@ int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** 
         QTextStream(stderr) << cli::help();
         return cli::BadUsage;
     }
-    CatalogueRead reading = beginCatalogue();
+    auto reading = shippedCatalogueAside();
     QGuiApplication application(argc, argv);
     const SystemClock clock;
     auto stage = setStage(paths, clock, std::move(reading));
@@ -167,7 +159,7 @@ int takeTour(QStringList arguments, int& argc, char** argv)
         QTextStream(stderr) << "Usage: ramplight tour --out FOLDER" << Qt::endl;
         return cli::BadUsage;
     }
-    CatalogueRead reading = beginCatalogue();
+    auto reading = shippedCatalogueAside();
     QGuiApplication application(argc, argv);
     QTemporaryDir folder;
     TourClock clock;

@@ -4,21 +4,16 @@
 #include "domain/explain.h"
 #include "domain/housecatalogue.h"
 
-#include <QFile>
-
 namespace ramplight::cli {
 
 namespace {
 
 int check(const QString& path, Terminal& terminal)
 {
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly))
-        return failed(
-            terminal,
-            QStringLiteral("%1 cannot be read: %2.").arg(file.fileName(), file.errorString()),
-            NoInput);
-    const CatalogueReading reading = readCatalogue(file.readAll());
+    const auto bytes = readFile(path);
+    if (!bytes)
+        return failed(terminal, bytes.error(), NoInput);
+    const CatalogueReading reading = readCatalogue(*bytes);
     for (const QString& fault : reading.faults)
         terminal.out << fault << Qt::endl;
     if (!reading.faults.isEmpty())

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/commandline.h"
 
+#include <QFile>
 #include <QUuid>
 
 #include <algorithm>
@@ -104,6 +105,15 @@ int failed(Terminal& terminal, const QString& words, ExitCode code)
 {
     terminal.err << words << Qt::endl;
     return code;
+}
+
+tl::expected<QByteArray, QString> readFile(const QString& path, std::optional<qint64> most)
+{
+    QFile file(path);
+    if (!file.open(QIODevice::ReadOnly))
+        return tl::unexpected(
+            QStringLiteral("%1 cannot be read: %2.").arg(path, file.errorString()));
+    return most ? file.read(*most) : file.readAll();
 }
 
 std::unique_ptr<OpenHouse> openOrSay(Terminal& terminal, bool mayMake)

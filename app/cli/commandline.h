@@ -8,6 +8,7 @@
 #include <QTextStream>
 
 #include <functional>
+#include <optional>
 #include <vector>
 
 // The sub-commands of the program: the same services without the screen. Exit codes are those of
@@ -56,6 +57,9 @@ struct Command
 [[nodiscard]] bool takeFlag(QStringList& arguments, const QString& flag);
 int usage(Terminal& terminal, const Command& command);
 int failed(Terminal& terminal, const QString& words, ExitCode code);
+/// What is in a file, at most so many bytes of it; or why it cannot be read, in words.
+[[nodiscard]] tl::expected<QByteArray, QString> readFile(const QString& path,
+                                                         std::optional<qint64> most = {});
 /// Opens the workshop, or says why not and returns null.
 [[nodiscard]] std::unique_ptr<OpenHouse> openOrSay(Terminal& terminal, bool mayMake = false);
 /// The person whom --as names, or the first who may manage.

@@ -124,6 +124,11 @@ tl::expected<Catalogue, QString> shippedCatalogue()
     return std::move(reading.catalogue);
 }
 
+std::future<tl::expected<Catalogue, QString>> shippedCatalogueAside()
+{
+    return std::async(std::launch::async, shippedCatalogue);
+}
+
 QByteArray appraisalSchema()
 {
     QFile file(QStringLiteral(":/ramplight/schema/appraisal.schema.json"));

@@ -12,6 +12,7 @@
 
 #include <tl/expected.hpp>
 
+#include <future>
 #include <memory>
 
 // What one workshop consists of on this machine: a folder with database, key file, photos, drop
@@ -71,6 +72,8 @@ struct HouseSettings
 
 /// The catalogue that this program carries. Error: its faults, in words.
 [[nodiscard]] tl::expected<Catalogue, QString> shippedCatalogue();
+/// The same, read while the window system and the fonts are got ready.
+[[nodiscard]] std::future<tl::expected<Catalogue, QString>> shippedCatalogueAside();
 [[nodiscard]] QByteArray appraisalSchema();
 
 class SystemClock : public Clock

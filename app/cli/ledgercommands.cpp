@@ -6,7 +6,6 @@
 #include "record/recordpdf.h"
 #include "record/tagpdf.h"
 
-#include <QFile>
 #include <QFileInfo>
 #include <QSaveFile>
 
@@ -17,12 +16,10 @@ namespace {
 /// One file; says what came of it.
 int importOne(const QString& path, const QString& asName, OpenHouse& house, Terminal& terminal)
 {
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly))
-        return failed(terminal,
-                      QStringLiteral("%1 cannot be read: %2.").arg(path, file.errorString()),
-                      NoInput);
-    const auto appraisal = readAppraisal(file.read(maxAppraisalBytes + 1), appraisalSchema());
+    const auto bytes = readFile(path, maxAppraisalBytes + 1);
+    if (!bytes)
+        return failed(terminal, bytes.error(), NoInput);
+    const auto appraisal = readAppraisal(*bytes, appraisalSchema());
     if (!appraisal) {
         for (const FileFault& fault : appraisal.error())
             terminal.err << path << ": " << fault.words << Qt::endl;
@@ -60,12 +57,10 @@ int importOne(const QString& path, const QString& asName, OpenHouse& house, Term
 
 int verifyRecord(const QString& path, OpenHouse& house, Terminal& terminal)
 {
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly))
-        return failed(terminal,
-                      QStringLiteral("%1 cannot be read: %2.").arg(path, file.errorString()),
-                      NoInput);
-    const auto stamp = readStamp(file.readAll());
+    const auto bytes = readFile(path);
+    if (!bytes)
+        return failed(terminal, bytes.error(), NoInput);
+    const auto stamp = readStamp(*bytes);
     if (!stamp)
         return failed(terminal, stamp.error(), BadData);
     SqlLedger& ledger = house.store().ledger();

@@ -40,12 +40,10 @@ int read(const QStringList& given, Terminal& terminal)
     if (!lexicon)
         return failed(terminal, lexicon.error(), BadUsage);
     const QString& path = arguments.front();
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly))
-        return failed(terminal,
-                      QStringLiteral("%1 cannot be read: %2.").arg(path, file.errorString()),
-                      NoInput);
-    const auto transcript = parseTranscript(file.read(maxTranscriptBytes + 1));
+    const auto bytes = readFile(path, maxTranscriptBytes + 1);
+    if (!bytes)
+        return failed(terminal, bytes.error(), NoInput);
+    const auto transcript = parseTranscript(*bytes);
     if (!transcript)
         return failed(terminal, QStringLiteral("%1: %2").arg(path, transcript.error()), BadData);
     for (const TranscriptWarning& warning : transcript->warnings)

@@ -14,15 +14,6 @@ namespace ramplight::cli {
 
 namespace {
 
-tl::expected<QByteArray, QString> readWhole(const QString& path)
-{
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly))
-        return tl::unexpected(
-            QStringLiteral("%1 cannot be read: %2.").arg(path, file.errorString()));
-    return file.readAll();
-}
-
 int writeWhole(const QString& path, const QByteArray& bytes, Terminal& terminal)
 {
     QSaveFile file(path);
@@ -129,7 +120,7 @@ int houseFile(const QStringList& given, Terminal& terminal)
     const auto by = actor(*site, asName, Right::Manage);
     if (!by)
         return failed(terminal, by.error(), NoPermission);
-    const auto bytes = readWhole(arguments.at(1));
+    const auto bytes = readFile(arguments.at(1));
     if (!bytes)
         return failed(terminal, bytes.error(), NoInput);
     const auto file = readHouse(*bytes);
@@ -165,7 +156,7 @@ int catalogueFile(const QStringList& given, Terminal& terminal)
         return failed(terminal, by.error(), NoPermission);
     site::AdoptCatalogue adopt;
     if (!shipped) {
-        const auto bytes = readWhole(arguments.at(1));
+        const auto bytes = readFile(arguments.at(1));
         if (!bytes)
             return failed(terminal, bytes.error(), NoInput);
         if (bytes->isEmpty())

@@ -76,7 +76,7 @@ tl::expected<void, QString> Crew::openHouse(Moment start)
     auto made = m_workshop.run(SiteRequest{nextCommand(), {}, setUp, m_file.people.front().name});
     if (!made)
         return tl::unexpected(words(made.error()));
-    m_zone = QTimeZone(made->site.rules.timeZone.toLatin1());
+    m_zone = zoneOf(made->site.rules);
     for (std::size_t i = 1; i < m_file.people.size(); ++i) {
         const PersonEntry& entry = m_file.people[i];
         auto added = m_workshop.run(SiteRequest{
@@ -112,7 +112,7 @@ tl::expected<void, QString> Crew::openHouse(Moment start)
 tl::expected<void, QString> Crew::play(Moment now, const std::function<void(double)>& progress)
 {
     // A week earlier, in the zone that the house rules have by default.
-    m_zone = QTimeZone(HouseRules{}.timeZone.toLatin1());
+    m_zone = zoneOf(HouseRules{});
     m_end = now;
     const QDate today = QDateTime::fromMSecsSinceEpoch(now.ms, m_zone).date();
     int longest = 1;

@@ -91,6 +91,15 @@ const Finding* CarState::finding(FindingId wanted) const
     return it == findings.end() ? nullptr : &it->second;
 }
 
+bool CarState::hasFinding(const PlaceId& place, Condition condition) const
+{
+    return std::ranges::any_of(findings, [&](const auto& entry) {
+        const Finding& finding = entry.second;
+        return finding.stands() && finding.data().place == place &&
+               finding.data().condition == condition;
+    });
+}
+
 std::vector<const Operation*> CarState::openOperations() const
 {
     std::vector<const Operation*> open;

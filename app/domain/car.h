@@ -199,6 +199,11 @@ struct Segment
     [[nodiscard]] bool running() const { return end.isNull(); }
     [[nodiscard]] int measuredMinutes() const { return running() ? 0 : minutesBetween(start, end); }
     [[nodiscard]] int minutes() const { return correctedMinutes.value_or(measuredMinutes()); }
+    /// The same while it still runs: so far.
+    [[nodiscard]] int minutesUntil(Moment now) const
+    {
+        return running() ? minutesBetween(start, now) : minutes();
+    }
     friend bool operator==(const Segment&, const Segment&) = default;
 };
 
@@ -432,6 +437,8 @@ struct CarState
     [[nodiscard]] bool exists() const { return seq > 0; }
     [[nodiscard]] const Operation* operation(OperationId id) const;
     [[nodiscard]] const Finding* finding(FindingId id) const;
+    /// Whether one like it stands.
+    [[nodiscard]] bool hasFinding(const PlaceId& place, Condition condition) const;
     /// In the order in which they were opened.
     [[nodiscard]] std::vector<const Operation*> openOperations() const;
     /// The last that is known; empty when nobody has read it.

@@ -314,11 +314,7 @@ MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c)
         if (!finding.stands())
             continue;
         const FindingData& data = finding.data();
-        const bool known = std::ranges::any_of(work.car().findings, [&](const auto& entry) {
-            const Finding& mine = entry.second;
-            return mine.stands() && mine.data().place == data.place &&
-                   mine.data().condition == data.condition;
-        });
+        const bool known = work.car().hasFinding(data.place, data.condition);
         const FindingId copy{work.car().nextFinding};
         if (!known)
             recordFinding(work, data, {}, c.other);

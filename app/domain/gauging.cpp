@@ -311,11 +311,7 @@ MaybeRefusal on(CarWork& work, const car::ConfirmRepair& c)
     data.note = c.note.trimmed().isEmpty()
                     ? panel->words
                     : QStringLiteral("%1; %2").arg(panel->words, c.note.trimmed());
-    const bool known = std::ranges::any_of(work.car().findings, [&](const auto& entry) {
-        return entry.second.stands() && entry.second.data().place == c.panel &&
-               entry.second.data().condition == Condition::PreviousRepair;
-    });
-    if (!known)
+    if (!work.car().hasFinding(data.place, data.condition))
         recordFinding(work, data, {}, {});
     return std::nullopt;
 }

@@ -53,15 +53,11 @@ std::vector<const Tool*> SiteState::toolsOf(ToolKind kind) const
     return found;
 }
 
-namespace {
-
 QTimeZone zoneOf(const HouseRules& rules)
 {
     const QTimeZone zone(rules.timeZone.toLatin1());
     return zone.isValid() ? zone : QTimeZone::utc();
 }
-
-} // namespace
 
 QDate dayOf(Moment moment, const HouseRules& rules)
 {

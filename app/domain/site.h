@@ -7,6 +7,8 @@
 #include "domain/moment.h"
 #include "domain/refusal.h"
 
+#include <QTimeZone>
+
 #include <map>
 #include <optional>
 #include <vector>
@@ -90,6 +92,8 @@ struct SiteState
 };
 
 /// The day of a moment where the house stands.
+/// The house's time zone; UTC when its rules name none that is known.
+[[nodiscard]] QTimeZone zoneOf(const HouseRules& rules);
 [[nodiscard]] QDate dayOf(Moment moment, const HouseRules& rules);
 /// The day's first moment in the house's time zone.
 [[nodiscard]] Moment startOf(QDate day, const HouseRules& rules);

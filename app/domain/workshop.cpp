@@ -3,22 +3,13 @@
 #include "domain/workshop.h"
 
 #include "domain/housecatalogue.h"
+#include "domain/worktotals.h"
 
 #include <algorithm>
 
 namespace ramplight {
 
 namespace {
-
-/// The acting person's minutes on an operation, those of a running timer up to now.
-int minutesOf(const Operation& operation, PersonId person, Moment now)
-{
-    int minutes = 0;
-    for (const Segment& segment : operation.segments)
-        if (segment.person == person)
-            minutes += segment.running() ? minutesBetween(segment.start, now) : segment.minutes();
-    return minutes;
-}
 
 bool workedOn(const Operation& operation, PersonId person)
 {
@@ -384,7 +375,7 @@ Workshop::signTogether(const TogetherRequest& request)
                 }) > 1)
                 return cannot(QStringLiteral("one of them is named twice"));
             kind = operation->spec.id;
-            total += minutesOf(*operation, request.actor, at);
+            total += minutesUntil(*operation, request.actor, at);
             begun = begun || workedOn(*operation, request.actor);
             if (operation->cautionsReadBy.contains(request.actor))
                 cautionsRead = operation->spec.cautions;

@@ -30,7 +30,16 @@ int minutesUntil(const Operation& operation, Moment now)
 {
     int minutes = 0;
     for (const Segment& segment : operation.segments)
-        minutes += segment.running() ? minutesBetween(segment.start, now) : segment.minutes();
+        minutes += segment.minutesUntil(now);
+    return minutes;
+}
+
+int minutesUntil(const Operation& operation, PersonId person, Moment now)
+{
+    int minutes = 0;
+    for (const Segment& segment : operation.segments)
+        if (segment.person == person)
+            minutes += segment.minutesUntil(now);
     return minutes;
 }
 

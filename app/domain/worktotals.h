@@ -49,6 +49,8 @@ struct WorkTotals
 
 /// All people's minutes, running ones up to now.
 [[nodiscard]] int minutesUntil(const Operation& operation, Moment now);
+/// One person's minutes, running ones up to now.
+[[nodiscard]] int minutesUntil(const Operation& operation, PersonId person, Moment now);
 /// When an operation that is gone on with now should be ready: what is left of its usual minutes,
 /// and its waiting.
 [[nodiscard]] Moment readyAbout(const CarState& car, const Operation& operation, Moment now);

@@ -290,13 +290,4 @@ QString situationWords(const Operation& operation, const TimeWords& times, Momen
     return {};
 }
 
-int minutesUntil(const Operation& operation, PersonId person, Moment now)
-{
-    int minutes = 0;
-    for (const Segment& segment : operation.segments)
-        if (segment.person == person)
-            minutes += segment.running() ? minutesBetween(segment.start, now) : segment.minutes();
-    return minutes;
-}
-
 } // namespace ramplight

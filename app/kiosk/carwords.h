@@ -47,7 +47,5 @@ namespace ramplight {
 /// What keeps it: part and date, firm and date, sent back because, left with these words; empty.
 [[nodiscard]] QString situationWords(const Operation& operation, const TimeWords& times,
                                      Moment now);
-/// One person's minutes, running ones up to now.
-[[nodiscard]] int minutesUntil(const Operation& operation, PersonId person, Moment now);
 
 } // namespace ramplight

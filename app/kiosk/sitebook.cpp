@@ -33,7 +33,7 @@ void SiteBook::take(const SiteState& site)
         m_catalogue = houseCatalogue(m_file, site);
     m_site = site;
     m_read = true;
-    m_times = TimeWords(QTimeZone(site.rules.timeZone.toUtf8()));
+    m_times = TimeWords(zoneOf(site.rules));
     emit changed();
 }
 

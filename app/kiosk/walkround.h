@@ -172,6 +172,8 @@ private:
     /// One after the other: a hand is quicker than a disk, and nothing that was touched is lost.
     void put(Step step);
     void putNext();
+    /// What it records is then the last finding.
+    void putFinding(const QString& what, CarCommand command);
     void rebuild();
     void rebuildPlaces();
     void rebuildWork();

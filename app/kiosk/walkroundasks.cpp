@@ -61,6 +61,15 @@ void WalkRound::putNext()
         m_car.sendTo(m_id, m_ask, step.what, step.why, commands, false, step.then);
 }
 
+void WalkRound::putFinding(const QString& what, CarCommand command)
+{
+    put({what, tr("to record a finding on %1").arg(m_car.stockNumber()), always(std::move(command)),
+         [this](const CarOutcome& outcome) {
+             m_last = FindingId{outcome.car.nextFinding - 1};
+             rebuild();
+         }});
+}
+
 void WalkRound::record(const QString& remedy)
 {
     auto data = m_draft.data();
@@ -92,11 +101,7 @@ void WalkRound::recordData(FindingData data)
     m_same->sizeMm.reset();
     m_same->treadTenthsMm.reset();
     m_same->note.clear();
-    put({QStringLiteral("record"), tr("to record a finding on %1").arg(m_car.stockNumber()),
-         always(car::RecordFinding{std::move(data), m_during}), [this](const CarOutcome& outcome) {
-             m_last = FindingId{outcome.car.nextFinding - 1};
-             rebuild();
-         }});
+    putFinding(QStringLiteral("record"), car::RecordFinding{std::move(data), m_during});
     touch({});
 }
 
@@ -186,11 +191,7 @@ void WalkRound::recordPaint()
 
 void WalkRound::confirmRepair()
 {
-    put({QStringLiteral("confirmRepair"), tr("to record a finding on %1").arg(m_car.stockNumber()),
-         always(car::ConfirmRepair{m_place}), [this](const CarOutcome& outcome) {
-             m_last = FindingId{outcome.car.nextFinding - 1};
-             rebuild();
-         }});
+    putFinding(QStringLiteral("confirmRepair"), car::ConfirmRepair{m_place});
 }
 
 void WalkRound::takeBack(int findingId)

@@ -11,15 +11,6 @@ namespace ramplight {
 
 namespace {
 
-bool isConfirmed(const CarState& car, const PlaceId& panel)
-{
-    return std::ranges::any_of(car.findings, [&](const auto& entry) {
-        const Finding& finding = entry.second;
-        return finding.stands() && finding.data().place == panel &&
-               finding.data().condition == Condition::PreviousRepair;
-    });
-}
-
 QString listed(const std::vector<int>& micrometres)
 {
     QStringList parts;
@@ -95,7 +86,7 @@ void PaintPad::rebuild()
                 tr("Measured: %1. Like the other panels, %2 µm.").arg(depths).arg(all.median);
         else {
             m_comparedWords = tr("Measured: %1. %2").arg(depths, panel->words);
-            m_canConfirm = !isConfirmed(m_car.car(), m_place);
+            m_canConfirm = !m_car.car().hasFinding(m_place, Condition::PreviousRepair);
         }
     }
     emit changed();

@@ -1,17 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/activitylist.h"
+#include "planning/indexing.h"
 
 #include <algorithm>
 
 namespace ramplight::planning {
 
 namespace {
-
-std::size_t at(int i)
-{
-    return static_cast<std::size_t>(i);
-}
 
 /// Takes the element out; the order of the others does not matter.
 int takeOut(std::vector<int>& from, std::size_t place)

@@ -10,6 +10,14 @@
 // Chance from a seed, the same on every machine: the distributions of the standard library are not.
 namespace ramplight::planning {
 
+/// Spreads the bits: the finisher of splitmix64.
+[[nodiscard]] constexpr std::uint64_t mixed(std::uint64_t z)
+{
+    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9ULL;
+    z = (z ^ (z >> 27)) * 0x94D049BB133111EBULL;
+    return z ^ (z >> 31);
+}
+
 /// The generator splitmix64 (Steele, Lea, Flood: Fast splittable pseudorandom number generators,
 /// 2014). One per thread.
 class Dice
@@ -20,13 +28,7 @@ public:
     {
     }
 
-    std::uint64_t next()
-    {
-        std::uint64_t z = (m_state += 0x9E3779B97F4A7C15ULL);
-        z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9ULL;
-        z = (z ^ (z >> 27)) * 0x94D049BB133111EBULL;
-        return z ^ (z >> 31);
-    }
+    std::uint64_t next() { return mixed(m_state += 0x9E3779B97F4A7C15ULL); }
     /// 0 .. n - 1; n is at least 1.
     int below(int n)
     {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/dispatching.h"
+#include "planning/indexing.h"
 
 #include <algorithm>
 #include <cmath>
@@ -8,11 +9,6 @@
 namespace ramplight::planning {
 
 namespace {
-
-std::size_t at(int i)
-{
-    return static_cast<std::size_t>(i);
-}
 
 /// Smaller goes first.
 double priority(const ShopIndex& index, int number, Rule rule, PlanMinute now, double meanMinutes)

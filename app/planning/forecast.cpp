@@ -3,6 +3,7 @@
 #include "planning/forecast.h"
 
 #include "planning/dice.h"
+#include "planning/indexing.h"
 #include "planning/shopindex.h"
 
 #include <algorithm>
@@ -12,11 +13,6 @@
 namespace ramplight::planning {
 
 namespace {
-
-std::size_t at(int i)
-{
-    return static_cast<std::size_t>(i);
-}
 
 /// A plan as what waits for what: the order of people, bays and cars is kept, times are not.
 class PlanRunner

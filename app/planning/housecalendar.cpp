@@ -2,9 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/housecalendar.h"
 
+#include "domain/site.h"
+
 #include <QDateTime>
 #include <QLocale>
-#include <QTimeZone>
 
 #include <algorithm>
 
@@ -12,10 +13,9 @@ namespace ramplight::planning {
 
 namespace {
 
-QTimeZone zoneOf(const QByteArray& id)
+bool isClosed(const HouseCalendar& calendar, QDate day)
 {
-    const QTimeZone zone(id);
-    return zone.isValid() ? zone : QTimeZone::utc();
+    return std::ranges::find(calendar.closed, day) != calendar.closed.end();
 }
 
 std::size_t weekdayOf(QDate day)
@@ -27,7 +27,7 @@ std::size_t weekdayOf(QDate day)
 
 PlanClock::PlanClock(Moment start, const HouseRules& rules)
     : m_start(start)
-    , m_zone(rules.timeZone.toLatin1())
+    , m_zone(zoneOf(rules))
 {
 }
 
@@ -39,9 +39,9 @@ PlanMinute PlanClock::minuteOf(Moment moment) const
 
 PlanMinute PlanClock::minuteOf(QDate day, int localMinute) const
 {
-    const QDateTime midnight(day, QTime(0, 0), zoneOf(m_zone));
+    const QDateTime midnight(day, QTime(0, 0), m_zone);
     const QDateTime at(day.addDays(localMinute / (24 * 60)),
-                       QTime(localMinute / 60 % 24, localMinute % 60), zoneOf(m_zone));
+                       QTime(localMinute / 60 % 24, localMinute % 60), m_zone);
     return minuteOf(
         Moment{(at.isValid() ? at : midnight.addSecs(localMinute * 60)).toMSecsSinceEpoch()});
 }
@@ -53,12 +53,12 @@ Moment PlanClock::momentOf(PlanMinute minute) const
 
 QDate PlanClock::dayOf(PlanMinute minute) const
 {
-    return QDateTime::fromMSecsSinceEpoch(momentOf(minute).ms, zoneOf(m_zone)).date();
+    return QDateTime::fromMSecsSinceEpoch(momentOf(minute).ms, m_zone).date();
 }
 
 QString PlanClock::words(PlanMinute minute) const
 {
-    const QDateTime at = QDateTime::fromMSecsSinceEpoch(momentOf(minute).ms, zoneOf(m_zone));
+    const QDateTime at = QDateTime::fromMSecsSinceEpoch(momentOf(minute).ms, m_zone);
     const bool isNear = dayOf(0).daysTo(at.date()) <= 6;
     return QLocale::c().toString(at, isNear ? QStringLiteral("ddd hh:mm")
                                             : QStringLiteral("d MMM hh:mm"));
@@ -67,9 +67,7 @@ QString PlanClock::words(PlanMinute minute) const
 const DayTimes* openOn(const HouseCalendar& calendar, QDate day)
 {
     const DayTimes& times = calendar.week[weekdayOf(day)];
-    const bool isClosed =
-        std::find(calendar.closed.begin(), calendar.closed.end(), day) != calendar.closed.end();
-    return isClosed || times.closes <= times.opens ? nullptr : &times;
+    return isClosed(calendar, day) || times.closes <= times.opens ? nullptr : &times;
 }
 
 WorkTimes workTimesOf(const HouseCalendar& calendar, PersonId person, const PlanClock& clock,
@@ -80,7 +78,7 @@ WorkTimes workTimesOf(const HouseCalendar& calendar, PersonId person, const Plan
     const QDate first = clock.dayOf(0);
     for (int d = 0; d < days; ++d) {
         const QDate day = first.addDays(d);
-        if (std::find(calendar.closed.begin(), calendar.closed.end(), day) != calendar.closed.end())
+        if (isClosed(calendar, day))
             continue;
         const DayTimes& times = own == calendar.shifts.end() ? calendar.week[weekdayOf(day)]
                                                              : own->second[weekdayOf(day)];

@@ -8,6 +8,7 @@
 #include "planning/worktimes.h"
 
 #include <QDate>
+#include <QTimeZone>
 
 #include <array>
 #include <map>
@@ -59,7 +60,7 @@ public:
 
 private:
     Moment m_start;
-    QByteArray m_zone;
+    QTimeZone m_zone;
 };
 
 /// From the start of the plan on, so many days.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/projectscheduler.h"
+#include "planning/indexing.h"
 
 #include <algorithm>
 #include <numeric>
@@ -17,11 +18,6 @@ std::uint64_t packed(const Needs& amounts)
     for (std::size_t k = 0; k < amounts.size(); ++k)
         word |= static_cast<std::uint64_t>(amounts[k]) << (16 * k);
     return word;
-}
-
-std::size_t at(int i)
-{
-    return static_cast<std::size_t>(i);
 }
 
 } // namespace
@@ -85,19 +81,24 @@ int ProjectScheduler::place(int activity, int earliest)
     return start + duration;
 }
 
-int ProjectScheduler::serial(std::span<const int> list)
+int ProjectScheduler::placeInOrder()
 {
     clear(0);
     int makespan = 0;
-    for (const int i : list) {
+    for (const int i : m_order) {
         int earliest = 0;
         for (const int before : m_precedence.before(i))
             earliest = std::max(earliest, m_ends[at(before)]);
         makespan = std::max(makespan, place(i, earliest));
     }
     m_dirty = makespan;
-    std::copy(list.begin(), list.end(), m_order.begin());
     return m_makespan = makespan;
+}
+
+int ProjectScheduler::serial(std::span<const int> list)
+{
+    std::copy(list.begin(), list.end(), m_order.begin());
+    return placeInOrder();
 }
 
 int ProjectScheduler::parallel(std::span<const int> list)
@@ -199,16 +200,7 @@ int ProjectScheduler::pushLate()
 int ProjectScheduler::pushEarly()
 {
     sortBy(m_starts, m_makespan);
-    clear(0);
-    int makespan = 0;
-    for (const int i : m_order) {
-        int earliest = 0;
-        for (const int before : m_precedence.before(i))
-            earliest = std::max(earliest, m_ends[at(before)]);
-        makespan = std::max(makespan, place(i, earliest));
-    }
-    m_dirty = makespan;
-    return m_makespan = makespan;
+    return placeInOrder();
 }
 
 int ProjectScheduler::justify()

@@ -50,6 +50,8 @@ private:
     using Word = std::uint64_t;
     void clear(int until);
     int place(int activity, int earliest);
+    /// Each of m_order as early as it can begin; the makespan.
+    int placeInOrder();
     void sortBy(std::span<const int> keys, int largest);
 
     int m_size = 0;

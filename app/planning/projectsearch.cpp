@@ -4,6 +4,7 @@
 
 #include "planning/activitylist.h"
 #include "planning/dice.h"
+#include "planning/indexing.h"
 #include "planning/projectscheduler.h"
 
 #include <algorithm>
@@ -14,11 +15,6 @@
 namespace ramplight::planning {
 
 namespace {
-
-std::size_t at(int i)
-{
-    return static_cast<std::size_t>(i);
-}
 
 // A genetic algorithm on activity lists in a steady state, each child justified twice, no two
 // members with the same schedule (after Hartmann 1998; Valls, Ballestin and Quintanilla 2008).

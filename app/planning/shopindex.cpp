@@ -1,17 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/shopindex.h"
+#include "planning/indexing.h"
 
 #include <algorithm>
 
 namespace ramplight::planning {
 
 namespace {
-
-std::size_t at(int i)
-{
-    return static_cast<std::size_t>(i);
-}
 
 std::vector<std::vector<int>> successorsOf(const Shop& shop)
 {
@@ -21,11 +17,6 @@ std::vector<std::vector<int>> successorsOf(const Shop& shop)
             all[at(before)].push_back(static_cast<int>(i));
     }
     return all;
-}
-
-bool contains(const std::vector<int>& some, int one)
-{
-    return std::find(some.begin(), some.end(), one) != some.end();
 }
 
 } // namespace

@@ -1,22 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/shopreasons.h"
+#include "planning/indexing.h"
 
 #include <algorithm>
 
 namespace ramplight::planning {
 
 namespace {
-
-std::size_t at(int i)
-{
-    return static_cast<std::size_t>(i);
-}
-
-bool contains(const std::vector<int>& some, int one)
-{
-    return std::find(some.begin(), some.end(), one) != some.end();
-}
 
 PlanMinute leavesBay(const ShopJob& job, const Placement& placement)
 {

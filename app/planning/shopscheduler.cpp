@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/shopscheduler.h"
+#include "planning/dice.h"
+#include "planning/indexing.h"
 
 #include <algorithm>
 #include <bit>
@@ -9,26 +11,8 @@ namespace ramplight::planning {
 
 namespace {
 
-std::size_t at(int i)
-{
-    return static_cast<std::size_t>(i);
-}
-
-bool contains(const std::vector<int>& some, int one)
-{
-    return std::find(some.begin(), some.end(), one) != some.end();
-}
-
 /// What cannot be planned still counts, and more than anything that can.
 constexpr int beyondHorizon = 100'000;
-
-/// Spreads the bits (the finisher of splitmix64).
-std::uint64_t mixed(std::uint64_t z)
-{
-    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9ULL;
-    z = (z ^ (z >> 27)) * 0x94D049BB133111EBULL;
-    return z ^ (z >> 31);
-}
 
 std::uint64_t printOf(int what, int who, int where, int when)
 {

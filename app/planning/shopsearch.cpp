@@ -4,6 +4,7 @@
 
 #include "planning/dice.h"
 #include "planning/dispatching.h"
+#include "planning/indexing.h"
 #include "planning/shopscheduler.h"
 
 #include <algorithm>
@@ -15,11 +16,6 @@
 namespace ramplight::planning {
 
 namespace {
-
-std::size_t at(int i)
-{
-    return static_cast<std::size_t>(i);
-}
 
 /// What soon begins stays as it was planned, where that is still possible.
 std::vector<Fixed> steadyJobs(const ShopIndex& index, const ShopSearch& search)

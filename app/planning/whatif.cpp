@@ -1,17 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/whatif.h"
+#include "planning/indexing.h"
 
 #include <algorithm>
 
 namespace ramplight::planning::whatif {
 
 namespace {
-
-std::size_t at(int i)
-{
-    return static_cast<std::size_t>(i);
-}
 
 /// Joins every group that the other one belongs to.
 void joinGroups(std::vector<std::vector<int>>& groups, int like, int another)

@@ -5,13 +5,14 @@ pragma ComponentBehavior: Bound
 import QtQuick
 import Ramplight.Theme
 
-// A refusal or a fault, in words: what happened, what was kept, what to do.
-//   kind: Banner.Refusal | Banner.Fault;  what, kept, todo;  action (words of the button, may be
-//   empty);  closable;  heard (it comes with a tone);  signals acted(), closed()
+// What came of something, in words: what happened, what was kept, what to do.
+//   kind: Banner.Note (all went well; shown like a refusal, without its tone) | Banner.Refusal | Banner.Fault;  what, kept, todo;  action (words of the button, may be
+//   empty);  closable;  signals acted(), closed()
 Rectangle {
     id: root
 
     enum Kind {
+        Note,
         Refusal,
         Fault
     }
@@ -22,7 +23,6 @@ Rectangle {
     property string todo: ""
     property string action: ""
     property bool closable: true
-    property bool heard: true
 
     signal acted
     signal closed
@@ -30,7 +30,7 @@ Rectangle {
     readonly property bool fault: kind === Banner.Fault
 
     onVisibleChanged: {
-        if (visible && heard)
+        if (visible && kind !== Banner.Note)
             Notices.refused()
     }
 

@@ -86,10 +86,12 @@ FocusScope {
             id: scroll
 
             readonly property real room: root.height - 3 * Theme.margin - y - (footer.visible ? footer.height + Theme.mm(6) : 0)
+            // Borders at the sides of what scrolls are not cut.
+            readonly property real strip: Theme.thickLine
 
-            x: Theme.margin
+            x: Theme.margin - strip
             y: heading.visible ? heading.y + heading.height + Theme.module : Theme.margin
-            width: parent.width - 2 * Theme.margin
+            width: parent.width - 2 * x
             height: Math.min(body.height, room)
             contentHeight: body.height
             interactive: contentHeight > height
@@ -99,7 +101,8 @@ FocusScope {
             Item {
                 id: body
 
-                width: scroll.width
+                x: scroll.strip
+                width: scroll.width - 2 * scroll.strip
                 height: childrenRect.height
             }
         }

@@ -29,153 +29,145 @@ DialogSheet {
         }
     }
 
-    Flickable {
+    Column {
+        id: form
+
+        readonly property real half: (width - Theme.gap) / 2
+
         width: parent.width
-        height: Math.min(form.height, root.height - Theme.mm(95))
-        contentHeight: form.height
-        clip: true
-        boundsBehavior: Flickable.DragOverBounds
+        spacing: Theme.module
 
-        Column {
-            id: form
+        Flow {
+            width: parent.width
+            spacing: Theme.gap
+            visible: !root.facts
 
-            readonly property real half: (width - Theme.gap) / 2
+            Field {
+                width: form.half
+                label: qsTr("Stock number")
+                text: root.draft.stockNumber
+                onEdited: text => root.draft.stockNumber = text
+            }
+
+            Field {
+                width: form.half
+                label: qsTr("Registration")
+                text: root.draft.registration
+                onEdited: text => root.draft.registration = text
+            }
+
+            Field {
+                width: form.half
+                label: qsTr("VIN")
+                text: root.draft.vin
+                problem: root.draft.vinFault
+                onEdited: text => root.draft.vin = text
+            }
+
+            Field {
+                width: form.half
+                label: qsTr("Colour")
+                text: root.draft.colour
+                onEdited: text => root.draft.colour = text
+            }
+
+            Field {
+                width: form.half
+                label: qsTr("Make")
+                text: root.draft.make
+                onEdited: text => root.draft.make = text
+            }
+
+            Field {
+                width: form.half
+                label: qsTr("Model")
+                text: root.draft.model
+                onEdited: text => root.draft.model = text
+            }
+
+            Field {
+                width: form.half
+                label: qsTr("Paint code")
+                text: root.draft.paintCode
+                onEdited: text => root.draft.paintCode = text
+            }
+        }
+
+        Label {
+            width: parent.width
+            visible: !root.facts && text.length > 0
+            text: root.draft.vinNote
+            role: Label.Detail
+            wrapMode: Text.WordWrap
+        }
+
+        Label {
+            visible: !root.facts
+            text: qsTr("Body")
+            role: Label.Detail
+            muted: true
+        }
+
+        ChoiceChips {
+            width: parent.width
+            visible: !root.facts
+            choices: root.draft.shapes
+        }
+
+        ChoiceChips {
+            width: parent.width
+            visible: root.facts
+            choices: root.draft.facts
+        }
+
+        Flow {
+            width: parent.width
+            spacing: Theme.gap
+            visible: root.facts
+
+            Field {
+                width: (form.width - 2 * Theme.gap) / 3
+                label: qsTr("Odometer, %1").arg(root.draft.kilometres ? qsTr("km") : qsTr("miles"))
+                text: root.draft.odometer
+                onEdited: text => root.draft.odometer = text
+            }
+
+            Field {
+                width: (form.width - 2 * Theme.gap) / 3
+                label: qsTr("Keys")
+                text: root.draft.keys
+                onEdited: text => root.draft.keys = text
+            }
+
+            Field {
+                width: (form.width - 2 * Theme.gap) / 3
+                label: qsTr("Test certificate, months left")
+                text: root.draft.testMonths
+                onEdited: text => root.draft.testMonths = text
+            }
+        }
+
+        NoteField {
+            id: why
 
             width: parent.width
-            spacing: Theme.module
+            label: qsTr("Why it is corrected")
+            lines: 2
+        }
 
-            Flow {
-                width: parent.width
-                spacing: Theme.gap
-                visible: !root.facts
+        ActionButton {
+            visible: root.facts
+            paper: true
+            symbol: root.photoId.length > 0 ? Icon.Tick : Icon.Camera
+            text: root.photoId.length > 0 ? qsTr("The photo is there") : qsTr("A photo that shows it")
+            onTapped: root.photoWanted()
+        }
 
-                Field {
-                    width: form.half
-                    label: qsTr("Stock number")
-                    text: root.draft.stockNumber
-                    onEdited: text => root.draft.stockNumber = text
-                }
-
-                Field {
-                    width: form.half
-                    label: qsTr("Registration")
-                    text: root.draft.registration
-                    onEdited: text => root.draft.registration = text
-                }
-
-                Field {
-                    width: form.half
-                    label: qsTr("VIN")
-                    text: root.draft.vin
-                    problem: root.draft.vinFault
-                    onEdited: text => root.draft.vin = text
-                }
-
-                Field {
-                    width: form.half
-                    label: qsTr("Colour")
-                    text: root.draft.colour
-                    onEdited: text => root.draft.colour = text
-                }
-
-                Field {
-                    width: form.half
-                    label: qsTr("Make")
-                    text: root.draft.make
-                    onEdited: text => root.draft.make = text
-                }
-
-                Field {
-                    width: form.half
-                    label: qsTr("Model")
-                    text: root.draft.model
-                    onEdited: text => root.draft.model = text
-                }
-
-                Field {
-                    width: form.half
-                    label: qsTr("Paint code")
-                    text: root.draft.paintCode
-                    onEdited: text => root.draft.paintCode = text
-                }
-            }
-
-            Label {
-                width: parent.width
-                visible: !root.facts && text.length > 0
-                text: root.draft.vinNote
-                role: Label.Detail
-                wrapMode: Text.WordWrap
-            }
-
-            Label {
-                visible: !root.facts
-                text: qsTr("Body")
-                role: Label.Detail
-                muted: true
-            }
-
-            ChoiceChips {
-                width: parent.width
-                visible: !root.facts
-                choices: root.draft.shapes
-            }
-
-            ChoiceChips {
-                width: parent.width
-                visible: root.facts
-                choices: root.draft.facts
-            }
-
-            Flow {
-                width: parent.width
-                spacing: Theme.gap
-                visible: root.facts
-
-                Field {
-                    width: (form.width - 2 * Theme.gap) / 3
-                    label: qsTr("Odometer, %1").arg(root.draft.kilometres ? qsTr("km") : qsTr("miles"))
-                    text: root.draft.odometer
-                    onEdited: text => root.draft.odometer = text
-                }
-
-                Field {
-                    width: (form.width - 2 * Theme.gap) / 3
-                    label: qsTr("Keys")
-                    text: root.draft.keys
-                    onEdited: text => root.draft.keys = text
-                }
-
-                Field {
-                    width: (form.width - 2 * Theme.gap) / 3
-                    label: qsTr("Test certificate, months left")
-                    text: root.draft.testMonths
-                    onEdited: text => root.draft.testMonths = text
-                }
-            }
-
-            NoteField {
-                id: why
-
-                width: parent.width
-                label: qsTr("Why it is corrected")
-                lines: 2
-            }
-
-            ActionButton {
-                visible: root.facts
-                paper: true
-                symbol: root.photoId.length > 0 ? Icon.Tick : Icon.Camera
-                text: root.photoId.length > 0 ? qsTr("The photo is there") : qsTr("A photo that shows it")
-                onTapped: root.photoWanted()
-            }
-
-            Label {
-                width: parent.width
-                visible: root.draft.fault.length > 0
-                text: root.draft.fault
-                wrapMode: Text.WordWrap
-            }
+        Label {
+            width: parent.width
+            visible: root.draft.fault.length > 0
+            text: root.draft.fault
+            wrapMode: Text.WordWrap
         }
     }
 

@@ -22,158 +22,150 @@ DialogSheet {
     sheetWidth: Math.min(Theme.mm(420), width - 2 * Theme.margin)
     onDismissed: root.shown = false
 
-    Flickable {
+    Grid {
+        id: page
+
+        readonly property real columnWidth: root.wide ? (width - columnSpacing) / 2 : width
+
         width: parent.width
-        height: Math.min(page.height, root.height - Theme.mm(96))
-        contentHeight: page.height
-        clip: true
-        boundsBehavior: Flickable.DragOverBounds
+        columns: root.wide ? 2 : 1
+        columnSpacing: Theme.mm(10)
+        rowSpacing: Theme.module
 
-        Grid {
-            id: page
+        Column {
+            width: page.columnWidth
+            spacing: Theme.module
 
-            readonly property real columnWidth: root.wide ? (width - columnSpacing) / 2 : width
+            Banner {
+                width: parent.width
+                visible: root.view.ask.refused
+                what: root.view.ask.words
+                action: root.view.ask.canRetry ? qsTr("Try again") : ""
+                onActed: root.view.ask.retry()
+                onClosed: root.view.ask.dismiss()
+            }
 
-            width: parent.width
-            columns: root.wide ? 2 : 1
-            columnSpacing: Theme.mm(10)
-            rowSpacing: Theme.module
+            Label {
+                width: parent.width
+                text: root.view.aboutWords
+                role: Label.Detail
+                muted: true
+                wrapMode: Text.WordWrap
+            }
 
             Column {
-                width: page.columnWidth
-                spacing: Theme.module
+                width: parent.width
 
-                Banner {
-                    width: parent.width
-                    visible: root.view.ask.refused
-                    what: root.view.ask.words
-                    action: root.view.ask.canRetry ? qsTr("Try again") : ""
-                    onActed: root.view.ask.retry()
-                    onClosed: root.view.ask.dismiss()
+                SettingLine {
+                    title: qsTr("Minutes, low")
+                    value: qsTr("%1 min").arg(root.view.low)
+                    onTapped: root.numberWanted("low", title, qsTr("min"), 0, "", String(root.view.low))
+                }
+
+                SettingLine {
+                    title: qsTr("Minutes, usual")
+                    value: qsTr("%1 min").arg(root.view.usual)
+                    onTapped: root.numberWanted("usual", title, qsTr("min"), 0, "", String(root.view.usual))
+                }
+
+                SettingLine {
+                    title: qsTr("Minutes, high")
+                    value: qsTr("%1 min").arg(root.view.high)
+                    onTapped: root.numberWanted("high", title, qsTr("min"), 0, "", String(root.view.high))
+                }
+
+                SettingLine {
+                    title: qsTr("Material")
+                    value: root.view.materialWords
+                    onTapped: root.numberWanted("material", title, root.view.currency, 2, qsTr("Cost of one operation."), root.view.materialText)
+                }
+            }
+
+            Label {
+                text: qsTr("Asked for by this house, beside its own: a photo")
+                role: Label.Detail
+                muted: true
+            }
+
+            ChoiceChips {
+                width: parent.width
+                choices: root.view.photos
+            }
+        }
+
+        Column {
+            width: page.columnWidth
+            spacing: Theme.module
+
+            Column {
+                width: parent.width
+
+                Label {
+                    text: qsTr("Limits")
+                    role: Label.Detail
+                    muted: true
+                }
+
+                Repeater {
+                    id: limits
+
+                    model: root.view.limits
+
+                    delegate: SettingLine {
+                        required property string rowId
+                        required property string boundWords
+                        required property string ownerWords
+                        required property string source
+                        required property bool own
+                        required property bool changed
+                        required property string valueText
+                        required property string unitWords
+                        required property int decimals
+                        required title
+
+                        width: page.columnWidth
+                        detail: source
+                        value: boundWords
+                        note: changed ? qsTr("%1, changed").arg(ownerWords) : ownerWords
+                        mark: changed ? SettingLine.Changed : SettingLine.Plain
+                        editable: own
+                        onTapped: root.numberWanted(rowId, title, unitWords, decimals, source, valueText)
+                    }
                 }
 
                 Label {
-                    width: parent.width
-                    text: root.view.aboutWords
-                    role: Label.Detail
+                    visible: limits.count === 0
+                    text: qsTr("none")
                     muted: true
-                    wrapMode: Text.WordWrap
-                }
-
-                Column {
-                    width: parent.width
-
-                    SettingLine {
-                        title: qsTr("Minutes, low")
-                        value: qsTr("%1 min").arg(root.view.low)
-                        onTapped: root.numberWanted("low", title, qsTr("min"), 0, "", String(root.view.low))
-                    }
-
-                    SettingLine {
-                        title: qsTr("Minutes, usual")
-                        value: qsTr("%1 min").arg(root.view.usual)
-                        onTapped: root.numberWanted("usual", title, qsTr("min"), 0, "", String(root.view.usual))
-                    }
-
-                    SettingLine {
-                        title: qsTr("Minutes, high")
-                        value: qsTr("%1 min").arg(root.view.high)
-                        onTapped: root.numberWanted("high", title, qsTr("min"), 0, "", String(root.view.high))
-                    }
-
-                    SettingLine {
-                        title: qsTr("Material")
-                        value: root.view.materialWords
-                        onTapped: root.numberWanted("material", title, root.view.currency, 2, qsTr("Cost of one operation."), root.view.materialText)
-                    }
-                }
-
-                Label {
-                    text: qsTr("Asked for by this house, beside its own: a photo")
-                    role: Label.Detail
-                    muted: true
-                }
-
-                ChoiceChips {
-                    width: parent.width
-                    choices: root.view.photos
                 }
             }
 
             Column {
-                width: page.columnWidth
-                spacing: Theme.module
+                width: parent.width
+                spacing: Theme.half
 
-                Column {
-                    width: parent.width
+                Label {
+                    text: qsTr("Evidence that sign-off asks for")
+                    role: Label.Detail
+                    muted: true
+                }
 
-                    Label {
-                        text: qsTr("Limits")
-                        role: Label.Detail
-                        muted: true
-                    }
+                Repeater {
+                    model: root.view.evidence
 
-                    Repeater {
-                        id: limits
+                    delegate: Label {
+                        required property string modelData
 
-                        model: root.view.limits
-
-                        delegate: SettingLine {
-                            required property string rowId
-                            required property string boundWords
-                            required property string ownerWords
-                            required property string source
-                            required property bool own
-                            required property bool changed
-                            required property string valueText
-                            required property string unitWords
-                            required property int decimals
-                            required title
-
-                            width: page.columnWidth
-                            detail: source
-                            value: boundWords
-                            note: changed ? qsTr("%1, changed").arg(ownerWords) : ownerWords
-                            mark: changed ? SettingLine.Changed : SettingLine.Plain
-                            editable: own
-                            onTapped: root.numberWanted(rowId, title, unitWords, decimals, source, valueText)
-                        }
-                    }
-
-                    Label {
-                        visible: limits.count === 0
-                        text: qsTr("none")
-                        muted: true
+                        width: page.columnWidth
+                        text: modelData
+                        wrapMode: Text.WordWrap
                     }
                 }
 
-                Column {
-                    width: parent.width
-                    spacing: Theme.half
-
-                    Label {
-                        text: qsTr("Evidence that sign-off asks for")
-                        role: Label.Detail
-                        muted: true
-                    }
-
-                    Repeater {
-                        model: root.view.evidence
-
-                        delegate: Label {
-                            required property string modelData
-
-                            width: page.columnWidth
-                            text: modelData
-                            wrapMode: Text.WordWrap
-                        }
-                    }
-
-                    Label {
-                        visible: root.view.evidence.length === 0
-                        text: qsTr("none beside the signature")
-                        muted: true
-                    }
+                Label {
+                    visible: root.view.evidence.length === 0
+                    text: qsTr("none beside the signature")
+                    muted: true
                 }
             }
         }

@@ -68,11 +68,10 @@ ScreenFrame {
     Banner {
         anchors { left: parent.left; right: parent.right; bottom: parent.bottom }
         visible: root.view.ask.refused || root.view.savedPath.length > 0
-        kind: root.view.ask.refused ? Banner.Fault : Banner.Refusal
+        kind: root.view.ask.refused ? Banner.Fault : Banner.Note
         what: root.view.ask.refused ? root.view.ask.words : qsTr("Saved: %1").arg(root.view.savedPath)
         action: root.view.ask.canRetry ? qsTr("Try again") : ""
         closable: root.view.ask.refused
-        heard: root.view.ask.refused
         onActed: root.view.ask.retry()
         onClosed: root.view.ask.dismiss()
     }

@@ -225,7 +225,7 @@ private slots:
                  {})
                 .facts;
         QCOMPARE(facts.odometer, 61402);
-        QVERIFY(facts.miles);
+        QCOMPARE(facts.odometerUnit, DistanceUnit::Miles);
         QCOMPARE(facts.keys, 3);
         QCOMPARE(facts.testMonths, 7);
         QCOMPARE(facts.serviceStamps, 9);

@@ -19,7 +19,6 @@
 #include <QTest>
 
 #include <cstdio>
-#include <future>
 
 using namespace ramplight;
 using namespace ramplight::test;
@@ -48,7 +47,7 @@ int openKiosk(const QString& home, int& argc, char** argv)
 {
     const HousePaths paths(home);
     startLogging(paths);
-    auto reading = std::async(std::launch::async, shippedCatalogue);
+    auto reading = shippedCatalogueAside();
     QGuiApplication application(argc, argv);
     const SystemClock clock;
     auto settings = HouseSettings::read(paths);

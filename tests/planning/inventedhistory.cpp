@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/inventedhistory.h"
 
+#include "planning/indexing.h"
 #include "planning/inventedshops.h"
 
 #include <cmath>
@@ -9,15 +10,6 @@
 using namespace ramplight::planning;
 
 namespace ramplight::test {
-
-namespace {
-
-std::size_t at(int i)
-{
-    return static_cast<std::size_t>(i);
-}
-
-} // namespace
 
 InventedHouse inventedHouse(std::uint64_t seed, int cars, int records)
 {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/activitylist.h"
+#include "planning/indexing.h"
 #include "planning/projectscheduler.h"
 #include "planning/projectsearch.h"
 
@@ -12,11 +13,6 @@
 using namespace ramplight::planning;
 
 namespace {
-
-std::size_t at(int i)
-{
-    return static_cast<std::size_t>(i);
-}
 
 /// Activities with edges from lower to higher numbers.
 Project randomProject(std::uint64_t seed, int activities)

@@ -70,17 +70,23 @@ bool isOfWheel(Condition condition)
 
 } // namespace
 
+/// Whether a place is one of a kind ("wheel") or of a name ("bonnet").
+bool Discourse::isOne(const PlaceId& place, const std::string& what) const
+{
+    return std::ranges::any_of(_lexicon.bases(), [&](const Base& base) {
+        return !base.group && (base.kind == what || base.name == what) &&
+               std::ranges::find(base.members, place, &Member::place) != base.members.end();
+    });
+}
+
 Condition Discourse::conditionOn(Place place, const ConditionWords& words) const
 {
     const PlaceInfo& info = allPlaces()[std::size_t(place)];
     if (_trims && info.kind == PlaceKind::Wheel && words.id == Condition::Scuff)
         return words.id;
     for (const auto& [what, condition] : words.on)
-        for (const Base& base : _lexicon.bases())
-            if (base.kind == what || base.name == what)
-                for (const Member& member : base.members)
-                    if (member.place == info.id && !base.group)
-                        return condition;
+        if (isOne(info.id, what))
+            return condition;
     return words.id;
 }
 
@@ -103,12 +109,8 @@ std::vector<Place> Discourse::fitting(std::vector<Place> places, int base,
     if (words.only.empty())
         return places;
     const auto allowed = [&](Place place) {
-        const PlaceId& id = allPlaces()[std::size_t(place)].id;
-        return std::ranges::any_of(_lexicon.bases(), [&](const Base& one) {
-            return !one.group &&
-                   (std::ranges::find(words.only, one.kind) != words.only.end() ||
-                    std::ranges::find(words.only, one.name) != words.only.end()) &&
-                   std::ranges::any_of(one.members, [&](const Member& m) { return m.place == id; });
+        return std::ranges::any_of(words.only, [&](const std::string& what) {
+            return isOne(allPlaces()[std::size_t(place)].id, what);
         });
     };
     std::vector<Place> fit;

@@ -37,15 +37,19 @@ public:
     }
 
 private:
+    /// All that the single word at a place can mean; nothing behind the end.
+    std::span<const Sense> sensesOf(std::size_t i) const
+    {
+        if (i >= _tokens.size() || _tokens[i].word == 0)
+            return {};
+        const int node = _lexicon.step(0, _tokens[i].word);
+        return node < 0 ? std::span<const Sense>() : _lexicon.senses(node);
+    }
+
     /// The sense of the single word at a place, if it has one of this kind.
     const Sense* senseOf(std::size_t i, SenseKind kind) const
     {
-        if (i >= _tokens.size() || _tokens[i].word == 0)
-            return nullptr;
-        const int node = _lexicon.step(0, _tokens[i].word);
-        if (node < 0)
-            return nullptr;
-        for (const Sense& sense : _lexicon.senses(node))
+        for (const Sense& sense : sensesOf(i))
             if (sense.kind == kind)
                 return &sense;
         return nullptr;
@@ -81,12 +85,7 @@ private:
 
     bool hasCue(std::size_t i, std::initializer_list<Cue> wanted) const
     {
-        if (i >= _tokens.size() || _tokens[i].word == 0)
-            return false;
-        const int node = _lexicon.step(0, _tokens[i].word);
-        if (node < 0)
-            return false;
-        for (const Sense& sense : _lexicon.senses(node))
+        for (const Sense& sense : sensesOf(i))
             if (sense.kind == SenseKind::Cue &&
                 std::ranges::find(wanted, Cue(sense.id)) != wanted.end())
                 return true;

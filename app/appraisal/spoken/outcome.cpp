@@ -75,7 +75,7 @@ void Discourse::readFacts(SpokenReading& reading) const
             if (value < 1000)
                 continue;
             facts.odometer = whole;
-            facts.miles = miles;
+            facts.odometerUnit = miles ? DistanceUnit::Miles : DistanceUnit::Kilometres;
         } else if (beside(i, Cue::Keys, 3) && value <= 6) {
             facts.keys = value;
         } else if (beside(i, Cue::Months, 2) && value <= 48) {

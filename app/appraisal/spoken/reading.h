@@ -4,6 +4,7 @@
 
 #include "appraisal/spoken/lexicon.h"
 #include "appraisal/spoken/transcript.h"
+#include "domain/odometer.h"
 
 #include <map>
 #include <optional>
@@ -37,7 +38,7 @@ struct SpokenTread
 struct SpokenFacts
 {
     std::optional<int> odometer = {};
-    bool miles = true;
+    DistanceUnit odometerUnit = DistanceUnit::Miles;
     std::optional<int> keys = {};
     std::optional<int> testMonths = {};
     std::optional<int> serviceStamps = {};

@@ -125,7 +125,7 @@ QByteArray readingJson(const SpokenReading& reading)
         writer.Key("value");
         writer.Int(*reading.facts.odometer);
         writer.Key("unit");
-        writer.String(reading.facts.miles ? "mi" : "km");
+        text(writer, nameOf(reading.facts.odometerUnit).toStdString());
         writer.EndObject();
     }
     fact(writer, "keys", reading.facts.keys);

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "appraisal/spoken/reading.h"
 
+#include "domain/words.h"
+
 #include <cmath>
 
 namespace ramplight {
@@ -14,11 +16,6 @@ QString moment(double seconds)
         return {};
     const int whole = int(seconds);
     return QStringLiteral("[%1:%2] ").arg(whole / 60).arg(whole % 60, 2, 10, QLatin1Char('0'));
-}
-
-QString depth(int tenths)
-{
-    return QStringLiteral("%1.%2").arg(tenths / 10).arg(tenths % 10);
 }
 
 QString listed(const std::vector<PlaceId>& places)
@@ -48,12 +45,13 @@ QString readingWords(const SpokenReading& reading)
                    .arg(QString::fromStdString(finding.quote));
     }
     for (const SpokenTread& tread : reading.treads)
-        out += tread.lowTenthsMm == tread.highTenthsMm
-                   ? QStringLiteral("%1%2: %3 mm\n")
-                         .arg(moment(tread.seconds), tread.place.text, depth(tread.lowTenthsMm))
-                   : QStringLiteral("%1%2: %3 to %4 mm\n")
-                         .arg(moment(tread.seconds), tread.place.text, depth(tread.lowTenthsMm),
-                              depth(tread.highTenthsMm));
+        out += QStringLiteral("%1%2: %3\n")
+                   .arg(moment(tread.seconds), tread.place.text,
+                        tread.lowTenthsMm == tread.highTenthsMm
+                            ? valueWords(tread.lowTenthsMm, 1, Unit::Millimetre)
+                            : QStringLiteral("%1 to %2")
+                                  .arg(valueWords(tread.lowTenthsMm, 1, Unit::None),
+                                       valueWords(tread.highTenthsMm, 1, Unit::Millimetre)));
     if (!reading.sound.empty())
         out += QStringLiteral("Sound: %1\n").arg(listed(reading.sound));
     if (!reading.notMentioned.empty())
@@ -62,7 +60,7 @@ QString readingWords(const SpokenReading& reading)
     if (facts.odometer)
         out += QStringLiteral("Odometer: %1 %2\n")
                    .arg(*facts.odometer)
-                   .arg(facts.miles ? QStringLiteral("mi") : QStringLiteral("km"));
+                   .arg(nameOf(facts.odometerUnit));
     const auto fact = [&](const QString& title, const std::optional<int>& value) {
         if (value)
             out += QStringLiteral("%1: %2\n").arg(title).arg(*value);

@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include <algorithm>
+#include <cstddef>
+#include <vector>
+
+// Everything in the planner is referred to by its place in its vector, an int with -1 for none.
+namespace ramplight::planning {
+
+/// An int as the subscript that it is; not below 0.
+[[nodiscard]] constexpr std::size_t at(int i)
+{
+    return static_cast<std::size_t>(i);
+}
+
+[[nodiscard]] inline bool contains(const std::vector<int>& some, int one)
+{
+    return std::ranges::find(some, one) != some.end();
+}
+
+} // namespace ramplight::planning
