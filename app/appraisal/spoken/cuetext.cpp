@@ -96,21 +96,21 @@ void appendUnescaped(std::string_view raw, std::string& out)
 bool RollingLines::isNew(const std::string& line)
 {
     const std::string words{trimmed(line)};
-    _now.push_back(words);
-    if (_fresh)
+    m_now.push_back(words);
+    if (m_fresh)
         return true;
-    for (const std::string& before : _before)
+    for (const std::string& before : m_before)
         if (before == words && words.find(' ') != std::string::npos)
             return false;
-    _fresh = true;
+    m_fresh = true;
     return true;
 }
 
 void RollingLines::endCue()
 {
-    _before.swap(_now);
-    _now.clear();
-    _fresh = false;
+    m_before.swap(m_now);
+    m_now.clear();
+    m_fresh = false;
 }
 
 void appendCueText(std::string_view raw, Utterance& cue)

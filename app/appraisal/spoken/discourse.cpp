@@ -8,42 +8,42 @@ namespace ramplight::spoken {
 
 Discourse::Discourse(const Speech& speech, const Lexicon& lexicon, const Spotted& spotted,
                      Traffic traffic)
-    : _speech(speech)
-    , _lexicon(lexicon)
-    , _items(spotted.items)
-    , _namings(spotted.namings)
-    , _traffic(traffic)
-    , _taken(spotted.items.size(), 0)
-    , _sound(allPlaces().size(), 0)
-    , _mentioned(allPlaces().size(), 0)
+    : m_speech(speech)
+    , m_lexicon(lexicon)
+    , m_items(spotted.items)
+    , m_namings(spotted.namings)
+    , m_traffic(traffic)
+    , m_taken(spotted.items.size(), 0)
+    , m_sound(allPlaces().size(), 0)
+    , m_mentioned(allPlaces().size(), 0)
 {
 }
 
 const Item* Discourse::at(std::size_t i) const
 {
-    return i < _items.size() ? &_items[i] : nullptr;
+    return i < m_items.size() ? &m_items[i] : nullptr;
 }
 
 const Naming& Discourse::naming(const Item& item) const
 {
-    return _namings[std::size_t(item.id)];
+    return m_namings[std::size_t(item.id)];
 }
 
 bool Discourse::fresh(std::uint32_t token, int reach) const
 {
-    return !_focus.places.empty() && int(token) - int(_focus.last) <= reach;
+    return !m_focus.places.empty() && int(token) - int(m_focus.last) <= reach;
 }
 
 SpokenReading Discourse::run()
 {
-    for (std::size_t i = 0; i < _items.size(); ++i) {
-        if (_items[i].before == Break::Strong) {
-            ++_sentence;
-            settle(_items[i].first);
+    for (std::size_t i = 0; i < m_items.size(); ++i) {
+        if (m_items[i].before == Break::Strong) {
+            ++m_sentence;
+            settle(m_items[i].first);
         }
-        if (_taken[i] != 0)
+        if (m_taken[i] != 0)
             continue;
-        switch (_items[i].kind) {
+        switch (m_items[i].kind) {
         case Item::Kind::Place:
             onPlace(i);
             break;
@@ -71,7 +71,7 @@ SpokenReading Discourse::run()
 
 void Discourse::onCue(std::size_t i)
 {
-    const Item& item = _items[i];
+    const Item& item = m_items[i];
     switch (Cue(item.id)) {
     case Cue::Sound:
     case Cue::Tidy:
@@ -82,17 +82,17 @@ void Discourse::onCue(std::size_t i)
         onNormal(i);
         break;
     case Cue::Retraction:
-        if (item.first < _asideUntil && item.before == Break::None)
+        if (item.first < m_asideUntil && item.before == Break::None)
             break;
         // "that'll come off" is cleaning, "that's come off" was nothing.
         if (wantedBefore(i) && !isNegated(i)) {
             applyRemedy(i, {Remedy::Clean}, 0);
             break;
         }
-        if (i > 0 && _items[i - 1].kind == Item::Kind::Remedy &&
-            item.first - _items[i - 1].last <= 6) {
-            _corrected = true;
-            _correctedAt = item.last + 18;
+        if (i > 0 && m_items[i - 1].kind == Item::Kind::Remedy &&
+            item.first - m_items[i - 1].last <= 6) {
+            m_corrected = true;
+            m_correctedAt = item.last + 18;
             break;
         }
         retract(i, true);
@@ -100,83 +100,83 @@ void Discourse::onCue(std::size_t i)
     case Cue::No:
     case Cue::None:
         // "Polish? No, paint": other work comes instead.
-        if (const Base* base = _focus.base >= 0 ? &_lexicon.base(_focus.base) : nullptr;
+        if (const Base* base = m_focus.base >= 0 ? &m_lexicon.base(m_focus.base) : nullptr;
             (item.is(Cue::None) || item.turn || item.before == Break::Strong) && base != nullptr &&
-            base->name == "warning-lamps" && _focus.statements == 0 && fresh(item.first, 4)) {
-            sayNothingWrong(_focus.places, item.last);
+            base->name == "warning-lamps" && m_focus.statements == 0 && fresh(item.first, 4)) {
+            sayNothingWrong(m_focus.places, item.last);
             return;
         }
         for (std::size_t k = i; k-- > 0 && i - k <= 3;)
-            if (_items[k].kind == Item::Kind::Remedy && item.first - _items[k].last <= 8) {
-                _corrected = true;
-                _correctedAt = item.last + 18;
+            if (m_items[k].kind == Item::Kind::Remedy && item.first - m_items[k].last <= 8) {
+                m_corrected = true;
+                m_correctedAt = item.last + 18;
                 return;
             }
-        if (!_askedWorking.empty() && fresh(item.first, 10)) {
+        if (!m_askedWorking.empty() && fresh(item.first, 10)) {
             ConditionWords words;
             words.id = Condition::Inoperative;
-            const std::vector<Place> places = _askedWorking;
-            _askedWorking.clear();
+            const std::vector<Place> places = m_askedWorking;
+            m_askedWorking.clear();
             addFindings(i, places, words, 0.15);
             return;
         }
         // "No it's not through": what was said of the work is said anew.
-        if (item.before == Break::Strong && !_worked.empty() && !item.turn &&
-            item.first - _drafts[_worked.back()].last <= 16 &&
-            _drafts[_worked.back()].run == _run) {
-            _corrected = true;
-            _correctedAt = item.last + 18;
+        if (item.before == Break::Strong && !m_worked.empty() && !item.turn &&
+            item.first - m_drafts[m_worked.back()].last <= 16 &&
+            m_drafts[m_worked.back()].run == m_run) {
+            m_corrected = true;
+            m_correctedAt = item.last + 18;
             return;
         }
         retract(i, false);
         break;
     case Cue::Yes:
         // "Any warning lights? Yes."
-        if (_focus.base >= 0 && _lexicon.base(_focus.base).name == "warning-lamps" &&
-            _focus.statements == 0 && fresh(item.first, 4)) {
+        if (m_focus.base >= 0 && m_lexicon.base(m_focus.base).name == "warning-lamps" &&
+            m_focus.statements == 0 && fresh(item.first, 4)) {
             ConditionWords lit;
             lit.id = Condition::Lit;
-            addFindings(i, _focus.places, lit, 0.1);
+            addFindings(i, m_focus.places, lit, 0.1);
             break;
         }
-        if (!_askedWorking.empty()) {
-            sayNothingWrong(_askedWorking, item.last);
-            _askedWorking.clear();
+        if (!m_askedWorking.empty()) {
+            sayNothingWrong(m_askedWorking, item.last);
+            m_askedWorking.clear();
         }
-        if (_asked.open) {
-            _asked.open = false;
-            const Item& asked = _items[_asked.item];
-            addFindings(_asked.item, _asked.places, _lexicon.condition(asked.id), 0.1);
-        } else if (_askedOnce && _focus.statements == 0 && fresh(item.first, 6) &&
-                   item.first - _items[_lastAsked].last <= 45) {
+        if (m_asked.open) {
+            m_asked.open = false;
+            const Item& asked = m_items[m_asked.item];
+            addFindings(m_asked.item, m_asked.places, m_lexicon.condition(asked.id), 0.1);
+        } else if (m_askedOnce && m_focus.statements == 0 && fresh(item.first, 6) &&
+                   item.first - m_items[m_lastAsked].last <= 45) {
             // "Kerbed? Yes. Off side rear? Yes."
             bool bent = false;
-            const ConditionWords& words = _lexicon.condition(_items[_lastAsked].id);
-            addFindings(i, fitting(_focus.places, _focus.base, words, bent), words, 0.15);
+            const ConditionWords& words = m_lexicon.condition(m_items[m_lastAsked].id);
+            addFindings(i, fitting(m_focus.places, m_focus.base, words, bent), words, 0.15);
         }
         break;
     case Cue::Electric:
-        _electric = true;
+        m_electric = true;
         break;
     case Cue::Van:
-        _van = true;
+        m_van = true;
         break;
     case Cue::TwoDoor:
-        _twoDoor = true;
+        m_twoDoor = true;
         break;
     case Cue::Where:
-        _asideUntil = item.last + (_speech.punctuated ? 9U : 7U);
+        m_asideUntil = item.last + (m_speech.punctuated ? 9U : 7U);
         break;
     case Cue::So:
-        _asideUntil = 0;
+        m_asideUntil = 0;
         break;
     case Cue::Correction:
-        _corrected = true;
-        _correctedAt = item.last;
+        m_corrected = true;
+        m_correctedAt = item.last;
         break;
     case Cue::Operate:
-        if (isAsked(i) && !_focus.places.empty() && fresh(item.first, 8))
-            _askedWorking = _focus.places;
+        if (isAsked(i) && !m_focus.places.empty() && fresh(item.first, 8))
+            m_askedWorking = m_focus.places;
         break;
     case Cue::Another:
         // "I'd put another seat in it"
@@ -194,12 +194,12 @@ void Discourse::onCue(std::size_t i)
         except(i);
         break;
     case Cue::Inside:
-        _inside = true;
-        _along = false;
-        _focus.places.clear();
+        m_inside = true;
+        m_along = false;
+        m_focus.places.clear();
         break;
     case Cue::Outside:
-        _inside = false;
+        m_inside = false;
         break;
     case Cue::New:
         onNew(i);
@@ -216,9 +216,9 @@ void Discourse::onCue(std::size_t i)
 std::size_t Discourse::placeBehind(std::size_t i, bool adjective) const
 {
     std::size_t k = i + 1;
-    std::uint32_t last = _items[i].last;
-    for (; k < _items.size() && k <= i + 5; ++k) {
-        const Item& item = _items[k];
+    std::uint32_t last = m_items[i].last;
+    for (; k < m_items.size() && k <= i + 5; ++k) {
+        const Item& item = m_items[k];
         if (item.before == Break::Strong || item.turn || item.first - last > 6)
             return 0;
         if (item.kind == Item::Kind::Place) {
@@ -231,14 +231,14 @@ std::size_t Discourse::placeBehind(std::size_t i, bool adjective) const
                 item.lead == Lead::On && it.base < 0 && next != nullptr &&
                 next->kind == Item::Kind::Place && next->lead == Lead::On &&
                 naming(*next).base >= 0 &&
-                next->first - item.last <= (baseFor(it) < 0 && _focus.places.empty() ? 7U : 4U) &&
+                next->first - item.last <= (baseFor(it) < 0 && m_focus.places.empty() ? 7U : 4U) &&
                 next->before == Break::None)
                 return k + 1;
             if (item.lead == Lead::On)
                 return k;
             if (item.lead == Lead::From) {
-                const Condition what = _items[i].kind == Item::Kind::Condition
-                                           ? _lexicon.condition(_items[i].id).id
+                const Condition what = m_items[i].kind == Item::Kind::Condition
+                                           ? m_lexicon.condition(m_items[i].id).id
                                            : Condition::Mark;
                 return what == Condition::Noise || what == Condition::Vibration ||
                                what == Condition::Leak || what == Condition::Odour ||
@@ -248,7 +248,7 @@ std::size_t Discourse::placeBehind(std::size_t i, bool adjective) const
             }
             if (adjective && k == i + 1 && item.lead == Lead::None && item.first - last <= 2 &&
                 item.before == Break::None && naming(item).base >= 0 &&
-                (_focus.places.empty() || _focus.statements > 0))
+                (m_focus.places.empty() || m_focus.statements > 0))
                 return k;
             return 0;
         }
@@ -262,9 +262,9 @@ std::size_t Discourse::placeBehind(std::size_t i, bool adjective) const
 
 std::vector<Place> Discourse::focusPlaces(bool singular) const
 {
-    if (singular && _focus.lastPart > 0 && _focus.lastPart < _focus.places.size())
-        return {_focus.places.begin() + std::ptrdiff_t(_focus.lastPart), _focus.places.end()};
-    return _focus.places;
+    if (singular && m_focus.lastPart > 0 && m_focus.lastPart < m_focus.places.size())
+        return {m_focus.places.begin() + std::ptrdiff_t(m_focus.lastPart), m_focus.places.end()};
+    return m_focus.places;
 }
 
 } // namespace ramplight::spoken

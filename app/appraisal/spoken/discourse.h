@@ -190,49 +190,49 @@ private:
         bool open = false;
     };
 
-    const Speech& _speech;
-    const Lexicon& _lexicon;
-    const std::vector<Item>& _items;
-    const std::vector<Naming>& _namings;
-    Traffic _traffic;
+    const Speech& m_speech;
+    const Lexicon& m_lexicon;
+    const std::vector<Item>& m_items;
+    const std::vector<Naming>& m_namings;
+    Traffic m_traffic;
 
-    Focus _focus;
-    Stated _stated;
-    int _topic = -1; ///< the base that "the front one" stands for
-    std::optional<Side> _side = {};
-    bool _along = false; ///< the walk goes along that side
-    Axle _axle = Axle::None;
-    bool _inside = false;
-    bool _electric = false;
-    bool _van = false;
-    std::size_t _lastAsked = 0; ///< the item of the last defect that was asked for
-    bool _askedOnce = false;
-    bool _twoDoor = false;
-    bool _trims = false; ///< the wheels are of steel with trims
-    std::vector<Place> _askedWorking = {};
-    std::uint32_t _retractedAt = 0;
-    std::uint32_t _supposedAt = 0; ///< a defect was only thought of, of these places
-    std::vector<Place> _supposed = {};
-    std::uint32_t _asideUntil = 0; ///< places named before this token are mere circumstance
-    int _run = 0;
-    int _sentence = 0;
-    int _statement = 0;
-    bool _corrected = false; ///< what follows replaces what was just said
-    std::uint32_t _correctedAt = 0;
-    int _statementSentence = 0;
-    std::vector<char> _taken = {}; ///< items that another one has used up
-    std::vector<Draft> _drafts = {};
-    std::vector<std::optional<Draft>> _settled = {}; ///< by place and defect
-    std::size_t _settleAt = 64;
-    std::vector<Tread> _treads = {};
-    std::vector<int> _sound = {}; ///< by place: token of the last word of praise plus one
-    std::vector<char> _mentioned = {};
-    std::vector<PendingWork> _pending = {};
-    Asked _asked;
-    std::optional<std::size_t> _referred = {}; ///< "the hole, repair": the draft that is meant
-    std::uint32_t _referredAt = 0;
-    std::vector<std::size_t> _worked = {}; ///< drafts that the last work went to
-    std::vector<Remedy> _lastWork = {};
+    Focus m_focus;
+    Stated m_stated;
+    int m_topic = -1; ///< the base that "the front one" stands for
+    std::optional<Side> m_side = {};
+    bool m_along = false; ///< the walk goes along that side
+    Axle m_axle = Axle::None;
+    bool m_inside = false;
+    bool m_electric = false;
+    bool m_van = false;
+    std::size_t m_lastAsked = 0; ///< the item of the last defect that was asked for
+    bool m_askedOnce = false;
+    bool m_twoDoor = false;
+    bool m_trims = false; ///< the wheels are of steel with trims
+    std::vector<Place> m_askedWorking = {};
+    std::uint32_t m_retractedAt = 0;
+    std::uint32_t m_supposedAt = 0; ///< a defect was only thought of, of these places
+    std::vector<Place> m_supposed = {};
+    std::uint32_t m_asideUntil = 0; ///< places named before this token are mere circumstance
+    int m_run = 0;
+    int m_sentence = 0;
+    int m_statement = 0;
+    bool m_corrected = false; ///< what follows replaces what was just said
+    std::uint32_t m_correctedAt = 0;
+    int m_statementSentence = 0;
+    std::vector<char> m_taken = {}; ///< items that another one has used up
+    std::vector<Draft> m_drafts = {};
+    std::vector<std::optional<Draft>> m_settled = {}; ///< by place and defect
+    std::size_t m_settleAt = 64;
+    std::vector<Tread> m_treads = {};
+    std::vector<int> m_sound = {}; ///< by place: token of the last word of praise plus one
+    std::vector<char> m_mentioned = {};
+    std::vector<PendingWork> m_pending = {};
+    Asked m_asked;
+    std::optional<std::size_t> m_referred = {}; ///< "the hole, repair": the draft that is meant
+    std::uint32_t m_referredAt = 0;
+    std::vector<std::size_t> m_worked = {}; ///< drafts that the last work went to
+    std::vector<Remedy> m_lastWork = {};
 };
 
 } // namespace ramplight::spoken

@@ -9,154 +9,154 @@ namespace ramplight::spoken {
 std::optional<Draft>& Discourse::settled(Place place, Condition condition)
 {
     constexpr std::size_t defects = Names<Condition>::table.size();
-    if (_settled.empty())
-        _settled.resize(allPlaces().size() * defects);
-    return _settled[std::size_t(place) * defects + std::size_t(condition)];
+    if (m_settled.empty())
+        m_settled.resize(allPlaces().size() * defects);
+    return m_settled[std::size_t(place) * defects + std::size_t(condition)];
 }
 
 void Discourse::settle(std::uint32_t token)
 {
     constexpr std::uint32_t reach = 250;
-    if (_drafts.size() < _settleAt)
+    if (m_drafts.size() < m_settleAt)
         return;
     std::vector<Draft> near;
-    for (Draft& draft : _drafts)
+    for (Draft& draft : m_drafts)
         if (draft.last + reach >= token)
             near.push_back(std::move(draft));
         else if (draft.alive)
             settled(draft.place, draft.condition) = std::move(draft);
-    if (near.size() != _drafts.size()) {
+    if (near.size() != m_drafts.size()) {
         // What points at drafts by number points at nothing near any more.
-        _stated.drafts.clear();
-        _worked.clear();
-        _referred.reset();
+        m_stated.drafts.clear();
+        m_worked.clear();
+        m_referred.reset();
     }
-    _drafts = std::move(near);
-    _settleAt = std::max<std::size_t>(64, _drafts.size() * 2);
+    m_drafts = std::move(near);
+    m_settleAt = std::max<std::size_t>(64, m_drafts.size() * 2);
 }
 
 void Discourse::unsettle()
 {
-    for (std::optional<Draft>& draft : _settled)
+    for (std::optional<Draft>& draft : m_settled)
         if (draft)
-            _drafts.push_back(std::move(*draft));
-    _settled.clear();
+            m_drafts.push_back(std::move(*draft));
+    m_settled.clear();
 }
 
 std::size_t Discourse::keep(const Draft& draft)
 {
     settled(draft.place, draft.condition).reset();
-    const auto dead = std::ranges::find_if(_drafts, [&](const Draft& other) {
+    const auto dead = std::ranges::find_if(m_drafts, [&](const Draft& other) {
         return !other.alive && other.place == draft.place && other.condition == draft.condition;
     });
-    if (dead != _drafts.end()) {
+    if (dead != m_drafts.end()) {
         *dead = draft;
-        return std::size_t(dead - _drafts.begin());
+        return std::size_t(dead - m_drafts.begin());
     }
-    _drafts.push_back(draft);
-    return _drafts.size() - 1;
+    m_drafts.push_back(draft);
+    return m_drafts.size() - 1;
 }
 
 void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
                             const ConditionWords& words, double doubt)
 {
-    const Item& item = _items[i];
+    const Item& item = m_items[i];
     // A correction or "well, more of a ..." puts another word for the same thing.
-    if (_corrected && item.first - _correctedAt <= 6 &&
-        std::ranges::any_of(_drafts, [&](const Draft& draft) {
-            return draft.alive && draft.statement == _statement && draft.run == _run;
+    if (m_corrected && item.first - m_correctedAt <= 6 &&
+        std::ranges::any_of(m_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.statement == m_statement && draft.run == m_run;
         })) {
-        for (Draft& draft : _drafts)
-            if (draft.statement == _statement)
+        for (Draft& draft : m_drafts)
+            if (draft.statement == m_statement)
                 draft.alive = false;
-        _corrected = false;
+        m_corrected = false;
     }
     // A more exact word takes the place of "sticky".
-    for (Draft& draft : _drafts)
-        if (draft.alive && draft.weak && !words.weak && draft.run == _run &&
+    for (Draft& draft : m_drafts)
+        if (draft.alive && draft.weak && !words.weak && draft.run == m_run &&
             draft.remedies.empty() && item.first - draft.last <= 14 &&
             std::ranges::find(places, draft.place) != places.end())
             draft.alive = false;
-    ++_statement;
+    ++m_statement;
     const int count = countBefore(i);
     std::optional<Severity> severity = words.severity;
-    for (std::size_t k = i; k-- > 0 && i - k <= 2 && _items[k + 1].before == Break::None;)
-        if (_items[k].kind == Item::Kind::Severity && item.first - _items[k].last <= 3)
-            severity = Severity(_items[k].id);
-    _stated = {Stated::Kind::Finding, places, {}, 0, 0, item.last};
+    for (std::size_t k = i; k-- > 0 && i - k <= 2 && m_items[k + 1].before == Break::None;)
+        if (m_items[k].kind == Item::Kind::Severity && item.first - m_items[k].last <= 3)
+            severity = Severity(m_items[k].id);
+    m_stated = {Stated::Kind::Finding, places, {}, 0, 0, item.last};
     for (const Place place : places) {
         const Condition condition = conditionOn(place, words);
-        auto known = std::ranges::find_if(_drafts, [&](const Draft& draft) {
+        auto known = std::ranges::find_if(m_drafts, [&](const Draft& draft) {
             return draft.alive && draft.place == place && draft.condition == condition;
         });
-        if (auto& old = settled(place, condition); known == _drafts.end() && old) {
-            _drafts.push_back(std::move(*old));
+        if (auto& old = settled(place, condition); known == m_drafts.end() && old) {
+            m_drafts.push_back(std::move(*old));
             old.reset();
-            known = std::prev(_drafts.end());
+            known = std::prev(m_drafts.end());
         }
-        if (known == _drafts.end()) {
+        if (known == m_drafts.end()) {
             Draft draft;
             draft.place = place;
             draft.condition = condition;
-            draft.first = std::min(item.first, _focus.places.empty()            ? item.first
-                                               : item.first - _focus.first < 25 ? _focus.first
-                                                                                : item.first);
-            known = _drafts.begin() + std::ptrdiff_t(keep(draft));
+            draft.first = std::min(item.first, m_focus.places.empty()            ? item.first
+                                               : item.first - m_focus.first < 25 ? m_focus.first
+                                                                                 : item.first);
+            known = m_drafts.begin() + std::ptrdiff_t(keep(draft));
             known->doubt = doubt;
             known->weak = words.weak;
-            known->carried = _focus.sentence + 1 < _sentence;
+            known->carried = m_focus.sentence + 1 < m_sentence;
             if (count > 0)
                 known->count = count;
         }
-        known->run = _run;
-        known->statement = _statement;
-        known->sentence = _sentence;
+        known->run = m_run;
+        known->statement = m_statement;
+        known->sentence = m_sentence;
         known->last = std::max(known->last, item.last);
         if (severity)
             known->severity = severity;
-        if (_speech.tokens[item.first].mended)
+        if (m_speech.tokens[item.first].mended)
             known->doubt += 0.05;
-        _mentioned[std::size_t(place)] = 1;
-        _stated.drafts.push_back(std::size_t(known - _drafts.begin()));
-        claimPending(std::size_t(known - _drafts.begin()));
+        m_mentioned[std::size_t(place)] = 1;
+        m_stated.drafts.push_back(std::size_t(known - m_drafts.begin()));
+        claimPending(std::size_t(known - m_drafts.begin()));
     }
-    ++_focus.statements;
-    _statementSentence = _sentence;
-    _focus.last = std::max(_focus.last, item.last);
+    ++m_focus.statements;
+    m_statementSentence = m_sentence;
+    m_focus.last = std::max(m_focus.last, item.last);
 }
 
 void Discourse::onCondition(std::size_t i)
 {
-    const Item& item = _items[i];
-    const ConditionWords& words = _lexicon.condition(item.id);
+    const Item& item = m_items[i];
+    const ConditionWords& words = m_lexicon.condition(item.id);
     // "that's dirt, it's coming off": still of what was taken back
-    if (_retractedAt != 0 && item.first - _retractedAt <= 8 && item.before != Break::Strong &&
+    if (m_retractedAt != 0 && item.first - m_retractedAt <= 8 && item.before != Break::Strong &&
         (words.id == Condition::Loose || words.id == Condition::Dirty ||
          words.id == Condition::Contamination))
         return;
-    if (i > 0 && _items[i - 1].is(Cue::Me) && item.first - _items[i - 1].last <= 2 &&
+    if (i > 0 && m_items[i - 1].is(Cue::Me) && item.first - m_items[i - 1].last <= 2 &&
         item.before == Break::None)
         return;
     // "sticky marks", "rusty scratch": the more exact of the two is meant.
     if (const Item* next = at(i + 1); next != nullptr && item.extra == 1 &&
                                       next->kind == Item::Kind::Condition && next->extra == 0 &&
                                       next->first == item.last + 1 && next->before == Break::None) {
-        if (!_lexicon.condition(next->id).weak)
+        if (!m_lexicon.condition(next->id).weak)
             return;
-        _taken[i + 1] = 1;
+        m_taken[i + 1] = 1;
     }
     // "kerb nicks"
     if (const Item* next = at(i + 1); next != nullptr && words.id == Condition::Kerbed &&
                                       next->kind == Item::Kind::Condition &&
                                       next->first == item.last + 1 && next->before == Break::None)
-        _taken[i + 1] = 1;
-    if (words.weak && std::ranges::any_of(_drafts, [&](const Draft& draft) {
-            return draft.alive && draft.run == _run && draft.sentence == _sentence &&
+        m_taken[i + 1] = 1;
+    if (words.weak && std::ranges::any_of(m_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.run == m_run && draft.sentence == m_sentence &&
                    !(i > 0 && item.andBefore);
         }))
         return;
     std::vector<Place> places;
-    int base = _focus.base;
+    int base = m_focus.base;
     double doubt = 0;
     const std::size_t behind = placeBehind(i, item.extra == 1);
     if (words.always && words.base >= 0) {
@@ -166,71 +166,71 @@ void Discourse::onCondition(std::size_t i)
         const Resolved resolved = resolve(meant);
         places = resolved.places;
         base = resolved.base;
-        if (places != _focus.places) {
-            _focus = {};
-            _focus.places = places;
-            _focus.base = base;
-            _focus.first = _focus.last = item.first;
-            ++_run;
+        if (places != m_focus.places) {
+            m_focus = {};
+            m_focus.places = places;
+            m_focus.base = base;
+            m_focus.first = m_focus.last = item.first;
+            ++m_run;
         }
     } else if (behind != 0) {
         // "down the off side, across both doors": the side holds for the doors.
         for (std::size_t k = i + 1; k < behind; ++k)
-            if (_items[k].kind == Item::Kind::Place && naming(_items[k]).base < 0) {
-                if (const auto side = sideOf(naming(_items[k]).positions.front()))
-                    _side = side;
-                _along = true;
-                _taken[k] = 1;
+            if (m_items[k].kind == Item::Kind::Place && naming(m_items[k]).base < 0) {
+                if (const auto side = sideOf(naming(m_items[k]).positions.front()))
+                    m_side = side;
+                m_along = true;
+                m_taken[k] = 1;
             }
-        const Naming& it = naming(_items[behind]);
+        const Naming& it = naming(m_items[behind]);
         const Resolved resolved = resolve(it);
         const bool part = echoes(it) && fresh(item.first, 30);
-        const bool corner = it.base < 0 && !_focus.places.empty() && !tellsApart(_focus.base, it);
+        const bool corner = it.base < 0 && !m_focus.places.empty() && !tellsApart(m_focus.base, it);
         if (!resolved.places.empty() && !part && !corner) {
-            _taken[behind] = 1;
+            m_taken[behind] = 1;
             carry(it, resolved);
             if (it.base >= 0)
-                _topic = resolved.base;
+                m_topic = resolved.base;
             setFocus(behind, resolved, false);
-            _focus.first = std::min(_focus.first, item.first);
+            m_focus.first = std::min(m_focus.first, item.first);
             places = resolved.places;
             base = resolved.base;
         } else {
-            _taken[behind] = 1;
+            m_taken[behind] = 1;
             if (corner)
                 if (const auto side = sideOf(it.positions.front()))
-                    _side = side;
+                    m_side = side;
         }
     }
     if (places.empty()) {
         const bool singular = !isNegated(i) && item.extra == 0;
         places = focusPlaces(singular);
-        base = _focus.base;
+        base = m_focus.base;
         if (!fresh(item.first, 25))
             doubt += 0.1;
         if (!fresh(item.first, item.extra == 1 ? 30 : 55))
             places.clear();
     }
-    if (_focus.guessed)
+    if (m_focus.guessed)
         doubt += 0.15;
     // "one trim missing, off side front": which of them comes behind.
     if (const Item* next = at(i + 1);
-        behind == 0 && places.size() > 1 && base >= 0 && !_lexicon.base(base).group &&
+        behind == 0 && places.size() > 1 && base >= 0 && !m_lexicon.base(base).group &&
         next != nullptr && next->kind == Item::Kind::Place && next->before == Break::Weak &&
         next->lead == Lead::None && naming(*next).base < 0 && !naming(*next).amountSaid &&
         naming(*next).positions.front().axle != Axle::None && tellsApart(base, naming(*next))) {
         const Item* after = at(i + 2);
         const std::uint32_t behindIt = next->last + 1;
-        const WordId is = _lexicon.word("'s");
+        const WordId is = m_lexicon.word("'s");
         const bool own =
             (after != nullptr && after->before == Break::None && after->kind != Item::Kind::Cue) ||
-            (behindIt < _speech.tokens.size() && is != 0 && _speech.tokens[behindIt].word == is);
+            (behindIt < m_speech.tokens.size() && is != 0 && m_speech.tokens[behindIt].word == is);
         if (!own) {
             Naming meant = naming(*next);
             meant.base = base;
             const Resolved resolved = resolve(meant);
             if (!resolved.places.empty()) {
-                _taken[i + 1] = 1;
+                m_taken[i + 1] = 1;
                 carry(meant, resolved);
                 places = resolved.places;
             }
@@ -249,59 +249,60 @@ void Discourse::onCondition(std::size_t i)
         doubt += 0.15;
     if (fit.empty())
         return;
-    if (bent && _focus.places.empty()) {
-        _focus.places = fit;
-        _focus.base = words.base;
-        _focus.first = _focus.last = item.first;
-        _focus.statements = 0;
-        ++_run;
-        _topic = words.base;
+    if (bent && m_focus.places.empty()) {
+        m_focus.places = fit;
+        m_focus.base = words.base;
+        m_focus.first = m_focus.last = item.first;
+        m_focus.statements = 0;
+        ++m_run;
+        m_topic = words.base;
     }
     // "the tear wants stitching": the one that was spoken of before
-    if (item.extra == 0 && item.first > 0 && _focus.statements > 0 &&
-        _lexicon.isArticle(_speech.tokens[item.first - 1].word) && behind == 0) {
-        const auto old = std::ranges::find_if(_drafts, [&](const Draft& draft) {
+    if (item.extra == 0 && item.first > 0 && m_focus.statements > 0 &&
+        m_lexicon.isArticle(m_speech.tokens[item.first - 1].word) && behind == 0) {
+        const auto old = std::ranges::find_if(m_drafts, [&](const Draft& draft) {
             return draft.alive && draft.condition == conditionOn(draft.place, words) &&
-                   draft.run != _run && item.first - draft.last <= 90 &&
+                   draft.run != m_run && item.first - draft.last <= 90 &&
                    std::ranges::find(fit, draft.place) == fit.end();
         });
-        if (old != _drafts.end()) {
-            old->run = _run;
+        if (old != m_drafts.end()) {
+            old->run = m_run;
             old->last = item.last;
             return;
         }
     }
     // "the hole, repair": one of several that were found here
     if (item.extra == 0 && item.first > 0 && behind == 0 &&
-        _lexicon.isArticle(_speech.tokens[item.first - 1].word)) {
-        const auto here = std::ranges::find_if(_drafts, [&](const Draft& draft) {
-            return draft.alive && draft.run == _run &&
+        m_lexicon.isArticle(m_speech.tokens[item.first - 1].word)) {
+        const auto here = std::ranges::find_if(m_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.run == m_run &&
                    draft.condition == conditionOn(draft.place, words) &&
                    std::ranges::find(fit, draft.place) != fit.end();
         });
-        if (here != _drafts.end()) {
-            _referred = std::size_t(here - _drafts.begin());
-            _referredAt = item.last;
+        if (here != m_drafts.end()) {
+            m_referred = std::size_t(here - m_drafts.begin());
+            m_referredAt = item.last;
             return;
         }
     }
     // Peppered with chips is one thing.
-    if (words.id == Condition::Chip && std::ranges::any_of(_drafts, [&](const Draft& draft) {
-            return draft.alive && draft.condition == Condition::Pepper && draft.run == _run;
+    if (words.id == Condition::Chip && std::ranges::any_of(m_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.condition == Condition::Pepper && draft.run == m_run;
         }))
         return;
     // "only straw": what was taken for a defect was dirt.
     if ((words.id == Condition::Dirty || words.id == Condition::Contamination) && item.first > 0 &&
-        _lexicon.wordIs(_speech.tokens[item.first - 1].word, Cue::Want) && item.extra == 0 &&
-        (cueBefore(_items, i, Cue::But, 1) || std::ranges::any_of(_drafts, [&](const Draft& draft) {
-             return draft.alive && draft.run == _run && draft.remedies.empty() &&
+        m_lexicon.wordIs(m_speech.tokens[item.first - 1].word, Cue::Want) && item.extra == 0 &&
+        (cueBefore(m_items, i, Cue::But, 1) ||
+         std::ranges::any_of(m_drafts, [&](const Draft& draft) {
+             return draft.alive && draft.run == m_run && draft.remedies.empty() &&
                     item.first - draft.last <= 12 && draft.condition != words.id;
          }))) {
         retract(i, true);
         return;
     }
     // What only says more of the same: "not working, it's jammed".
-    if (!item.andBefore && std::ranges::any_of(_drafts, [&](const Draft& draft) {
+    if (!item.andBefore && std::ranges::any_of(m_drafts, [&](const Draft& draft) {
             const bool more =
                 (draft.condition == Condition::Inoperative && words.id == Condition::Broken) ||
                 (draft.condition == Condition::Broken &&
@@ -311,15 +312,15 @@ void Discourse::onCondition(std::size_t i)
                 (draft.condition == Condition::Loose && words.id == Condition::Misaligned) ||
                 (draft.condition == Condition::Kerbed &&
                  (words.id == Condition::Chip || words.id == Condition::Mark));
-            return draft.alive && more && draft.run == _run && item.first - draft.last <= 12 &&
+            return draft.alive && more && draft.run == m_run && item.first - draft.last <= 12 &&
                    std::ranges::find(fit, draft.place) != fit.end();
         }))
         return;
-    const bool denied = words.always && i > 0 && item.first - _items[i - 1].last <= 1 &&
-                        (_items[i - 1].is(Cue::No) || _items[i - 1].is(Cue::Negation));
+    const bool denied = words.always && i > 0 && item.first - m_items[i - 1].last <= 1 &&
+                        (m_items[i - 1].is(Cue::No) || m_items[i - 1].is(Cue::Negation));
     if (words.always ? denied : isNegated(i)) {
         // "no crack after all"
-        for (Draft& draft : _drafts)
+        for (Draft& draft : m_drafts)
             if (draft.alive && (draft.remedies.empty() || draft.borrowed) &&
                 draft.condition == conditionOn(draft.place, words) &&
                 std::ranges::find(fit, draft.place) != fit.end())
@@ -329,7 +330,7 @@ void Discourse::onCondition(std::size_t i)
     }
     // "has to be painted before I fit it" is work, too
     if (words.id == Condition::PreviousRepair && item.extra == 1 && i > 0 &&
-        _items[i - 1].is(Cue::Want) && item.first - _items[i - 1].last <= 1) {
+        m_items[i - 1].is(Cue::Want) && item.first - m_items[i - 1].last <= 1) {
         applyRemedy(i, {Remedy::Refinish}, 0);
         return;
     }
@@ -337,29 +338,29 @@ void Discourse::onCondition(std::size_t i)
     if (words.id == Condition::PreviousRepair && item.extra == 0 && wantedBefore(i))
         return;
     if (isSupposed(i)) {
-        _supposed = fit;
-        _supposedAt = item.last;
+        m_supposed = fit;
+        m_supposedAt = item.last;
         return;
     }
     if (isHistory(i))
         return;
     if (isAsked(i)) {
-        _asked = {i, fit, true};
-        _lastAsked = i;
-        _askedOnce = true;
+        m_asked = {i, fit, true};
+        m_lastAsked = i;
+        m_askedOnce = true;
         return;
     }
-    _asked.open = false;
+    m_asked.open = false;
     addFindings(i, fit, words, doubt);
 }
 
 void Discourse::onSeverity(std::size_t i)
 {
-    const Item& item = _items[i];
-    if (_drafts.empty() || item.before == Break::Strong)
+    const Item& item = m_items[i];
+    if (m_drafts.empty() || item.before == Break::Strong)
         return;
-    for (Draft& draft : _drafts)
-        if (draft.alive && draft.statement == _statement && draft.run == _run &&
+    for (Draft& draft : m_drafts)
+        if (draft.alive && draft.statement == m_statement && draft.run == m_run &&
             item.first - draft.last <= 8 && !draft.severity) {
             draft.severity = Severity(item.id);
         }

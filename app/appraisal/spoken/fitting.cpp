@@ -73,7 +73,7 @@ bool isOfWheel(Condition condition)
 /// Whether a place is one of a kind ("wheel") or of a name ("bonnet").
 bool Discourse::isOne(const PlaceId& place, const std::string& what) const
 {
-    return std::ranges::any_of(_lexicon.bases(), [&](const Base& base) {
+    return std::ranges::any_of(m_lexicon.bases(), [&](const Base& base) {
         return !base.group && (base.kind == what || base.name == what) &&
                std::ranges::find(base.members, place, &Member::place) != base.members.end();
     });
@@ -82,7 +82,7 @@ bool Discourse::isOne(const PlaceId& place, const std::string& what) const
 Condition Discourse::conditionOn(Place place, const ConditionWords& words) const
 {
     const PlaceInfo& info = allPlaces()[std::size_t(place)];
-    if (_trims && info.kind == PlaceKind::Wheel && words.id == Condition::Scuff)
+    if (m_trims && info.kind == PlaceKind::Wheel && words.id == Condition::Scuff)
         return words.id;
     for (const auto& [what, condition] : words.on)
         if (isOne(info.id, what))
@@ -95,8 +95,8 @@ std::vector<Place> Discourse::fitting(std::vector<Place> places, int base,
                                       const ConditionWords& words, bool& bent) const
 {
     if (base >= 0) {
-        const Base& it = _lexicon.base(base);
-        if (it.insideBase >= 0 && (isInsideCondition(words.id) || _inside))
+        const Base& it = m_lexicon.base(base);
+        if (it.insideBase >= 0 && (isInsideCondition(words.id) || m_inside))
             places = placesOf(it.insideBase);
         if (it.workBase >= 0 && isWorking(words.id))
             places = placesOf(it.workBase);

@@ -14,28 +14,28 @@ class Spotter
 {
 public:
     Spotter(const Speech& speech, const Lexicon& lexicon)
-        : _tokens(speech.tokens)
-        , _lexicon(lexicon)
-        , _possessive(lexicon.word("'s"))
-        , _mentions(mentionsIn(speech, lexicon))
+        : m_tokens(speech.tokens)
+        , m_lexicon(lexicon)
+        , m_possessive(lexicon.word("'s"))
+        , m_mentions(mentionsIn(speech, lexicon))
     {
     }
 
     Spotted run()
     {
-        _out.items.reserve(_mentions.size());
+        m_out.items.reserve(m_mentions.size());
         std::uint32_t token = 0;
-        for (std::size_t m = 0; m < _mentions.size();) {
-            numbersUntil(token, _mentions[m].first);
+        for (std::size_t m = 0; m < m_mentions.size();) {
+            numbersUntil(token, m_mentions[m].first);
             const std::size_t next = startsPlace(m) ? place(m) : other(m);
-            token = _mentions[next - 1].last + 1;
-            token = std::max(token, _spoken);
+            token = m_mentions[next - 1].last + 1;
+            token = std::max(token, m_spoken);
             m = next;
-            while (m < _mentions.size() && _mentions[m].first < token)
+            while (m < m_mentions.size() && m_mentions[m].first < token)
                 ++m;
         }
-        numbersUntil(token, std::uint32_t(_tokens.size()));
-        return std::move(_out);
+        numbersUntil(token, std::uint32_t(m_tokens.size()));
+        return std::move(m_out);
     }
 
 private:
@@ -43,26 +43,26 @@ private:
     Break breakIn(std::uint32_t first, std::uint32_t last) const
     {
         Break strongest = Break::None;
-        for (std::uint32_t i = first; i <= last && i < _tokens.size(); ++i)
-            strongest = std::max(strongest, _tokens[i].turn ? Break::Strong : _tokens[i].before);
+        for (std::uint32_t i = first; i <= last && i < m_tokens.size(); ++i)
+            strongest = std::max(strongest, m_tokens[i].turn ? Break::Strong : m_tokens[i].before);
         return strongest;
     }
 
     bool touches(std::size_t left, std::size_t right) const
     {
-        return right < _mentions.size() && _mentions[right].first == _mentions[left].last + 1 &&
-               _tokens[_mentions[right].first].before == Break::None;
+        return right < m_mentions.size() && m_mentions[right].first == m_mentions[left].last + 1 &&
+               m_tokens[m_mentions[right].first].before == Break::None;
     }
 
     /// "right" and "back" alone are positions only beside what makes them one.
     bool isBare(std::size_t m) const
     {
-        const Sense* sense = _mentions[m].placeSense();
+        const Sense* sense = m_mentions[m].placeSense();
         if (sense == nullptr || sense->extra != 2 ||
             (sense->kind != SenseKind::Side && sense->kind != SenseKind::Axle))
             return false;
         const auto makes = [&](std::size_t other) {
-            const Sense* its = _mentions[other].placeSense();
+            const Sense* its = m_mentions[other].placeSense();
             return its != nullptr && its->kind != SenseKind::Amount;
         };
         if (touches(m, m + 1) && makes(m + 1))
@@ -70,46 +70,47 @@ private:
         if (m > 0 && touches(m - 1, m) && makes(m - 1))
             return false;
         // "the back", "on the right"
-        const std::uint32_t first = _mentions[m].first;
-        if (first > 0 && _tokens[first].before == Break::None &&
-            _lexicon.isArticle(_tokens[first - 1].word) && _mentions[m].first == _mentions[m].last)
+        const std::uint32_t first = m_mentions[m].first;
+        if (first > 0 && m_tokens[first].before == Break::None &&
+            m_lexicon.isArticle(m_tokens[first - 1].word) &&
+            m_mentions[m].first == m_mentions[m].last)
             return false;
-        const std::uint32_t next = _mentions[m].last + 1;
-        if (next < _tokens.size() && _tokens[next].before == Break::None &&
-            _tokens[first].before != Break::None && _tokens[next].word == _possessive &&
-            _possessive != 0)
+        const std::uint32_t next = m_mentions[m].last + 1;
+        if (next < m_tokens.size() && m_tokens[next].before == Break::None &&
+            m_tokens[first].before != Break::None && m_tokens[next].word == m_possessive &&
+            m_possessive != 0)
             return false;
-        return !(next < _tokens.size() && _tokens[next].before == Break::None &&
-                 _tokens[next].word != 0 && _tokens[next].word == _lexicon.oneWord());
+        return !(next < m_tokens.size() && m_tokens[next].before == Break::None &&
+                 m_tokens[next].word != 0 && m_tokens[next].word == m_lexicon.oneWord());
     }
 
     /// A warning lamp is spoken of right before.
     bool lampBefore(std::size_t m) const
     {
         for (std::size_t k = m; k-- > 0 && m - k <= 3;) {
-            if (breakIn(_mentions[k].last + 1, _mentions[m].first) == Break::Strong)
+            if (breakIn(m_mentions[k].last + 1, m_mentions[m].first) == Break::Strong)
                 return false;
-            const Sense* noun = _mentions[k].sense(SenseKind::Base);
+            const Sense* noun = m_mentions[k].sense(SenseKind::Base);
             if (noun != nullptr)
-                return _lexicon.base(noun->id).name == "warning-lamps";
+                return m_lexicon.base(noun->id).name == "warning-lamps";
         }
         return false;
     }
 
     bool startsPlace(std::size_t m) const
     {
-        return _mentions[m].placeSense() != nullptr && !isBare(m);
+        return m_mentions[m].placeSense() != nullptr && !isBare(m);
     }
 
     /// Only small words between two mentions.
     bool onlyGlue(std::size_t left, std::size_t right) const
     {
-        const std::uint32_t from = _mentions[left].last + 1;
-        const std::uint32_t to = _mentions[right].first;
+        const std::uint32_t from = m_mentions[left].last + 1;
+        const std::uint32_t to = m_mentions[right].first;
         if (to - from > 2)
             return false;
         for (std::uint32_t i = from; i < to; ++i)
-            if (!_lexicon.isGlue(_tokens[i].word) && _tokens[i].word != _lexicon.oneWord())
+            if (!m_lexicon.isGlue(m_tokens[i].word) && m_tokens[i].word != m_lexicon.oneWord())
                 return false;
         return true;
     }
@@ -117,14 +118,14 @@ private:
     /// Sides and axles from here on that run into a noun: they belong to it.
     bool runsIntoNoun(std::size_t m) const
     {
-        for (; m < _mentions.size(); ++m) {
-            const Sense* sense = _mentions[m].placeSense();
+        for (; m < m_mentions.size(); ++m) {
+            const Sense* sense = m_mentions[m].placeSense();
             if (sense == nullptr)
                 return false;
             if (sense->kind == SenseKind::Base)
                 return true;
-            if (m + 1 >= _mentions.size() || !onlyGlue(m, m + 1) ||
-                breakIn(_mentions[m].last + 1, _mentions[m + 1].first) != Break::None)
+            if (m + 1 >= m_mentions.size() || !onlyGlue(m, m + 1) ||
+                breakIn(m_mentions[m].last + 1, m_mentions[m + 1].first) != Break::None)
                 return false;
         }
         return false;
@@ -133,16 +134,16 @@ private:
     /// "and the rear's five": what follows "and" has a statement of its own.
     bool ownClause(std::size_t m) const
     {
-        while (m + 1 < _mentions.size() && _mentions[m].placeSense() != nullptr &&
-               _mentions[m + 1].placeSense() != nullptr && onlyGlue(m, m + 1))
+        while (m + 1 < m_mentions.size() && m_mentions[m].placeSense() != nullptr &&
+               m_mentions[m + 1].placeSense() != nullptr && onlyGlue(m, m + 1))
             ++m;
-        const std::uint32_t next = _mentions[m].last + 1;
-        if (next >= _tokens.size())
+        const std::uint32_t next = m_mentions[m].last + 1;
+        if (next >= m_tokens.size())
             return false;
-        const Token& token = _tokens[next];
-        return _mentions[m].sense(SenseKind::Base) == nullptr &&
-               (token.tenths >= 0 || token.word == _possessive ||
-                (next + 1 < _tokens.size() && token.word == _lexicon.oneWord()));
+        const Token& token = m_tokens[next];
+        return m_mentions[m].sense(SenseKind::Base) == nullptr &&
+               (token.tenths >= 0 || token.word == m_possessive ||
+                (next + 1 < m_tokens.size() && token.word == m_lexicon.oneWord()));
     }
 
     bool setPosition(Naming& naming, const Sense& sense, bool override)
@@ -173,13 +174,13 @@ private:
         bool noun = false;
         bool linked = false;
         bool behind = false; // positions behind the noun
-        while (m < _mentions.size()) {
-            const Mention& mention = _mentions[m];
+        while (m < m_mentions.size()) {
+            const Mention& mention = m_mentions[m];
             Break gap = Break::None;
             if (m > start) {
                 if (!onlyGlue(m - 1, m))
                     break;
-                gap = breakIn(_mentions[m - 1].last + 1, mention.first);
+                gap = breakIn(m_mentions[m - 1].last + 1, mention.first);
                 if (gap == Break::Strong)
                     break;
             }
@@ -189,13 +190,14 @@ private:
             linked = linked && sense == nullptr;
             if (sense == nullptr) {
                 const bool more =
-                    m + 1 < _mentions.size() && _mentions[m + 1].placeSense() != nullptr &&
-                    _mentions[m + 1].placeSense()->kind != SenseKind::Base && onlyGlue(m, m + 1);
+                    m + 1 < m_mentions.size() && m_mentions[m + 1].placeSense() != nullptr &&
+                    m_mentions[m + 1].placeSense()->kind != SenseKind::Base && onlyGlue(m, m + 1);
                 const bool positioned =
-                    m > start && (_mentions[m - 1].sense(SenseKind::Side) != nullptr ||
-                                  _mentions[m - 1].sense(SenseKind::Axle) != nullptr);
+                    m > start && (m_mentions[m - 1].sense(SenseKind::Side) != nullptr ||
+                                  m_mentions[m - 1].sense(SenseKind::Axle) != nullptr);
                 if (mention.has(Cue::And) && more && !noun && positioned && gap == Break::None &&
-                    !ownClause(m + 1) && _mentions[m + 1].placeSense()->kind != SenseKind::Amount) {
+                    !ownClause(m + 1) &&
+                    m_mentions[m + 1].placeSense()->kind != SenseKind::Amount) {
                     Position next;
                     // "front and rear near side": what was said of the first holds for the second
                     naming.positions.push_back(next);
@@ -213,7 +215,7 @@ private:
                 if (mention.has(Cue::On) && more &&
                     (noun || naming.amountSaid ||
                      (positioned && !naming.positions.back().sideSaid &&
-                      _mentions[m + 1].sense(SenseKind::Side) != nullptr)) &&
+                      m_mentions[m + 1].sense(SenseKind::Side) != nullptr)) &&
                     !runsIntoNoun(m + 1)) {
                     behind = true;
                     ++m;
@@ -226,7 +228,7 @@ private:
                     break;
                 if (naming.amountSaid && naming.amount != Amount::Rest &&
                     naming.amount != Amount::Other && sense->extra == 0 &&
-                    _lexicon.base(sense->id).members.size() < 2 && m > start &&
+                    m_lexicon.base(sense->id).members.size() < 2 && m > start &&
                     naming.amount == Amount::All)
                     break;
                 noun = true;
@@ -265,29 +267,29 @@ private:
         }
         naming.positions.resize(std::max<std::size_t>(1, positionsSaid(naming)));
         share(naming);
-        const std::uint32_t first = _mentions[start].first;
-        std::uint32_t last = _mentions[end - 1].last;
-        if (last + 1 < _tokens.size() && _tokens[last + 1].word != 0 &&
-            _tokens[last + 1].word == _lexicon.oneWord() &&
-            _tokens[last + 1].before != Break::Strong &&
-            (naming.base < 0 || _mentions[end - 1].sense(SenseKind::Axle) != nullptr ||
-             _mentions[end - 1].sense(SenseKind::Side) != nullptr)) {
+        const std::uint32_t first = m_mentions[start].first;
+        std::uint32_t last = m_mentions[end - 1].last;
+        if (last + 1 < m_tokens.size() && m_tokens[last + 1].word != 0 &&
+            m_tokens[last + 1].word == m_lexicon.oneWord() &&
+            m_tokens[last + 1].before != Break::Strong &&
+            (naming.base < 0 || m_mentions[end - 1].sense(SenseKind::Axle) != nullptr ||
+             m_mentions[end - 1].sense(SenseKind::Side) != nullptr)) {
             ++last;
             naming.one = true;
             naming.several = false;
         }
-        if (last + 1 < _tokens.size() && _lexicon.isOnes(_tokens[last + 1].word) &&
-            _tokens[last + 1].before == Break::None && naming.base < 0) {
+        if (last + 1 < m_tokens.size() && m_lexicon.isOnes(m_tokens[last + 1].word) &&
+            m_tokens[last + 1].before == Break::None && naming.base < 0) {
             ++last;
             naming.several = true;
         }
         Item item = make(first, last, start);
         item.kind = Item::Kind::Place;
-        item.id = int(_out.namings.size());
+        item.id = int(m_out.namings.size());
         item.lead = leadBefore(start);
-        _out.namings.push_back(std::move(naming));
+        m_out.namings.push_back(std::move(naming));
         push(item);
-        _spoken = last + 1;
+        m_spoken = last + 1;
         return end;
     }
 
@@ -328,7 +330,7 @@ private:
     /// Whether a position right behind the noun tells its places apart.
     bool wants(const Naming& naming, const Sense& sense) const
     {
-        const Base& base = _lexicon.base(naming.base);
+        const Base& base = m_lexicon.base(naming.base);
         const bool seat =
             SideWord(sense.id) == SideWord::Driver || SideWord(sense.id) == SideWord::Passenger;
         return sense.kind == SenseKind::Side
@@ -340,12 +342,12 @@ private:
     {
         if (m == 0)
             return Lead::None;
-        const Mention& before = _mentions[m - 1];
-        if (_mentions[m].first - before.last > 3 ||
-            breakIn(before.last + 1, _mentions[m].first) != Break::None)
+        const Mention& before = m_mentions[m - 1];
+        if (m_mentions[m].first - before.last > 3 ||
+            breakIn(before.last + 1, m_mentions[m].first) != Break::None)
             return Lead::None;
-        for (std::uint32_t i = before.last + 1; i < _mentions[m].first; ++i)
-            if (!_lexicon.isGlue(_tokens[i].word) && _tokens[i].word != 0)
+        for (std::uint32_t i = before.last + 1; i < m_mentions[m].first; ++i)
+            if (!m_lexicon.isGlue(m_tokens[i].word) && m_tokens[i].word != 0)
                 return Lead::None;
         return before.has(Cue::On)       ? Lead::On
                : before.has(Cue::From)   ? Lead::From
@@ -363,22 +365,22 @@ private:
 
     void push(Item item)
     {
-        item.before = breakIn(_behind, item.first);
-        for (std::uint32_t i = _behind; i <= item.first; ++i) {
-            item.turn = item.turn || _tokens[i].turn;
-            item.paragraph = item.paragraph || _tokens[i].paragraph;
+        item.before = breakIn(m_behind, item.first);
+        for (std::uint32_t i = m_behind; i <= item.first; ++i) {
+            item.turn = item.turn || m_tokens[i].turn;
+            item.paragraph = item.paragraph || m_tokens[i].paragraph;
         }
-        item.andBefore = _and;
-        item.orBefore = _or;
-        item.butBefore = _but;
-        _and = _or = _but = false;
-        _behind = item.last + 1;
-        _out.items.push_back(item);
+        item.andBefore = m_and;
+        item.orBefore = m_or;
+        item.butBefore = m_but;
+        m_and = m_or = m_but = false;
+        m_behind = item.last + 1;
+        m_out.items.push_back(item);
     }
 
     std::size_t other(std::size_t m)
     {
-        const Mention& mention = _mentions[m];
+        const Mention& mention = m_mentions[m];
         const Sense* remedy = mention.sense(SenseKind::Remedy);
         const Sense* chosen = nullptr;
         for (const Sense& sense : mention.senses)
@@ -392,22 +394,22 @@ private:
         // "fine scratches"
         if (const Sense* severity = mention.sense(SenseKind::Severity);
             severity != nullptr && touches(m, m + 1) &&
-            _mentions[m + 1].sense(SenseKind::Condition) != nullptr)
+            m_mentions[m + 1].sense(SenseKind::Condition) != nullptr)
             chosen = severity;
         // "the light's on": nothing follows that it could be on
         if (chosen->kind == SenseKind::Cue && Cue(chosen->id) == Cue::On)
             if (const Sense* condition = mention.sense(SenseKind::Condition);
                 condition != nullptr && lampBefore(m) &&
-                !(m + 1 < _mentions.size() && onlyGlue(m, m + 1) &&
-                  breakIn(mention.last + 1, _mentions[m + 1].first) == Break::None &&
-                  _mentions[m + 1].placeSense() != nullptr))
+                !(m + 1 < m_mentions.size() && onlyGlue(m, m + 1) &&
+                  breakIn(mention.last + 1, m_mentions[m + 1].first) == Break::None &&
+                  m_mentions[m + 1].placeSense() != nullptr))
                 chosen = condition;
         if (chosen->kind == SenseKind::Cue) {
             const Cue cue = Cue(chosen->id);
             if (cue == Cue::And || cue == Cue::Or || cue == Cue::But) {
-                _and = _and || cue == Cue::And;
-                _or = _or || cue == Cue::Or;
-                _but = _but || cue == Cue::But;
+                m_and = m_and || cue == Cue::And;
+                m_or = m_or || cue == Cue::Or;
+                m_but = m_but || cue == Cue::But;
                 return m + 1;
             }
             if (cue == Cue::Is)
@@ -442,25 +444,25 @@ private:
     void numbersUntil(std::uint32_t from, std::uint32_t to)
     {
         for (std::uint32_t i = from; i < to; ++i)
-            if (_tokens[i].tenths >= 0 && !_tokens[i].money) {
+            if (m_tokens[i].tenths >= 0 && !m_tokens[i].money) {
                 Item item = make(i, i, 0);
                 item.kind = Item::Kind::Number;
-                item.id = _tokens[i].tenths;
-                item.extra = _tokens[i].several ? 1 : 0;
+                item.id = m_tokens[i].tenths;
+                item.extra = m_tokens[i].several ? 1 : 0;
                 push(item);
             }
     }
 
-    const std::vector<Token>& _tokens;
-    const Lexicon& _lexicon;
-    WordId _possessive;
-    std::vector<Mention> _mentions;
-    Spotted _out;
-    std::uint32_t _behind = 0; ///< first token behind the last item
-    std::uint32_t _spoken = 0; ///< first token that is not part of a naming yet
-    bool _and = false;
-    bool _or = false;
-    bool _but = false;
+    const std::vector<Token>& m_tokens;
+    const Lexicon& m_lexicon;
+    WordId m_possessive;
+    std::vector<Mention> m_mentions;
+    Spotted m_out;
+    std::uint32_t m_behind = 0; ///< first token behind the last item
+    std::uint32_t m_spoken = 0; ///< first token that is not part of a naming yet
+    bool m_and = false;
+    bool m_or = false;
+    bool m_but = false;
 };
 
 } // namespace

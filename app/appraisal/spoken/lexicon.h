@@ -197,30 +197,30 @@ public:
     [[nodiscard]] bool isOnes(WordId word) const;
     /// The word alone steers in this way.
     [[nodiscard]] bool wordIs(WordId word, Cue cue) const;
-    [[nodiscard]] bool unitsBeforeTens() const { return _unitsBeforeTens; }
+    [[nodiscard]] bool unitsBeforeTens() const { return m_unitsBeforeTens; }
     /// German writes a number as one word: its pieces, or nothing.
-    [[nodiscard]] bool compoundNumbers() const { return _compoundNumbers; }
-    [[nodiscard]] char decimalSign() const { return _decimalSign; }
+    [[nodiscard]] bool compoundNumbers() const { return m_compoundNumbers; }
+    [[nodiscard]] char decimalSign() const { return m_decimalSign; }
 
     /// Steps through phrases: the node behind this word, or -1.
     [[nodiscard]] int step(int node, WordId word) const;
     [[nodiscard]] std::span<const Sense> senses(int node) const;
 
-    [[nodiscard]] const std::vector<Base>& bases() const { return _bases; }
-    [[nodiscard]] const Base& base(int index) const { return _bases[std::size_t(index)]; }
+    [[nodiscard]] const std::vector<Base>& bases() const { return m_bases; }
+    [[nodiscard]] const Base& base(int index) const { return m_bases[std::size_t(index)]; }
     [[nodiscard]] int baseNamed(std::string_view name) const;
     [[nodiscard]] const ConditionWords& condition(int index) const
     {
-        return _conditions[std::size_t(index)];
+        return m_conditions[std::size_t(index)];
     }
     [[nodiscard]] const RemedyWords& remedy(int index) const
     {
-        return _remedies[std::size_t(index)];
+        return m_remedies[std::size_t(index)];
     }
-    [[nodiscard]] const std::vector<Implied>& implied() const { return _implied; }
+    [[nodiscard]] const std::vector<Implied>& implied() const { return m_implied; }
     /// Positions in allPlaces().
-    [[nodiscard]] const std::vector<int>& walkRound() const { return _walkRound; }
-    [[nodiscard]] WordId oneWord() const { return _one; }
+    [[nodiscard]] const std::vector<int>& walkRound() const { return m_walkRound; }
+    [[nodiscard]] WordId oneWord() const { return m_one; }
 
 private:
     friend class LexiconReader;
@@ -235,26 +235,26 @@ private:
     template <typename Value>
     using TextMap = std::unordered_map<std::string, Value, TextHash, std::equal_to<>>;
 
-    TextMap<WordId> _words;
-    TextMap<std::vector<WordId>> _rewrites;
-    std::vector<std::optional<NumberWord>> _numbers;
-    std::vector<bool> _fillers;
-    std::vector<bool> _glue;
-    std::unordered_map<WordId, std::vector<Slip>> _slips;
-    std::vector<bool> _articles;
-    std::vector<bool> _ones;
-    std::unordered_map<std::uint64_t, int> _steps;
-    std::vector<std::vector<Sense>> _senses; ///< by node
-    std::vector<Base> _bases;
-    std::vector<ConditionWords> _conditions;
-    std::vector<RemedyWords> _remedies;
-    std::vector<Implied> _implied;
-    std::vector<int> _walkRound;
-    std::vector<WordId> _digits;
-    WordId _one = 0;
-    char _decimalSign = '.';
-    bool _unitsBeforeTens = false;
-    bool _compoundNumbers = false;
+    TextMap<WordId> m_words;
+    TextMap<std::vector<WordId>> m_rewrites;
+    std::vector<std::optional<NumberWord>> m_numbers;
+    std::vector<bool> m_fillers;
+    std::vector<bool> m_glue;
+    std::unordered_map<WordId, std::vector<Slip>> m_slips;
+    std::vector<bool> m_articles;
+    std::vector<bool> m_ones;
+    std::unordered_map<std::uint64_t, int> m_steps;
+    std::vector<std::vector<Sense>> m_senses; ///< by node
+    std::vector<Base> m_bases;
+    std::vector<ConditionWords> m_conditions;
+    std::vector<RemedyWords> m_remedies;
+    std::vector<Implied> m_implied;
+    std::vector<int> m_walkRound;
+    std::vector<WordId> m_digits;
+    WordId m_one = 0;
+    char m_decimalSign = '.';
+    bool m_unitsBeforeTens = false;
+    bool m_compoundNumbers = false;
 };
 
 } // namespace ramplight::spoken

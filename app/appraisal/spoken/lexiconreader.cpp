@@ -167,40 +167,40 @@ class LexiconReader
 public:
     Lexicon take(const Json& root)
     {
-        _lexicon._senses.emplace_back();
+        m_lexicon.m_senses.emplace_back();
         if (const Json* rules = member(root, "rules")) {
             const auto flag = [&](const char* key) {
                 const Json* value = member(*rules, key);
                 return value != nullptr && value->IsBool() && value->GetBool();
             };
-            _lexicon._unitsBeforeTens = flag("unitsBeforeTens");
-            _lexicon._compoundNumbers = flag("compoundNumbers");
+            m_lexicon.m_unitsBeforeTens = flag("unitsBeforeTens");
+            m_lexicon.m_compoundNumbers = flag("compoundNumbers");
             if (const Json* sign = member(*rules, "decimalSign"))
-                _lexicon._decimalSign = text(*sign).substr(0, 1) == "," ? ',' : '.';
+                m_lexicon.m_decimalSign = text(*sign).substr(0, 1) == "," ? ',' : '.';
         }
         readNumbers(root);
         forEachMember(member(root, "spelling"), [&](std::string_view from, const Json& to) {
-            _lexicon._rewrites.emplace(std::string(from), words(text(to)));
+            m_lexicon.m_rewrites.emplace(std::string(from), words(text(to)));
         });
-        readFlags(member(root, "fillers"), _lexicon._fillers);
-        readFlags(member(root, "glue"), _lexicon._glue);
-        readFlags(member(root, "articles"), _lexicon._articles);
-        readFlags(member(root, "ones"), _lexicon._ones);
+        readFlags(member(root, "fillers"), m_lexicon.m_fillers);
+        readFlags(member(root, "glue"), m_lexicon.m_glue);
+        readFlags(member(root, "articles"), m_lexicon.m_articles);
+        readFlags(member(root, "ones"), m_lexicon.m_ones);
         readPositions(root);
         readBases(root);
         readDefects(root);
         readSlips(root);
         forEachText(member(root, "walkRound"), [&](std::string_view id) {
-            _lexicon._walkRound.push_back(indexOf(place(id)));
+            m_lexicon.m_walkRound.push_back(indexOf(place(id)));
         });
-        return std::move(_lexicon);
+        return std::move(m_lexicon);
     }
 
 private:
     WordId intern(std::string_view word)
     {
-        const auto next = WordId(_lexicon._words.size() + 1);
-        return _lexicon._words.try_emplace(std::string(word), next).first->second;
+        const auto next = WordId(m_lexicon.m_words.size() + 1);
+        return m_lexicon.m_words.try_emplace(std::string(word), next).first->second;
     }
 
     void readFlags(const Json* list, std::vector<bool>& flags)
@@ -242,12 +242,12 @@ private:
             for (const std::string& word : phrase) {
                 const std::uint64_t key = (std::uint64_t(unsigned(node)) << 32) | intern(word);
                 const auto [it, fresh] =
-                    _lexicon._steps.try_emplace(key, int(_lexicon._senses.size()));
+                    m_lexicon.m_steps.try_emplace(key, int(m_lexicon.m_senses.size()));
                 if (fresh)
-                    _lexicon._senses.emplace_back();
+                    m_lexicon.m_senses.emplace_back();
                 node = it->second;
             }
-            _lexicon._senses[std::size_t(node)].push_back(sense);
+            m_lexicon.m_senses[std::size_t(node)].push_back(sense);
         }
     }
 
@@ -263,9 +263,9 @@ private:
             return;
         const auto put = [&](std::string_view word, NumberWord number) {
             const WordId id = intern(word);
-            if (_lexicon._numbers.size() <= id)
-                _lexicon._numbers.resize(id + 1);
-            _lexicon._numbers[id] = number;
+            if (m_lexicon.m_numbers.size() <= id)
+                m_lexicon.m_numbers.resize(id + 1);
+            m_lexicon.m_numbers[id] = number;
         };
         using Kind = NumberWord::Kind;
         forEachMember(member(*numbers, "values"), [&](std::string_view word, const Json& value) {
@@ -275,7 +275,7 @@ private:
             const bool tens = number >= 20 && number < 100 && number % 10 == 0;
             put(word, {tens ? Kind::Tens : Kind::Unit, number, false});
             if (number >= 0 && number <= 20) {
-                auto& digits = _lexicon._digits;
+                auto& digits = m_lexicon.m_digits;
                 if (digits.size() <= std::size_t(number))
                     digits.resize(std::size_t(number) + 1);
                 if (digits[std::size_t(number)] == 0)
@@ -296,7 +296,7 @@ private:
             forEachText(member(*numbers, key), [&, kind = kind](std::string_view word) {
                 put(word, {kind, 0, false});
             });
-        _lexicon._one = _lexicon.digitWord(1);
+        m_lexicon.m_one = m_lexicon.digitWord(1);
     }
 
     void readPositions(const Json& root)
@@ -350,14 +350,14 @@ private:
                 base.sides = base.sides || one.side != base.members.front().side;
                 base.axles = base.axles || one.axle != base.members.front().axle;
             }
-            const int index = int(_lexicon._bases.size());
+            const int index = int(m_lexicon.m_bases.size());
             sayAll(member(entry, "one"), {SenseKind::Base, index, 0});
             sayAll(member(entry, "several"), {SenseKind::Base, index, 1});
-            _lexicon._bases.push_back(std::move(base));
+            m_lexicon.m_bases.push_back(std::move(base));
         }
         std::size_t i = 0;
         for (const Json& entry : bases->GetArray()) {
-            Base& base = _lexicon._bases[i++];
+            Base& base = m_lexicon.m_bases[i++];
             base.frontBase = otherBase(entry, "atFront");
             base.rearBase = otherBase(entry, "atRear");
             base.insideBase = otherBase(entry, "inside");
@@ -371,7 +371,7 @@ private:
         const Json* name = member(entry, key);
         if (name == nullptr)
             return -1;
-        const int index = _lexicon.baseNamed(text(*name));
+        const int index = m_lexicon.baseNamed(text(*name));
         if (index < 0)
             refuse("unknown base " + std::string(text(*name)));
         return index;
@@ -409,8 +409,8 @@ private:
                         [&](std::string_view kind) { words.only.emplace_back(kind); });
             if (const Json* severity = member(entry, "severity"))
                 words.severity = named<Severity>(text(*severity));
-            const int index = int(_lexicon._conditions.size());
-            _lexicon._conditions.push_back(std::move(words));
+            const int index = int(m_lexicon.m_conditions.size());
+            m_lexicon.m_conditions.push_back(std::move(words));
             sayAll(member(entry, "nouns"), {SenseKind::Condition, index, 0});
             sayAll(member(entry, "adjectives"), {SenseKind::Condition, index, 1});
         }
@@ -425,15 +425,15 @@ private:
             forEachText(member(entry, "ids"),
                         [&](std::string_view id) { words.ids.push_back(named<Remedy>(id)); });
             words.needsCue = member(entry, "needsCue") != nullptr;
-            const int index = int(_lexicon._remedies.size());
-            _lexicon._remedies.push_back(std::move(words));
+            const int index = int(m_lexicon.m_remedies.size());
+            m_lexicon.m_remedies.push_back(std::move(words));
             sayAll(member(entry, "say"), {SenseKind::Remedy, index, 0});
         }
         if (const Json* implied = member(root, "implied"))
             for (const Json& entry : implied->GetArray())
-                _lexicon._implied.push_back({named<Remedy>(text(needed(entry, "remedy"))),
-                                             std::string(text(needed(entry, "on"))),
-                                             named<Condition>(text(needed(entry, "condition")))});
+                m_lexicon.m_implied.push_back({named<Remedy>(text(needed(entry, "remedy"))),
+                                               std::string(text(needed(entry, "on"))),
+                                               named<Condition>(text(needed(entry, "condition")))});
     }
 
     void readSlips(const Json& root)
@@ -456,12 +456,12 @@ private:
                     slip.beside.push_back(id);
             });
             forEachText(member(entry, "heard"), [&](std::string_view word) {
-                _lexicon._slips[intern(word)].push_back(slip);
+                m_lexicon.m_slips[intern(word)].push_back(slip);
             });
         }
     }
 
-    Lexicon _lexicon;
+    Lexicon m_lexicon;
 };
 
 tl::expected<Lexicon, QString> Lexicon::read(const QByteArray& json)

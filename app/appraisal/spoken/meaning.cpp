@@ -26,20 +26,20 @@ bool cueBefore(const std::vector<Item>& items, std::size_t i, Cue cue, std::uint
 /// "no dents", "not a mark", "without any chips or scratches".
 bool Discourse::isNegated(std::size_t i) const
 {
-    const Item* item = &_items[i];
+    const Item* item = &m_items[i];
     // Behind: "scratches, none".
     if (const Item* next = at(i + 1);
         next != nullptr && next->is(Cue::None) && next->first - item->last <= 2)
         return true;
     for (std::size_t k = i; k-- > 0;) {
-        const Item& before = _items[k];
+        const Item& before = m_items[k];
         const bool linked = item->orBefore || (item->before != Break::Strong &&
                                                before.kind == Item::Kind::Condition &&
                                                item->kind == Item::Kind::Condition &&
                                                !(item->before == Break::Weak && item->extra == 1) &&
                                                item->first - before.last <= 2 && !item->butBefore);
         if (item->before == Break::Strong || item->turn || item->butBefore ||
-            (_items[i].kind == Item::Kind::Remedy && item->andBefore))
+            (m_items[i].kind == Item::Kind::Remedy && item->andBefore))
             return false;
         // "oh no, dog hair" denies nothing
         if (before.is(Cue::So))
@@ -67,30 +67,30 @@ bool Discourse::isNegated(std::size_t i) const
 
 bool Discourse::isSupposed(std::size_t i) const
 {
-    return cueBefore(_items, i, Cue::Supposed, _speech.punctuated ? 18 : 9);
+    return cueBefore(m_items, i, Cue::Supposed, m_speech.punctuated ? 18 : 9);
 }
 
 bool Discourse::isHistory(std::size_t i) const
 {
-    if (cueBefore(_items, i, Cue::History, 7))
+    if (cueBefore(m_items, i, Cue::History, 7))
         return true;
     const Item* next = at(i + 1);
     return next != nullptr && next->is(Cue::History) && next->before == Break::None &&
-           next->first - _items[i].last <= 4;
+           next->first - m_items[i].last <= 4;
 }
 
 bool Discourse::isAsked(std::size_t i) const
 {
-    const auto& tokens = _speech.tokens;
-    if (cueBefore(_items, i, Cue::Any, 4))
+    const auto& tokens = m_speech.tokens;
+    if (cueBefore(m_items, i, Cue::Any, 4))
         return true;
     // "a big one is that, so ..." asks nothing
-    for (std::size_t k = i; k-- > 0 && i - k <= 6 && _items[k + 1].before != Break::Strong &&
-                            !_items[k + 1].turn && _items[i].first - _items[k].last <= 8;)
-        if (_items[k].is(Cue::Question))
-            return tokens[_items[k].last + 1].before == Break::None;
-    for (std::uint32_t t = _items[i].last; t < tokens.size() && t < _items[i].last + 14; ++t) {
-        if (t > _items[i].last && tokens[t].before == Break::Strong)
+    for (std::size_t k = i; k-- > 0 && i - k <= 6 && m_items[k + 1].before != Break::Strong &&
+                            !m_items[k + 1].turn && m_items[i].first - m_items[k].last <= 8;)
+        if (m_items[k].is(Cue::Question))
+            return tokens[m_items[k].last + 1].before == Break::None;
+    for (std::uint32_t t = m_items[i].last; t < tokens.size() && t < m_items[i].last + 14; ++t) {
+        if (t > m_items[i].last && tokens[t].before == Break::Strong)
             return false;
         if (tokens[t].asks)
             return true;
@@ -101,8 +101,8 @@ bool Discourse::isAsked(std::size_t i) const
 int Discourse::countBefore(std::size_t i) const
 {
     for (std::size_t k = i; k-- > 0 && i - k <= 2;) {
-        const Item& before = _items[k];
-        if (_items[i].first - before.last > 3 || _items[k + 1].before == Break::Strong)
+        const Item& before = m_items[k];
+        if (m_items[i].first - before.last > 3 || m_items[k + 1].before == Break::Strong)
             return -1;
         if (before.kind == Item::Kind::Number)
             return before.id % 10 == 0 && before.id < 1000 ? before.id / 10 : -1;

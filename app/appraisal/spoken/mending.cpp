@@ -14,8 +14,8 @@ class Mender
 {
 public:
     Mender(const Speech& speech, const Lexicon& lexicon)
-        : _tokens(speech.tokens)
-        , _lexicon(lexicon)
+        : m_tokens(speech.tokens)
+        , m_lexicon(lexicon)
     {
     }
 
@@ -40,10 +40,10 @@ private:
     /// All that the single word at a place can mean; nothing behind the end.
     std::span<const Sense> sensesOf(std::size_t i) const
     {
-        if (i >= _tokens.size() || _tokens[i].word == 0)
+        if (i >= m_tokens.size() || m_tokens[i].word == 0)
             return {};
-        const int node = _lexicon.step(0, _tokens[i].word);
-        return node < 0 ? std::span<const Sense>() : _lexicon.senses(node);
+        const int node = m_lexicon.step(0, m_tokens[i].word);
+        return node < 0 ? std::span<const Sense>() : m_lexicon.senses(node);
     }
 
     /// The sense of the single word at a place, if it has one of this kind.
@@ -55,29 +55,29 @@ private:
         return nullptr;
     }
 
-    bool startsClause(std::size_t i) const { return i == 0 || _tokens[i].before != Break::None; }
+    bool startsClause(std::size_t i) const { return i == 0 || m_tokens[i].before != Break::None; }
 
     /// Words of side or axle right before or behind, at most one word between.
     bool position(std::size_t i, int step) const
     {
         for (int k = 1; k <= 2; ++k) {
             const std::ptrdiff_t at = std::ptrdiff_t(i) + step * k;
-            if (at < 0 || at >= std::ptrdiff_t(_tokens.size()))
+            if (at < 0 || at >= std::ptrdiff_t(m_tokens.size()))
                 return false;
             const auto index = std::size_t(at);
             if (senseOf(index, SenseKind::Side) != nullptr ||
                 senseOf(index, SenseKind::Axle) != nullptr)
                 return true;
             // "near side", "left hand": two words that are one sense.
-            if (step < 0 && index > 0 && _tokens[index - 1].word != 0) {
-                const int first = _lexicon.step(0, _tokens[index - 1].word);
-                const int node = first < 0 ? -1 : _lexicon.step(first, _tokens[index].word);
+            if (step < 0 && index > 0 && m_tokens[index - 1].word != 0) {
+                const int first = m_lexicon.step(0, m_tokens[index - 1].word);
+                const int node = first < 0 ? -1 : m_lexicon.step(first, m_tokens[index].word);
                 if (node >= 0)
-                    for (const Sense& sense : _lexicon.senses(node))
+                    for (const Sense& sense : m_lexicon.senses(node))
                         if (sense.kind == SenseKind::Side)
                             return true;
             }
-            if (step < 0 && _tokens[index].before == Break::Strong)
+            if (step < 0 && m_tokens[index].before == Break::Strong)
                 return false;
         }
         return false;
@@ -97,10 +97,10 @@ private:
     {
         if (i == 0)
             return false;
-        const Token& before = _tokens[i - 1];
+        const Token& before = m_tokens[i - 1];
         if (before.tenths >= 0 || senseOf(i - 1, SenseKind::Severity) != nullptr)
             return true;
-        const NumberWord* number = _lexicon.number(before.word);
+        const NumberWord* number = m_lexicon.number(before.word);
         return (number != nullptr && number->kind == NumberWord::Kind::Article) ||
                hasCue(i - 1, {Cue::Negation, Cue::No, Cue::Any, Cue::Another});
     }
@@ -116,16 +116,16 @@ private:
     bool near(const Slip& slip, std::size_t i, std::size_t reach) const
     {
         const std::size_t from = i > reach ? i - reach : 0;
-        const std::size_t to = std::min(_tokens.size(), i + reach / 2 + 1);
+        const std::size_t to = std::min(m_tokens.size(), i + reach / 2 + 1);
         for (std::size_t k = from; k < to; ++k)
-            if (k != i && _tokens[k].word != 0 &&
-                std::ranges::find(slip.beside, _tokens[k].word) != slip.beside.end())
+            if (k != i && m_tokens[k].word != 0 &&
+                std::ranges::find(slip.beside, m_tokens[k].word) != slip.beside.end())
                 return true;
         return false;
     }
 
-    const std::vector<Token>& _tokens;
-    const Lexicon& _lexicon;
+    const std::vector<Token>& m_tokens;
+    const Lexicon& m_lexicon;
 };
 
 } // namespace

@@ -13,8 +13,8 @@ class NumberReader
 {
 public:
     NumberReader(const Speech& speech, const Lexicon& lexicon)
-        : _tokens(speech.tokens)
-        , _lexicon(lexicon)
+        : m_tokens(speech.tokens)
+        , m_lexicon(lexicon)
     {
     }
 
@@ -34,15 +34,15 @@ public:
         bool several = false;
         bool scaled = false; // behind "hundred" or "thousand" more may follow
         int last = 1000;     // the size of the last piece: smaller ones may follow
-        for (; i < _tokens.size(); ++i) {
-            if (i > first && _tokens[i].before == Break::Strong)
+        for (; i < m_tokens.size(); ++i) {
+            if (i > first && m_tokens[i].before == Break::Strong)
                 break;
             const Kind kind = kindAt(i);
-            const std::int64_t value = _tokens[i].tenths;
+            const std::int64_t value = m_tokens[i].tenths;
             if (value >= 0) { // unit, tens or digits
                 if (value % 10 != 0 || value >= 100'000) {
                     if (i == first)
-                        return {1, value, _tokens[i].several};
+                        return {1, value, m_tokens[i].several};
                     break;
                 }
                 const int whole = int(value / 10);
@@ -51,7 +51,7 @@ public:
                 const int size = whole >= 100  ? 100
                                  : whole >= 10 ? (whole % 10 == 0 && whole > 19 ? 10 : 2)
                                                : 1;
-                const bool german = _lexicon.unitsBeforeTens();
+                const bool german = m_lexicon.unitsBeforeTens();
                 if (current >= 0 && !fits(last, size, whole) &&
                     !(german && last == 1 && size == 10))
                     break;
@@ -59,7 +59,7 @@ public:
                     break;
                 current = std::max<std::int64_t>(current, 0) + whole;
                 last = whole >= 1000 ? 1 : size;
-                several = _tokens[i].several;
+                several = m_tokens[i].several;
                 scaled = false;
                 if (several) {
                     ++i;
@@ -74,10 +74,10 @@ public:
                 current = -1;
                 last = 1000;
                 scaled = true;
-            } else if (kind == Kind::Article && i == first && i + 1 < _tokens.size() &&
+            } else if (kind == Kind::Article && i == first && i + 1 < m_tokens.size() &&
                        (kindAt(i + 1) == Kind::Hundred || kindAt(i + 1) == Kind::Thousand)) {
                 continue;
-            } else if (kind == Kind::Half && i > first && _lexicon.unitsBeforeTens() &&
+            } else if (kind == Kind::Half && i > first && m_lexicon.unitsBeforeTens() &&
                        total == 0 && last == 1) {
                 fraction = 5;
                 ++i;
@@ -89,20 +89,20 @@ public:
                     i += kindAt(i + 1) == Kind::Article ? 3U : 2U;
                     break;
                 }
-                const bool more = scaled && i + 1 < _tokens.size() && _tokens[i + 1].tenths >= 0 &&
-                                  _tokens[i + 1].tenths < 1000;
-                const bool tens = _lexicon.unitsBeforeTens() && last == 1 &&
-                                  i + 1 < _tokens.size() && _tokens[i + 1].tenths >= 200 &&
-                                  _tokens[i + 1].tenths < 1000;
+                const bool more = scaled && i + 1 < m_tokens.size() &&
+                                  m_tokens[i + 1].tenths >= 0 && m_tokens[i + 1].tenths < 1000;
+                const bool tens = m_lexicon.unitsBeforeTens() && last == 1 &&
+                                  i + 1 < m_tokens.size() && m_tokens[i + 1].tenths >= 200 &&
+                                  m_tokens[i + 1].tenths < 1000;
                 if (!more && !tens)
                     break;
-            } else if (kind == Kind::Point && i + 1 < _tokens.size() && total == 0 &&
-                       _tokens[i + 1].tenths >= 0 && _tokens[i + 1].tenths < 100) {
-                fraction = _tokens[i + 1].tenths / 10;
+            } else if (kind == Kind::Point && i + 1 < m_tokens.size() && total == 0 &&
+                       m_tokens[i + 1].tenths >= 0 && m_tokens[i + 1].tenths < 100) {
+                fraction = m_tokens[i + 1].tenths / 10;
                 current = std::max<std::int64_t>(current, 0);
                 i += 2;
-                while (i < _tokens.size() && _tokens[i].tenths >= 0 && _tokens[i].tenths < 100 &&
-                       _tokens[i].before == Break::None)
+                while (i < m_tokens.size() && m_tokens[i].tenths >= 0 && m_tokens[i].tenths < 100 &&
+                       m_tokens[i].before == Break::None)
                     ++i;
                 break;
             } else {
@@ -117,9 +117,9 @@ public:
 private:
     Kind kindAt(std::size_t i) const
     {
-        if (i >= _tokens.size())
+        if (i >= m_tokens.size())
             return Kind::Unit;
-        const NumberWord* number = _lexicon.number(_tokens[i].word);
+        const NumberWord* number = m_lexicon.number(m_tokens[i].word);
         return number == nullptr ? Kind::Unit : number->kind;
     }
 
@@ -128,7 +128,7 @@ private:
     {
         if (kindAt(i) == Kind::Article)
             ++i;
-        if (i >= _tokens.size())
+        if (i >= m_tokens.size())
             return 0;
         return kindAt(i) == Kind::Half ? 5 : kindAt(i) == Kind::Quarter ? 3 : 0;
     }
@@ -140,8 +140,8 @@ private:
         return last == 10 && size == 1 && whole > 0;
     }
 
-    const std::vector<Token>& _tokens;
-    const Lexicon& _lexicon;
+    const std::vector<Token>& m_tokens;
+    const Lexicon& m_lexicon;
 };
 
 } // namespace

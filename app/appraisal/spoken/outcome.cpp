@@ -13,14 +13,14 @@ namespace spoken {
 
 std::string Discourse::quote(std::uint32_t first, std::uint32_t last) const
 {
-    if (_speech.tokens.empty())
+    if (m_speech.tokens.empty())
         return {};
-    const auto most = std::uint32_t(_speech.tokens.size() - 1);
-    const std::uint32_t begin = _speech.tokens[std::min(first, most)].begin;
+    const auto most = std::uint32_t(m_speech.tokens.size() - 1);
+    const std::uint32_t begin = m_speech.tokens[std::min(first, most)].begin;
     // What was said of it again much later is not part of the quote.
     constexpr std::uint32_t longest = 50;
-    const std::uint32_t end = _speech.tokens[std::min({last, first + longest, most})].end;
-    return end > begin ? _speech.text.substr(begin, end - begin) : std::string();
+    const std::uint32_t end = m_speech.tokens[std::min({last, first + longest, most})].end;
+    return end > begin ? m_speech.text.substr(begin, end - begin) : std::string();
 }
 
 /// Numbers that are said of the vehicle, by the word beside them.
@@ -28,38 +28,39 @@ void Discourse::readFacts(SpokenReading& reading) const
 {
     SpokenFacts& facts = reading.facts;
     const auto beside = [&](std::size_t i, Cue cue, std::uint32_t reach) {
-        for (std::size_t k = i + 1; k < _items.size() && k <= i + 3; ++k) {
-            if (_items[k].before == Break::Strong && k > i + 1)
+        for (std::size_t k = i + 1; k < m_items.size() && k <= i + 3; ++k) {
+            if (m_items[k].before == Break::Strong && k > i + 1)
                 return false;
-            if (_items[k].first - _items[i].last > reach)
+            if (m_items[k].first - m_items[i].last > reach)
                 return false;
-            if (_items[k].is(cue))
+            if (m_items[k].is(cue))
                 return true;
-            if (cue == Cue::Keys && _items[k].kind == Item::Kind::Place &&
-                naming(_items[k]).base >= 0 && _lexicon.base(naming(_items[k]).base).name == "keys")
+            if (cue == Cue::Keys && m_items[k].kind == Item::Kind::Place &&
+                naming(m_items[k]).base >= 0 &&
+                m_lexicon.base(naming(m_items[k]).base).name == "keys")
                 return true;
-            if (_items[k].kind == Item::Kind::Number)
+            if (m_items[k].kind == Item::Kind::Number)
                 return false;
         }
         return false;
     };
     const auto isKeys = [&](const Item& it) {
         return it.is(Cue::Keys) || (it.kind == Item::Kind::Place && naming(it).base >= 0 &&
-                                    _lexicon.base(naming(it).base).name == "keys");
+                                    m_lexicon.base(naming(it).base).name == "keys");
     };
     // "Keys? Two.", "owner is one only": what is asked for comes first.
     const auto behind = [&](std::size_t i, auto&& is, std::uint32_t reach) {
         for (std::size_t k = i; k-- > 0 && i - k <= 3;) {
-            if (_items[i].first - _items[k].last > reach ||
-                (k + 1 < i && _items[k].kind == Item::Kind::Number))
+            if (m_items[i].first - m_items[k].last > reach ||
+                (k + 1 < i && m_items[k].kind == Item::Kind::Number))
                 return false;
-            if (is(_items[k]))
+            if (is(m_items[k]))
                 return true;
         }
         return false;
     };
-    for (std::size_t i = 0; i < _items.size(); ++i) {
-        const Item& item = _items[i];
+    for (std::size_t i = 0; i < m_items.size(); ++i) {
+        const Item& item = m_items[i];
         if (item.is(Cue::Single))
             facts.owners = 1;
         if (item.kind == Item::Kind::Place && isKeys(item) && naming(item).amountSaid &&
@@ -80,10 +81,10 @@ void Discourse::readFacts(SpokenReading& reading) const
             facts.keys = value;
         } else if (beside(i, Cue::Months, 2) && value <= 48) {
             bool test = false;
-            for (std::size_t k = i >= 4 ? i - 4 : 0; k < _items.size() && k <= i + 5; ++k)
+            for (std::size_t k = i >= 4 ? i - 4 : 0; k < m_items.size() && k <= i + 5; ++k)
                 test = test ||
-                       (_items[k].is(Cue::Test) && (k > i ? _items[k].first - item.last <= 12
-                                                          : item.first - _items[k].last <= 10));
+                       (m_items[k].is(Cue::Test) && (k > i ? m_items[k].first - item.last <= 12
+                                                           : item.first - m_items[k].last <= 10));
             if (test)
                 facts.testMonths = value;
         } else if (beside(i, Cue::Stamps, 3) && value <= 40) {
@@ -119,7 +120,7 @@ double Discourse::confidence(const Draft& draft) const
     double sure = 0.93 - draft.doubt;
     if (draft.remedies.empty())
         sure -= 0.3;
-    if (!_speech.punctuated)
+    if (!m_speech.punctuated)
         sure -= 0.02;
     // A place that was named in another sentence, or long before.
     if (draft.carried)
@@ -133,7 +134,7 @@ SpokenReading Discourse::outcome()
 {
     SpokenReading reading;
     std::vector<const Draft*> alive;
-    for (const Draft& draft : _drafts)
+    for (const Draft& draft : m_drafts)
         if (draft.alive)
             alive.push_back(&draft);
     std::ranges::stable_sort(alive, {}, &Draft::last);
@@ -147,24 +148,24 @@ SpokenReading Discourse::outcome()
         finding.remedies = draft->remedies;
         finding.count = draft->count;
         finding.quote = quote(draft->first, draft->last);
-        finding.seconds = _speech.secondsAt(_speech.tokens[draft->first].begin);
+        finding.seconds = m_speech.secondsAt(m_speech.tokens[draft->first].begin);
         finding.confidence = confidence(*draft);
         reading.findings.push_back(std::move(finding));
     }
-    for (const Tread& tread : _treads) {
+    for (const Tread& tread : m_treads) {
         SpokenTread said;
         said.place = allPlaces()[std::size_t(tread.place)].id;
         said.lowTenthsMm = tread.low;
         said.highTenthsMm = tread.high;
         said.quote = quote(tread.first, tread.last);
-        said.seconds = _speech.secondsAt(_speech.tokens[tread.first].begin);
+        said.seconds = m_speech.secondsAt(m_speech.tokens[tread.first].begin);
         reading.treads.push_back(std::move(said));
     }
-    for (std::size_t place = 0; place < _sound.size(); ++place)
-        if (_sound[place] != 0 && found[place] == 0)
+    for (std::size_t place = 0; place < m_sound.size(); ++place)
+        if (m_sound[place] != 0 && found[place] == 0)
             reading.sound.push_back(allPlaces()[place].id);
-    for (const int place : _lexicon.walkRound())
-        if (_mentioned[std::size_t(place)] == 0)
+    for (const int place : m_lexicon.walkRound())
+        if (m_mentioned[std::size_t(place)] == 0)
             reading.notMentioned.push_back(allPlaces()[std::size_t(place)].id);
     readFacts(reading);
     return reading;

@@ -25,9 +25,9 @@ bool overlap(const std::vector<Place>& places, Place place)
 bool Discourse::wantedBefore(std::size_t i) const
 {
     for (std::size_t k = i; k-- > 0 && i - k <= 3;) {
-        if (_items[k + 1].before == Break::Strong || _items[i].first - _items[k].last > 4)
+        if (m_items[k + 1].before == Break::Strong || m_items[i].first - m_items[k].last > 4)
             return false;
-        if (_items[k].is(Cue::Want) || _items[k].is(Cue::So))
+        if (m_items[k].is(Cue::Want) || m_items[k].is(Cue::So))
             return true;
     }
     return false;
@@ -37,87 +37,89 @@ bool Discourse::wantedBefore(std::size_t i) const
 std::vector<std::size_t> Discourse::openDrafts(std::size_t i, bool several) const
 {
     std::vector<std::size_t> open;
-    const std::uint32_t token = _items[i].first;
-    for (std::size_t d = _drafts.size(); d-- > 0;) {
-        const Draft& draft = _drafts[d];
+    const std::uint32_t token = m_items[i].first;
+    for (std::size_t d = m_drafts.size(); d-- > 0;) {
+        const Draft& draft = m_drafts[d];
         if (!draft.alive)
             continue;
         if (token - draft.last > (several ? 60U : 45U))
             continue;
         const bool waiting = draft.remedies.empty() || draft.borrowed;
-        if (waiting && (draft.run == _run || several))
+        if (waiting && (draft.run == m_run || several))
             open.push_back(d);
     }
     std::ranges::reverse(open);
-    std::ranges::stable_sort(open, {}, [&](std::size_t d) { return _drafts[d].last; });
+    std::ranges::stable_sort(open, {}, [&](std::size_t d) { return m_drafts[d].last; });
     return open;
 }
 
 void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::size_t object)
 {
-    const Item& item = _items[i];
+    const Item& item = m_items[i];
     std::vector<Place> places;
     int base = -1;
     if (object != 0) {
-        const Resolved resolved = resolve(naming(_items[object]));
+        const Resolved resolved = resolve(naming(m_items[object]));
         places = resolved.places;
         base = resolved.base;
-        _taken[object] = 1;
+        m_taken[object] = 1;
         for (const Place place : places)
-            _mentioned[std::size_t(place)] = 1;
+            m_mentioned[std::size_t(place)] = 1;
     }
     bool several = false;
     for (std::uint32_t t = item.first; t <= item.last; ++t)
-        several = several || _lexicon.wordIs(_speech.tokens[t].word, Cue::Them);
-    for (std::size_t k = i > 2 ? i - 2 : 0; k < _items.size() && k <= i + 2; ++k)
+        several = several || m_lexicon.wordIs(m_speech.tokens[t].word, Cue::Them);
+    for (std::size_t k = i > 2 ? i - 2 : 0; k < m_items.size() && k <= i + 2; ++k)
         if (k != i &&
-            (_items[k].is(Cue::Them) ||
-             (_items[k].kind == Item::Kind::Place && naming(_items[k]).base < 0 &&
-              naming(_items[k]).amountSaid && !naming(_items[k]).positions.front().sideSaid)) &&
-            (k < i ? _items[i].first - _items[k].last <= 6 && _items[k + 1].before != Break::Strong
-                   : _items[k].first - _items[i].last <= 4 && _items[k].before != Break::Strong))
+            (m_items[k].is(Cue::Them) ||
+             (m_items[k].kind == Item::Kind::Place && naming(m_items[k]).base < 0 &&
+              naming(m_items[k]).amountSaid && !naming(m_items[k]).positions.front().sideSaid)) &&
+            (k < i
+                 ? m_items[i].first - m_items[k].last <= 6 && m_items[k + 1].before != Break::Strong
+                 : m_items[k].first - m_items[i].last <= 4 && m_items[k].before != Break::Strong))
             several = true;
     // "three to refurb", "refurb the three"
     for (const std::size_t k : {i - 1, i - 2, i + 1})
-        if (k < _items.size() && _items[k].kind == Item::Kind::Number && _items[k].id >= 20 &&
-            _items[k].id <= 50 &&
-            (k < i ? item.first - _items[k].last <= 3 && item.before != Break::Strong
-                   : _items[k].first - item.last <= 3 && _items[k].before == Break::None))
+        if (k < m_items.size() && m_items[k].kind == Item::Kind::Number && m_items[k].id >= 20 &&
+            m_items[k].id <= 50 &&
+            (k < i ? item.first - m_items[k].last <= 3 && item.before != Break::Strong
+                   : m_items[k].first - item.last <= 3 && m_items[k].before == Break::None))
             several = true;
     std::vector<std::size_t> open = openDrafts(i, several || object != 0);
     if (several && object == 0 && !open.empty()) {
         // Of several places only those with the same thing wrong.
-        const Condition condition = _drafts[open.back()].condition;
+        const Condition condition = m_drafts[open.back()].condition;
         std::erase_if(open, [&](std::size_t d) {
-            return _drafts[d].run != _run && _drafts[d].condition != condition;
+            return m_drafts[d].run != m_run && m_drafts[d].condition != condition;
         });
     }
     if (object != 0) {
         std::erase_if(open, [&](std::size_t d) {
-            const Draft& draft = _drafts[d];
-            return !overlap(places, draft.place) && !(draft.run == _run && base == _focus.base);
+            const Draft& draft = m_drafts[d];
+            return !overlap(places, draft.place) && !(draft.run == m_run && base == m_focus.base);
         });
         if (open.empty())
-            for (std::size_t d = 0; d < _drafts.size(); ++d)
-                if (_drafts[d].alive && overlap(places, _drafts[d].place) &&
-                    item.first - _drafts[d].last < 60)
+            for (std::size_t d = 0; d < m_drafts.size(); ++d)
+                if (m_drafts[d].alive && overlap(places, m_drafts[d].place) &&
+                    item.first - m_drafts[d].last < 60)
                     open.push_back(d);
         if (open.empty() && !places.empty()) {
-            _pending.push_back({places, base, ids, item.last, item.first, _sentence, false, true});
+            m_pending.push_back(
+                {places, base, ids, item.last, item.first, m_sentence, false, true});
             return;
         }
     }
-    if (_referred && item.first - _referredAt <= 8) {
-        Draft& draft = _drafts[*_referred];
+    if (m_referred && item.first - m_referredAt <= 8) {
+        Draft& draft = m_drafts[*m_referred];
         for (const Remedy id : ids)
             addOnce(draft.remedies, id);
         draft.last = std::max(draft.last, item.last);
-        _referred.reset();
+        m_referred.reset();
         return;
     }
     // A screen that was renewed is what the camera is set up for.
     if (ids.size() == 1 && ids.front() == Remedy::Calibrate)
-        for (Draft& draft : _drafts)
+        for (Draft& draft : m_drafts)
             if (draft.alive && allPlaces()[std::size_t(draft.place)].kind == PlaceKind::Glass &&
                 item.first - draft.last <= 60) {
                 addOnce(draft.remedies, Remedy::Calibrate);
@@ -125,63 +127,65 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
                 return;
             }
     bool again = false;
-    const bool instead = _corrected && item.first <= _correctedAt + 12;
-    if (instead && open.empty() && !_worked.empty() &&
-        item.first - _drafts[_worked.back()].last <= 30) {
+    const bool instead = m_corrected && item.first <= m_correctedAt + 12;
+    if (instead && open.empty() && !m_worked.empty() &&
+        item.first - m_drafts[m_worked.back()].last <= 30) {
         // Other work for all that the last went to.
-        for (const std::size_t d : _worked) {
-            Draft& draft = _drafts[d];
+        for (const std::size_t d : m_worked) {
+            Draft& draft = m_drafts[d];
             std::erase_if(draft.remedies, [&](Remedy one) {
-                return std::ranges::find(_lastWork, one) != _lastWork.end();
+                return std::ranges::find(m_lastWork, one) != m_lastWork.end();
             });
             for (const Remedy id : ids)
                 addOnce(draft.remedies, id);
             draft.last = std::max(draft.last, item.last);
         }
-        _lastWork = ids;
-        _corrected = false;
+        m_lastWork = ids;
+        m_corrected = false;
         return;
     }
     if (open.empty() && object == 0) {
         // Praise of another place came between.
-        for (std::size_t d = _drafts.size(); d-- > 0;)
-            if (_drafts[d].alive && _drafts[d].statement == _statement &&
-                _drafts[d].remedies.empty() && item.first - _drafts[d].last <= 30 &&
-                (_stated.kind == Stated::Kind::Sound || _stated.kind == Stated::Kind::Finding) &&
-                !std::ranges::any_of(
-                    _drafts, [&](const Draft& draft) { return draft.alive && draft.run == _run; }))
+        for (std::size_t d = m_drafts.size(); d-- > 0;)
+            if (m_drafts[d].alive && m_drafts[d].statement == m_statement &&
+                m_drafts[d].remedies.empty() && item.first - m_drafts[d].last <= 30 &&
+                (m_stated.kind == Stated::Kind::Sound || m_stated.kind == Stated::Kind::Finding) &&
+                !std::ranges::any_of(m_drafts, [&](const Draft& draft) {
+                    return draft.alive && draft.run == m_run;
+                }))
                 open.push_back(d);
     }
     if (open.empty()) {
         // More work on what has work already, or other work instead of it.
-        for (std::size_t d = 0; d < _drafts.size(); ++d)
-            if (_drafts[d].alive && _drafts[d].run == _run && item.first - _drafts[d].last <= 40)
+        for (std::size_t d = 0; d < m_drafts.size(); ++d)
+            if (m_drafts[d].alive && m_drafts[d].run == m_run &&
+                item.first - m_drafts[d].last <= 40)
                 open.push_back(d);
         if (!open.empty() && open.size() > 1) {
-            const int last = _drafts[open.back()].statement;
-            std::erase_if(open, [&](std::size_t d) { return _drafts[d].statement != last; });
+            const int last = m_drafts[open.back()].statement;
+            std::erase_if(open, [&](std::size_t d) { return m_drafts[d].statement != last; });
         }
         again = true;
     }
     if (open.empty()) {
-        if (!_focus.places.empty() && fresh(item.first, 12)) {
-            std::vector<Place> meant = _focus.places;
+        if (!m_focus.places.empty() && fresh(item.first, 12)) {
+            std::vector<Place> meant = m_focus.places;
             // "new ones on the pair of them": the tyres that were just measured
             if (several && tyreTalk())
-                for (const Tread& tread : _treads)
+                for (const Tread& tread : m_treads)
                     if (item.first - tread.last <= 45 && !overlap(meant, tread.place))
                         meant.push_back(tread.place);
-            _pending.push_back(
-                {meant, _focus.base, ids, item.last, item.first, _sentence, false, false});
+            m_pending.push_back(
+                {meant, m_focus.base, ids, item.last, item.first, m_sentence, false, false});
         } else {
-            _pending.push_back({{}, -1, ids, item.last, item.first, _sentence, false, false});
+            m_pending.push_back({{}, -1, ids, item.last, item.first, m_sentence, false, false});
         }
         return;
     }
-    _worked = open;
-    _lastWork = ids;
+    m_worked = open;
+    m_lastWork = ids;
     for (const std::size_t d : open) {
-        Draft& draft = _drafts[d];
+        Draft& draft = m_drafts[d];
         if (draft.borrowed || instead ||
             (again && draft.remedies.size() == 1 && draft.remedies.front() == Remedy::Leave)) {
             draft.remedies.clear();
@@ -192,14 +196,14 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
         draft.last = std::max(draft.last, item.last);
     }
     if (instead)
-        _corrected = false;
-    _focus.last = std::max(_focus.last, item.last);
+        m_corrected = false;
+    m_focus.last = std::max(m_focus.last, item.last);
 }
 
 void Discourse::onRemedy(std::size_t i)
 {
-    const Item& item = _items[i];
-    const RemedyWords& words = _lexicon.remedy(item.id);
+    const Item& item = m_items[i];
+    const RemedyWords& words = m_lexicon.remedy(item.id);
     if (isNegated(i) || isSupposed(i) || isHistory(i))
         return;
     // Work that is only asked for counts when it is agreed to.
@@ -210,17 +214,18 @@ void Discourse::onRemedy(std::size_t i)
             (one != nullptr && one->is(Cue::Yes)) || (two != nullptr && two->is(Cue::Yes));
         if (!agreed)
             return;
-    } else if (_asked.open && item.first - _items[_asked.item].last <= 30) {
-        _asked.open = false;
-        addFindings(_asked.item, _asked.places, _lexicon.condition(_items[_asked.item].id), 0.2);
+    } else if (m_asked.open && item.first - m_items[m_asked.item].last <= 30) {
+        m_asked.open = false;
+        addFindings(m_asked.item, m_asked.places, m_lexicon.condition(m_items[m_asked.item].id),
+                    0.2);
     }
-    if (_retractedAt != 0 && item.first - _retractedAt <= 6 && item.before != Break::Strong)
+    if (m_retractedAt != 0 && item.first - m_retractedAt <= 6 && item.before != Break::Strong)
         return;
     // "polish won't touch it"
-    for (std::size_t k = i + 1; k < _items.size() && k <= i + 2; ++k) {
-        if (_items[k].before != Break::None || _items[k].first - item.last > 3)
+    for (std::size_t k = i + 1; k < m_items.size() && k <= i + 2; ++k) {
+        if (m_items[k].before != Break::None || m_items[k].first - item.last > 3)
             break;
-        if (_items[k].is(Cue::Negation))
+        if (m_items[k].is(Cue::Negation))
             return;
     }
     if (words.needsCue && !wantedBefore(i))
@@ -238,40 +243,40 @@ void Discourse::onRemedy(std::size_t i)
             object = i + 1;
     }
     if (object != 0 && echoes(naming(*next))) {
-        _taken[object] = 1;
+        m_taken[object] = 1;
         object = 0;
     }
     // "dent man for the dents": work on one of several things
     if (next != nullptr && next->kind == Item::Kind::Condition && next->before == Break::None &&
         next->first - item.last <= 3 && next->first > 0 &&
-        _lexicon.isArticle(_speech.tokens[next->first - 1].word)) {
-        const Condition said = _lexicon.condition(next->id).id;
+        m_lexicon.isArticle(m_speech.tokens[next->first - 1].word)) {
+        const Condition said = m_lexicon.condition(next->id).id;
         bool found = false;
-        for (Draft& draft : _drafts)
-            if (draft.alive && draft.run == _run && draft.condition == said) {
+        for (Draft& draft : m_drafts)
+            if (draft.alive && draft.run == m_run && draft.condition == said) {
                 for (const Remedy id : words.ids)
                     addOnce(draft.remedies, id);
                 draft.last = std::max(draft.last, next->last);
                 found = true;
             }
         if (found) {
-            _taken[i + 1] = 1;
+            m_taken[i + 1] = 1;
             return;
         }
     }
     // "refurbish the two that are kerbed": those of which it was said.
-    for (std::size_t k = i + 1; k < _items.size() && k <= i + 3; ++k) {
-        if (_items[k].before != Break::None || _items[k].first - item.last > 6 ||
-            _items[k].kind == Item::Kind::Place)
+    for (std::size_t k = i + 1; k < m_items.size() && k <= i + 3; ++k) {
+        if (m_items[k].before != Break::None || m_items[k].first - item.last > 6 ||
+            m_items[k].kind == Item::Kind::Place)
             break;
-        if (_items[k].kind == Item::Kind::Condition && k > i + 1 &&
-            _items[k - 1].kind == Item::Kind::Number) {
-            const Condition said = _lexicon.condition(_items[k].id).id;
-            for (Draft& draft : _drafts)
+        if (m_items[k].kind == Item::Kind::Condition && k > i + 1 &&
+            m_items[k - 1].kind == Item::Kind::Number) {
+            const Condition said = m_lexicon.condition(m_items[k].id).id;
+            for (Draft& draft : m_drafts)
                 if (draft.alive && draft.condition == said && draft.remedies.empty() &&
                     item.first - draft.last <= 90)
                     draft.remedies = words.ids;
-            _taken[k] = 1;
+            m_taken[k] = 1;
             return;
         }
     }
@@ -281,17 +286,17 @@ void Discourse::onRemedy(std::size_t i)
 /// "a new wing", "new one": what is to be replaced.
 void Discourse::onNew(std::size_t i)
 {
-    const Item& item = _items[i];
+    const Item& item = m_items[i];
     if (isNegated(i) || isSupposed(i) || isHistory(i))
         return;
     const Item* next = at(i + 1);
     const bool noun = next != nullptr && next->kind == Item::Kind::Place &&
                       next->before == Break::None && next->first - item.last <= 2 &&
                       !next->andBefore && naming(*next).base >= 0;
-    for (std::size_t k = i + 1; noun && k < _items.size() && k <= i + 3; ++k) {
-        if (_items[k].before == Break::Strong || _items[k].first - item.last > 7)
+    for (std::size_t k = i + 1; noun && k < m_items.size() && k <= i + 3; ++k) {
+        if (m_items[k].before == Break::Strong || m_items[k].first - item.last > 7)
             break;
-        if (_items[k].is(Cue::History) && _items[k].first - next->last <= 2)
+        if (m_items[k].is(Cue::History) && m_items[k].first - next->last <= 2)
             return;
     }
     if (isAsked(i)) {
@@ -300,27 +305,27 @@ void Discourse::onNew(std::size_t i)
             return;
     }
     const bool wanted = wantedBefore(i);
-    const bool waits = std::ranges::any_of(_drafts, [&](const Draft& draft) {
-        return draft.alive && draft.run == _run && item.first - draft.last <= 40;
+    const bool waits = std::ranges::any_of(m_drafts, [&](const Draft& draft) {
+        return draft.alive && draft.run == m_run && item.first - draft.last <= 40;
     });
     if (!wanted && !waits && !noun)
         return;
     std::size_t object = 0;
     if (noun) {
-        const Base& base = _lexicon.base(naming(*next).base);
+        const Base& base = m_lexicon.base(naming(*next).base);
         const std::vector<Place> meant = resolve(naming(*next)).places;
-        const bool found = std::ranges::any_of(_drafts, [&](const Draft& draft) {
+        const bool found = std::ranges::any_of(m_drafts, [&](const Draft& draft) {
             return draft.alive && item.first - draft.last <= 60 && overlap(meant, draft.place);
         });
         if (found) {
             applyRemedy(i, {Remedy::Replace}, echoes(naming(*next)) ? 0 : i + 1);
-            _taken[i + 1] = 1;
+            m_taken[i + 1] = 1;
             return;
         }
         if (!base.part && !echoes(naming(*next)))
             object = i + 1;
         else
-            _taken[i + 1] = 1;
+            m_taken[i + 1] = 1;
         const bool terse = item.before != Break::None || i == 0;
         if (!wanted && !waits && !terse)
             return;
@@ -331,15 +336,15 @@ void Discourse::onNew(std::size_t i)
 /// Work that was said before its finding.
 void Discourse::claimPending(std::size_t index)
 {
-    Draft& draft = _drafts[index];
-    for (std::size_t k = _pending.size(); k-- > 0;) {
-        PendingWork& work = _pending[k];
+    Draft& draft = m_drafts[index];
+    for (std::size_t k = m_pending.size(); k-- > 0;) {
+        PendingWork& work = m_pending[k];
         if (work.token + 80 < draft.last)
             break;
         if (draft.first > work.token + 30 || draft.last < work.first)
             continue;
         const bool fits = work.places.empty() ? draft.last - work.token <= 12 && !work.used &&
-                                                    work.sentence == _sentence
+                                                    work.sentence == m_sentence
                                               : overlap(work.places, draft.place);
         if (!fits || !draft.remedies.empty())
             continue;
@@ -352,20 +357,20 @@ void Discourse::claimPending(std::size_t index)
 void Discourse::implyFindings()
 {
     std::vector<char> found(allPlaces().size(), 0);
-    for (const Draft& draft : _drafts)
+    for (const Draft& draft : m_drafts)
         if (draft.alive)
             found[std::size_t(draft.place)] = 1;
-    for (const PendingWork& work : _pending) {
+    for (const PendingWork& work : m_pending) {
         if (work.used || work.base < 0)
             continue;
-        const Base& base = _lexicon.base(work.base);
-        for (const Implied& implied : _lexicon.implied()) {
+        const Base& base = m_lexicon.base(work.base);
+        for (const Implied& implied : m_lexicon.implied()) {
             if (implied.what != base.name && implied.what != base.kind)
                 continue;
             if (std::ranges::find(work.ids, implied.remedy) == work.ids.end())
                 continue;
             for (const Place place : work.places) {
-                if ((_sound[std::size_t(place)] != 0 && !work.named) ||
+                if ((m_sound[std::size_t(place)] != 0 && !work.named) ||
                     found[std::size_t(place)] != 0)
                     continue;
                 Draft draft;

@@ -18,7 +18,7 @@ void addOnce(std::vector<Place>& places, Place place)
 
 Side Discourse::toSide(SideWord word) const
 {
-    const bool leftHand = _traffic == Traffic::Left;
+    const bool leftHand = m_traffic == Traffic::Left;
     switch (word) {
     case SideWord::Left:
         return Side::Left;
@@ -42,11 +42,11 @@ std::optional<Side> Discourse::sideOf(const Position& position) const
     if (!position.sideSaid)
         return std::nullopt;
     if (position.side == SideWord::This)
-        return _side;
+        return m_side;
     if (position.side == SideWord::Other) {
-        if (!_side)
+        if (!m_side)
             return std::nullopt;
-        return *_side == Side::Left ? Side::Right : Side::Left;
+        return *m_side == Side::Left ? Side::Right : Side::Left;
     }
     return toSide(position.side);
 }
@@ -54,7 +54,7 @@ std::optional<Side> Discourse::sideOf(const Position& position) const
 std::vector<Place> Discourse::placesOf(int base) const
 {
     std::vector<Place> places;
-    for (const Member& member : _lexicon.base(base).members)
+    for (const Member& member : m_lexicon.base(base).members)
         places.push_back(member.index);
     return places;
 }
@@ -64,7 +64,7 @@ bool Discourse::tellsApart(int base, const Naming& naming) const
 {
     if (base < 0)
         return false;
-    const Base& it = _lexicon.base(base);
+    const Base& it = m_lexicon.base(base);
     if (it.group || it.members.size() < 2)
         return false;
     for (const Position& position : naming.positions) {
@@ -82,16 +82,16 @@ bool Discourse::tellsApart(int base, const Naming& naming) const
 /// "the discs", "the tread": what is spoken of already, said again without a position.
 bool Discourse::echoes(const Naming& naming) const
 {
-    if (naming.base < 0 || _focus.places.empty() || _focus.base < 0 || naming.amountSaid ||
-        _focus.list)
+    if (naming.base < 0 || m_focus.places.empty() || m_focus.base < 0 || naming.amountSaid ||
+        m_focus.list)
         return false;
     for (const Position& position : naming.positions)
         if (position.sideSaid || position.axle != Axle::None)
             return false;
-    if (naming.base == _focus.base)
+    if (naming.base == m_focus.base)
         return true;
-    const Base& its = _lexicon.base(naming.base);
-    const std::string& name = _lexicon.base(_focus.base).name;
+    const Base& its = m_lexicon.base(naming.base);
+    const std::string& name = m_lexicon.base(m_focus.base).name;
     return (its.part && its.partOf.empty()) ||
            std::ranges::find(its.partOf, name) != its.partOf.end();
 }
@@ -100,23 +100,23 @@ int Discourse::baseFor(const Naming& naming) const
 {
     int base = naming.base;
     if (base < 0)
-        base = tellsApart(_topic, naming) ? _topic : -1;
+        base = tellsApart(m_topic, naming) ? m_topic : -1;
     if (base < 0)
         return -1;
     // Of mirrors, "passenger glass" is that mirror.
-    if (naming.base >= 0 && naming.positions.front().sideSaid && _topic >= 0 &&
-        std::ranges::find(_lexicon.base(base).partOf, _lexicon.base(_topic).name) !=
-            _lexicon.base(base).partOf.end() &&
-        tellsApart(_topic, naming))
-        return _topic;
+    if (naming.base >= 0 && naming.positions.front().sideSaid && m_topic >= 0 &&
+        std::ranges::find(m_lexicon.base(base).partOf, m_lexicon.base(m_topic).name) !=
+            m_lexicon.base(base).partOf.end() &&
+        tellsApart(m_topic, naming))
+        return m_topic;
     // The back doors of a van.
-    if (_van && _lexicon.base(base).name == "door" && naming.several &&
+    if (m_van && m_lexicon.base(base).name == "door" && naming.several &&
         !naming.positions.front().sideSaid && naming.positions.front().axle == Axle::Rear &&
-        _lexicon.baseNamed("tailgate") >= 0)
-        return _lexicon.baseNamed("tailgate");
-    if (_electric && _lexicon.base(base).electricBase >= 0)
-        return _lexicon.base(base).electricBase;
-    const Base& it = _lexicon.base(base);
+        m_lexicon.baseNamed("tailgate") >= 0)
+        return m_lexicon.baseNamed("tailgate");
+    if (m_electric && m_lexicon.base(base).electricBase >= 0)
+        return m_lexicon.base(base).electricBase;
+    const Base& it = m_lexicon.base(base);
     Axle axle = Axle::None;
     bool side = false;
     for (const Position& position : naming.positions) {
@@ -124,7 +124,7 @@ int Discourse::baseFor(const Naming& naming) const
         side = side || position.sideSaid;
     }
     if (it.frontBase >= 0 && it.rearBase >= 0 && axle == Axle::None && it.members.empty())
-        axle = _axle == Axle::None ? Axle::Front : _axle;
+        axle = m_axle == Axle::None ? Axle::Front : m_axle;
     if (axle == Axle::Front && it.frontBase >= 0)
         return it.frontBase;
     if (axle == Axle::Rear && it.rearBase >= 0 && !(it.axles && (side || naming.several)))
@@ -144,23 +144,23 @@ void Discourse::resolveAt(const Base& base, const Naming& naming, const Position
     if (base.sides && !side) {
         if (position.severalAxle || (both && many && axle != Axle::None) || (many && !both)) {
             // "rear tyres", "the fronts", "headlights": on both sides
-            if (many && !both && base.group && _along)
-                side = _side;
+            if (many && !both && base.group && m_along)
+                side = m_side;
         } else if (many) {
             // Wheels and tyres are a topic of their own on most walks.
             const bool rolling = (base.kind == "wheel" || base.kind == "tyre") &&
                                  !(naming.amountSaid && naming.amount == Amount::Both);
-            if (_along && !rolling && !(all && !base.group))
-                side = _side;
+            if (m_along && !rolling && !(all && !base.group))
+                side = m_side;
         } else {
-            side = _side;
+            side = m_side;
             if (!side) {
                 side = toSide(SideWord::Driver);
                 out.guessed = true;
             }
         }
     }
-    if (_twoDoor && both && base.kind != "wheel" && base.kind != "tyre" && base.name != "arch" &&
+    if (m_twoDoor && both && base.kind != "wheel" && base.kind != "tyre" && base.name != "arch" &&
         base.rearBase < 0 && !base.group)
         axle = Axle::Front;
     // The driver's side of a carpet is in front.
@@ -174,8 +174,8 @@ void Discourse::resolveAt(const Base& base, const Naming& naming, const Position
         const bool seatWord =
             position.sideSaid && base.kind != "wheel" && base.kind != "tyre" &&
             (position.side == SideWord::Driver || position.side == SideWord::Passenger);
-        axle = seatWord || _axle == Axle::None ? Axle::Front : _axle;
-        if (_axle == Axle::None && !seatWord)
+        axle = seatWord || m_axle == Axle::None ? Axle::Front : m_axle;
+        if (m_axle == Axle::None && !seatWord)
             out.guessed = true;
     }
     for (const Member& member : base.members) {
@@ -191,13 +191,13 @@ void Discourse::resolveAt(const Base& base, const Naming& naming, const Position
 /// "the other three", "the rest": those of which nothing was said that stands.
 void Discourse::resolveRest(const Naming& naming, Resolved& out) const
 {
-    const int base = naming.base >= 0 ? naming.base : _topic;
+    const int base = naming.base >= 0 ? naming.base : m_topic;
     if (base < 0)
         return;
     out.base = base;
     for (const Place place : placesOf(base)) {
-        const bool named = std::ranges::any_of(_drafts, [&](const Draft& draft) {
-            return draft.alive && draft.place == place && draft.run + 5 > _run;
+        const bool named = std::ranges::any_of(m_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.place == place && draft.run + 5 > m_run;
         });
         if (!named)
             addOnce(out.places, place);
@@ -214,19 +214,20 @@ Discourse::Resolved Discourse::resolve(const Naming& naming) const
     out.base = baseFor(naming);
     if (out.base < 0)
         return out;
-    if (naming.amountSaid && naming.amount == Amount::Other && !_focus.places.empty() &&
-        _lexicon.base(out.base).sides) {
-        out.places = mirrored(_focus.places);
-        if (naming.base < 0 || naming.base == _focus.base)
+    if (naming.amountSaid && naming.amount == Amount::Other && !m_focus.places.empty() &&
+        m_lexicon.base(out.base).sides) {
+        out.places = mirrored(m_focus.places);
+        if (naming.base < 0 || naming.base == m_focus.base)
             return out;
         out.places.clear();
     }
-    const Base& base = _lexicon.base(out.base);
+    const Base& base = m_lexicon.base(out.base);
     // "the tyre" behind a wheel is the tyre on it.
     if (naming.base >= 0 && base.kind == "tyre" && !naming.several && !naming.amountSaid &&
-        !_focus.places.empty() && _focus.base >= 0 && _lexicon.base(_focus.base).kind == "wheel" &&
-        !naming.positions.front().sideSaid && naming.positions.front().axle == Axle::None) {
-        out.places = through(_focus.places, true);
+        !m_focus.places.empty() && m_focus.base >= 0 &&
+        m_lexicon.base(m_focus.base).kind == "wheel" && !naming.positions.front().sideSaid &&
+        naming.positions.front().axle == Axle::None) {
+        out.places = through(m_focus.places, true);
         return out;
     }
     for (const Position& position : naming.positions)

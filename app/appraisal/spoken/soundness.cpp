@@ -10,50 +10,50 @@ namespace ramplight::spoken {
 void Discourse::sayNothingWrong(const std::vector<Place>& places, std::uint32_t token)
 {
     for (const Place place : places) {
-        _sound[std::size_t(place)] = int(token) + 1;
-        _mentioned[std::size_t(place)] = 1;
+        m_sound[std::size_t(place)] = int(token) + 1;
+        m_mentioned[std::size_t(place)] = 1;
     }
-    _stated = {Stated::Kind::Sound, places, {}, 0, 0, token};
-    ++_focus.statements;
-    _focus.last = std::max(_focus.last, token);
-    _asked.open = false;
+    m_stated = {Stated::Kind::Sound, places, {}, 0, 0, token};
+    ++m_focus.statements;
+    m_focus.last = std::max(m_focus.last, token);
+    m_asked.open = false;
 }
 
 void Discourse::onSound(std::size_t i)
 {
-    const Item& item = _items[i];
+    const Item& item = m_items[i];
     if (item.extra > 0) {
         // A word that is praise or work: work, where a defect waits for it or it is wanted.
-        const bool waits = std::ranges::any_of(_drafts, [&](const Draft& draft) {
-            return draft.alive && draft.run == _run && draft.remedies.empty();
+        const bool waits = std::ranges::any_of(m_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.run == m_run && draft.remedies.empty();
         });
         if (isNegated(i))
             return;
         if (wantedBefore(i) || waits) {
-            applyRemedy(i, _lexicon.remedy(item.extra - 1).ids, 0);
+            applyRemedy(i, m_lexicon.remedy(item.extra - 1).ids, 0);
             return;
         }
     }
-    if (item.first < _asideUntil && item.before == Break::None)
+    if (item.first < m_asideUntil && item.before == Break::None)
         return;
-    if (item.is(Cue::Working) && isAsked(i) && !_focus.places.empty() && fresh(item.first, 8)) {
-        _askedWorking = _focus.base >= 0 && _lexicon.base(_focus.base).workBase >= 0
-                            ? placesOf(_lexicon.base(_focus.base).workBase)
-                            : _focus.places;
+    if (item.is(Cue::Working) && isAsked(i) && !m_focus.places.empty() && fresh(item.first, 8)) {
+        m_askedWorking = m_focus.base >= 0 && m_lexicon.base(m_focus.base).workBase >= 0
+                             ? placesOf(m_lexicon.base(m_focus.base).workBase)
+                             : m_focus.places;
         return;
     }
-    if (isSupposed(i) || cueBefore(_items, i, Cue::Equipment, 8) || isNegated(i))
+    if (isSupposed(i) || cueBefore(m_items, i, Cue::Equipment, 8) || isNegated(i))
         return;
     const std::size_t behind = placeBehind(i, true);
     std::vector<Place> places;
-    int base = _focus.base;
+    int base = m_focus.base;
     if (behind != 0) {
-        const Resolved resolved = resolve(naming(_items[behind]));
+        const Resolved resolved = resolve(naming(m_items[behind]));
         if (!resolved.places.empty()) {
-            _taken[behind] = 1;
-            carry(naming(_items[behind]), resolved);
-            if (naming(_items[behind]).base >= 0)
-                _topic = resolved.base;
+            m_taken[behind] = 1;
+            carry(naming(m_items[behind]), resolved);
+            if (naming(m_items[behind]).base >= 0)
+                m_topic = resolved.base;
             setFocus(behind, resolved, false);
             places = resolved.places;
             base = resolved.base;
@@ -62,18 +62,18 @@ void Discourse::onSound(std::size_t i)
     if (places.empty()) {
         if (!fresh(item.first, 14))
             return;
-        places = _focus.places;
+        places = m_focus.places;
     }
     if (base >= 0) {
-        const Base& it = _lexicon.base(base);
-        if (it.insideBase >= 0 && (_inside || item.is(Cue::Tidy)))
+        const Base& it = m_lexicon.base(base);
+        if (it.insideBase >= 0 && (m_inside || item.is(Cue::Tidy)))
             places = placesOf(it.insideBase);
         if (it.workBase >= 0 && item.is(Cue::Working))
             places = placesOf(it.workBase);
         // "So the quarter's fine": named again, it takes back what was only half said.
-        const bool takenBack = _retractedAt != 0 && item.first - _retractedAt <= 25;
-        if (_focus.statements == 0 || takenBack)
-            for (Draft& draft : _drafts)
+        const bool takenBack = m_retractedAt != 0 && item.first - m_retractedAt <= 25;
+        if (m_focus.statements == 0 || takenBack)
+            for (Draft& draft : m_drafts)
                 if (draft.alive && (draft.remedies.empty() || draft.borrowed) &&
                     draft.statement != 0 && item.first - draft.last <= 60 &&
                     std::ranges::find(places, draft.place) != places.end())
@@ -86,18 +86,18 @@ void Discourse::onSound(std::size_t i)
 /// What the age explains is no finding: the last one, if nobody wants work on it.
 void Discourse::onNormal(std::size_t i)
 {
-    const Item& item = _items[i];
+    const Item& item = m_items[i];
     if (isSupposed(i))
         return;
     std::vector<Place> places;
-    for (Draft& draft : _drafts)
-        if (draft.alive && draft.statement == _statement && draft.run == _run &&
+    for (Draft& draft : m_drafts)
+        if (draft.alive && draft.statement == m_statement && draft.run == m_run &&
             draft.remedies.empty() && item.first - draft.last <= 22) {
             draft.alive = false;
             places.push_back(draft.place);
         }
     if (places.empty() && fresh(item.first, 10))
-        places = _focus.places;
+        places = m_focus.places;
     if (!places.empty())
         sayNothingWrong(places, item.last);
 }
@@ -106,12 +106,12 @@ void Discourse::onNormal(std::size_t i)
 /// what was just said.
 void Discourse::retract(std::size_t i, bool certain)
 {
-    const Item& item = _items[i];
+    const Item& item = m_items[i];
     if (certain)
-        _retractedAt = item.last;
-    if (_asked.open) {
-        _asked.open = false;
-        sayNothingWrong(_asked.places, item.last);
+        m_retractedAt = item.last;
+    if (m_asked.open) {
+        m_asked.open = false;
+        sayNothingWrong(m_asked.places, item.last);
         return;
     }
     if (!certain) {
@@ -122,27 +122,27 @@ void Discourse::retract(std::size_t i, bool certain)
                                              next->is(Cue::Sound) || next->is(Cue::It) ||
                                              (next->is(Cue::Correction) && at(i + 2) != nullptr &&
                                               at(i + 2)->kind == Item::Kind::Cue)));
-        const Item* before = i > 0 ? &_items[i - 1] : nullptr;
+        const Item* before = i > 0 ? &m_items[i - 1] : nullptr;
         if (!closed || before == nullptr || before->kind != Item::Kind::Condition ||
             item.first - before->last > 8)
             return;
     }
     const std::uint32_t reach = certain ? 45 : 10;
     std::vector<Place> places;
-    for (Draft& draft : _drafts)
-        if (draft.alive && draft.run == _run && draft.statement == _statement &&
+    for (Draft& draft : m_drafts)
+        if (draft.alive && draft.run == m_run && draft.statement == m_statement &&
             item.first - draft.last <= reach && draft.remedies.empty() &&
             !(certain && draft.condition == Condition::Dirty)) {
             draft.alive = false;
             places.push_back(draft.place);
         }
     // "I thought that was damage but it's only dirt"
-    if (places.empty() && certain && _supposedAt != 0 && item.first - _supposedAt <= 15)
-        places = _supposed;
+    if (places.empty() && certain && m_supposedAt != 0 && item.first - m_supposedAt <= 15)
+        places = m_supposed;
     else if (places.empty() && certain && fresh(item.first, 14))
-        for (std::size_t k = i; k-- > 0 && i - k <= 5 && _items[k + 1].before != Break::Strong;)
-            if (_items[k].is(Cue::Supposed))
-                places = _focus.places;
+        for (std::size_t k = i; k-- > 0 && i - k <= 5 && m_items[k + 1].before != Break::Strong;)
+            if (m_items[k].is(Cue::Supposed))
+                places = m_focus.places;
     if (!places.empty())
         sayNothingWrong(places, item.last);
 }

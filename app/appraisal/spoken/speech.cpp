@@ -24,38 +24,39 @@ class Splitter
 {
 public:
     Splitter(Speech& speech, const Lexicon& lexicon)
-        : _speech(speech)
-        , _lexicon(lexicon)
+        : m_speech(speech)
+        , m_lexicon(lexicon)
     {
     }
 
     void add(const Utterance& utterance)
     {
-        const bool turn = !utterance.voice.empty() && !_voice.empty() && utterance.voice != _voice;
+        const bool turn =
+            !utterance.voice.empty() && !m_voice.empty() && utterance.voice != m_voice;
         if (!utterance.voice.empty())
-            _voice = utterance.voice;
-        if (!_speech.text.empty())
-            _speech.text += ' ';
-        const auto begin = std::uint32_t(_speech.text.size());
-        _speech.stretches.push_back({begin, utterance.milliseconds, utterance.endMilliseconds});
-        _speech.text += utterance.text;
+            m_voice = utterance.voice;
+        if (!m_speech.text.empty())
+            m_speech.text += ' ';
+        const auto begin = std::uint32_t(m_speech.text.size());
+        m_speech.stretches.push_back({begin, utterance.milliseconds, utterance.endMilliseconds});
+        m_speech.text += utterance.text;
         if (utterance.paragraph || turn) {
-            _break = Break::Strong;
-            _paragraph = utterance.paragraph;
+            m_break = Break::Strong;
+            m_paragraph = utterance.paragraph;
         }
-        _turn = _turn || turn;
-        _begin = begin;
+        m_turn = m_turn || turn;
+        m_begin = begin;
         words(begin);
     }
 
-    void finish() { _speech.punctuated = _stops * 60 > _speech.tokens.size(); }
+    void finish() { m_speech.punctuated = m_stops * 60 > m_speech.tokens.size(); }
 
 private:
-    char at(std::size_t i) const { return i < _speech.text.size() ? _speech.text[i] : ' '; }
+    char at(std::size_t i) const { return i < m_speech.text.size() ? m_speech.text[i] : ' '; }
 
     void words(std::size_t i)
     {
-        const std::string& text = _speech.text;
+        const std::string& text = m_speech.text;
         while (i < text.size()) {
             // Typographic apostrophes and dashes are three bytes: E2 80 xx.
             if (text.compare(i, 2, "\xe2\x80") == 0) {
@@ -77,15 +78,15 @@ private:
 
     std::size_t sign(std::size_t i)
     {
-        switch (_speech.text[i]) {
+        switch (m_speech.text[i]) {
         case '.':
         case '!':
         case ';':
         case '?':
-            if (_speech.text[i] == '?' && !_speech.tokens.empty())
-                _speech.tokens.back().asks = true;
-            if (_break != Break::Strong)
-                ++_stops;
+            if (m_speech.text[i] == '?' && !m_speech.tokens.empty())
+                m_speech.tokens.back().asks = true;
+            if (m_break != Break::Strong)
+                ++m_stops;
             raise(Break::Strong);
             break;
         case ',':
@@ -96,16 +97,16 @@ private:
             raise(Break::Weak);
             break;
         case '-':
-            if (at(i + 1) == ' ' && (i == _begin || _break == Break::Strong)) {
+            if (at(i + 1) == ' ' && (i == m_begin || m_break == Break::Strong)) {
                 // A dash in front of what somebody else says.
                 raise(Break::Strong);
-                _turn = !_speech.tokens.empty();
+                m_turn = !m_speech.tokens.empty();
             } else if (at(i + 1) == ' ' || at(i + 1) == '-') {
                 raise(Break::Weak);
             }
             break;
         case '$':
-            _money = true;
+            m_money = true;
             break;
         default:
             break;
@@ -113,7 +114,7 @@ private:
         return i + 1;
     }
 
-    void raise(Break to) { _break = std::max(_break, to); }
+    void raise(Break to) { m_break = std::max(m_break, to); }
 
     Token& put(std::size_t begin, std::size_t end, WordId word)
     {
@@ -121,24 +122,24 @@ private:
         token.word = word;
         token.begin = std::uint32_t(begin);
         token.end = std::uint32_t(end);
-        token.before = _break;
-        token.paragraph = _paragraph;
-        token.turn = _turn;
-        token.money = _money;
-        _break = Break::None;
-        _paragraph = false;
-        _turn = false;
-        _money = false;
-        return _speech.tokens.emplace_back(token);
+        token.before = m_break;
+        token.paragraph = m_paragraph;
+        token.turn = m_turn;
+        token.money = m_money;
+        m_break = Break::None;
+        m_paragraph = false;
+        m_turn = false;
+        m_money = false;
+        return m_speech.tokens.emplace_back(token);
     }
 
     /// A filler is heard as a short pause.
     void putWord(std::size_t begin, std::size_t end, WordId word)
     {
-        if (_lexicon.isFiller(word))
+        if (m_lexicon.isFiller(word))
             return;
         Token& token = put(begin, end, word);
-        if (const NumberWord* number = _lexicon.number(word);
+        if (const NumberWord* number = m_lexicon.number(word);
             number != nullptr &&
             (number->kind == NumberWord::Kind::Unit || number->kind == NumberWord::Kind::Tens)) {
             token.tenths = number->value * 10;
@@ -148,10 +149,10 @@ private:
 
     void putSpelled(std::size_t begin, std::size_t end, std::string_view lower)
     {
-        const auto rewritten = _lexicon.rewrite(lower);
-        const WordId known = _lexicon.word(lower);
-        if (rewritten.empty() && known == 0 && _lexicon.compoundNumbers()) {
-            const auto pieces = numberPieces(lower, _lexicon);
+        const auto rewritten = m_lexicon.rewrite(lower);
+        const WordId known = m_lexicon.word(lower);
+        if (rewritten.empty() && known == 0 && m_lexicon.compoundNumbers()) {
+            const auto pieces = numberPieces(lower, m_lexicon);
             for (const WordId piece : pieces)
                 putWord(begin, end, piece);
             if (!pieces.empty())
@@ -165,16 +166,16 @@ private:
 
     std::size_t word(std::size_t begin)
     {
-        const std::string& text = _speech.text;
-        _lower.clear();
+        const std::string& text = m_speech.text;
+        m_lower.clear();
         std::size_t i = begin;
         std::size_t apostrophe = 0;
         for (; i < text.size(); ++i) {
             const char c = text[i];
             const bool curly = text.compare(i, 3, "\xe2\x80\x99") == 0;
             if ((c == '\'' || curly) && i > begin && isLetter(at(i + (curly ? 3 : 1)))) {
-                apostrophe = _lower.size();
-                _lower += '\'';
+                apostrophe = m_lower.size();
+                m_lower += '\'';
                 i += curly ? 2 : 0;
             } else if (text.compare(i, 2, "\xe2\x80") == 0 || !isLetter(c)) {
                 break;
@@ -183,56 +184,56 @@ private:
                 const auto byte = static_cast<unsigned char>(c);
                 const bool capital = i > begin && text[i - 1] == '\xc3' && byte >= 0x80 &&
                                      byte <= 0x9e && byte != 0x97;
-                _lower += (c >= 'A' && c <= 'Z') || capital ? char(c + 32) : c;
+                m_lower += (c >= 'A' && c <= 'Z') || capital ? char(c + 32) : c;
             }
         }
         // "ANN: roof?" names who speaks, unless it is a word of the trade.
         if (apostrophe == 0 && at(i) == ':' && (at(i + 1) == ' ' || at(i + 1) == '\n') &&
-            (begin == _begin || _break == Break::Strong || allCapitals(begin, i)) &&
-            text[begin] >= 'A' && text[begin] <= 'Z' && _lexicon.word(_lower) == 0 &&
-            _lexicon.rewrite(_lower).empty()) {
+            (begin == m_begin || m_break == Break::Strong || allCapitals(begin, i)) &&
+            text[begin] >= 'A' && text[begin] <= 'Z' && m_lexicon.word(m_lower) == 0 &&
+            m_lexicon.rewrite(m_lower).empty()) {
             raise(Break::Strong);
-            _turn = !_speech.tokens.empty();
+            m_turn = !m_speech.tokens.empty();
             return i + 1;
         }
         // "runnin'" is running; "no'" and "wi'" are words of their own.
         if (apostrophe == 0 && at(i) == '\'' && !isLetter(at(i + 1))) {
-            if (!_lexicon.rewrite(_lower + "'").empty()) {
-                putSpelled(begin, i + 1, _lower + "'");
+            if (!m_lexicon.rewrite(m_lower + "'").empty()) {
+                putSpelled(begin, i + 1, m_lower + "'");
                 return i + 1;
             }
-            if (_lower.size() > 3 && _lower.ends_with("in") && _lexicon.word(_lower + "g") != 0)
-                _lower += 'g';
+            if (m_lower.size() > 3 && m_lower.ends_with("in") && m_lexicon.word(m_lower + "g") != 0)
+                m_lower += 'g';
         }
-        if (apostrophe == 0 || !_lexicon.rewrite(_lower).empty()) {
-            putSpelled(begin, i, _lower);
+        if (apostrophe == 0 || !m_lexicon.rewrite(m_lower).empty()) {
+            putSpelled(begin, i, m_lower);
             return i;
         }
         // "front's" is the front and 's.
-        const std::string tail = _lower.substr(apostrophe);
-        _lower.resize(apostrophe);
+        const std::string tail = m_lower.substr(apostrophe);
+        m_lower.resize(apostrophe);
         const std::size_t cut = i - (tail.size() - 1) - 1;
-        if (_lower.ends_with("in") && _lexicon.word(_lower) == 0 &&
-            _lexicon.word(_lower + "g") != 0)
-            _lower += 'g';
-        const std::string head = _lower;
+        if (m_lower.ends_with("in") && m_lexicon.word(m_lower) == 0 &&
+            m_lexicon.word(m_lower + "g") != 0)
+            m_lower += 'g';
+        const std::string head = m_lower;
         putSpelled(begin, cut, head);
-        putWord(cut, i, _lexicon.word(tail));
+        putWord(cut, i, m_lexicon.word(tail));
         return i;
     }
 
     bool allCapitals(std::size_t begin, std::size_t end) const
     {
         for (std::size_t i = begin; i < end; ++i)
-            if (_speech.text[i] < 'A' || _speech.text[i] > 'Z')
+            if (m_speech.text[i] < 'A' || m_speech.text[i] > 'Z')
                 return false;
         return end > begin + 2;
     }
 
     std::size_t number(std::size_t begin)
     {
-        const std::string& text = _speech.text;
-        const char decimal = _lexicon.decimalSign();
+        const std::string& text = m_speech.text;
+        const char decimal = m_lexicon.decimalSign();
         const char group = decimal == '.' ? ',' : '.';
         std::int64_t value = 0;
         std::size_t i = begin;
@@ -260,7 +261,7 @@ private:
             i += 2;
         }
         Token& token = put(begin, i, 0);
-        token.word = tenth == 0 && value <= 20 ? _lexicon.digitWord(int(value)) : 0;
+        token.word = tenth == 0 && value <= 20 ? m_lexicon.digitWord(int(value)) : 0;
         token.tenths = std::int32_t(value * 10 + tenth);
         if (at(i) == 's' && !isLetter(at(i + 1))) {
             token.several = true;
@@ -269,16 +270,16 @@ private:
         return i;
     }
 
-    Speech& _speech;
-    const Lexicon& _lexicon;
-    std::string _lower;
-    std::string _voice;
-    std::size_t _stops = 0;
-    std::size_t _begin = 0;
-    Break _break = Break::None;
-    bool _paragraph = false;
-    bool _turn = false;
-    bool _money = false;
+    Speech& m_speech;
+    const Lexicon& m_lexicon;
+    std::string m_lower;
+    std::string m_voice;
+    std::size_t m_stops = 0;
+    std::size_t m_begin = 0;
+    Break m_break = Break::None;
+    bool m_paragraph = false;
+    bool m_turn = false;
+    bool m_money = false;
 };
 
 } // namespace

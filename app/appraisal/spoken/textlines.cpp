@@ -42,25 +42,25 @@ void skipSpace(std::string_view& text)
 
 std::optional<std::string_view> TextLines::next()
 {
-    if (_rest.empty())
+    if (m_rest.empty())
         return std::nullopt;
-    ++_number;
-    const std::size_t end = _rest.find_first_of("\r\n");
-    const std::string_view line = _rest.substr(0, end);
+    ++m_number;
+    const std::size_t end = m_rest.find_first_of("\r\n");
+    const std::string_view line = m_rest.substr(0, end);
     if (end == std::string_view::npos) {
-        _rest = {};
+        m_rest = {};
         return line;
     }
-    const bool pair = _rest[end] == '\r' && end + 1 < _rest.size() && _rest[end + 1] == '\n';
-    _rest.remove_prefix(end + (pair ? 2 : 1));
+    const bool pair = m_rest[end] == '\r' && end + 1 < m_rest.size() && m_rest[end + 1] == '\n';
+    m_rest.remove_prefix(end + (pair ? 2 : 1));
     return line;
 }
 
 std::optional<std::string_view> TextLines::peek() const
 {
-    if (_rest.empty())
+    if (m_rest.empty())
         return std::nullopt;
-    return _rest.substr(0, _rest.find_first_of("\r\n"));
+    return m_rest.substr(0, m_rest.find_first_of("\r\n"));
 }
 
 std::string_view trimmed(std::string_view text)

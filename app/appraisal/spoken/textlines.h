@@ -15,7 +15,7 @@ class TextLines
 {
 public:
     explicit TextLines(std::string_view text)
-        : _rest(text)
+        : m_rest(text)
     {
     }
     /// The next line without its end; nothing after the last.
@@ -23,11 +23,11 @@ public:
     /// The same without stepping on.
     [[nodiscard]] std::optional<std::string_view> peek() const;
     /// Of the line that next() gave last, counted from 1.
-    [[nodiscard]] int number() const { return _number; }
+    [[nodiscard]] int number() const { return m_number; }
 
 private:
-    std::string_view _rest;
-    int _number = 0;
+    std::string_view m_rest;
+    int m_number = 0;
 };
 
 [[nodiscard]] std::string_view trimmed(std::string_view text);
@@ -59,9 +59,9 @@ public:
     void endCue();
 
 private:
-    std::vector<std::string> _before;
-    std::vector<std::string> _now;
-    bool _fresh = false; ///< this cue showed something of its own
+    std::vector<std::string> m_before;
+    std::vector<std::string> m_now;
+    bool m_fresh = false; ///< this cue showed something of its own
 };
 
 void parseWebVtt(std::string_view text, Transcript& out);

@@ -22,59 +22,60 @@ bool isRolling(Place place)
 /// Whether a number alone would be a depth here.
 bool Discourse::tyreTalk() const
 {
-    if (_focus.base >= 0 && !_focus.places.empty())
-        return _lexicon.base(_focus.base).kind == "tyre";
+    if (m_focus.base >= 0 && !m_focus.places.empty())
+        return m_lexicon.base(m_focus.base).kind == "tyre";
     return false;
 }
 
 void Discourse::addTread(const std::vector<Place>& places, int low, int high, std::size_t i)
 {
-    const Item& item = _items[i];
+    const Item& item = m_items[i];
     const bool refused = i > 0 &&
-                         (_items[i - 1].is(Cue::No) || _items[i - 1].is(Cue::Correction)) &&
-                         item.first - _items[i - 1].last <= 3;
-    const bool instead = refused || (_corrected && item.first - _correctedAt <= 12);
+                         (m_items[i - 1].is(Cue::No) || m_items[i - 1].is(Cue::Correction)) &&
+                         item.first - m_items[i - 1].last <= 3;
+    const bool instead = refused || (m_corrected && item.first - m_correctedAt <= 12);
     for (const Place place : places) {
-        auto known = std::ranges::find(_treads, place, &Tread::place);
-        if (known == _treads.end()) {
-            const std::uint32_t first = item.first - _focus.first < 25 ? _focus.first : item.first;
-            _treads.push_back({place, low, high, _run, places.size(), first, item.last});
+        auto known = std::ranges::find(m_treads, place, &Tread::place);
+        if (known == m_treads.end()) {
+            const std::uint32_t first =
+                item.first - m_focus.first < 25 ? m_focus.first : item.first;
+            m_treads.push_back({place, low, high, m_run, places.size(), first, item.last});
             continue;
         }
-        if (known->run != _run || instead || known->among > places.size()) {
+        if (known->run != m_run || instead || known->among > places.size()) {
             known->low = low;
             known->high = high;
         } else {
             known->low = std::min(known->low, low);
             known->high = std::max(known->high, high);
         }
-        known->run = _run;
+        known->run = m_run;
         known->among = places.size();
         known->last = item.last;
     }
     if (instead)
-        _corrected = false;
+        m_corrected = false;
     int shownLow = low;
     int shownHigh = high;
     if (!places.empty())
-        if (const auto known = std::ranges::find(_treads, places.front(), &Tread::place);
-            known != _treads.end()) {
+        if (const auto known = std::ranges::find(m_treads, places.front(), &Tread::place);
+            known != m_treads.end()) {
             shownLow = known->low;
             shownHigh = known->high;
         }
     // A tyre on the limit that is also a finding is the same again in both respects.
-    const bool also = _stated.kind == Stated::Kind::Finding && _stated.places == places;
+    const bool also = m_stated.kind == Stated::Kind::Finding && m_stated.places == places;
     if (!also)
-        _stated = {Stated::Kind::Tread, places, {}, shownLow, shownHigh, item.last};
-    ++_focus.statements;
-    _focus.last = std::max(_focus.last, item.last);
+        m_stated = {Stated::Kind::Tread, places, {}, shownLow, shownHigh, item.last};
+    ++m_focus.statements;
+    m_focus.last = std::max(m_focus.last, item.last);
     for (const Place place : places)
-        _mentioned[std::size_t(place)] = 1;
+        m_mentioned[std::size_t(place)] = 1;
 }
 
 void Discourse::onNumber(std::size_t i)
 {
-    const Item& item = _items[i];
+    const Item& item = m_items[i];
     const bool limit = item.is(Cue::Limit);
     const int tenths = limit ? limitTenths : item.id;
     const Item* next = at(i + 1);
@@ -88,10 +89,10 @@ void Discourse::onNumber(std::size_t i)
     // "5 to 6 mil": the unit comes behind the second.
     if (!millimetres && next != nullptr && next->first - item.last <= 3 && !tyreTalk()) {
         std::size_t k = i + 1;
-        while (k < _items.size() && k <= i + 3 &&
-               (_items[k].kind == Item::Kind::Number || _items[k].is(Cue::To)))
+        while (k < m_items.size() && k <= i + 3 &&
+               (m_items[k].kind == Item::Kind::Number || m_items[k].is(Cue::To)))
             ++k;
-        millimetres = k > i + 1 && k < _items.size() && _items[k].is(Cue::Depth);
+        millimetres = k > i + 1 && k < m_items.size() && m_items[k].is(Cue::Depth);
     }
     if (tenths < 3 || tenths > mostTenths)
         return;
@@ -111,8 +112,8 @@ void Discourse::onNumber(std::size_t i)
                 return;
         }
         // "the rear's a funny one": the word alone is hardly ever a depth
-        const Item* before = i > 0 ? &_items[i - 1] : nullptr;
-        if (!limit && item.id == 10 && _speech.tokens[item.first].word == _lexicon.oneWord() &&
+        const Item* before = i > 0 ? &m_items[i - 1] : nullptr;
+        if (!limit && item.id == 10 && m_speech.tokens[item.first].word == m_lexicon.oneWord() &&
             !(next != nullptr && next->kind == Item::Kind::Number &&
               next->first - item.last <= 4) &&
             !(before != nullptr && before->kind == Item::Kind::Number &&
@@ -125,16 +126,16 @@ void Discourse::onNumber(std::size_t i)
     if (place != nullptr && place->kind == Item::Kind::Place && place->lead == Lead::On &&
         place->before != Break::Strong && place->first - item.last <= 4) {
         Naming it = naming(*place);
-        const bool echo = it.base >= 0 && !_focus.places.empty() &&
-                          _lexicon.base(it.base).kind == "tyre" && !it.positions.front().sideSaid &&
-                          it.positions.front().axle == Axle::None;
-        if (it.base < 0 && (_focus.base >= 0 || millimetres) && !tellsApart(_topic, it))
-            it.base = _lexicon.baseNamed("tyre");
+        const bool echo = it.base >= 0 && !m_focus.places.empty() &&
+                          m_lexicon.base(it.base).kind == "tyre" &&
+                          !it.positions.front().sideSaid && it.positions.front().axle == Axle::None;
+        if (it.base < 0 && (m_focus.base >= 0 || millimetres) && !tellsApart(m_topic, it))
+            it.base = m_lexicon.baseNamed("tyre");
         const Resolved resolved = echo ? Resolved{} : resolve(it);
         if (echo)
-            _taken[behind] = 1;
+            m_taken[behind] = 1;
         if (!resolved.places.empty() && std::ranges::all_of(resolved.places, isRolling)) {
-            _taken[behind] = 1;
+            m_taken[behind] = 1;
             carry(it, resolved);
             setFocus(behind, resolved, false);
             places = resolved.places;
@@ -143,7 +144,7 @@ void Discourse::onNumber(std::size_t i)
     if (places.empty()) {
         if (!fresh(item.first, 30))
             return;
-        places = _focus.places;
+        places = m_focus.places;
     }
     if (!std::ranges::all_of(places, isRolling) || isSupposed(i))
         return;
