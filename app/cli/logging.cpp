@@ -42,7 +42,7 @@ void startLogging(const HousePaths& paths)
         try {
             sinks.push_back(std::make_shared<spdlog::sinks::rotating_file_sink_mt>(
                 paths.log().toStdString(), logBytes, logFiles));
-        } catch (const spdlog::spdlog_ex&) {
+        } catch (const spdlog::spdlog_ex&) { // NOLINT(bugprone-empty-catch)
             // A log that cannot be written keeps nobody from working; standard error still has it.
         }
     }

@@ -42,6 +42,7 @@ void askPhoto(OperationSpec& spec, PhotoMoment moment)
 
 const Catalogue& baseCatalogue(const Catalogue& file, const SiteState& site)
 {
+    // NOLINTNEXTLINE(bugprone-return-const-ref-from-parameter): the header says whose it is
     return site.adopted.catalogue ? *site.adopted.catalogue : file;
 }
 

@@ -17,6 +17,7 @@ namespace ramplight {
                                                    const HouseRules& rules, const QString& name);
 
 /// The catalogue that the house works by before its own changes: the one it took in, else the file.
+/// A reference into one of the two.
 [[nodiscard]] const Catalogue& baseCatalogue(const Catalogue& file, const SiteState& site);
 /// The bound on a reading that is the house's own to move; null when there is none. What is only
 /// named is moved where it is named.

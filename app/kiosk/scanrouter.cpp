@@ -45,7 +45,7 @@ bool isModifier(int key)
 
 } // namespace
 
-ScanRouter::ScanRouter(ScanRules rules, std::function<qint64()> steadyMs, QObject* parent)
+ScanRouter::ScanRouter(const ScanRules& rules, std::function<qint64()> steadyMs, QObject* parent)
     : QObject(parent)
     , m_reader(rules)
     , m_steadyMs(steadyMs ? std::move(steadyMs) : ownCount())

@@ -23,7 +23,7 @@ class ScanRouter : public QObject
     Q_OBJECT
 
 public:
-    explicit ScanRouter(ScanRules rules = {}, std::function<qint64()> steadyMs = {},
+    explicit ScanRouter(const ScanRules& rules = {}, std::function<qint64()> steadyMs = {},
                         QObject* parent = nullptr);
     ~ScanRouter() override;
 

@@ -13,7 +13,7 @@ SiteAsks::SiteAsks(Desk& desk, Session& session, SiteBook& book, Ask& ask)
 }
 
 void SiteAsks::send(const QString& what, const QString& why, const SiteCommand& command,
-                    const QString& personName, Then then)
+                    const QString& personName, const Then& then)
 {
     const SiteRequest request{newCommandId(), {}, command, personName};
     m_session.whenPinAgain(why, [this, what, request, then](PersonId manager) {

@@ -22,7 +22,7 @@ public:
 
     /// why: what the PIN is asked for, "to change tool T 7".
     void send(const QString& what, const QString& why, const SiteCommand& command,
-              const QString& personName = {}, Then then = {});
+              const QString& personName = {}, const Then& then = {});
 
 private:
     Desk& m_desk;

@@ -159,9 +159,9 @@ std::vector<CarCommand> WalkRound::tyreCommands(const PlaceId& place,
         if (finding.stands() && std::ranges::find(before, finding.data()) != before.end() &&
             std::ranges::find(after, finding.data()) == after.end() &&
             isOwnSlip(car, finding, m_session.person()))
-            commands.push_back(car::CorrectFinding{
+            commands.emplace_back(car::CorrectFinding{
                 id, finding.data(), false, tr("The tyre was measured again."), {}});
-    commands.push_back(car::RecordTyre{place, tread, dateCode});
+    commands.emplace_back(car::RecordTyre{place, tread, dateCode});
     return commands;
 }
 

@@ -45,7 +45,7 @@ QFuture<tl::expected<MigrationOutcome, StoreError>> StoreThread::start()
         promise->addResult(open(opened));
         promise->finish();
     });
-    return future;
+    return future; // NOLINT(clang-analyzer-cplusplus.NewDeleteLeaks): Qt's queue owns it
 }
 
 tl::expected<MigrationOutcome, StoreError> StoreThread::open(Opened& opened)

@@ -168,7 +168,7 @@ FindingData findingOf(const QStringList& given)
     for (qsizetype i = 2; i < words.size(); ++i) {
         const QString& word = words.at(i);
         if (const auto severity = fromName<Severity>(word))
-            data.severity = *severity;
+            data.severity = severity;
         else if (const auto remedy = fromName<Remedy>(word))
             data.remedies.push_back(*remedy);
         else if (word == QStringLiteral("size"))
