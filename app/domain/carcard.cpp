@@ -90,7 +90,8 @@ CarCard cardOf(const CarState& car, const HouseRules& rules)
     card.parking = car.parking;
     card.arrivedAt = car.arrivedAt;
     card.lastAt = car.lastAt;
-    card.status = statusOf(car, rules, car.lastAt);
+    const std::vector<Hold> held = holds(car, rules, car.lastAt);
+    card.status = statusOf(car, held);
     card.heldAgainWhy = car.heldAgainWhy;
     for (const auto& [id, operation] : car.operations) {
         if (operation.isOpen())
@@ -102,7 +103,8 @@ CarCard cardOf(const CarState& car, const HouseRules& rules)
     }
     if (card.curingUntil <= car.lastAt)
         card.curingUntil = {};
-    card.statusAfterCuring = statusOf(car, rules, std::max(card.curingUntil, car.lastAt));
+    card.statusAfterCuring =
+        card.curingUntil.isNull() ? card.status : statusOf(car, rules, card.curingUntil);
     if (const QDate day = freshUntil(car, rules); day.isValid()) {
         card.freshUntil = startOf(day.addDays(1), rules);
         card.statusOnceOld =
@@ -116,7 +118,7 @@ CarCard cardOf(const CarState& car, const HouseRules& rules)
     std::ranges::stable_sort(card.outstanding, {}, [](const CardLine& line) {
         return std::pair(!line.safety, line.notYet);
     });
-    for (const Hold& hold : holds(car, rules, car.lastAt))
+    for (const Hold& hold : held)
         if (hold.safety)
             ++card.safetyHolds;
     card.notLookedAtCount = static_cast<int>(notLookedAt(car).size());

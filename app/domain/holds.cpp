@@ -179,7 +179,7 @@ std::vector<Hold> holds(const CarState& car, const HouseRules& rules, Moment now
     return found;
 }
 
-CarStatus statusOf(const CarState& car, const HouseRules& rules, Moment now)
+CarStatus statusOf(const CarState& car, const std::vector<Hold>& held)
 {
     if (car.left)
         return CarStatus::Withdrawn;
@@ -187,10 +187,14 @@ CarStatus statusOf(const CarState& car, const HouseRules& rules, Moment now)
         return CarStatus::Released;
     if (!car.appraised)
         return CarStatus::Arriving;
-    const std::vector<Hold> all = holds(car, rules, now);
-    if (all.empty())
+    if (held.empty())
         return CarStatus::ReadyForRelease;
-    return all.front().safety ? CarStatus::Held : CarStatus::InPrep;
+    return held.front().safety ? CarStatus::Held : CarStatus::InPrep;
+}
+
+CarStatus statusOf(const CarState& car, const HouseRules& rules, Moment now)
+{
+    return statusOf(car, holds(car, rules, now));
 }
 
 bool isOwnSlip(const CarState& car, const Finding& finding, PersonId person)

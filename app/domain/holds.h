@@ -66,6 +66,8 @@ struct Hold
 /// Complete, safety first, in the order in which the operations were opened.
 [[nodiscard]] std::vector<Hold> holds(const CarState& car, const HouseRules& rules, Moment now);
 [[nodiscard]] CarStatus statusOf(const CarState& car, const HouseRules& rules, Moment now);
+/// The same where the holds are known.
+[[nodiscard]] CarStatus statusOf(const CarState& car, const std::vector<Hold>& held);
 /// The last day on which everything that counts for some days only still counts; invalid when
 /// nothing of the kind was done.
 [[nodiscard]] QDate freshUntil(const CarState& car, const HouseRules& rules);

@@ -211,9 +211,12 @@ tl::expected<CarOutcome, Failure> Workshop::run(const CarRequest& request)
         if (!prepared)
             return tl::unexpected(prepared.error());
         if (!prepared->events.empty()) {
-            Append append{request.id, request.actor, prepared->at, {prepared->append}, {}, {}};
+            // A list in braces would copy the car.
+            Append append{request.id, request.actor, prepared->at, {}, {}, {}};
+            append.cars.push_back(std::move(prepared->append));
             if (auto written = m_ledger.append(append); !written)
                 return fail(written.error());
+            prepared->append = std::move(append.cars.front());
         }
         return CarOutcome{std::move(prepared->append.after), std::move(prepared->events)};
     });

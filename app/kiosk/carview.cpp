@@ -58,15 +58,34 @@ QString CarView::factWords() const
 {
     const CarFacts& facts = m_car.facts;
     QStringList parts;
-    if (const std::optional<OdometerReading> read = m_car.lastOdometer())
-        parts.append(read->unit == DistanceUnit::Miles ? tr("%L1 miles").arg(read->value)
-                                                       : tr("%L1 km").arg(read->value));
+    if (const QString read = odometerWords(); !read.isEmpty())
+        parts.append(read);
     parts.append(facts.keys == 1 ? tr("1 key") : tr("%1 keys").arg(facts.keys));
     if (facts.testCertificateMonths)
         parts.append(tr("test certificate: %1 months left").arg(*facts.testCertificateMonths));
     for (const Fact fact : facts.has)
         parts.append(words(fact));
     return dotted(parts);
+}
+
+QString CarView::odometerWords() const
+{
+    const std::optional<OdometerReading> read = m_car.lastOdometer();
+    if (!read)
+        return {};
+    return read->unit == DistanceUnit::Miles ? tr("%L1 miles").arg(read->value)
+                                             : tr("%L1 km").arg(read->value);
+}
+
+QString CarView::odometerUnit() const
+{
+    return unitOfOdometer() == DistanceUnit::Miles ? tr("miles") : tr("km");
+}
+
+DistanceUnit CarView::unitOfOdometer() const
+{
+    const std::optional<OdometerReading> read = m_car.lastOdometer();
+    return read ? read->unit : m_car.facts.odometerUnit;
 }
 
 QString CarView::placeWord() const

@@ -38,6 +38,8 @@ class CarView : public QObject
     Q_PROPERTY(QString aboutWords READ aboutWords NOTIFY changed FINAL)
     /// "41 200 miles · 2 keys · test certificate for 7 months · traction battery"
     Q_PROPERTY(QString factWords READ factWords NOTIFY changed FINAL)
+    Q_PROPERTY(QString odometerWords READ odometerWords NOTIFY changed FINAL) ///< as last read
+    Q_PROPERTY(QString odometerUnit READ odometerUnit NOTIFY changed FINAL)
     Q_PROPERTY(QString placeWord READ placeWord NOTIFY changed FINAL)
     Q_PROPERTY(int bayId READ bayId NOTIFY changed FINAL)
     Q_PROPERTY(QString promisedWord READ promisedWord NOTIFY changed FINAL)
@@ -92,6 +94,8 @@ public:
     [[nodiscard]] QString shape() const;
     [[nodiscard]] QString aboutWords() const;
     [[nodiscard]] QString factWords() const;
+    [[nodiscard]] QString odometerWords() const;
+    [[nodiscard]] QString odometerUnit() const;
     [[nodiscard]] QString placeWord() const;
     [[nodiscard]] int bayId() const { return m_car.bay.value; }
     [[nodiscard]] QString promisedWord() const;
@@ -146,6 +150,10 @@ public:
     Q_INVOKABLE void openOperation(const QString& kind, const QString& placeId,
                                    const QString& reason);
     Q_INVOKABLE void withdrawOperation(int operationId, const QString& reason);
+    /// Whether the odometer then shows less than it did before, which wants a reason.
+    Q_INVOKABLE [[nodiscard]] bool showsLess(int odometer) const;
+    /// In the unit of odometerUnit.
+    Q_INVOKABLE void readOdometer(int odometer, const QString& reason);
     Q_INVOKABLE void changePromise(const QString& isoDate, const QString& reason);
     /// Fills `identity` with what is known, to correct it.
     Q_INVOKABLE void editIdentity();
@@ -191,6 +199,8 @@ signals:
     void photoKept(const QString& photoId, const QStringList& warnings);
 
 private:
+    [[nodiscard]] DistanceUnit unitOfOdometer() const;
+
     void take(const CarState& car);
     void readHistory();
     void rebuild();

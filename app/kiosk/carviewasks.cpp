@@ -125,6 +125,18 @@ void CarView::changePromise(const QString& isoDate, const QString& reason)
          {car::ChangePromise{QDate::fromString(isoDate, Qt::ISODate), reason.trimmed()}});
 }
 
+bool CarView::showsLess(int odometer) const
+{
+    const std::optional<OdometerReading> before = m_car.lastOdometer();
+    return before && ramplight::showsLess(odometer, before->unit, before->value, before->unit);
+}
+
+void CarView::readOdometer(int odometer, const QString& reason)
+{
+    send(m_ask, QStringLiteral("readOdometer"), tr("to read the odometer of %1").arg(stockNumber()),
+         {car::ReadOdometer{odometer, unitOfOdometer(), {}, reason.trimmed()}});
+}
+
 void CarView::editIdentity()
 {
     m_identity.start(m_car.identity, m_car.facts);

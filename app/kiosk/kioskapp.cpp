@@ -2,12 +2,12 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/kioskapp.h"
 
+#include "kiosk/drawing/cardrawing.h"
 #include "kiosk/photoprovider.h"
 
 #include <QCoreApplication>
 #include <QFontDatabase>
 #include <QGuiApplication>
-#include <QPixmapCache>
 #include <QQmlApplicationEngine>
 #include <QQmlError>
 #include <QQuickWindow>
@@ -24,10 +24,6 @@ namespace {
 
 // sysexits(3)
 constexpr int exitSoftware = 70;
-
-// Kilobytes: the outlines of a full wall, each with its own marks. With less, every card that
-// scrolls into sight is drawn anew.
-constexpr int pictureCache = 96 * 1024;
 
 constexpr double millimetresPerInch = 25.4;
 
@@ -58,7 +54,7 @@ KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services)
                                                       options.keepScreen}))
     , m_engine(std::make_unique<QQmlApplicationEngine>())
 {
-    QPixmapCache::setCacheLimit(pictureCache);
+    CarDrawing::readAhead();
     addFonts(m_faults);
     // The second of two taps would come as a double click, and the touch would end there: nothing
     // here is double-clicked, and what is touched guards itself against a trembling hand.

@@ -18,6 +18,7 @@ DialogSheet {
     signal identityWanted
     signal factsWanted
     signal photoWanted
+    signal odometerWanted
     signal leaveWanted
     signal twiceWanted
     signal bringBackWanted
@@ -67,6 +68,12 @@ DialogSheet {
                 symbol: Icon.Camera
                 text: qsTr("Photograph the car")
                 onTapped: root.photoWanted()
+            }
+
+            ActionButton {
+                paper: true
+                text: qsTr("Read the odometer")
+                onTapped: root.odometerWanted()
             }
 
             ActionButton {

@@ -79,6 +79,9 @@ Item {
             case "changePromise":
                 promise.shown = false
                 break
+            case "readOdometer":
+                odometer.shown = false
+                break
             case "correctIdentity":
             case "correctFacts":
                 identity.shown = false
@@ -119,6 +122,10 @@ Item {
         onPromiseWanted: {
             more.shown = false
             promise.shown = true
+        }
+        onOdometerWanted: {
+            more.shown = false
+            odometer.shown = true
         }
         onIdentityWanted: {
             more.shown = false
@@ -165,6 +172,13 @@ Item {
 
         car: root.car
         today: root.shell.today
+        onDismissed: shown = false
+    }
+
+    OdometerSheet {
+        id: odometer
+
+        car: root.car
         onDismissed: shown = false
     }
 

@@ -4,11 +4,14 @@
 #include "bench/yard.h"
 
 #include <QElapsedTimer>
+#include <QFile>
 #include <QSqlDatabase>
 #include <QSqlError>
 #include <QSqlQuery>
 #include <QSqlRecord>
 #include <QTest>
+
+#include <unistd.h>
 
 using namespace ramplight;
 using namespace ramplight::test;
@@ -130,6 +133,25 @@ private:
     std::map<QString, std::unique_ptr<QSqlQuery>> m_inserts;
 };
 
+/// Milliseconds that the disk takes to keep one page, as a median.
+double syncTime(const QString& path)
+{
+    QFile file(path);
+    if (!file.open(QIODevice::WriteOnly | QIODevice::Unbuffered))
+        qFatal("%s", qPrintable(file.errorString()));
+    std::vector<double> times;
+    const QByteArray page(4096, 'x');
+    QElapsedTimer timer;
+    for (int i = 0; i < 101; ++i) {
+        file.write(page);
+        timer.start();
+        if (fdatasync(file.handle()) != 0)
+            qFatal("the disk keeps nothing");
+        times.push_back(double(timer.nsecsElapsed()) / 1e6);
+    }
+    return quantile(times, 0.5);
+}
+
 } // namespace
 
 // Sign-offs per second through the workshop and its store, against the same rows into bare tables
@@ -182,6 +204,8 @@ private slots:
             ours.push_back(perRound * 1e9 / double(spent));
             bares.push_back(perRound * 1e9 / double(bareSpent));
         }
+        qInfo("this disk keeps a page in %.2f ms",
+              syncTime(folder.filePath(QStringLiteral("page"))));
         qInfo("%d sign-offs, %.1f rows each", rounds * perRound,
               double(rows) / (rounds * perRound));
         tell(QStringLiteral("signing off"), quantile(ours, 0.5), quantile(bares, 0.5),

@@ -31,6 +31,8 @@ private slots:
     void safetyFinding_isCorrectedByASecondPerson_withAPhoto();
     void identity_isCorrectedWithAReason();
     void promise_isChangedWithAReason();
+    void odometer_isRead_lessThanBeforeOnlyWithAReason_data();
+    void odometer_isRead_lessThanBeforeOnlyWithAReason();
     void work_isAddedByHand();
     void car_leavesUnreleased_signed();
     void entryMadeTwice_isJoined();
@@ -329,6 +331,48 @@ void tst_CarScreen::promise_isChangedWithAReason()
     QVERIFY(bench.tap(QStringLiteral("Change the promise")));
     QVERIFY(bench.until([&] { return house.car(car).promised == QDate(2031, 5, 12); },
                         QStringLiteral("the day")));
+}
+
+void tst_CarScreen::odometer_isRead_lessThanBeforeOnlyWithAReason_data()
+{
+    sizes();
+}
+
+void tst_CarScreen::odometer_isRead_lessThanBeforeOnlyWithAReason()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = house.bringIn(stock);
+    const auto read = [&](const QString& digits) {
+        return bench.tap(QStringLiteral("More")) &&
+               bench.tap(QStringLiteral("Read the odometer")) && bench.type(digits);
+    };
+    const auto shows = [&](int value) {
+        return bench.until(
+            [&] {
+                const auto last = house.car(car).lastOdometer();
+                return last && last->value == value;
+            },
+            QStringLiteral("the odometer"));
+    };
+    bench.show(size);
+    QVERIFY(goTo(bench, QStringLiteral("Odo Farlane")));
+    QVERIFY(read(QStringLiteral("61234")));
+    QVERIFY(!bench.says(QStringLiteral("Why it shows less than before")));
+    QVERIFY(bench.tap(QStringLiteral("Keep it")));
+    QVERIFY(shows(61'234));
+
+    QVERIFY(read(QStringLiteral("12")));
+    QVERIFY(bench.untilSays(QStringLiteral("Why it shows less than before")));
+    bench.shoot(QStringLiteral("car-odometer"));
+    QVERIFY(bench.tap(QStringLiteral("Keep it")));
+    QVERIFY(bench.says(QStringLiteral("Why it shows less than before")));
+    QVERIFY(bench.write(QStringLiteral("Why it shows less than before"),
+                        QStringLiteral("new instrument cluster")));
+    QVERIFY(bench.tap(QStringLiteral("Keep it")));
+    QVERIFY(shows(12));
+    QCOMPARE(house.car(car).odometer.back().lowerWhy, QStringLiteral("new instrument cluster"));
 }
 
 void tst_CarScreen::work_isAddedByHand()

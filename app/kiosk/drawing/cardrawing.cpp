@@ -5,22 +5,42 @@
 #include <QHash>
 #include <QTransform>
 
+#include <future>
+#include <utility>
+
 namespace ramplight {
 
 namespace {
+
+using Shapes = QHash<QString, std::shared_ptr<const CarShape>>;
+
+/// The outlines of all cars, read on a thread of its own from the first call on.
+const std::shared_future<Shapes>& plainShapes()
+{
+    static const std::shared_future<Shapes> reading = std::async(std::launch::async, [] {
+        Shapes shapes;
+        for (const QString& name : carShapeNames())
+            if (auto read = carShape(name))
+                shapes.insert(name, std::make_shared<const CarShape>(std::move(*read)));
+        return shapes;
+    });
+    return reading;
+}
 
 /// The program's own outlines, each read once: a card that is used again for another car changes
 /// its shape, and reading one takes longer than drawing it. GUI thread; null when there is none.
 std::shared_ptr<const CarShape> sharedShape(const QString& name, bool opened)
 {
-    static QHash<std::pair<QString, bool>, std::shared_ptr<const CarShape>> shapes;
+    if (auto plain = plainShapes().get().value(name); plain && !opened)
+        return plain;
+    static QHash<std::pair<QString, bool>, std::shared_ptr<const CarShape>> others;
     const std::pair key(name, opened);
-    auto at = shapes.find(key);
-    if (at == shapes.end()) {
+    auto at = others.find(key);
+    if (at == others.end()) {
         auto read = carShape(name);
         if (!read)
             return nullptr;
-        at = shapes.insert(
+        at = others.insert(
             key, std::make_shared<const CarShape>(opened ? laidOpen(*read) : std::move(*read)));
     }
     return *at;
@@ -31,6 +51,11 @@ std::shared_ptr<const CarShape> sharedShape(const QString& name, bool opened)
 CarDrawing::CarDrawing(QQuickItem* parent)
     : Picture(parent)
 {
+}
+
+void CarDrawing::readAhead()
+{
+    plainShapes();
 }
 
 void CarDrawing::setShape(const QString& shape)
@@ -185,20 +210,28 @@ QString CarDrawing::pictureKey() const
 
 void CarDrawing::paint(QPainter& painter, const QSizeF& size) const
 {
-    const CarShape* shape = outline();
-    if (!shape)
-        return;
+    if (const Painting here = painting())
+        here(painter, size);
+}
+
+Picture::Painting CarDrawing::painting() const
+{
+    if (outline() == nullptr)
+        return {};
     QHash<QString, OutlineMark> marks;
     for (auto mark = m_marks.cbegin(); mark != m_marks.cend(); ++mark)
         marks.insert(mark.key(), static_cast<OutlineMark>(mark.value().toInt()));
-    if (m_absent.isEmpty()) {
-        paintCar(painter, *shape, marks, m_look, QRectF(QPointF(), size), m_extras);
-        return;
-    }
-    CarShape shown = *shape;
-    std::erase_if(shown.regions,
-                  [this](const CarRegion& region) { return m_absent.contains(region.place); });
-    paintCar(painter, shown, marks, m_look, QRectF(QPointF(), size), m_extras);
+    return [shape = m_outline, absent = m_absent, marks = std::move(marks), look = m_look,
+            extras = m_extras](QPainter& painter, const QSizeF& size) {
+        if (absent.isEmpty()) {
+            paintCar(painter, *shape, marks, look, QRectF(QPointF(), size), extras);
+            return;
+        }
+        CarShape shown = *shape;
+        std::erase_if(shown.regions,
+                      [&](const CarRegion& region) { return absent.contains(region.place); });
+        paintCar(painter, shown, marks, look, QRectF(QPointF(), size), extras);
+    };
 }
 
 const CarShape* CarDrawing::outline() const

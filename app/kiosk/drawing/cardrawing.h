@@ -42,6 +42,8 @@ public:
     Q_ENUM(Mark)
 
     explicit CarDrawing(QQuickItem* parent = nullptr);
+    /// Begins to read the outlines, aside; the first drawing waits for what is left of it.
+    static void readAhead();
 
     [[nodiscard]] QString shape() const { return m_shape; }
     void setShape(const QString& shape);
@@ -93,6 +95,7 @@ signals:
 protected:
     [[nodiscard]] QString pictureKey() const override;
     void paint(QPainter& painter, const QSizeF& size) const override;
+    [[nodiscard]] Painting painting() const override;
 
 private:
     void setColour(QColor& member, const QColor& colour);

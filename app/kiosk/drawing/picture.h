@@ -5,13 +5,16 @@
 #include <QImage>
 #include <QQuickItem>
 
+#include <functional>
+#include <future>
+
 class QPainter;
 
 namespace ramplight {
 
 /// An item that shows one painted picture as an image node, on every backend of Qt Quick.
-/// Equal pictures (same key, size and device pixel ratio) are painted once and shared through
-/// QPixmapCache, so that a wall of cards costs little more than a wall of images.
+/// Equal pictures (same key, size and device pixel ratio) are painted once and shared, so that a
+/// wall of cards costs little more than a wall of images.
 /// Lives on the GUI thread; only updatePaintNode() runs on the render thread, while the GUI waits.
 class Picture : public QQuickItem
 {
@@ -26,6 +29,10 @@ protected:
     [[nodiscard]] virtual QString pictureKey() const = 0;
     /// Paints the picture; the painter is in item coordinates.
     virtual void paint(QPainter& painter, const QSizeF& size) const = 0;
+    using Painting = std::function<void(QPainter&, const QSizeF&)>;
+    /// What paints the same with copies of its own, where that takes so long that it is better done
+    /// on another core while the other items of the frame are laid out. None: paint() it is.
+    [[nodiscard]] virtual Painting painting() const { return {}; }
 
     void pictureChanged();
     void updatePolish() override;
@@ -34,7 +41,9 @@ protected:
     void itemChange(ItemChange change, const ItemChangeData& data) override;
 
 private:
-    QImage m_image;
+    [[nodiscard]] std::shared_future<QImage> pictureOf(const QSize& pixels, double ratio) const;
+
+    std::shared_future<QImage> m_image;
     bool m_imageChanged = false;
 };
 
