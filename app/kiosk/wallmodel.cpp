@@ -30,6 +30,8 @@ constexpr std::array columns{
     Column<WallRow>{"footWhat", cell<&WallRow::footWhat>},
     Column<WallRow>{"promisedWord", cell<&WallRow::promisedWord>},
     Column<WallRow>{"late", cell<&WallRow::late>},
+    Column<WallRow>{"forecastWord", cell<&WallRow::forecastWord>},
+    Column<WallRow>{"willBeLate", cell<&WallRow::willBeLate>},
     Column<WallRow>{"placeWord", cell<&WallRow::placeWord>},
     Column<WallRow>{"restraintWords", cell<&WallRow::restraintWords>},
     Column<WallRow>{"restraintShort", cell<&WallRow::restraintShort>},
@@ -78,12 +80,15 @@ void SkillCounts::setRows(std::vector<SkillRow> rows)
     replace(std::move(rows));
 }
 
-WallModel::WallModel(CardFeed& feed, SiteBook& book, Ticker& ticker, QObject* parent)
+WallModel::WallModel(CardFeed& feed, SiteBook& book, Ticker& ticker, PlanService& plans,
+                     QObject* parent)
     : ListBase(std::make_unique<RowTable<WallRow>>(columns), parent)
     , m_feed(feed)
     , m_book(book)
     , m_ticker(ticker)
+    , m_plans(plans)
 {
+    connect(&plans, &PlanService::changed, this, &WallModel::rebuild);
     connect(&feed, &CardFeed::changed, this, &WallModel::rebuild);
     connect(&book, &SiteBook::changed, this, &WallModel::rebuild);
     connect(&ticker, &Ticker::minute, this, &WallModel::rebuild);
@@ -146,6 +151,19 @@ QString WallModel::filterWords() const
     return by.isEmpty() ? QString() : dotted({by, QString::number(rowCount())});
 }
 
+WallModel::Forecast WallModel::forecastOf(const CarCard& card) const
+{
+    const PlanService::Plan& plan = m_plans.plan();
+    const int car = plan ? plan->numberOf(card.car) : -1;
+    if (car < 0 || card.outstanding.empty())
+        return {};
+    const planning::PlanMinute ready = plan->forecasts[static_cast<std::size_t>(car)].ready50;
+    if (ready == planning::never)
+        return {};
+    return {m_book.times().dayAndClock(plan->clock().momentOf(ready), m_ticker.now()),
+            plan->isLate(car)};
+}
+
 void WallModel::rebuild()
 {
     const Moment now = m_ticker.now();
@@ -164,7 +182,8 @@ void WallModel::rebuild()
         ++m_inPrep;
         m_held += bandOf(card, now) == Wall::Held ? 1 : 0;
         m_ready += status == CarStatus::ReadyForRelease ? 1 : 0;
-        m_late += isLate(card.promised, now, m_book) ? 1 : 0;
+        const Forecast forecast = forecastOf(card);
+        m_late += forecast.late || isLate(card.promised, now, m_book) ? 1 : 0;
         for (std::size_t i = 0; i < perSkill.size(); ++i)
             perSkill[i] += std::ranges::any_of(card.outstanding, [&](const CardLine& line) {
                 return waitsFor(line, Names<Skill>::table[i].first);
@@ -180,6 +199,9 @@ void WallModel::rebuild()
             continue;
         entries.push_back({wallRow(card, m_book, now, {skill, m_lineLimit}),
                            card.promised.isValid() ? card.promised : QDate(9999, 1, 1)});
+        WallRow& row = entries.back().row;
+        row.forecastWord = forecast.words;
+        row.willBeLate = forecast.late && !row.late;
     }
     std::ranges::stable_sort(entries, [](const Entry& a, const Entry& b) {
         if (a.promised != b.promised)

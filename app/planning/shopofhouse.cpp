@@ -72,7 +72,7 @@ public:
                 continue;
             m_made.bays.push_back(id);
             m_made.shop.bays.push_back(
-                {bay.name.isEmpty() ? QStringLiteral("bay %1").arg(bay.number) : bay.name});
+                {QStringLiteral("bay %1 %2").arg(bay.number).arg(bay.name).trimmed()});
         }
     }
 
@@ -129,6 +129,8 @@ private:
         made.pause = spec.overnight ? Pause::Overnight : Pause::SameDay;
         made.bays = baysFor(spec.bay);
         made.notBefore = blockedUntil(operation);
+        if (operation.plannedFrom > m_now)
+            made.notBefore = std::max(made.notBefore, m_clock.minuteOf(operation.plannedFrom));
         if (operation.outside && !operation.outside->received) {
             // The firm's minutes are not ours: it is back when it is back.
             made.minutes = {};
@@ -141,6 +143,9 @@ private:
             made.waitMinutes = 0;
             made.bays = -1;
         }
+        if (const int bay = numberOf(m_made.bays, operation.plannedBay);
+            bay >= 0 && operation.state != OperationState::AwaitingCheck)
+            made.bays = groupFor(m_made.shop.bayGroups, {bay});
         made.crew = groupFor(m_made.shop.crews, crewFor(car, operation));
         for (const Segment& segment : operation.segments) {
             const int person = numberOf(m_made.people, segment.person);
