@@ -16,7 +16,7 @@ namespace {
 constexpr double laneGap = 1.5;
 constexpr double bandWidth = 2.2;
 constexpr double pinSize = 2.6;
-constexpr double textInset = 1.6;
+constexpr double textInset = 2.2;
 constexpr double leastWidth = 1.6;
 constexpr double cornerRadius = 0.8;
 
@@ -113,14 +113,13 @@ void PlanDay::paint(QPainter* painter)
         return;
     painter->setFont(fontOf(false));
     paintHours(*painter, *day);
+    const int now = m_day == 0 ? m_view->nowMinute() : -1;
+    if (now >= day->opens && now <= day->closes)
+        painter->fillRect(
+            QRectF(xOf(now) - m_mm * 0.4, m_headHeight - 2 * m_mm, m_mm * 0.8, height()),
+            m_groundInk);
     for (const SheetBar& bar : m_view->sheet().bars(m_ofPeople)[static_cast<std::size_t>(m_day)])
         paintBar(*painter, bar);
-    const int now = m_day == 0 ? m_view->nowMinute() : -1;
-    if (now < day->opens || now > day->closes)
-        return;
-    const double x = xOf(now);
-    painter->fillRect(QRectF(x - m_mm * 0.4, m_headHeight - 2 * m_mm, m_mm * 0.8, height()),
-                      m_groundInk);
 }
 
 void PlanDay::paintHours(QPainter& painter, const SheetDay& day) const

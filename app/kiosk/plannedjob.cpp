@@ -211,6 +211,8 @@ void PlannedJob::offer()
         if (day.date == today)
             add(at(afternoon));
     }
+    std::ranges::stable_sort(times, {},
+                             [](const ChoiceRow& row) { return row.choiceId.toLongLong(); });
     m_times.offer(std::move(times));
     m_times.setChosen({QString::number(m_wish.from.ms)});
 }

@@ -72,6 +72,9 @@ PlanSheet sheetOf(const HousePlan& plan, const SiteState& site)
     for (const Placement& placed : plan.plan.jobs)
         if (placed.isPlanned())
             end = std::max(end, placed.end);
+    for (const CarForecast& forecast : plan.forecasts)
+        if (forecast.ready90 != never)
+            end = std::max(end, forecast.ready90);
     const QDate last = clock.dayOf(end);
     for (QDate day = clock.dayOf(0);
          static_cast<int>(sheet.days.size()) < mostDays &&

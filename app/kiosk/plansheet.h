@@ -64,7 +64,7 @@ struct PlanSheet
     }
 };
 
-/// As many days as the plan needs, at least two and at most fifteen.
+/// As many days as the plan and its forecast need, at least two and at most fifteen.
 [[nodiscard]] PlanSheet sheetOf(const planning::HousePlan& plan, const SiteState& site);
 /// Where a minute of the plan lies on the sheet, as days and parts of a day from the first one on:
 /// 1.5 is the middle of the second. Kept within the sheet; nights and closed days have no width.

@@ -74,6 +74,15 @@ QStringList PlanView::dayWords() const
     return all;
 }
 
+double PlanView::gone() const
+{
+    const int now = nowMinute();
+    if (now < 0)
+        return 0;
+    const SheetDay& today = m_sheet.days.front();
+    return std::clamp(double(now - today.opens) / (today.closes - today.opens), 0.0, 1.0);
+}
+
 QStringList PlanView::bayTitles() const
 {
     return listOf(m_sheet.bays, [](const SheetLane& lane) { return lane.title; });
@@ -152,7 +161,7 @@ PlanCarRow PlanView::rowOf(const planning::HousePlan& plan, int car) const
         row.makeModel = makeModelOf(card->identity);
     const auto time = [&](planning::PlanMinute minute) {
         return minute == planning::never
-                   ? tr("not as it stands")
+                   ? QString()
                    : m_book.times().dayAndClock(clock.momentOf(minute), m_ticker.now());
     };
     if (promised != planning::never)

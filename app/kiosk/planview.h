@@ -17,7 +17,7 @@ struct PlanCarRow
     QString stockNumber;
     QString makeModel;
     QString promisedWords; ///< "Thu"; empty when nothing was promised
-    QString readyWords;    ///< "Thu 15:00": in half of all runs; "nobody can finish it"
+    QString readyWords;    ///< "Thu 15:00": in half of all runs; empty: never
     QString sureWords;     ///< "Fri 10:00": nine times in ten
     bool late = false;
     QString whyWords;      ///< of a late car: the chain, a line each
@@ -59,6 +59,8 @@ class PlanView : public QObject
     Q_PROPERTY(int days READ days NOTIFY changed FINAL)
     /// One for each day: "today", "tomorrow", "Mon".
     Q_PROPERTY(QStringList dayWords READ dayWords NOTIFY changed FINAL)
+    /// How much of the first day is over, 0 to 1.
+    Q_PROPERTY(double gone READ gone NOTIFY changed FINAL)
     Q_PROPERTY(QStringList bayTitles READ bayTitles NOTIFY changed FINAL) ///< "1"
     Q_PROPERTY(QStringList bayNames READ bayNames NOTIFY changed FINAL)   ///< "Lift"
     Q_PROPERTY(QStringList peopleNames READ peopleNames NOTIFY changed FINAL)
@@ -76,6 +78,7 @@ public:
     [[nodiscard]] QString asOf() const;
     [[nodiscard]] int days() const { return static_cast<int>(m_sheet.days.size()); }
     [[nodiscard]] QStringList dayWords() const;
+    [[nodiscard]] double gone() const;
     [[nodiscard]] QStringList bayTitles() const;
     [[nodiscard]] QStringList bayNames() const;
     [[nodiscard]] QStringList peopleNames() const;

@@ -5,6 +5,8 @@
 #include "kiosk/carwords.h"
 #include "kiosk/kioskenums.h"
 
+#include <QLocale>
+
 #include <algorithm>
 
 namespace ramplight {
@@ -31,6 +33,7 @@ constexpr std::array columns{
     Column<WallRow>{"promisedWord", cell<&WallRow::promisedWord>},
     Column<WallRow>{"late", cell<&WallRow::late>},
     Column<WallRow>{"forecastWord", cell<&WallRow::forecastWord>},
+    Column<WallRow>{"forecastNote", cell<&WallRow::forecastNote>},
     Column<WallRow>{"willBeLate", cell<&WallRow::willBeLate>},
     Column<WallRow>{"placeWord", cell<&WallRow::placeWord>},
     Column<WallRow>{"restraintWords", cell<&WallRow::restraintWords>},
@@ -158,10 +161,16 @@ WallModel::Forecast WallModel::forecastOf(const CarCard& card) const
     if (car < 0 || card.outstanding.empty())
         return {};
     const planning::PlanMinute ready = plan->forecasts[static_cast<std::size_t>(car)].ready50;
-    if (ready == planning::never)
-        return {};
-    return {m_book.times().dayAndClock(plan->clock().momentOf(ready), m_ticker.now()),
-            plan->isLate(car)};
+    Forecast forecast{.late = plan->isLate(car)};
+    forecast.words = ready == planning::never ? tr("no end yet") : plan->clock().words(ready);
+    if (card.promised.isValid()) {
+        // Weekdays all through: "tomorrow" has no room beside a stock number.
+        const qint64 away = std::abs(m_book.times().dateOf(m_ticker.now()).daysTo(card.promised));
+        const QString day = QLocale::c().toString(
+            card.promised, away <= 6 ? QStringLiteral("ddd") : QStringLiteral("d MMM"));
+        forecast.note = (forecast.late ? tr("late, promised %1") : tr("promised %1")).arg(day);
+    }
+    return forecast;
 }
 
 void WallModel::rebuild()
@@ -201,6 +210,7 @@ void WallModel::rebuild()
                            card.promised.isValid() ? card.promised : QDate(9999, 1, 1)});
         WallRow& row = entries.back().row;
         row.forecastWord = forecast.words;
+        row.forecastNote = forecast.note;
         row.willBeLate = forecast.late && !row.late;
     }
     std::ranges::stable_sort(entries, [](const Entry& a, const Entry& b) {

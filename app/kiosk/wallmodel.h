@@ -99,7 +99,8 @@ signals:
 private:
     struct Forecast
     {
-        QString words;
+        QString words = {};
+        QString note = {};
         bool late = false;
     };
     void rebuild();

@@ -37,6 +37,7 @@ struct WallRow
     QString promisedWord;    ///< "today", "Thu"; empty when nothing was promised
     bool late = false;       ///< its day is over
     QString forecastWord;    ///< "Fri 15:00": ready by then as it stands; empty without a plan
+    QString forecastNote;    ///< goes with it: "promised Thu"
     bool willBeLate = false; ///< by the forecast, its day not being over
     QString placeWord;       ///< "bay 1", the parking place
     QString restraintWords;  ///< "Do not move: wheels are off"; empty

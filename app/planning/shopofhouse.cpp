@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/shopofhouse.h"
 
+#include "domain/checking.h"
 #include "domain/holds.h"
 #include "domain/words.h"
 #include "domain/worktotals.h"
@@ -200,26 +201,15 @@ private:
         return m_clock.minuteOf(day, times != nullptr ? times->opens : 0);
     }
 
-    /// Work that a check covers, of this car: by the catalogue's words.
-    [[nodiscard]] static bool isChecked(const OperationSpec& check, const Operation& work)
-    {
-        return check.checksWorkOf.contains(QStringLiteral("*")) ||
-               check.checksWorkOf.contains(work.spec.id);
-    }
-
     [[nodiscard]] std::vector<int> crewFor(const CarState& car, const Operation& operation) const
     {
         const OperationSpec& spec = operation.spec;
         const bool isSecond = operation.state == OperationState::AwaitingCheck;
-        std::set<PersonId> excluded;
-        if (isSecond)
-            excluded = operation.doers();
-        if (spec.secondPerson == SecondPerson::Check) {
-            for (const auto& [id, other] : car.operations) {
-                if (id != operation.id && isChecked(spec, other))
-                    excluded.merge(other.doers());
-            }
-        }
+        const auto isExcluded = [&](PersonId person) {
+            return (isSecond && operation.doers().contains(person)) ||
+                   (spec.secondPerson == SecondPerson::Check &&
+                    didWorkChecked(car, operation, person, m_site.rules));
+        };
         std::vector<int> crew;
         for (std::size_t i = 0; i < m_made.people.size(); ++i) {
             const Person& person = *m_site.person(m_made.people[i]);
@@ -228,7 +218,7 @@ private:
                          : !whyNotAble(person, spec) && !whyNotQualified(person, spec, m_today);
             const bool isAsked =
                 operation.assigned.isNull() || isSecond || operation.assigned == person.id;
-            if (may && isAsked && !excluded.contains(person.id))
+            if (may && isAsked && !isExcluded(person.id))
                 crew.push_back(static_cast<int>(i));
         }
         return crew;
@@ -254,7 +244,7 @@ private:
             if (!mayRunBeside(operation.spec, other.spec))
                 job(number).apart.push_back(found->second);
             if (operation.spec.secondPerson == SecondPerson::Check &&
-                isChecked(operation.spec, other))
+                isCovered(other, operation, m_site.rules))
                 job(number).checks.push_back(found->second);
         }
     }

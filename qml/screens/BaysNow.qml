@@ -22,7 +22,7 @@ Item {
     Grid {
         id: bays
 
-        readonly property real tileHeight: Math.min(Theme.mm(root.tall ? 78 : 92), (height - (root.down - 1) * spacing) / root.down)
+        readonly property real tileHeight: Math.min(Theme.mm(root.tall ? 100 : 92), (height - (root.down - 1) * spacing) / root.down)
 
         width: parent.width
         height: parent.height - lower.height - Theme.gap
@@ -46,7 +46,7 @@ Item {
         id: lower
 
         width: parent.width
-        height: Math.max(Theme.mm(root.tall ? 110 : 62), root.height - Theme.gap - root.down * Theme.mm(root.tall ? 78 : 92) - (root.down - 1) * Theme.gap)
+        height: Math.max(Theme.mm(root.tall ? 110 : 62), root.height - Theme.gap - root.down * Theme.mm(root.tall ? 100 : 92) - (root.down - 1) * Theme.gap)
         anchors.bottom: parent.bottom
 
         Column {
@@ -82,7 +82,7 @@ Item {
                         required property string nextWords
 
                         width: (folk.width - 2 * folk.spacing) / 3
-                        height: Theme.mm(15)
+                        height: Theme.mm(17)
 
                         Rectangle {
                             anchors.fill: parent

@@ -30,7 +30,7 @@ Touchable {
     required property string nextStock
     required property string nextWords
 
-    readonly property bool wide: width > Theme.mm(200)
+    readonly property bool isReady: band === Wall.Ready
     readonly property real inset: Theme.mm(5)
 
     signal wanted(string carId)
@@ -59,8 +59,15 @@ Touchable {
     StateBand {
         anchors { left: parent.left; top: parent.top; bottom: parent.bottom }
         width: Theme.band
-        visible: !root.free
-        band: root.band
+        visible: !root.free && !root.isReady
+        band: root.isReady ? StateBand.None : root.band
+    }
+
+    FoldedCorner {
+        anchors { right: parent.right; bottom: parent.bottom }
+        visible: root.isReady
+        width: Theme.mm(16)
+        height: Theme.mm(16)
     }
 
     // The number on the floor, in the corner that is the same on every tile.
@@ -109,10 +116,11 @@ Touchable {
             width: parent.width
             visible: !root.free
             text: root.who.length > 0 ? root.who : root.task
-            role: Label.Title
+            // Names are read on the way across the shop.
+            font.pixelSize: Theme.titleSize * 1.5
             elide: Text.ElideRight
             fontSizeMode: Text.HorizontalFit
-            minimumPixelSize: Theme.readingSize
+            minimumPixelSize: Theme.titleSize
         }
 
         Label {

@@ -29,6 +29,7 @@ Item {
     required property string promisedWord
     required property bool late
     required property string forecastWord
+    required property string forecastNote
     required property bool willBeLate
     required property string placeWord
     required property string restraintWords
@@ -104,7 +105,7 @@ Item {
 
         anchors { right: parent.right; rightMargin: root.inset; bottom: promised.top }
         visible: root.promisedWord.length > 0 && root.width - stock.x - stock.width - root.inset > Math.max(width, promised.width)
-        text: (root.overdue ? qsTr("late, promised") : qsTr("promised")) + (root.forecastWord.length > 0 ? " " + root.promisedWord : "")
+        text: root.forecastWord.length > 0 ? root.forecastNote : root.late ? qsTr("late, promised") : qsTr("promised")
         role: Label.Detail
         muted: !root.overdue
         strong: root.overdue

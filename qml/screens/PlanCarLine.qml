@@ -27,7 +27,6 @@ Touchable {
     required property int days
     property bool open: false
 
-    readonly property bool tall: width < Theme.mm(340)
     readonly property real inset: Theme.mm(6)
 
     spoken: stockNumber
@@ -64,9 +63,10 @@ Touchable {
         anchors.baseline: stock.baseline
         x: Theme.mm(62)
         width: root.width - x - root.inset
-        text: (root.promisedWords.length === 0 ? qsTr("ready %1").arg(root.readyWords)
+        text: root.readyWords.length === 0 ? qsTr("cannot be finished as it stands")
+            : root.promisedWords.length === 0 ? qsTr("ready %1").arg(root.readyWords)
             : root.late ? qsTr("ready %1, late: promised %2").arg(root.readyWords).arg(root.promisedWords)
-            : qsTr("ready %1, promised %2").arg(root.readyWords).arg(root.promisedWords))
+            : qsTr("ready %1, promised %2").arg(root.readyWords).arg(root.promisedWords)
         strong: root.late
         elide: Text.ElideRight
     }
@@ -77,7 +77,7 @@ Touchable {
         x: ready.x
         y: ready.y + ready.height
         width: ready.width
-        text: qsTr("nine times in ten by %1 · %2").arg(root.sureWords).arg(root.makeModel)
+        text: root.sureWords.length === 0 ? root.makeModel : qsTr("nine times in ten by %1 · %2").arg(root.sureWords).arg(root.makeModel)
         role: Label.Detail
         muted: true
         elide: Text.ElideRight
@@ -112,6 +112,7 @@ Touchable {
         }
 
         Rectangle {
+            visible: root.readyWords.length > 0
             x: spread.at(root.earlyAt)
             y: spread.height / 2 - height / 2
             width: Math.max(Theme.mm(2), spread.at(root.sureAt) - x)
@@ -121,6 +122,7 @@ Touchable {
         }
 
         Rectangle {
+            visible: root.readyWords.length > 0
             x: spread.at(root.readyAt) - width / 2
             y: spread.height / 2 - height / 2
             width: Theme.mm(4.4)

@@ -121,7 +121,7 @@ DialogSheet {
 
                 Label {
                     width: parent.width
-                    visible: root.job.considered
+                    visible: root.job.considered && text.length > 0
                     text: root.job.shifts.length > 6 ? qsTr("and %1 more cars").arg(root.job.shifts.length - 6)
                         : root.job.shifts.length === 0 ? qsTr("No car is ready at another time.") : ""
                     muted: true

@@ -29,8 +29,14 @@ Item {
     signal touched(int job)
     signal placed(int lane, int day, int minute)
 
-    function toToday(): void {
-        days.contentX = 0
+    // What is over is a drag away; the last of it stays in sight.
+    function toNow(): void {
+        days.contentX = Math.max(0, Math.min(root.plan.days * root.dayWidth - days.width, (root.plan.gone - 0.1) * root.dayWidth))
+    }
+
+    onVisibleChanged: {
+        if (visible)
+            root.toNow()
     }
 
     Flickable {
