@@ -197,7 +197,7 @@ Touchable {
         id: next
 
         x: figure.x
-        width: root.width - x - root.inset
+        width: root.width - x - (root.isReady ? Theme.mm(17) : root.inset)
         height: Theme.mm(11)
         anchors.bottom: parent.bottom
 

@@ -121,7 +121,7 @@ Item {
     }
 
     Rectangle {
-        anchors { left: promised.left; right: promised.right; top: promised.bottom; topMargin: -Theme.line * 2 }
+        anchors { left: promised.left; right: promised.right; top: promised.bottom; topMargin: -Theme.mm(1.2) }
         height: Theme.thickLine
         visible: root.overdue && promised.visible
         color: Theme.ink

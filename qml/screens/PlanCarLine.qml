@@ -4,7 +4,6 @@ pragma ComponentBehavior: Bound
 
 import QtQuick
 import Ramplight.Controls
-import Ramplight.Kiosk
 import Ramplight.Theme
 
 // A car of the plan: promised, ready, how sure, and of a late one why.

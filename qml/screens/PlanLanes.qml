@@ -18,16 +18,23 @@ Item {
     required property bool ofPeople
     property bool placing: false
 
-    readonly property list<string> titles: ofPeople ? plan.peopleNames : plan.bayTitles
-    readonly property list<string> seconds: ofPeople ? plan.peopleSkills : plan.bayNames
+    readonly property int count: ofPeople ? plan.peopleNames.length : plan.bayTitles.length
     readonly property real headHeight: Theme.mm(17)
-    readonly property real laneHeight: Math.max(Theme.touch, Math.min(Theme.mm(30), (height - headHeight) / Math.max(1, titles.length)))
+    readonly property real laneHeight: Math.max(Theme.touch, Math.min(Theme.mm(30), (height - headHeight) / Math.max(1, count)))
     // A day never takes more than the screen has room for, so that today is seen whole when upright.
     readonly property real dayWidth: Math.max(Theme.mm(210), Math.min(Theme.mm(300), width - heads.width))
     readonly property alias daysView: days
 
     signal touched(int job)
     signal placed(int lane, int day, int minute)
+
+    function titleAt(lane: int): string {
+        return (root.ofPeople ? root.plan.peopleNames[lane] : root.plan.bayTitles[lane]) ?? ""
+    }
+
+    function secondAt(lane: int): string {
+        return (root.ofPeople ? root.plan.peopleSkills[lane] : root.plan.bayNames[lane]) ?? ""
+    }
 
     // What is over is a drag away; the last of it stays in sight.
     function toNow(): void {
@@ -44,7 +51,7 @@ Item {
 
         anchors.fill: parent
         clip: true
-        contentHeight: root.headHeight + root.titles.length * root.laneHeight
+        contentHeight: root.headHeight + root.count * root.laneHeight
         interactive: contentHeight > height
         boundsBehavior: Flickable.StopAtBounds
 
@@ -54,8 +61,18 @@ Item {
             width: Theme.mm(root.ofPeople ? 46 : 40)
             height: lanes.contentHeight
 
+            // The day at the left edge, also when its own head is scrolled out.
+            Label {
+                width: parent.width - Theme.half
+                y: root.headHeight - height - Theme.half
+                text: root.plan.dayWords[Math.max(0, Math.floor((days.contentX + Theme.mm(2)) / root.dayWidth))] ?? ""
+                paper: false
+                strong: true
+                elide: Text.ElideRight
+            }
+
             Repeater {
-                model: root.titles.length
+                model: root.count
 
                 delegate: Item {
                     id: head
@@ -71,7 +88,7 @@ Item {
 
                         anchors.verticalCenter: parent.verticalCenter
                         visible: !root.ofPeople
-                        text: root.titles[head.index] ?? ""
+                        text: root.titleAt(head.index)
                         role: Label.Title
                         paper: false
                         strong: true
@@ -83,14 +100,14 @@ Item {
                         Label {
                             width: parent.width
                             visible: root.ofPeople
-                            text: root.titles[head.index] ?? ""
+                            text: root.titleAt(head.index)
                             paper: false
                             elide: Text.ElideRight
                         }
 
                         Label {
                             width: parent.width
-                            text: root.seconds[head.index] ?? ""
+                            text: root.secondAt(head.index)
                             role: Label.Detail
                             paper: false
                             muted: true

@@ -158,6 +158,45 @@ private slots:
         QVERIFY(shopOf(std::span(&car, 1), house(), {}, now).jobs.empty());
     }
 
+    // A check of everything checks work, not other checks; in some houses not even that.
+    void whoMayCheck_isWhoMaySignIt_data()
+    {
+        QTest::addColumn<bool>("earlierIsCheck");
+        QTest::addColumn<bool>("byWorker");
+        QTest::addColumn<int>("crew");
+        QTest::newRow("did some of the work") << false << false << 1;
+        QTest::newRow("made another check") << true << false << 2;
+        QTest::newRow("did some, in a house that lets them") << false << true << 2;
+    }
+    void whoMayCheck_isWhoMaySignIt()
+    {
+        QFETCH(bool, earlierIsCheck);
+        QFETCH(bool, byWorker);
+        QFETCH(int, crew);
+        CarState car =
+            carWith({specOf("fixings", Skill::Checks, BayKind::Any),
+                     specOf("final-check", Skill::Checks, BayKind::Any, {QStringLiteral("*")})});
+        Operation& earlier = car.operations[OperationId{1}];
+        if (earlierIsCheck)
+            earlier.spec.secondPerson = SecondPerson::Check;
+        else
+            earlier.spec.skill = Skill::Mechanical;
+        earlier.state = OperationState::Closed;
+        Segment done;
+        done.person = PersonId{2};
+        done.start = momentAt(thursday, 8);
+        done.end = momentAt(thursday, 9);
+        earlier.segments = {done};
+        OperationSpec& last = car.operations[OperationId{2}].spec;
+        last.secondPerson = SecondPerson::Check;
+        last.checksWorkOf = {QStringLiteral("*")};
+        SiteState site = house();
+        site.rules.finalCheckByWorker = byWorker;
+        const HouseShop made = shopOf(std::span(&car, 1), site, {}, momentAt(thursday, 10));
+        QCOMPARE(made.shop.crews[static_cast<std::size_t>(made.shop.jobs[0].crew)].size(),
+                 std::size_t(crew));
+    }
+
     void theManagersWordIsKept()
     {
         CarState car = carWith({specOf("inspection", Skill::Mechanical, BayKind::Any),

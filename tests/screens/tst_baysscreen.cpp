@@ -28,6 +28,7 @@ private slots:
     void technician_plansNothing();
     void myNext_showsThree_andLeadsToTheOperation_data();
     void myNext_showsThree_andLeadsToTheOperation();
+    void wallCards_showForecastAgainstPromise_data();
     void wallCards_showForecastAgainstPromise();
     void draggedPlan_showsTheDaysToCome();
 };
@@ -340,11 +341,17 @@ void tst_BaysScreen::myNext_showsThree_andLeadsToTheOperation()
         QStringLiteral("the operation")));
 }
 
+void tst_BaysScreen::wallCards_showForecastAgainstPromise_data()
+{
+    sizes();
+}
+
 void tst_BaysScreen::wallCards_showForecastAgainstPromise()
 {
+    QFETCH(const QSize, size);
     KioskBench bench(BenchHouse::Start::Demo);
     bench.letPlan();
-    bench.show();
+    bench.show(size);
     QVERIFY(isPlanned(bench));
     int shown = 0;
     for (QQuickItem* card : bench.ofType("CarCard")) {
