@@ -27,6 +27,8 @@ constexpr std::array carColumns{
     Column<PlanCarRow>{"sureAt", cell<&PlanCarRow::sureAt>},
 };
 
+constexpr std::array dayColumns{Column<PlanDayRow>{"date", cell<&PlanDayRow::date>}};
+
 template <class Get>
 QStringList listOf(const std::vector<SheetLane>& lanes, Get get)
 {
@@ -40,6 +42,11 @@ QStringList listOf(const std::vector<SheetLane>& lanes, Get get)
 
 PlanCars::PlanCars(QObject* parent)
     : ListBase(std::make_unique<RowTable<PlanCarRow>>(carColumns), parent)
+{
+}
+
+PlanDays::PlanDays(QObject* parent)
+    : ListBase(std::make_unique<RowTable<PlanDayRow>>(dayColumns), parent)
 {
 }
 
@@ -129,6 +136,10 @@ void PlanView::rebuild()
     if (!plan())
         return;
     m_sheet = sheetOf(*plan(), m_book.site());
+    std::vector<PlanDayRow> days;
+    for (const SheetDay& day : m_sheet.days)
+        days.push_back({day.date.toString(Qt::ISODate)});
+    m_days.set(std::move(days));
     std::vector<PlanCarRow> rows;
     m_late = 0;
     std::vector<int> cars(plan()->house.cars.size());

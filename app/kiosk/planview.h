@@ -43,6 +43,27 @@ public:
     void set(std::vector<PlanCarRow> rows) { replace(std::move(rows)); }
 };
 
+struct PlanDayRow
+{
+    QString date; ///< ISO
+
+    [[nodiscard]] QString key() const { return date; }
+    friend bool operator==(const PlanDayRow&, const PlanDayRow&) = default;
+};
+
+/// The days of a plan: a newer plan adds or takes away some, and what is dragged stays where it is.
+/// Role: date. GUI thread.
+class PlanDays : public ListBase
+{
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("comes from the plan")
+
+public:
+    explicit PlanDays(QObject* parent = nullptr);
+    void set(std::vector<PlanDayRow> rows) { replace(std::move(rows)); }
+};
+
 /// The plan for the screens: days, lanes, cars. PlanDay draws it. GUI thread.
 class PlanView : public QObject
 {
@@ -65,6 +86,7 @@ class PlanView : public QObject
     Q_PROPERTY(QStringList bayNames READ bayNames NOTIFY changed FINAL)   ///< "Lift"
     Q_PROPERTY(QStringList peopleNames READ peopleNames NOTIFY changed FINAL)
     Q_PROPERTY(QStringList peopleSkills READ peopleSkills NOTIFY changed FINAL)
+    Q_PROPERTY(ramplight::PlanDays* dayList READ dayList CONSTANT FINAL)
     Q_PROPERTY(ramplight::PlanCars* cars READ cars CONSTANT FINAL)
     Q_PROPERTY(int lateCount READ lateCount NOTIFY changed FINAL)
 
@@ -83,6 +105,7 @@ public:
     [[nodiscard]] QStringList bayNames() const;
     [[nodiscard]] QStringList peopleNames() const;
     [[nodiscard]] QStringList peopleSkills() const;
+    [[nodiscard]] PlanDays* dayList() { return &m_days; }
     [[nodiscard]] PlanCars* cars() { return &m_cars; }
     [[nodiscard]] int lateCount() const { return m_late; }
 
@@ -106,6 +129,7 @@ private:
     Ticker& m_ticker;
     PlanService& m_plans;
     PlanSheet m_sheet;
+    PlanDays m_days;
     PlanCars m_cars;
     int m_late = 0;
 };

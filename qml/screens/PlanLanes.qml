@@ -130,7 +130,7 @@ Item {
             orientation: ListView.Horizontal
             boundsBehavior: Flickable.DragOverBounds
             cacheBuffer: root.dayWidth
-            model: root.plan.days
+            model: root.plan.dayList
 
             delegate: PlanDay {
                 id: day
