@@ -99,10 +99,12 @@ void PlanService::learn()
         m_asked = true;
         whenReady(m_desk.releasedCards(learnedCars), this,
                   [this](const tl::expected<std::vector<CarCard>, Failure>& cards) {
-                      if (!cards)
-                          return;
-                      for (const CarCard& card : *cards)
-                          m_toLearn.push_back(card.car);
+                      // Without them the plan goes by the catalogue's minutes.
+                      if (cards)
+                          for (const CarCard& card : *cards)
+                              m_toLearn.push_back(card.car);
+                      m_learned = m_toLearn.empty();
+                      emit workingChanged();
                       learn();
                   });
         return;
@@ -114,10 +116,12 @@ void PlanService::learn()
     whenReady(m_desk.car(id), this, [this, id](const tl::expected<CarState, Failure>& car) {
         if (car)
             m_gone.insert_or_assign(id, planning::recordsOf(*car));
-        if (m_toLearn.empty())
-            want();
-        else
+        if (!m_toLearn.empty()) {
             learn();
+            return;
+        }
+        m_learned = true;
+        want();
     });
 }
 

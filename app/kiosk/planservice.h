@@ -60,7 +60,10 @@ public:
     [[nodiscard]] const Plan& plan() const { return m_plan; }
     [[nodiscard]] bool isOn() const { return m_pace.on; }
     /// A newer plan is on its way.
-    [[nodiscard]] bool isWorking() const { return m_wanted || m_gathering || m_searching; }
+    [[nodiscard]] bool isWorking() const
+    {
+        return m_wanted || m_gathering || m_searching || !m_learned;
+    }
     /// As last read; null when it is not among the cars that are planned.
     [[nodiscard]] const CarState* car(const CarId& id) const;
 
@@ -98,8 +101,9 @@ private:
     bool m_wanted = false;
     bool m_gathering = false;
     bool m_searching = false;
-    bool m_asked = false; ///< for the released cars
-    int m_minutes = 0;    ///< since the last plan began
+    bool m_asked = false;   ///< for the released cars
+    bool m_learned = false; ///< from them
+    int m_minutes = 0;      ///< since the last plan began
 };
 
 } // namespace ramplight
