@@ -20,6 +20,10 @@ const std::vector<Command>& commands()
          QStringLiteral("draft the findings of a spoken walk-round from its transcript: WebVTT, "
                         "SubRip or text"),
          read},
+        {QStringLiteral("plan"), QStringLiteral("plan [--json] [--schedules N]"),
+         QStringLiteral("who works on what and when, and when each car will be ready; --schedules: "
+                        "looks at so many plans instead of a second's worth"),
+         plan},
         {QStringLiteral("record"), QStringLiteral("record STOCKNO --out FILE.pdf"),
          QStringLiteral("write a car's handover record"), record},
         {QStringLiteral("tag"), QStringLiteral("tag STOCKNO CORNER --out FILE.pdf"),

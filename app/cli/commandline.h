@@ -79,6 +79,7 @@ int catalogueFile(const QStringList& arguments, Terminal& terminal); ///< its ex
 int tool(const QStringList& arguments, Terminal& terminal);
 int houseFile(const QStringList& arguments, Terminal& terminal);
 int read(const QStringList& arguments, Terminal& terminal); ///< a spoken walk-round
+int plan(const QStringList& arguments, Terminal& terminal);
 int demo(const QStringList& arguments, Terminal& terminal);
 
 } // namespace ramplight::cli

@@ -148,6 +148,12 @@ Answer<std::vector<CarCard>> WorkshopDesk::openCards()
     return m_store.run([](Workshop&, Store& store) { return failing(store.wall().wall()); });
 }
 
+Answer<std::vector<CarCard>> WorkshopDesk::releasedCards(int most)
+{
+    return m_store.run(
+        [most](Workshop&, Store& store) { return failing(store.wall().recentlyReleased(most)); });
+}
+
 Answer<CarState> WorkshopDesk::car(const CarId& id)
 {
     return m_store.run([id](Workshop&, Store& store) { return failing(store.ledger().car(id)); });

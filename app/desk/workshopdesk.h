@@ -45,6 +45,7 @@ public:
     [[nodiscard]] Answer<SiteState> site() override;
     [[nodiscard]] Answer<std::vector<SiteEnvelope>> siteHistory() override;
     [[nodiscard]] Answer<std::vector<CarCard>> openCards() override;
+    [[nodiscard]] Answer<std::vector<CarCard>> releasedCards(int most) override;
     [[nodiscard]] Answer<CarState> car(const CarId& id) override;
     [[nodiscard]] Answer<std::vector<CarEnvelope>> history(const CarId& id) override;
     [[nodiscard]] Answer<std::optional<CarId>>

@@ -328,7 +328,9 @@ struct Operation
     std::vector<ReadingId> fromReadings; ///< whose being outside opened it
     QString catalogueHash;
     OperationState state = OperationState::Waiting;
-    PersonId assigned; ///< handed to; null: anybody with the skill
+    PersonId assigned;  ///< handed to or planned for; null: anybody with the skill
+    BayId plannedBay;   ///< the manager wants it done there; null: wherever it can be done
+    Moment plannedFrom; ///< the manager wants it begun no sooner; null: as soon as it can be
     std::set<PersonId> cautionsReadBy;
     std::vector<Segment> segments;
     std::vector<Reading> readings;

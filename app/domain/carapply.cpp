@@ -225,6 +225,15 @@ public:
             o->assigned = e.to;
     }
 
+    void operator()(const WorkPlanned& e)
+    {
+        if (Operation* o = op(e.operation)) {
+            o->assigned = e.person;
+            o->plannedBay = e.bay;
+            o->plannedFrom = e.from;
+        }
+    }
+
     void operator()(const FigureSet& e)
     {
         if (Operation* o = op(e.operation))

@@ -158,6 +158,16 @@ struct HandOver
     PersonId to;
 };
 
+/// The manager's word about who does an operation, where, and no sooner than when; what is null is
+/// the planner's business again.
+struct PlanWork
+{
+    OperationId operation;
+    PersonId person = {};
+    BayId bay = {};
+    Moment from = {};
+};
+
 /// A figure or limit of this car, with where it was looked up.
 struct SetFigure
 {
@@ -310,16 +320,15 @@ struct CloseDuplicate
 
 namespace ramplight {
 
-using CarCommand =
-    std::variant<car::BringIn, car::CorrectIdentity, car::CorrectFacts, car::ChangePromise,
-                 car::RecordFinding, car::FindSound, car::RecordTread, car::FinishAppraisal,
-                 car::CorrectFinding, car::OpenOperation, car::WithdrawOperation, car::ReadCautions,
-                 car::StartWork, car::PauseWork, car::CorrectMinutes, car::HandOver, car::SetFigure,
-                 car::TakeReading, car::CorrectReading, car::AttachPhoto, car::SignOff,
-                 car::Countersign, car::FailCheck, car::Reopen, car::LeaveAsIs, car::BlockForPart,
-                 car::Unblock, car::SendOut, car::ReceiveBack, car::SetIsolation,
-                 car::LiftIsolation, car::MoveCar, car::Release, car::LeaveUnreleased,
-                 car::BringBack, car::LinkDuplicate, car::CloseDuplicate, car::RecordTyre,
-                 car::RecordPaintDepth, car::ConfirmRepair, car::ReadOdometer, car::TakeOut>;
+using CarCommand = std::variant<
+    car::BringIn, car::CorrectIdentity, car::CorrectFacts, car::ChangePromise, car::RecordFinding,
+    car::FindSound, car::RecordTread, car::FinishAppraisal, car::CorrectFinding, car::OpenOperation,
+    car::WithdrawOperation, car::ReadCautions, car::StartWork, car::PauseWork, car::CorrectMinutes,
+    car::HandOver, car::SetFigure, car::TakeReading, car::CorrectReading, car::AttachPhoto,
+    car::SignOff, car::Countersign, car::FailCheck, car::Reopen, car::LeaveAsIs, car::BlockForPart,
+    car::Unblock, car::SendOut, car::ReceiveBack, car::SetIsolation, car::LiftIsolation,
+    car::MoveCar, car::Release, car::LeaveUnreleased, car::BringBack, car::LinkDuplicate,
+    car::CloseDuplicate, car::RecordTyre, car::RecordPaintDepth, car::ConfirmRepair,
+    car::ReadOdometer, car::TakeOut, car::PlanWork>;
 
 } // namespace ramplight

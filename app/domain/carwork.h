@@ -134,6 +134,7 @@ MaybeRefusal on(CarWork& work, const car::StartWork& c);
 MaybeRefusal on(CarWork& work, const car::PauseWork& c);
 MaybeRefusal on(CarWork& work, const car::CorrectMinutes& c);
 MaybeRefusal on(CarWork& work, const car::HandOver& c);
+MaybeRefusal on(CarWork& work, const car::PlanWork& c);
 MaybeRefusal on(CarWork& work, const car::BlockForPart& c);
 MaybeRefusal on(CarWork& work, const car::Unblock& c);
 MaybeRefusal on(CarWork& work, const car::SendOut& c);

@@ -11,21 +11,23 @@ bool checksEverything(const OperationSpec& check)
     return check.checksWorkOf.contains(QStringLiteral("*"));
 }
 
+bool isCovered(const Operation& work, const Operation& check, const HouseRules& rules)
+{
+    const bool everything = checksEverything(check.spec);
+    if (work.id == check.id || (everything && rules.finalCheckByWorker))
+        return false;
+    // A check of everything checks work, not the checks and the paperwork around it.
+    const bool isWork =
+        work.spec.secondPerson != SecondPerson::Check && work.spec.skill != Skill::Office;
+    return (everything && isWork) || check.spec.checksWorkOf.contains(work.spec.id) ||
+           std::ranges::find(check.restsOn, work.id) != check.restsOn.end();
+}
+
 bool didWorkChecked(const CarState& car, const Operation& check, PersonId person,
                     const HouseRules& rules)
 {
-    const bool everything = checksEverything(check.spec);
-    if (everything && rules.finalCheckByWorker)
-        return false;
     return std::ranges::any_of(car.operations, [&](const auto& entry) {
-        const auto& [id, other] = entry;
-        // A check of everything checks work, not the checks and the paperwork around it.
-        const bool isWork =
-            other.spec.secondPerson != SecondPerson::Check && other.spec.skill != Skill::Office;
-        const bool checked = (everything && isWork) ||
-                             check.spec.checksWorkOf.contains(other.spec.id) ||
-                             std::ranges::find(check.restsOn, id) != check.restsOn.end();
-        return id != check.id && checked && other.doers().contains(person);
+        return isCovered(entry.second, check, rules) && entry.second.doers().contains(person);
     });
 }
 

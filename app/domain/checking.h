@@ -10,6 +10,9 @@ namespace ramplight {
 
 /// A check of all work on the car: it comes last, and work opened after it needs it again.
 [[nodiscard]] bool checksEverything(const OperationSpec& check);
+/// Whether a check covers this piece of work on the same car.
+[[nodiscard]] bool isCovered(const Operation& work, const Operation& check,
+                             const HouseRules& rules);
 /// Whether this person did some of the work that the check covers, and so may not sign it. In a
 /// house that lets its workers make the final check, that one covers nobody's work.
 [[nodiscard]] bool didWorkChecked(const CarState& car, const Operation& check, PersonId person,

@@ -174,6 +174,8 @@ QString idText(RefusalId id)
         return QStringLiteral("tyre-mark-malformed");
     case RefusalId::WrongPlace:
         return QStringLiteral("wrong-place");
+    case RefusalId::BayUnfit:
+        return QStringLiteral("bay-unfit");
     }
     return {};
 }
@@ -264,6 +266,7 @@ const std::vector<RefusalId>& allRefusals()
         RefusalId::OneOfTogether,
         RefusalId::TyreMarkMalformed,
         RefusalId::WrongPlace,
+        RefusalId::BayUnfit,
     };
     return all;
 }

@@ -220,6 +220,9 @@ const char* sentence(RefusalId id)
         return QT_TRANSLATE_NOOP("ramplight", "That cannot stand on this tyre: %1.");
     case RefusalId::WrongPlace:
         return QT_TRANSLATE_NOOP("ramplight", "This is not work for: %1. It is for: %2.");
+    case RefusalId::BayUnfit:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "Bay %1 is not made for this: %2. Choose another bay.");
     }
     return "";
 }

@@ -150,6 +150,20 @@ struct HandedOver
     friend bool operator==(const HandedOver&, const HandedOver&) = default;
 };
 
+/// Who does it, where, and no sooner than when, by the manager's word; null: left to the planner.
+struct WorkPlanned
+{
+    static constexpr const char* type = "work-planned";
+    OperationId operation;
+    PersonId person;
+    BayId bay;
+    Moment from;
+    static constexpr auto fields = std::tuple{
+        field("operation", &WorkPlanned::operation), field("person", &WorkPlanned::person),
+        field("bay", &WorkPlanned::bay), field("from", &WorkPlanned::from)};
+    friend bool operator==(const WorkPlanned&, const WorkPlanned&) = default;
+};
+
 struct FigureSet
 {
     static constexpr const char* type = "figure-set";

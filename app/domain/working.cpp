@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/carwork.h"
+#include "domain/checking.h"
 #include "domain/holds.h"
 
 #include <algorithm>
@@ -11,6 +12,7 @@ namespace {
 
 /// A clock that is kept right by the network moves about a little; that is no setting back.
 constexpr qint64 clockJitterMs = 1000;
+constexpr int farthestPlanMinutes = 60 * 24 * 60; ///< as far as the planner plans
 
 /// The open operation, or why it cannot be worked on.
 struct Open
@@ -175,6 +177,49 @@ MaybeRefusal on(CarWork& work, const car::HandOver& c)
         work.add(WorkStopped{c.operation, mine->id, std::max(work.now(), mine->start),
                              StopKind::HandedOver});
     work.add(HandedOver{c.operation, c.to});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::PlanWork& c)
+{
+    const auto [operation, no] = openOperation(work, c.operation);
+    if (no)
+        return no;
+    if (auto refusal = work.needs(Right::Manage))
+        return refusal;
+    if (operation->isRunning())
+        return Refusal{RefusalId::OperationRunning, {work.titleOf(*operation)}};
+    if (!c.person.isNull() && c.person != operation->assigned) {
+        // Its second signature is anybody's who may give it.
+        if (operation->state == OperationState::AwaitingCheck)
+            return Refusal{RefusalId::NotYet, {blockedWords(*operation)}};
+        const Person* person = work.context().site->person(c.person);
+        if (person == nullptr || !person->active)
+            return Refusal{RefusalId::PersonUnknown, {}};
+        if (whyNotAble(*person, operation->spec) ||
+            whyNotQualified(*person, operation->spec, work.today()))
+            return Refusal{RefusalId::WrongSkill, {neededWords(operation->spec)}};
+        if (operation->spec.secondPerson == SecondPerson::Check &&
+            didWorkChecked(work.car(), *operation, c.person, work.rules()))
+            return Refusal{RefusalId::CheckByDoer, {}};
+    }
+    if (!c.bay.isNull() && c.bay != operation->plannedBay) {
+        const Bay* bay = work.context().site->bay(c.bay);
+        if (bay == nullptr || !bay->active)
+            return Refusal{RefusalId::BayUnknown, {}};
+        const BayKind wanted = operation->spec.bay;
+        const bool fits =
+            bay->kind != BayKind::Parking &&
+            (bay->kind == BayKind::Any || wanted == BayKind::Any || bay->kind == wanted);
+        if (!fits)
+            return Refusal{RefusalId::BayUnfit,
+                           {QString::number(bay->number), work.titleOf(*operation)}};
+    }
+    if (!c.from.isNull() && c.from > work.now().plusMinutes(farthestPlanMinutes))
+        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("the day")}};
+    if (c.person != operation->assigned || c.bay != operation->plannedBay ||
+        c.from != operation->plannedFrom)
+        work.add(WorkPlanned{c.operation, c.person, c.bay, c.from});
     return std::nullopt;
 }
 

@@ -79,6 +79,8 @@ public:
     [[nodiscard]] virtual Answer<SiteState> site() = 0;
     [[nodiscard]] virtual Answer<std::vector<SiteEnvelope>> siteHistory() = 0;
     [[nodiscard]] virtual Answer<std::vector<CarCard>> openCards() = 0;
+    /// The latest first, at most so many.
+    [[nodiscard]] virtual Answer<std::vector<CarCard>> releasedCards(int most) = 0;
     [[nodiscard]] virtual Answer<CarState> car(const CarId& id) = 0;
     [[nodiscard]] virtual Answer<std::vector<CarEnvelope>> history(const CarId& id) = 0;
     [[nodiscard]] virtual Answer<std::optional<CarId>>

@@ -170,6 +170,16 @@ public:
     {
         return about(e.operation, say("Handed to %1").arg(m_book.nameOf(e.to)));
     }
+    HistoryWords operator()(const WorkPlanned& e) const
+    {
+        const Bay* bay = m_book.site().bay(e.bay);
+        return about(
+            e.operation, say("Planned by the manager"),
+            dotted({e.person.isNull() ? QString() : m_book.nameOf(e.person),
+                    bay == nullptr ? QString() : say("bay %1").arg(bay->number),
+                    e.from.isNull() ? QString()
+                                    : say("not before %1").arg(m_book.times().full(e.from))}));
+    }
     HistoryWords operator()(const FigureSet& e) const
     {
         const ReadingSpec* spec = specOf(e.operation, e.key);

@@ -51,7 +51,8 @@ KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services)
                                                       services.demo,
                                                       {},
                                                       options.screen,
-                                                      options.keepScreen}))
+                                                      options.keepScreen,
+                                                      options.planning}))
     , m_engine(std::make_unique<QQmlApplicationEngine>())
 {
     CarDrawing::readAhead();

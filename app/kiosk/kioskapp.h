@@ -22,6 +22,7 @@ struct KioskOptions
     QSize windowSize{1920, 1080}; ///< when windowed
     ScreenSettings screen;        ///< all sizes follow from its diagonal
     ScreenKeeper keepScreen = {}; ///< empty: changes hold until the kiosk closes
+    PlanPace planning = {};
 };
 
 /// What main.cpp hands in; all outlive the kiosk.

@@ -3,13 +3,17 @@
 #pragma once
 
 #include "kiosk/arrivalview.h"
+#include "kiosk/bayboard.h"
 #include "kiosk/baysmodel.h"
 #include "kiosk/cardfeed.h"
 #include "kiosk/carview.h"
 #include "kiosk/desk.h"
 #include "kiosk/dropmodel.h"
+#include "kiosk/mynext.h"
 #include "kiosk/operationview.h"
 #include "kiosk/peoplemodel.h"
+#include "kiosk/plannedjob.h"
+#include "kiosk/planview.h"
 #include "kiosk/recordview.h"
 #include "kiosk/scanrouter.h"
 #include "kiosk/screenview.h"
@@ -61,6 +65,10 @@ class Shell : public QObject
     Q_PROPERTY(ramplight::Session* session READ session CONSTANT FINAL)
     Q_PROPERTY(ramplight::WallModel* wall READ wall CONSTANT FINAL)
     Q_PROPERTY(ramplight::BaysModel* bays READ bays CONSTANT FINAL)
+    Q_PROPERTY(ramplight::BayBoard* board READ board CONSTANT FINAL)
+    Q_PROPERTY(ramplight::PlanView* plan READ plan CONSTANT FINAL)
+    Q_PROPERTY(ramplight::PlannedJob* plannedJob READ plannedJob CONSTANT FINAL)
+    Q_PROPERTY(ramplight::MyNext* myNext READ myNext CONSTANT FINAL)
     Q_PROPERTY(ramplight::PeopleModel* people READ people CONSTANT FINAL)
     Q_PROPERTY(ramplight::CarView* car READ car CONSTANT FINAL)
     Q_PROPERTY(ramplight::OperationView* operation READ operation CONSTANT FINAL)
@@ -92,6 +100,7 @@ public:
         Ticker::Steady steady;
         ScreenSettings screen = {};
         ScreenKeeper keepScreen = {};
+        PlanPace planning = {};
     };
 
     explicit Shell(Services services, QObject* parent = nullptr);
@@ -112,6 +121,11 @@ public:
     [[nodiscard]] Session* session() { return &m_session; }
     [[nodiscard]] WallModel* wall() { return &m_wall; }
     [[nodiscard]] BaysModel* bays() { return &m_bays; }
+    [[nodiscard]] BayBoard* board() { return &m_board; }
+    [[nodiscard]] PlanView* plan() { return &m_planView; }
+    [[nodiscard]] PlannedJob* plannedJob() { return &m_plannedJob; }
+    [[nodiscard]] MyNext* myNext() { return &m_myNext; }
+    [[nodiscard]] PlanService& plans() { return m_plans; }
     [[nodiscard]] PeopleModel* people() { return &m_people; }
     [[nodiscard]] CarView* car() { return &m_car; }
     [[nodiscard]] OperationView* operation() { return &m_operation; }
@@ -178,8 +192,13 @@ private:
     CardFeed m_feed;
     ShiftEnd m_shiftEnd;
     Session m_session;
+    PlanService m_plans;
     WallModel m_wall;
     BaysModel m_bays;
+    BayBoard m_board;
+    PlanView m_planView;
+    PlannedJob m_plannedJob;
+    MyNext m_myNext;
     PeopleModel m_people;
     CarView m_car;
     OperationView m_operation;

@@ -5,6 +5,8 @@
 #include "kiosk/carwords.h"
 #include "kiosk/kioskenums.h"
 
+#include <QLocale>
+
 #include <algorithm>
 
 namespace ramplight {
@@ -30,6 +32,9 @@ constexpr std::array columns{
     Column<WallRow>{"footWhat", cell<&WallRow::footWhat>},
     Column<WallRow>{"promisedWord", cell<&WallRow::promisedWord>},
     Column<WallRow>{"late", cell<&WallRow::late>},
+    Column<WallRow>{"forecastWord", cell<&WallRow::forecastWord>},
+    Column<WallRow>{"forecastNote", cell<&WallRow::forecastNote>},
+    Column<WallRow>{"willBeLate", cell<&WallRow::willBeLate>},
     Column<WallRow>{"placeWord", cell<&WallRow::placeWord>},
     Column<WallRow>{"restraintWords", cell<&WallRow::restraintWords>},
     Column<WallRow>{"restraintShort", cell<&WallRow::restraintShort>},
@@ -78,12 +83,15 @@ void SkillCounts::setRows(std::vector<SkillRow> rows)
     replace(std::move(rows));
 }
 
-WallModel::WallModel(CardFeed& feed, SiteBook& book, Ticker& ticker, QObject* parent)
+WallModel::WallModel(CardFeed& feed, SiteBook& book, Ticker& ticker, PlanService& plans,
+                     QObject* parent)
     : ListBase(std::make_unique<RowTable<WallRow>>(columns), parent)
     , m_feed(feed)
     , m_book(book)
     , m_ticker(ticker)
+    , m_plans(plans)
 {
+    connect(&plans, &PlanService::changed, this, &WallModel::rebuild);
     connect(&feed, &CardFeed::changed, this, &WallModel::rebuild);
     connect(&book, &SiteBook::changed, this, &WallModel::rebuild);
     connect(&ticker, &Ticker::minute, this, &WallModel::rebuild);
@@ -146,6 +154,25 @@ QString WallModel::filterWords() const
     return by.isEmpty() ? QString() : dotted({by, QString::number(rowCount())});
 }
 
+WallModel::Forecast WallModel::forecastOf(const CarCard& card) const
+{
+    const PlanService::Plan& plan = m_plans.plan();
+    const int car = plan ? plan->numberOf(card.car) : -1;
+    if (car < 0 || card.outstanding.empty())
+        return {};
+    const planning::PlanMinute ready = plan->forecasts[static_cast<std::size_t>(car)].ready50;
+    Forecast forecast{.late = plan->isLate(car)};
+    forecast.words = ready == planning::never ? tr("no end yet") : plan->clock().words(ready);
+    if (card.promised.isValid()) {
+        // Weekdays all through: "tomorrow" has no room beside a stock number.
+        const qint64 away = std::abs(m_book.times().dateOf(m_ticker.now()).daysTo(card.promised));
+        const QString day = QLocale::c().toString(
+            card.promised, away <= 6 ? QStringLiteral("ddd") : QStringLiteral("d MMM"));
+        forecast.note = (forecast.late ? tr("late, promised %1") : tr("promised %1")).arg(day);
+    }
+    return forecast;
+}
+
 void WallModel::rebuild()
 {
     const Moment now = m_ticker.now();
@@ -164,7 +191,8 @@ void WallModel::rebuild()
         ++m_inPrep;
         m_held += bandOf(card, now) == Wall::Held ? 1 : 0;
         m_ready += status == CarStatus::ReadyForRelease ? 1 : 0;
-        m_late += isLate(card.promised, now, m_book) ? 1 : 0;
+        const Forecast forecast = forecastOf(card);
+        m_late += forecast.late || isLate(card.promised, now, m_book) ? 1 : 0;
         for (std::size_t i = 0; i < perSkill.size(); ++i)
             perSkill[i] += std::ranges::any_of(card.outstanding, [&](const CardLine& line) {
                 return waitsFor(line, Names<Skill>::table[i].first);
@@ -180,6 +208,10 @@ void WallModel::rebuild()
             continue;
         entries.push_back({wallRow(card, m_book, now, {skill, m_lineLimit}),
                            card.promised.isValid() ? card.promised : QDate(9999, 1, 1)});
+        WallRow& row = entries.back().row;
+        row.forecastWord = forecast.words;
+        row.forecastNote = forecast.note;
+        row.willBeLate = forecast.late && !row.late;
     }
     std::ranges::stable_sort(entries, [](const Entry& a, const Entry& b) {
         if (a.promised != b.promised)

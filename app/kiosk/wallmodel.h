@@ -4,6 +4,7 @@
 
 #include "kiosk/cardfeed.h"
 #include "kiosk/listbase.h"
+#include "kiosk/planservice.h"
 #include "kiosk/sitebook.h"
 #include "kiosk/ticker.h"
 #include "kiosk/wallrow.h"
@@ -67,7 +68,8 @@ class WallModel : public ListBase
     Q_PROPERTY(int lineLimit READ lineLimit WRITE setLineLimit NOTIFY filterChanged FINAL)
 
 public:
-    WallModel(CardFeed& feed, SiteBook& book, Ticker& ticker, QObject* parent = nullptr);
+    WallModel(CardFeed& feed, SiteBook& book, Ticker& ticker, PlanService& plans,
+              QObject* parent = nullptr);
 
     [[nodiscard]] int inPrep() const { return m_inPrep; }
     [[nodiscard]] int heldBySafety() const { return m_held; }
@@ -95,11 +97,20 @@ signals:
     void filterChanged();
 
 private:
+    struct Forecast
+    {
+        QString words = {};
+        QString note = {};
+        bool late = false;
+    };
     void rebuild();
+    /// Empty without a plan.
+    [[nodiscard]] Forecast forecastOf(const CarCard& card) const;
 
     CardFeed& m_feed;
     SiteBook& m_book;
     Ticker& m_ticker;
+    PlanService& m_plans;
     SkillCounts m_skills;
     QString m_skill;
     PersonId m_person;

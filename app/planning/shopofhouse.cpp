@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/shopofhouse.h"
 
+#include "domain/checking.h"
 #include "domain/holds.h"
 #include "domain/words.h"
 #include "domain/worktotals.h"
@@ -72,7 +73,7 @@ public:
                 continue;
             m_made.bays.push_back(id);
             m_made.shop.bays.push_back(
-                {bay.name.isEmpty() ? QStringLiteral("bay %1").arg(bay.number) : bay.name});
+                {QStringLiteral("bay %1 %2").arg(bay.number).arg(bay.name).trimmed()});
         }
     }
 
@@ -129,6 +130,8 @@ private:
         made.pause = spec.overnight ? Pause::Overnight : Pause::SameDay;
         made.bays = baysFor(spec.bay);
         made.notBefore = blockedUntil(operation);
+        if (operation.plannedFrom > m_now)
+            made.notBefore = std::max(made.notBefore, m_clock.minuteOf(operation.plannedFrom));
         if (operation.outside && !operation.outside->received) {
             // The firm's minutes are not ours: it is back when it is back.
             made.minutes = {};
@@ -141,6 +144,9 @@ private:
             made.waitMinutes = 0;
             made.bays = -1;
         }
+        if (const int bay = numberOf(m_made.bays, operation.plannedBay);
+            bay >= 0 && operation.state != OperationState::AwaitingCheck)
+            made.bays = groupFor(m_made.shop.bayGroups, {bay});
         made.crew = groupFor(m_made.shop.crews, crewFor(car, operation));
         for (const Segment& segment : operation.segments) {
             const int person = numberOf(m_made.people, segment.person);
@@ -195,26 +201,15 @@ private:
         return m_clock.minuteOf(day, times != nullptr ? times->opens : 0);
     }
 
-    /// Work that a check covers, of this car: by the catalogue's words.
-    [[nodiscard]] static bool isChecked(const OperationSpec& check, const Operation& work)
-    {
-        return check.checksWorkOf.contains(QStringLiteral("*")) ||
-               check.checksWorkOf.contains(work.spec.id);
-    }
-
     [[nodiscard]] std::vector<int> crewFor(const CarState& car, const Operation& operation) const
     {
         const OperationSpec& spec = operation.spec;
         const bool isSecond = operation.state == OperationState::AwaitingCheck;
-        std::set<PersonId> excluded;
-        if (isSecond)
-            excluded = operation.doers();
-        if (spec.secondPerson == SecondPerson::Check) {
-            for (const auto& [id, other] : car.operations) {
-                if (id != operation.id && isChecked(spec, other))
-                    excluded.merge(other.doers());
-            }
-        }
+        const auto isExcluded = [&](PersonId person) {
+            return (isSecond && operation.doers().contains(person)) ||
+                   (spec.secondPerson == SecondPerson::Check &&
+                    didWorkChecked(car, operation, person, m_site.rules));
+        };
         std::vector<int> crew;
         for (std::size_t i = 0; i < m_made.people.size(); ++i) {
             const Person& person = *m_site.person(m_made.people[i]);
@@ -223,7 +218,7 @@ private:
                          : !whyNotAble(person, spec) && !whyNotQualified(person, spec, m_today);
             const bool isAsked =
                 operation.assigned.isNull() || isSecond || operation.assigned == person.id;
-            if (may && isAsked && !excluded.contains(person.id))
+            if (may && isAsked && !isExcluded(person.id))
                 crew.push_back(static_cast<int>(i));
         }
         return crew;
@@ -249,7 +244,7 @@ private:
             if (!mayRunBeside(operation.spec, other.spec))
                 job(number).apart.push_back(found->second);
             if (operation.spec.secondPerson == SecondPerson::Check &&
-                isChecked(operation.spec, other))
+                isCovered(other, operation, m_site.rules))
                 job(number).checks.push_back(found->second);
         }
     }

@@ -29,6 +29,8 @@ private:
     Reason m_latest;
 };
 
+} // namespace
+
 Reason reasonOf(const Shop& shop, const ShopPlan& plan, int number)
 {
     const ShopJob& job = shop.jobs[at(number)];
@@ -86,6 +88,8 @@ Reason reasonOf(const Shop& shop, const ShopPlan& plan, int number)
         reason = with(WaitFor::Nothing, 0, -1);
     return reason;
 }
+
+namespace {
 
 QString nameOf(const Shop& shop, int job)
 {

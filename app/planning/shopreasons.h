@@ -33,6 +33,9 @@ struct Reason
     int bay = -1;
 };
 
+/// What one job waits for last. The job of its reason is itself.
+[[nodiscard]] Reason reasonOf(const Shop& shop, const ShopPlan& plan, int job);
+
 /// From the job that makes the car ready back to one that waits for nothing of the plan; another
 /// car's jobs are followed, too, at most so many steps. Empty when nothing of the car is left.
 [[nodiscard]] std::vector<Reason> reasonsFor(const Shop& shop, const ShopPlan& plan, int car,

@@ -19,7 +19,8 @@ namespace ramplight {
 
 namespace {
 
-constexpr int failedCode = 70; // EX_SOFTWARE
+constexpr int failedCode = 70;     // EX_SOFTWARE
+constexpr int tourSchedules = 200; ///< the same plans each time
 
 /// One walk at one size of the wall.
 class Walk
@@ -111,7 +112,20 @@ public:
         return m_hands.home() && m_hands.signIn(QStringLiteral("Runa Talbeck")) &&
                m_visitor.tap(QStringLiteral("Bring a car in")) && shoot("arrival") &&
                m_hands.home() && m_visitor.tap(QStringLiteral("Staff and bays")) &&
-               shoot("staff") && m_hands.home();
+               shoot("staff") && m_hands.home() && planning();
+    }
+
+    /// Who works on what, and when it will be ready.
+    bool planning()
+    {
+        const auto planned = [this] {
+            return m_app.shell().plan()->planned() && !m_app.shell().plan()->working();
+        };
+        return m_visitor.tap(QStringLiteral("My next")) &&
+               m_visitor.until(planned, QStringLiteral("the plan")) && shoot("my-next") &&
+               m_hands.home() && m_visitor.tap(QStringLiteral("Bays")) && shoot("bays") &&
+               m_visitor.tap(QStringLiteral("By person")) && shoot("plan") &&
+               m_visitor.tap(QStringLiteral("Cars")) && shoot("plan-cars") && m_hands.home();
     }
 
 private:
@@ -174,6 +188,7 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
         options.windowed = true;
         options.windowSize = size;
         options.screen.lessMotion = true;
+        options.planning.schedules = tourSchedules;
         KioskApp app(options, services);
         if (!app.show()) {
             err << app.faults().join(QLatin1Char('\n')) << Qt::endl;

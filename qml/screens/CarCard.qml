@@ -28,6 +28,9 @@ Item {
     required property string footWhat
     required property string promisedWord
     required property bool late
+    required property string forecastWord
+    required property string forecastNote
+    required property bool willBeLate
     required property string placeWord
     required property string restraintWords
     required property string restraintShort
@@ -35,6 +38,7 @@ Item {
     signal wanted
 
     readonly property bool isReady: band === Wall.Ready
+    readonly property bool overdue: late || willBeLate
     readonly property bool strapped: restraintWords.length > 0
     readonly property real side: Theme.band + Theme.mm(3)
     readonly property real inset: Theme.module
@@ -101,10 +105,10 @@ Item {
 
         anchors { right: parent.right; rightMargin: root.inset; bottom: promised.top }
         visible: root.promisedWord.length > 0 && root.width - stock.x - stock.width - root.inset > Math.max(width, promised.width)
-        text: root.late ? qsTr("late, promised") : qsTr("promised")
+        text: root.forecastWord.length > 0 ? root.forecastNote : root.late ? qsTr("late, promised") : qsTr("promised")
         role: Label.Detail
-        muted: !root.late
-        strong: root.late
+        muted: !root.overdue
+        strong: root.overdue
     }
 
     Label {
@@ -112,14 +116,14 @@ Item {
 
         anchors { right: parent.right; rightMargin: root.inset; baseline: stock.baseline }
         visible: promisedLabel.visible
-        text: root.promisedWord
-        strong: root.late
+        text: root.forecastWord.length > 0 ? root.forecastWord : root.promisedWord
+        strong: root.overdue
     }
 
     Rectangle {
-        anchors { left: promised.left; right: promised.right; top: promised.bottom; topMargin: -Theme.line * 2 }
+        anchors { left: promised.left; right: promised.right; top: promised.bottom; topMargin: -Theme.mm(1.2) }
         height: Theme.thickLine
-        visible: root.late && promised.visible
+        visible: root.overdue && promised.visible
         color: Theme.ink
     }
 

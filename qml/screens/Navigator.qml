@@ -16,7 +16,8 @@ import QtQuick
 // comes to it and destroyed when the trail leaves it, so what must outlive a look at another screen
 // belongs into its view model. Use ScreenFrame as its root.
 //
-//   screen: "Wall", "Car", "Operation", "WalkRound", "Release", "Record", "Arrival", "Staff", "Settings";
+//   screen: "Wall", "Car", "Operation", "WalkRound", "Release", "Record", "Arrival", "Staff", "Settings", "Bays",
+//   "MyNext";
 //   carId, operationId
 //   depth: screens on the trail, the wall not counted
 QtObject {
@@ -60,6 +61,14 @@ QtObject {
 
     function openStaff(): void {
         root.go("Staff", "", 0)
+    }
+
+    function openBays(): void {
+        root.go("Bays", "", 0)
+    }
+
+    function openMyNext(): void {
+        root.go("MyNext", "", 0)
     }
 
     function openSettings(): void {

@@ -330,6 +330,12 @@ FocusScope {
                     selected: root.wall.person > 0
                     onTapped: root.showMine()
                 }
+
+                FilterTab {
+                    visible: root.shell.session.signedIn
+                    text: qsTr("My next")
+                    onTapped: root.navigator.openMyNext()
+                }
             }
 
             ListView {
@@ -372,6 +378,11 @@ FocusScope {
                         root.searching = true
                         words.edit()
                     }
+                }
+
+                ActionButton {
+                    text: qsTr("Bays")
+                    onTapped: root.navigator.openBays()
                 }
 
                 ActionButton {

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "bench/flicks.h"
 #include "bench/report.h"
 #include "bench/scene.h"
 #include "kiosk/kioskapp.h"
 #include "screens/benchhouse.h"
 
-#include <QElapsedTimer>
 #include <QQmlApplicationEngine>
 #include <QQuickItem>
 #include <QQuickWindow>
@@ -17,60 +17,6 @@ using namespace ramplight::test;
 namespace {
 
 constexpr int cars = 200;
-
-/// Scrolls a grid up and down by flicks of a finger: quick at first, slower and slower, 60 steps a
-/// second.
-class Flicks
-{
-public:
-    Flicks(QQuickWindow* window, QQuickItem* grid)
-        : m_window(window)
-        , m_grid(grid)
-        , m_end(grid->property("contentHeight").toReal() - grid->height())
-    {
-    }
-
-    /// Milliseconds of each frame: moving on, what follows from it, drawing.
-    std::vector<double> frames(int count)
-    {
-        std::vector<double> took;
-        QElapsedTimer timer;
-        for (int i = 0; i < count; ++i) {
-            step();
-            timer.start();
-            m_grid->setProperty("contentY", m_at);
-            QCoreApplication::processEvents();
-            QEvent update(QEvent::UpdateRequest);
-            QCoreApplication::sendEvent(m_window, &update);
-            took.push_back(double(timer.nsecsElapsed()) / 1e6);
-        }
-        return took;
-    }
-
-private:
-    void step()
-    {
-        constexpr qreal stepsPerSecond = 60;
-        constexpr qreal slowest = 60;   // pixels per second
-        constexpr qreal fastest = 5000; // as a quick flick of a hand
-        constexpr qreal friction = 0.965;
-        if (m_speed < slowest)
-            m_speed = fastest;
-        m_at += m_direction * m_speed / stepsPerSecond;
-        if (m_at < 0 || m_at > m_end) {
-            m_direction = -m_direction;
-            m_at = std::clamp(m_at, 0.0, m_end);
-        }
-        m_speed *= friction;
-    }
-
-    QQuickWindow* m_window;
-    QQuickItem* m_grid;
-    qreal m_end;
-    qreal m_at = 0;
-    qreal m_speed = 0;
-    int m_direction = 1;
-};
 
 } // namespace
 
@@ -114,21 +60,14 @@ private slots:
         QCOMPARE(bareGrid->property("contentHeight").toReal(),
                  grid->property("contentHeight").toReal());
 
-        Flicks ours(wall, grid);
-        Flicks bare(bareWindow, bareGrid);
+        Flicks ours(wall, grid, Qt::Vertical);
+        Flicks bare(bareWindow, bareGrid, Qt::Vertical);
         std::vector<double> ourFrames;
         std::vector<double> bareFrames;
         for (int round = 0; round < rounds; ++round) {
-            add(ourFrames, ours.frames(framesPerRound));
-            add(bareFrames, bare.frames(framesPerRound));
+            ours.frames(framesPerRound, ourFrames);
+            bare.frames(framesPerRound, bareFrames);
         }
-        const auto spread = [](const std::vector<double>& frames) {
-            return QStringLiteral("p50 %1, p95 %2, p99 %3, most %4 ms")
-                .arg(quantile(frames, 0.5), 0, 'f', 2)
-                .arg(quantile(frames, 0.95), 0, 'f', 2)
-                .arg(quantile(frames, 0.99), 0, 'f', 2)
-                .arg(quantile(frames, 1), 0, 'f', 2);
-        };
         const Drawn drawn = drawnIn(grid);
         const Drawn bareDrawn = drawnIn(bareGrid);
         qInfo("ours: %s, %d rectangles, %d texts", qPrintable(spread(ourFrames)), drawn.rectangles,
@@ -152,11 +91,6 @@ private:
             house.must(appraiser, card.car,
                        {car::CorrectIdentity{identity, QStringLiteral("seen beside it")}});
         }
-    }
-
-    static void add(std::vector<double>& all, const std::vector<double>& more)
-    {
-        all.insert(all.end(), more.begin(), more.end());
     }
 
     /// The wall's geometry, and the first seven texts of a card of it.

@@ -2,8 +2,12 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/program.h"
 
+#include <QDateTime>
 #include <QDir>
 #include <QFile>
+#include <QJsonArray>
+#include <QJsonDocument>
+#include <QJsonObject>
 #include <QTemporaryDir>
 #include <QTest>
 
@@ -194,6 +198,51 @@ private slots:
         QCOMPARE(runProgram(m_home, {"bay", "close", "7"}).code, 0);
         QVERIFY(runProgram(m_home, {"bay", "list"}).out.contains("7  Second lift  lift  (closed)"));
         QVERIFY(!verified().isEmpty());
+    }
+
+    // Looks only: the demo workshop itself.
+    void plan_saysWhoWorksOnWhat_andWhenCarsAreReady()
+    {
+        const Ran told = runProgram(m_demo, {"plan", "--schedules", "60"});
+        QVERIFY2(told.code == 0, qPrintable(told.err));
+        for (const char* head : {"Bays\n", "People\n", "Cars\n"})
+            QVERIFY2(told.out.contains(head), head);
+        QVERIFY(told.out.contains("nine times in ten by "));
+        QCOMPARE(runProgram(m_demo, {"plan", "--schedules", "none"}).code, 64);
+        QCOMPARE(runProgram(m_demo, {"plan", "everything"}).code, 64);
+
+        const Ran json = runProgram(m_demo, {"plan", "--json", "--schedules", "60"});
+        QVERIFY2(json.code == 0, qPrintable(json.err));
+        const QJsonObject plan = QJsonDocument::fromJson(json.out.toUtf8()).object();
+        QCOMPARE(plan.keys(), (QStringList{"at", "bays", "cars", "people", "schedules"}));
+        QVERIFY(QDateTime::fromString(plan["at"].toString(), Qt::ISODate).isValid());
+        int late = 0;
+        for (const QJsonValue& value : plan["cars"].toArray()) {
+            const QJsonObject car = value.toObject();
+            QVERIFY(!car["car"].toString().isEmpty());
+            const auto time = [&](const char* key) {
+                return QDateTime::fromString(car[QLatin1String(key)].toString(), Qt::ISODate);
+            };
+            if (!car["ready90"].isNull())
+                QVERIFY(time("ready50") <= time("ready90"));
+            const bool isLate = car["ready50"].isNull() ||
+                                (!car["promised"].isNull() && time("ready50") > time("promised"));
+            QCOMPARE(car["late"].toBool(), isLate);
+            QCOMPARE(car.contains("why"), isLate);
+            late += isLate ? 1 : 0;
+        }
+        QVERIFY2(late > 0, "the demo workshop has late cars to explain");
+        // Nobody does two things at once.
+        for (const QJsonValue& person : plan["people"].toArray()) {
+            QDateTime free;
+            for (const QJsonValue& work : person.toObject()["work"].toArray()) {
+                const auto from =
+                    QDateTime::fromString(work.toObject()["from"].toString(), Qt::ISODate);
+                QVERIFY2(!free.isValid() || from >= free,
+                         qPrintable(person.toObject()["name"].toString()));
+                free = QDateTime::fromString(work.toObject()["to"].toString(), Qt::ISODate);
+            }
+        }
     }
 
 private:

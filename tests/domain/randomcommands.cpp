@@ -30,8 +30,8 @@ const std::array<const char*, commandKinds>& commandNames()
         "ReceiveBack",    "SetIsolation",    "LiftIsolation",     "MoveCar",
         "Release",        "LeaveUnreleased", "BringBack",         "LinkDuplicate",
         "CloseDuplicate", "RecordTyre",      "RecordPaintDepth",  "ConfirmRepair",
-        "ReadOdometer",   "TakeOut"};
-    static_assert(kindOf<car::TakeOut>() == commandKinds - 1);
+        "ReadOdometer",   "TakeOut",         "PlanWork"};
+    static_assert(kindOf<car::PlanWork>() == commandKinds - 1);
     static_assert(kindOf<car::SignOff>() == 20 && kindOf<car::Release>() == 32);
     return names;
 }
@@ -217,6 +217,11 @@ CarCommand RandomCommands::work(const CarState& car, std::size_t kind)
     }
     case kindOf<car::HandOver>():
         return car::HandOver{id, m_dice.any(m_people)};
+    case kindOf<car::PlanWork>():
+        return car::PlanWork{id,
+                             m_dice.oneIn(2) ? PersonId{} : m_dice.any(m_people),
+                             m_dice.oneIn(2) ? BayId{} : m_bench.lift,
+                             {}};
     case kindOf<car::SetFigure>():
         return car::SetFigure{id, key, place, 100 + m_dice.below(40), why};
     case kindOf<car::TakeReading>():

@@ -153,6 +153,86 @@ private slots:
                  no(RefusalId::PersonUnknown));
     }
 
+    void plannedWork_isTheManagersWord_data()
+    {
+        QTest::addColumn<QString>("who");
+        QTest::addColumn<QString>("person");
+        QTest::addColumn<int>("bay");
+        QTest::addColumn<int>("days");
+        QTest::addColumn<QString>("expected");
+        QTest::newRow("for somebody") << "manager"
+                                      << "Ines" << 0 << 0 << done;
+        QTest::newRow("in a bay") << "manager"
+                                  << "" << 1 << 0 << done;
+        QTest::newRow("not before") << "manager"
+                                    << "" << 0 << 3 << done;
+        QTest::newRow("all of it") << "manager"
+                                   << "Bram" << 1 << 3 << done;
+        QTest::newRow("by a mechanic") << "mechanic"
+                                       << "Bram" << 0 << 0 << no(RefusalId::NotAllowed);
+        QTest::newRow("without the skill") << "manager"
+                                           << "Noor" << 0 << 0 << no(RefusalId::WrongSkill);
+        QTest::newRow("nobody of that number")
+            << "manager"
+            << "nobody" << 0 << 0 << no(RefusalId::PersonUnknown);
+        QTest::newRow("another kind of bay") << "manager"
+                                             << "" << 2 << 0 << no(RefusalId::BayUnfit);
+        QTest::newRow("no such bay") << "manager"
+                                     << "" << 9 << 0 << no(RefusalId::BayUnknown);
+        QTest::newRow("too far off") << "manager"
+                                     << "" << 0 << 61 << no(RefusalId::ValueOutOfRange);
+    }
+
+    void plannedWork_isTheManagersWord()
+    {
+        QFETCH(QString, who);
+        QFETCH(QString, person);
+        QFETCH(int, bay);
+        QFETCH(int, days);
+        QFETCH(QString, expected);
+        Workbench bench;
+        bench.spec("inspection").bay = BayKind::Lift;
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "inspection");
+        car::PlanWork plan{op, {}, BayId{bay}, {}};
+        const SiteState site = bench.ledger.site().value();
+        for (const auto& [known, one] : site.people)
+            if (one.name == person)
+                plan.person = known;
+        if (person == QLatin1String("nobody"))
+            plan.person = PersonId{99};
+        if (days > 0)
+            plan.from = bench.clock.now().plusMinutes(days * 24 * 60);
+        QCOMPARE(
+            bench.ask(who == QLatin1String("manager") ? bench.manager : bench.mechanic, id, plan),
+            expected);
+        const Operation kept = bench.operation(id, op);
+        QCOMPARE(kept.assigned, expected == done ? plan.person : PersonId{});
+        QCOMPARE(kept.plannedBay, expected == done ? plan.bay : BayId{});
+        QCOMPARE(kept.plannedFrom, expected == done ? plan.from : Moment{});
+    }
+
+    void plannedWork_isLeftToThePlannerAgain_butNotWhileItRuns()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "inspection");
+        const car::PlanWork plan{op, bench.technician, bench.lift,
+                                 bench.clock.now().plusMinutes(60)};
+        bench.must(bench.manager, id, plan);
+        // The same word again is no news.
+        QVERIFY(bench.must(bench.manager, id, plan).empty());
+        bench.start(id, op, bench.technician);
+        QCOMPARE(bench.ask(bench.manager, id, car::PlanWork{op}), no(RefusalId::OperationRunning));
+        bench.must(bench.technician, id, car::PauseWork{op, {}, StopKind::Paused});
+        bench.must(bench.manager, id, car::PlanWork{op});
+        QVERIFY(bench.operation(id, op).assigned.isNull());
+        QVERIFY(bench.operation(id, op).plannedBay.isNull());
+        QVERIFY(bench.operation(id, op).plannedFrom.isNull());
+        bench.close(id, op);
+        QCOMPARE(bench.ask(bench.manager, id, car::PlanWork{op}), no(RefusalId::OperationNotOpen));
+    }
+
     void bay_set_mustHaveNameAndItsOwnNumber_data()
     {
         QTest::addColumn<int>("number");

@@ -58,6 +58,13 @@ std::vector<RefusalScene> workScenes()
              const CarId id = b.appraised();
              return b.ask(b.painter, id, car::StartWork{b.open(id, "valet")});
          }},
+        {RefusalId::BayUnfit,
+         [](Workbench& b) {
+             b.spec("inspection").bay = BayKind::Lift;
+             const CarId id = b.appraised();
+             return b.ask(b.manager, id,
+                          car::PlanWork{b.open(id, "inspection"), {}, b.paintBay, {}});
+         }},
         {RefusalId::ToolNeeded,
          [](Workbench& b) {
              b.tool("T 7", ToolKind::TorqueWrench, b.today());

@@ -121,6 +121,11 @@ void TestHistoryWords::entry_saysWhatAndDetail_data()
     row("end of shift", WorkStopped{m_valet, segment, {}, StopKind::ShiftEnd},
         "Paused at the end of the shift: Valet", "38 min");
     row("handed over", HandedOver{m_valet, m_kiosk.bench.painter}, "Handed to Noor: Valet", "");
+    row("planned",
+        WorkPlanned{m_valet, m_kiosk.bench.painter, m_kiosk.bench.lift, Moment{1'931'594'400'000}},
+        "Planned by the manager: Valet", "Noor · bay 1 · not before Tue 18 Mar 2031, 10:00");
+    row("left to the planner again", WorkPlanned{m_valet, {}, {}, {}},
+        "Planned by the manager: Valet", "");
     row("minutes", MinutesCorrected{m_valet, segment, 65, QStringLiteral("forgot to stop")},
         "Minutes corrected: Valet", "1 h 05 · forgot to stop");
     row("measured",

@@ -89,6 +89,18 @@ Answer<std::vector<CarCard>> BenchDesk::openCards()
     return ready(tl::expected<std::vector<CarCard>, StoreError>(std::move(cards)));
 }
 
+Answer<std::vector<CarCard>> BenchDesk::releasedCards(int most)
+{
+    const auto site = bench.ledger.site();
+    if (!site)
+        return ready(tl::expected<std::vector<CarCard>, StoreError>(tl::unexpected(site.error())));
+    std::vector<CarCard> cards;
+    for (const auto& [id, car] : bench.ledger.cars())
+        if (car.released && static_cast<int>(cards.size()) < most)
+            cards.push_back(cardOf(car, site->rules));
+    return ready(tl::expected<std::vector<CarCard>, StoreError>(std::move(cards)));
+}
+
 Answer<CarState> BenchDesk::car(const CarId& id)
 {
     return ready(bench.ledger.car(id));

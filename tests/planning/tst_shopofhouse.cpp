@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "planning/houseplan.h"
 #include "planning/plancheck.h"
 #include "planning/shopofhouse.h"
 #include "planning/shopsearch.h"
@@ -155,6 +156,106 @@ private slots:
         // Released, or gone: nothing to plan.
         car.left = LeavingHow::Trade;
         QVERIFY(shopOf(std::span(&car, 1), house(), {}, now).jobs.empty());
+    }
+
+    // A check of everything checks work, not other checks; in some houses not even that.
+    void whoMayCheck_isWhoMaySignIt_data()
+    {
+        QTest::addColumn<bool>("earlierIsCheck");
+        QTest::addColumn<bool>("byWorker");
+        QTest::addColumn<int>("crew");
+        QTest::newRow("did some of the work") << false << false << 1;
+        QTest::newRow("made another check") << true << false << 2;
+        QTest::newRow("did some, in a house that lets them") << false << true << 2;
+    }
+    void whoMayCheck_isWhoMaySignIt()
+    {
+        QFETCH(bool, earlierIsCheck);
+        QFETCH(bool, byWorker);
+        QFETCH(int, crew);
+        CarState car =
+            carWith({specOf("fixings", Skill::Checks, BayKind::Any),
+                     specOf("final-check", Skill::Checks, BayKind::Any, {QStringLiteral("*")})});
+        Operation& earlier = car.operations[OperationId{1}];
+        if (earlierIsCheck)
+            earlier.spec.secondPerson = SecondPerson::Check;
+        else
+            earlier.spec.skill = Skill::Mechanical;
+        earlier.state = OperationState::Closed;
+        Segment done;
+        done.person = PersonId{2};
+        done.start = momentAt(thursday, 8);
+        done.end = momentAt(thursday, 9);
+        earlier.segments = {done};
+        OperationSpec& last = car.operations[OperationId{2}].spec;
+        last.secondPerson = SecondPerson::Check;
+        last.checksWorkOf = {QStringLiteral("*")};
+        SiteState site = house();
+        site.rules.finalCheckByWorker = byWorker;
+        const HouseShop made = shopOf(std::span(&car, 1), site, {}, momentAt(thursday, 10));
+        QCOMPARE(made.shop.crews[static_cast<std::size_t>(made.shop.jobs[0].crew)].size(),
+                 std::size_t(crew));
+    }
+
+    void theManagersWordIsKept()
+    {
+        CarState car = carWith({specOf("inspection", Skill::Mechanical, BayKind::Any),
+                                specOf("brakes", Skill::Mechanical, BayKind::Any)});
+        Operation& pinned = car.operations[OperationId{1}];
+        pinned.assigned = PersonId{2};
+        pinned.plannedBay = BayId{1};
+        pinned.plannedFrom = momentAt(thursday, 14);
+        HouseInput input{.cars = {car}, .site = house(), .records = {}};
+        const Moment now = momentAt(thursday, 10);
+        const PlanEffort effort{.search = {.schedules = 50}, .runs = 20};
+        const HousePlan plan = planHouse(input, now, effort);
+        QCOMPARE(plan.faults, QStringList());
+        QCOMPARE(test::faultsOfPlan(plan.house.shop, plan.plan), QStringList());
+        const Placement placed =
+            plan.plan.jobs[static_cast<std::size_t>(plan.numberOf(car.id, OperationId{1}))];
+        QCOMPARE(plan.house.people[static_cast<std::size_t>(placed.person)], PersonId{2});
+        QCOMPARE(plan.house.bays[static_cast<std::size_t>(placed.bay)], BayId{1});
+        QCOMPARE(placed.start, 4 * 60);
+        // What is over binds nothing.
+        input.cars[0].operations[OperationId{1}].plannedFrom = momentAt(thursday, 9);
+        QCOMPARE(planHouse(input, now, effort).house.shop.jobs[0].notBefore, 0);
+    }
+
+    void aPlanAnewKeepsWhatSoonBegins()
+    {
+        CarState first = carWith({specOf("inspection", Skill::Mechanical, BayKind::Lift)});
+        CarState second = first;
+        second.id = CarId{QStringLiteral("second")};
+        second.identity.stockNumber = QStringLiteral("S1043");
+        second.promised = thursday.addDays(5);
+        HouseInput input{.cars = {first, second}, .site = house(), .records = {}};
+        const PlanEffort effort{.search = {.schedules = 200}, .runs = 20};
+        const HousePlan before = planHouse(input, momentAt(thursday, 10), effort);
+        // Another car goes before both by its promise, but not before what begins now.
+        CarState third = first;
+        third.id = CarId{QStringLiteral("third")};
+        third.identity.stockNumber = QStringLiteral("S1044");
+        third.promised = thursday.addDays(-3);
+        input.cars.insert(input.cars.begin(), third);
+        const HousePlan after = planHouse(input, momentAt(thursday, 10, 1), effort, &before);
+        for (const CarState& car : {first, second}) {
+            const auto start = [&](const HousePlan& plan) {
+                return plan.clock().momentOf(
+                    plan.plan.jobs[static_cast<std::size_t>(plan.numberOf(car.id, OperationId{1}))]
+                        .start);
+            };
+            QVERIFY(start(before) == momentAt(thursday, 10) || start(before) == start(after));
+        }
+        QVERIFY(after.isLate(after.numberOf(third.id)));
+        QVERIFY(!after.whyWords(after.numberOf(third.id)).isEmpty());
+        // The same plan moves no car; another one names those that it does.
+        QVERIFY(shiftsBetween(after, after, 1).empty());
+        input.cars[0].operations[OperationId{1}].plannedFrom = momentAt(thursday.addDays(1), 10);
+        const std::vector<CarShift> shifts =
+            shiftsBetween(after, planHouse(input, after.start, effort, &after), 1);
+        QVERIFY(!shifts.empty());
+        QCOMPARE(shifts.front().car, third.id);
+        QVERIFY(shifts.front().after > shifts.front().before);
     }
 
     void whatIsUnderWay()

@@ -31,6 +31,7 @@ void KioskBench::show(QSize size, bool light, Where where)
     options.windowSize = size;
     options.screen.lessMotion = true;
     options.screen.light = light;
+    options.planning = m_planning;
     m_visitor.reset();
     m_app.reset();
     m_app = std::make_unique<KioskApp>(options, KioskServices{m_house.desk(), m_house.clock,

@@ -34,6 +34,8 @@ public:
     explicit KioskBench(BenchHouse::Start start);
     ~KioskBench();
 
+    /// The kiosk that is shown next plans, too: a few schedules, the same ones each time.
+    void letPlan() { m_planning = {.on = true, .schedules = 60, .quietMs = 20, .runs = 60}; }
     /// Opens the window and waits until the wall (or the first start) is there.
     void show(QSize size = {1920, 1080}, bool light = false, Where where = Where::current());
     [[nodiscard]] BenchHouse& house() { return m_house; }
@@ -93,6 +95,7 @@ private:
     bool told(bool came, Where where) const;
 
     BenchHouse m_house;
+    PlanPace m_planning = {.on = false};
     std::unique_ptr<KioskApp> m_app;
     std::unique_ptr<Visitor> m_visitor;
 };

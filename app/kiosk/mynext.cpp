@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/mynext.h"
+
+#include "kiosk/carwords.h"
+
+#include <algorithm>
+
+namespace ramplight {
+
+namespace {
+
+constexpr std::size_t shownJobs = 3;
+constexpr int nowMinutes = 5; ///< what begins sooner is said to begin now
+
+constexpr std::array columns{
+    Column<NextRow>{"carId", cell<&NextRow::carId>},
+    Column<NextRow>{"operationId", cell<&NextRow::operationId>},
+    Column<NextRow>{"stockNumber", cell<&NextRow::stockNumber>},
+    Column<NextRow>{"makeModel", cell<&NextRow::makeModel>},
+    Column<NextRow>{"title", cell<&NextRow::title>},
+    Column<NextRow>{"inHand", cell<&NextRow::inHand>},
+    Column<NextRow>{"whenWords", cell<&NextRow::whenWords>},
+    Column<NextRow>{"whereWords", cell<&NextRow::whereWords>},
+    Column<NextRow>{"whyWords", cell<&NextRow::whyWords>},
+    Column<NextRow>{"promisedWords", cell<&NextRow::promisedWords>},
+};
+
+} // namespace
+
+MyNext::MyNext(Session& session, CardFeed& feed, SiteBook& book, Ticker& ticker, PlanService& plans,
+               QObject* parent)
+    : ListBase(std::make_unique<RowTable<NextRow>>(columns), parent)
+    , m_session(session)
+    , m_feed(feed)
+    , m_book(book)
+    , m_ticker(ticker)
+    , m_plans(plans)
+{
+    connect(&session, &Session::personChanged, this, &MyNext::rebuild);
+    connect(&feed, &CardFeed::changed, this, &MyNext::rebuild);
+    connect(&ticker, &Ticker::minute, this, &MyNext::rebuild);
+    connect(&plans, &PlanService::changed, this, &MyNext::rebuild);
+}
+
+void MyNext::rebuild()
+{
+    std::vector<NextRow> rows;
+    if (const PlanService::Plan& plan = m_plans.plan(); plan && m_session.signedIn()) {
+        const auto person = std::ranges::find(plan->house.people, m_session.person());
+        if (person != plan->house.people.end())
+            for (const int job :
+                 plan->jobsOfPerson(static_cast<int>(person - plan->house.people.begin()))) {
+                if (rows.size() == shownJobs)
+                    break;
+                rows.push_back(rowOf(*plan, job));
+            }
+    }
+    replace(std::move(rows));
+    emit plannedChanged();
+}
+
+NextRow MyNext::rowOf(const planning::HousePlan& plan, int job) const
+{
+    const auto number = static_cast<std::size_t>(job);
+    const planning::ShopJob& one = plan.house.shop.jobs[number];
+    const planning::Placement& placed = plan.plan.jobs[number];
+    const Moment start = plan.clock().momentOf(placed.start);
+    NextRow row;
+    row.carId = plan.carOf(job).text;
+    row.operationId = plan.house.jobs[number].value;
+    row.stockNumber = plan.house.shop.cars[static_cast<std::size_t>(one.car)].name;
+    row.title = one.title;
+    row.inHand = one.running.has_value();
+    row.whenWords = row.inHand ? tr("in hand")
+                    : start <= m_ticker.now().plusMinutes(nowMinutes)
+                        ? tr("now")
+                        : m_book.times().dayAndClock(start, m_ticker.now());
+    row.whyWords = row.inHand ? tr("You are on it.") : sentence(plan.waitWords(job));
+    if (const CarCard* card = m_feed.card(plan.carOf(job))) {
+        row.makeModel = makeModelOf(card->identity);
+        const QString place = placeOf(card->bay, card->parking, m_book);
+        row.whereWords = placed.bay >= 0
+                             ? tr("bay %1").arg(m_book.bayOf(
+                                   plan.house.bays[static_cast<std::size_t>(placed.bay)]))
+                             : (place.isEmpty() ? tr("where the car stands") : place);
+        if (card->promised.isValid())
+            row.promisedWords =
+                tr("promised %1").arg(m_book.times().day(card->promised, m_ticker.now()));
+    }
+    return row;
+}
+
+} // namespace ramplight

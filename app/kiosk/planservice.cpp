@@ -1,0 +1,200 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/planservice.h"
+
+#include <QPromise>
+
+#include <algorithm>
+#include <chrono>
+
+namespace ramplight {
+
+namespace {
+
+constexpr int learnedCars = 200;     ///< of those that were released
+constexpr int planEveryMinutes = 5;  ///< also when nothing changes: time goes on
+constexpr int asItIs = 60 * 24 * 60; ///< minutes: nothing moves without need
+
+} // namespace
+
+PlanService::PlanService(Desk& desk, CardFeed& feed, SiteBook& book, Ticker& ticker, PlanPace pace,
+                         QObject* parent)
+    : QObject(parent)
+    , m_desk(desk)
+    , m_feed(feed)
+    , m_book(book)
+    , m_ticker(ticker)
+    , m_pace(pace)
+{
+    if (!m_pace.on)
+        return;
+    m_pool.setMaxThreadCount(1);
+    m_pool.setThreadPriority(QThread::LowPriority);
+    m_quiet.setSingleShot(true);
+    m_quiet.setInterval(m_pace.quietMs);
+    connect(&m_quiet, &QTimer::timeout, this, &PlanService::gather);
+    connect(&feed, &CardFeed::changed, this, &PlanService::want);
+    connect(&book, &SiteBook::changed, this, &PlanService::want);
+    connect(&ticker, &Ticker::minute, this, [this] {
+        if (++m_minutes >= planEveryMinutes)
+            want();
+    });
+}
+
+PlanService::~PlanService()
+{
+    if (m_stop)
+        m_stop->store(true);
+    m_pool.waitForDone();
+}
+
+const CarState* PlanService::car(const CarId& id) const
+{
+    const auto found = m_cars.find(id);
+    return found == m_cars.end() ? nullptr : &found->second;
+}
+
+void PlanService::want()
+{
+    if (!m_feed.isRead() || !m_book.isRead() || !m_book.site().isSetUp())
+        return;
+    m_wanted = true;
+    m_quiet.start();
+    emit workingChanged();
+}
+
+void PlanService::gather()
+{
+    if (m_gathering)
+        return;
+    // One after the other, so that what somebody touches meanwhile gets its turn at the store.
+    for (const CarCard& card : m_feed.cards()) {
+        const auto known = m_cars.find(card.car);
+        if (known != m_cars.end() && known->second.seq >= card.seq)
+            continue;
+        m_gathering = true;
+        whenReady(m_desk.car(card.car), this,
+                  [this, id = card.car](const tl::expected<CarState, Failure>& car) {
+                      m_gathering = false;
+                      // The store's own fault is told by who reads the cards.
+                      if (!car)
+                          return;
+                      m_cars.insert_or_assign(id, *car);
+                      gather();
+                  });
+        return;
+    }
+    std::erase_if(m_cars, [this](const auto& entry) {
+        if (m_feed.card(entry.first) != nullptr)
+            return false;
+        m_gone.insert_or_assign(entry.first, planning::recordsOf(entry.second));
+        return true;
+    });
+    search();
+}
+
+void PlanService::learn()
+{
+    if (!m_asked) {
+        m_asked = true;
+        whenReady(m_desk.releasedCards(learnedCars), this,
+                  [this](const tl::expected<std::vector<CarCard>, Failure>& cards) {
+                      // Without them the plan goes by the catalogue's minutes.
+                      if (cards)
+                          for (const CarCard& card : *cards)
+                              m_toLearn.push_back(card.car);
+                      m_learned = m_toLearn.empty();
+                      emit workingChanged();
+                      learn();
+                  });
+        return;
+    }
+    if (m_toLearn.empty())
+        return;
+    const CarId id = m_toLearn.back();
+    m_toLearn.pop_back();
+    whenReady(m_desk.car(id), this, [this, id](const tl::expected<CarState, Failure>& car) {
+        if (car)
+            m_gone.insert_or_assign(id, planning::recordsOf(*car));
+        if (!m_toLearn.empty()) {
+            learn();
+            return;
+        }
+        m_learned = true;
+        want();
+    });
+}
+
+void PlanService::search()
+{
+    // What it has found by then is still shown, for as long as there is nothing newer.
+    if (m_stop)
+        m_stop->store(true);
+    m_wanted = false;
+    m_searching = true;
+    m_minutes = 0;
+    auto input = std::make_shared<planning::HouseInput>();
+    input->site = m_book.site();
+    for (const auto& [id, car] : m_cars) {
+        input->cars.push_back(car);
+        const std::vector<planning::WorkRecord> records = planning::recordsOf(car);
+        input->records.insert(input->records.end(), records.begin(), records.end());
+    }
+    for (const auto& [id, records] : m_gone)
+        input->records.insert(input->records.end(), records.begin(), records.end());
+    m_stop = std::make_shared<std::atomic_bool>(false);
+    emit workingChanged();
+    whenReady(start(input, m_ticker.now(), planning::PlanEffort{}.steadyMinutes, m_stop), this,
+              [this, input, stop = m_stop](const Plan& plan) {
+                  m_input = input;
+                  m_plan = plan;
+                  if (stop == m_stop)
+                      m_searching = false;
+                  emit changed();
+                  emit workingChanged();
+                  learn();
+              });
+}
+
+QFuture<PlanService::Plan> PlanService::start(std::shared_ptr<const planning::HouseInput> input,
+                                              Moment now, int steadyMinutes, const Flag& stop)
+{
+    auto promise = std::make_shared<QPromise<Plan>>();
+    promise->start();
+    QFuture<Plan> future = promise->future();
+    m_pool.start([promise, input = std::move(input), now, steadyMinutes, stop, pace = m_pace,
+                  previous = m_plan] {
+        planning::PlanEffort effort{.runs = pace.runs, .steadyMinutes = steadyMinutes};
+        if (pace.schedules > 0) {
+            effort.search.schedules = pace.schedules;
+            effort.search.stop = [stop] { return stop->load(); };
+        } else {
+            const auto end =
+                std::chrono::steady_clock::now() + std::chrono::milliseconds(pace.searchMs);
+            effort.search.stop = [stop, end] {
+                return stop->load() || std::chrono::steady_clock::now() >= end;
+            };
+        }
+        promise->addResult(std::make_shared<const planning::HousePlan>(
+            planning::planHouse(*input, now, effort, previous.get())));
+        promise->finish();
+    });
+    return future;
+}
+
+QFuture<PlanService::Plan> PlanService::consider(const PlanWish& wish)
+{
+    auto input = std::make_shared<planning::HouseInput>(*m_input);
+    for (CarState& car : input->cars) {
+        const auto found = car.operations.find(wish.operation);
+        if (car.id != wish.car || found == car.operations.end())
+            continue;
+        found->second.assigned = wish.person;
+        found->second.plannedBay = wish.bay;
+        found->second.plannedFrom = wish.from;
+    }
+    return start(std::move(input), m_plan->start, asItIs,
+                 std::make_shared<std::atomic_bool>(false));
+}
+
+} // namespace ramplight

@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "kiosk/cardfeed.h"
+#include "kiosk/sitebook.h"
+#include "kiosk/ticker.h"
+
+#include "planning/houseplan.h"
+
+#include <QObject>
+#include <QThreadPool>
+#include <QTimer>
+
+#include <atomic>
+#include <map>
+#include <memory>
+
+namespace ramplight {
+
+/// How much a kiosk puts into its plans.
+struct PlanPace
+{
+    bool on = true;             ///< false: no plan is made
+    int searchMs = 1000;        ///< that a plan is looked for
+    std::int64_t schedules = 0; ///< so many instead: the same plan each time; 0: by the time
+    int quietMs = 400;          ///< without a change before planning begins
+    int runs = 400;             ///< of the forecast
+};
+
+/// What a manager would have of one operation; null leaves it to the planner.
+struct PlanWish
+{
+    CarId car;
+    OperationId operation;
+    PersonId person = {};
+    BayId bay = {};
+    Moment from = {};
+
+    friend bool operator==(const PlanWish&, const PlanWish&) = default;
+};
+
+/// The plan of the workshop as it stands: made anew after each change, on a thread of its own,
+/// while the last one stays. What is learned comes from the cars in prep and those that were
+/// released last. GUI thread.
+class PlanService : public QObject
+{
+    Q_OBJECT
+
+public:
+    using Plan = std::shared_ptr<const planning::HousePlan>;
+
+    /// All outlive the service.
+    PlanService(Desk& desk, CardFeed& feed, SiteBook& book, Ticker& ticker, PlanPace pace,
+                QObject* parent = nullptr);
+    /// Ends the search that is under way and waits for it.
+    ~PlanService() override;
+
+    /// Null until the first is made.
+    [[nodiscard]] const Plan& plan() const { return m_plan; }
+    [[nodiscard]] bool isOn() const { return m_pace.on; }
+    /// A newer plan is on its way.
+    [[nodiscard]] bool isWorking() const
+    {
+        return m_wanted || m_gathering || m_searching || !m_learned;
+    }
+    /// As last read; null when it is not among the cars that are planned.
+    [[nodiscard]] const CarState* car(const CarId& id) const;
+
+    /// The plan as it would be, with the rest left where it is as long as that is possible. It
+    /// begins with plan(), which has been made.
+    [[nodiscard]] QFuture<Plan> consider(const PlanWish& wish);
+
+signals:
+    void changed();
+    void workingChanged();
+
+private:
+    using Flag = std::shared_ptr<std::atomic_bool>;
+
+    void want();
+    void gather();
+    void learn();
+    void search();
+    [[nodiscard]] QFuture<Plan> start(std::shared_ptr<const planning::HouseInput> input, Moment now,
+                                      int steadyMinutes, const Flag& stop);
+
+    Desk& m_desk;
+    CardFeed& m_feed;
+    SiteBook& m_book;
+    Ticker& m_ticker;
+    PlanPace m_pace;
+    QThreadPool m_pool;
+    QTimer m_quiet;
+    std::map<CarId, CarState> m_cars; ///< in prep
+    std::map<CarId, std::vector<planning::WorkRecord>> m_gone;
+    std::vector<CarId> m_toLearn;
+    std::shared_ptr<const planning::HouseInput> m_input; ///< of the plan that is shown
+    Plan m_plan;
+    Flag m_stop;
+    bool m_wanted = false;
+    bool m_gathering = false;
+    bool m_searching = false;
+    bool m_asked = false;   ///< for the released cars
+    bool m_learned = false; ///< from them
+    int m_minutes = 0;      ///< since the last plan began
+};
+
+} // namespace ramplight

@@ -1,0 +1,194 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/planview.h"
+
+#include "kiosk/carwords.h"
+
+#include <QDateTime>
+
+#include <algorithm>
+
+namespace ramplight {
+
+namespace {
+
+constexpr std::array carColumns{
+    Column<PlanCarRow>{"carId", cell<&PlanCarRow::carId>},
+    Column<PlanCarRow>{"stockNumber", cell<&PlanCarRow::stockNumber>},
+    Column<PlanCarRow>{"makeModel", cell<&PlanCarRow::makeModel>},
+    Column<PlanCarRow>{"promisedWords", cell<&PlanCarRow::promisedWords>},
+    Column<PlanCarRow>{"readyWords", cell<&PlanCarRow::readyWords>},
+    Column<PlanCarRow>{"sureWords", cell<&PlanCarRow::sureWords>},
+    Column<PlanCarRow>{"late", cell<&PlanCarRow::late>},
+    Column<PlanCarRow>{"whyWords", cell<&PlanCarRow::whyWords>},
+    Column<PlanCarRow>{"promisedAt", cell<&PlanCarRow::promisedAt>},
+    Column<PlanCarRow>{"earlyAt", cell<&PlanCarRow::earlyAt>},
+    Column<PlanCarRow>{"readyAt", cell<&PlanCarRow::readyAt>},
+    Column<PlanCarRow>{"sureAt", cell<&PlanCarRow::sureAt>},
+};
+
+constexpr std::array dayColumns{Column<PlanDayRow>{"date", cell<&PlanDayRow::date>}};
+
+template <class Get>
+QStringList listOf(const std::vector<SheetLane>& lanes, Get get)
+{
+    QStringList list;
+    for (const SheetLane& lane : lanes)
+        list.append(get(lane));
+    return list;
+}
+
+} // namespace
+
+PlanCars::PlanCars(QObject* parent)
+    : ListBase(std::make_unique<RowTable<PlanCarRow>>(carColumns), parent)
+{
+}
+
+PlanDays::PlanDays(QObject* parent)
+    : ListBase(std::make_unique<RowTable<PlanDayRow>>(dayColumns), parent)
+{
+}
+
+PlanView::PlanView(CardFeed& feed, SiteBook& book, Ticker& ticker, PlanService& plans,
+                   QObject* parent)
+    : QObject(parent)
+    , m_feed(feed)
+    , m_book(book)
+    , m_ticker(ticker)
+    , m_plans(plans)
+{
+    connect(&plans, &PlanService::changed, this, &PlanView::rebuild);
+    connect(&plans, &PlanService::workingChanged, this, &PlanView::workingChanged);
+    connect(&book, &SiteBook::changed, this, &PlanView::rebuild);
+}
+
+QString PlanView::faultWords() const
+{
+    return plan() ? plan()->faults.join(QLatin1Char('\n')) : QString();
+}
+
+QString PlanView::asOf() const
+{
+    return plan() ? tr("as of %1").arg(m_book.times().clock(plan()->start)) : QString();
+}
+
+QStringList PlanView::dayWords() const
+{
+    QStringList all;
+    for (const SheetDay& day : m_sheet.days)
+        all.append(m_book.times().day(day.date, m_ticker.now()));
+    return all;
+}
+
+double PlanView::gone() const
+{
+    const int now = nowMinute();
+    if (now < 0)
+        return 0;
+    const SheetDay& today = m_sheet.days.front();
+    return std::clamp(double(now - today.opens) / (today.closes - today.opens), 0.0, 1.0);
+}
+
+QStringList PlanView::bayTitles() const
+{
+    return listOf(m_sheet.bays, [](const SheetLane& lane) { return lane.title; });
+}
+
+QStringList PlanView::bayNames() const
+{
+    return listOf(m_sheet.bays, [](const SheetLane& lane) { return lane.second; });
+}
+
+QStringList PlanView::peopleNames() const
+{
+    return listOf(m_sheet.people, [](const SheetLane& lane) { return lane.title; });
+}
+
+QStringList PlanView::peopleSkills() const
+{
+    return listOf(m_sheet.people, [](const SheetLane& lane) { return lane.second; });
+}
+
+int PlanView::nowMinute() const
+{
+    if (!plan() || m_sheet.days.empty() ||
+        m_sheet.days.front().date != m_book.times().dateOf(m_ticker.now()))
+        return -1;
+    const QTime time =
+        QDateTime::fromMSecsSinceEpoch(m_ticker.now().ms, zoneOf(m_book.rules())).time();
+    return time.hour() * 60 + time.minute();
+}
+
+bool PlanView::isPinned(int job) const
+{
+    const auto number = static_cast<std::size_t>(job);
+    const CarState* car = m_plans.car(plan()->carOf(job));
+    const Operation* operation =
+        car == nullptr ? nullptr : car->operation(plan()->house.jobs[number]);
+    return operation != nullptr && !operation->isRunning() &&
+           (!operation->assigned.isNull() || !operation->plannedBay.isNull() ||
+            operation->plannedFrom > m_ticker.now());
+}
+
+void PlanView::rebuild()
+{
+    if (!plan())
+        return;
+    m_sheet = sheetOf(*plan(), m_book.site());
+    std::vector<PlanDayRow> days;
+    for (const SheetDay& day : m_sheet.days)
+        days.push_back({day.date.toString(Qt::ISODate)});
+    m_days.set(std::move(days));
+    std::vector<PlanCarRow> rows;
+    m_late = 0;
+    std::vector<int> cars(plan()->house.cars.size());
+    for (std::size_t car = 0; car < cars.size(); ++car)
+        cars[car] = static_cast<int>(car);
+    std::ranges::stable_sort(cars, [this](int a, int b) {
+        if (plan()->isLate(a) != plan()->isLate(b))
+            return plan()->isLate(a);
+        return plan()->forecasts[static_cast<std::size_t>(a)].ready50 <
+               plan()->forecasts[static_cast<std::size_t>(b)].ready50;
+    });
+    for (const int car : cars) {
+        rows.push_back(rowOf(*plan(), car));
+        m_late += rows.back().late ? 1 : 0;
+    }
+    m_cars.set(std::move(rows));
+    emit changed();
+}
+
+PlanCarRow PlanView::rowOf(const planning::HousePlan& plan, int car) const
+{
+    const auto number = static_cast<std::size_t>(car);
+    const planning::CarForecast& forecast = plan.forecasts[number];
+    const planning::PlanClock clock = plan.clock();
+    const planning::PlanMinute promised = plan.house.shop.cars[number].promised;
+    PlanCarRow row;
+    row.carId = plan.house.cars[number].text;
+    row.stockNumber = plan.house.shop.cars[number].name;
+    if (const CarCard* card = m_feed.card(plan.house.cars[number]))
+        row.makeModel = makeModelOf(card->identity);
+    const auto time = [&](planning::PlanMinute minute) {
+        return minute == planning::never
+                   ? QString()
+                   : m_book.times().dayAndClock(clock.momentOf(minute), m_ticker.now());
+    };
+    if (promised != planning::never)
+        row.promisedWords = m_book.times().day(clock.dayOf(promised), m_ticker.now());
+    row.readyWords = time(forecast.ready50);
+    row.sureWords = time(forecast.ready90);
+    row.late = plan.isLate(car);
+    if (row.late)
+        row.whyWords = plan.whyWords(car).join(QLatin1Char('\n'));
+    row.promisedAt = promised == planning::never ? -1
+                     : promised < 0              ? -0.5
+                                                 : placeOn(m_sheet, plan, promised);
+    row.earlyAt = placeOn(m_sheet, plan, forecast.within90.from);
+    row.readyAt = placeOn(m_sheet, plan, forecast.ready50);
+    row.sureAt = placeOn(m_sheet, plan, forecast.ready90);
+    return row;
+}
+
+} // namespace ramplight

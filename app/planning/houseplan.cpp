@@ -1,0 +1,178 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "planning/houseplan.h"
+
+#include "planning/indexing.h"
+#include "planning/shopreasons.h"
+
+#include <algorithm>
+
+namespace ramplight::planning {
+
+namespace {
+
+/// The old placements, by job of the new shop and in its minutes.
+std::vector<Placement> carriedOver(const HousePlan& now, const HousePlan& previous)
+{
+    std::vector<Placement> placements(now.house.jobs.size());
+    const PlanMinute shift = now.clock().minuteOf(previous.start);
+    for (std::size_t job = 0; job < placements.size(); ++job) {
+        const int old = previous.numberOf(now.carOf(static_cast<int>(job)), now.house.jobs[job]);
+        if (old < 0 || !previous.plan.jobs[at(old)].isPlanned())
+            continue;
+        const Placement& was = previous.plan.jobs[at(old)];
+        const auto same = [](const auto& from, int number, const auto& among) {
+            if (number < 0)
+                return -1;
+            const auto found = std::find(among.begin(), among.end(), from[at(number)]);
+            return found == among.end() ? -1 : static_cast<int>(found - among.begin());
+        };
+        placements[job] = {same(previous.house.people, was.person, now.house.people),
+                           same(previous.house.bays, was.bay, now.house.bays), was.start + shift,
+                           was.end + shift, was.clear + shift};
+    }
+    return placements;
+}
+
+bool queuesAlike(const Reason& first, const Reason& second)
+{
+    return first.wait == second.wait && first.other >= 0 && second.other >= 0 &&
+           ((first.wait == WaitFor::Person && first.person == second.person) ||
+            (first.wait == WaitFor::Bay && first.bay == second.bay));
+}
+
+std::vector<int> inOrder(const HousePlan& plan, int Placement::*where, int number)
+{
+    std::vector<int> jobs;
+    for (std::size_t job = 0; job < plan.plan.jobs.size(); ++job) {
+        const Placement& one = plan.plan.jobs[job];
+        if (one.isPlanned() && one.*where == number && one.end > 0)
+            jobs.push_back(static_cast<int>(job));
+    }
+    std::stable_sort(jobs.begin(), jobs.end(), [&plan](int a, int b) {
+        return plan.plan.jobs[at(a)].start < plan.plan.jobs[at(b)].start;
+    });
+    return jobs;
+}
+
+} // namespace
+
+int HousePlan::numberOf(const CarId& car) const
+{
+    const auto found = std::find(house.cars.begin(), house.cars.end(), car);
+    return found == house.cars.end() ? -1 : static_cast<int>(found - house.cars.begin());
+}
+
+int HousePlan::numberOf(const CarId& car, OperationId operation) const
+{
+    const int number = numberOf(car);
+    for (std::size_t job = 0; number >= 0 && job < house.jobs.size(); ++job) {
+        if (house.shop.jobs[job].car == number && house.jobs[job] == operation)
+            return static_cast<int>(job);
+    }
+    return -1;
+}
+
+const CarId& HousePlan::carOf(int job) const
+{
+    return house.cars[at(house.shop.jobs[at(job)].car)];
+}
+
+bool HousePlan::isLate(int car) const
+{
+    return forecasts[at(car)].ready50 > house.shop.cars[at(car)].promised;
+}
+
+QStringList HousePlan::whyWords(int car, int steps) const
+{
+    const PlanClock times = clock();
+    const std::vector<Reason> chain = reasonsFor(house.shop, plan, car, steps);
+    QStringList why;
+    for (std::size_t i = 0; i < chain.size(); ++i) {
+        const Reason& reason = chain[i];
+        why.append(words(house.shop, reason, [&times](PlanMinute m) { return times.words(m); }));
+        // A queue before one person or bay is said once.
+        QStringList queue;
+        while (i + 1 < chain.size() && queuesAlike(reason, chain[i + 1])) {
+            ++i;
+            queue.append(house.shop.cars[at(house.shop.jobs[at(chain[i].other)].car)].name);
+        }
+        queue.removeDuplicates();
+        if (!queue.isEmpty())
+            why.last() +=
+                QStringLiteral(", itself behind %1").arg(queue.join(QStringLiteral(", ")));
+    }
+    return why;
+}
+
+QString HousePlan::waitWords(int job) const
+{
+    if (house.shop.jobs[at(job)].running)
+        return {};
+    const PlanClock times = clock();
+    return words(house.shop, reasonOf(house.shop, plan, job),
+                 [&times](PlanMinute m) { return times.words(m); });
+}
+
+std::vector<int> HousePlan::jobsOfPerson(int person) const
+{
+    return inOrder(*this, &Placement::person, person);
+}
+
+std::vector<int> HousePlan::jobsOfBay(int bay) const
+{
+    return inOrder(*this, &Placement::bay, bay);
+}
+
+HousePlan planHouse(const HouseInput& input, Moment now, const PlanEffort& effort,
+                    const HousePlan* previous)
+{
+    // Whole minutes, so that what begins at eight is said to begin at eight.
+    const Moment start{now.ms - now.ms % 60'000};
+    HousePlan made{.start = start,
+                   .rules = input.site.rules,
+                   .house = shopOf(input.cars, input.site, input.calendar, start),
+                   .plan = {},
+                   .forecasts = {},
+                   .calendar = input.calendar};
+    Shop& shop = made.house.shop;
+    made.faults = faultsOf(shop);
+    if (!made.faults.isEmpty()) {
+        made.plan.jobs.resize(shop.jobs.size());
+        made.plan.ready.assign(shop.cars.size(), never);
+        made.forecasts.resize(shop.cars.size());
+        return made;
+    }
+    const MinutesModel model(input.records);
+    const ShopChances chances = chancesOf(shop, model, made.house.keys);
+    shop = withExpectedMinutes(std::move(shop), chances);
+    ShopSearch search{
+        .budget = effort.search, .seed = effort.seed, .steadyMinutes = effort.steadyMinutes};
+    if (previous != nullptr && previous->faults.isEmpty())
+        search.previous = carriedOver(made, *previous);
+    made.plan = planShop(shop, search);
+    made.forecasts = forecast(shop, made.plan, chances, effort.runs, effort.seed);
+    return made;
+}
+
+std::vector<CarShift> shiftsBetween(const HousePlan& before, const HousePlan& after,
+                                    int leastMinutes)
+{
+    std::vector<CarShift> shifts;
+    for (std::size_t car = 0; car < before.house.cars.size(); ++car) {
+        const int now = after.numberOf(before.house.cars[car]);
+        if (now < 0)
+            continue;
+        // The plan's own times: what chance draws differs between two plans that differ in nothing.
+        const PlanMinute was = before.plan.ready[car];
+        const PlanMinute is = after.plan.ready[at(now)];
+        if (std::abs(is - was) >= leastMinutes)
+            shifts.push_back({before.house.cars[car], was, is});
+    }
+    std::stable_sort(shifts.begin(), shifts.end(), [](const CarShift& a, const CarShift& b) {
+        return a.after - a.before > b.after - b.before;
+    });
+    return shifts;
+}
+
+} // namespace ramplight::planning

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "planning/shopofhouse.h"
+#include "planning/shopsearch.h"
+
+#include <QStringList>
+
+// From the house's own values to a plan with its forecast: what screens and the command line show.
+namespace ramplight::planning {
+
+/// What the house knows as it is planned. Copies are cheap next to planning.
+struct HouseInput
+{
+    std::vector<CarState> cars; ///< those that are here; others are passed over
+    SiteState site;
+    std::vector<WorkRecord> records; ///< signed-off work, of cars that have left, too
+    HouseCalendar calendar = {};
+};
+
+struct PlanEffort
+{
+    Budget search = {};
+    int runs = 400;          ///< of the forecast
+    int steadyMinutes = 120; ///< what the previous plan begins sooner than this stays
+    std::uint64_t seed = 1;
+};
+
+/// A plan of the house as of a moment. Immutable once made; any thread.
+struct HousePlan
+{
+    Moment start;
+    HouseRules rules;
+    HouseShop house; ///< with the minutes that are to be expected
+    ShopPlan plan;
+    std::vector<CarForecast> forecasts; ///< by car
+    HouseCalendar calendar = {};
+    QStringList faults = {}; ///< why nothing could be planned; empty: it was
+
+    [[nodiscard]] PlanClock clock() const { return {start, rules}; }
+    /// Its number in the shop; -1: it is not planned.
+    [[nodiscard]] int numberOf(const CarId& car) const;
+    [[nodiscard]] int numberOf(const CarId& car, OperationId operation) const;
+    [[nodiscard]] const CarId& carOf(int job) const;
+    /// Ready later than promised in more than half of the runs, or never.
+    [[nodiscard]] bool isLate(int car) const;
+    /// The chain of what the car's last steps wait for, each in words, the last first.
+    [[nodiscard]] QStringList whyWords(int car, int steps = 12) const;
+    /// What one job waits for, in words; empty for work in hand.
+    [[nodiscard]] QString waitWords(int job) const;
+    /// Of a person or bay in the order of their starts; without what lies before the plan's start.
+    [[nodiscard]] std::vector<int> jobsOfPerson(int person) const;
+    [[nodiscard]] std::vector<int> jobsOfBay(int bay) const;
+};
+
+/// It starts with the whole minute. previous: the plan until now, so that what is about to begin
+/// stays; null: there is none. Deterministic for an effort without a stop.
+[[nodiscard]] HousePlan planHouse(const HouseInput& input, Moment now, const PlanEffort& effort,
+                                  const HousePlan* previous = nullptr);
+
+/// A car that two plans of the same cars have ready at another time.
+struct CarShift
+{
+    CarId car;
+    PlanMinute before = never; ///< ready by the plan, in its minutes
+    PlanMinute after = never;
+};
+
+/// Those that move by at least so many minutes, what is put off most first. Both plans begin at the
+/// same moment.
+[[nodiscard]] std::vector<CarShift> shiftsBetween(const HousePlan& before, const HousePlan& after,
+                                                  int leastMinutes);
+
+} // namespace ramplight::planning

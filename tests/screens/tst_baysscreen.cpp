@@ -1,0 +1,390 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kioskbench.h"
+
+#include "kiosk/planday.h"
+
+#include <QQuickItem>
+#include <QQuickWindow>
+#include <QTest>
+
+#include <algorithm>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+/// Bays, the plan and what comes next for somebody, by touch.
+class tst_BaysScreen : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void init() { failOnQmlWarnings(); }
+    void demoWeek_isShownNowAndAhead_data();
+    void demoWeek_isShownNowAndAhead();
+    void job_givenToSomebodyElse_isPlannedSo();
+    void job_leftAsItWas_changesNothing();
+    void job_putElsewhereOnThePlan_staysThere();
+    void technician_plansNothing();
+    void myNext_showsThree_andLeadsToTheOperation_data();
+    void myNext_showsThree_andLeadsToTheOperation();
+    void wallCards_showForecastAgainstPromise_data();
+    void wallCards_showForecastAgainstPromise();
+    void draggedPlan_showsTheDaysToCome();
+};
+
+namespace {
+
+void sizes()
+{
+    QTest::addColumn<QSize>("size");
+    QTest::newRow("wide") << QSize(1920, 1080);
+    QTest::newRow("tall") << QSize(1080, 1920);
+}
+
+bool isPlanned(KioskBench& bench)
+{
+    return bench.until(
+        [&] { return bench.shell().plan()->planned() && !bench.shell().plan()->working(); },
+        QStringLiteral("a plan"));
+}
+
+bool goToBays(KioskBench& bench)
+{
+    return bench.tap(QStringLiteral("Bays")) &&
+           bench.until([&] { return !bench.ofType("BaysScreen").empty(); },
+                       QStringLiteral("the bays")) &&
+           isPlanned(bench);
+}
+
+/// The first job of the plan that fits, begins within its first day and somebody else could do.
+int movableJob(Shell& shell)
+{
+    PlannedJob& job = *shell.plannedJob();
+    const planning::HousePlan& plan = *shell.plan()->plan();
+    for (const SheetBar& bar : shell.plan()->sheet().byPerson.front()) {
+        job.choose(bar.job);
+        const bool fits = job.movable() && job.people()->rows().size() > 2 &&
+                          plan.plan.jobs[static_cast<std::size_t>(bar.job)].bay >= 0;
+        job.choose(-1);
+        if (fits)
+            return bar.job;
+    }
+    return -1;
+}
+
+QString otherPerson(Shell& shell)
+{
+    const planning::HousePlan& plan = *shell.plan()->plan();
+    const int now = plan.plan.jobs[static_cast<std::size_t>(shell.plannedJob()->job())].person;
+    const QString id = QString::number(plan.house.people[static_cast<std::size_t>(now)].value);
+    for (const ChoiceRow& row : shell.plannedJob()->people()->rows())
+        if (row.choiceId != QLatin1String("0") && row.choiceId != id)
+            return row.choiceId;
+    return {};
+}
+
+/// Touches the bar of a job on the day that is shown first.
+bool touchJob(KioskBench& bench, int job)
+{
+    for (QQuickItem* item : bench.ofType("ramplight::PlanDay")) {
+        const auto* day = qobject_cast<PlanDay*>(item);
+        const QPointF middle = day->middleOf(job);
+        if (day->day() != 0 || middle.x() < 0)
+            continue;
+        bench.tapAt(day->mapToScene(middle));
+        return bench.until([&] { return bench.shell().plannedJob()->job() == job; },
+                           QStringLiteral("the job"));
+    }
+    QTest::qFail("the job is not on the first day", __FILE__, __LINE__);
+    return false;
+}
+
+} // namespace
+
+void tst_BaysScreen::demoWeek_isShownNowAndAhead_data()
+{
+    sizes();
+}
+
+void tst_BaysScreen::demoWeek_isShownNowAndAhead()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::Demo);
+    bench.letPlan();
+    bench.show(size);
+    QVERIFY(goToBays(bench));
+    const std::vector<QQuickItem*> tiles = bench.ofType("BoardTile");
+    std::size_t active = 0;
+    for (const auto& [id, bay] : bench.house().site().bays)
+        active += bay.active ? 1 : 0;
+    QCOMPARE(tiles.size(), active);
+    for (const CarCard& card : bench.house().cards())
+        if (!card.bay.isNull())
+            QVERIFY2(bench.says(card.identity.stockNumber), qPrintable(card.identity.stockNumber));
+    QVERIFY(bench.says(QStringLiteral("Not in a bay")));
+    QVERIFY(bench.says(QStringLiteral("Blocked")));
+    bench.shoot(QStringLiteral("bays"));
+
+    QVERIFY(bench.tap(QStringLiteral("By bay")));
+    QVERIFY(bench.until([&] { return !bench.ofType("ramplight::PlanDay").empty(); },
+                        QStringLiteral("the plan")));
+    bench.shoot(QStringLiteral("plan-bays"));
+    QVERIFY(bench.tap(QStringLiteral("By person")));
+    bench.shoot(QStringLiteral("plan-people"));
+
+    QVERIFY(bench.tap(QStringLiteral("Cars")));
+    QVERIFY(bench.until([&] { return !bench.ofType("PlanCarLine").empty(); },
+                        QStringLiteral("the cars")));
+    // The late ones are first, and say why when they are touched.
+    QVERIFY(bench.shell().plan()->lateCount() > 0);
+    QQuickItem* first = bench.ofType("PlanCarLine").front();
+    QVERIFY(first->property("late").toBool());
+    const QString why = first->property("whyWords").toString();
+    QVERIFY(!why.isEmpty());
+    QVERIFY(bench.tap(first));
+    QVERIFY(bench.untilSays(why));
+    bench.shoot(QStringLiteral("plan-cars"));
+}
+
+void tst_BaysScreen::job_givenToSomebodyElse_isPlannedSo()
+{
+    KioskBench bench(BenchHouse::Start::Demo);
+    bench.letPlan();
+    bench.show();
+    Shell& shell = bench.shell();
+    QVERIFY(bench.tap(QStringLiteral("Who are you?")));
+    QVERIFY(bench.signIn(QStringLiteral("Runa Talbeck")));
+    QVERIFY(goToBays(bench));
+    QVERIFY(bench.tap(QStringLiteral("By person")));
+    QVERIFY(bench.until([&] { return !bench.ofType("ramplight::PlanDay").empty(); },
+                        QStringLiteral("the plan")));
+    const int job = movableJob(shell);
+    QVERIFY(job >= 0);
+    QVERIFY(touchJob(bench, job));
+    const CarId car{shell.plannedJob()->carId()};
+    const OperationId work{shell.plannedJob()->operationId()};
+    bench.shoot(QStringLiteral("plan-job"));
+    const QString other = otherPerson(shell);
+    QVERIFY(!other.isEmpty());
+    QVERIFY(bench.tap(KioskBench::titleOf(shell.plannedJob()->people(), other)));
+    // What comes of it is said before anything is changed.
+    QVERIFY(bench.until([&] { return shell.plannedJob()->considered(); },
+                        QStringLiteral("what comes of it")));
+    QVERIFY(bench.house().car(car).operation(work)->assigned.isNull());
+    QVERIFY(bench.untilSays(shell.plannedJob()->becomes()));
+    bench.shoot(QStringLiteral("plan-consequence"));
+    const QString becomes = shell.plannedJob()->becomes();
+    QVERIFY(bench.tap(QStringLiteral("Take it")));
+    const PersonId given{other.toInt()};
+    QVERIFY(bench.until([&] { return bench.house().car(car).operation(work)->assigned == given; },
+                        QStringLiteral("the manager's word")));
+    QVERIFY(bench.until(
+        [&] {
+            const planning::HousePlan& plan = *shell.plan()->plan();
+            const int now = plan.numberOf(car, work);
+            return now >= 0 && plan.house.people[static_cast<std::size_t>(
+                                   plan.plan.jobs[static_cast<std::size_t>(now)].person)] == given;
+        },
+        QStringLiteral("a plan that keeps it")));
+}
+
+void tst_BaysScreen::job_leftAsItWas_changesNothing()
+{
+    KioskBench bench(BenchHouse::Start::Demo);
+    bench.letPlan();
+    bench.show({1080, 1920});
+    Shell& shell = bench.shell();
+    QVERIFY(goToBays(bench));
+    QVERIFY(bench.tap(QStringLiteral("By person")));
+    QVERIFY(bench.until([&] { return !bench.ofType("ramplight::PlanDay").empty(); },
+                        QStringLiteral("the plan")));
+    const int job = movableJob(shell);
+    QVERIFY(job >= 0);
+    QVERIFY(touchJob(bench, job));
+    const CarId car{shell.plannedJob()->carId()};
+    const qint64 seq = bench.house().car(car).seq;
+    const QString later = shell.plannedJob()->times()->rows().back().choiceId;
+    QVERIFY(bench.tap(KioskBench::titleOf(shell.plannedJob()->times(), later)));
+    QVERIFY(bench.until([&] { return shell.plannedJob()->considered(); },
+                        QStringLiteral("what comes of it")));
+    // It is put off by days: its car is ready later, and that is said.
+    QVERIFY(!shell.plannedJob()->shifts().isEmpty());
+    QVERIFY(bench.says(shell.plannedJob()->shifts().front()));
+    bench.shoot(QStringLiteral("plan-consequence"));
+    QVERIFY(bench.tap(QStringLiteral("Leave it")));
+    QVERIFY(!shell.plannedJob()->differs());
+    QVERIFY(bench.tap(QStringLiteral("Close")));
+    QCOMPARE(bench.house().car(car).seq, seq);
+}
+
+void tst_BaysScreen::job_putElsewhereOnThePlan_staysThere()
+{
+    KioskBench bench(BenchHouse::Start::Demo);
+    bench.letPlan();
+    bench.show();
+    Shell& shell = bench.shell();
+    QVERIFY(bench.tap(QStringLiteral("Who are you?")));
+    QVERIFY(bench.signIn(QStringLiteral("Runa Talbeck")));
+    QVERIFY(goToBays(bench));
+    QVERIFY(bench.tap(QStringLiteral("By person")));
+    QVERIFY(bench.until([&] { return !bench.ofType("ramplight::PlanDay").empty(); },
+                        QStringLiteral("the plan")));
+    const int job = movableJob(shell);
+    QVERIFY(job >= 0);
+    QVERIFY(touchJob(bench, job));
+    const CarId car{shell.plannedJob()->carId()};
+    const OperationId work{shell.plannedJob()->operationId()};
+    const QString other = otherPerson(shell);
+    QVERIFY(bench.tap(QStringLiteral("Show where")));
+    QVERIFY(
+        bench.until([&] { return bench.ofType("PlanLanes").front()->property("placing").toBool(); },
+                    QStringLiteral("a place to be shown")));
+    // The other person's lane, an hour before today's end.
+    const PlanSheet& sheet = shell.plan()->sheet();
+    const auto lane = std::ranges::find(sheet.people, other.toInt(), &SheetLane::id);
+    QVERIFY(lane != sheet.people.end());
+    QQuickItem* lanes = bench.ofType("PlanLanes").front();
+    QQuickItem* first = nullptr;
+    for (QQuickItem* day : bench.ofType("ramplight::PlanDay"))
+        if (day->property("day").toInt() == 0)
+            first = day;
+    QVERIFY(first != nullptr);
+    const double hour = first->width() * 60 / (sheet.days[0].closes - sheet.days[0].opens);
+    const double y = lanes->property("headHeight").toReal() +
+                     (static_cast<double>(lane - sheet.people.begin()) + 0.5) *
+                         lanes->property("laneHeight").toReal();
+    bench.tapAt(first->mapToScene({first->width() - hour, y}));
+    QVERIFY(bench.until([&] { return shell.plannedJob()->considered(); },
+                        QStringLiteral("what comes of it")));
+    QVERIFY(bench.tap(QStringLiteral("Take it")));
+    QVERIFY(bench.until(
+        [&] { return bench.house().car(car).operation(work)->assigned.value == other.toInt(); },
+        QStringLiteral("the manager's word")));
+    const Operation kept = *bench.house().car(car).operation(work);
+    QCOMPARE(kept.plannedFrom, (Moment{startOf(sheet.days[0].date, bench.house().site().rules).ms +
+                                       qint64{sheet.days[0].closes - 60} * 60'000}));
+}
+
+void tst_BaysScreen::technician_plansNothing()
+{
+    KioskBench bench(BenchHouse::Start::Demo);
+    bench.letPlan();
+    bench.show();
+    Shell& shell = bench.shell();
+    QVERIFY(goToBays(bench));
+    QVERIFY(bench.tap(QStringLiteral("By person")));
+    QVERIFY(bench.until([&] { return !bench.ofType("ramplight::PlanDay").empty(); },
+                        QStringLiteral("the plan")));
+    const int job = movableJob(shell);
+    QVERIFY(touchJob(bench, job));
+    const CarId car{shell.plannedJob()->carId()};
+    const qint64 seq = bench.house().car(car).seq;
+    QVERIFY(bench.tap(KioskBench::titleOf(shell.plannedJob()->people(), otherPerson(shell))));
+    QVERIFY(bench.until([&] { return shell.plannedJob()->considered(); },
+                        QStringLiteral("what comes of it")));
+    QVERIFY(bench.tap(QStringLiteral("Take it")));
+    // Who asks is asked for; a technician's word is refused, and said so on the sheet.
+    QString technician;
+    for (const auto& [id, person] : bench.house().site().people)
+        if (person.can(Right::Work) && !person.can(Right::Manage))
+            technician = person.name;
+    QVERIFY(bench.signIn(technician));
+    QVERIFY(bench.until([&] { return shell.plannedJob()->ask()->refused(); },
+                        QStringLiteral("a refusal")));
+    QCOMPARE(shell.plannedJob()->ask()->refusalId(), idText(RefusalId::NotAllowed));
+    QVERIFY(bench.untilSays(shell.plannedJob()->ask()->words()));
+    QCOMPARE(bench.house().car(car).seq, seq);
+}
+
+void tst_BaysScreen::myNext_showsThree_andLeadsToTheOperation_data()
+{
+    sizes();
+}
+
+void tst_BaysScreen::myNext_showsThree_andLeadsToTheOperation()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::Demo);
+    bench.letPlan();
+    bench.show(size);
+    Shell& shell = bench.shell();
+    QVERIFY(isPlanned(bench));
+    const PlanSheet& sheet = shell.plan()->sheet();
+    // Whoever has most planned.
+    const planning::HousePlan& plan = *shell.plan()->plan();
+    const auto busiest = std::ranges::max_element(sheet.people, {}, [&](const SheetLane& lane) {
+        return plan.jobsOfPerson(lane.number).size();
+    });
+    const std::vector<int> jobs = plan.jobsOfPerson(busiest->number);
+    QVERIFY(jobs.size() > 3);
+    QVERIFY(bench.tap(QStringLiteral("Who are you?")));
+    QVERIFY(bench.signIn(busiest->title));
+    QVERIFY(bench.tap(QStringLiteral("My next")));
+    QVERIFY(bench.until([&] { return !bench.ofType("MyNextScreen").empty(); },
+                        QStringLiteral("what comes next")));
+    QCOMPARE(shell.myNext()->rowCount(), 3);
+    for (std::size_t i = 0; i < 3; ++i) {
+        const QString title = plan.house.shop.jobs[static_cast<std::size_t>(jobs[i])].title;
+        QVERIFY2(bench.says(title), qPrintable(title));
+    }
+    bench.shoot(QStringLiteral("my-next"));
+    // The same work may be planned on several cars; the stock number tells them apart.
+    const OperationId work = plan.house.jobs[static_cast<std::size_t>(jobs[0])];
+    const CarState first = bench.house().car(plan.carOf(jobs[0]));
+    QVERIFY(bench.tap(first.identity.stockNumber));
+    QVERIFY(bench.until(
+        [&] {
+            return !bench.ofType("OperationScreen").empty() && shell.operation()->loaded() &&
+                   shell.operation()->operationId() == work.value;
+        },
+        QStringLiteral("the operation")));
+}
+
+void tst_BaysScreen::wallCards_showForecastAgainstPromise_data()
+{
+    sizes();
+}
+
+void tst_BaysScreen::wallCards_showForecastAgainstPromise()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::Demo);
+    bench.letPlan();
+    bench.show(size);
+    QVERIFY(isPlanned(bench));
+    int shown = 0;
+    for (QQuickItem* card : bench.ofType("CarCard")) {
+        const QString forecast = card->property("forecastWord").toString();
+        if (forecast.isEmpty())
+            continue;
+        ++shown;
+        const bool late = card->property("late").toBool() || card->property("willBeLate").toBool();
+        QCOMPARE(card->property("overdue").toBool(), late);
+    }
+    QVERIFY(shown > 0);
+    bench.shoot(QStringLiteral("wall-forecast"));
+}
+
+void tst_BaysScreen::draggedPlan_showsTheDaysToCome()
+{
+    KioskBench bench(BenchHouse::Start::Demo);
+    bench.letPlan();
+    bench.show({1080, 1920});
+    QVERIFY(goToBays(bench));
+    QVERIFY(bench.tap(QStringLiteral("By bay")));
+    QVERIFY(bench.until([&] { return !bench.ofType("ramplight::PlanDay").empty(); },
+                        QStringLiteral("the plan")));
+    const auto leftOf = [&](int day) {
+        for (QQuickItem* item : bench.ofType("ramplight::PlanDay"))
+            if (item->property("day").toInt() == day)
+                return item->mapToScene({}).x();
+        return double(bench.window()->width());
+    };
+    const double before = leftOf(1);
+    bench.drag({950, 800}, {350, 800});
+    QVERIFY(bench.until([&] { return leftOf(1) < before - 400; }, QStringLiteral("the next day")));
+}
+
+QTEST_MAIN(tst_BaysScreen)
+#include "tst_baysscreen.moc"
