@@ -137,6 +137,21 @@ void Discourse::onCondition(std::size_t i)
     if (i > 0 && m_items[i - 1].is(Cue::Me) && item.first - m_items[i - 1].last <= 2 &&
         item.before == Break::None)
         return;
+    // "smells of mildew": what it smells of is not there
+    if (i > 0 && m_items[i - 1].kind == Item::Kind::Condition && item.before == Break::None &&
+        item.first - m_items[i - 1].last <= 3 && !item.andBefore && item.extra == 0 &&
+        m_lexicon.condition(m_items[i - 1].id).id == Condition::Odour &&
+        words.id != Condition::Odour)
+        return;
+    // "is gone a bit shiny"
+    if (const Item* next = at(i + 1); words.id == Condition::Missing && item.extra == 1 &&
+                                      next != nullptr && next->before == Break::None &&
+                                      next->first - item.last <= 4) {
+        const Item* after = next->kind == Item::Kind::Severity ? at(i + 2) : next;
+        if (after != nullptr && after->kind == Item::Kind::Condition && after->extra == 1 &&
+            after->before == Break::None && !after->andBefore && after->first - item.last <= 5)
+            return;
+    }
     // "sticky marks", "rusty scratch": the more exact of the two is meant.
     if (const Item* next = at(i + 1); next != nullptr && item.extra == 1 &&
                                       next->kind == Item::Kind::Condition && next->extra == 0 &&
@@ -310,6 +325,8 @@ void Discourse::onCondition(std::size_t i)
                 (draft.condition == Condition::Missing &&
                  (words.id == Condition::Hole || words.id == Condition::Loose)) ||
                 (draft.condition == Condition::Loose && words.id == Condition::Misaligned) ||
+                (draft.condition == Condition::Misaligned && words.id == Condition::Loose) ||
+                (draft.condition == Condition::Leak && words.id == Condition::Hole) ||
                 (draft.condition == Condition::Kerbed &&
                  (words.id == Condition::Chip || words.id == Condition::Mark));
             return draft.alive && more && draft.run == m_run && item.first - draft.last <= 12 &&
