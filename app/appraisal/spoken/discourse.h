@@ -129,6 +129,7 @@ private:
     void onCondition(std::size_t i);
     void onSound(std::size_t i);
     void onSeverity(std::size_t i);
+    bool relocated(std::size_t i, const ConditionWords& words);
     void onNormal(std::size_t i);
     void retract(std::size_t i, bool certain);
     void same(std::size_t i);
@@ -159,6 +160,7 @@ private:
     [[nodiscard]] std::vector<std::size_t> openDrafts(std::size_t i, bool several) const;
     [[nodiscard]] bool wantedBefore(std::size_t i) const;
     void claimPending(std::size_t draft);
+    [[nodiscard]] bool ofAll(std::size_t i) const;
     void implyFindings();
 
     // treads.cpp

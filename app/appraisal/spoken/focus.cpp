@@ -239,7 +239,9 @@ void Discourse::onPlace(std::size_t i)
         return;
     }
     const bool moved = m_corrected && item.first - m_correctedAt <= 8 && m_focus.statements > 0 &&
-                       item.before != Break::Strong && m_statementSentence == m_sentence;
+                       item.before != Break::Strong &&
+                       (m_statementSentence == m_sentence ||
+                        (item.lead == Lead::On && m_statementSentence + 1 == m_sentence));
     carry(it, resolved);
     if (it.base >= 0)
         m_topic = resolved.base;

@@ -92,6 +92,21 @@ std::vector<std::size_t> Discourse::openDrafts(std::size_t i, bool several) cons
     return open;
 }
 
+/// "All these, we paint", "these three we polish": said of a whole list.
+bool Discourse::ofAll(std::size_t i) const
+{
+    for (std::size_t k = i; k-- > 0 && i - k <= 3 && m_items[k + 1].before != Break::Strong;) {
+        const Item& item = m_items[k];
+        if (item.kind == Item::Kind::Number && item.id >= 30 && item.id <= 90 &&
+            m_items[i].first - item.last <= 4)
+            return true;
+        if (item.kind == Item::Kind::Place && naming(item).base < 0 && naming(item).amountSaid &&
+            naming(item).amount == Amount::All && m_items[i].first - item.last <= 5)
+            return true;
+    }
+    return false;
+}
+
 void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::size_t object)
 {
     const Item& item = m_items[i];
@@ -126,10 +141,10 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
             several = true;
     std::vector<std::size_t> open = openDrafts(i, several || object != 0);
     if (several && object == 0 && !open.empty()) {
-        // Of several places only those with the same thing wrong.
+        // Of several places only those with the same thing wrong, unless it is said of all.
         const Condition condition = m_drafts[open.back()].condition;
         std::erase_if(open, [&](std::size_t d) {
-            return m_drafts[d].run != m_run && m_drafts[d].condition != condition;
+            return m_drafts[d].run != m_run && m_drafts[d].condition != condition && !ofAll(i);
         });
     }
     // "Stained, and a split in the seam. Clean it, and stitch it": each to what it mends.

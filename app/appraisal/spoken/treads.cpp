@@ -96,6 +96,10 @@ void Discourse::onNumber(std::size_t i)
     }
     if (tenths < 3 || tenths > mostTenths)
         return;
+    // "one eighty each": a price
+    if (!millimetres && next != nullptr && next->kind == Item::Kind::Number &&
+        next->first == item.last + 1 && next->before == Break::None && next->id >= 200)
+        return;
     if (!millimetres && !limit) {
         if (!tyreTalk())
             return;
