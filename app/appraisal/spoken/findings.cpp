@@ -137,12 +137,14 @@ void Discourse::onCondition(std::size_t i)
     if (i > 0 && m_items[i - 1].is(Cue::Me) && item.first - m_items[i - 1].last <= 2 &&
         item.before == Break::None)
         return;
-    // "smells of mildew": what it smells of is not there
-    if (i > 0 && m_items[i - 1].kind == Item::Kind::Condition && item.before == Break::None &&
-        item.first - m_items[i - 1].last <= 3 && !item.andBefore && item.extra == 0 &&
-        m_lexicon.condition(m_items[i - 1].id).id == Condition::Odour &&
-        words.id != Condition::Odour)
-        return;
+    // "smells of wet straw": what it smells of is not there
+    if (words.id != Condition::Odour)
+        for (std::size_t k = i; k-- > 0 && i - k <= 2 && m_items[k + 1].before == Break::None &&
+                                m_items[k].kind == Item::Kind::Condition &&
+                                m_items[k + 1].first - m_items[k].last <= 3 &&
+                                !m_items[k + 1].andBefore;)
+            if (m_lexicon.condition(m_items[k].id).id == Condition::Odour)
+                return;
     // "is gone a bit shiny"
     if (const Item* next = at(i + 1); words.id == Condition::Missing && item.extra == 1 &&
                                       next != nullptr && next->before == Break::None &&
@@ -339,9 +341,12 @@ void Discourse::onCondition(std::size_t i)
     const bool denied = words.always && i > 0 && item.first - m_items[i - 1].last <= 1 &&
                         (m_items[i - 1].is(Cue::No) || m_items[i - 1].is(Cue::Negation));
     if (words.always ? denied : isNegated(i)) {
-        // "no crack after all"
+        // "no crack after all"; "it's not a crack" takes back what had its work already
+        const bool flatly = i > 0 && m_items[i - 1].is(Cue::Negation) &&
+                            item.first == m_items[i - 1].last + 1 &&
+                            m_items[i - 1].first < m_items[i - 1].last && item.extra == 0;
         for (Draft& draft : m_drafts)
-            if (draft.alive && (draft.remedies.empty() || draft.borrowed) &&
+            if (draft.alive && (flatly || draft.remedies.empty() || draft.borrowed) &&
                 draft.condition == conditionOn(draft.place, words) &&
                 std::ranges::find(fit, draft.place) != fit.end())
                 draft.alive = false;

@@ -152,6 +152,12 @@ void Discourse::onNumber(std::size_t i)
     }
     if (!std::ranges::all_of(places, isRolling) || isSupposed(i))
         return;
+    // A bare number said of all tyres, when each has been measured, is about something else.
+    if (!millimetres && places.size() > 2 && std::ranges::any_of(m_treads, [&](const Tread& tread) {
+            return tread.among < places.size() && tread.run != m_run &&
+                   std::ranges::find(places, tread.place) != places.end();
+        }))
+        return;
     addTread(through(places, true), tenths, tenths, i);
 }
 
