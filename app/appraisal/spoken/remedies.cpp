@@ -92,9 +92,14 @@ std::vector<std::size_t> Discourse::openDrafts(std::size_t i, bool several) cons
     return open;
 }
 
-/// "All these, we paint", "these three we polish": said of a whole list.
+/// "All these, we paint", "these three we polish", "refurb the lot": said of a whole list.
 bool Discourse::ofAll(std::size_t i) const
 {
+    if (const Item* next = at(i + 1);
+        next != nullptr && next->kind == Item::Kind::Place && next->before == Break::None &&
+        next->first - m_items[i].last <= 3 && naming(*next).base < 0 && naming(*next).amountSaid &&
+        naming(*next).amount == Amount::All)
+        return true;
     for (std::size_t k = i; k-- > 0 && i - k <= 3 && m_items[k + 1].before != Break::Strong;) {
         const Item& item = m_items[k];
         if (item.kind == Item::Kind::Number && item.id >= 30 && item.id <= 90 &&
