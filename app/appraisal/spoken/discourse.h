@@ -146,6 +146,7 @@ private:
     [[nodiscard]] std::vector<Place> fitting(std::vector<Place> places, int base,
                                              const ConditionWords& words, bool& bent) const;
     [[nodiscard]] bool isOne(const PlaceId& place, const std::string& what) const;
+    [[nodiscard]] const ConditionWords& meantBy(const Item& item) const;
     [[nodiscard]] Condition conditionOn(Place place, const ConditionWords& words) const;
     [[nodiscard]] bool isNegated(std::size_t i) const;
     [[nodiscard]] bool isSupposed(std::size_t i) const;

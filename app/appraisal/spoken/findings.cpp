@@ -128,7 +128,7 @@ void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
 void Discourse::onCondition(std::size_t i)
 {
     const Item& item = m_items[i];
-    const ConditionWords& words = m_lexicon.condition(item.id);
+    const ConditionWords& words = meantBy(item);
     // "that's dirt, it's coming off": still of what was taken back
     if (m_retractedAt != 0 && item.first - m_retractedAt <= 8 && item.before != Break::Strong &&
         (words.id == Condition::Loose || words.id == Condition::Dirty ||
