@@ -224,7 +224,8 @@ std::size_t Discourse::placeBehind(std::size_t i, bool adjective) const
         if (item.kind == Item::Kind::Place) {
             const Naming& it = naming(item);
             if (item.lead == Lead::On && it.base < 0 && it.amountSaid &&
-                !it.positions.front().sideSaid && it.positions.front().axle == Axle::None)
+                it.amount != Amount::Rest && !it.positions.front().sideSaid &&
+                it.positions.front().axle == Axle::None)
                 return 0; // "on both corners"
             // "on the front edge of the roof"
             if (const Item* next = at(k + 1);

@@ -129,6 +129,7 @@ private:
     void onCondition(std::size_t i);
     void onSound(std::size_t i);
     void onSeverity(std::size_t i);
+    bool relocated(std::size_t i, const ConditionWords& words);
     void onNormal(std::size_t i);
     void retract(std::size_t i, bool certain);
     void same(std::size_t i);
@@ -145,6 +146,7 @@ private:
     [[nodiscard]] std::vector<Place> fitting(std::vector<Place> places, int base,
                                              const ConditionWords& words, bool& bent) const;
     [[nodiscard]] bool isOne(const PlaceId& place, const std::string& what) const;
+    [[nodiscard]] const ConditionWords& meantBy(const Item& item) const;
     [[nodiscard]] Condition conditionOn(Place place, const ConditionWords& words) const;
     [[nodiscard]] bool isNegated(std::size_t i) const;
     [[nodiscard]] bool isSupposed(std::size_t i) const;
@@ -159,6 +161,7 @@ private:
     [[nodiscard]] std::vector<std::size_t> openDrafts(std::size_t i, bool several) const;
     [[nodiscard]] bool wantedBefore(std::size_t i) const;
     void claimPending(std::size_t draft);
+    [[nodiscard]] bool ofAll(std::size_t i) const;
     void implyFindings();
 
     // treads.cpp

@@ -128,7 +128,7 @@ void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
 void Discourse::onCondition(std::size_t i)
 {
     const Item& item = m_items[i];
-    const ConditionWords& words = m_lexicon.condition(item.id);
+    const ConditionWords& words = meantBy(item);
     // "that's dirt, it's coming off": still of what was taken back
     if (m_retractedAt != 0 && item.first - m_retractedAt <= 8 && item.before != Break::Strong &&
         (words.id == Condition::Loose || words.id == Condition::Dirty ||
@@ -137,6 +137,23 @@ void Discourse::onCondition(std::size_t i)
     if (i > 0 && m_items[i - 1].is(Cue::Me) && item.first - m_items[i - 1].last <= 2 &&
         item.before == Break::None)
         return;
+    // "smells of wet straw": what it smells of is not there
+    if (words.id != Condition::Odour)
+        for (std::size_t k = i; k-- > 0 && i - k <= 2 && m_items[k + 1].before == Break::None &&
+                                m_items[k].kind == Item::Kind::Condition &&
+                                m_items[k + 1].first - m_items[k].last <= 3 &&
+                                !m_items[k + 1].andBefore;)
+            if (m_lexicon.condition(m_items[k].id).id == Condition::Odour)
+                return;
+    // "is gone a bit shiny"
+    if (const Item* next = at(i + 1); words.id == Condition::Missing && item.extra == 1 &&
+                                      next != nullptr && next->before == Break::None &&
+                                      next->first - item.last <= 4) {
+        const Item* after = next->kind == Item::Kind::Severity ? at(i + 2) : next;
+        if (after != nullptr && after->kind == Item::Kind::Condition && after->extra == 1 &&
+            after->before == Break::None && !after->andBefore && after->first - item.last <= 5)
+            return;
+    }
     // "sticky marks", "rusty scratch": the more exact of the two is meant.
     if (const Item* next = at(i + 1); next != nullptr && item.extra == 1 &&
                                       next->kind == Item::Kind::Condition && next->extra == 0 &&
@@ -257,6 +274,8 @@ void Discourse::onCondition(std::size_t i)
         ++m_run;
         m_topic = words.base;
     }
+    if (item.extra == 0 && relocated(i, words))
+        return;
     // "the tear wants stitching": the one that was spoken of before
     if (item.extra == 0 && item.first > 0 && m_focus.statements > 0 &&
         m_lexicon.isArticle(m_speech.tokens[item.first - 1].word) && behind == 0) {
@@ -310,6 +329,9 @@ void Discourse::onCondition(std::size_t i)
                 (draft.condition == Condition::Missing &&
                  (words.id == Condition::Hole || words.id == Condition::Loose)) ||
                 (draft.condition == Condition::Loose && words.id == Condition::Misaligned) ||
+                (draft.condition == Condition::Misaligned && words.id == Condition::Loose) ||
+                (draft.condition == Condition::Leak && words.id == Condition::Hole) ||
+                (draft.condition == Condition::Loose && words.id == Condition::Broken) ||
                 (draft.condition == Condition::Kerbed &&
                  (words.id == Condition::Chip || words.id == Condition::Mark));
             return draft.alive && more && draft.run == m_run && item.first - draft.last <= 12 &&
@@ -319,9 +341,12 @@ void Discourse::onCondition(std::size_t i)
     const bool denied = words.always && i > 0 && item.first - m_items[i - 1].last <= 1 &&
                         (m_items[i - 1].is(Cue::No) || m_items[i - 1].is(Cue::Negation));
     if (words.always ? denied : isNegated(i)) {
-        // "no crack after all"
+        // "no crack after all"; "it's not a crack" takes back what had its work already
+        const bool flatly = i > 0 && m_items[i - 1].is(Cue::Negation) &&
+                            item.first == m_items[i - 1].last + 1 &&
+                            m_items[i - 1].first < m_items[i - 1].last && item.extra == 0;
         for (Draft& draft : m_drafts)
-            if (draft.alive && (draft.remedies.empty() || draft.borrowed) &&
+            if (draft.alive && (flatly || draft.remedies.empty() || draft.borrowed) &&
                 draft.condition == conditionOn(draft.place, words) &&
                 std::ranges::find(fit, draft.place) != fit.end())
                 draft.alive = false;
@@ -352,6 +377,59 @@ void Discourse::onCondition(std::size_t i)
     }
     m_asked.open = false;
     addFindings(i, fit, words, doubt);
+}
+
+/// "That long scratch, it is on the rear door", "the dent is on the front door": a defect that was
+/// put elsewhere before moves there.
+bool Discourse::relocated(std::size_t i, const ConditionWords& words)
+{
+    const Item& item = m_items[i];
+    bool known = false;
+    for (std::uint32_t back = 1; back <= 2 && back <= item.first; ++back) {
+        const WordId word = m_speech.tokens[item.first - back].word;
+        known = known || m_lexicon.isArticle(word) || m_lexicon.wordIs(word, Cue::It);
+    }
+    const std::size_t k = i + 1;
+    std::size_t there = 0;
+    for (std::size_t n = k; known && n < m_items.size() && n <= i + 4; ++n) {
+        const Item& next = m_items[n];
+        if (next.before == Break::Strong || next.first - item.last > 14 ||
+            next.kind == Item::Kind::Condition || next.kind == Item::Kind::Remedy)
+            break;
+        if (next.kind == Item::Kind::Place && next.lead == Lead::On && naming(next).base >= 0 &&
+            next.first - item.last >= 3) {
+            there = n;
+            break;
+        }
+    }
+    if (there == 0)
+        return false;
+    const Resolved resolved = resolve(naming(m_items[there]));
+    if (resolved.places.size() != 1)
+        return false;
+    const Place place = resolved.places.front();
+    std::size_t old = m_drafts.size();
+    for (std::size_t d = 0; d < m_drafts.size(); ++d)
+        if (m_drafts[d].alive && m_drafts[d].condition == conditionOn(m_drafts[d].place, words)) {
+            if (m_drafts[d].place == place)
+                return false;
+            if (allPlaces()[std::size_t(m_drafts[d].place)].kind ==
+                    allPlaces()[std::size_t(place)].kind &&
+                (old == m_drafts.size() || m_drafts[d].last > m_drafts[old].last))
+                old = d;
+        }
+    // One that waits for its work is spoken of for the first time.
+    if (old == m_drafts.size() || m_drafts[old].run == m_run)
+        return false;
+    carry(naming(m_items[there]), resolved);
+    setFocus(there, resolved, false);
+    for (std::size_t n = k; n <= there; ++n)
+        m_taken[n] = 1;
+    m_drafts[old].place = place;
+    m_drafts[old].run = m_run;
+    m_drafts[old].last = m_items[there].last;
+    ++m_focus.statements;
+    return true;
 }
 
 void Discourse::onSeverity(std::size_t i)

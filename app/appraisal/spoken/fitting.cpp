@@ -79,6 +79,27 @@ bool Discourse::isOne(const PlaceId& place, const std::string& what) const
     });
 }
 
+/// Of all that the same words can be, what fits the place that is spoken of: a lamp that is out is
+/// not out of line.
+const ConditionWords& Discourse::meantBy(const Item& item) const
+{
+    const ConditionWords& first = m_lexicon.condition(item.id);
+    const auto fits = [&](const ConditionWords& words) {
+        bool bent = false;
+        return !fitting(m_focus.places, m_focus.base, words, bent).empty() && !bent;
+    };
+    if (first.only.empty() || m_focus.places.empty() || fits(first))
+        return first;
+    int node = 0;
+    for (std::uint32_t t = item.first; t <= item.last && node >= 0; ++t)
+        node = m_lexicon.step(node, m_speech.tokens[t].word);
+    if (node > 0)
+        for (const Sense& sense : m_lexicon.senses(node))
+            if (sense.kind == SenseKind::Condition && fits(m_lexicon.condition(sense.id)))
+                return m_lexicon.condition(sense.id);
+    return first;
+}
+
 Condition Discourse::conditionOn(Place place, const ConditionWords& words) const
 {
     const PlaceInfo& info = allPlaces()[std::size_t(place)];

@@ -137,6 +137,16 @@ void Discourse::onPlace(std::size_t i)
             m_focus.places = placesOf(m_focus.base);
             m_focus.several = true;
         }
+        // "On the passenger side, now, they're both kerbed": both of what was spoken of, there
+        if (it.amount == Amount::Both && m_focus.places.empty() && m_topic >= 0 && m_side &&
+            m_along && m_lexicon.base(m_topic).sides && m_lexicon.base(m_topic).axles) {
+            Naming meant = it;
+            meant.base = m_topic;
+            meant.positions.front().sideSaid = true;
+            meant.positions.front().side = SideWord::This;
+            if (const Resolved resolved = resolve(meant); !resolved.places.empty())
+                setFocus(i, resolved, false);
+        }
         m_focus.several = m_focus.several || m_focus.places.size() > 1;
         return;
     }
@@ -206,6 +216,7 @@ void Discourse::onPlace(std::size_t i)
          fresh(item.first, 12) && i > 0 && m_items[i - 1].kind != Item::Kind::Place))
         return;
     const Base& base = m_lexicon.base(resolved.base);
+    m_van = m_van || base.name == "slider";
     if (it.base >= 0 && m_lexicon.base(it.base).name.ends_with("trim"))
         m_trims = true;
     if (base.name == "warning-lamps" && i > 0 && item.first - m_items[i - 1].last <= 2 &&
@@ -228,7 +239,9 @@ void Discourse::onPlace(std::size_t i)
         return;
     }
     const bool moved = m_corrected && item.first - m_correctedAt <= 8 && m_focus.statements > 0 &&
-                       item.before != Break::Strong && m_statementSentence == m_sentence;
+                       item.before != Break::Strong &&
+                       (m_statementSentence == m_sentence ||
+                        (item.lead == Lead::On && m_statementSentence + 1 == m_sentence));
     carry(it, resolved);
     if (it.base >= 0)
         m_topic = resolved.base;

@@ -131,6 +131,18 @@ private:
         return false;
     }
 
+    /// "new mirror near side one's okay": sides and axles that "one" closes name something anew.
+    bool runsIntoOne(std::size_t m) const
+    {
+        while (m + 1 < m_mentions.size() && touches(m, m + 1) &&
+               (m_mentions[m + 1].sense(SenseKind::Side) != nullptr ||
+                m_mentions[m + 1].sense(SenseKind::Axle) != nullptr))
+            ++m;
+        const std::uint32_t next = m_mentions[m].last + 1;
+        return next < m_tokens.size() && m_tokens[next].before == Break::None &&
+               m_tokens[next].word != 0 && m_tokens[next].word == m_lexicon.oneWord();
+    }
+
     /// "and the rear's five": what follows "and" has a statement of its own.
     bool ownClause(std::size_t m) const
     {
@@ -248,7 +260,8 @@ private:
                     break;
                 }
             } else {
-                if (noun && !behind && (runsIntoNoun(m) || !wants(naming, *sense)))
+                if (noun && !behind &&
+                    (runsIntoNoun(m) || runsIntoOne(m) || !wants(naming, *sense)))
                     break;
                 if (noun && behind && runsIntoNoun(m))
                     break;
@@ -283,10 +296,15 @@ private:
             ++last;
             naming.several = true;
         }
-        Item item = make(first, last, start);
+        Item item = make(first, last);
         item.kind = Item::Kind::Place;
         item.id = int(m_out.namings.size());
         item.lead = leadBefore(start);
+        if (Naming& it = naming; it.base < 0 && !it.amountSaid && item.lead == Lead::On &&
+                                 m_mentions[start - 1].first > 0 && oneOnThe(start - 1)) {
+            it.one = true;
+            item.lead = Lead::None;
+        }
         m_out.namings.push_back(std::move(naming));
         push(item);
         m_spoken = last + 1;
@@ -338,6 +356,15 @@ private:
                    : base.axles || base.frontBase >= 0 || base.rearBase >= 0;
     }
 
+    /// "the one on ...": which of several, not where something is.
+    bool oneOnThe(std::size_t on) const
+    {
+        const std::uint32_t one = m_mentions[on].first - 1;
+        return m_tokens[one].word == m_lexicon.oneWord() && m_tokens[one].word != 0 && one > 0 &&
+               m_lexicon.isArticle(m_tokens[one - 1].word) &&
+               m_tokens[m_mentions[on].first].before == Break::None;
+    }
+
     Lead leadBefore(std::size_t m) const
     {
         if (m == 0)
@@ -355,7 +382,7 @@ private:
                                          : Lead::None;
     }
 
-    Item make(std::uint32_t first, std::uint32_t last, std::size_t) const
+    static Item make(std::uint32_t first, std::uint32_t last)
     {
         Item item;
         item.first = first;
@@ -417,23 +444,13 @@ private:
             if (cue == Cue::On || cue == Cue::From || cue == Cue::Beside || cue == Cue::Talk)
                 return m + 1;
         }
-        Item item = make(mention.first, mention.last, m);
+        Item item = make(mention.first, mention.last);
         item.id = chosen->id;
         item.extra = chosen->extra;
-        switch (chosen->kind) {
-        case SenseKind::Condition:
-            item.kind = Item::Kind::Condition;
-            break;
-        case SenseKind::Severity:
-            item.kind = Item::Kind::Severity;
-            break;
-        case SenseKind::Remedy:
-            item.kind = Item::Kind::Remedy;
-            break;
-        default:
-            item.kind = Item::Kind::Cue;
-            break;
-        }
+        item.kind = chosen->kind == SenseKind::Condition  ? Item::Kind::Condition
+                    : chosen->kind == SenseKind::Severity ? Item::Kind::Severity
+                    : chosen->kind == SenseKind::Remedy   ? Item::Kind::Remedy
+                                                          : Item::Kind::Cue;
         if (remedy != nullptr && chosen->kind == SenseKind::Cue)
             item.extra = remedy->id + 1;
         push(item);
@@ -445,7 +462,7 @@ private:
     {
         for (std::uint32_t i = from; i < to; ++i)
             if (m_tokens[i].tenths >= 0 && !m_tokens[i].money) {
-                Item item = make(i, i, 0);
+                Item item = make(i, i);
                 item.kind = Item::Kind::Number;
                 item.id = m_tokens[i].tenths;
                 item.extra = m_tokens[i].several ? 1 : 0;

@@ -17,6 +17,9 @@ bool cueBefore(const std::vector<Item>& items, std::size_t i, Cue cue, std::uint
             return false;
         if (token - items[k].last > reach)
             return false;
+        // "might be the chain, so get it checked": what follows is meant
+        if (cue == Cue::Supposed && items[k].is(Cue::So))
+            return false;
         if (items[k].is(cue))
             return true;
     }

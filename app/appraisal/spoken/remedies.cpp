@@ -19,6 +19,45 @@ bool overlap(const std::vector<Place>& places, Place place)
     return std::ranges::find(places, place) != places.end();
 }
 
+/// Work that is never done to a defect: nobody cleans a tear or pulls a stain.
+bool isAbsurd(Remedy remedy, Condition condition)
+{
+    const auto any = [&](std::initializer_list<Condition> these) {
+        return std::ranges::find(these, condition) != these.end();
+    };
+    switch (remedy) {
+    case Remedy::Clean:
+        return any({Condition::Tear, Condition::Crack, Condition::Broken, Condition::Hole,
+                    Condition::Dent, Condition::Missing, Condition::Burn, Condition::Loose,
+                    Condition::Kerbed, Condition::Chip});
+    case Remedy::DentRepair:
+        return any({Condition::Stain, Condition::Dirty, Condition::Tear, Condition::Odour,
+                    Condition::Chip, Condition::Scratch, Condition::Missing, Condition::Worn,
+                    Condition::Cut, Condition::Flat, Condition::Lit, Condition::Noise,
+                    Condition::Leak, Condition::Fade, Condition::Kerbed, Condition::Crack});
+    case Remedy::TouchIn:
+        return any({Condition::Dent, Condition::Tear, Condition::Stain, Condition::Dirty,
+                    Condition::Broken, Condition::Missing, Condition::Odour, Condition::Loose});
+    case Remedy::Recharge:
+        return !any({Condition::Inoperative, Condition::Flat, Condition::Leak, Condition::Worn,
+                     Condition::Noise, Condition::Lit});
+    case Remedy::Refurbish:
+        return any({Condition::Dent, Condition::Missing, Condition::Stain, Condition::Dirty,
+                    Condition::Odour, Condition::Worn, Condition::Cut, Condition::Bulge});
+    case Remedy::Polish:
+    case Remedy::FlatAndPolish:
+        return any({Condition::Tear, Condition::Missing, Condition::Odour, Condition::Dent,
+                    Condition::Broken, Condition::Loose, Condition::Hole, Condition::Crack,
+                    Condition::Lit, Condition::Inoperative, Condition::Leak, Condition::Worn});
+    case Remedy::Refinish:
+        return any({Condition::Stain, Condition::Odour, Condition::Dirty, Condition::Lit,
+                    Condition::Inoperative, Condition::Noise, Condition::Vibration, Condition::Flat,
+                    Condition::Cut, Condition::Bulge, Condition::Tear});
+    default:
+        return false;
+    }
+}
+
 } // namespace
 
 /// A word of wanting right before: "needs", "that'll", "get it".
@@ -51,6 +90,26 @@ std::vector<std::size_t> Discourse::openDrafts(std::size_t i, bool several) cons
     std::ranges::reverse(open);
     std::ranges::stable_sort(open, {}, [&](std::size_t d) { return m_drafts[d].last; });
     return open;
+}
+
+/// "All these, we paint", "these three we polish", "refurb the lot": said of a whole list.
+bool Discourse::ofAll(std::size_t i) const
+{
+    if (const Item* next = at(i + 1);
+        next != nullptr && next->kind == Item::Kind::Place && next->before == Break::None &&
+        next->first - m_items[i].last <= 3 && naming(*next).base < 0 && naming(*next).amountSaid &&
+        naming(*next).amount == Amount::All)
+        return true;
+    for (std::size_t k = i; k-- > 0 && i - k <= 3 && m_items[k + 1].before != Break::Strong;) {
+        const Item& item = m_items[k];
+        if (item.kind == Item::Kind::Number && item.id >= 30 && item.id <= 90 &&
+            m_items[i].first - item.last <= 4)
+            return true;
+        if (item.kind == Item::Kind::Place && naming(item).base < 0 && naming(item).amountSaid &&
+            naming(item).amount == Amount::All && m_items[i].first - item.last <= 5)
+            return true;
+    }
+    return false;
 }
 
 void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::size_t object)
@@ -87,16 +146,25 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
             several = true;
     std::vector<std::size_t> open = openDrafts(i, several || object != 0);
     if (several && object == 0 && !open.empty()) {
-        // Of several places only those with the same thing wrong.
+        // Of several places only those with the same thing wrong, unless it is said of all.
         const Condition condition = m_drafts[open.back()].condition;
         std::erase_if(open, [&](std::size_t d) {
-            return m_drafts[d].run != m_run && m_drafts[d].condition != condition;
+            return m_drafts[d].run != m_run && m_drafts[d].condition != condition && !ofAll(i);
         });
     }
+    // "Stained, and a split in the seam. Clean it, and stitch it": each to what it mends.
+    if (std::ranges::any_of(
+            open, [&](std::size_t d) { return !isAbsurd(ids.front(), m_drafts[d].condition); }))
+        std::erase_if(open,
+                      [&](std::size_t d) { return isAbsurd(ids.front(), m_drafts[d].condition); });
     if (object != 0) {
+        // "refurb the fronts": of all that wait only those, if they do
+        const bool named = std::ranges::any_of(
+            open, [&](std::size_t d) { return overlap(places, m_drafts[d].place); });
         std::erase_if(open, [&](std::size_t d) {
             const Draft& draft = m_drafts[d];
-            return !overlap(places, draft.place) && !(draft.run == m_run && base == m_focus.base);
+            return !overlap(places, draft.place) &&
+                   (named || !(draft.run == m_run && base == m_focus.base));
         });
         if (open.empty())
             for (std::size_t d = 0; d < m_drafts.size(); ++d)
@@ -165,6 +233,10 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
             const int last = m_drafts[open.back()].statement;
             std::erase_if(open, [&](std::size_t d) { return m_drafts[d].statement != last; });
         }
+        // "held on with string, he mended it": another time, another thing
+        if (!m_corrected)
+            std::erase_if(
+                open, [&](std::size_t d) { return isAbsurd(ids.front(), m_drafts[d].condition); });
         again = true;
     }
     if (open.empty()) {
@@ -311,6 +383,11 @@ void Discourse::onNew(std::size_t i)
     if (!wanted && !waits && !noun)
         return;
     std::size_t object = 0;
+    // "two new ones on the back"
+    if (!noun && next != nullptr && next->kind == Item::Kind::Place && next->lead == Lead::On &&
+        next->before == Break::None && next->first - item.last <= 4 && naming(*next).base < 0 &&
+        !naming(*next).amountSaid && baseFor(naming(*next)) >= 0 && tyreTalk())
+        object = i + 1;
     if (noun) {
         const Base& base = m_lexicon.base(naming(*next).base);
         const std::vector<Place> meant = resolve(naming(*next)).places;

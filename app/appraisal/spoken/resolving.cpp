@@ -90,6 +90,10 @@ bool Discourse::echoes(const Naming& naming) const
             return false;
     if (naming.base == m_focus.base)
         return true;
+    // "Steering wheel fine. Wheels": several are no part of one
+    if (naming.several && m_focus.places.size() == 1 &&
+        m_lexicon.base(naming.base).members.size() > 1)
+        return false;
     const Base& its = m_lexicon.base(naming.base);
     const std::string& name = m_lexicon.base(m_focus.base).name;
     return (its.part && its.partOf.empty()) ||

@@ -96,6 +96,10 @@ void Discourse::onNumber(std::size_t i)
     }
     if (tenths < 3 || tenths > mostTenths)
         return;
+    // "one eighty each": a price
+    if (!millimetres && next != nullptr && next->kind == Item::Kind::Number &&
+        next->first == item.last + 1 && next->before == Break::None && next->id >= 200)
+        return;
     if (!millimetres && !limit) {
         if (!tyreTalk())
             return;
@@ -147,6 +151,12 @@ void Discourse::onNumber(std::size_t i)
         places = m_focus.places;
     }
     if (!std::ranges::all_of(places, isRolling) || isSupposed(i))
+        return;
+    // A bare number said of all tyres, when each has been measured, is about something else.
+    if (!millimetres && places.size() > 2 && std::ranges::any_of(m_treads, [&](const Tread& tread) {
+            return tread.among < places.size() && tread.run != m_run &&
+                   std::ranges::find(places, tread.place) != places.end();
+        }))
         return;
     addTread(through(places, true), tenths, tenths, i);
 }
