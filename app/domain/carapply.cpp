@@ -71,6 +71,8 @@ public:
         m_car.seen[e.data.place] = {by(), at(), !e.stands};
         if (e.slip)
             forgetUnlessSeen(e.data.place);
+        if (!e.stands)
+            reopenDraftOf(e.finding);
         if (before != e.data.place)
             forgetUnlessSeen(before);
     }
@@ -114,6 +116,20 @@ public:
     }
 
     void operator()(const AppraisalFinished&) { m_car.appraised = true; }
+
+    void operator()(const WalkRoundRead& e)
+    {
+        m_car.spoken.push_back(
+            {e.round, by(), at(), std::vector<DraftDecision>(e.round.drafts.size())});
+    }
+
+    void operator()(const DraftDecided& e)
+    {
+        for (SpokenReview& review : m_car.spoken)
+            if (review.round.transcript == e.transcript && e.draft >= 0 &&
+                e.draft < static_cast<int>(review.decisions.size()))
+                review.decisions[static_cast<std::size_t>(e.draft)] = {e.end, e.finding};
+    }
 
     void operator()(const OperationOpened& e)
     {
@@ -410,6 +426,15 @@ private:
     {
         const auto it = m_car.operations.find(id);
         return it == m_car.operations.end() ? nullptr : &it->second;
+    }
+
+    /// What a draft was recorded as was taken back: somebody has to decide about it once more.
+    void reopenDraftOf(FindingId finding)
+    {
+        for (SpokenReview& review : m_car.spoken)
+            for (DraftDecision& decision : review.decisions)
+                if (decision.finding == finding)
+                    decision = {};
     }
 
     /// The only finding of a place turned out to be somewhere else: nobody looked here, unless

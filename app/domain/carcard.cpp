@@ -92,6 +92,7 @@ CarCard cardOf(const CarState& car, const HouseRules& rules)
     card.lastAt = car.lastAt;
     card.status = statusOf(car, rules, car.lastAt);
     card.heldAgainWhy = car.heldAgainWhy;
+    card.openDrafts = car.openDrafts();
     for (const auto& [id, operation] : car.operations) {
         if (operation.isOpen())
             card.outstanding.push_back(lineOf(car, operation, rules));

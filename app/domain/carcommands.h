@@ -41,6 +41,20 @@ struct RecordFinding
 {
     FindingData data;
     OperationId during;
+    DraftRef draft = {}; ///< of a spoken walk-round: what is recorded decides about it
+};
+
+/// Somebody had the words of a walk-round read; the same words again change nothing.
+struct TakeSpeech
+{
+    SpokenRound round;
+};
+
+/// A draft that is not so, or one that was dropped and is to be looked at again after all.
+struct DropDraft
+{
+    DraftRef draft;
+    bool dropped = true;
 };
 
 struct FindSound
@@ -310,16 +324,15 @@ struct CloseDuplicate
 
 namespace ramplight {
 
-using CarCommand =
-    std::variant<car::BringIn, car::CorrectIdentity, car::CorrectFacts, car::ChangePromise,
-                 car::RecordFinding, car::FindSound, car::RecordTread, car::FinishAppraisal,
-                 car::CorrectFinding, car::OpenOperation, car::WithdrawOperation, car::ReadCautions,
-                 car::StartWork, car::PauseWork, car::CorrectMinutes, car::HandOver, car::SetFigure,
-                 car::TakeReading, car::CorrectReading, car::AttachPhoto, car::SignOff,
-                 car::Countersign, car::FailCheck, car::Reopen, car::LeaveAsIs, car::BlockForPart,
-                 car::Unblock, car::SendOut, car::ReceiveBack, car::SetIsolation,
-                 car::LiftIsolation, car::MoveCar, car::Release, car::LeaveUnreleased,
-                 car::BringBack, car::LinkDuplicate, car::CloseDuplicate, car::RecordTyre,
-                 car::RecordPaintDepth, car::ConfirmRepair, car::ReadOdometer, car::TakeOut>;
+using CarCommand = std::variant<
+    car::BringIn, car::CorrectIdentity, car::CorrectFacts, car::ChangePromise, car::RecordFinding,
+    car::FindSound, car::RecordTread, car::FinishAppraisal, car::CorrectFinding, car::OpenOperation,
+    car::WithdrawOperation, car::ReadCautions, car::StartWork, car::PauseWork, car::CorrectMinutes,
+    car::HandOver, car::SetFigure, car::TakeReading, car::CorrectReading, car::AttachPhoto,
+    car::SignOff, car::Countersign, car::FailCheck, car::Reopen, car::LeaveAsIs, car::BlockForPart,
+    car::Unblock, car::SendOut, car::ReceiveBack, car::SetIsolation, car::LiftIsolation,
+    car::MoveCar, car::Release, car::LeaveUnreleased, car::BringBack, car::LinkDuplicate,
+    car::CloseDuplicate, car::RecordTyre, car::RecordPaintDepth, car::ConfirmRepair,
+    car::ReadOdometer, car::TakeOut, car::TakeSpeech, car::DropDraft>;
 
 } // namespace ramplight

@@ -174,6 +174,10 @@ QString idText(RefusalId id)
         return QStringLiteral("tyre-mark-malformed");
     case RefusalId::WrongPlace:
         return QStringLiteral("wrong-place");
+    case RefusalId::DraftUnknown:
+        return QStringLiteral("draft-unknown");
+    case RefusalId::DraftDecidedAlready:
+        return QStringLiteral("draft-decided-already");
     }
     return {};
 }
@@ -264,6 +268,8 @@ const std::vector<RefusalId>& allRefusals()
         RefusalId::OneOfTogether,
         RefusalId::TyreMarkMalformed,
         RefusalId::WrongPlace,
+        RefusalId::DraftUnknown,
+        RefusalId::DraftDecidedAlready,
     };
     return all;
 }

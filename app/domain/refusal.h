@@ -98,6 +98,8 @@ enum class RefusalId {
     OneOfTogether,        ///< of several that were to be signed in one step, one could not be
     TyreMarkMalformed,    ///< a date code, size, load index or speed symbol that cannot be
     WrongPlace,           ///< the operation is for other kinds of places
+    DraftUnknown,         ///< no such draft of a spoken walk-round
+    DraftDecidedAlready,  ///< somebody has kept, changed or dropped it
 };
 /// Every id with its stable text, e.g. "safety-cannot-be-left".
 [[nodiscard]] QString idText(RefusalId id);

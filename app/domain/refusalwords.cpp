@@ -220,6 +220,10 @@ const char* sentence(RefusalId id)
         return QT_TRANSLATE_NOOP("ramplight", "That cannot stand on this tyre: %1.");
     case RefusalId::WrongPlace:
         return QT_TRANSLATE_NOOP("ramplight", "This is not work for: %1. It is for: %2.");
+    case RefusalId::DraftUnknown:
+        return QT_TRANSLATE_NOOP("ramplight", "There is no such draft of a spoken walk-round.");
+    case RefusalId::DraftDecidedAlready:
+        return QT_TRANSLATE_NOOP("ramplight", "Somebody has decided about this draft already: %1.");
     }
     return "";
 }
