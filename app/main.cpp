@@ -95,7 +95,10 @@ setStage(const HousePaths& paths, const Clock& clock,
     stage->desk = std::make_unique<WorkshopDesk>(
         *stage->store, clock, stage->keys->pepper().clone(), stage->photos,
         DeskPlaces{paths.drop(), paths.records(), stage->settings.printer, appraisalSchema(),
-                   stage->catalogue.standingLine});
+                   stage->catalogue.standingLine,
+                   SpeechPlaces{paths.drop(), stage->settings.sticks, paths.transcripts(),
+                                paths.corrections(), shippedLexicon(stage->settings.language),
+                                stage->settings.language}});
     return stage;
 }
 

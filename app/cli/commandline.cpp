@@ -16,9 +16,11 @@ const std::vector<Command>& commands()
          QStringLiteral("take appraisal files in; the same file changes nothing the second time"),
          importFiles},
         {QStringLiteral("read"),
-         QStringLiteral("read FILE [--json] [--traffic left|right] [--language CODE]"),
+         QStringLiteral("read FILE [--json | --stock STOCKNO [--as NAME]] [--traffic left|right] "
+                        "[--language CODE] | read --corrections"),
          QStringLiteral("draft the findings of a spoken walk-round from its transcript: WebVTT, "
-                        "SubRip or text"),
+                        "SubRip or text; with --stock as drafts on that car; --corrections: what "
+                        "reviewers changed, in the form of the reader's tests"),
          read},
         {QStringLiteral("plan"), QStringLiteral("plan [--json] [--schedules N]"),
          QStringLiteral("who works on what and when, and when each car will be ready; --schedules: "

@@ -9,6 +9,8 @@
 #include <QSettings>
 #include <QStandardPaths>
 
+#include <algorithm>
+
 namespace ramplight {
 
 HousePaths HousePaths::standard()
@@ -48,6 +50,11 @@ tl::expected<HouseSettings, QString> HouseSettings::read(const HousePaths& paths
     settings.lessMotion = file.value(QStringLiteral("screen/lessMotion"), false).toBool();
     settings.sounds = file.value(QStringLiteral("screen/sounds"), true).toBool();
     settings.printer = file.value(QStringLiteral("print/queue")).toString();
+    settings.language = file.value(QStringLiteral("speech/language"), settings.language).toString();
+    if (shippedLexicon(settings.language).isEmpty())
+        return tl::unexpected(QStringLiteral("speech/language in %1: there is no lexicon for %2.")
+                                  .arg(paths.settings(), settings.language));
+    settings.sticks = file.value(QStringLiteral("speech/sticks"), settings.sticks).toStringList();
     const QString storage =
         file.value(QStringLiteral("storage/kind"), QStringLiteral("sqlite")).toString();
     if (storage == QLatin1String("sqlite")) {
@@ -132,6 +139,14 @@ std::future<tl::expected<Catalogue, QString>> shippedCatalogueAside()
 QByteArray appraisalSchema()
 {
     QFile file(QStringLiteral(":/ramplight/schema/appraisal.schema.json"));
+    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+}
+
+QByteArray shippedLexicon(const QString& language)
+{
+    if (!std::ranges::all_of(language, [](QChar c) { return c.isLetter(); }))
+        return {};
+    QFile file(QStringLiteral(":/ramplight/lexicon/%1.json").arg(language));
     return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
 }
 

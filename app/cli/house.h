@@ -37,6 +37,13 @@ public:
     [[nodiscard]] QString photos() const { return m_root + QStringLiteral("/photos"); }
     [[nodiscard]] QString drop() const { return m_root + QStringLiteral("/drop"); }
     [[nodiscard]] QString records() const { return m_root + QStringLiteral("/records"); }
+    /// Words of walk-rounds that were read.
+    [[nodiscard]] QString transcripts() const { return m_root + QStringLiteral("/transcripts"); }
+    /// What reviewers changed of what was understood, a line each.
+    [[nodiscard]] QString corrections() const
+    {
+        return m_root + QStringLiteral("/corrections.jsonl");
+    }
     [[nodiscard]] QString log() const { return m_root + QStringLiteral("/ramplight.log"); }
     [[nodiscard]] QString settings() const { return m_root + QStringLiteral("/settings.ini"); }
 
@@ -54,7 +61,10 @@ struct HouseSettings
     bool lightTheme = false;
     bool lessMotion = false;
     bool sounds = true;
-    QString printer; ///< CUPS queue; empty: records are saved only
+    QString printer;                         ///< CUPS queue; empty: records are saved only
+    QString language = QStringLiteral("en"); ///< in which walk-rounds are spoken
+    /// Where sticks are mounted: they and the drop folder are looked through for transcripts.
+    QStringList sticks = {QStringLiteral("/media"), QStringLiteral("/run/media")};
     StoreSettings store;
 
     /// Error: words that name the setting.
@@ -75,6 +85,8 @@ struct HouseSettings
 /// The same, read while the window system and the fonts are got ready.
 [[nodiscard]] std::future<tl::expected<Catalogue, QString>> shippedCatalogueAside();
 [[nodiscard]] QByteArray appraisalSchema();
+/// The lexicon of a language ("en") that this program carries; empty when there is none.
+[[nodiscard]] QByteArray shippedLexicon(const QString& language);
 
 class SystemClock : public Clock
 {

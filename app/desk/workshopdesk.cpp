@@ -65,6 +65,7 @@ WorkshopDesk::WorkshopDesk(StoreThread& store, const Clock& clock, Secret pepper
     , m_cost(cost)
     , m_photos(photos)
     , m_places(std::move(places))
+    , m_transcripts(m_places.speech)
 {
     // One photo and one record at a time leave a core to the screen.
     m_pool.setMaxThreadCount(2);
@@ -85,20 +86,6 @@ auto WorkshopDesk::withSignIn(F f)
         SignIn signIn(PinHasher(pepper->clone(), cost), store.credentials(), store.failures());
         return f(signIn, store);
     });
-}
-
-template <class F>
-auto WorkshopDesk::onPool(F f) -> QFuture<std::invoke_result_t<F&>>
-{
-    using Result = std::invoke_result_t<F&>;
-    auto promise = std::make_shared<QPromise<Result>>();
-    promise->start();
-    QFuture<Result> future = promise->future();
-    m_pool.start([promise, f = std::move(f)]() mutable {
-        promise->addResult(f());
-        promise->finish();
-    });
-    return future;
 }
 
 Answer<CarOutcome> WorkshopDesk::run(const CarRequest& request)

@@ -3,11 +3,15 @@
 #pragma once
 
 #include "access/pinhasher.h"
+#include "desk/transcriptroom.h"
 #include "evidence/photostore.h"
 #include "kiosk/desk.h"
 #include "storage/storethread.h"
 
+#include <QPromise>
 #include <QThreadPool>
+
+#include <memory>
 
 namespace ramplight {
 
@@ -19,6 +23,7 @@ struct DeskPlaces
     QString printer; ///< CUPS queue; empty: there is none
     QByteArray appraisalSchema;
     QString standingLine; ///< the catalogue's
+    SpeechPlaces speech = {};
 };
 
 /// The desk of a real workshop: commands, reading and PINs through the store on its thread; photos,
@@ -66,6 +71,15 @@ public:
     keepPhoto(const QImage& frame) override;
     [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
     droppedFiles() override;
+    [[nodiscard]] QFuture<tl::expected<std::vector<WaitingTranscript>, QString>>
+    transcripts() override;
+    [[nodiscard]] QFuture<tl::expected<TranscriptTaken, QString>>
+    readTranscript(const QString& path, const CarId& car, PersonId actor) override;
+    [[nodiscard]] QFuture<tl::expected<SpokenText, QString>>
+    spokenText(const SpokenRound& round) override;
+    [[nodiscard]] QFuture<tl::expected<void, QString>>
+    keepCorrection(const SpokenRound& round, int draft,
+                   const std::optional<FindingData>& corrected) override;
     [[nodiscard]] QFuture<tl::expected<ImportReport, ImportFaults>>
     importAppraisal(const QString& path, PersonId actor) override;
     [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
@@ -93,7 +107,22 @@ private:
     PinCost m_cost;
     PhotoVault& m_photos;
     DeskPlaces m_places;
+    TranscriptRoom m_transcripts;
     QThreadPool m_pool;
 };
+
+template <class F>
+auto WorkshopDesk::onPool(F f) -> QFuture<std::invoke_result_t<F&>>
+{
+    using Result = std::invoke_result_t<F&>;
+    auto promise = std::make_shared<QPromise<Result>>();
+    promise->start();
+    QFuture<Result> future = promise->future();
+    m_pool.start([promise, f = std::move(f)]() mutable {
+        promise->addResult(f());
+        promise->finish();
+    });
+    return future;
+}
 
 } // namespace ramplight

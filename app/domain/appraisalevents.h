@@ -5,7 +5,7 @@
 #include "domain/car.h"
 
 // Events of a car until its appraisal is done, and of what was corrected later: arrival, facts,
-// findings. How events are made and changed: carevents.h.
+// findings, words that were read. How events are made and changed: carevents.h.
 namespace ramplight {
 
 struct CarArrived
@@ -172,6 +172,29 @@ struct AppraisalFinished
     static constexpr auto fields =
         std::tuple{field("notLookedAt", &AppraisalFinished::notLookedAt)};
     friend bool operator==(const AppraisalFinished&, const AppraisalFinished&) = default;
+};
+
+/// Somebody had the words of a walk-round read.
+struct WalkRoundRead
+{
+    static constexpr const char* type = "walk-round-read";
+    SpokenRound round;
+    static constexpr auto fields = std::tuple{field("round", &WalkRoundRead::round)};
+    friend bool operator==(const WalkRoundRead&, const WalkRoundRead&) = default;
+};
+
+/// A draft was kept, changed or dropped, or is open again.
+struct DraftDecided
+{
+    static constexpr const char* type = "draft-decided";
+    TranscriptId transcript;
+    int draft = 0;
+    DraftEnd end = DraftEnd::Open;
+    FindingId finding; ///< as which it was recorded
+    static constexpr auto fields = std::tuple{
+        field("transcript", &DraftDecided::transcript), field("draft", &DraftDecided::draft),
+        field("end", &DraftDecided::end), field("finding", &DraftDecided::finding)};
+    friend bool operator==(const DraftDecided&, const DraftDecided&) = default;
 };
 
 } // namespace ramplight

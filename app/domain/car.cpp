@@ -85,6 +85,35 @@ const Operation* CarState::operation(OperationId wanted) const
     return it == operations.end() ? nullptr : &it->second;
 }
 
+int SpokenReview::open() const
+{
+    return static_cast<int>(std::ranges::count(decisions, DraftEnd::Open, &DraftDecision::end));
+}
+
+const SpokenReview* CarState::review(const TranscriptId& transcript) const
+{
+    const auto it = std::ranges::find(spoken, transcript,
+                                      [](const SpokenReview& r) { return r.round.transcript; });
+    return it == spoken.end() ? nullptr : &*it;
+}
+
+const SpokenDraft* CarState::draft(const DraftRef& ref) const
+{
+    const SpokenReview* heard = review(ref.transcript);
+    return heard == nullptr || ref.draft < 0 ||
+                   ref.draft >= static_cast<int>(heard->round.drafts.size())
+               ? nullptr
+               : &heard->round.drafts[static_cast<std::size_t>(ref.draft)];
+}
+
+int CarState::openDrafts() const
+{
+    int count = 0;
+    for (const SpokenReview& heard : spoken)
+        count += heard.open();
+    return count;
+}
+
 const Finding* CarState::finding(FindingId wanted) const
 {
     const auto it = findings.find(wanted);

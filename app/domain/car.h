@@ -3,11 +3,11 @@
 #pragma once
 
 #include "domain/catalogue.h"
-#include "domain/glasszone.h"
 #include "domain/ids.h"
 #include "domain/moment.h"
 #include "domain/odometer.h"
 #include "domain/paintdepth.h"
+#include "domain/spokenround.h"
 #include "domain/tyre.h"
 #include "domain/vocabulary.h"
 
@@ -77,35 +77,6 @@ struct CarFacts
                    field("frontTyre", &CarFacts::frontTyre),
                    field("rearTyre", &CarFacts::rearTyre)};
     friend bool operator==(const CarFacts&, const CarFacts&) = default;
-};
-
-/// What was seen at a place, in the vocabulary's words.
-struct FindingData
-{
-    PlaceId place;
-    Condition condition = Condition::Mark;
-    std::optional<Severity> severity;
-    std::vector<Remedy> remedies;
-    std::optional<int> count;
-    std::optional<int> sizeMm;
-    std::optional<int> treadTenthsMm; ///< lowest tread reading, for a tyre
-    QString note;
-    QString quote;                         ///< the appraiser's own words
-    std::optional<int> atSeconds;          ///< moment in the recording
-    std::optional<ScreenSpot> screen = {}; ///< where on the windscreen
-
-    static constexpr auto fields = std::tuple{field("place", &FindingData::place),
-                                              field("condition", &FindingData::condition),
-                                              field("severity", &FindingData::severity),
-                                              field("remedies", &FindingData::remedies),
-                                              field("count", &FindingData::count),
-                                              field("sizeMm", &FindingData::sizeMm),
-                                              field("treadTenthsMm", &FindingData::treadTenthsMm),
-                                              field("note", &FindingData::note),
-                                              field("quote", &FindingData::quote),
-                                              field("atSeconds", &FindingData::atSeconds),
-                                              field("screen", &FindingData::screen)};
-    friend bool operator==(const FindingData&, const FindingData&) = default;
 };
 
 struct FindingVersion
@@ -423,8 +394,9 @@ struct CarState
     std::map<FindingId, Finding> findings;
     std::map<OperationId, Operation> operations;
     std::vector<AttachedPhoto> photos;
-    BayId bay;       ///< null when it stands in no bay
-    QString parking; ///< words, when it stands in no bay
+    std::vector<SpokenReview> spoken; ///< walk-rounds that were read, in the order of reading
+    BayId bay;                        ///< null when it stands in no bay
+    QString parking;                  ///< words, when it stands in no bay
     std::optional<Isolation> isolation;
     std::optional<ReleaseSigned> released;
     QString heldAgainWhy; ///< set when something after the release holds it
@@ -439,6 +411,11 @@ struct CarState
     [[nodiscard]] bool exists() const { return seq > 0; }
     [[nodiscard]] const Operation* operation(OperationId id) const;
     [[nodiscard]] const Finding* finding(FindingId id) const;
+    [[nodiscard]] const SpokenReview* review(const TranscriptId& transcript) const;
+    /// Null when there is no such draft.
+    [[nodiscard]] const SpokenDraft* draft(const DraftRef& ref) const;
+    /// Drafts that nobody has decided about.
+    [[nodiscard]] int openDrafts() const;
     /// Whether one like it stands.
     [[nodiscard]] bool hasFinding(const PlaceId& place, Condition condition) const;
     /// In the order in which they were opened.

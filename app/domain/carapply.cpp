@@ -71,6 +71,8 @@ public:
         m_car.seen[e.data.place] = {by(), at(), !e.stands};
         if (e.slip)
             forgetUnlessSeen(e.data.place);
+        if (!e.stands)
+            reopenDraftOf(e.finding, m_car.spoken);
         if (before != e.data.place)
             forgetUnlessSeen(before);
     }
@@ -114,6 +116,20 @@ public:
     }
 
     void operator()(const AppraisalFinished&) { m_car.appraised = true; }
+
+    void operator()(const WalkRoundRead& e)
+    {
+        m_car.spoken.push_back(
+            {e.round, by(), at(), std::vector<DraftDecision>(e.round.drafts.size())});
+    }
+
+    void operator()(const DraftDecided& e)
+    {
+        for (SpokenReview& review : m_car.spoken)
+            if (review.round.transcript == e.transcript && e.draft >= 0 &&
+                e.draft < static_cast<int>(review.decisions.size()))
+                review.decisions[static_cast<std::size_t>(e.draft)] = {e.end, e.finding};
+    }
 
     void operator()(const OperationOpened& e)
     {

@@ -93,6 +93,7 @@ CarCard cardOf(const CarState& car, const HouseRules& rules)
     const std::vector<Hold> held = holds(car, rules, car.lastAt);
     card.status = statusOf(car, held);
     card.heldAgainWhy = car.heldAgainWhy;
+    card.openDrafts = car.openDrafts();
     for (const auto& [id, operation] : car.operations) {
         if (operation.isOpen())
             card.outstanding.push_back(lineOf(car, operation, rules));

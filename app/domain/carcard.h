@@ -96,6 +96,7 @@ struct CarCard
     std::vector<Restraint> restraints; ///< as of lastAt
     QString restraintWords;
     QString heldAgainWhy;
+    int openDrafts = 0; ///< of spoken walk-rounds, that nobody has decided about
 
     /// The status at another time: a waiting time that is over holds no longer.
     [[nodiscard]] CarStatus statusAt(Moment now) const;
@@ -121,7 +122,8 @@ struct CarCard
                    field("marks", &CarCard::marks),
                    field("restraints", &CarCard::restraints),
                    field("restraintWords", &CarCard::restraintWords),
-                   field("heldAgainWhy", &CarCard::heldAgainWhy)};
+                   field("heldAgainWhy", &CarCard::heldAgainWhy),
+                   field("openDrafts", &CarCard::openDrafts)};
     friend bool operator==(const CarCard&, const CarCard&) = default;
 };
 

@@ -41,6 +41,20 @@ struct RecordFinding
 {
     FindingData data;
     OperationId during;
+    DraftRef draft = {}; ///< of a spoken walk-round: what is recorded decides about it
+};
+
+/// Somebody had the words of a walk-round read; the same words again change nothing.
+struct TakeSpeech
+{
+    SpokenRound round;
+};
+
+/// A draft that is not so, or one that was dropped and is to be looked at again after all.
+struct DropDraft
+{
+    DraftRef draft;
+    bool dropped = true;
 };
 
 struct FindSound
@@ -329,6 +343,6 @@ using CarCommand = std::variant<
     car::Unblock, car::SendOut, car::ReceiveBack, car::SetIsolation, car::LiftIsolation,
     car::MoveCar, car::Release, car::LeaveUnreleased, car::BringBack, car::LinkDuplicate,
     car::CloseDuplicate, car::RecordTyre, car::RecordPaintDepth, car::ConfirmRepair,
-    car::ReadOdometer, car::TakeOut, car::PlanWork>;
+    car::ReadOdometer, car::TakeOut, car::PlanWork, car::TakeSpeech, car::DropDraft>;
 
 } // namespace ramplight

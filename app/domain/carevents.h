@@ -23,7 +23,7 @@ using CarEvent =
                  OperationReopened, OperationLeft, OperationBlocked, OperationUnblocked, SentOut,
                  ReceivedBack, IsolationSet, IsolationLifted, CarMoved, CarReleased, CarHeldAgain,
                  CarLeft, CarBroughtBack, DuplicateLinked, TyreRecorded, PaintDepthRecorded,
-                 OdometerRead, OperationTakenOut, WorkPlanned>;
+                 OdometerRead, OperationTakenOut, WorkPlanned, WalkRoundRead, DraftDecided>;
 
 /// An event as the ledger holds it.
 struct CarEnvelope

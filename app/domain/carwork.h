@@ -122,6 +122,9 @@ MaybeRefusal on(CarWork& work, const car::OpenOperation& c);
 MaybeRefusal on(CarWork& work, const car::WithdrawOperation& c);
 MaybeRefusal on(CarWork& work, const car::TakeOut& c);
 MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c);
+// hearing.cpp
+MaybeRefusal on(CarWork& work, const car::TakeSpeech& c);
+MaybeRefusal on(CarWork& work, const car::DropDraft& c);
 // gauging.cpp
 MaybeRefusal on(CarWork& work, const car::RecordTread& c);
 MaybeRefusal on(CarWork& work, const car::RecordTyre& c);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/carwork.h"
+#include "domain/hearing.h"
 #include "domain/holds.h"
 #include "domain/tyreconcerns.h"
 #include "domain/words.h"
@@ -139,7 +140,11 @@ MaybeRefusal on(CarWork& work, const car::RecordFinding& c)
         return no;
     if (!c.during.isNull() && work.car().operation(c.during) == nullptr)
         return Refusal{RefusalId::OperationUnknown, {}};
+    if (auto no = draftFault(work.car(), c.draft))
+        return no;
+    const FindingId id{work.car().nextFinding};
     recordFinding(work, c.data, c.during, {});
+    decideDraft(work, c.draft, c.data, id);
     return std::nullopt;
 }
 

@@ -176,6 +176,10 @@ QString idText(RefusalId id)
         return QStringLiteral("wrong-place");
     case RefusalId::BayUnfit:
         return QStringLiteral("bay-unfit");
+    case RefusalId::DraftUnknown:
+        return QStringLiteral("draft-unknown");
+    case RefusalId::DraftDecidedAlready:
+        return QStringLiteral("draft-decided-already");
     }
     return {};
 }
@@ -267,6 +271,8 @@ const std::vector<RefusalId>& allRefusals()
         RefusalId::TyreMarkMalformed,
         RefusalId::WrongPlace,
         RefusalId::BayUnfit,
+        RefusalId::DraftUnknown,
+        RefusalId::DraftDecidedAlready,
     };
     return all;
 }

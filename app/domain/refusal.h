@@ -99,6 +99,8 @@ enum class RefusalId {
     TyreMarkMalformed,    ///< a date code, size, load index or speed symbol that cannot be
     WrongPlace,           ///< the operation is for other kinds of places
     BayUnfit,             ///< the operation is not done in bays of that kind
+    DraftUnknown,         ///< no such draft of a spoken walk-round
+    DraftDecidedAlready,  ///< somebody has kept, changed or dropped it
 };
 /// Every id with its stable text, e.g. "safety-cannot-be-left".
 [[nodiscard]] QString idText(RefusalId id);

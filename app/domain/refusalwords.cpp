@@ -223,6 +223,10 @@ const char* sentence(RefusalId id)
     case RefusalId::BayUnfit:
         return QT_TRANSLATE_NOOP("ramplight",
                                  "Bay %1 is not made for this: %2. Choose another bay.");
+    case RefusalId::DraftUnknown:
+        return QT_TRANSLATE_NOOP("ramplight", "There is no such draft of a spoken walk-round.");
+    case RefusalId::DraftDecidedAlready:
+        return QT_TRANSLATE_NOOP("ramplight", "Somebody has decided about this draft already: %1.");
     }
     return "";
 }

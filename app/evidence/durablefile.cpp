@@ -91,4 +91,20 @@ tl::expected<void, EvidenceError> writeFileDurably(const QString& path, const QS
     return syncFolder(QFileInfo(path).absolutePath());
 }
 
+tl::expected<void, EvidenceError> appendDurably(const QString& path, QByteArrayView bytes)
+{
+    const int fd = ::open(QFile::encodeName(path).constData(),
+                          O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC, S_IRUSR | S_IWUSR | S_IRGRP);
+    if (fd < 0)
+        return writeError(errno);
+    int problem = writeAll(fd, bytes);
+    if (problem == 0 && ::fsync(fd) != 0)
+        problem = errno;
+    if (::close(fd) != 0 && problem == 0)
+        problem = errno;
+    if (problem != 0)
+        return writeError(problem);
+    return syncFolder(QFileInfo(path).absolutePath());
+}
+
 } // namespace ramplight

@@ -23,4 +23,9 @@ namespace ramplight {
 [[nodiscard]] tl::expected<void, EvidenceError>
 writeFileDurably(const QString& path, const QString& draftFolder, QByteArrayView bytes);
 
+/// Adds bytes to the end of a file, which is made when it is missing, and brings them to the disk.
+/// A break in between may leave a part of them. Errors: NotPermitted, DiskFull, CannotWrite.
+[[nodiscard]] tl::expected<void, EvidenceError> appendDurably(const QString& path,
+                                                              QByteArrayView bytes);
+
 } // namespace ramplight

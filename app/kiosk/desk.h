@@ -8,6 +8,7 @@
 #include "evidence/evidenceerror.h"
 #include "evidence/photovault.h"
 #include "kiosk/answer.h"
+#include "kiosk/spokenfiles.h"
 
 #include <QImage>
 #include <QObject>
@@ -106,6 +107,21 @@ public:
     keepPhoto(const QImage& frame) = 0;
     [[nodiscard]] virtual QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
     droppedFiles() = 0;
+
+    // ---- spoken walk-rounds; every error is words for a person
+    /// What lies in the drop folder and on the sticks, newest first.
+    [[nodiscard]] virtual QFuture<tl::expected<std::vector<WaitingTranscript>, QString>>
+    transcripts() = 0;
+    /// Keeps the words and puts the drafts on the car.
+    [[nodiscard]] virtual QFuture<tl::expected<TranscriptTaken, QString>>
+    readTranscript(const QString& path, const CarId& car, PersonId actor) = 0;
+    [[nodiscard]] virtual QFuture<tl::expected<SpokenText, QString>>
+    spokenText(const SpokenRound& round) = 0;
+    /// Writes down what a reviewer made of a draft (nothing: it was dropped), for whoever looks
+    /// after the reader.
+    [[nodiscard]] virtual QFuture<tl::expected<void, QString>>
+    keepCorrection(const SpokenRound& round, int draft,
+                   const std::optional<FindingData>& corrected) = 0;
 
     // ---- files
     [[nodiscard]] virtual QFuture<tl::expected<ImportReport, ImportFaults>>

@@ -76,6 +76,28 @@ public:
     {
         return {say("Found sound"), places(e.places)};
     }
+    HistoryWords operator()(const WalkRoundRead& e) const
+    {
+        return {say("Walk-round read"),
+                dotted({e.round.name, say("%1 drafts").arg(e.round.drafts.size())})};
+    }
+    HistoryWords operator()(const DraftDecided& e) const
+    {
+        const SpokenDraft* draft = m_car.draft({e.transcript, e.draft});
+        const QString what =
+            draft == nullptr ? QString() : findingWords(draft->data, m_book.rules());
+        switch (e.end) {
+        case DraftEnd::Kept:
+            return {say("Draft kept"), what};
+        case DraftEnd::Changed:
+            return {say("Draft changed"), what};
+        case DraftEnd::Dropped:
+            return {say("Draft dropped"), what};
+        case DraftEnd::Open:
+            break;
+        }
+        return {say("Draft looked at again"), what};
+    }
     HistoryWords operator()(const TreadRecorded& e) const
     {
         return {say("Tread measured: %1").arg(placeWords(e.place, m_book.rules())),

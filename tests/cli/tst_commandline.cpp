@@ -25,6 +25,15 @@ bool write(const QString& path, const QByteArray& bytes)
     return file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size();
 }
 
+/// What a review leaves; the last line was cut off by a power cut.
+const QByteArray threeCorrections =
+    "{\"name\":\"a.vtt\",\"language\":\"en\",\"words\":\"Roof, there's a mark. Polish.\","
+    "\"drafted\":{\"place\":\"roof\",\"condition\":\"dent\"},"
+    "\"corrected\":{\"place\":\"roof\",\"condition\":\"scratch\",\"remedies\":[\"polish\"]}}\n"
+    "{\"name\":\"b.vtt\",\"language\":\"en\",\"traffic\":\"right\",\"words\":\"A dent. No.\","
+    "\"drafted\":{\"place\":\"bonnet\",\"condition\":\"dent\",\"remedies\":[\"dent-repair\"]}}\n"
+    "{\"name\":\"c.vtt\",\"words\":\"Bo";
+
 } // namespace
 
 // The sub-commands of the built program: what they answer, on which channel, with which code. What
@@ -143,11 +152,23 @@ private slots:
             "There is a workshop here already: Tarrowmere Cars");
         row("demo, too much", {"demo", "it"}, 64, "", "Usage: ramplight demo");
         const QString said = QFINDTESTDATA("../appraisal/spoken/welsh-electric-pair.vtt");
-        row("read", {"read", said}, 0, "[0:37] windscreen: pepper; leave", "");
+        row("read", {"read", said}, 0, "[0:37] windscreen: stone peppering; leave as it is", "");
         row("read, for a program", {"read", said, "--json"}, 0, "\"place\": \"windscreen\"", "");
         row("read, no such file", {"read", "none.vtt"}, 66, "", "none.vtt cannot be read");
         row("read, no such language", {"read", said, "--language", "xx"}, 64, "",
             "There is no lexicon for this language: xx.");
+        row("read, for no car", {"read", said, "--stock", "NOBODYS"}, 65, "",
+            "There is no car with stock number NOBODYS.");
+        row("read, as nobody", {"read", said, "--stock", "T-306", "--as", "Nobody"}, 77, "",
+            "Nobody does not work here");
+        row("read, a car and a program", {"read", said, "--stock", "T-306", "--json"}, 64, "",
+            "Usage: ramplight read");
+        row("read, for a car, no transcript",
+            {"read", QFINDTESTDATA("tst_commandline.cpp") + "x", "--stock", "T-306"}, 66, "",
+            "cannot be read");
+        row("corrections, none yet", {"read", "--corrections"}, 0, "", "");
+        row("corrections of a file", {"read", said, "--corrections"}, 64, "",
+            "Usage: ramplight read");
         row("read, no such traffic", {"read", said, "--traffic", "up"}, 64, "",
             "Usage: ramplight read");
         row("tour, nowhere", {"tour"}, 64, "", "Usage: ramplight tour --out FOLDER");
@@ -214,6 +235,49 @@ private slots:
         QCOMPARE(second.code, 0);
         QCOMPARE(second.out, "RL 2041: was taken in before, nothing changed.\n");
         QCOMPARE(verified(), entries);
+    }
+
+    void read_forACar_keepsTheDraftsOnce()
+    {
+        QVERIFY(copyHome());
+        const QString path = m_folder.filePath("round.vtt");
+        QVERIFY(write(path,
+                      "WEBVTT\n\n00:01.000 --> 00:05.000\nNear side wing, dent, dent man.\n\n"
+                      "0:0x --> 00:09.000\nRoof, scratch, polish. Off side front door is fine.\n\n"
+                      "00:09.000 --> 00:14.000\nOff side front tyre, five mil.\n"));
+        const QStringList read{"read", path, "--stock", "T-306"};
+        const Ran first = runProgram(m_home, read);
+        QVERIFY2(first.code == 0, qPrintable(first.err));
+        QVERIFY2(first.out.startsWith("T-306: 1 drafts, 1 to look at, 1 tyre depths"),
+                 qPrintable(first.out));
+        QVERIFY2(first.err.contains(path + ", line 6: "), qPrintable(first.err));
+        const QString entries = verified();
+        // The words are kept by their content.
+        const QDir kept(m_home + "/transcripts");
+        QCOMPARE(kept.entryList(QDir::Files).size(), 1);
+        QCOMPARE(bytesOf(kept.filePath(kept.entryList(QDir::Files).first())), bytesOf(path));
+        const Ran second = runProgram(m_home, read);
+        QCOMPARE(second.code, 0);
+        QCOMPARE(second.out, first.out);
+        QCOMPARE(verified(), entries);
+        // Something else than a transcript changes nothing.
+        QVERIFY(write(path, "{}"));
+        const Ran none = runProgram(m_home, read);
+        QCOMPARE(none.code, 65);
+        QVERIFY2(none.err.contains("This is no transcript."), qPrintable(none.err));
+        QCOMPARE(verified(), entries);
+    }
+
+    void corrections_areLinesOfTheReadersTests()
+    {
+        QVERIFY(copyHome());
+        QVERIFY(write(m_home + "/corrections.jsonl", threeCorrections));
+        const Ran ran = runProgram(m_home, {"read", "--corrections"});
+        QCOMPARE(ran.code, 0);
+        QCOMPARE(ran.out, "# a.vtt, en; drafted: roof dent\n"
+                          "Roof, there's a mark. Polish. => roof scratch polish\n"
+                          "# b.vtt, en; drafted: bonnet dent dent-repair\n"
+                          "[right] A dent. No. => \n");
     }
 
     void import_severalFiles_takesInWhatIsGood()

@@ -145,6 +145,22 @@ std::vector<RefusalScene> carScenes()
              return b.ask(b.manager, b.bringIn(),
                           car::OpenOperation{"touch-in", at("windscreen"), "a chip"});
          }},
+        {RefusalId::DraftUnknown,
+         [](Workbench& b) {
+             return b.ask(b.appraiser, b.bringIn(), car::DropDraft{{{"walk"}, 0}, true});
+         }},
+        {RefusalId::DraftDecidedAlready,
+         [](Workbench& b) {
+             const CarId id = b.bringIn();
+             SpokenRound round;
+             round.transcript = {"walk"};
+             round.drafts.resize(1);
+             round.drafts.front().data.place = at("roof");
+             b.must(b.appraiser, id, car::TakeSpeech{round});
+             const car::RecordFinding keep{round.drafts.front().data, {}, {{"walk"}, 0}};
+             b.must(b.appraiser, id, keep);
+             return b.ask(b.appraiser, id, keep);
+         }},
         {RefusalId::SameCar,
          [](Workbench& b) {
              const CarId id = b.bringIn();

@@ -30,8 +30,9 @@ const std::array<const char*, commandKinds>& commandNames()
         "ReceiveBack",    "SetIsolation",    "LiftIsolation",     "MoveCar",
         "Release",        "LeaveUnreleased", "BringBack",         "LinkDuplicate",
         "CloseDuplicate", "RecordTyre",      "RecordPaintDepth",  "ConfirmRepair",
-        "ReadOdometer",   "TakeOut",         "PlanWork"};
-    static_assert(kindOf<car::PlanWork>() == commandKinds - 1);
+        "ReadOdometer",   "TakeOut",         "PlanWork",          "TakeSpeech",
+        "DropDraft"};
+    static_assert(kindOf<car::DropDraft>() == commandKinds - 1);
     static_assert(kindOf<car::SignOff>() == 20 && kindOf<car::Release>() == 32);
     return names;
 }
@@ -107,7 +108,27 @@ CarCommand RandomCommands::command(const CarState& car, std::size_t kind)
     case kindOf<car::ChangePromise>():
         return car::ChangePromise{QDate(2031, 4, 1 + m_dice.below(20)), why};
     case kindOf<car::RecordFinding>():
+        // Of a draft, where there is one.
+        if (!car.spoken.empty() && m_dice.oneIn(3)) {
+            const SpokenRound& round = car.spoken.back().round;
+            const int draft = m_dice.below(int(round.drafts.size()) + 1);
+            return car::RecordFinding{finding(), {}, {round.transcript, draft}};
+        }
         return car::RecordFinding{finding(), {}};
+    case kindOf<car::TakeSpeech>(): {
+        SpokenRound round;
+        round.transcript = {QStringLiteral("words-%1").arg(m_dice.below(4))};
+        for (int i = m_dice.below(4); i >= 0; --i)
+            round.drafts.push_back({finding(), 50 + 10 * i, 0, 0});
+        round.sound = {m_dice.any(places())};
+        return car::TakeSpeech{round};
+    }
+    case kindOf<car::DropDraft>(): {
+        const TranscriptId words = car.spoken.empty() || m_dice.oneIn(9)
+                                       ? TranscriptId{QStringLiteral("none")}
+                                       : m_dice.any(car.spoken).round.transcript;
+        return car::DropDraft{{words, m_dice.below(4)}, !m_dice.oneIn(3)};
+    }
     case kindOf<car::FindSound>():
         return car::FindSound{{m_dice.any(places())}};
     case kindOf<car::RecordTread>():

@@ -182,7 +182,8 @@ bool readOne(const QByteArray& file, const spoken::Lexicon& words, Traffic traff
     const char* fault = wrong(reading);
     if (fault != nullptr)
         std::fprintf(stderr, "%s\n", fault);
-    return fault == nullptr && !readingJson(reading).isEmpty() && !readingWords(reading).isNull();
+    return fault == nullptr && !readingJson(reading).isEmpty() &&
+           !readingWords(reading, {}).isNull();
 }
 
 } // namespace

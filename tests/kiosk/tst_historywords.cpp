@@ -92,6 +92,14 @@ void TestHistoryWords::entry_saysWhatAndDetail_data()
     row("finding is not there", corrected, "Finding is not there", "Bonnet: chip · misread");
     row("sound", PlacesFoundSound{{test::at("roof"), test::at("tyre-rear-left")}}, "Found sound",
         "roof, near side rear tyre");
+    WalkRoundRead heard;
+    heard.round.name = QStringLiteral("K7.vtt");
+    heard.round.drafts.resize(3);
+    row("speech read", heard, "Walk-round read", "K7.vtt · 3 drafts");
+    row("draft kept", DraftDecided{{}, 0, DraftEnd::Kept, {}}, "Draft kept", "");
+    row("draft changed", DraftDecided{{}, 0, DraftEnd::Changed, {}}, "Draft changed", "");
+    row("draft dropped", DraftDecided{{}, 0, DraftEnd::Dropped, {}}, "Draft dropped", "");
+    row("draft open", DraftDecided{{}, 0, DraftEnd::Open, {}}, "Draft looked at again", "");
     row("tread", TreadRecorded{tyre, {16, 40, 50}}, "Tread measured: near side front tyre",
         "inner 1.6 mm, centre 4.0 mm, outer 5.0 mm");
     TyreRecorded read;

@@ -174,6 +174,38 @@ QFuture<tl::expected<PhotoTaken, EvidenceError>> BenchDesk::keepPhoto(const QIma
         Result(PhotoTaken{{bench.photo(), {640, 480}, 1000}, photoWarnings}));
 }
 
+QFuture<tl::expected<std::vector<WaitingTranscript>, QString>> BenchDesk::transcripts()
+{
+    using Result = tl::expected<std::vector<WaitingTranscript>, QString>;
+    return QtFuture::makeReadyFuture(Result(waiting));
+}
+
+QFuture<tl::expected<TranscriptTaken, QString>>
+BenchDesk::readTranscript(const QString& path, const CarId& car, PersonId actor)
+{
+    using Result = tl::expected<TranscriptTaken, QString>;
+    taken.append(path);
+    const auto outcome = run(CarRequest{{QStringLiteral("speech-%1").arg(taken.size())},
+                                        actor,
+                                        car,
+                                        {car::TakeSpeech{spoken}},
+                                        false});
+    const auto result = outcome.result();
+    return QtFuture::makeReadyFuture(result ? Result(TranscriptTaken{spoken.transcript, {}, false})
+                                            : Result(tl::unexpected(words(result.error()))));
+}
+
+QFuture<tl::expected<SpokenText, QString>> BenchDesk::spokenText(const SpokenRound&)
+{
+    return QtFuture::makeReadyFuture(tl::expected<SpokenText, QString>(SpokenText{}));
+}
+
+QFuture<tl::expected<void, QString>> BenchDesk::keepCorrection(const SpokenRound&, int,
+                                                               const std::optional<FindingData>&)
+{
+    return QtFuture::makeReadyFuture(tl::expected<void, QString>());
+}
+
 QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> BenchDesk::droppedFiles()
 {
     using Result = tl::expected<std::vector<DroppedFile>, EvidenceError>;

@@ -51,6 +51,15 @@ public:
     keepPhoto(const QImage& frame) override;
     [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
     droppedFiles() override;
+    [[nodiscard]] QFuture<tl::expected<std::vector<WaitingTranscript>, QString>>
+    transcripts() override;
+    [[nodiscard]] QFuture<tl::expected<TranscriptTaken, QString>>
+    readTranscript(const QString& path, const CarId& car, PersonId actor) override;
+    [[nodiscard]] QFuture<tl::expected<SpokenText, QString>>
+    spokenText(const SpokenRound& round) override;
+    [[nodiscard]] QFuture<tl::expected<void, QString>>
+    keepCorrection(const SpokenRound& round, int draft,
+                   const std::optional<FindingData>& corrected) override;
     [[nodiscard]] QFuture<tl::expected<ImportReport, ImportFaults>>
     importAppraisal(const QString& path, PersonId actor) override;
     [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
@@ -77,9 +86,11 @@ public:
     std::optional<QString> recordFault;
     bool historyFails = false;
     std::vector<DroppedFile> dropped;
-    QStringList houseFaults;       ///< of the next file that is taken in
-    QStringList taken;             ///< paths of files that were
-    std::vector<CarRequest> asked; ///< every request on a car, refused or not
+    QStringList houseFaults;                ///< of the next file that is taken in
+    QStringList taken;                      ///< paths of files that were
+    std::vector<WaitingTranscript> waiting; ///< transcripts
+    SpokenRound spoken;                     ///< what reading any of them brings
+    std::vector<CarRequest> asked;          ///< every request on a car, refused or not
     std::vector<SiteRequest> askedOfSite;
 };
 

@@ -174,6 +174,9 @@ private:
     [[nodiscard]] SpokenReading outcome();
     [[nodiscard]] double confidence(const Draft& draft) const;
     [[nodiscard]] std::string quote(std::uint32_t first, std::uint32_t last) const;
+    /// Where it stands: bytes from, and behind its end.
+    [[nodiscard]] std::pair<std::uint32_t, std::uint32_t> span(std::uint32_t first,
+                                                               std::uint32_t last) const;
 
     struct PendingWork
     {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 namespace ramplight {
 
@@ -11,7 +12,8 @@ using namespace spoken;
 
 namespace spoken {
 
-std::string Discourse::quote(std::uint32_t first, std::uint32_t last) const
+std::pair<std::uint32_t, std::uint32_t> Discourse::span(std::uint32_t first,
+                                                        std::uint32_t last) const
 {
     if (m_speech.tokens.empty())
         return {};
@@ -20,7 +22,13 @@ std::string Discourse::quote(std::uint32_t first, std::uint32_t last) const
     // What was said of it again much later is not part of the quote.
     constexpr std::uint32_t longest = 50;
     const std::uint32_t end = m_speech.tokens[std::min({last, first + longest, most})].end;
-    return end > begin ? m_speech.text.substr(begin, end - begin) : std::string();
+    return {begin, std::max(begin, end)};
+}
+
+std::string Discourse::quote(std::uint32_t first, std::uint32_t last) const
+{
+    const auto [begin, end] = span(first, last);
+    return m_speech.text.substr(begin, end - begin);
 }
 
 /// Numbers that are said of the vehicle, by the word beside them.
@@ -148,6 +156,7 @@ SpokenReading Discourse::outcome()
         finding.remedies = draft->remedies;
         finding.count = draft->count;
         finding.quote = quote(draft->first, draft->last);
+        std::tie(finding.begin, finding.end) = span(draft->first, draft->last);
         finding.seconds = m_speech.secondsAt(m_speech.tokens[draft->first].begin);
         finding.confidence = confidence(*draft);
         reading.findings.push_back(std::move(finding));

@@ -4,6 +4,7 @@
 
 #include "appraisal/spoken/lexicon.h"
 #include "appraisal/spoken/transcript.h"
+#include "domain/houserules.h"
 #include "domain/odometer.h"
 
 #include <map>
@@ -21,9 +22,11 @@ struct SpokenFinding
     std::optional<Severity> severity = {};
     std::vector<Remedy> remedies = {}; ///< in spoken order
     std::optional<int> count = {};
-    double seconds = -1;   ///< from the start; -1: the transcript has no times
-    std::string quote;     ///< the words it rests on
-    double confidence = 0; ///< 0..1: the share of such findings that are right
+    double seconds = -1;     ///< from the start; -1: the transcript has no times
+    std::string quote;       ///< the words it rests on
+    double confidence = 0;   ///< 0..1: the share of such findings that are right
+    std::uint32_t begin = 0; ///< of the quote: bytes of the words (heardwords.h)
+    std::uint32_t end = 0;
 };
 
 struct SpokenTread
@@ -58,7 +61,7 @@ struct SpokenReading
                                        Traffic traffic);
 /// The JSON that the contract between reader and review screen describes.
 [[nodiscard]] QByteArray readingJson(const SpokenReading& reading);
-/// The same for people, a line each.
-[[nodiscard]] QString readingWords(const SpokenReading& reading);
+/// The same for people, a line each, in the words of a house.
+[[nodiscard]] QString readingWords(const SpokenReading& reading, const HouseRules& rules);
 
 } // namespace ramplight
