@@ -20,7 +20,7 @@ Item {
 
     readonly property int count: ofPeople ? plan.peopleNames.length : plan.bayTitles.length
     readonly property real headHeight: Theme.mm(17)
-    readonly property real laneHeight: Math.max(Theme.touch, Math.min(Theme.mm(30), (height - headHeight) / Math.max(1, count)))
+    readonly property real laneHeight: Math.max(Theme.touch, Math.min(Theme.mm(46), (height - headHeight) / Math.max(1, count)))
     // A day never takes more than the screen has room for, so that today is seen whole when upright.
     readonly property real dayWidth: Math.max(Theme.mm(210), Math.min(Theme.mm(300), width - heads.width))
     readonly property alias daysView: days
