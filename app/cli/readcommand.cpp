@@ -90,8 +90,8 @@ int draftFor(const QString& stock, const QString& asName, const QString& path,
     terminal.out << outcome->car.identity.stockNumber << ": " << round.drafts.size() << " drafts, "
                  << (review == nullptr ? 0 : review->open()) << " to look at, "
                  << round.depths.size() << " tyre depths, " << round.sound.size()
-                 << " places said to be sound, " << round.notMentioned.size()
-                 << " not mentioned. They wait at the kiosk, under Transcripts." << Qt::endl;
+                 << " places said to be sound, " << round.notMentioned.size() << " not mentioned."
+                 << Qt::endl;
     return Ok;
 }
 

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "workbench.h"
 
+#include "domain/carcard.h"
+
 #include <QTest>
 
 using namespace ramplight;
@@ -14,6 +16,45 @@ class TestCorrection : public QObject
     Q_OBJECT
 
 private slots:
+    void draft_isDecidedByWhatIsRecorded_andOpenAgainOnceThatIsTakenBack()
+    {
+        Workbench bench;
+        const CarId id = bench.bringIn();
+        SpokenRound round;
+        round.transcript = {"words"};
+        round.drafts.resize(3);
+        for (SpokenDraft& draft : round.drafts)
+            draft.data = finding("roof", Condition::Dent);
+        bench.must(bench.appraiser, id, car::TakeSpeech{round});
+        QCOMPARE(bench.car(id).openDrafts(), 3);
+        // The same words again change nothing.
+        const qint64 before = bench.car(id).seq;
+        bench.must(bench.appraiser, id, car::TakeSpeech{round});
+        QCOMPARE(bench.car(id).seq, before);
+
+        FindingData changed = round.drafts[1].data;
+        changed.severity = Severity::Heavy;
+        bench.must(bench.appraiser, id,
+                   car::RecordFinding{round.drafts[0].data, {}, {round.transcript, 0}});
+        bench.must(bench.appraiser, id, car::RecordFinding{changed, {}, {round.transcript, 1}});
+        bench.must(bench.appraiser, id, car::DropDraft{{round.transcript, 2}});
+        const auto endOf = [&](std::size_t draft) {
+            return bench.car(id).spoken.front().decisions.at(draft).end;
+        };
+        QCOMPARE(endOf(0), DraftEnd::Kept);
+        QCOMPARE(endOf(1), DraftEnd::Changed);
+        QCOMPARE(endOf(2), DraftEnd::Dropped);
+        QCOMPARE(bench.car(id).openDrafts(), 0);
+
+        bench.must(bench.appraiser, id,
+                   car::CorrectFinding{FindingId{1}, round.drafts[0].data, false, "a slip", {}});
+        bench.must(bench.appraiser, id, car::DropDraft{{round.transcript, 2}, false});
+        QCOMPARE(endOf(0), DraftEnd::Open);
+        QCOMPARE(endOf(1), DraftEnd::Changed);
+        QCOMPARE(endOf(2), DraftEnd::Open);
+        QCOMPARE(cardOf(bench.car(id), {}).openDrafts, 2);
+    }
+
     // ---- findings
 
     void finding_atSafetyPlace_needsReasonSecondPersonAndPhoto_data()
