@@ -15,6 +15,10 @@ DialogSheet {
     required property CarView car
     readonly property bool less: pad.text.length > 0 && root.car.showsLess(Number(pad.text))
 
+    function keep(): void {
+        root.car.readOdometer(Number(pad.text), root.less ? why.text : "")
+    }
+
     title: qsTr("What does the odometer of %1 show?").arg(root.car.stockNumber)
     sheetWidth: Math.min(Theme.mm(230), width - 2 * Theme.margin)
     onShownChanged: {
@@ -37,6 +41,8 @@ DialogSheet {
             onDone: {
                 if (root.less)
                     why.edit()
+                else if (pad.text.length > 0)
+                    root.keep()
             }
         }
 
@@ -74,7 +80,7 @@ DialogSheet {
             text: qsTr("Keep it")
             available: pad.text.length > 0 && (!root.less || why.text.trim().length > 0) && !root.car.ask.busy
             reason: root.less ? qsTr("why it shows less") : qsTr("what it shows")
-            onTapped: root.car.readOdometer(Number(pad.text), root.less ? why.text : "")
+            onTapped: root.keep()
         }
     ]
 }

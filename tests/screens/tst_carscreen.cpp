@@ -29,10 +29,12 @@ private slots:
     void finding_isRecordedFromTheDrawing();
     void finding_isPhotographed();
     void safetyFinding_isCorrectedByASecondPerson_withAPhoto();
+    void identity_isCorrectedWithAReason_data();
     void identity_isCorrectedWithAReason();
     void promise_isChangedWithAReason();
     void odometer_isRead_lessThanBeforeOnlyWithAReason_data();
     void odometer_isRead_lessThanBeforeOnlyWithAReason();
+    void work_isAddedByHand_data();
     void work_isAddedByHand();
     void car_leavesUnreleased_signed();
     void entryMadeTwice_isJoined();
@@ -297,12 +299,18 @@ void tst_CarScreen::safetyFinding_isCorrectedByASecondPerson_withAPhoto()
     QCOMPARE(house.car(car).operation(fit)->state, OperationState::Withdrawn);
 }
 
+void tst_CarScreen::identity_isCorrectedWithAReason_data()
+{
+    sizes();
+}
+
 void tst_CarScreen::identity_isCorrectedWithAReason()
 {
+    QFETCH(const QSize, size);
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
     const CarId car = house.bringIn(stock);
-    bench.show();
+    bench.show(size);
     QVERIFY(goTo(bench, QStringLiteral("Odo Farlane")));
     QVERIFY(bench.tap(QStringLiteral("More")));
     bench.shoot(QStringLiteral("car-more"));
@@ -360,7 +368,7 @@ void tst_CarScreen::odometer_isRead_lessThanBeforeOnlyWithAReason()
     QVERIFY(goTo(bench, QStringLiteral("Odo Farlane")));
     QVERIFY(read(QStringLiteral("61234")));
     QVERIFY(!bench.says(QStringLiteral("Why it shows less than before")));
-    QVERIFY(bench.tap(QStringLiteral("Keep it")));
+    QVERIFY(bench.tap(QStringLiteral("Done")));
     QVERIFY(shows(61'234));
 
     QVERIFY(read(QStringLiteral("12")));
@@ -375,12 +383,18 @@ void tst_CarScreen::odometer_isRead_lessThanBeforeOnlyWithAReason()
     QCOMPARE(house.car(car).odometer.back().lowerWhy, QStringLiteral("new instrument cluster"));
 }
 
+void tst_CarScreen::work_isAddedByHand_data()
+{
+    sizes();
+}
+
 void tst_CarScreen::work_isAddedByHand()
 {
+    QFETCH(const QSize, size);
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
     const CarId car = house.bringIn(stock);
-    bench.show();
+    bench.show(size);
     QVERIFY(goTo(bench, QStringLiteral("Runa Talbeck")));
     QVERIFY(touchPlace(bench, QStringLiteral("front-door-left")));
     QVERIFY(bench.untilSays(QStringLiteral("All places")));
