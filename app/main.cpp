@@ -94,11 +94,13 @@ setStage(const HousePaths& paths, const Clock& clock,
                                                  clock, stage->catalogue);
     stage->desk = std::make_unique<WorkshopDesk>(
         *stage->store, clock, stage->keys->pepper().clone(), stage->photos,
-        DeskPlaces{paths.drop(), paths.records(), stage->settings.printer, appraisalSchema(),
-                   stage->catalogue.standingLine,
-                   SpeechPlaces{paths.drop(), stage->settings.sticks, paths.transcripts(),
-                                paths.corrections(), shippedLexicon(stage->settings.language),
-                                stage->settings.language}});
+        DeskPlaces{
+            paths.drop(), paths.records(), stage->settings.printer, appraisalSchema(),
+            stage->catalogue.standingLine,
+            SpeechPlaces{paths.drop(), stage->settings.sticks, paths.transcripts(),
+                         paths.corrections(),
+                         [language = stage->settings.language] { return shippedLexicon(language); },
+                         stage->settings.language}});
     return stage;
 }
 

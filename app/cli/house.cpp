@@ -13,6 +13,21 @@
 
 namespace ramplight {
 
+namespace {
+
+QString lexiconPath(const QString& language)
+{
+    return QStringLiteral(":/ramplight/lexicon/%1.json").arg(language);
+}
+
+bool hasLexicon(const QString& language)
+{
+    return std::ranges::all_of(language, [](QChar c) { return c.isLetter(); }) &&
+           QFile::exists(lexiconPath(language));
+}
+
+} // namespace
+
 HousePaths HousePaths::standard()
 {
     if (const QString home = qEnvironmentVariable("RAMPLIGHT_HOME"); !home.isEmpty())
@@ -51,7 +66,7 @@ tl::expected<HouseSettings, QString> HouseSettings::read(const HousePaths& paths
     settings.sounds = file.value(QStringLiteral("screen/sounds"), true).toBool();
     settings.printer = file.value(QStringLiteral("print/queue")).toString();
     settings.language = file.value(QStringLiteral("speech/language"), settings.language).toString();
-    if (shippedLexicon(settings.language).isEmpty())
+    if (!hasLexicon(settings.language))
         return tl::unexpected(QStringLiteral("speech/language in %1: there is no lexicon for %2.")
                                   .arg(paths.settings(), settings.language));
     settings.sticks = file.value(QStringLiteral("speech/sticks"), settings.sticks).toStringList();
@@ -144,10 +159,8 @@ QByteArray appraisalSchema()
 
 QByteArray shippedLexicon(const QString& language)
 {
-    if (!std::ranges::all_of(language, [](QChar c) { return c.isLetter(); }))
-        return {};
-    QFile file(QStringLiteral(":/ramplight/lexicon/%1.json").arg(language));
-    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+    QFile file(lexiconPath(language));
+    return hasLexicon(language) && file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
 }
 
 Moment SystemClock::now() const

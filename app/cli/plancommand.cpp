@@ -18,7 +18,6 @@ namespace {
 
 using namespace planning;
 
-constexpr int learnedCars = 200; ///< the last that were released
 constexpr std::chrono::milliseconds searchTime{1000};
 
 tl::expected<HouseInput, QString> inputOf(Store& store)
@@ -183,10 +182,8 @@ private:
     {
         if (minute == never)
             return QJsonValue::Null;
-        return QDateTime::fromMSecsSinceEpoch(m_clock.momentOf(minute).ms, m_zone)
-            .toOffsetFromUtc(
-                QDateTime::fromMSecsSinceEpoch(m_clock.momentOf(minute).ms, m_zone).offsetFromUtc())
-            .toString(Qt::ISODate);
+        const QDateTime local = QDateTime::fromMSecsSinceEpoch(m_clock.momentOf(minute).ms, m_zone);
+        return local.toOffsetFromUtc(local.offsetFromUtc()).toString(Qt::ISODate);
     }
 
     const HousePlan& m_plan;

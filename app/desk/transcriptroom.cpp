@@ -152,7 +152,7 @@ tl::expected<std::shared_ptr<const spoken::Lexicon>, QString> TranscriptRoom::le
 {
     const std::scoped_lock lock(m_reading);
     if (!m_lexicon) {
-        auto read = spoken::Lexicon::read(m_places.lexicon);
+        auto read = spoken::Lexicon::read(m_places.lexicon());
         if (!read)
             return tl::unexpected(
                 say("The words of this language cannot be read: %1").arg(read.error()));

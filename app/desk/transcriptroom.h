@@ -9,6 +9,7 @@
 
 #include <tl/expected.hpp>
 
+#include <functional>
 #include <memory>
 #include <mutex>
 
@@ -21,7 +22,8 @@ struct SpeechPlaces
     QStringList sticks;  ///< folders under which sticks are mounted
     QString transcripts; ///< folder of the words that were read
     QString corrections; ///< file of what reviewers changed
-    QByteArray lexicon;  ///< JSON, of the house's language
+    /// JSON of the house's language; asked when the first transcript is read, not at the start.
+    std::function<QByteArray()> lexicon;
     QString language;
 };
 

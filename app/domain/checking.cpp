@@ -31,6 +31,20 @@ bool didWorkChecked(const CarState& car, const Operation& check, PersonId person
     });
 }
 
+bool checksOwnWork(const CarState& car, const Operation& operation, PersonId person,
+                   const HouseRules& rules)
+{
+    return operation.spec.secondPerson == SecondPerson::Check &&
+           didWorkChecked(car, operation, person, rules);
+}
+
+bool mayBeGiven(const Person& person, const CarState& car, const Operation& operation,
+                const HouseRules& rules, QDate today)
+{
+    return !whyNotAble(person, operation.spec) && !whyNotQualified(person, operation.spec, today) &&
+           !checksOwnWork(car, operation, person.id, rules);
+}
+
 bool isInside(int value, const std::vector<Limit>& limits)
 {
     return std::ranges::all_of(limits, [value](const Limit& limit) {

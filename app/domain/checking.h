@@ -17,6 +17,12 @@ namespace ramplight {
 /// house that lets its workers make the final check, that one covers nobody's work.
 [[nodiscard]] bool didWorkChecked(const CarState& car, const Operation& check, PersonId person,
                                   const HouseRules& rules);
+/// A check of work that this person did some of.
+[[nodiscard]] bool checksOwnWork(const CarState& car, const Operation& operation, PersonId person,
+                                 const HouseRules& rules);
+/// Able, qualified on the day, and not about to check what they did themselves.
+[[nodiscard]] bool mayBeGiven(const Person& person, const CarState& car, const Operation& operation,
+                              const HouseRules& rules, QDate today);
 /// Within every one of the limits; both ends count as inside.
 [[nodiscard]] bool isInside(int value, const std::vector<Limit>& limits);
 

@@ -32,6 +32,12 @@ const Person* SiteState::person(PersonId id) const
     return it == people.end() ? nullptr : &it->second;
 }
 
+bool suits(const Bay& bay, BayKind wanted)
+{
+    return bay.kind != BayKind::Parking &&
+           (bay.kind == BayKind::Any || wanted == BayKind::Any || bay.kind == wanted);
+}
+
 const Bay* SiteState::bay(BayId id) const
 {
     const auto it = bays.find(id);

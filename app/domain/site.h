@@ -69,6 +69,9 @@ struct Bay
     friend bool operator==(const Bay&, const Bay&) = default;
 };
 
+/// Whether work that wants a kind of bay is done in this one. Nothing is done on a parking place.
+[[nodiscard]] bool suits(const Bay& bay, BayKind wanted);
+
 struct SiteState
 {
     qint64 seq = 0;

@@ -199,19 +199,14 @@ MaybeRefusal on(CarWork& work, const car::PlanWork& c)
         if (whyNotAble(*person, operation->spec) ||
             whyNotQualified(*person, operation->spec, work.today()))
             return Refusal{RefusalId::WrongSkill, {neededWords(operation->spec)}};
-        if (operation->spec.secondPerson == SecondPerson::Check &&
-            didWorkChecked(work.car(), *operation, c.person, work.rules()))
+        if (checksOwnWork(work.car(), *operation, c.person, work.rules()))
             return Refusal{RefusalId::CheckByDoer, {}};
     }
     if (!c.bay.isNull() && c.bay != operation->plannedBay) {
         const Bay* bay = work.context().site->bay(c.bay);
         if (bay == nullptr || !bay->active)
             return Refusal{RefusalId::BayUnknown, {}};
-        const BayKind wanted = operation->spec.bay;
-        const bool fits =
-            bay->kind != BayKind::Parking &&
-            (bay->kind == BayKind::Any || wanted == BayKind::Any || bay->kind == wanted);
-        if (!fits)
+        if (!suits(*bay, operation->spec.bay))
             return Refusal{RefusalId::BayUnfit,
                            {QString::number(bay->number), work.titleOf(*operation)}};
     }

@@ -5,6 +5,7 @@
 #include "kiosk/carwords.h"
 #include "kiosk/kioskenums.h"
 #include "kiosk/wallrow.h"
+#include "planning/indexing.h"
 
 #include <algorithm>
 
@@ -162,15 +163,11 @@ void BayBoard::showNext(BoardRow& row) const
     const PlanService::Plan& plan = m_plans.plan();
     if (!plan)
         return;
-    const auto bay = std::ranges::find(plan->house.bays, BayId{row.bayId});
-    if (bay == plan->house.bays.end())
-        return;
-    for (const int job : plan->jobsOfBay(static_cast<int>(bay - plan->house.bays.begin()))) {
-        const auto number = static_cast<std::size_t>(job);
+    for (const int job : plan->jobsOf(BayId{row.bayId})) {
+        const auto number = planning::at(job);
         if (plan->carOf(job).text == row.carId)
             continue;
-        row.nextStock =
-            plan->house.shop.cars[static_cast<std::size_t>(plan->house.shop.jobs[number].car)].name;
+        row.nextStock = plan->house.shop.cars[planning::at(plan->house.shop.jobs[number].car)].name;
         row.nextWords =
             dotted({m_book.times().shortly(plan->clock().momentOf(plan->plan.jobs[number].start),
                                            m_ticker.now()),
@@ -195,11 +192,8 @@ OutsideRow BayBoard::rowOf(const Person& person) const
     const PlanService::Plan& plan = m_plans.plan();
     if (!plan)
         return row;
-    const auto found = std::ranges::find(plan->house.people, person.id);
-    if (found == plan->house.people.end())
-        return row;
-    for (const int job : plan->jobsOfPerson(static_cast<int>(found - plan->house.people.begin()))) {
-        const auto number = static_cast<std::size_t>(job);
+    for (const int job : plan->jobsOf(person.id)) {
+        const auto number = planning::at(job);
         const planning::ShopJob& one = plan->house.shop.jobs[number];
         if (one.running)
             continue;
@@ -207,7 +201,7 @@ OutsideRow BayBoard::rowOf(const Person& person) const
             tr("next %1, %2")
                 .arg(m_book.times().shortly(plan->clock().momentOf(plan->plan.jobs[number].start),
                                             m_ticker.now()),
-                     plan->house.shop.cars[static_cast<std::size_t>(one.car)].name);
+                     plan->house.shop.cars[planning::at(one.car)].name);
         break;
     }
     return row;

@@ -3,6 +3,7 @@
 #include "kiosk/mynext.h"
 
 #include "kiosk/carwords.h"
+#include "planning/indexing.h"
 
 #include <algorithm>
 
@@ -46,30 +47,26 @@ MyNext::MyNext(Session& session, CardFeed& feed, SiteBook& book, Ticker& ticker,
 void MyNext::rebuild()
 {
     std::vector<NextRow> rows;
-    if (const PlanService::Plan& plan = m_plans.plan(); plan && m_session.signedIn()) {
-        const auto person = std::ranges::find(plan->house.people, m_session.person());
-        if (person != plan->house.people.end())
-            for (const int job :
-                 plan->jobsOfPerson(static_cast<int>(person - plan->house.people.begin()))) {
-                if (rows.size() == shownJobs)
-                    break;
-                rows.push_back(rowOf(*plan, job));
-            }
-    }
+    if (const PlanService::Plan& plan = m_plans.plan(); plan && m_session.signedIn())
+        for (const int job : plan->jobsOf(m_session.person())) {
+            if (rows.size() == shownJobs)
+                break;
+            rows.push_back(rowOf(*plan, job));
+        }
     replace(std::move(rows));
     emit plannedChanged();
 }
 
 NextRow MyNext::rowOf(const planning::HousePlan& plan, int job) const
 {
-    const auto number = static_cast<std::size_t>(job);
+    const auto number = planning::at(job);
     const planning::ShopJob& one = plan.house.shop.jobs[number];
     const planning::Placement& placed = plan.plan.jobs[number];
     const Moment start = plan.clock().momentOf(placed.start);
     NextRow row;
     row.carId = plan.carOf(job).text;
     row.operationId = plan.house.jobs[number].value;
-    row.stockNumber = plan.house.shop.cars[static_cast<std::size_t>(one.car)].name;
+    row.stockNumber = plan.house.shop.cars[planning::at(one.car)].name;
     row.title = one.title;
     row.inHand = one.running.has_value();
     row.whenWords = row.inHand ? tr("in hand")
@@ -80,10 +77,10 @@ NextRow MyNext::rowOf(const planning::HousePlan& plan, int job) const
     if (const CarCard* card = m_feed.card(plan.carOf(job))) {
         row.makeModel = makeModelOf(card->identity);
         const QString place = placeOf(card->bay, card->parking, m_book);
-        row.whereWords = placed.bay >= 0
-                             ? tr("bay %1").arg(m_book.bayOf(
-                                   plan.house.bays[static_cast<std::size_t>(placed.bay)]))
-                             : (place.isEmpty() ? tr("where the car stands") : place);
+        row.whereWords =
+            placed.bay >= 0
+                ? tr("bay %1").arg(m_book.bayOf(plan.house.bays[planning::at(placed.bay)]))
+                : (place.isEmpty() ? tr("where the car stands") : place);
         if (card->promised.isValid())
             row.promisedWords =
                 tr("promised %1").arg(m_book.times().day(card->promised, m_ticker.now()));

@@ -3,6 +3,7 @@
 #include "kiosk/plannedjob.h"
 
 #include "kiosk/carwords.h"
+#include "planning/indexing.h"
 
 #include "domain/checking.h"
 
@@ -51,23 +52,23 @@ QString PlannedJob::stockNumber() const
 
 QString PlannedJob::title() const
 {
-    return chosen() ? m_plans.plan()->house.shop.jobs[static_cast<std::size_t>(m_job)].title
-                    : QString();
+    return chosen() ? m_plans.plan()->house.shop.jobs[planning::at(m_job)].title : QString();
 }
 
 QString PlannedJob::placeWords(const planning::HousePlan& plan, int job) const
 {
-    const planning::Placement& placed = plan.plan.jobs[static_cast<std::size_t>(job)];
-    const auto number = [](int i) { return static_cast<std::size_t>(i); };
+    const planning::Placement& placed = plan.plan.jobs[planning::at(job)];
     return dotted(
-        {placed.person < 0 ? QString() : m_book.nameOf(plan.house.people[number(placed.person)]),
-         placed.bay < 0 ? tr("where the car stands")
-                        : tr("bay %1").arg(m_book.bayOf(plan.house.bays[number(placed.bay)]))});
+        {placed.person < 0 ? QString()
+                           : m_book.nameOf(plan.house.people[planning::at(placed.person)]),
+         placed.bay < 0
+             ? tr("where the car stands")
+             : tr("bay %1").arg(m_book.bayOf(plan.house.bays[planning::at(placed.bay)]))});
 }
 
 QString PlannedJob::spanWords(const planning::HousePlan& plan, int job) const
 {
-    const planning::Placement& placed = plan.plan.jobs[static_cast<std::size_t>(job)];
+    const planning::Placement& placed = plan.plan.jobs[planning::at(job)];
     if (!placed.isPlanned())
         return tr("not planned");
     const planning::PlanClock clock = plan.clock();
@@ -126,7 +127,7 @@ void PlannedJob::choose(int job)
     m_wish = {};
     if (m_plans.plan() && job >= 0 && job < static_cast<int>(m_plans.plan()->house.jobs.size())) {
         m_wish.car = m_plans.plan()->carOf(job);
-        m_wish.operation = m_plans.plan()->house.jobs[static_cast<std::size_t>(job)];
+        m_wish.operation = m_plans.plan()->house.jobs[planning::at(job)];
     }
     follow();
     leave();
@@ -166,22 +167,16 @@ void PlannedJob::offer()
     std::vector<ChoiceRow> people{{anybody, tr("Whoever can"), {}, m_wish.person.isNull()}};
     const QDate today = m_book.times().dateOf(m_ticker.now());
     for (const auto& [id, person] : m_book.site().people) {
-        if (!person.active || whyNotAble(person, one->spec) ||
-            whyNotQualified(person, one->spec, today) ||
-            (one->spec.secondPerson == SecondPerson::Check &&
-             didWorkChecked(*car, *one, id, m_book.rules())))
-            continue;
-        people.push_back({QString::number(id.value), m_book.nameOf(id), {}, m_wish.person == id});
+        if (person.active && mayBeGiven(person, *car, *one, m_book.rules(), today))
+            people.push_back(
+                {QString::number(id.value), m_book.nameOf(id), {}, m_wish.person == id});
     }
     m_people.offer(std::move(people));
     m_people.setChosen({QString::number(m_wish.person.value)});
 
     std::vector<ChoiceRow> bays{{anybody, tr("Where it fits"), {}, m_wish.bay.isNull()}};
     for (const auto& [id, bay] : m_book.site().bays) {
-        const bool fits = bay.active && bay.kind != BayKind::Parking &&
-                          (bay.kind == BayKind::Any || one->spec.bay == BayKind::Any ||
-                           bay.kind == one->spec.bay);
-        if (fits)
+        if (bay.active && suits(bay, one->spec.bay))
             bays.push_back({QString::number(id.value), m_book.bayOf(id), {}, m_wish.bay == id});
     }
     m_bays.offer(std::move(bays));
@@ -203,7 +198,7 @@ void PlannedJob::offer()
     int days = 0;
     for (const SheetDay& day : m_view.sheet().days) {
         const auto at = [&](int minute) {
-            return Moment{startOf(day.date, m_book.rules()).ms + qint64{minute} * 60'000};
+            return startOf(day.date, m_book.rules()).plusMinutes(minute);
         };
         if (++days > offeredDays)
             break;
@@ -241,7 +236,7 @@ void PlannedJob::moveTo(bool ofPeople, int lane, int day, int minute)
     if (!movable() || lane < 0 || lane >= static_cast<int>(lanes.size()) || day < 0 ||
         day >= m_view.days())
         return;
-    const int id = lanes[static_cast<std::size_t>(lane)].id;
+    const int id = lanes[planning::at(lane)].id;
     Choices& among = ofPeople ? m_people : m_bays;
     const auto fits = std::ranges::find(among.rows(), QString::number(id), &ChoiceRow::choiceId);
     if (fits == among.rows().end()) {
@@ -254,9 +249,8 @@ void PlannedJob::moveTo(bool ofPeople, int lane, int day, int minute)
     m_ask.dismiss();
     // A finger does not mean a minute: quarters of an hour.
     const int quarter = minute - minute % 15;
-    const Moment at{
-        startOf(m_view.sheet().days[static_cast<std::size_t>(day)].date, m_book.rules()).ms +
-        qint64{quarter} * 60'000};
+    const Moment at =
+        startOf(m_view.sheet().days[planning::at(day)].date, m_book.rules()).plusMinutes(quarter);
     if (ofPeople)
         m_wish.person = PersonId{id};
     else
@@ -288,7 +282,7 @@ void PlannedJob::show(const PlanService::Plan& base, const PlanService::Plan& wo
     m_considering = false;
     m_considered = true;
     const int job = would->numberOf(m_wish.car, m_wish.operation);
-    m_becomes = job < 0 || !would->plan.jobs[static_cast<std::size_t>(job)].isPlanned()
+    m_becomes = job < 0 || !would->plan.jobs[planning::at(job)].isPlanned()
                     ? tr("cannot be planned so")
                     : dotted({spanWords(*would, job), placeWords(*would, job)});
     for (const planning::CarShift& shift : planning::shiftsBetween(*base, *would, leastShift))
@@ -301,7 +295,7 @@ QString PlannedJob::shiftWords(const planning::HousePlan& plan,
 {
     const planning::PlanClock clock = plan.clock();
     const int car = plan.numberOf(shift.car);
-    const QString stock = plan.house.shop.cars[static_cast<std::size_t>(car)].name;
+    const QString stock = plan.house.shop.cars[planning::at(car)].name;
     const TimeWords& times = m_book.times();
     if (shift.after == planning::never)
         return tr("%1 could not be finished").arg(stock);

@@ -11,9 +11,9 @@ namespace ramplight {
 
 namespace {
 
-constexpr int learnedCars = 200;     ///< of those that were released
-constexpr int planEveryMinutes = 5;  ///< also when nothing changes: time goes on
-constexpr int asItIs = 60 * 24 * 60; ///< minutes: nothing moves without need
+constexpr int planEveryMinutes = 5; ///< also when nothing changes: time goes on
+/// Nothing moves without need.
+constexpr int asItIs = planning::plannedDays * 24 * 60;
 
 } // namespace
 
@@ -97,7 +97,7 @@ void PlanService::learn()
 {
     if (!m_asked) {
         m_asked = true;
-        whenReady(m_desk.releasedCards(learnedCars), this,
+        whenReady(m_desk.releasedCards(planning::learnedCars), this,
                   [this](const tl::expected<std::vector<CarCard>, Failure>& cards) {
                       // Without them the plan goes by the catalogue's minutes.
                       if (cards)

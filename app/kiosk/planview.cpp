@@ -3,6 +3,7 @@
 #include "kiosk/planview.h"
 
 #include "kiosk/carwords.h"
+#include "planning/indexing.h"
 
 #include <QDateTime>
 
@@ -122,7 +123,7 @@ int PlanView::nowMinute() const
 
 bool PlanView::isPinned(int job) const
 {
-    const auto number = static_cast<std::size_t>(job);
+    const auto number = planning::at(job);
     const CarState* car = m_plans.car(plan()->carOf(job));
     const Operation* operation =
         car == nullptr ? nullptr : car->operation(plan()->house.jobs[number]);
@@ -148,8 +149,8 @@ void PlanView::rebuild()
     std::ranges::stable_sort(cars, [this](int a, int b) {
         if (plan()->isLate(a) != plan()->isLate(b))
             return plan()->isLate(a);
-        return plan()->forecasts[static_cast<std::size_t>(a)].ready50 <
-               plan()->forecasts[static_cast<std::size_t>(b)].ready50;
+        return plan()->forecasts[planning::at(a)].ready50 <
+               plan()->forecasts[planning::at(b)].ready50;
     });
     for (const int car : cars) {
         rows.push_back(rowOf(*plan(), car));
@@ -161,7 +162,7 @@ void PlanView::rebuild()
 
 PlanCarRow PlanView::rowOf(const planning::HousePlan& plan, int car) const
 {
-    const auto number = static_cast<std::size_t>(car);
+    const auto number = planning::at(car);
     const planning::CarForecast& forecast = plan.forecasts[number];
     const planning::PlanClock clock = plan.clock();
     const planning::PlanMinute promised = plan.house.shop.cars[number].promised;

@@ -4,6 +4,7 @@
 
 #include "kiosk/carwords.h"
 #include "kiosk/kioskenums.h"
+#include "planning/indexing.h"
 
 #include <QLocale>
 
@@ -160,7 +161,7 @@ WallModel::Forecast WallModel::forecastOf(const CarCard& card) const
     const int car = plan ? plan->numberOf(card.car) : -1;
     if (car < 0 || card.outstanding.empty())
         return {};
-    const planning::PlanMinute ready = plan->forecasts[static_cast<std::size_t>(car)].ready50;
+    const planning::PlanMinute ready = plan->forecasts[planning::at(car)].ready50;
     Forecast forecast{.late = plan->isLate(car)};
     forecast.words = ready == planning::never ? tr("no end yet") : plan->clock().words(ready);
     if (card.promised.isValid()) {

@@ -22,10 +22,7 @@ std::vector<Placement> carriedOver(const HousePlan& now, const HousePlan& previo
             continue;
         const Placement& was = previous.plan.jobs[at(old)];
         const auto same = [](const auto& from, int number, const auto& among) {
-            if (number < 0)
-                return -1;
-            const auto found = std::find(among.begin(), among.end(), from[at(number)]);
-            return found == among.end() ? -1 : static_cast<int>(found - among.begin());
+            return number < 0 ? -1 : placeIn(among, from[at(number)]);
         };
         placements[job] = {same(previous.house.people, was.person, now.house.people),
                            same(previous.house.bays, was.bay, now.house.bays), was.start + shift,
@@ -59,8 +56,7 @@ std::vector<int> inOrder(const HousePlan& plan, int Placement::*where, int numbe
 
 int HousePlan::numberOf(const CarId& car) const
 {
-    const auto found = std::find(house.cars.begin(), house.cars.end(), car);
-    return found == house.cars.end() ? -1 : static_cast<int>(found - house.cars.begin());
+    return placeIn(house.cars, car);
 }
 
 int HousePlan::numberOf(const CarId& car, OperationId operation) const
@@ -122,6 +118,18 @@ std::vector<int> HousePlan::jobsOfPerson(int person) const
 std::vector<int> HousePlan::jobsOfBay(int bay) const
 {
     return inOrder(*this, &Placement::bay, bay);
+}
+
+std::vector<int> HousePlan::jobsOf(PersonId person) const
+{
+    const int number = placeIn(house.people, person);
+    return number < 0 ? std::vector<int>() : jobsOfPerson(number);
+}
+
+std::vector<int> HousePlan::jobsOf(BayId bay) const
+{
+    const int number = placeIn(house.bays, bay);
+    return number < 0 ? std::vector<int>() : jobsOfBay(number);
 }
 
 HousePlan planHouse(const HouseInput& input, Moment now, const PlanEffort& effort,

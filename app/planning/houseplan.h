@@ -10,6 +10,9 @@
 // From the house's own values to a plan with its forecast: what screens and the command line show.
 namespace ramplight::planning {
 
+/// Of the cars released last, so many teach how long work takes.
+inline constexpr int learnedCars = 200;
+
 /// What the house knows as it is planned. Copies are cheap next to planning.
 struct HouseInput
 {
@@ -52,6 +55,9 @@ struct HousePlan
     /// Of a person or bay in the order of their starts; without what lies before the plan's start.
     [[nodiscard]] std::vector<int> jobsOfPerson(int person) const;
     [[nodiscard]] std::vector<int> jobsOfBay(int bay) const;
+    /// The same; none for whom or what the plan does not know.
+    [[nodiscard]] std::vector<int> jobsOf(PersonId person) const;
+    [[nodiscard]] std::vector<int> jobsOf(BayId bay) const;
 };
 
 /// It starts with the whole minute. previous: the plan until now, so that what is about to begin

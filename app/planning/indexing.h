@@ -20,4 +20,12 @@ namespace ramplight::planning {
     return std::ranges::find(some, one) != some.end();
 }
 
+/// Where one stands among some; -1: nowhere.
+template <class T>
+[[nodiscard]] int placeIn(const std::vector<T>& some, const T& one)
+{
+    const auto found = std::ranges::find(some, one);
+    return found == some.end() ? -1 : static_cast<int>(found - some.begin());
+}
+
 } // namespace ramplight::planning

@@ -6,6 +6,7 @@
 #include "domain/holds.h"
 #include "domain/words.h"
 #include "domain/worktotals.h"
+#include "planning/indexing.h"
 
 #include <algorithm>
 #include <map>
@@ -81,7 +82,7 @@ public:
     {
         ShopCar car{.name = state.identity.stockNumber};
         car.arrived = m_clock.minuteOf(state.arrivedAt);
-        car.bay = numberOf(m_made.bays, state.bay);
+        car.bay = placeIn(m_made.bays, state.bay);
         if (state.promised.isValid()) {
             const DayTimes* times = openOn(m_calendar, state.promised);
             car.promised =
@@ -105,13 +106,6 @@ public:
     HouseShop take() { return std::move(m_made); }
 
 private:
-    template <class Id>
-    [[nodiscard]] static int numberOf(const std::vector<Id>& ids, Id id)
-    {
-        const auto found = std::find(ids.begin(), ids.end(), id);
-        return found == ids.end() ? -1 : static_cast<int>(found - ids.begin());
-    }
-
     [[nodiscard]] ShopJob& job(int number)
     {
         return m_made.shop.jobs[static_cast<std::size_t>(number)];
@@ -144,12 +138,12 @@ private:
             made.waitMinutes = 0;
             made.bays = -1;
         }
-        if (const int bay = numberOf(m_made.bays, operation.plannedBay);
+        if (const int bay = placeIn(m_made.bays, operation.plannedBay);
             bay >= 0 && operation.state != OperationState::AwaitingCheck)
             made.bays = groupFor(m_made.shop.bayGroups, {bay});
         made.crew = groupFor(m_made.shop.crews, crewFor(car, operation));
         for (const Segment& segment : operation.segments) {
-            const int person = numberOf(m_made.people, segment.person);
+            const int person = placeIn(m_made.people, segment.person);
             if (segment.running() && person >= 0 && !made.running)
                 made.running = RunningJob{person, made.bays < 0 ? -1 : m_made.shop.cars.back().bay,
                                           std::min(0, m_clock.minuteOf(segment.start))};
@@ -177,8 +171,7 @@ private:
             return -1;
         std::vector<int> serving;
         for (std::size_t i = 0; i < m_made.bays.size(); ++i) {
-            const Bay* bay = m_site.bay(m_made.bays[i]);
-            if (bay->kind == kind || bay->kind == BayKind::Any)
+            if (suits(*m_site.bay(m_made.bays[i]), kind))
                 serving.push_back(static_cast<int>(i));
         }
         // A house without such a bay does it where the car stands.
@@ -203,22 +196,17 @@ private:
 
     [[nodiscard]] std::vector<int> crewFor(const CarState& car, const Operation& operation) const
     {
-        const OperationSpec& spec = operation.spec;
         const bool isSecond = operation.state == OperationState::AwaitingCheck;
-        const auto isExcluded = [&](PersonId person) {
-            return (isSecond && operation.doers().contains(person)) ||
-                   (spec.secondPerson == SecondPerson::Check &&
-                    didWorkChecked(car, operation, person, m_site.rules));
-        };
         std::vector<int> crew;
         for (std::size_t i = 0; i < m_made.people.size(); ++i) {
             const Person& person = *m_site.person(m_made.people[i]);
-            const bool may =
-                isSecond ? person.can(Right::Check)
-                         : !whyNotAble(person, spec) && !whyNotQualified(person, spec, m_today);
+            const bool may = isSecond ? person.can(Right::Check) &&
+                                            !operation.doers().contains(person.id) &&
+                                            !checksOwnWork(car, operation, person.id, m_site.rules)
+                                      : mayBeGiven(person, car, operation, m_site.rules, m_today);
             const bool isAsked =
                 operation.assigned.isNull() || isSecond || operation.assigned == person.id;
-            if (may && isAsked && !isExcluded(person.id))
+            if (may && isAsked)
                 crew.push_back(static_cast<int>(i));
         }
         return crew;

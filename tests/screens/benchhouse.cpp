@@ -143,18 +143,20 @@ void BenchHouse::openStore()
         qFatal("%s", qPrintable(opening.result().error().words));
     m_desk = std::make_unique<WorkshopDesk>(
         *m_store, clock, m_keys->pepper().clone(), *m_photos,
-        DeskPlaces{
-            dropFolder(),
-            recordFolder(),
-            {},
-            bytesOf(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/schema/appraisal.schema.json")),
-            catalogue.standingLine,
-            SpeechPlaces{dropFolder(),
-                         {m_folder.filePath(QStringLiteral("stick"))},
-                         m_folder.filePath(QStringLiteral("transcripts")),
-                         m_folder.filePath(QStringLiteral("corrections.jsonl")),
-                         bytesOf(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/assets/lexicon/en.json")),
-                         QStringLiteral("en")}},
+        DeskPlaces{dropFolder(),
+                   recordFolder(),
+                   {},
+                   bytesOf(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/schema/appraisal.schema.json")),
+                   catalogue.standingLine,
+                   SpeechPlaces{dropFolder(),
+                                {m_folder.filePath(QStringLiteral("stick"))},
+                                m_folder.filePath(QStringLiteral("transcripts")),
+                                m_folder.filePath(QStringLiteral("corrections.jsonl")),
+                                [] {
+                                    return bytesOf(QStringLiteral(RAMPLIGHT_SOURCE_DIR
+                                                                  "/assets/lexicon/en.json"));
+                                },
+                                QStringLiteral("en")}},
         cheap);
 }
 

@@ -57,6 +57,18 @@ bool goToBays(KioskBench& bench)
            isPlanned(bench);
 }
 
+bool signInManager(KioskBench& bench)
+{
+    return bench.tap(QStringLiteral("Who are you?")) &&
+           bench.signIn(QStringLiteral("Runa Talbeck"));
+}
+
+bool showPlan(KioskBench& bench, const QString& by)
+{
+    return bench.tap(by) && bench.until([&] { return !bench.ofType("ramplight::PlanDay").empty(); },
+                                        QStringLiteral("the plan"));
+}
+
 /// The first job of the plan that fits, begins within its first day and somebody else could do.
 int movableJob(Shell& shell)
 {
@@ -100,6 +112,21 @@ bool touchJob(KioskBench& bench, int job)
     return false;
 }
 
+/// From the wall to the plan by person, and to a job there that may be moved.
+bool openMovableJob(KioskBench& bench)
+{
+    if (!goToBays(bench) || !showPlan(bench, QStringLiteral("By person")))
+        return false;
+    const int job = movableJob(bench.shell());
+    return job >= 0 && touchJob(bench, job);
+}
+
+bool isConsidered(KioskBench& bench)
+{
+    return bench.until([&] { return bench.shell().plannedJob()->considered(); },
+                       QStringLiteral("what comes of it"));
+}
+
 } // namespace
 
 void tst_BaysScreen::demoWeek_isShownNowAndAhead_data()
@@ -126,9 +153,7 @@ void tst_BaysScreen::demoWeek_isShownNowAndAhead()
     QVERIFY(bench.says(QStringLiteral("Blocked")));
     bench.shoot(QStringLiteral("bays"));
 
-    QVERIFY(bench.tap(QStringLiteral("By bay")));
-    QVERIFY(bench.until([&] { return !bench.ofType("ramplight::PlanDay").empty(); },
-                        QStringLiteral("the plan")));
+    QVERIFY(showPlan(bench, QStringLiteral("By bay")));
     bench.shoot(QStringLiteral("plan-bays"));
     QVERIFY(bench.tap(QStringLiteral("By person")));
     bench.shoot(QStringLiteral("plan-people"));
@@ -153,15 +178,8 @@ void tst_BaysScreen::job_givenToSomebodyElse_isPlannedSo()
     bench.letPlan();
     bench.show();
     Shell& shell = bench.shell();
-    QVERIFY(bench.tap(QStringLiteral("Who are you?")));
-    QVERIFY(bench.signIn(QStringLiteral("Runa Talbeck")));
-    QVERIFY(goToBays(bench));
-    QVERIFY(bench.tap(QStringLiteral("By person")));
-    QVERIFY(bench.until([&] { return !bench.ofType("ramplight::PlanDay").empty(); },
-                        QStringLiteral("the plan")));
-    const int job = movableJob(shell);
-    QVERIFY(job >= 0);
-    QVERIFY(touchJob(bench, job));
+    QVERIFY(signInManager(bench));
+    QVERIFY(openMovableJob(bench));
     const CarId car{shell.plannedJob()->carId()};
     const OperationId work{shell.plannedJob()->operationId()};
     bench.shoot(QStringLiteral("plan-job"));
@@ -169,8 +187,7 @@ void tst_BaysScreen::job_givenToSomebodyElse_isPlannedSo()
     QVERIFY(!other.isEmpty());
     QVERIFY(bench.tap(KioskBench::titleOf(shell.plannedJob()->people(), other)));
     // What comes of it is said before anything is changed.
-    QVERIFY(bench.until([&] { return shell.plannedJob()->considered(); },
-                        QStringLiteral("what comes of it")));
+    QVERIFY(isConsidered(bench));
     QVERIFY(bench.house().car(car).operation(work)->assigned.isNull());
     QVERIFY(bench.untilSays(shell.plannedJob()->becomes()));
     bench.shoot(QStringLiteral("plan-consequence"));
@@ -195,19 +212,12 @@ void tst_BaysScreen::job_leftAsItWas_changesNothing()
     bench.letPlan();
     bench.show({1080, 1920});
     Shell& shell = bench.shell();
-    QVERIFY(goToBays(bench));
-    QVERIFY(bench.tap(QStringLiteral("By person")));
-    QVERIFY(bench.until([&] { return !bench.ofType("ramplight::PlanDay").empty(); },
-                        QStringLiteral("the plan")));
-    const int job = movableJob(shell);
-    QVERIFY(job >= 0);
-    QVERIFY(touchJob(bench, job));
+    QVERIFY(openMovableJob(bench));
     const CarId car{shell.plannedJob()->carId()};
     const qint64 seq = bench.house().car(car).seq;
     const QString later = shell.plannedJob()->times()->rows().back().choiceId;
     QVERIFY(bench.tap(KioskBench::titleOf(shell.plannedJob()->times(), later)));
-    QVERIFY(bench.until([&] { return shell.plannedJob()->considered(); },
-                        QStringLiteral("what comes of it")));
+    QVERIFY(isConsidered(bench));
     // It is put off by days: its car is ready later, and that is said.
     QVERIFY(!shell.plannedJob()->shifts().isEmpty());
     QVERIFY(bench.says(shell.plannedJob()->shifts().front()));
@@ -224,15 +234,8 @@ void tst_BaysScreen::job_putElsewhereOnThePlan_staysThere()
     bench.letPlan();
     bench.show();
     Shell& shell = bench.shell();
-    QVERIFY(bench.tap(QStringLiteral("Who are you?")));
-    QVERIFY(bench.signIn(QStringLiteral("Runa Talbeck")));
-    QVERIFY(goToBays(bench));
-    QVERIFY(bench.tap(QStringLiteral("By person")));
-    QVERIFY(bench.until([&] { return !bench.ofType("ramplight::PlanDay").empty(); },
-                        QStringLiteral("the plan")));
-    const int job = movableJob(shell);
-    QVERIFY(job >= 0);
-    QVERIFY(touchJob(bench, job));
+    QVERIFY(signInManager(bench));
+    QVERIFY(openMovableJob(bench));
     const CarId car{shell.plannedJob()->carId()};
     const OperationId work{shell.plannedJob()->operationId()};
     const QString other = otherPerson(shell);
@@ -255,15 +258,14 @@ void tst_BaysScreen::job_putElsewhereOnThePlan_staysThere()
                      (static_cast<double>(lane - sheet.people.begin()) + 0.5) *
                          lanes->property("laneHeight").toReal();
     bench.tapAt(first->mapToScene({first->width() - hour, y}));
-    QVERIFY(bench.until([&] { return shell.plannedJob()->considered(); },
-                        QStringLiteral("what comes of it")));
+    QVERIFY(isConsidered(bench));
     QVERIFY(bench.tap(QStringLiteral("Take it")));
     QVERIFY(bench.until(
         [&] { return bench.house().car(car).operation(work)->assigned.value == other.toInt(); },
         QStringLiteral("the manager's word")));
     const Operation kept = *bench.house().car(car).operation(work);
-    QCOMPARE(kept.plannedFrom, (Moment{startOf(sheet.days[0].date, bench.house().site().rules).ms +
-                                       qint64{sheet.days[0].closes - 60} * 60'000}));
+    QCOMPARE(kept.plannedFrom, startOf(sheet.days[0].date, bench.house().site().rules)
+                                   .plusMinutes(sheet.days[0].closes - 60));
 }
 
 void tst_BaysScreen::technician_plansNothing()
@@ -272,17 +274,11 @@ void tst_BaysScreen::technician_plansNothing()
     bench.letPlan();
     bench.show();
     Shell& shell = bench.shell();
-    QVERIFY(goToBays(bench));
-    QVERIFY(bench.tap(QStringLiteral("By person")));
-    QVERIFY(bench.until([&] { return !bench.ofType("ramplight::PlanDay").empty(); },
-                        QStringLiteral("the plan")));
-    const int job = movableJob(shell);
-    QVERIFY(touchJob(bench, job));
+    QVERIFY(openMovableJob(bench));
     const CarId car{shell.plannedJob()->carId()};
     const qint64 seq = bench.house().car(car).seq;
     QVERIFY(bench.tap(KioskBench::titleOf(shell.plannedJob()->people(), otherPerson(shell))));
-    QVERIFY(bench.until([&] { return shell.plannedJob()->considered(); },
-                        QStringLiteral("what comes of it")));
+    QVERIFY(isConsidered(bench));
     QVERIFY(bench.tap(QStringLiteral("Take it")));
     // Who asks is asked for; a technician's word is refused, and said so on the sheet.
     QString technician;
@@ -372,9 +368,7 @@ void tst_BaysScreen::draggedPlan_showsTheDaysToCome()
     bench.letPlan();
     bench.show({1080, 1920});
     QVERIFY(goToBays(bench));
-    QVERIFY(bench.tap(QStringLiteral("By bay")));
-    QVERIFY(bench.until([&] { return !bench.ofType("ramplight::PlanDay").empty(); },
-                        QStringLiteral("the plan")));
+    QVERIFY(showPlan(bench, QStringLiteral("By bay")));
     const auto leftOf = [&](int day) {
         for (QQuickItem* item : bench.ofType("ramplight::PlanDay"))
             if (item->property("day").toInt() == day)
