@@ -1,0 +1,16 @@
+# shellcheck shell=bash
+# SPDX-License-Identifier: GPL-3.0-or-later
+# SPDX-FileCopyrightText: The Ramplight contributors
+#
+# Sourced by tests/run and .ci/run.
+
+# Gives the tests a temporary folder in memory where there is room for it: they wait for the disk
+# longer than they reckon (20 s and 7 s for a play of the demo workshop on a busy disk). A killed
+# program leaves the same files there; what only a disk can do is the business of the benches.
+scratch_in_memory() {
+    local free
+    free=$(df --output=avail -k /dev/shm 2>/dev/null | tail -n 1)
+    if [[ -w /dev/shm && ${free:-0} -ge $((2 * 1024 * 1024)) ]]; then
+        export TMPDIR=/dev/shm
+    fi
+}
