@@ -17,7 +17,7 @@ void Crew::storyTurns(PlayedCar& car, Moment at)
     const QDate today = QDateTime::fromMSecsSinceEpoch(m_end.ms, m_zone).date();
     for (const PartEntry& part : entry.parts)
         for (const auto& [id, operation] : car.state.operations)
-            if (operation.spec.id == part.op && operation.isOpen() &&
+            if (operation.spec->id == part.op && operation.isOpen() &&
                 car.used.insert(part.op).second) {
                 run(car, manager,
                     {car::BlockForPart{id, {part.part, part.supplier, today.addDays(part.due)}}});
@@ -25,7 +25,7 @@ void Crew::storyTurns(PlayedCar& car, Moment at)
             }
     for (const OutsideEntry& outside : entry.outside)
         for (const auto& [id, operation] : car.state.operations)
-            if (operation.spec.id == outside.op && operation.isOpen() &&
+            if (operation.spec->id == outside.op && operation.isOpen() &&
                 car.used.insert(outside.op).second) {
                 run(car, manager,
                     {car::SendOut{id,
@@ -39,7 +39,7 @@ void Crew::storyTurns(PlayedCar& car, Moment at)
             }
     for (const LeaveEntry& leave : entry.leave)
         for (const auto& [id, operation] : car.state.operations)
-            if (operation.spec.id == leave.op && operation.isOpen() && !operation.wasStarted() &&
+            if (operation.spec->id == leave.op && operation.isOpen() && !operation.wasStarted() &&
                 car.used.insert(leave.op).second) {
                 run(car, manager, {car::LeaveAsIs{id, leave.words}});
                 break;

@@ -239,7 +239,7 @@ bool Crew::findWork(PersonId person, Moment at)
         std::vector<OperationId> ids;
         for (const auto& [id, operation] : car->state.operations)
             if (operation.isOpen() && operation.state != OperationState::Blocked &&
-                (!somebodyElse || operation.spec.skill == Skill::Office))
+                (!somebodyElse || operation.spec->skill == Skill::Office))
                 ids.push_back(id);
         for (const OperationId id : ids) {
             const Operation operation = *car->state.operation(id);
@@ -266,16 +266,16 @@ bool Crew::findWork(PersonId person, Moment at)
 
 bool Crew::bringToBay(PlayedCar& car, const Operation& operation, PersonId person)
 {
-    if (operation.spec.bay == BayKind::Any)
+    if (operation.spec->bay == BayKind::Any)
         return true;
     const Bay* current = car.state.bay.isNull() ? nullptr : m_site.bay(car.state.bay);
-    if (current != nullptr && current->kind == operation.spec.bay)
+    if (current != nullptr && current->kind == operation.spec->bay)
         return true;
     for (const RestraintReason& reason : restraints(car.state, m_clock.now()))
         if (reason.what == Restraint::Move)
             return true; // it is worked on where it stands
     for (const auto& [id, bay] : m_site.bays) {
-        if (bay.kind != operation.spec.bay)
+        if (bay.kind != operation.spec->bay)
             continue;
         auto taken = m_workshop.ledger().bayTakenBy(id);
         if (!taken || !taken->isEmpty()) {
@@ -301,12 +301,12 @@ bool Crew::begin(PlayedCar& car, const Operation& operation, PersonId person, Mo
     if (!bringToBay(car, operation, person))
         return false;
     std::vector<CarCommand> commands;
-    if (!operation.spec.cautions.isEmpty() && !operation.cautionsReadBy.contains(person))
+    if (!operation.spec->cautions.isEmpty() && !operation.cautionsReadBy.contains(person))
         commands.emplace_back(car::ReadCautions{id});
     commands.emplace_back(car::StartWork{id});
     if (!run(car, person, commands))
         return false;
-    const Minutes& minutes = operation.spec.minutes;
+    const Minutes& minutes = operation.spec->minutes;
     const int spread = std::max(1, minutes.high - minutes.low);
     // Two throws make the middle more likely than the ends.
     const int length = minutes.low + (m_random.bounded(spread) + m_random.bounded(spread)) / 2 -
@@ -319,7 +319,7 @@ void Crew::enterFigures(PlayedCar& car, OperationId id, PersonId doer)
 {
     const Operation operation = *car.state.operation(id);
     std::vector<CarCommand> commands;
-    for (const ReadingSpec& spec : operation.spec.readings) {
+    for (const ReadingSpec& spec : operation.spec->readings) {
         if (!spec.neededFrom && spec.kind != ReadingKind::Figure)
             continue;
         const std::vector<PlaceId> places =
@@ -335,7 +335,7 @@ void Crew::enterFigures(PlayedCar& car, OperationId id, PersonId doer)
     // Never by the one who then signs against it.
     for (const auto& [person, details] : m_site.people)
         if (person != doer && (details.can(Right::Manage) || details.can(Right::Check)) &&
-            !details.has(operation.spec.skill)) {
+            !details.has(operation.spec->skill)) {
             run(car, person, commands);
             return;
         }
@@ -358,7 +358,7 @@ ToolId Crew::toolFor(const ReadingSpec& spec) const
 std::vector<CarCommand> Crew::evidence(const PlayedCar& car, const Operation& operation)
 {
     std::vector<CarCommand> commands;
-    for (const ReadingSpec& spec : operation.spec.readings) {
+    for (const ReadingSpec& spec : operation.spec->readings) {
         if (spec.optional)
             continue;
         const std::vector<PlaceId> places =
@@ -369,7 +369,7 @@ std::vector<CarCommand> Crew::evidence(const PlayedCar& car, const Operation& op
                     operation.id, spec.key, place,
                     plausibleReading(operation, spec, place, m_random), toolFor(spec)});
     }
-    for (const PhotoSpec& photo : operation.spec.photos)
+    for (const PhotoSpec& photo : operation.spec->photos)
         commands.emplace_back(
             car::AttachPhoto{m_pictures(*car.entry, operation.place, photo.moment),
                              photo.moment,

@@ -121,8 +121,8 @@ MaybeRefusal on(CarWork& work, const car::CorrectFacts& asked)
                std::ranges::none_of(operation.restsOn, [&](OperationId id) {
                    const Operation* base = before.operation(id);
                    return base == nullptr ||
-                          std::ranges::any_of(base->spec.triggers, [&](const Trigger& trigger) {
-                              return trigger.opens == operation.spec.id &&
+                          std::ranges::any_of(base->spec->triggers, [&](const Trigger& trigger) {
+                              return trigger.opens == operation.spec->id &&
                                      fits(trigger.ifFact, c.facts);
                           });
                });
@@ -137,7 +137,7 @@ MaybeRefusal on(CarWork& work, const car::CorrectFacts& asked)
         return std::ranges::find(places, place) == places.end();
     });
     const bool safetyGoes = std::ranges::any_of(before.operations, [&](const auto& entry) {
-        return entry.second.spec.safety && withdrawn(entry.second);
+        return entry.second.spec->safety && withdrawn(entry.second);
     });
     if (placesGo || safetyGoes)
         if (auto no = work.maySafelyCorrect(before.factsBy, c.evidence))
@@ -155,7 +155,7 @@ MaybeRefusal on(CarWork& work, const car::CorrectFacts& asked)
     // Work that was closed while the fact was unknown owes the checks that it would have opened.
     for (const auto& [id, operation] : before.operations)
         if (operation.state == OperationState::Closed)
-            for (const Trigger& trigger : operation.spec.triggers) {
+            for (const Trigger& trigger : operation.spec->triggers) {
                 const OperationSpec* spec = work.catalogue().find(trigger.opens);
                 if (spec != nullptr && (comes(trigger.ifFact) || comes(spec->ifFact)) &&
                     fits(trigger.ifFact, c.facts) && fits(spec->ifFact, c.facts))

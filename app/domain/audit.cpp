@@ -74,7 +74,7 @@ public:
         }
         if (e.minutes != operation->minutes())
             blame(QStringLiteral("states minutes that its timers do not have"));
-        for (const ReadingSpec& spec : operation->spec.readings)
+        for (const ReadingSpec& spec : operation->spec->readings)
             for (const Figure& figure : operation->figures)
                 if (figure.key == spec.key && operation->reading(spec.key, figure.place) &&
                     figure.by == m_entry.by && e.meaning != SignatureMeaning::Countersigned &&
@@ -94,10 +94,10 @@ public:
         };
         if (std::ranges::all_of(operation->signatures, &Signature::voided))
             blame(QStringLiteral("closes without a signature"));
-        if (operation->spec.secondPerson == SecondPerson::Countersign &&
+        if (operation->spec->secondPerson == SecondPerson::Countersign &&
             !signedAs(SignatureMeaning::Countersigned))
             blame(QStringLiteral("closes without its second signature"));
-        if (operation->spec.secondPerson == SecondPerson::Check &&
+        if (operation->spec->secondPerson == SecondPerson::Check &&
             !signedAs(SignatureMeaning::CheckedTheWork))
             blame(QStringLiteral("closes a check that nobody signed as one"));
         const QStringList missing = missingEvidence(*operation, m_car, m_site.rules);
@@ -106,7 +106,7 @@ public:
         for (const Reading& reading : operation->readings)
             if (!reading.superseded && reading.outcome == ReadingOutcome::Outside)
                 blame(QStringLiteral("closes with a reading outside its limit"));
-        for (const Trigger& trigger : operation->spec.triggers)
+        for (const Trigger& trigger : operation->spec->triggers)
             if ((!trigger.ifFact || m_car.facts.is(*trigger.ifFact)) &&
                 !opensInGroup(e.operation, trigger))
                 blame(QStringLiteral("closes without opening what it makes due: %1")
@@ -117,9 +117,9 @@ public:
     {
         const Operation* operation = opened(e.operation);
         needs(Right::Manage);
-        if (operation != nullptr && operation->spec.safety)
+        if (operation != nullptr && operation->spec->safety)
             blame(QStringLiteral("leaves a safety item as it is"));
-        if (operation != nullptr && contains(m_site.rules.neverLeft, operation->spec.skill))
+        if (operation != nullptr && contains(m_site.rules.neverLeft, operation->spec->skill))
             blame(QStringLiteral("leaves work as it is that this house never leaves"));
     }
 
@@ -129,14 +129,14 @@ public:
         needs(Right::Appraise);
         if (m_car.appraised)
             blame(QStringLiteral("takes work out after the appraisal"));
-        if (operation != nullptr && operation->spec.safety && !operation->spec.access)
+        if (operation != nullptr && operation->spec->safety && !operation->spec->access)
             blame(QStringLiteral("takes a safety item out"));
     }
 
     void operator()(const OperationWithdrawn& e)
     {
         const Operation* operation = m_car.operation(e.operation);
-        if (operation == nullptr || !operation->spec.safety)
+        if (operation == nullptr || !operation->spec->safety)
             return;
         if (isCovered(*operation) || isIdleAccess(*operation))
             return;
@@ -171,7 +171,7 @@ public:
             return blame(QStringLiteral("corrects a reading of no operation"));
         judgeReading(e.value, e.limits, e.outcome);
         for (const Reading& reading : operation->readings)
-            if (reading.id == e.original && operation->spec.safety && reading.by == m_entry.by)
+            if (reading.id == e.original && operation->spec->safety && reading.by == m_entry.by)
                 blame(QStringLiteral("corrects a safety reading without a second person"));
     }
 
@@ -227,7 +227,7 @@ public:
         for (const Hold& hold : holds(m_car, m_site.rules, m_entry.at))
             blame(QStringLiteral("releases a held car: %1").arg(hold.words));
         const bool somebodyElse = std::ranges::any_of(m_car.operations, [&](const auto& entry) {
-            return entry.second.spec.safety &&
+            return entry.second.spec->safety &&
                    std::ranges::any_of(entry.second.signatures, [&](const Signature& signature) {
                        return !signature.voided && signature.by != m_entry.by;
                    });
@@ -270,8 +270,8 @@ private:
     {
         return std::ranges::any_of(m_car.operations, [&](const auto& entry) {
             const Operation& other = entry.second;
-            return other.isOpen() && other.spec.safety && other.place == operation.place &&
-                   other.spec.covers.contains(operation.spec.id) &&
+            return other.isOpen() && other.spec->safety && other.place == operation.place &&
+                   other.spec->covers.contains(operation.spec->id) &&
                    std::ranges::all_of(operation.findings, [&](FindingId finding) {
                        return contains(other.findings, finding);
                    });
@@ -281,7 +281,7 @@ private:
     /// Nobody began it, and what it was to give access to was taken out.
     [[nodiscard]] bool isIdleAccess(const Operation& operation) const
     {
-        return operation.spec.access && !operation.wasStarted() &&
+        return operation.spec->access && !operation.wasStarted() &&
                std::ranges::any_of(m_group, [](const CarEnvelope& entry) {
                    return std::holds_alternative<OperationTakenOut>(entry.event);
                });
@@ -291,11 +291,11 @@ private:
     {
         return std::ranges::any_of(m_group, [&](const CarEnvelope& entry) {
             if (const auto* fresh = std::get_if<OperationOpened>(&entry.event))
-                return fresh->spec.id == trigger.opens && contains(fresh->restsOn, on);
+                return fresh->spec->id == trigger.opens && contains(fresh->restsOn, on);
             if (const auto* more = std::get_if<OperationExtended>(&entry.event)) {
                 const Operation* operation = m_car.operation(more->operation);
                 return contains(more->restsOn, on) &&
-                       (operation == nullptr || operation->spec.id == trigger.opens);
+                       (operation == nullptr || operation->spec->id == trigger.opens);
             }
             return false;
         });
@@ -311,7 +311,7 @@ private:
 
     void judgeTool(const ToolUsed& used, const Operation& operation, const QString& key)
     {
-        for (const ReadingSpec& spec : operation.spec.readings) {
+        for (const ReadingSpec& spec : operation.spec->readings) {
             if (spec.key != key || !spec.tool)
                 continue;
             if (!used.isEntered() && !m_site.toolsOf(*spec.tool).empty())

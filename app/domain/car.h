@@ -290,7 +290,7 @@ struct OutsideWork
 struct Operation
 {
     OperationId id;
-    OperationSpec spec;
+    Shared<OperationSpec> spec;
     PlaceId place; ///< "car" when it is the whole car's
     Origin origin = Origin::Baseline;
     QString reason;                      ///< of one opened by hand

@@ -305,7 +305,7 @@ public:
             o->closedAt = at();
             o->waitUntil = e.waitUntil;
             o->assigned = {};
-            for (const PlaceId& place : o->spec.clears)
+            for (const PlaceId& place : o->spec->clears)
                 if (!m_car.seen.contains(place))
                     m_car.seen[place] = {by(), at(), true};
         }
@@ -441,17 +441,18 @@ private:
     /// something else says so. Better asked once more than never.
     void forgetUnlessSeen(const PlaceId& place)
     {
-        const bool seen = m_car.treads.contains(place) ||
-                          std::ranges::any_of(m_car.findings,
-                                              [&](const auto& entry) {
-                                                  const Finding& f = entry.second;
-                                                  return f.data().place == place && !f.slip;
-                                              }) ||
-                          std::ranges::any_of(m_car.operations, [&](const auto& entry) {
-                              const Operation& o = entry.second;
-                              return o.state == OperationState::Closed &&
-                                     std::ranges::find(o.spec.clears, place) != o.spec.clears.end();
-                          });
+        const bool seen =
+            m_car.treads.contains(place) ||
+            std::ranges::any_of(m_car.findings,
+                                [&](const auto& entry) {
+                                    const Finding& f = entry.second;
+                                    return f.data().place == place && !f.slip;
+                                }) ||
+            std::ranges::any_of(m_car.operations, [&](const auto& entry) {
+                const Operation& o = entry.second;
+                return o.state == OperationState::Closed &&
+                       std::ranges::find(o.spec->clears, place) != o.spec->clears.end();
+            });
         if (!seen)
             m_car.seen.erase(place);
     }

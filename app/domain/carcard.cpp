@@ -15,13 +15,13 @@ CardLine lineOf(const CarState& car, const Operation& operation, const HouseRule
 {
     CardLine line;
     line.operation = operation.id;
-    line.kind = operation.spec.id;
+    line.kind = operation.spec->id;
     line.title = operationTitle(operation.spec, operation.place, rules);
     line.place = operation.place;
-    line.skill = operation.spec.skill;
+    line.skill = operation.spec->skill;
     line.state = operation.state;
-    line.safety = operation.spec.safety;
-    line.check = operation.spec.secondPerson == SecondPerson::Check ||
+    line.safety = operation.spec->safety;
+    line.check = operation.spec->secondPerson == SecondPerson::Check ||
                  operation.state == OperationState::AwaitingCheck;
     line.assigned = operation.assigned;
     line.usual = minutesOf(car, operation);

@@ -108,8 +108,8 @@ MaybeRefusal CarWork::mayWorkOn(const Operation& operation) const
         return Refusal{RefusalId::PersonUnknown, {}};
     if (auto no = whyNotAble(*p, operation.spec))
         return no;
-    return operation.spec.qualification ? whyNotQualified(*p, operation.spec, today())
-                                        : std::nullopt;
+    return operation.spec->qualification ? whyNotQualified(*p, operation.spec, today())
+                                         : std::nullopt;
 }
 
 MaybeRefusal CarWork::mayReceive(const Operation& operation) const
@@ -124,7 +124,7 @@ MaybeRefusal CarWork::mayReceive(const Operation& operation) const
 
 MaybeRefusal CarWork::mayCheck(const Operation& operation) const
 {
-    if (operation.spec.secondPerson == SecondPerson::Check &&
+    if (operation.spec->secondPerson == SecondPerson::Check &&
         didWorkChecked(m_car, operation, actor(), rules()))
         return Refusal{RefusalId::CheckByDoer, {}};
     return std::nullopt;
@@ -154,7 +154,7 @@ void CarWork::open(const OperationSpec& spec, const PlaceId& place, const Reason
 {
     const PlaceId at = reach(spec.scope, place);
     for (const auto& [id, existing] : m_car.operations) {
-        if (!existing.isOpen() || existing.spec.id != spec.id || existing.place != at ||
+        if (!existing.isOpen() || existing.spec->id != spec.id || existing.place != at ||
             existing.state == OperationState::AwaitingCheck)
             continue;
         // Findings can be taken along while the work goes on; a check or follow-up that was
@@ -206,7 +206,7 @@ const Operation* CarWork::covering(const QString& kind, const PlaceId& place) co
 {
     for (const auto& [id, operation] : m_car.operations)
         if (operation.isOpen() && !operation.wasStarted() && operation.place == place &&
-            operation.spec.covers.contains(kind))
+            operation.spec->covers.contains(kind))
             return &operation;
     return nullptr;
 }
@@ -217,7 +217,7 @@ void CarWork::takeIn(OperationId coveringId)
     std::vector<OperationId> covered;
     for (const auto& [id, operation] : m_car.operations)
         if (isPlan(operation) && operation.place == all.place &&
-            all.spec.covers.contains(operation.spec.id))
+            all.spec->covers.contains(operation.spec->id))
             covered.push_back(id);
     for (const OperationId id : covered) {
         add(OperationExtended{coveringId, m_car.operation(id)->findings, {}, {}});
@@ -228,7 +228,7 @@ void CarWork::takeIn(OperationId coveringId)
 void CarWork::openTriggered(OperationId closedId)
 {
     const Operation closed = *m_car.operation(closedId);
-    for (const Trigger& trigger : closed.spec.triggers) {
+    for (const Trigger& trigger : closed.spec->triggers) {
         const OperationSpec* spec = catalogue().find(trigger.opens);
         if (spec != nullptr && fits(trigger.ifFact, m_car.facts) && fits(spec->ifFact, m_car.facts))
             open(*spec, closed.place, {Origin::Trigger, {}, {}, {closedId}, {}});
@@ -246,9 +246,9 @@ void CarWork::stopEverybody(OperationId id, StopKind how)
 void CarWork::close(OperationId id)
 {
     const Operation& operation = *m_car.operation(id);
-    int wait = operation.spec.wait.within ? 0 : operation.spec.wait.usual;
-    if (!operation.spec.wait.reading.isEmpty())
-        if (const Reading* given = operation.reading(operation.spec.wait.reading, PlaceId{}))
+    int wait = operation.spec->wait.within ? 0 : operation.spec->wait.usual;
+    if (!operation.spec->wait.reading.isEmpty())
+        if (const Reading* given = operation.reading(operation.spec->wait.reading, PlaceId{}))
             wait = given->value.number.value_or(wait);
     add(OperationClosed{id, wait > 0 ? m_now.plusMinutes(wait) : Moment{}});
     openTriggered(id);
@@ -291,8 +291,9 @@ void CarWork::voidResting(OperationId on)
             add(OperationNarrowed{id, left.findings, left.restsOn, left.readings});
             if (operation.wasStarted())
                 reopen(id, why, {});
-        } else if (saysSomething(operation) && operation.spec.secondPerson == SecondPerson::Check &&
-                   (operation.spec.checksWorkOf.contains(base.spec.id) ||
+        } else if (saysSomething(operation) &&
+                   operation.spec->secondPerson == SecondPerson::Check &&
+                   (operation.spec->checksWorkOf.contains(base.spec->id) ||
                     checksEverything(operation.spec))) {
             reopen(id, why, {});
         }
@@ -308,7 +309,7 @@ void CarWork::withdraw(OperationId id, const QString& reason)
     voidResting(id);
     // Whoever began may have had a wheel off: the checks of that work are owed all the same. A
     // check itself owes nothing.
-    if (touched && operation.spec.secondPerson != SecondPerson::Check)
+    if (touched && operation.spec->secondPerson != SecondPerson::Check)
         openTriggered(id);
 }
 
@@ -328,7 +329,7 @@ void CarWork::detach(FindingId finding, const QString& reason, const QStringList
     const std::map<OperationId, Operation> before = m_car.operations;
     for (const auto& [id, operation] : before) {
         if (!operation.isOpen() || !contains(operation.findings, finding) ||
-            keepKinds.contains(operation.spec.id))
+            keepKinds.contains(operation.spec->id))
             continue;
         Reason left{
             operation.origin, {}, operation.findings, operation.restsOn, operation.fromReadings};

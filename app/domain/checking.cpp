@@ -18,8 +18,8 @@ bool isCovered(const Operation& work, const Operation& check, const HouseRules& 
         return false;
     // A check of everything checks work, not the checks and the paperwork around it.
     const bool isWork =
-        work.spec.secondPerson != SecondPerson::Check && work.spec.skill != Skill::Office;
-    return (everything && isWork) || check.spec.checksWorkOf.contains(work.spec.id) ||
+        work.spec->secondPerson != SecondPerson::Check && work.spec->skill != Skill::Office;
+    return (everything && isWork) || check.spec->checksWorkOf.contains(work.spec->id) ||
            std::ranges::find(check.restsOn, work.id) != check.restsOn.end();
 }
 
@@ -34,7 +34,7 @@ bool didWorkChecked(const CarState& car, const Operation& check, PersonId person
 bool checksOwnWork(const CarState& car, const Operation& operation, PersonId person,
                    const HouseRules& rules)
 {
-    return operation.spec.secondPerson == SecondPerson::Check &&
+    return operation.spec->secondPerson == SecondPerson::Check &&
            didWorkChecked(car, operation, person, rules);
 }
 

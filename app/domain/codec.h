@@ -5,6 +5,7 @@
 #include "domain/ids.h"
 #include "domain/moment.h"
 #include "domain/names.h"
+#include "domain/shared.h"
 
 #include <QDate>
 #include <QJsonArray>
@@ -96,6 +97,16 @@ struct IsSerial<Serial<Tag>> : std::true_type
 };
 
 template <class T>
+struct IsShared : std::false_type
+{
+};
+template <class T>
+struct IsShared<Shared<T>> : std::true_type
+{
+    using Value = T;
+};
+
+template <class T>
 QJsonValue write(const T& value)
 {
     if constexpr (std::is_same_v<T, bool> || std::is_same_v<T, int> || std::is_same_v<T, QString>) {
@@ -121,6 +132,8 @@ QJsonValue write(const T& value)
         return array;
     } else if constexpr (IsOptional<T>::value) {
         return value ? write(*value) : QJsonValue();
+    } else if constexpr (IsShared<T>::value) {
+        return write(*value);
     } else {
         static_assert(Described<T>, "give the struct a list of fields");
         // A field that has its default leaves no key: events stay small, and a field added later
@@ -216,6 +229,12 @@ CodecError read(const QJsonValue& json, T& out, const QString& path)
         CodecError error = read(json, item, path);
         if (error.isEmpty())
             out = std::move(item);
+        return error;
+    } else if constexpr (IsShared<T>::value) {
+        typename IsShared<T>::Value item{};
+        CodecError error = read(json, item, path);
+        if (error.isEmpty())
+            out = T(std::move(item));
         return error;
     } else {
         static_assert(Described<T>, "give the struct a list of fields");

@@ -39,19 +39,19 @@ public:
         explained.from = from(operation);
         for (const OperationId id : comesFirst(m_car, operation))
             explained.waitsFor.append(titleOf(*m_car.operation(id)));
-        for (const Trigger& trigger : operation.spec.triggers)
+        for (const Trigger& trigger : operation.spec->triggers)
             if (fits(trigger.ifFact, m_car.facts))
                 explained.brings.append(kindWords(trigger.opens));
         explained.mayBring = mayBring(operation.spec);
-        if (!operation.spec.beside.contains(QStringLiteral("*"))) {
+        if (!operation.spec->beside.contains(QStringLiteral("*"))) {
             QStringList kinds;
-            for (const QString& id : operation.spec.beside)
+            for (const QString& id : operation.spec->beside)
                 kinds.append(kindWords(id));
             explained.beside.append(
                 kinds.isEmpty() ? say("nothing else on the car meanwhile")
                                 : say("meanwhile only: %1").arg(kinds.join(QStringLiteral(", "))));
         }
-        if (!operation.spec.overnight)
+        if (!operation.spec->overnight)
             explained.beside.append(say("not left half done overnight"));
         return explained;
     }
@@ -86,8 +86,8 @@ private:
         for (const ReadingId id : operation.fromReadings)
             lines.append(readingLine(id));
         if (operation.origin == Origin::Baseline)
-            lines.prepend(operation.spec.ifFact
-                              ? say("every car with: %1").arg(words(*operation.spec.ifFact))
+            lines.prepend(operation.spec->ifFact
+                              ? say("every car with: %1").arg(words(*operation.spec->ifFact))
                               : say("every car"));
         if (operation.origin == Origin::Fact)
             lines.prepend(say("a fact of the car: %1").arg(operation.reason));
@@ -102,7 +102,7 @@ private:
             for (const Reading& reading : operation.readings) {
                 if (reading.id != id)
                     continue;
-                const auto& specs = operation.spec.readings;
+                const auto& specs = operation.spec->readings;
                 const auto spec = std::ranges::find(specs, reading.key, &ReadingSpec::key);
                 return spec == specs.end()
                            ? titleOf(operation)

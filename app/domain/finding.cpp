@@ -76,14 +76,14 @@ void uncover(CarWork& work, const CarState& before, FindingId gone)
 {
     for (const auto& [id, operation] : before.operations) {
         const Operation* now = work.car().operation(id);
-        if (operation.spec.covers.isEmpty() || !operation.isOpen() || operation.wasStarted() ||
+        if (operation.spec->covers.isEmpty() || !operation.isOpen() || operation.wasStarted() ||
             std::ranges::find(operation.findings, gone) == operation.findings.end() ||
             std::ranges::find(now->findings, gone) != now->findings.end())
             continue;
         const std::vector<FindingId> left = now->findings;
         const bool wanted = std::ranges::any_of(left, [&](FindingId finding) {
             return answerTo(work, work.car().finding(finding)->data())
-                .kinds.contains(operation.spec.id);
+                .kinds.contains(operation.spec->id);
         });
         if (wanted || left.empty() || operation.origin != Origin::Finding)
             continue;
@@ -98,7 +98,7 @@ bool answeredOtherwise(const CarState& car, FindingId finding, OperationId taken
 {
     return std::ranges::any_of(car.operations, [&](const auto& entry) {
         const Operation& o = entry.second;
-        return entry.first != takenOut && !o.spec.access && o.state != OperationState::Withdrawn &&
+        return entry.first != takenOut && !o.spec->access && o.state != OperationState::Withdrawn &&
                std::ranges::find(o.findings, finding) != o.findings.end();
     });
 }
@@ -197,7 +197,7 @@ MaybeRefusal on(CarWork& work, const car::CorrectFinding& c)
     const FindingData data = c.stands ? judged(work, c.data) : finding->data();
     const bool answersSafety = std::ranges::any_of(work.car().operations, [&](const auto& entry) {
         const Operation& o = entry.second;
-        return o.spec.safety && o.state != OperationState::Withdrawn &&
+        return o.spec->safety && o.state != OperationState::Withdrawn &&
                std::ranges::find(o.findings, c.finding) != o.findings.end();
     });
     const bool safety = answersSafety || work.isSafetyPlace(finding->data().place) ||
@@ -264,7 +264,7 @@ MaybeRefusal on(CarWork& work, const car::WithdrawOperation& c)
         return Refusal{RefusalId::OperationUnknown, {}};
     if (!operation->isOpen())
         return Refusal{RefusalId::OperationNotOpen, {work.titleOf(*operation)}};
-    if (operation->origin != Origin::ByHand || operation->spec.safety || operation->wasStarted() ||
+    if (operation->origin != Origin::ByHand || operation->spec->safety || operation->wasStarted() ||
         !operation->findings.empty() || !operation->restsOn.empty() ||
         !operation->fromReadings.empty())
         return Refusal{RefusalId::NotWithdrawable, {}};
@@ -286,12 +286,12 @@ MaybeRefusal on(CarWork& work, const car::TakeOut& c)
     const Operation operation = *found;
     if (!operation.isOpen())
         return Refusal{RefusalId::OperationNotOpen, {work.titleOf(operation)}};
-    if (operation.spec.safety && !operation.spec.access)
+    if (operation.spec->safety && !operation.spec->access)
         return Refusal{RefusalId::SafetyCannotBeLeft, {}};
     if (operation.origin != Origin::Finding || operation.wasStarted() ||
         !operation.restsOn.empty() || !operation.fromReadings.empty())
         return Refusal{RefusalId::NotWithdrawable, {}};
-    if (operation.spec.access && neededFor(work, operation))
+    if (operation.spec->access && neededFor(work, operation))
         return Refusal{RefusalId::NotWithdrawable, {}};
     if (c.reason.trimmed().isEmpty())
         return Refusal{RefusalId::ReasonMissing, {}};

@@ -201,7 +201,7 @@ void noteReading(CarWork& work, OperationId id, const QString& key, const PlaceI
         treadKeys, [&](const char* name) { return key == QLatin1StringView(name); });
     // A new tyre's marks count when the work is signed.
     const bool ofDate =
-        key == QLatin1StringView(dateCodeKey) && operation.spec.id != work.catalogue().tread.opens;
+        key == QLatin1StringView(dateCodeKey) && operation.spec->id != work.catalogue().tread.opens;
     if (!isTyre(tyre) || (!ofTread && !ofDate))
         return;
     TyreRecorded recorded{tyre, {}, {}, id, false};
@@ -221,7 +221,7 @@ void noteReading(CarWork& work, OperationId id, const QString& key, const PlaceI
 void noteTyreFitted(CarWork& work, OperationId id)
 {
     const Operation operation = *work.car().operation(id);
-    if (!isTyre(operation.place) || operation.spec.id != work.catalogue().tread.opens)
+    if (!isTyre(operation.place) || operation.spec->id != work.catalogue().tread.opens)
         return;
     work.add(TyreRecorded{
         operation.place, {}, markingOf(operation, operation.place, dayOf(work.now())), id, true});

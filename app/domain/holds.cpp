@@ -41,8 +41,8 @@ bool meets(const PlaceId& a, const PlaceId& b)
 /// The catalogue puts one before the other, and they meet.
 bool isBefore(const Operation& other, const Operation& operation)
 {
-    return (operation.spec.after.contains(other.spec.id) ||
-            operation.spec.after.contains(QStringLiteral("*"))) &&
+    return (operation.spec->after.contains(other.spec->id) ||
+            operation.spec->after.contains(QStringLiteral("*"))) &&
            other.id != operation.id && meets(operation.place, other.place);
 }
 
@@ -64,18 +64,18 @@ QString stateWords(const Operation& operation)
 /// Its last good day; invalid when it counts for ever, or something newer or open takes its place.
 QDate lastGoodDay(const CarState& car, const Operation& operation, const HouseRules& rules)
 {
-    if (!operation.spec.fresh || !operation.spec.fresh->max ||
+    if (!operation.spec->fresh || !operation.spec->fresh->max ||
         operation.state != OperationState::Closed)
         return {};
     const bool replaced = std::ranges::any_of(car.operations, [&](const auto& entry) {
         const Operation& other = entry.second;
-        return other.id != operation.id && other.spec.id == operation.spec.id &&
+        return other.id != operation.id && other.spec->id == operation.spec->id &&
                (other.isOpen() || (other.state == OperationState::Closed &&
                                    std::pair(other.closedAt, other.id) >
                                        std::pair(operation.closedAt, operation.id)));
     });
     return replaced ? QDate()
-                    : dayOf(operation.closedAt, rules).addDays(*operation.spec.fresh->max);
+                    : dayOf(operation.closedAt, rules).addDays(*operation.spec->fresh->max);
 }
 
 } // namespace
@@ -113,7 +113,7 @@ std::vector<Hold> holds(const CarState& car, const HouseRules& rules, Moment now
                   {},
                   say("Nobody has looked at: %1.").arg(placeWords(unseen.place, rules))};
         for (const auto& [id, operation] : car.operations)
-            if (operation.isOpen() && operation.spec.id == unseen.inspection) {
+            if (operation.isOpen() && operation.spec->id == unseen.inspection) {
                 hold.operation = id;
                 hold.words = say("Nobody has looked at: %1. %2 clears it.")
                                  .arg(placeWords(unseen.place, rules),
@@ -133,7 +133,7 @@ std::vector<Hold> holds(const CarState& car, const HouseRules& rules, Moment now
                                  .arg(findingWords(finding.data(), rules))});
     for (const bool safety : {true, false})
         for (const auto& [id, operation] : car.operations)
-            if (operation.isOpen() && operation.spec.safety == safety)
+            if (operation.isOpen() && operation.spec->safety == safety)
                 found.push_back({safety ? HoldKind::SafetyOperation : HoldKind::OpenOperation,
                                  safety,
                                  id,
@@ -153,27 +153,27 @@ std::vector<Hold> holds(const CarState& car, const HouseRules& rules, Moment now
     for (const auto& [id, operation] : car.operations)
         if (operation.state == OperationState::Closed && operation.waitUntil > now)
             found.push_back({HoldKind::Curing,
-                             operation.spec.safety,
+                             operation.spec->safety,
                              id,
                              operation.place,
                              {},
                              say("%1: %2, %3 min more.")
                                  .arg(operationTitle(operation.spec, operation.place, rules),
-                                      operation.spec.wait.reason)
+                                      operation.spec->wait.reason)
                                  .arg(std::max(1, minutesBetween(now, operation.waitUntil)))});
     for (const auto& [id, operation] : car.operations) {
         const QDate last = lastGoodDay(car, operation, rules);
         if (last.isValid() && last < dayOf(now, rules))
             found.push_back({HoldKind::TooOld,
-                             operation.spec.safety,
+                             operation.spec->safety,
                              {},
                              operation.place,
                              {},
                              say("%1 was done on %2, and counts for %3 (%4). Do it once more.")
                                  .arg(operationTitle(operation.spec, operation.place, rules),
                                       dayOf(operation.closedAt, rules).toString(Qt::ISODate),
-                                      valueWords(*operation.spec.fresh->max, 0, Unit::Day),
-                                      words(operation.spec.fresh->owner))});
+                                      valueWords(*operation.spec->fresh->max, 0, Unit::Day),
+                                      words(operation.spec->fresh->owner))});
     }
     std::ranges::stable_partition(found, &Hold::safety);
     return found;
@@ -213,7 +213,7 @@ std::vector<RestraintReason> restraints(const CarState& car, Moment now)
 {
     std::vector<RestraintReason> reasons;
     for (const auto& [id, operation] : car.operations)
-        for (const Immobilises& rule : operation.spec.immobilises) {
+        for (const Immobilises& rule : operation.spec->immobilises) {
             bool holdsNow = false;
             switch (rule.from) {
             case RestraintFrom::Opened:
@@ -261,7 +261,7 @@ QString whyNotYet(const CarState& car, const Operation& operation, const HouseRu
         if (isBefore(other, operation) && other.state == OperationState::Closed &&
             other.waitUntil > now)
             return say("%1: %2, %3 min more")
-                .arg(operationTitle(other.spec, other.place, rules), other.spec.wait.reason)
+                .arg(operationTitle(other.spec, other.place, rules), other.spec->wait.reason)
                 .arg(std::max(1, minutesBetween(now, other.waitUntil)));
     QStringList first;
     for (const OperationId id : comesFirst(car, operation)) {
@@ -277,7 +277,7 @@ QString whyNotYet(const CarState& car, const Operation& operation, const HouseRu
     }
     for (const RestraintReason& reason : restraints(car, now))
         if (reason.operation != operation.id &&
-            std::ranges::find(operation.spec.needs, reason.what) != operation.spec.needs.end())
+            std::ranges::find(operation.spec->needs, reason.what) != operation.spec->needs.end())
             return reason.words;
     for (const auto& [id, other] : car.operations)
         if (id != operation.id && other.isRunning() && !mayRunBeside(operation.spec, other.spec))
@@ -290,7 +290,7 @@ QStringList missingEvidence(const Operation& operation, const CarState& car,
                             const HouseRules& rules)
 {
     QStringList missing;
-    for (const ReadingSpec& spec : operation.spec.readings) {
+    for (const ReadingSpec& spec : operation.spec->readings) {
         if (spec.optional)
             continue;
         const std::vector<PlaceId> places =
@@ -312,7 +312,7 @@ QStringList missingEvidence(const Operation& operation, const CarState& car,
     for (const PhotoMoment moment :
          {PhotoMoment::Before, PhotoMoment::During, PhotoMoment::After}) {
         const auto wanted = std::ranges::count_if(
-            operation.spec.photos, [&](const PhotoSpec& spec) { return spec.moment == moment; });
+            operation.spec->photos, [&](const PhotoSpec& spec) { return spec.moment == moment; });
         const auto present = std::ranges::count_if(car.photos, [&](const AttachedPhoto& photo) {
             if (photo.moment != moment)
                 return false;
@@ -325,7 +325,7 @@ QStringList missingEvidence(const Operation& operation, const CarState& car,
                    (moment == PhotoMoment::Before || photo.at >= operation.reopenedAt);
         });
         if (present < wanted) {
-            for (const PhotoSpec& spec : operation.spec.photos)
+            for (const PhotoSpec& spec : operation.spec->photos)
                 if (spec.moment == moment)
                     missing.append(say("photo %1: %2").arg(words(moment), spec.title));
         }

@@ -70,7 +70,7 @@ MaybeRefusal on(CarWork& work, const car::Release&)
     // One person alone never stands for a car's safety: somebody else signed some of it.
     const bool somebodyElse = std::ranges::any_of(work.car().operations, [&](const auto& entry) {
         const Operation& operation = entry.second;
-        return operation.spec.safety && operation.state == OperationState::Closed &&
+        return operation.spec->safety && operation.state == OperationState::Closed &&
                std::ranges::any_of(operation.signatures, [&](const Signature& signature) {
                    return !signature.voided && signature.by != work.actor();
                });

@@ -15,8 +15,8 @@ constexpr int largestReading = 10'000'000;
 
 const ReadingSpec* specOf(const Operation& operation, const QString& key)
 {
-    const auto it = std::ranges::find(operation.spec.readings, key, &ReadingSpec::key);
-    return it == operation.spec.readings.end() ? nullptr : &*it;
+    const auto it = std::ranges::find(operation.spec->readings, key, &ReadingSpec::key);
+    return it == operation.spec->readings.end() ? nullptr : &*it;
 }
 
 bool hasPlace(const ReadingSpec& spec, const PlaceId& place)
@@ -144,11 +144,11 @@ void openFollowUpOf(CarWork& work, const Operation& operation, const Judged& jud
 /// Safety hangs on it: by its work, by its place, or by what its value opened.
 bool isSafetyReading(const CarWork& work, const Operation& operation, const Reading& reading)
 {
-    return operation.spec.safety ||
+    return operation.spec->safety ||
            work.isSafetyPlace(reading.place.isEmpty() ? operation.place : reading.place) ||
            std::ranges::any_of(work.car().operations, [&](const auto& entry) {
                const Operation& o = entry.second;
-               return o.spec.safety && o.state != OperationState::Withdrawn &&
+               return o.spec->safety && o.state != OperationState::Withdrawn &&
                       std::ranges::find(o.fromReadings, reading.id) != o.fromReadings.end();
            });
 }
@@ -264,7 +264,7 @@ MaybeRefusal on(CarWork& work, const car::CorrectReading& c)
     // The follow-up that the old value opened serves the new one, too, where it is the same work.
     std::vector<OperationId> serving;
     for (const auto& [number, followUp] : work.car().operations)
-        if (followUp.isOpen() && followUp.spec.id == judged->opens &&
+        if (followUp.isOpen() && followUp.spec->id == judged->opens &&
             std::ranges::find(followUp.fromReadings, original.id) != followUp.fromReadings.end())
             serving.push_back(number);
     for (const OperationId number : serving)

@@ -13,13 +13,13 @@ namespace {
 MaybeRefusal evidenceFault(const CarWork& work, const Operation& operation)
 {
     QStringList missing = missingEvidence(operation, work.car(), work.rules());
-    if (operation.spec.highVoltageIsolation && !operation.wasIsolated)
+    if (operation.spec->highVoltageIsolation && !operation.wasIsolated)
         missing.append(QStringLiteral("high voltage isolated, locked and proved dead"));
     if (work.car().isolation && work.car().isolation->operation == operation.id)
         missing.append(QStringLiteral("isolation lifted"));
     if (!missing.isEmpty())
         return Refusal{RefusalId::EvidenceOpen, missing};
-    for (const ReadingSpec& spec : operation.spec.readings) {
+    for (const ReadingSpec& spec : operation.spec->readings) {
         const std::vector<PlaceId> places =
             spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
         for (const PlaceId& place : places) {
@@ -113,13 +113,13 @@ MaybeRefusal on(CarWork& work, const car::SignOff& c)
     work.stopEverybody(c.operation, StopKind::Finished);
     if (c.share)
         shareMinutes(work, c.operation, *c.share);
-    const SignatureMeaning meaning = operation.spec.secondPerson == SecondPerson::Check
+    const SignatureMeaning meaning = operation.spec->secondPerson == SecondPerson::Check
                                          ? SignatureMeaning::CheckedTheWork
                                      : received ? SignatureMeaning::ReceivedFromOutside
                                                 : SignatureMeaning::DidTheWork;
     const int minutes = work.car().operation(c.operation)->minutes();
     work.add(OperationSigned{c.operation, meaning, minutes, c.note.trimmed()});
-    if (operation.spec.secondPerson != SecondPerson::Countersign)
+    if (operation.spec->secondPerson != SecondPerson::Countersign)
         work.close(c.operation);
     return std::nullopt;
 }
@@ -129,7 +129,7 @@ MaybeRefusal on(CarWork& work, const car::Countersign& c)
     const Operation* operation = work.car().operation(c.operation);
     if (operation == nullptr)
         return Refusal{RefusalId::OperationUnknown, {}};
-    if (operation->spec.secondPerson != SecondPerson::Countersign ||
+    if (operation->spec->secondPerson != SecondPerson::Countersign ||
         !awaitsCountersignature(*operation))
         return Refusal{RefusalId::NothingToCountersign, {}};
     if (auto no = work.needs(Right::Check))
@@ -148,7 +148,7 @@ MaybeRefusal on(CarWork& work, const car::FailCheck& c)
     if (found == nullptr)
         return Refusal{RefusalId::OperationUnknown, {}};
     const Operation check = *found;
-    const bool isCheck = check.spec.secondPerson == SecondPerson::Check;
+    const bool isCheck = check.spec->secondPerson == SecondPerson::Check;
     const bool received = check.state == OperationState::AwaitingCheck && !check.isSigned();
     if (!check.isOpen() || (!isCheck && !received && !awaitsCountersignature(check)))
         return Refusal{RefusalId::NotACheck, {}};
@@ -208,11 +208,11 @@ MaybeRefusal on(CarWork& work, const car::LeaveAsIs& c)
     const Operation* operation = work.car().operation(c.operation);
     if (operation == nullptr)
         return Refusal{RefusalId::OperationUnknown, {}};
-    if (operation->spec.safety)
+    if (operation->spec->safety)
         return Refusal{RefusalId::SafetyCannotBeLeft, {}};
     const std::vector<Skill>& never = work.rules().neverLeft;
-    if (std::ranges::find(never, operation->spec.skill) != never.end())
-        return Refusal{RefusalId::NeverLeftHere, {words(operation->spec.skill)}};
+    if (std::ranges::find(never, operation->spec->skill) != never.end())
+        return Refusal{RefusalId::NeverLeftHere, {words(operation->spec->skill)}};
     if (!operation->isOpen())
         return Refusal{RefusalId::OperationNotOpen, {work.titleOf(*operation)}};
     if (operation->isRunning())

@@ -12,7 +12,7 @@ struct OperationOpened
 {
     static constexpr const char* type = "operation-opened";
     OperationId operation;
-    OperationSpec spec;
+    Shared<OperationSpec> spec;
     PlaceId place;
     Origin origin = Origin::Baseline;
     QString reason;

@@ -90,11 +90,11 @@ MaybeRefusal on(CarWork& work, const car::StartWork& c)
                                                      work.context().running->title)}};
     if (auto refusal = work.mayCheck(*operation))
         return refusal;
-    if (!operation->spec.cautions.isEmpty() && !operation->cautionsReadBy.contains(work.actor()))
+    if (!operation->spec->cautions.isEmpty() && !operation->cautionsReadBy.contains(work.actor()))
         return Refusal{RefusalId::CautionsUnread, {}};
     for (const RestraintReason& reason : restraints(work.car(), work.now()))
         if (reason.operation != operation->id &&
-            std::ranges::find(operation->spec.needs, reason.what) != operation->spec.needs.end())
+            std::ranges::find(operation->spec->needs, reason.what) != operation->spec->needs.end())
             return Refusal{restraintRefusal(reason.what), {reason.words}};
     if (const QString why = whyNotYet(work.car(), *operation, work.rules(), work.now());
         !why.isEmpty())
@@ -206,7 +206,7 @@ MaybeRefusal on(CarWork& work, const car::PlanWork& c)
         const Bay* bay = work.context().site->bay(c.bay);
         if (bay == nullptr || !bay->active)
             return Refusal{RefusalId::BayUnknown, {}};
-        if (!suits(*bay, operation->spec.bay))
+        if (!suits(*bay, operation->spec->bay))
             return Refusal{RefusalId::BayUnfit,
                            {QString::number(bay->number), work.titleOf(*operation)}};
     }
@@ -265,7 +265,7 @@ MaybeRefusal on(CarWork& work, const car::SendOut& c)
         return Refusal{RefusalId::Blocked, {blockedWords(*operation)}};
     // A check is made by our own person: an outside firm's word for it would be no second pair of
     // eyes in this house.
-    if (operation->spec.secondPerson == SecondPerson::Check)
+    if (operation->spec->secondPerson == SecondPerson::Check)
         return Refusal{RefusalId::NotAllowed,
                        {QStringLiteral("give a check away; our own person makes it")}};
     OutsideWork outside = c.work;
@@ -299,7 +299,7 @@ MaybeRefusal on(CarWork& work, const car::SetIsolation& c)
     const auto [operation, no] = openOperation(work, c.operation);
     if (no)
         return no;
-    if (!operation->spec.highVoltageIsolation)
+    if (!operation->spec->highVoltageIsolation)
         return Refusal{RefusalId::NoIsolationHere, {}};
     if (auto refusal = work.mayWorkOn(*operation))
         return refusal;

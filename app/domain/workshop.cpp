@@ -370,18 +370,18 @@ Workshop::signTogether(const TogetherRequest& request)
             if (place == nullptr ||
                 (place->kind != PlaceKind::Wheel && place->kind != PlaceKind::Tyre))
                 return cannot(
-                    QStringLiteral("%1 is no work on a wheel").arg(operation->spec.title));
-            if (!kind.isEmpty() && operation->spec.id != kind)
+                    QStringLiteral("%1 is no work on a wheel").arg(operation->spec->title));
+            if (!kind.isEmpty() && operation->spec->id != kind)
                 return cannot(QStringLiteral("they are not the same work"));
             if (std::ranges::count_if(request.items, [&](const TogetherRequest::Item& other) {
                     return other.car == item.car && other.operation == item.operation;
                 }) > 1)
                 return cannot(QStringLiteral("one of them is named twice"));
-            kind = operation->spec.id;
+            kind = operation->spec->id;
             total += minutesUntil(*operation, request.actor, at);
             begun = begun || workedOn(*operation, request.actor);
             if (operation->cautionsReadBy.contains(request.actor))
-                cautionsRead = operation->spec.cautions;
+                cautionsRead = operation->spec->cautions;
         }
         if (!begun)
             return fail(Refusal{RefusalId::NotStarted, {}});
@@ -398,7 +398,7 @@ Workshop::signTogether(const TogetherRequest& request)
                 const Operation& operation = *car.operation(item.operation);
                 if (!workedOn(operation, request.actor)) {
                     // Read once for the load, where they are the same.
-                    if (operation.spec.cautions == cautionsRead)
+                    if (operation.spec->cautions == cautionsRead)
                         asked.commands.emplace_back(car::ReadCautions{item.operation});
                     asked.commands.emplace_back(car::StartWork{item.operation});
                     asked.commands.emplace_back(

@@ -10,7 +10,7 @@ namespace ramplight {
 
 int placesOf(const CarState& car, const Operation& operation)
 {
-    if (operation.spec.minutesPer == MinutesPer::Operation)
+    if (operation.spec->minutesPer == MinutesPer::Operation)
         return 1;
     std::set<PlaceId> places;
     for (const FindingId id : operation.findings)
@@ -22,7 +22,7 @@ int placesOf(const CarState& car, const Operation& operation)
 Minutes minutesOf(const CarState& car, const Operation& operation)
 {
     const int times = placesOf(car, operation);
-    const Minutes& one = operation.spec.minutes;
+    const Minutes& one = operation.spec->minutes;
     return {one.low * times, one.usual * times, one.high * times};
 }
 
@@ -46,24 +46,24 @@ int minutesUntil(const Operation& operation, PersonId person, Moment now)
 Moment readyAbout(const CarState& car, const Operation& operation, Moment now)
 {
     const int left = std::max(0, minutesOf(car, operation).usual - minutesUntil(operation, now));
-    return now.plusMinutes(left + operation.spec.wait.usual);
+    return now.plusMinutes(left + operation.spec->wait.usual);
 }
 
 bool outlastsShift(const CarState& car, const Operation& operation, Moment now, Moment shiftEnd)
 {
-    return !operation.spec.overnight && readyAbout(car, operation, now) > shiftEnd;
+    return !operation.spec->overnight && readyAbout(car, operation, now) > shiftEnd;
 }
 
 std::vector<Prospect> openWork(const CarState& car)
 {
     std::vector<Prospect> work;
     for (const Operation* operation : car.openOperations()) {
-        std::optional<int> material = operation->spec.materialMinor;
+        std::optional<int> material = operation->spec->materialMinor;
         if (material)
             *material *= placesOf(car, *operation);
-        work.push_back({operation->id, operation->spec.id, operation->spec.title,
-                        operation->spec.skill, operation->place, operation->origin,
-                        operation->spec.safety, minutesOf(car, *operation), material,
+        work.push_back({operation->id, operation->spec->id, operation->spec->title,
+                        operation->spec->skill, operation->place, operation->origin,
+                        operation->spec->safety, minutesOf(car, *operation), material,
                         operation->findings});
     }
     return work;

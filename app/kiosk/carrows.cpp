@@ -35,10 +35,10 @@ std::vector<OperationRow> operationRows(const CarState& car, const SiteBook& boo
         row.band = bandOf(operation.state);
         row.stateWord = words(operation.state);
         row.open = operation.isOpen();
-        row.safety = operation.spec.safety;
-        row.check = operation.spec.secondPerson == SecondPerson::Check;
-        row.skill = nameOf(operation.spec.skill);
-        row.skillWords = words(operation.spec.skill);
+        row.safety = operation.spec->safety;
+        row.check = operation.spec->secondPerson == SecondPerson::Check;
+        row.skill = nameOf(operation.spec->skill);
+        row.skillWords = words(operation.spec->skill);
         std::vector<PersonId> people;
         for (const Segment& segment : operation.segments)
             if (segment.running())

@@ -179,7 +179,7 @@ QStringList signedForWords(const CarState& car, const SiteBook& book)
     std::set<PersonId> hands;
     for (const auto& [id, operation] : car.operations) {
         left += operation.state == OperationState::LeftAsIs ? 1 : 0;
-        if (!operation.spec.safety || operation.state != OperationState::Closed)
+        if (!operation.spec->safety || operation.state != OperationState::Closed)
             continue;
         ++safety;
         hands.merge(operation.doers());
@@ -240,8 +240,8 @@ QString whyWords(const CarState& car, const Operation& operation, const HouseRul
                 if (std::ranges::find(operation.fromReadings, reading.id) !=
                     operation.fromReadings.end()) {
                     const auto spec =
-                        std::ranges::find(other.spec.readings, reading.key, &ReadingSpec::key);
-                    if (spec != other.spec.readings.end())
+                        std::ranges::find(other.spec->readings, reading.key, &ReadingSpec::key);
+                    if (spec != other.spec->readings.end())
                         return say("measured: %1 %2")
                             .arg(spec->title, readingWords(*spec, reading.value));
                 }
@@ -285,7 +285,7 @@ QString situationWords(const Operation& operation, const TimeWords& times, Momen
         return say("sent back: %1").arg(operation.sentBackWhy);
     if (operation.state == OperationState::Closed && operation.waitUntil > now)
         return say("%1, %2 more")
-            .arg(operation.spec.wait.reason,
+            .arg(operation.spec->wait.reason,
                  minutesWords(std::max(1, minutesBetween(now, operation.waitUntil))));
     return {};
 }

@@ -316,8 +316,8 @@ private:
         const Operation* operation = m_car.operation(id);
         if (operation == nullptr)
             return nullptr;
-        const auto found = std::ranges::find(operation->spec.readings, key, &ReadingSpec::key);
-        return found == operation->spec.readings.end() ? nullptr : &*found;
+        const auto found = std::ranges::find(operation->spec->readings, key, &ReadingSpec::key);
+        return found == operation->spec->readings.end() ? nullptr : &*found;
     }
 
     [[nodiscard]] QString reading(OperationId id, const QString& key, const PlaceId& place,

@@ -20,7 +20,7 @@ OperationOffers operationOffers(const Operation& operation, const CarView& view,
     const bool mine = isRunBy(operation, person);
     const bool awaits = state == State::AwaitingCheck;
     const bool away = operation.outside && !operation.outside->received;
-    const bool isolating = operation.spec.highVoltageIsolation;
+    const bool isolating = operation.spec->highVoltageIsolation;
     const std::optional<Isolation>& isolation = view.car().isolation;
     const QString some = QStringLiteral("…");
     const auto offer = [&view](bool shown, const CarCommand& command) {
@@ -33,18 +33,18 @@ OperationOffers operationOffers(const Operation& operation, const CarView& view,
     }
     offers.pause = offer(mine, car::PauseWork{id, person, StopKind::Paused});
     offers.finish = offer(open && (!awaits || operation.outside), car::SignOff{id, {}});
-    offers.countersign = offer(awaits && operation.spec.secondPerson == SecondPerson::Countersign,
+    offers.countersign = offer(awaits && operation.spec->secondPerson == SecondPerson::Countersign,
                                car::Countersign{id});
     car::FailCheck fail{id, some, {}};
-    const bool check = operation.spec.secondPerson == SecondPerson::Check;
+    const bool check = operation.spec->secondPerson == SecondPerson::Check;
     const std::vector<ChoiceRow> covered = coveredRows(operation, view.car(), book.rules());
     if (check && operation.restsOn.empty() && !covered.empty())
         fail.work = OperationId{covered.front().choiceId.toInt()};
     offers.fail = offer(open && (check || awaits), fail);
     offers.reopen =
         offer(state == State::Closed || state == State::LeftAsIs, car::Reopen{id, some});
-    offers.leave = offer(open && !operation.spec.safety, car::LeaveAsIs{id, some});
-    offers.withdraw = offer(open && !operation.spec.safety && operation.origin == Origin::ByHand,
+    offers.leave = offer(open && !operation.spec->safety, car::LeaveAsIs{id, some});
+    offers.withdraw = offer(open && !operation.spec->safety && operation.origin == Origin::ByHand,
                             car::WithdrawOperation{id, some});
     const std::vector<ChoiceRow> colleagues = colleagueRows(operation, person, book);
     const PersonId colleague{colleagues.empty() ? 0 : colleagues.back().choiceId.toInt()};

@@ -36,7 +36,7 @@ bool isOf(const AttachedPhoto& photo, const Operation& operation)
 std::vector<CautionRow> cautionRows(const Operation& operation)
 {
     std::vector<CautionRow> rows;
-    for (const QString& caution : operation.spec.cautions)
+    for (const QString& caution : operation.spec->cautions)
         rows.push_back({static_cast<int>(rows.size()) + 1, caution});
     return rows;
 }
@@ -58,7 +58,7 @@ std::vector<PhotoNeedRow> photoNeedRows(const Operation& operation, const CarSta
     // As missingEvidence() counts them: so many of a moment, whichever of them it is.
     std::vector<PhotoNeedRow> needs;
     std::map<PhotoMoment, int> asked;
-    for (const PhotoSpec& spec : operation.spec.photos) {
+    for (const PhotoSpec& spec : operation.spec->photos) {
         int skip = asked[spec.moment]++;
         PhotoNeedRow row;
         row.needId = QStringLiteral("%1/%2").arg(nameOf(spec.moment)).arg(skip);
@@ -114,7 +114,7 @@ std::vector<ChoiceRow> colleagueRows(const Operation& operation, PersonId signed
     if (operation.id.isNull())
         return rows;
     for (const auto& [id, person] : book.site().people)
-        if (person.active && id != signedIn && person.has(operation.spec.skill) &&
+        if (person.active && id != signedIn && person.has(operation.spec->skill) &&
             !whyNotAble(person, operation.spec))
             rows.push_back({QString::number(id.value), book.nameOf(id), {}, false});
     return rows;
@@ -124,12 +124,12 @@ std::vector<ChoiceRow> coveredRows(const Operation& check, const CarState& car,
                                    const HouseRules& rules)
 {
     std::vector<ChoiceRow> rows;
-    if (check.spec.secondPerson != SecondPerson::Check)
+    if (check.spec->secondPerson != SecondPerson::Check)
         return rows;
-    const QStringList& kinds = check.spec.checksWorkOf;
+    const QStringList& kinds = check.spec->checksWorkOf;
     for (const auto& [id, other] : car.operations)
         if (other.state == OperationState::Closed && id != check.id &&
-            (kinds.contains(other.spec.id) || kinds.contains(QStringLiteral("*")) ||
+            (kinds.contains(other.spec->id) || kinds.contains(QStringLiteral("*")) ||
              std::ranges::find(check.restsOn, id) != check.restsOn.end()))
             rows.push_back({QString::number(id.value),
                             operationTitle(other.spec, other.place, rules),

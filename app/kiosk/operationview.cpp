@@ -74,25 +74,25 @@ int OperationView::band() const
 bool OperationView::safety() const
 {
     const Operation* o = operation();
-    return o != nullptr && o->spec.safety;
+    return o != nullptr && o->spec->safety;
 }
 
 bool OperationView::check() const
 {
     const Operation* o = operation();
-    return o != nullptr && o->spec.secondPerson == SecondPerson::Check;
+    return o != nullptr && o->spec->secondPerson == SecondPerson::Check;
 }
 
 bool OperationView::countersigned() const
 {
     const Operation* o = operation();
-    return o != nullptr && o->spec.secondPerson == SecondPerson::Countersign;
+    return o != nullptr && o->spec->secondPerson == SecondPerson::Countersign;
 }
 
 QString OperationView::skillWords() const
 {
     const Operation* o = operation();
-    return o == nullptr ? QString() : words(o->spec.skill);
+    return o == nullptr ? QString() : words(o->spec->skill);
 }
 
 QString OperationView::situationWords() const
@@ -131,7 +131,7 @@ QString OperationView::cautionsReadWords() const
 QStringList OperationView::referWords() const
 {
     const Operation* o = operation();
-    return o == nullptr || !o->isOpen() || o->wasStarted() ? QStringList() : o->spec.refer;
+    return o == nullptr || !o->isOpen() || o->wasStarted() ? QStringList() : o->spec->refer;
 }
 
 QString OperationView::overnightWords() const

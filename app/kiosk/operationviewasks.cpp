@@ -34,7 +34,7 @@ void OperationView::start()
 void OperationView::readAndStart()
 {
     const Operation* o = operation();
-    if (o == nullptr || o->spec.cautions.isEmpty())
+    if (o == nullptr || o->spec->cautions.isEmpty())
         return start();
     // Reading them again changes nothing, so it need not matter whether this person has.
     send(QStringLiteral("readAndStart"), {car::ReadCautions{m_id}, car::StartWork{m_id}});
@@ -59,8 +59,8 @@ const ReadingSpec* OperationView::specOf(const QString& rowId, PlaceId& place) c
         if (row.rowId == rowId) {
             place = PlaceId{row.placeId};
             const auto spec =
-                std::ranges::find(o->spec.readings, row.readingKey, &ReadingSpec::key);
-            return spec == o->spec.readings.end() ? nullptr : &*spec;
+                std::ranges::find(o->spec->readings, row.readingKey, &ReadingSpec::key);
+            return spec == o->spec->readings.end() ? nullptr : &*spec;
         }
     return nullptr;
 }
@@ -115,8 +115,8 @@ void OperationView::correctReading(int readingId, const QString& text, const QSt
     const auto reading = std::ranges::find(o->readings, ReadingId{readingId}, &Reading::id);
     if (reading == o->readings.end())
         return;
-    const auto spec = std::ranges::find(o->spec.readings, reading->key, &ReadingSpec::key);
-    if (spec == o->spec.readings.end())
+    const auto spec = std::ranges::find(o->spec->readings, reading->key, &ReadingSpec::key);
+    if (spec == o->spec->readings.end())
         return;
     // The tool stays what it was; one that was not entered then may be by now.
     const bool asksTool = spec->tool && !reading->tool.isEntered();

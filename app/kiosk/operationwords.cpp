@@ -23,7 +23,7 @@ QString say(const char* text)
 
 bool hasReadCautions(const Operation& operation, PersonId person)
 {
-    return operation.spec.cautions.isEmpty() || operation.cautionsReadBy.contains(person);
+    return operation.spec->cautions.isEmpty() || operation.cautionsReadBy.contains(person);
 }
 
 bool isRunBy(const Operation& operation, PersonId person)
@@ -39,7 +39,7 @@ QStringList openingTitles(const Operation& operation, const CarFacts& facts,
     QStringList titles;
     if (!operation.isOpen())
         return titles;
-    for (const Trigger& trigger : operation.spec.triggers) {
+    for (const Trigger& trigger : operation.spec->triggers) {
         if (trigger.ifFact && !facts.is(*trigger.ifFact))
             continue;
         if (const OperationSpec* spec = catalogue.find(trigger.opens))

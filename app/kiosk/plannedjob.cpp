@@ -176,7 +176,7 @@ void PlannedJob::offer()
 
     std::vector<ChoiceRow> bays{{anybody, tr("Where it fits"), {}, m_wish.bay.isNull()}};
     for (const auto& [id, bay] : m_book.site().bays) {
-        if (bay.active && suits(bay, one->spec.bay))
+        if (bay.active && suits(bay, one->spec->bay))
             bays.push_back({QString::number(id.value), m_book.bayOf(id), {}, m_wish.bay == id});
     }
     m_bays.offer(std::move(bays));

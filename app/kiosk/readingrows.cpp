@@ -164,7 +164,7 @@ std::vector<ReadingRow> readingRows(const Operation& operation, const Catalogue&
                                     const SiteBook& book, const ToolChoice& tools, Moment now)
 {
     std::vector<ReadingRow> rows;
-    for (const ReadingSpec& spec : operation.spec.readings) {
+    for (const ReadingSpec& spec : operation.spec->readings) {
         const std::vector<PlaceId> places =
             spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
         for (const PlaceId& place : places)

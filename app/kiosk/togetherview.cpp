@@ -65,7 +65,7 @@ void TogetherView::offer()
                 const bool somebodyElses = std::ranges::any_of(line.people, [&](PersonId person) {
                     return person != m_around.session.person();
                 });
-                if (line.kind != own->spec.id || itself || !ready || somebodyElses ||
+                if (line.kind != own->spec->id || itself || !ready || somebodyElses ||
                     !isWheelWork(line.place))
                     continue;
                 rows.push_back({idOf(card.car, line.operation),
@@ -150,8 +150,8 @@ void TogetherView::correct(const QString& rowId, const QString& text)
     const auto row = std::ranges::find(rows, rowId, &ReadingRow::rowId);
     if (own == nullptr || row == rows.end())
         return;
-    const auto spec = std::ranges::find(own->spec.readings, row->readingKey, &ReadingSpec::key);
-    if (spec == own->spec.readings.end())
+    const auto spec = std::ranges::find(own->spec->readings, row->readingKey, &ReadingSpec::key);
+    if (spec == own->spec->readings.end())
         return;
     const auto value = typedReading(*spec, text);
     if (!value) {

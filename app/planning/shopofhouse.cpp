@@ -222,8 +222,8 @@ private:
         for (const auto& [id, other] : car.operations) {
             // What still cures holds what comes after it.
             if (other.state == OperationState::Closed && other.waitUntil > m_now &&
-                (operation.spec.after.contains(other.spec.id) ||
-                 operation.spec.after.contains(QStringLiteral("*"))))
+                (operation.spec->after.contains(other.spec->id) ||
+                 operation.spec->after.contains(QStringLiteral("*"))))
                 job(number).notBefore =
                     std::max(job(number).notBefore, m_clock.minuteOf(other.waitUntil));
             const auto found = jobs.find(id);
@@ -231,7 +231,7 @@ private:
                 continue;
             if (!mayRunBeside(operation.spec, other.spec))
                 job(number).apart.push_back(found->second);
-            if (operation.spec.secondPerson == SecondPerson::Check &&
+            if (operation.spec->secondPerson == SecondPerson::Check &&
                 isCovered(other, operation, m_site.rules))
                 job(number).checks.push_back(found->second);
         }
@@ -268,7 +268,7 @@ std::vector<WorkRecord> recordsOf(const CarState& car)
         if (operation.state != OperationState::Closed || workers.size() != 1 ||
             operation.cameFromOutside || operation.outside)
             continue;
-        records.push_back({operation.spec.id, *workers.begin(), nameOf(car.identity.shape), car.id,
+        records.push_back({operation.spec->id, *workers.begin(), nameOf(car.identity.shape), car.id,
                            minutesOf(car, operation).usual, operation.minutes()});
     }
     return records;

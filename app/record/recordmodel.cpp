@@ -52,8 +52,8 @@ QString placed(const QString& title, const PlaceId& place, const HouseRules& rul
 
 const ReadingSpec& specOf(const Operation& operation, const QString& key, ReadingSpec& none)
 {
-    const auto it = std::ranges::find(operation.spec.readings, key, &ReadingSpec::key);
-    if (it != operation.spec.readings.end())
+    const auto it = std::ranges::find(operation.spec->readings, key, &ReadingSpec::key);
+    if (it != operation.spec->readings.end())
         return *it;
     none.title = key;
     return none;
@@ -116,13 +116,13 @@ RecordOperation operationOf(const CarState& car, const Operation& operation,
 {
     RecordOperation made;
     made.id = operation.id;
-    made.kind = operation.spec.id;
+    made.kind = operation.spec->id;
     made.place = operation.place;
     made.title = operationTitle(operation.spec, operation.place, rules);
-    made.name = operation.spec.title;
+    made.name = operation.spec->title;
     made.reason = operation.reason;
     made.origin = operation.origin;
-    made.safety = operation.spec.safety;
+    made.safety = operation.spec->safety;
     made.state = operation.state;
     made.findings = operation.findings;
     made.minutes = operation.minutes();
@@ -141,7 +141,7 @@ RecordOperation operationOf(const CarState& car, const Operation& operation,
              contains(operation.findings, photo.finding)))
             made.photos.push_back(photoOf(photo));
     std::ranges::stable_sort(made.photos, {}, &RecordPhoto::moment);
-    made.cautions = operation.spec.cautions;
+    made.cautions = operation.spec->cautions;
     made.leftWords = operation.leftWords;
     made.withdrawnWhy = operation.withdrawnWhy;
     fillFromHistory(made, history, car.seq);

@@ -128,7 +128,7 @@ TagModel tagOf(const CarState& car, const PlaceId& wheel, const HouseRules& rule
     QStringList work;
     for (const Operation* operation : car.openOperations())
         if (operation->place == wheel || operation->place == tyreOf(wheel))
-            work.append(operation->spec.title);
+            work.append(operation->spec->title);
     QString name = carName(car.identity);
     if (!car.identity.registration.isEmpty())
         name += QStringLiteral(", %1").arg(car.identity.registration);

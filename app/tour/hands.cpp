@@ -136,9 +136,9 @@ bool Hands::waitFor(const QString& stockNumber, int minutes)
 QStringList Hands::whoMay(int operationId) const
 {
     const Operation& operation = *m_shell.car()->car().operation(OperationId{operationId});
-    const QString skill = nameOf(operation.spec.skill);
+    const QString skill = nameOf(operation.spec->skill);
     const auto may = [&](const PersonRow& person) {
-        switch (operation.spec.skill) {
+        switch (operation.spec->skill) {
         case Skill::Checks:
             return person.rights.contains(nameOf(Right::Check));
         case Skill::Office:
@@ -172,7 +172,7 @@ ReadingValue Hands::measured(const ReadingRow& row)
 {
     const Operation& operation =
         *m_shell.car()->car().operation(OperationId{m_shell.operation()->operationId()});
-    for (const ReadingSpec& spec : operation.spec.readings)
+    for (const ReadingSpec& spec : operation.spec->readings)
         if (spec.key == row.readingKey)
             return demo::plausibleReading(operation, spec, PlaceId{row.placeId}, m_random);
     return {};
@@ -278,7 +278,7 @@ bool Hands::enterFigures(const QString& stockNumber, int operationId, const QStr
                 rows.push_back(row);
         return rows;
     };
-    const bool needed = std::ranges::any_of(operation->spec.readings, [](const ReadingSpec& spec) {
+    const bool needed = std::ranges::any_of(operation->spec->readings, [](const ReadingSpec& spec) {
         return spec.neededFrom || spec.kind == ReadingKind::Figure;
     });
     if (!needed)
@@ -296,8 +296,8 @@ bool Hands::enterFigures(const QString& stockNumber, int operationId, const QStr
     for (std::vector<ReadingRow> rows = missing(); !rows.empty(); rows = missing()) {
         const ReadingRow row = rows.front();
         const auto spec = std::ranges::find(
-            m_shell.car()->car().operation(OperationId{operationId})->spec.readings, row.readingKey,
-            &ReadingSpec::key);
+            m_shell.car()->car().operation(OperationId{operationId})->spec->readings,
+            row.readingKey, &ReadingSpec::key);
         if (!m_visitor.tap(rowOf("ReadingLine", "rowId", row.rowId)) ||
             !m_visitor.untilSays(QStringLiteral("Enter")) ||
             !m_visitor.type(typedText(demo::plausibleFigure(*spec), row.decimals)) ||

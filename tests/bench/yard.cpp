@@ -131,7 +131,7 @@ PersonId Yard::whoDoes(const Operation& operation) const
     for (const auto& [id, other] : m_car.operations)
         hands.merge(other.doers());
     for (const auto& [id, person] : m_site.people) {
-        const Skill skill = operation.spec.skill;
+        const Skill skill = operation.spec->skill;
         const bool able = skill == Skill::Checks ? person.can(Right::Check) && !hands.contains(id)
                           : skill == Skill::Office
                               ? person.can(Right::Manage)
@@ -145,7 +145,7 @@ PersonId Yard::whoDoes(const Operation& operation) const
 void Yard::enterFigures(const Operation& operation, PersonId doer)
 {
     std::vector<CarCommand> commands;
-    for (const ReadingSpec& spec : operation.spec.readings)
+    for (const ReadingSpec& spec : operation.spec->readings)
         if (spec.neededFrom || spec.kind == ReadingKind::Figure)
             for (const PlaceId& place : placesOf(spec))
                 if (operation.figure(spec.key, place) == nullptr)
@@ -163,21 +163,21 @@ std::optional<CarRequest> Yard::prepare(const Operation& operation)
     if (doer.isNull())
         return {};
     std::vector<CarCommand> commands;
-    if (!operation.spec.cautions.isEmpty())
+    if (!operation.spec->cautions.isEmpty())
         commands.emplace_back(car::ReadCautions{id});
     commands.emplace_back(car::StartWork{id});
     if (!run(doer, commands))
         return {};
-    m_clock.goOn(std::max(1, operation.spec.minutes.usual));
+    m_clock.goOn(std::max(1, operation.spec->minutes.usual));
     enterFigures(*m_car.operation(id), doer);
     const Operation begun = *m_car.operation(id);
     commands.clear();
-    for (const ReadingSpec& spec : begun.spec.readings)
+    for (const ReadingSpec& spec : begun.spec->readings)
         if (!spec.optional)
             for (const PlaceId& place : placesOf(spec))
                 commands.emplace_back(car::TakeReading{
                     id, spec.key, place, demo::plausibleReading(begun, spec, place, m_random)});
-    for (const PhotoSpec& photo : begun.spec.photos)
+    for (const PhotoSpec& photo : begun.spec->photos)
         commands.emplace_back(car::AttachPhoto{m_photo, photo.moment, begun.place, id, {}});
     if (!commands.empty() && !run(doer, commands))
         run(doer, {car::PauseWork{id, doer, StopKind::Paused}});

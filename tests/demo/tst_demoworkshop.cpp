@@ -180,7 +180,7 @@ private slots:
         for (const auto& [id, car] : ledger.cars()) {
             QVERIFY(car.lastAt <= at(date, time));
             for (const auto& [operation, details] : car.operations)
-                QVERIFY2(!car.released || !details.isOpen() || !details.spec.safety,
+                QVERIFY2(!car.released || !details.isOpen() || !details.spec->safety,
                          qPrintable(id.text));
         }
     }

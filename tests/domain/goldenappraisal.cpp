@@ -21,8 +21,8 @@ QString list(const QStringList& words)
 QString nameOfOperation(const Operation& operation)
 {
     return operation.place == wholeCar()
-               ? operation.spec.id
-               : QStringLiteral("%1 at %2").arg(operation.spec.id, operation.place.text);
+               ? operation.spec->id
+               : QStringLiteral("%1 at %2").arg(operation.spec->id, operation.place.text);
 }
 
 /// Plays the lines of one appraisal.
@@ -121,7 +121,7 @@ private:
         if (!after.isEmpty())
             line += QStringLiteral("; after %1").arg(list(after));
         QStringList brings;
-        for (const Trigger& trigger : operation.spec.triggers)
+        for (const Trigger& trigger : operation.spec->triggers)
             if (fits(trigger.ifFact, car.facts))
                 brings.append(trigger.opens);
         if (!brings.isEmpty())

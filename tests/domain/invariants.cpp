@@ -17,7 +17,7 @@ QString sayOf(const Operation& operation, const char* what)
 {
     return QStringLiteral("operation %1 (%2): %3")
         .arg(operation.id.value)
-        .arg(operation.spec.id, QLatin1StringView(what));
+        .arg(operation.spec->id, QLatin1StringView(what));
 }
 
 std::vector<const Signature*> standing(const Operation& operation)
@@ -42,10 +42,10 @@ QString brokenInClosedSafety(const CarState& car, const Operation& operation)
     const auto names = standing(operation);
     if (names.empty())
         return sayOf(operation, "closed without a name under it");
-    if (operation.spec.secondPerson == SecondPerson::Countersign &&
+    if (operation.spec->secondPerson == SecondPerson::Countersign &&
         (names.size() != 2 || names[0]->by == names[1]->by))
         return sayOf(operation, "closed without two people's names");
-    for (const ReadingSpec& spec : operation.spec.readings) {
+    for (const ReadingSpec& spec : operation.spec->readings) {
         if (spec.optional)
             continue;
         const std::vector<PlaceId> places =
@@ -57,7 +57,7 @@ QString brokenInClosedSafety(const CarState& car, const Operation& operation)
     for (const Reading& reading : operation.readings)
         if (!reading.superseded && reading.outcome == ReadingOutcome::Outside)
             return sayOf(operation, "closed with a reading outside its limit");
-    for (const PhotoSpec& spec : operation.spec.photos)
+    for (const PhotoSpec& spec : operation.spec->photos)
         if (std::ranges::none_of(car.photos,
                                  [&](const AttachedPhoto& photo) {
                                      return photo.operation == operation.id &&
@@ -67,7 +67,7 @@ QString brokenInClosedSafety(const CarState& car, const Operation& operation)
                                  }) &&
             spec.moment != PhotoMoment::Before)
             return sayOf(operation, "closed without its photo");
-    if (operation.spec.highVoltageIsolation && !operation.wasIsolated)
+    if (operation.spec->highVoltageIsolation && !operation.wasIsolated)
         return sayOf(operation, "closed without isolation");
     return {};
 }
@@ -76,13 +76,13 @@ QString brokenInClosedSafety(const CarState& car, const Operation& operation)
 QString brokenInCheck(const CarState& car, const Operation& check, PersonId signer,
                       const HouseRules& rules)
 {
-    const bool everything = check.spec.checksWorkOf.contains(QStringLiteral("*"));
+    const bool everything = check.spec->checksWorkOf.contains(QStringLiteral("*"));
     if (everything && rules.finalCheckByWorker)
         return {};
     for (const auto& [id, work] : car.operations) {
-        const bool isWork = work.spec.secondPerson != SecondPerson::Check &&
-                            work.spec.skill != Skill::Office && id != check.id;
-        const bool isChecked = everything || check.spec.checksWorkOf.contains(work.spec.id) ||
+        const bool isWork = work.spec->secondPerson != SecondPerson::Check &&
+                            work.spec->skill != Skill::Office && id != check.id;
+        const bool isChecked = everything || check.spec->checksWorkOf.contains(work.spec->id) ||
                                std::ranges::find(check.restsOn, id) != check.restsOn.end();
         if (!isWork || !isChecked)
             continue;
@@ -109,11 +109,11 @@ QString brokenInRelease(const CarState& car, const CarEnvelope& entry, const Sit
         if (operation.isOpen())
             return sayOf(operation, "open at the release");
         if (operation.state == OperationState::LeftAsIs &&
-            (operation.spec.safety || operation.leftWords.isEmpty()))
+            (operation.spec->safety || operation.leftWords.isEmpty()))
             return sayOf(operation, "left at the release, for safety or without words");
         if (operation.state == OperationState::Closed && operation.waitUntil > entry.at)
             return sayOf(operation, "still curing at the release");
-        if (operation.spec.safety && operation.state == OperationState::Closed)
+        if (operation.spec->safety && operation.state == OperationState::Closed)
             for (const Signature* signature : standing(operation))
                 names.insert(signature->by);
     }
@@ -133,7 +133,7 @@ QString missingInHolds(const CarState& car)
             return QStringLiteral("nobody looked at %1, and no hold says so")
                 .arg(safety.place.text);
     for (const auto& [id, operation] : car.operations)
-        if (operation.isOpen() && operation.spec.safety &&
+        if (operation.isOpen() && operation.spec->safety &&
             std::ranges::none_of(listed, [&](const Hold& hold) { return hold.operation == id; }))
             return sayOf(operation, "open for safety, and no hold says so");
     return {};
@@ -146,9 +146,9 @@ QString brokenInState(const CarState& car)
     for (const auto& [id, operation] : car.operations) {
         if (car.released && operation.isOpen())
             return sayOf(operation, "open on a released car");
-        if (operation.spec.safety && operation.state == OperationState::LeftAsIs)
+        if (operation.spec->safety && operation.state == OperationState::LeftAsIs)
             return sayOf(operation, "a safety item that was left");
-        if (operation.spec.safety && operation.state == OperationState::Closed)
+        if (operation.spec->safety && operation.state == OperationState::Closed)
             if (QString broken = brokenInClosedSafety(car, operation); !broken.isEmpty())
                 return broken;
         if (operation.isRunning() != (operation.state == OperationState::InHand))
@@ -193,7 +193,7 @@ QString brokenInStep(const CarState& before, const std::vector<CarEnvelope>& ent
         }
         if (const auto* moved = std::get_if<CarMoved>(&entry.event))
             for (const auto& [id, operation] : car.operations)
-                for (const Immobilises& rule : operation.spec.immobilises)
+                for (const Immobilises& rule : operation.spec->immobilises)
                     if (rule.from == RestraintFrom::Started && operation.isOpen() &&
                         !operation.segments.empty() && !moved->bay.isNull() &&
                         std::ranges::find(rule.what, Restraint::Move) != rule.what.end())

@@ -205,9 +205,9 @@ CarCommand RandomCommands::work(const CarState& car, std::size_t kind)
     if (kind == kindOf<car::LiftIsolation>())
         return car::LiftIsolation{id, m_dice.oneIn(2) ? why : QString()};
     const Operation* chosen = car.operation(id);
-    const ReadingSpec* spec = chosen == nullptr || chosen->spec.readings.empty()
+    const ReadingSpec* spec = chosen == nullptr || chosen->spec->readings.empty()
                                   ? nullptr
-                                  : &m_dice.any(chosen->spec.readings);
+                                  : &m_dice.any(chosen->spec->readings);
     const QString key = spec == nullptr ? QStringLiteral("none") : spec->key;
     const PlaceId place =
         spec == nullptr || spec->places.empty() ? PlaceId{} : m_dice.any(spec->places);
@@ -215,12 +215,12 @@ CarCommand RandomCommands::work(const CarState& car, std::size_t kind)
     switch (kind) {
     case kindOf<car::WithdrawOperation>():
         for (const auto& [number, other] : car.operations)
-            if (other.isOpen() && other.origin == Origin::ByHand && !other.spec.safety)
+            if (other.isOpen() && other.origin == Origin::ByHand && !other.spec->safety)
                 id = number;
         return car::WithdrawOperation{id, why};
     case kindOf<car::TakeOut>():
         for (const auto& [number, other] : car.operations)
-            if (other.isOpen() && other.origin == Origin::Finding && !other.spec.safety)
+            if (other.isOpen() && other.origin == Origin::Finding && !other.spec->safety)
                 id = number;
         return car::TakeOut{id, why};
     case kindOf<car::ReadCautions>():
@@ -251,7 +251,7 @@ CarCommand RandomCommands::work(const CarState& car, std::size_t kind)
         if (chosen == nullptr || chosen->readings.empty())
             return car::CorrectReading{id, ReadingId{1}, number(50), why, m_bench.photo()};
         const Reading& reading = m_dice.any(chosen->readings);
-        const auto its = std::ranges::find(chosen->spec.readings, reading.key, &ReadingSpec::key);
+        const auto its = std::ranges::find(chosen->spec->readings, reading.key, &ReadingSpec::key);
         return car::CorrectReading{id, reading.id, value(*its), why,
                                    m_dice.oneIn(4) ? PhotoId{} : m_bench.photo()};
     }

@@ -174,11 +174,11 @@ void RandomWorkshop::workOn(const CarId& id, OperationId number)
         if (m_bench.car(id).runningSegment(who, nullptr) == nullptr &&
             !ask(who, id, car::StartWork{number}))
             return;
-        if (operation.spec.highVoltageIsolation && !m_dice.oneIn(4))
+        if (operation.spec->highVoltageIsolation && !m_dice.oneIn(4))
             ask(who, id, car::SetIsolation{number, QStringLiteral("key safe")});
     }
     m_bench.clock.pass(m_dice.below(25));
-    if (operation.spec.secondPerson == SecondPerson::Check && m_dice.oneIn(8)) {
+    if (operation.spec->secondPerson == SecondPerson::Check && m_dice.oneIn(8)) {
         std::vector<OperationId> closed;
         for (const auto& [other, work] : m_bench.car(id).operations)
             if (work.state == OperationState::Closed)
@@ -197,7 +197,7 @@ void RandomWorkshop::workOn(const CarId& id, OperationId number)
 void RandomWorkshop::prove(const CarId& id, OperationId number, PersonId who)
 {
     const Operation operation = m_bench.operation(id, number);
-    for (const ReadingSpec& spec : operation.spec.readings) {
+    for (const ReadingSpec& spec : operation.spec->readings) {
         const std::vector<PlaceId> where =
             spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
         for (const PlaceId& place : where) {
@@ -221,7 +221,7 @@ void RandomWorkshop::prove(const CarId& id, OperationId number, PersonId who)
                                  m_dice.oneIn(12) ? m_commands.value(spec) : good});
         }
     }
-    for (const PhotoSpec& spec : operation.spec.photos)
+    for (const PhotoSpec& spec : operation.spec->photos)
         if (!m_dice.oneIn(40))
             ask(who, id,
                 car::AttachPhoto{m_bench.photo(), spec.moment, operation.place, number, {}});
@@ -347,7 +347,7 @@ void RandomWorkshop::look(const CarId& id, const CarState& before, int entriesBe
         if (const auto* withdrawn = std::get_if<OperationWithdrawn>(&entry.event))
             m_checkVoided =
                 m_checkVoided ||
-                car.operation(withdrawn->operation)->spec.secondPerson == SecondPerson::Check;
+                car.operation(withdrawn->operation)->spec->secondPerson == SecondPerson::Check;
         if (const auto* opened = std::get_if<OperationOpened>(&entry.event))
             m_followUp = m_followUp || opened->origin == Origin::Reading;
     }

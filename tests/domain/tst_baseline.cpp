@@ -40,7 +40,7 @@ private slots:
             bench.bringIn(carWith({battery ? Fact::TractionBattery : Fact::CombustionEngine}));
         QStringList opened;
         for (const auto& [number, operation] : bench.car(id).operations) {
-            opened.append(operation.spec.id);
+            opened.append(operation.spec->id);
             QCOMPARE(operation.origin, Origin::Baseline);
             QCOMPARE(operation.catalogueHash, QStringLiteral("small"));
             QCOMPARE(operation.place, wholeCar());
@@ -72,7 +72,7 @@ private slots:
                 QVERIFY(hold.safety);
                 QVERIFY(!hold.operation.isNull());
                 unseen.append(hold.place.text);
-                const QString kind = bench.operation(id, hold.operation).spec.id;
+                const QString kind = bench.operation(id, hold.operation).spec->id;
                 QCOMPARE(kind, hold.place.text.startsWith("brakes") || hold.place.text == "steering"
                                    ? QStringLiteral("inspection")
                                    : QStringLiteral("tyre-survey"));
@@ -210,7 +210,7 @@ private slots:
         bench.must(bench.mechanic, id, tread);
         QCOMPARE(std::ranges::count_if(
                      bench.car(id).operations,
-                     [](const auto& entry) { return entry.second.spec.id == "tyre-fit"; }),
+                     [](const auto& entry) { return entry.second.spec->id == "tyre-fit"; }),
                  opens ? 1 : 0);
     }
 

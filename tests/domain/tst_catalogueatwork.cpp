@@ -54,9 +54,9 @@ private:
                     clock.pass(30);
                     continue;
                 }
-                const QString kind = next->spec.id;
+                const QString kind = next->spec->id;
                 const OperationId number = next->id;
-                close(id, number, next->spec.skill == Skill::Trim ? trimmer : PersonId{});
+                close(id, number, next->spec->skill == Skill::Trim ? trimmer : PersonId{});
                 if (state.operation(number) == nullptr || operation(id, number).isOpen())
                     return {};
                 closed.append(kind);
@@ -89,7 +89,7 @@ private:
     {
         return std::ranges::any_of(car.operations, [&](const auto& entry) {
             const Operation& o = entry.second;
-            return o.spec.id == QLatin1String(kind) && o.state == OperationState::Closed &&
+            return o.spec->id == QLatin1String(kind) && o.state == OperationState::Closed &&
                    o.closedAt >= other.closedAt;
         });
     }
@@ -99,7 +99,7 @@ private:
     {
         return std::ranges::any_of(car.operations, [&](const auto& entry) {
             const Operation& o = entry.second;
-            return o.spec.id == QLatin1String(kind) && o.state == OperationState::Closed &&
+            return o.spec->id == QLatin1String(kind) && o.state == OperationState::Closed &&
                    o.closedAt >= work.closedAt && o.isSigned() &&
                    !work.doers().contains(o.signatures.back().by);
         });
@@ -114,7 +114,7 @@ private:
         for (const auto& [id, work] : car.operations) {
             if (work.state != OperationState::Closed)
                 continue;
-            const QString kind = work.spec.id;
+            const QString kind = work.spec->id;
             const auto needs = [&](const char* check) { return closedAfter(car, check, work); };
             bool whole = true;
             if (takesWheels.contains(kind))
@@ -133,7 +133,7 @@ private:
             if (kind == QStringLiteral("high-voltage-repair") &&
                 car.facts.is(Fact::TractionBattery))
                 whole = needs("traction-battery-check");
-            if (work.spec.safety && work.spec.secondPerson != SecondPerson::Check)
+            if (work.spec->safety && work.spec->secondPerson != SecondPerson::Check)
                 whole = whole && checkedByAnother(car, "final-check", work);
             if (!whole)
                 return kind;
@@ -353,7 +353,7 @@ private slots:
             std::vector<OperationId> ready;
             bool safetyOpen = false;
             for (const Operation* operation : state.openOperations()) {
-                safetyOpen = safetyOpen || operation->spec.safety;
+                safetyOpen = safetyOpen || operation->spec->safety;
                 if (!Shop::awaitsFollowUp(state, *operation) &&
                     whyNotYet(state, *operation, {}, shop.clock.now()).isEmpty())
                     ready.push_back(operation->id);
@@ -367,7 +367,7 @@ private slots:
                 continue;
             }
             const OperationId next = ready[dice.bounded(quint32(ready.size()))];
-            const bool trim = state.operation(next)->spec.skill == Skill::Trim;
+            const bool trim = state.operation(next)->spec->skill == Skill::Trim;
             shop.close(id, next, trim ? shop.trimmer : PersonId{});
         }
         const CarState car = shop.car(id);

@@ -7,6 +7,8 @@
 #include <QSet>
 #include <QTest>
 
+#include <utility>
+
 using namespace ramplight;
 
 namespace {
@@ -45,6 +47,10 @@ public:
         } else if constexpr (codec::IsOptional<T>::value) {
             value.emplace();
             fill(*value);
+        } else if constexpr (codec::IsShared<T>::value) {
+            typename codec::IsShared<T>::Value whole;
+            fill(whole);
+            value = T(std::move(whole));
         } else {
             std::apply([&](const auto&... field) { (fill(value.*(field.member)), ...); },
                        T::fields);

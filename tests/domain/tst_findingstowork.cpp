@@ -295,8 +295,8 @@ private slots:
         const CarState car = shop.car(id);
         Operation refurb = *car.operation(shop.open(id, "wheel-refurb"));
         const Moment now = shop.clock.now();
-        const int all = refurb.spec.minutes.usual + refurb.spec.wait.usual;
-        QVERIFY(refurb.spec.wait.usual > 0);
+        const int all = refurb.spec->minutes.usual + refurb.spec->wait.usual;
+        QVERIFY(refurb.spec->wait.usual > 0);
         QCOMPARE(readyAbout(car, refurb, now), now.plusMinutes(all));
         QVERIFY(outlastsShift(car, refurb, now, now.plusMinutes(all - 1)));
         QVERIFY(!outlastsShift(car, refurb, now, now.plusMinutes(all)));
@@ -307,7 +307,7 @@ private slots:
         const Moment later = now.plusMinutes(5);
         QCOMPARE(readyAbout(car, refurb, later), now.plusMinutes(all));
         const Operation lift = *car.operation(shop.open(id, "wheels-off"));
-        QVERIFY(lift.spec.overnight);
+        QVERIFY(lift.spec->overnight);
         QVERIFY(!outlastsShift(car, lift, now, now));
     }
 
@@ -328,7 +328,7 @@ private slots:
             QVERIFY2(text.contains(QString::fromLatin1(said), Qt::CaseInsensitive), said);
         const std::vector<OperationId> order = workOrder(shop.car(id));
         QCOMPARE(order.size(), shop.car(id).openOperations().size());
-        QCOMPARE(shop.car(id).operation(order.back())->spec.id, QStringLiteral("final-check"));
+        QCOMPARE(shop.car(id).operation(order.back())->spec->id, QStringLiteral("final-check"));
     }
 };
 

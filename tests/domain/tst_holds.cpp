@@ -36,7 +36,7 @@ private slots:
         const CarId id = bench.appraised();
         CarState car = bench.car(id);
         for (auto& [number, operation] : car.operations)
-            if (operation.spec.safety)
+            if (operation.spec->safety)
                 operation.state = OperationState::Closed;
         QCOMPARE(statusOf(car, {}, bench.clock.now()), CarStatus::InPrep);
     }

@@ -75,7 +75,7 @@ private slots:
         QCOMPARE(bench.ask(bench.manager, site::SetHouseRules{rules}), done);
         const CarId after = bench.appraised();
         const auto limitsOf = [&](const CarId& id) {
-            return bench.operation(id, bench.open(id, "tyre-survey")).spec.readings.front().limits;
+            return bench.operation(id, bench.open(id, "tyre-survey")).spec->readings.front().limits;
         };
         QCOMPARE(limitsOf(before).at(0).min, 16);
         QCOMPARE(limitsOf(before).at(0).owner, LimitOwner::Law);
@@ -208,7 +208,7 @@ private slots:
                  done);
         QVERIFY(bench.ledger.site().value().adjustments.empty());
         const CarId last = bench.appraised();
-        QCOMPARE(bench.operation(last, bench.open(last, "tyre-survey")).spec, old);
+        QCOMPARE(*bench.operation(last, bench.open(last, "tyre-survey")).spec, old);
     }
 
     void askedPhotos_areAskedOfAllWorkOnTheCar()
@@ -219,7 +219,7 @@ private slots:
         QCOMPARE(bench.ask(bench.manager, site::SetHouseRules{rules}), done);
         const CarId id = bench.appraised();
         const auto photosOf = [&](const char* kind) {
-            return bench.operation(id, bench.open(id, kind)).spec.photos.size();
+            return bench.operation(id, bench.open(id, kind)).spec->photos.size();
         };
         QCOMPARE(photosOf("valet"), 1u);
         QCOMPARE(photosOf("inspection"), 2u); // its own is during the work
@@ -270,7 +270,7 @@ private slots:
         const CarId id = bench.bringIn();
         QStringList kinds;
         for (const auto& [number, operation] : bench.car(id).operations) {
-            kinds.append(operation.spec.id);
+            kinds.append(operation.spec->id);
             QCOMPARE(operation.catalogueHash, shipped.catalogue.hash);
         }
         QVERIFY2(kinds.size() > 3, qPrintable(kinds.join(' ')));

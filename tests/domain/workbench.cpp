@@ -152,7 +152,7 @@ OperationId Workbench::open(const CarId& id, const char* kind, const char* place
 {
     OperationId newest;
     for (const auto& [number, operation] : car(id).operations)
-        if (operation.isOpen() && operation.spec.id == QLatin1StringView(kind) &&
+        if (operation.isOpen() && operation.spec->id == QLatin1StringView(kind) &&
             (place == nullptr || operation.place == at(place)))
             newest = number;
     return newest;
@@ -162,7 +162,7 @@ OperationId Workbench::newest(const CarId& id, const char* kind)
 {
     OperationId newest;
     for (const auto& [number, operation] : car(id).operations)
-        if (operation.spec.id == QLatin1StringView(kind))
+        if (operation.spec->id == QLatin1StringView(kind))
             newest = number;
     return newest;
 }
@@ -221,7 +221,7 @@ ToolId Workbench::tool(const char* number, ToolKind kind, QDate due, Where where
 
 PersonId Workbench::whoFor(const Operation& operation) const
 {
-    switch (operation.spec.skill) {
+    switch (operation.spec->skill) {
     case Skill::Mechanical:
         return mechanic;
     case Skill::Wheels:
@@ -242,7 +242,7 @@ PersonId Workbench::whoFor(const Operation& operation) const
 
 void Workbench::start(const CarId& id, OperationId number, PersonId who, Where where)
 {
-    if (!operation(id, number).spec.cautions.isEmpty())
+    if (!operation(id, number).spec->cautions.isEmpty())
         must(who, id, car::ReadCautions{number}, where);
     must(who, id, car::StartWork{number}, where);
 }
@@ -289,7 +289,7 @@ void Workbench::prove(const CarId& id, OperationId number, PersonId who, Where w
 {
     const Operation now = operation(id, number);
     const PersonId entitled = who == checker ? manager : checker;
-    for (const ReadingSpec& spec : now.spec.readings) {
+    for (const ReadingSpec& spec : now.spec->readings) {
         const std::vector<PlaceId> places =
             spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
         for (const PlaceId& place : places) {
@@ -306,7 +306,7 @@ void Workbench::prove(const CarId& id, OperationId number, PersonId who, Where w
                  where);
         }
     }
-    for (const PhotoSpec& spec : now.spec.photos)
+    for (const PhotoSpec& spec : now.spec->photos)
         must(who, id, car::AttachPhoto{photo(), spec.moment, now.place, number, {}}, where);
 }
 
@@ -318,14 +318,14 @@ void Workbench::close(const CarId& id, OperationId number, PersonId who, Where w
     const CarState state = car(id);
     if (state.runningSegment(who, nullptr) == nullptr)
         start(id, number, who, where);
-    if (before.spec.highVoltageIsolation && !car(id).isolation)
+    if (before.spec->highVoltageIsolation && !car(id).isolation)
         must(who, id, car::SetIsolation{number, QStringLiteral("key safe")}, where);
     clock.pass(10);
     prove(id, number, who, where);
     if (car(id).isolation)
         must(car(id).isolation->by, id, car::LiftIsolation{number, {}}, where);
     must(who, id, car::SignOff{number, {}}, where);
-    if (before.spec.secondPerson == SecondPerson::Countersign)
+    if (before.spec->secondPerson == SecondPerson::Countersign)
         must(who == checker ? technician : checker, id, car::Countersign{number}, where);
 }
 

@@ -122,15 +122,16 @@ private slots:
 
     void aCarsWorkBecomesJobs()
     {
-        CarState car =
-            carWith({specOf("inspection", Skill::Mechanical, BayKind::Lift),
-                     specOf("valet", Skill::Valet, BayKind::Valet, {QStringLiteral("inspection")}),
-                     specOf("final-check", Skill::Checks, BayKind::Any, {QStringLiteral("*")})});
-        OperationSpec& last = car.operations[OperationId{3}].spec;
+        OperationSpec valet =
+            specOf("valet", Skill::Valet, BayKind::Valet, {QStringLiteral("inspection")});
+        valet.overnight = false;
+        valet.beside = {};
+        OperationSpec last =
+            specOf("final-check", Skill::Checks, BayKind::Any, {QStringLiteral("*")});
         last.secondPerson = SecondPerson::Check;
         last.checksWorkOf = {QStringLiteral("*")};
-        car.operations[OperationId{2}].spec.overnight = false;
-        car.operations[OperationId{2}].spec.beside = {};
+        CarState car =
+            carWith({specOf("inspection", Skill::Mechanical, BayKind::Lift), valet, last});
         const Moment now = momentAt(thursday, 10);
         const HouseShop made = shopOf(std::span(&car, 1), house(), {}, now);
         QCOMPARE(faultsOf(made.shop), QStringList());
@@ -173,23 +174,23 @@ private slots:
         QFETCH(bool, earlierIsCheck);
         QFETCH(bool, byWorker);
         QFETCH(int, crew);
-        CarState car =
-            carWith({specOf("fixings", Skill::Checks, BayKind::Any),
-                     specOf("final-check", Skill::Checks, BayKind::Any, {QStringLiteral("*")})});
-        Operation& earlier = car.operations[OperationId{1}];
+        OperationSpec fixings = specOf("fixings", Skill::Checks, BayKind::Any);
         if (earlierIsCheck)
-            earlier.spec.secondPerson = SecondPerson::Check;
+            fixings.secondPerson = SecondPerson::Check;
         else
-            earlier.spec.skill = Skill::Mechanical;
+            fixings.skill = Skill::Mechanical;
+        OperationSpec last =
+            specOf("final-check", Skill::Checks, BayKind::Any, {QStringLiteral("*")});
+        last.secondPerson = SecondPerson::Check;
+        last.checksWorkOf = {QStringLiteral("*")};
+        CarState car = carWith({fixings, last});
+        Operation& earlier = car.operations[OperationId{1}];
         earlier.state = OperationState::Closed;
         Segment done;
         done.person = PersonId{2};
         done.start = momentAt(thursday, 8);
         done.end = momentAt(thursday, 9);
         earlier.segments = {done};
-        OperationSpec& last = car.operations[OperationId{2}].spec;
-        last.secondPerson = SecondPerson::Check;
-        last.checksWorkOf = {QStringLiteral("*")};
         SiteState site = house();
         site.rules.finalCheckByWorker = byWorker;
         const HouseShop made = shopOf(std::span(&car, 1), site, {}, momentAt(thursday, 10));

@@ -40,7 +40,7 @@ void BenchCrew::finishAll(const CarId& car, const QStringList& butFor, Where whe
         bool some = false;
         const CarState state = m_house.car(car);
         for (const auto& [id, operation] : state.operations) {
-            if (!operation.isOpen() || butFor.contains(operation.spec.id))
+            if (!operation.isOpen() || butFor.contains(operation.spec->id))
                 continue;
             all = false;
             some = tryFinish(car, id) || some;
@@ -52,7 +52,7 @@ void BenchCrew::finishAll(const CarId& car, const QStringList& butFor, Where whe
     }
     QStringList left;
     for (const Operation* operation : m_house.car(car).openOperations())
-        left.append(operation->spec.id);
+        left.append(operation->spec->id);
     QTest::qFail(qPrintable(left.join(QLatin1Char(' '))), where.file_name(),
                  static_cast<int>(where.line()));
 }
@@ -86,7 +86,7 @@ bool BenchCrew::tryFinish(const CarId& car, OperationId id)
 void BenchCrew::enterFigures(const CarId& car, const Operation& operation, PersonId doer)
 {
     std::vector<CarCommand> commands;
-    for (const ReadingSpec& spec : operation.spec.readings)
+    for (const ReadingSpec& spec : operation.spec->readings)
         if (!spec.optional && (spec.neededFrom || spec.kind == ReadingKind::Figure))
             for (const PlaceId& place : placesOf(spec))
                 commands.emplace_back(car::SetFigure{operation.id, spec.key, place,
@@ -115,14 +115,14 @@ std::vector<CarCommand> BenchCrew::evidence(const Operation& operation)
 {
     QRandomGenerator random(seed);
     std::vector<CarCommand> commands;
-    for (const ReadingSpec& spec : operation.spec.readings)
+    for (const ReadingSpec& spec : operation.spec->readings)
         if (!spec.optional)
             for (const PlaceId& place : placesOf(spec))
                 if (operation.reading(spec.key, place) == nullptr)
                     commands.emplace_back(car::TakeReading{
                         operation.id, spec.key, place,
                         demo::plausibleReading(operation, spec, place, random), toolFor(spec)});
-    for (const PhotoSpec& spec : operation.spec.photos)
+    for (const PhotoSpec& spec : operation.spec->photos)
         commands.emplace_back(
             car::AttachPhoto{m_house.photo(), spec.moment, operation.place, operation.id, {}});
     return commands;

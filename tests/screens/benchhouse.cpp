@@ -254,7 +254,7 @@ OperationId BenchHouse::open(const CarId& id, const char* kind, const char* plac
     OperationId newest;
     const CarState state = car(id);
     for (const auto& [number, operation] : state.operations)
-        if (operation.isOpen() && operation.spec.id == QLatin1StringView(kind) &&
+        if (operation.isOpen() && operation.spec->id == QLatin1StringView(kind) &&
             (place == nullptr || operation.place.text == QLatin1StringView(place)))
             newest = number;
     return newest;

@@ -113,7 +113,7 @@ void tst_OperationScreen::wheelRefurb_fromCautionsToSignature()
     house.drop(QStringLiteral("wheel.jpg"));
     bench.show(size);
     QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
-    for (const QString& caution : wheel.now(house).spec.cautions)
+    for (const QString& caution : wheel.now(house).spec->cautions)
         QVERIFY2(bench.says(caution), qPrintable(caution));
     bench.shoot(QStringLiteral("operation-before"));
 

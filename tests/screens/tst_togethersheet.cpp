@@ -41,7 +41,7 @@ struct Load
         if (secondHasPhotos)
             photograph(house, second, secondWork);
         const Operation begun = first.now(house);
-        for (const ReadingSpec& spec : begun.spec.readings) {
+        for (const ReadingSpec& spec : begun.spec->readings) {
             ReadingValue value;
             if (spec.kind == ReadingKind::Choice)
                 value.text = spec.options.front().id;
@@ -54,7 +54,7 @@ struct Load
 
     void photograph(BenchHouse& house, const CarId& car, OperationId work) const
     {
-        const std::vector<PhotoSpec> photos = house.car(car).operation(work)->spec.photos;
+        const std::vector<PhotoSpec> photos = house.car(car).operation(work)->spec->photos;
         for (const PhotoSpec& spec : photos)
             house.must(bram, car, {car::AttachPhoto{house.photo(), spec.moment, {}, work, {}}});
     }

@@ -72,7 +72,7 @@ void tst_WalkRoundWork::work_takenOut_refusedForASafetyItem_andChanged()
     QVERIFY(car.hands.finding("brakes-front", Condition::Worn, Severity::Heavy));
     OperationId brakes;
     for (const Operation* operation : car.now().openOperations())
-        if (operation->place.text == QLatin1StringView("brakes-front") && operation->spec.safety &&
+        if (operation->place.text == QLatin1StringView("brakes-front") && operation->spec->safety &&
             operation->origin == Origin::Finding)
             brakes = operation->id;
     QVERIFY(!brakes.isNull());

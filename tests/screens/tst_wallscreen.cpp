@@ -184,7 +184,7 @@ void tst_WallScreen::ownWork_isOneTouchAway()
     const PersonId runa = house.person(QStringLiteral("Runa"));
     const OperationId work = house.open(car, "arrival-check"); // the first of a new car
     QVERIFY(!work.isNull());
-    if (!house.car(car).operation(work)->spec.cautions.isEmpty())
+    if (!house.car(car).operation(work)->spec->cautions.isEmpty())
         house.must(runa, car, {car::ReadCautions{work}});
     house.must(runa, car, {car::StartWork{work}});
     bench.show();

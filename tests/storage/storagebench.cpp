@@ -226,8 +226,10 @@ CarEvent Hand::opened(int operation)
 {
     OperationOpened opened;
     opened.operation = OperationId{operation};
-    opened.spec.id = QStringLiteral("valet");
-    opened.spec.title = QStringLiteral("Valet");
+    OperationSpec valet;
+    valet.id = QStringLiteral("valet");
+    valet.title = QStringLiteral("Valet");
+    opened.spec = std::move(valet);
     opened.place = wholeCar();
     return opened;
 }
