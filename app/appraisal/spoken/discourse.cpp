@@ -85,7 +85,7 @@ void Discourse::onCue(std::size_t i)
         if (item.first < m_asideUntil && item.before == Break::None)
             break;
         // "that'll come off" is cleaning, "that's come off" was nothing.
-        if (wantedBefore(i) && !isNegated(i)) {
+        if (wantedBefore(i) && !isNegated(i) && !m_items[i - 1].is(Cue::So)) {
             applyRemedy(i, {Remedy::Clean}, 0);
             break;
         }

@@ -59,6 +59,8 @@ struct Focus
     bool part = false;
     bool list = false; ///< several named in a row
     bool rest = false; ///< "the others"
+    bool axled = false;      ///< its axle was named
+    bool depthFirst = false; ///< depths are said before their places: "five front, four rear"
 };
 
 /// What was last said, for "the same".
@@ -167,6 +169,11 @@ private:
     // treads.cpp
     void onNumber(std::size_t i);
     void addTread(const std::vector<Place>& places, int low, int high, std::size_t i);
+    [[nodiscard]] bool isPronoun(std::size_t i) const;
+    [[nodiscard]] bool countsOther(std::size_t i) const;
+    [[nodiscard]] bool takenBackSince(std::uint32_t token, std::size_t i) const;
+    [[nodiscard]] bool placeFollows(std::size_t i, std::size_t behind) const;
+    bool sharedOut(std::size_t i);
     [[nodiscard]] bool tyreTalk() const;
 
     // outcome.cpp

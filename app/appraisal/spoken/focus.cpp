@@ -61,7 +61,9 @@ void Discourse::carry(const Naming& naming, const Resolved& resolved)
     }
     if (axle && !mixed && *axle != Axle::None)
         m_axle = *axle;
-    if (base.sides && resolved.places.size() == base.members.size() && !base.group)
+    // "Tyres, five front, four rear" while going along a side
+    const bool topic = base.kind == "tyre" && !naming.amountSaid;
+    if (base.sides && resolved.places.size() == base.members.size() && !base.group && !topic)
         m_along = false;
     if (!base.sides && (base.kind == "body" || base.kind == "glass") && !base.part)
         m_along = false;
@@ -91,6 +93,9 @@ void Discourse::setFocus(std::size_t i, const Resolved& resolved, bool join)
     }
     m_focus.base = resolved.base;
     m_focus.last = item.last;
+    m_focus.axled = std::ranges::any_of(naming(item).positions, [](const Position& position) {
+        return position.axle != Axle::None;
+    });
     m_focus.guessed = resolved.guessed;
     m_focus.part = m_lexicon.base(resolved.base).part;
     for (const Place place : resolved.places)

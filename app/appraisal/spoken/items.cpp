@@ -158,6 +158,24 @@ private:
                 (next + 1 < m_tokens.size() && token.word == m_lexicon.oneWord()));
     }
 
+    /// "five rear and left mirror": a mirror has no rear, so that it is named anew.
+    bool foreignNoun(const Naming& naming, std::size_t m) const
+    {
+        for (; m < m_mentions.size(); ++m) {
+            const Sense* sense = m_mentions[m].placeSense();
+            if (sense == nullptr)
+                return false;
+            if (sense->kind == SenseKind::Base) {
+                const Base& base = m_lexicon.base(sense->id);
+                return naming.positions.back().axle != Axle::None && base.sides && !base.axles &&
+                       base.frontBase < 0 && base.rearBase < 0;
+            }
+            if (m + 1 >= m_mentions.size() || !onlyGlue(m, m + 1))
+                return false;
+        }
+        return false;
+    }
+
     bool setPosition(Naming& naming, const Sense& sense, bool override)
     {
         Position& position = naming.positions.back();
@@ -208,7 +226,7 @@ private:
                     m > start && (m_mentions[m - 1].sense(SenseKind::Side) != nullptr ||
                                   m_mentions[m - 1].sense(SenseKind::Axle) != nullptr);
                 if (mention.has(Cue::And) && more && !noun && positioned && gap == Break::None &&
-                    !ownClause(m + 1) &&
+                    !ownClause(m + 1) && !foreignNoun(naming, m + 1) &&
                     m_mentions[m + 1].placeSense()->kind != SenseKind::Amount) {
                     Position next;
                     // "front and rear near side": what was said of the first holds for the second
