@@ -97,6 +97,7 @@ private:
     // resolving.cpp: from what was named to places
     [[nodiscard]] Resolved resolve(const Naming& naming) const;
     [[nodiscard]] int baseFor(const Naming& naming) const;
+    [[nodiscard]] int topicOf(int base) const;
     [[nodiscard]] bool echoes(const Naming& naming) const;
     [[nodiscard]] bool tellsApart(int base, const Naming& naming) const;
     [[nodiscard]] std::optional<Side> sideOf(const Position& position) const;
@@ -116,6 +117,8 @@ private:
     void carry(const Naming& naming, const Resolved& resolved);
     void except(std::size_t i);
     void extend(std::size_t i);
+    bool narrows(std::size_t i);
+    bool movesTo(std::size_t i);
     [[nodiscard]] bool extends(std::size_t i) const;
     [[nodiscard]] bool isHeading(std::size_t i) const;
     [[nodiscard]] const Item* at(std::size_t i) const;
@@ -227,6 +230,7 @@ private:
     std::uint32_t m_supposedAt = 0; ///< a defect was only thought of, of these places
     std::vector<Place> m_supposed = {};
     std::uint32_t m_asideUntil = 0; ///< places named before this token are mere circumstance
+    std::uint32_t m_elsewhereUntil = 0; ///< up to this token another car is spoken of
     int m_run = 0;
     int m_sentence = 0;
     int m_statement = 0;

@@ -207,7 +207,7 @@ void Discourse::onCondition(std::size_t i)
             m_taken[behind] = 1;
             carry(it, resolved);
             if (it.base >= 0)
-                m_topic = resolved.base;
+                m_topic = topicOf(resolved.base);
             setFocus(behind, resolved, false);
             m_focus.first = std::min(m_focus.first, item.first);
             places = resolved.places;

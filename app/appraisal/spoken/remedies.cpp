@@ -213,8 +213,16 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
         return;
     }
     if (open.empty() && object == 0) {
+        // "Both are kerbed, the front heavy, so refurbish": of those the one that is named again
+        if (fresh(item.first, 12))
+            for (std::size_t d = 0; d < m_drafts.size(); ++d)
+                if (m_drafts[d].alive && m_drafts[d].remedies.empty() &&
+                    m_drafts[d].statement == m_statement && item.first - m_drafts[d].last <= 30 &&
+                    overlap(m_focus.places, m_drafts[d].place))
+                    open.push_back(d);
         // Praise of another place came between.
-        for (std::size_t d = m_drafts.size(); d-- > 0;)
+        const bool named = !open.empty();
+        for (std::size_t d = m_drafts.size(); d-- > 0 && !named;)
             if (m_drafts[d].alive && m_drafts[d].statement == m_statement &&
                 m_drafts[d].remedies.empty() && item.first - m_drafts[d].last <= 30 &&
                 (m_stated.kind == Stated::Kind::Sound || m_stated.kind == Stated::Kind::Finding) &&
@@ -276,7 +284,9 @@ void Discourse::onRemedy(std::size_t i)
 {
     const Item& item = m_items[i];
     const RemedyWords& words = m_lexicon.remedy(item.id);
-    if (isNegated(i) || isSupposed(i) || isHistory(i))
+    // "painted before, leave that": what is left is left now
+    const bool left = words.ids.front() == Remedy::Leave;
+    if (isNegated(i) || isSupposed(i) || (isHistory(i) && !left))
         return;
     // Work that is only asked for counts when it is agreed to.
     if (isAsked(i)) {
@@ -297,8 +307,13 @@ void Discourse::onRemedy(std::size_t i)
     for (std::size_t k = i + 1; k < m_items.size() && k <= i + 2; ++k) {
         if (m_items[k].before != Break::None || m_items[k].first - item.last > 3)
             break;
-        if (m_items[k].is(Cue::Negation))
-            return;
+        // "pull it without painting" denies what follows
+        if (m_items[k].is(Cue::Negation)) {
+            const Item* denied = at(k + 1);
+            if (denied == nullptr || denied->kind != Item::Kind::Remedy ||
+                denied->first != m_items[k].last + 1)
+                return;
+        }
     }
     if (words.needsCue && !wantedBefore(i))
         return;
@@ -324,8 +339,13 @@ void Discourse::onRemedy(std::size_t i)
         m_lexicon.isArticle(m_speech.tokens[next->first - 1].word)) {
         const Condition said = m_lexicon.condition(next->id).id;
         bool found = false;
+        const bool here = std::ranges::any_of(m_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.run == m_run && draft.condition == said;
+        });
         for (Draft& draft : m_drafts)
-            if (draft.alive && draft.run == m_run && draft.condition == said) {
+            if (draft.alive && draft.condition == said &&
+                (draft.run == m_run ||
+                 (!here && draft.remedies.empty() && item.first - draft.last <= 30))) {
                 for (const Remedy id : words.ids)
                     addOnce(draft.remedies, id);
                 draft.last = std::max(draft.last, next->last);
@@ -362,9 +382,11 @@ void Discourse::onNew(std::size_t i)
     if (isNegated(i) || isSupposed(i) || isHistory(i))
         return;
     const Item* next = at(i + 1);
+    // "new handle rear bumper's rusty": the bumper is spoken of next
     const bool noun = next != nullptr && next->kind == Item::Kind::Place &&
                       next->before == Break::None && next->first - item.last <= 2 &&
-                      !next->andBefore && naming(*next).base >= 0;
+                      !next->andBefore && naming(*next).base >= 0 &&
+                      !(next->first - item.last == 2 && speaks(i + 1));
     for (std::size_t k = i + 1; noun && k < m_items.size() && k <= i + 3; ++k) {
         if (m_items[k].before == Break::Strong || m_items[k].first - item.last > 7)
             break;
@@ -387,6 +409,11 @@ void Discourse::onNew(std::size_t i)
     if (!noun && next != nullptr && next->kind == Item::Kind::Place && next->lead == Lead::On &&
         next->before == Break::None && next->first - item.last <= 4 && naming(*next).base < 0 &&
         !naming(*next).amountSaid && baseFor(naming(*next)) >= 0 && tyreTalk())
+        object = i + 1;
+    // "a new handle for the passenger door"
+    if (!noun && !waits && next != nullptr && next->kind == Item::Kind::Place &&
+        next->lead == Lead::On && next->before == Break::None && next->first - item.last <= 6 &&
+        naming(*next).base >= 0)
         object = i + 1;
     if (noun) {
         const Base& base = m_lexicon.base(naming(*next).base);
