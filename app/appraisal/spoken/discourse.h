@@ -57,8 +57,8 @@ struct Focus
     std::size_t lastPart = 0; ///< of places named in a row without "and", the last begins here
     bool guessed = false;     ///< the side was carried over from far
     bool part = false;
-    bool list = false; ///< several named in a row
-    bool rest = false; ///< "the others"
+    bool list = false;       ///< several named in a row
+    bool rest = false;       ///< "the others"
     bool axled = false;      ///< its axle was named
     bool depthFirst = false; ///< depths are said before their places: "five front, four rear"
 };
@@ -159,7 +159,7 @@ private:
     [[nodiscard]] bool isAsked(std::size_t i) const;
     [[nodiscard]] int countBefore(std::size_t i) const;
 
-    // remedies.cpp: work
+    // remedies.cpp, pendingwork.cpp: work
     void onRemedy(std::size_t i);
     void onNew(std::size_t i);
     void applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::size_t object);
@@ -198,6 +198,7 @@ private:
         int sentence = 0;
         bool used = false;
         bool named = false; ///< the place was said with the work
+        int statement = 0;  ///< of the finding that it went to
     };
     struct Asked
     {
@@ -227,9 +228,10 @@ private:
     bool m_trims = false; ///< the wheels are of steel with trims
     std::vector<Place> m_askedWorking = {};
     std::uint32_t m_retractedAt = 0;
+    int m_retractedRun = 0;
     std::uint32_t m_supposedAt = 0; ///< a defect was only thought of, of these places
     std::vector<Place> m_supposed = {};
-    std::uint32_t m_asideUntil = 0; ///< places named before this token are mere circumstance
+    std::uint32_t m_asideUntil = 0;     ///< places named before this token are mere circumstance
     std::uint32_t m_elsewhereUntil = 0; ///< up to this token another car is spoken of
     int m_run = 0;
     int m_sentence = 0;

@@ -135,9 +135,7 @@ bool Discourse::narrows(std::size_t i)
     Naming meant = it;
     meant.base = m_focus.base;
     const std::vector<Place> there = resolve(meant).places;
-    const auto stays = [&](Place place) {
-        return std::ranges::find(there, place) != there.end();
-    };
+    const auto stays = [&](Place place) { return std::ranges::find(there, place) != there.end(); };
     if (!std::ranges::any_of(m_stated.places, stays))
         return false;
     for (const std::size_t d : m_stated.drafts)
@@ -183,6 +181,12 @@ void Discourse::onPlace(std::size_t i)
     const Item& item = m_items[i];
     const Naming& it = naming(item);
     if (item.lead == Lead::Beside)
+        return;
+    // "the same rust as the other side": only what it is like
+    if (item.first > 1 && i > 1 && cueBefore(m_items, i, Cue::Same, 5) &&
+        m_items[i - 1].kind == Item::Kind::Condition && m_items[i - 1].last + 2 >= item.first - 1 &&
+        (m_lexicon.wordIs(m_speech.tokens[item.first - 1].word, Cue::Talk) ||
+         m_lexicon.wordIs(m_speech.tokens[item.first - 2].word, Cue::Talk)))
         return;
     if (item.before == Break::None && item.first < m_asideUntil)
         return;

@@ -51,6 +51,18 @@ void Discourse::same(std::size_t i)
         m_taken[behind] = 1;
         if (!otherSide)
             carry(it, resolved);
+        // "it runs through the front door, the back door, down to the quarter"
+        for (std::size_t k = behind + 1;
+             !otherSide && stated.kind == Stated::Kind::Finding && k < m_items.size() &&
+             m_items[k].kind == Item::Kind::Place && m_items[k].before != Break::Strong &&
+             m_items[k].first - m_items[k - 1].last <= 5 && naming(m_items[k]).base >= 0 &&
+             !speaks(k);
+             ++k) {
+            for (const Place place : resolve(naming(m_items[k])).places)
+                if (std::ranges::find(resolved.places, place) == resolved.places.end())
+                    resolved.places.push_back(place);
+            m_taken[k] = 1;
+        }
         setFocus(behind, resolved, false);
         places = resolved.places;
     } else if (m_focus.statements == 0) {

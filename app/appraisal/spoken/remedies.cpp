@@ -173,7 +173,7 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
                     open.push_back(d);
         if (open.empty() && !places.empty()) {
             m_pending.push_back(
-                {places, base, ids, item.last, item.first, m_sentence, false, true});
+                {places, base, ids, item.last, item.first, m_sentence, false, true, 0});
             return;
         }
     }
@@ -231,6 +231,12 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
                 }))
                 open.push_back(d);
     }
+    // "repair and paint the pair of them": the second goes where the first went
+    if (open.empty() && object == 0 && item.andBefore && i > 0 && !m_corrected &&
+        m_items[i - 1].kind == Item::Kind::Remedy && item.first - m_items[i - 1].last <= 2)
+        for (const std::size_t d : m_worked)
+            if (m_drafts[d].alive && item.first - m_drafts[d].last <= 3)
+                open.push_back(d);
     if (open.empty()) {
         // More work on what has work already, or other work instead of it.
         for (std::size_t d = 0; d < m_drafts.size(); ++d)
@@ -256,9 +262,9 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
                     if (item.first - tread.last <= 45 && !overlap(meant, tread.place))
                         meant.push_back(tread.place);
             m_pending.push_back(
-                {meant, m_focus.base, ids, item.last, item.first, m_sentence, false, false});
+                {meant, m_focus.base, ids, item.last, item.first, m_sentence, false, false, 0});
         } else {
-            m_pending.push_back({{}, -1, ids, item.last, item.first, m_sentence, false, false});
+            m_pending.push_back({{}, -1, ids, item.last, item.first, m_sentence, false, false, 0});
         }
         return;
     }
@@ -435,61 +441,6 @@ void Discourse::onNew(std::size_t i)
             return;
     }
     applyRemedy(i, {Remedy::Replace}, object);
-}
-
-/// Work that was said before its finding.
-void Discourse::claimPending(std::size_t index)
-{
-    Draft& draft = m_drafts[index];
-    for (std::size_t k = m_pending.size(); k-- > 0;) {
-        PendingWork& work = m_pending[k];
-        if (work.token + 80 < draft.last)
-            break;
-        if (draft.first > work.token + 30 || draft.last < work.first)
-            continue;
-        const bool fits = work.places.empty() ? draft.last - work.token <= 12 && !work.used &&
-                                                    work.sentence == m_sentence
-                                              : overlap(work.places, draft.place);
-        if (!fits || !draft.remedies.empty())
-            continue;
-        draft.remedies = work.ids;
-        work.used = true;
-    }
-}
-
-/// Where only the work was said: "two new tyres on the front".
-void Discourse::implyFindings()
-{
-    std::vector<char> found(allPlaces().size(), 0);
-    for (const Draft& draft : m_drafts)
-        if (draft.alive)
-            found[std::size_t(draft.place)] = 1;
-    for (const PendingWork& work : m_pending) {
-        if (work.used || work.base < 0)
-            continue;
-        const Base& base = m_lexicon.base(work.base);
-        for (const Implied& implied : m_lexicon.implied()) {
-            if (implied.what != base.name && implied.what != base.kind)
-                continue;
-            if (std::ranges::find(work.ids, implied.remedy) == work.ids.end())
-                continue;
-            for (const Place place : work.places) {
-                if ((m_sound[std::size_t(place)] != 0 && !work.named) ||
-                    found[std::size_t(place)] != 0)
-                    continue;
-                Draft draft;
-                draft.place = place;
-                draft.condition = implied.condition;
-                draft.remedies = work.ids;
-                draft.first = work.first;
-                draft.last = work.token;
-                draft.doubt = 0.3;
-                (void)keep(draft);
-                found[std::size_t(place)] = 1;
-            }
-            break;
-        }
-    }
 }
 
 } // namespace ramplight::spoken

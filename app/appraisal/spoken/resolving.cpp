@@ -82,7 +82,8 @@ bool Discourse::tellsApart(int base, const Naming& naming) const
     return true;
 }
 
-/// What a position alone tells apart from here on: behind "driver's seat", "passenger's" is the seat.
+/// What a position alone tells apart from here on: behind "driver's seat", "passenger's" is the
+/// seat.
 int Discourse::topicOf(int base) const
 {
     const Base& it = m_lexicon.base(base);

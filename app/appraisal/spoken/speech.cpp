@@ -252,8 +252,8 @@ private:
         // "4,5 millimetres" is said by those who learnt to write it so
         const bool comma = at(i) == ',' && value < 20 && i - begin <= 2 && !isDigit(at(i + 2)) &&
                            at(i + 2) != ',' && (begin == 0 || at(begin - 1) != ',');
-        const bool fraction = (at(i) == decimal || comma || (at(i) == ',' && decimal != '.')) &&
-                              isDigit(at(i + 1));
+        const bool fraction =
+            (at(i) == decimal || comma || (at(i) == ',' && decimal != '.')) && isDigit(at(i + 1));
         if (fraction) {
             tenth = at(i + 1) - '0';
             i += 2;

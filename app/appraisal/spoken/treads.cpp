@@ -93,8 +93,8 @@ bool Discourse::sharedOut(std::size_t i)
     std::vector<std::size_t> numbers;
     std::size_t k = i;
     for (; k < m_items.size() && k <= i + 5; ++k) {
-        if (k > i && (m_items[k].before == Break::Strong ||
-                      m_items[k].first - m_items[k - 1].last > 2))
+        if (k > i &&
+            (m_items[k].before == Break::Strong || m_items[k].first - m_items[k - 1].last > 2))
             return false;
         if (m_items[k].kind == Item::Kind::Number)
             numbers.push_back(k);
@@ -137,7 +137,8 @@ void Discourse::addTread(const std::vector<Place>& places, int low, int high, st
             m_treads.push_back({place, low, high, m_run, places.size(), first, item.last});
             continue;
         }
-        if (known->run != m_run || instead || takenBackSince(known->last, i) || known->among > places.size()) {
+        if (known->run != m_run || instead || takenBackSince(known->last, i) ||
+            known->among > places.size()) {
             known->low = low;
             known->high = high;
         } else {
@@ -215,9 +216,9 @@ void Discourse::onNumber(std::size_t i)
     std::vector<Place> places;
     const Item* place = at(behind);
     const bool depthFirst = tyreTalk() && placeFollows(i, behind);
-    if (depthFirst || (place != nullptr && place->kind == Item::Kind::Place &&
-                       place->lead == Lead::On && place->before != Break::Strong &&
-                       place->first - item.last <= 4)) {
+    if (depthFirst ||
+        (place != nullptr && place->kind == Item::Kind::Place && place->lead == Lead::On &&
+         place->before != Break::Strong && place->first - item.last <= 4)) {
         Naming it = naming(*place);
         if (depthFirst && !it.positions.front().sideSaid && !m_along)
             it.several = true;
