@@ -134,6 +134,7 @@ private:
     void onCondition(std::size_t i);
     void onSound(std::size_t i);
     void onSeverity(std::size_t i);
+    [[nodiscard]] std::vector<Place> stretch(std::size_t i);
     bool relocated(std::size_t i, const ConditionWords& words);
     void onNormal(std::size_t i);
     void retract(std::size_t i, bool certain);

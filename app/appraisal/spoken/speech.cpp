@@ -169,6 +169,18 @@ private:
         const std::string& text = m_speech.text;
         m_lower.clear();
         std::size_t i = begin;
+        // "N/S/F" is one word
+        if (at(begin + 1) == '/' && isLetter(at(begin + 2)) &&
+            (begin == 0 || !isLetter(at(begin - 1)))) {
+            for (; isLetter(at(i)) && !isLetter(at(i + 1)); i += at(i + 1) == '/' ? 2U : 1U)
+                m_lower += at(i) >= 'A' && at(i) <= 'Z' ? char(at(i) + 32) : at(i);
+            if (!isLetter(at(i)) && at(i - 1) != '/' && !m_lexicon.rewrite(m_lower).empty()) {
+                putSpelled(begin, i, m_lower);
+                return i;
+            }
+            m_lower.clear();
+            i = begin;
+        }
         std::size_t apostrophe = 0;
         for (; i < text.size(); ++i) {
             const char c = text[i];

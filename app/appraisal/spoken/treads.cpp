@@ -98,6 +98,9 @@ bool Discourse::sharedOut(std::size_t i)
             return false;
         if (m_items[k].kind == Item::Kind::Number)
             numbers.push_back(k);
+        else if (m_items[k].is(Cue::To) &&
+                 m_lexicon.wordIs(m_speech.tokens[m_items[k].first].word, Cue::And))
+            continue;
         else if (!m_items[k].is(Cue::Depth))
             break;
     }
