@@ -40,8 +40,13 @@ SpokenReading Discourse::run()
         if (m_items[i].before == Break::Strong) {
             ++m_sentence;
             settle(m_items[i].first);
+            m_asideUntil = m_speech.punctuated ? 0 : m_asideUntil;
+            m_elsewhereUntil = 0;
         }
-        if (m_taken[i] != 0)
+        // "my mum had one of these and the exhaust fell off": another car
+        if (m_items[i].is(Cue::Elsewhere))
+            m_elsewhereUntil = m_items[i].last + (m_speech.punctuated ? 40 : 16);
+        if (m_taken[i] != 0 || m_items[i].last < m_elsewhereUntil)
             continue;
         switch (m_items[i].kind) {
         case Item::Kind::Place:
@@ -85,7 +90,7 @@ void Discourse::onCue(std::size_t i)
         if (item.first < m_asideUntil && item.before == Break::None)
             break;
         // "that'll come off" is cleaning, "that's come off" was nothing.
-        if (wantedBefore(i) && !isNegated(i)) {
+        if (wantedBefore(i) && !isNegated(i) && !m_items[i - 1].is(Cue::So)) {
             applyRemedy(i, {Remedy::Clean}, 0);
             break;
         }

@@ -57,8 +57,10 @@ struct Focus
     std::size_t lastPart = 0; ///< of places named in a row without "and", the last begins here
     bool guessed = false;     ///< the side was carried over from far
     bool part = false;
-    bool list = false; ///< several named in a row
-    bool rest = false; ///< "the others"
+    bool list = false;       ///< several named in a row
+    bool rest = false;       ///< "the others"
+    bool axled = false;      ///< its axle was named
+    bool depthFirst = false; ///< depths are said before their places: "five front, four rear"
 };
 
 /// What was last said, for "the same".
@@ -95,6 +97,7 @@ private:
     // resolving.cpp: from what was named to places
     [[nodiscard]] Resolved resolve(const Naming& naming) const;
     [[nodiscard]] int baseFor(const Naming& naming) const;
+    [[nodiscard]] int topicOf(int base) const;
     [[nodiscard]] bool echoes(const Naming& naming) const;
     [[nodiscard]] bool tellsApart(int base, const Naming& naming) const;
     [[nodiscard]] std::optional<Side> sideOf(const Position& position) const;
@@ -114,6 +117,8 @@ private:
     void carry(const Naming& naming, const Resolved& resolved);
     void except(std::size_t i);
     void extend(std::size_t i);
+    bool narrows(std::size_t i);
+    bool movesTo(std::size_t i);
     [[nodiscard]] bool extends(std::size_t i) const;
     [[nodiscard]] bool isHeading(std::size_t i) const;
     [[nodiscard]] const Item* at(std::size_t i) const;
@@ -129,6 +134,7 @@ private:
     void onCondition(std::size_t i);
     void onSound(std::size_t i);
     void onSeverity(std::size_t i);
+    [[nodiscard]] std::vector<Place> stretch(std::size_t i);
     bool relocated(std::size_t i, const ConditionWords& words);
     void onNormal(std::size_t i);
     void retract(std::size_t i, bool certain);
@@ -154,7 +160,7 @@ private:
     [[nodiscard]] bool isAsked(std::size_t i) const;
     [[nodiscard]] int countBefore(std::size_t i) const;
 
-    // remedies.cpp: work
+    // remedies.cpp, pendingwork.cpp: work
     void onRemedy(std::size_t i);
     void onNew(std::size_t i);
     void applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::size_t object);
@@ -167,6 +173,11 @@ private:
     // treads.cpp
     void onNumber(std::size_t i);
     void addTread(const std::vector<Place>& places, int low, int high, std::size_t i);
+    [[nodiscard]] bool isPronoun(std::size_t i) const;
+    [[nodiscard]] bool countsOther(std::size_t i) const;
+    [[nodiscard]] bool takenBackSince(std::uint32_t token, std::size_t i) const;
+    [[nodiscard]] bool placeFollows(std::size_t i, std::size_t behind) const;
+    bool sharedOut(std::size_t i);
     [[nodiscard]] bool tyreTalk() const;
 
     // outcome.cpp
@@ -188,6 +199,7 @@ private:
         int sentence = 0;
         bool used = false;
         bool named = false; ///< the place was said with the work
+        int statement = 0;  ///< of the finding that it went to
     };
     struct Asked
     {
@@ -217,9 +229,11 @@ private:
     bool m_trims = false; ///< the wheels are of steel with trims
     std::vector<Place> m_askedWorking = {};
     std::uint32_t m_retractedAt = 0;
+    int m_retractedRun = 0;
     std::uint32_t m_supposedAt = 0; ///< a defect was only thought of, of these places
     std::vector<Place> m_supposed = {};
-    std::uint32_t m_asideUntil = 0; ///< places named before this token are mere circumstance
+    std::uint32_t m_asideUntil = 0;     ///< places named before this token are mere circumstance
+    std::uint32_t m_elsewhereUntil = 0; ///< up to this token another car is spoken of
     int m_run = 0;
     int m_sentence = 0;
     int m_statement = 0;

@@ -190,6 +190,14 @@ void Discourse::onCondition(std::size_t i)
             m_focus.first = m_focus.last = item.first;
             ++m_run;
         }
+    } else if (const std::vector<Place> run = behind == 0 ? stretch(i) : std::vector<Place>{};
+               !run.empty()) {
+        m_focus = {};
+        m_focus.places = places = run;
+        m_focus.first = m_focus.last = item.first;
+        m_focus.several = m_focus.list = true;
+        base = m_focus.base = -1;
+        ++m_run;
     } else if (behind != 0) {
         // "down the off side, across both doors": the side holds for the doors.
         for (std::size_t k = i + 1; k < behind; ++k)
@@ -207,7 +215,7 @@ void Discourse::onCondition(std::size_t i)
             m_taken[behind] = 1;
             carry(it, resolved);
             if (it.base >= 0)
-                m_topic = resolved.base;
+                m_topic = topicOf(resolved.base);
             setFocus(behind, resolved, false);
             m_focus.first = std::min(m_focus.first, item.first);
             places = resolved.places;

@@ -61,7 +61,9 @@ void Discourse::carry(const Naming& naming, const Resolved& resolved)
     }
     if (axle && !mixed && *axle != Axle::None)
         m_axle = *axle;
-    if (base.sides && resolved.places.size() == base.members.size() && !base.group)
+    // "Tyres, five front, four rear" while going along a side
+    const bool topic = base.kind == "tyre" && !naming.amountSaid;
+    if (base.sides && resolved.places.size() == base.members.size() && !base.group && !topic)
         m_along = false;
     if (!base.sides && (base.kind == "body" || base.kind == "glass") && !base.part)
         m_along = false;
@@ -91,6 +93,9 @@ void Discourse::setFocus(std::size_t i, const Resolved& resolved, bool join)
     }
     m_focus.base = resolved.base;
     m_focus.last = item.last;
+    m_focus.axled = std::ranges::any_of(naming(item).positions, [](const Position& position) {
+        return position.axle != Axle::None;
+    });
     m_focus.guessed = resolved.guessed;
     m_focus.part = m_lexicon.base(resolved.base).part;
     for (const Place place : resolved.places)
@@ -117,11 +122,71 @@ bool Discourse::isHeading(std::size_t i) const
     return next->before == Break::Strong && !whole;
 }
 
+/// "Two trims missing, both on the near side": of those just found only the ones there.
+bool Discourse::narrows(std::size_t i)
+{
+    const Item& item = m_items[i];
+    const Naming& it = naming(item);
+    if (it.base >= 0 || !it.amountSaid || it.amount != Amount::Both ||
+        !it.positions.front().sideSaid || item.before == Break::Strong ||
+        m_stated.kind != Stated::Kind::Finding || item.first - m_stated.last > 6 || speaks(i) ||
+        m_focus.base < 0 || !tellsApart(m_focus.base, it))
+        return false;
+    Naming meant = it;
+    meant.base = m_focus.base;
+    const std::vector<Place> there = resolve(meant).places;
+    const auto stays = [&](Place place) { return std::ranges::find(there, place) != there.end(); };
+    if (!std::ranges::any_of(m_stated.places, stays))
+        return false;
+    for (const std::size_t d : m_stated.drafts)
+        if (!stays(m_drafts[d].place))
+            m_drafts[d].alive = false;
+    std::erase_if(m_stated.drafts, [&](std::size_t d) { return !m_drafts[d].alive; });
+    std::erase_if(m_stated.places, [&](Place place) { return !stays(place); });
+    m_focus.places = m_stated.places;
+    m_focus.last = item.last;
+    return true;
+}
+
+/// "by the, hmm, it is on the arch itself": what waits for its work was put in the wrong place.
+bool Discourse::movesTo(std::size_t i)
+{
+    const Item& item = m_items[i];
+    if (item.lead != Lead::On || item.before != Break::None || naming(item).base < 0 || i == 0 ||
+        !m_items[i - 1].is(Cue::It) || item.first - m_items[i - 1].last > 5 ||
+        m_items[i - 1].before == Break::None || speaks(i))
+        return false;
+    bool is = false;
+    for (std::uint32_t t = m_items[i - 1].last + 1; t < item.first; ++t)
+        is = is || m_lexicon.wordIs(m_speech.tokens[t].word, Cue::Is);
+    const Resolved resolved = resolve(naming(item));
+    if (!is || resolved.places.size() != 1 || resolved.base == m_focus.base)
+        return false;
+    for (Draft& draft : m_drafts)
+        if (draft.alive && draft.run == m_run && draft.statement == m_statement &&
+            draft.remedies.empty() && item.first - draft.last <= 12) {
+            carry(naming(item), resolved);
+            setFocus(i, resolved, false);
+            draft.place = resolved.places.front();
+            draft.run = m_run;
+            draft.last = item.last;
+            ++m_focus.statements;
+            return true;
+        }
+    return false;
+}
+
 void Discourse::onPlace(std::size_t i)
 {
     const Item& item = m_items[i];
     const Naming& it = naming(item);
     if (item.lead == Lead::Beside)
+        return;
+    // "the same rust as the other side": only what it is like
+    if (item.first > 1 && i > 1 && cueBefore(m_items, i, Cue::Same, 5) &&
+        m_items[i - 1].kind == Item::Kind::Condition && m_items[i - 1].last + 2 >= item.first - 1 &&
+        (m_lexicon.wordIs(m_speech.tokens[item.first - 1].word, Cue::Talk) ||
+         m_lexicon.wordIs(m_speech.tokens[item.first - 2].word, Cue::Talk)))
         return;
     if (item.before == Break::None && item.first < m_asideUntil)
         return;
@@ -148,8 +213,12 @@ void Discourse::onPlace(std::size_t i)
                 setFocus(i, resolved, false);
         }
         m_focus.several = m_focus.several || m_focus.places.size() > 1;
+        if (fresh(item.first, 30))
+            m_focus.last = item.last;
         return;
     }
+    if (narrows(i))
+        return;
     // "Fronts five, rears six" before anybody said tyre
     if (const Item* next = at(i + 1);
         it.base < 0 && !tellsApart(m_topic, it) && next != nullptr &&
@@ -210,6 +279,8 @@ void Discourse::onPlace(std::size_t i)
         extend(i);
         return;
     }
+    if (movesTo(i))
+        return;
     // "never been on the floor": a circumstance of what is spoken of.
     if (item.lead == Lead::From ||
         (item.lead == Lead::On && item.before == Break::None && m_focus.statements == 0 &&
@@ -244,7 +315,7 @@ void Discourse::onPlace(std::size_t i)
                         (item.lead == Lead::On && m_statementSentence + 1 == m_sentence));
     carry(it, resolved);
     if (it.base >= 0)
-        m_topic = resolved.base;
+        m_topic = topicOf(resolved.base);
     if (moved) {
         // "a dent in the near side wing, sorry, off side wing": what was said moves along.
         if (std::ranges::count_if(m_drafts, [&](const Draft& draft) {

@@ -158,6 +158,24 @@ private:
                 (next + 1 < m_tokens.size() && token.word == m_lexicon.oneWord()));
     }
 
+    /// "five rear and left mirror": a mirror has no rear, so that it is named anew.
+    bool foreignNoun(const Naming& naming, std::size_t m) const
+    {
+        for (; m < m_mentions.size(); ++m) {
+            const Sense* sense = m_mentions[m].placeSense();
+            if (sense == nullptr)
+                return false;
+            if (sense->kind == SenseKind::Base) {
+                const Base& base = m_lexicon.base(sense->id);
+                return naming.positions.back().axle != Axle::None && base.sides && !base.axles &&
+                       base.frontBase < 0 && base.rearBase < 0;
+            }
+            if (m + 1 >= m_mentions.size() || !onlyGlue(m, m + 1))
+                return false;
+        }
+        return false;
+    }
+
     bool setPosition(Naming& naming, const Sense& sense, bool override)
     {
         Position& position = naming.positions.back();
@@ -208,7 +226,7 @@ private:
                     m > start && (m_mentions[m - 1].sense(SenseKind::Side) != nullptr ||
                                   m_mentions[m - 1].sense(SenseKind::Axle) != nullptr);
                 if (mention.has(Cue::And) && more && !noun && positioned && gap == Break::None &&
-                    !ownClause(m + 1) &&
+                    !ownClause(m + 1) && !foreignNoun(naming, m + 1) &&
                     m_mentions[m + 1].placeSense()->kind != SenseKind::Amount) {
                     Position next;
                     // "front and rear near side": what was said of the first holds for the second
@@ -278,8 +296,7 @@ private:
             ++m;
             end = m;
         }
-        naming.positions.resize(std::max<std::size_t>(1, positionsSaid(naming)));
-        share(naming);
+        shareOut(naming);
         const std::uint32_t first = m_mentions[start].first;
         std::uint32_t last = m_mentions[end - 1].last;
         if (last + 1 < m_tokens.size() && m_tokens[last + 1].word != 0 &&
@@ -309,40 +326,6 @@ private:
         push(item);
         m_spoken = last + 1;
         return end;
-    }
-
-    static std::size_t positionsSaid(const Naming& naming)
-    {
-        std::size_t said = naming.positions.size();
-        while (said > 0 && !naming.positions[said - 1].sideSaid &&
-               naming.positions[said - 1].axle == Axle::None)
-            --said;
-        return said;
-    }
-
-    /// "near side front and rear": the rear is on the near side, too.
-    static void share(Naming& naming)
-    {
-        for (std::size_t i = 1; i < naming.positions.size(); ++i) {
-            Position& here = naming.positions[i];
-            const Position& before = naming.positions[i - 1];
-            if (!here.sideSaid && before.sideSaid) {
-                here.sideSaid = true;
-                here.side = before.side;
-            }
-            if (here.axle == Axle::None)
-                here.axle = before.axle;
-        }
-        for (std::size_t i = naming.positions.size(); i-- > 1;) {
-            Position& here = naming.positions[i - 1];
-            const Position& behind = naming.positions[i];
-            if (here.axle == Axle::None)
-                here.axle = behind.axle;
-            if (!here.sideSaid && behind.sideSaid) {
-                here.sideSaid = true;
-                here.side = behind.side;
-            }
-        }
     }
 
     /// Whether a position right behind the noun tells its places apart.

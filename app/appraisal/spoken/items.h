@@ -58,6 +58,8 @@ struct Spotted
     std::vector<Naming> namings;
 };
 
+/// What is said of one of several positions holds for the others: "near side front and rear".
+void shareOut(Naming& naming);
 [[nodiscard]] Spotted spot(const Speech& speech, const Lexicon& lexicon);
 
 } // namespace ramplight::spoken

@@ -47,6 +47,7 @@ enum class Cue {
     Van,        ///< its back doors are its tailgate
     Electric,   ///< the car drives on a battery
     Where,      ///< an aside begins
+    Elsewhere,  ///< another car is spoken of up to the stop
     Me,         ///< of the speaker, not the car
     Supposed,   ///< if, might, thought
     History,    ///< it was so, or was put right before

@@ -93,6 +93,7 @@ constexpr std::array<std::pair<std::string_view, Cue>, std::size_t(Cue::Count)> 
      {"van", Cue::Van},
      {"me", Cue::Me},
      {"where", Cue::Where},
+     {"elsewhere", Cue::Elsewhere},
      {"supposed", Cue::Supposed},
      {"history", Cue::History},
      {"equipment", Cue::Equipment},

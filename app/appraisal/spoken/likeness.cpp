@@ -7,6 +7,53 @@
 // "The same", "another one": what was said of one place holds for the next.
 namespace ramplight::spoken {
 
+/// "a scratch from the wing through both doors to the quarter": all of these places; nothing where
+/// the statement names no stretch.
+std::vector<Place> Discourse::stretch(std::size_t i)
+{
+    const auto belongs = [&](std::size_t k) {
+        return k < m_items.size() && m_items[k].kind == Item::Kind::Place &&
+               m_items[k].before != Break::Strong && m_items[k].first - m_items[k - 1].last <= 5 &&
+               !speaks(k);
+    };
+    // "Quarter, a scratch from the flap to the bumper": these only say where on the quarter
+    if (m_focus.statements == 0 && fresh(m_items[i].first, 12))
+        return {};
+    std::size_t end = i + 1;
+    if (!belongs(end) || m_items[end].lead != Lead::From || m_items[end].before != Break::None)
+        return {};
+    bool reaches = false;
+    for (++end; belongs(end); ++end) {
+        const Naming& it = naming(m_items[end]);
+        const Lead lead = m_items[end].lead;
+        if (lead == Lead::None && !m_items[end].andBefore && m_items[end].before == Break::None)
+            break;
+        reaches = reaches || (it.base >= 0 && (lead == Lead::On || lead == Lead::Beside));
+        if (it.positions.front().sideSaid)
+            if (const auto side = sideOf(it.positions.front()))
+                m_side = side;
+    }
+    if (!reaches)
+        return {};
+    const Side along = m_side.value_or(toSide(SideWord::Driver));
+    std::vector<Place> places;
+    for (std::size_t k = i + 1; k < end; ++k) {
+        if (naming(m_items[k]).base < 0)
+            continue;
+        const Resolved resolved = resolve(naming(m_items[k]));
+        for (const Place place : resolved.places)
+            if (const Side its = allPlaces()[std::size_t(place)].side;
+                its == Side::None || its == along)
+                places.push_back(place);
+        carry(naming(m_items[k]), resolved);
+    }
+    if (places.size() < 2)
+        return {};
+    for (std::size_t k = i + 1; k < end; ++k)
+        m_taken[k] = 1;
+    return places;
+}
+
 void Discourse::same(std::size_t i)
 {
     const Item& item = m_items[i];
@@ -51,6 +98,18 @@ void Discourse::same(std::size_t i)
         m_taken[behind] = 1;
         if (!otherSide)
             carry(it, resolved);
+        // "it runs through the front door, the back door, down to the quarter"
+        for (std::size_t k = behind + 1;
+             !otherSide && stated.kind == Stated::Kind::Finding && k < m_items.size() &&
+             m_items[k].kind == Item::Kind::Place && m_items[k].before != Break::Strong &&
+             m_items[k].first - m_items[k - 1].last <= 5 && naming(m_items[k]).base >= 0 &&
+             !speaks(k);
+             ++k) {
+            for (const Place place : resolve(naming(m_items[k])).places)
+                if (std::ranges::find(resolved.places, place) == resolved.places.end())
+                    resolved.places.push_back(place);
+            m_taken[k] = 1;
+        }
         setFocus(behind, resolved, false);
         places = resolved.places;
     } else if (m_focus.statements == 0) {

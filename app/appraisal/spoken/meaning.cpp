@@ -92,6 +92,13 @@ bool Discourse::isAsked(std::size_t i) const
                             !m_items[k + 1].turn && m_items[i].first - m_items[k].last <= 8;)
         if (m_items[k].is(Cue::Question))
             return tokens[m_items[k].last + 1].before == Break::None;
+    // "it's peeling, so new plate?": the work is asked for, not the defect
+    if (m_items[i].kind == Item::Kind::Condition)
+        for (std::size_t k = i + 1;
+             k < m_items.size() && k <= i + 4 && m_items[k].before != Break::Strong; ++k)
+            if (m_items[k].kind == Item::Kind::Remedy || m_items[k].is(Cue::New) ||
+                (m_items[k].kind == Item::Kind::Cue && m_items[k].extra > 0))
+                return false;
     for (std::uint32_t t = m_items[i].last; t < tokens.size() && t < m_items[i].last + 14; ++t) {
         if (t > m_items[i].last && tokens[t].before == Break::Strong)
             return false;

@@ -116,7 +116,7 @@ private:
     bool near(const Slip& slip, std::size_t i, std::size_t reach) const
     {
         const std::size_t from = i > reach ? i - reach : 0;
-        const std::size_t to = std::min(m_tokens.size(), i + reach / 2 + 1);
+        const std::size_t to = std::min(m_tokens.size(), i + reach * 3 / 4 + 1);
         for (std::size_t k = from; k < to; ++k)
             if (k != i && m_tokens[k].word != 0 &&
                 std::ranges::find(slip.beside, m_tokens[k].word) != slip.beside.end())

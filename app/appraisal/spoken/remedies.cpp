@@ -173,7 +173,7 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
                     open.push_back(d);
         if (open.empty() && !places.empty()) {
             m_pending.push_back(
-                {places, base, ids, item.last, item.first, m_sentence, false, true});
+                {places, base, ids, item.last, item.first, m_sentence, false, true, 0});
             return;
         }
     }
@@ -213,8 +213,16 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
         return;
     }
     if (open.empty() && object == 0) {
+        // "Both are kerbed, the front heavy, so refurbish": of those the one that is named again
+        if (fresh(item.first, 12))
+            for (std::size_t d = 0; d < m_drafts.size(); ++d)
+                if (m_drafts[d].alive && m_drafts[d].remedies.empty() &&
+                    m_drafts[d].statement == m_statement && item.first - m_drafts[d].last <= 30 &&
+                    overlap(m_focus.places, m_drafts[d].place))
+                    open.push_back(d);
         // Praise of another place came between.
-        for (std::size_t d = m_drafts.size(); d-- > 0;)
+        const bool named = !open.empty();
+        for (std::size_t d = m_drafts.size(); d-- > 0 && !named;)
             if (m_drafts[d].alive && m_drafts[d].statement == m_statement &&
                 m_drafts[d].remedies.empty() && item.first - m_drafts[d].last <= 30 &&
                 (m_stated.kind == Stated::Kind::Sound || m_stated.kind == Stated::Kind::Finding) &&
@@ -223,6 +231,12 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
                 }))
                 open.push_back(d);
     }
+    // "repair and paint the pair of them": the second goes where the first went
+    if (open.empty() && object == 0 && item.andBefore && i > 0 && !m_corrected &&
+        m_items[i - 1].kind == Item::Kind::Remedy && item.first - m_items[i - 1].last <= 2)
+        for (const std::size_t d : m_worked)
+            if (m_drafts[d].alive && item.first - m_drafts[d].last <= 3)
+                open.push_back(d);
     if (open.empty()) {
         // More work on what has work already, or other work instead of it.
         for (std::size_t d = 0; d < m_drafts.size(); ++d)
@@ -248,9 +262,9 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
                     if (item.first - tread.last <= 45 && !overlap(meant, tread.place))
                         meant.push_back(tread.place);
             m_pending.push_back(
-                {meant, m_focus.base, ids, item.last, item.first, m_sentence, false, false});
+                {meant, m_focus.base, ids, item.last, item.first, m_sentence, false, false, 0});
         } else {
-            m_pending.push_back({{}, -1, ids, item.last, item.first, m_sentence, false, false});
+            m_pending.push_back({{}, -1, ids, item.last, item.first, m_sentence, false, false, 0});
         }
         return;
     }
@@ -276,7 +290,9 @@ void Discourse::onRemedy(std::size_t i)
 {
     const Item& item = m_items[i];
     const RemedyWords& words = m_lexicon.remedy(item.id);
-    if (isNegated(i) || isSupposed(i) || isHistory(i))
+    // "painted before, leave that": what is left is left now
+    const bool left = words.ids.front() == Remedy::Leave;
+    if (isNegated(i) || isSupposed(i) || (isHistory(i) && !left))
         return;
     // Work that is only asked for counts when it is agreed to.
     if (isAsked(i)) {
@@ -297,8 +313,13 @@ void Discourse::onRemedy(std::size_t i)
     for (std::size_t k = i + 1; k < m_items.size() && k <= i + 2; ++k) {
         if (m_items[k].before != Break::None || m_items[k].first - item.last > 3)
             break;
-        if (m_items[k].is(Cue::Negation))
-            return;
+        // "pull it without painting" denies what follows
+        if (m_items[k].is(Cue::Negation)) {
+            const Item* denied = at(k + 1);
+            if (denied == nullptr || denied->kind != Item::Kind::Remedy ||
+                denied->first != m_items[k].last + 1)
+                return;
+        }
     }
     if (words.needsCue && !wantedBefore(i))
         return;
@@ -324,8 +345,13 @@ void Discourse::onRemedy(std::size_t i)
         m_lexicon.isArticle(m_speech.tokens[next->first - 1].word)) {
         const Condition said = m_lexicon.condition(next->id).id;
         bool found = false;
+        const bool here = std::ranges::any_of(m_drafts, [&](const Draft& draft) {
+            return draft.alive && draft.run == m_run && draft.condition == said;
+        });
         for (Draft& draft : m_drafts)
-            if (draft.alive && draft.run == m_run && draft.condition == said) {
+            if (draft.alive && draft.condition == said &&
+                (draft.run == m_run ||
+                 (!here && draft.remedies.empty() && item.first - draft.last <= 30))) {
                 for (const Remedy id : words.ids)
                     addOnce(draft.remedies, id);
                 draft.last = std::max(draft.last, next->last);
@@ -362,9 +388,11 @@ void Discourse::onNew(std::size_t i)
     if (isNegated(i) || isSupposed(i) || isHistory(i))
         return;
     const Item* next = at(i + 1);
+    // "new handle rear bumper's rusty": the bumper is spoken of next
     const bool noun = next != nullptr && next->kind == Item::Kind::Place &&
                       next->before == Break::None && next->first - item.last <= 2 &&
-                      !next->andBefore && naming(*next).base >= 0;
+                      !next->andBefore && naming(*next).base >= 0 &&
+                      !(next->first - item.last == 2 && speaks(i + 1));
     for (std::size_t k = i + 1; noun && k < m_items.size() && k <= i + 3; ++k) {
         if (m_items[k].before == Break::Strong || m_items[k].first - item.last > 7)
             break;
@@ -388,6 +416,11 @@ void Discourse::onNew(std::size_t i)
         next->before == Break::None && next->first - item.last <= 4 && naming(*next).base < 0 &&
         !naming(*next).amountSaid && baseFor(naming(*next)) >= 0 && tyreTalk())
         object = i + 1;
+    // "a new handle for the passenger door"
+    if (!noun && !waits && next != nullptr && next->kind == Item::Kind::Place &&
+        next->lead == Lead::On && next->before == Break::None && next->first - item.last <= 6 &&
+        naming(*next).base >= 0)
+        object = i + 1;
     if (noun) {
         const Base& base = m_lexicon.base(naming(*next).base);
         const std::vector<Place> meant = resolve(naming(*next)).places;
@@ -408,61 +441,6 @@ void Discourse::onNew(std::size_t i)
             return;
     }
     applyRemedy(i, {Remedy::Replace}, object);
-}
-
-/// Work that was said before its finding.
-void Discourse::claimPending(std::size_t index)
-{
-    Draft& draft = m_drafts[index];
-    for (std::size_t k = m_pending.size(); k-- > 0;) {
-        PendingWork& work = m_pending[k];
-        if (work.token + 80 < draft.last)
-            break;
-        if (draft.first > work.token + 30 || draft.last < work.first)
-            continue;
-        const bool fits = work.places.empty() ? draft.last - work.token <= 12 && !work.used &&
-                                                    work.sentence == m_sentence
-                                              : overlap(work.places, draft.place);
-        if (!fits || !draft.remedies.empty())
-            continue;
-        draft.remedies = work.ids;
-        work.used = true;
-    }
-}
-
-/// Where only the work was said: "two new tyres on the front".
-void Discourse::implyFindings()
-{
-    std::vector<char> found(allPlaces().size(), 0);
-    for (const Draft& draft : m_drafts)
-        if (draft.alive)
-            found[std::size_t(draft.place)] = 1;
-    for (const PendingWork& work : m_pending) {
-        if (work.used || work.base < 0)
-            continue;
-        const Base& base = m_lexicon.base(work.base);
-        for (const Implied& implied : m_lexicon.implied()) {
-            if (implied.what != base.name && implied.what != base.kind)
-                continue;
-            if (std::ranges::find(work.ids, implied.remedy) == work.ids.end())
-                continue;
-            for (const Place place : work.places) {
-                if ((m_sound[std::size_t(place)] != 0 && !work.named) ||
-                    found[std::size_t(place)] != 0)
-                    continue;
-                Draft draft;
-                draft.place = place;
-                draft.condition = implied.condition;
-                draft.remedies = work.ids;
-                draft.first = work.first;
-                draft.last = work.token;
-                draft.doubt = 0.3;
-                (void)keep(draft);
-                found[std::size_t(place)] = 1;
-            }
-            break;
-        }
-    }
 }
 
 } // namespace ramplight::spoken

@@ -73,10 +73,30 @@ bool Discourse::tellsApart(int base, const Naming& naming) const
             return false;
         if (position.sideSaid && !it.sides)
             return false;
-        if (axle && !it.axles && it.frontBase < 0 && it.rearBase < 0)
+        // "Lights. The off side rear": all of them are at the rear
+        const bool there = std::ranges::all_of(
+            it.members, [&](const Member& member) { return member.axle == position.axle; });
+        if (axle && !it.axles && it.frontBase < 0 && it.rearBase < 0 && !(there && it.sides))
             return false;
     }
     return true;
+}
+
+/// What a position alone tells apart from here on: behind "driver's seat", "passenger's" is the
+/// seat.
+int Discourse::topicOf(int base) const
+{
+    const Base& it = m_lexicon.base(base);
+    if (it.kind != "seat" || it.members.size() != 1)
+        return base;
+    for (std::size_t other = 0; other < m_lexicon.bases().size(); ++other) {
+        const Base& all = m_lexicon.base(int(other));
+        if (all.kind == it.kind && all.sides && !all.part &&
+            std::ranges::find(all.members, it.members.front().place, &Member::place) !=
+                all.members.end())
+            return int(other);
+    }
+    return base;
 }
 
 /// "the discs", "the tread": what is spoken of already, said again without a position.
@@ -91,7 +111,7 @@ bool Discourse::echoes(const Naming& naming) const
     if (naming.base == m_focus.base)
         return true;
     // "Steering wheel fine. Wheels": several are no part of one
-    if (naming.several && m_focus.places.size() == 1 &&
+    if (naming.several && !m_lexicon.base(naming.base).remedy && m_focus.places.size() == 1 &&
         m_lexicon.base(naming.base).members.size() > 1)
         return false;
     const Base& its = m_lexicon.base(naming.base);
@@ -199,7 +219,11 @@ void Discourse::resolveRest(const Naming& naming, Resolved& out) const
     if (base < 0)
         return;
     out.base = base;
-    for (const Place place : placesOf(base)) {
+    std::vector<Place> all = placesOf(base);
+    if (const Base& it = m_lexicon.base(base); it.kind == "seat" && it.rearBase >= 0)
+        for (const Place place : placesOf(it.rearBase)) // "the other seats"
+            addOnce(all, place);
+    for (const Place place : all) {
         const bool named = std::ranges::any_of(m_drafts, [&](const Draft& draft) {
             return draft.alive && draft.place == place && draft.run + 5 > m_run;
         });
@@ -211,7 +235,9 @@ void Discourse::resolveRest(const Naming& naming, Resolved& out) const
 Discourse::Resolved Discourse::resolve(const Naming& naming) const
 {
     Resolved out;
-    if (naming.amountSaid && naming.amount == Amount::Rest) {
+    const bool others = naming.amountSaid && naming.amount == Amount::Other && naming.several &&
+                        naming.base >= 0 && m_lexicon.base(naming.base).kind == "seat";
+    if ((naming.amountSaid && naming.amount == Amount::Rest) || others) {
         resolveRest(naming, out);
         return out;
     }

@@ -29,6 +29,13 @@ void Discourse::onSound(std::size_t i)
         });
         if (isNegated(i))
             return;
+        if (m_asked.open && item.first - m_items[m_asked.item].last <= 12 && !isAsked(i)) {
+            m_asked.open = false;
+            addFindings(m_asked.item, m_asked.places, m_lexicon.condition(m_items[m_asked.item].id),
+                        0.2);
+            applyRemedy(i, m_lexicon.remedy(item.extra - 1).ids, 0);
+            return;
+        }
         if (wantedBefore(i) || waits) {
             applyRemedy(i, m_lexicon.remedy(item.extra - 1).ids, 0);
             return;
@@ -44,6 +51,13 @@ void Discourse::onSound(std::size_t i)
     }
     if (isSupposed(i) || cueBefore(m_items, i, Cue::Equipment, 8) || isNegated(i))
         return;
+    // "the rest are eight okay tailgate handle's busted": only a turn to the next place
+    if (const Item* next = at(i + 1);
+        !m_speech.punctuated && item.first == item.last &&
+        m_lexicon.wordIs(m_speech.tokens[item.first].word, Cue::Talk) && m_focus.statements > 0 &&
+        next != nullptr && next->kind == Item::Kind::Place && next->first == item.last + 1 &&
+        naming(*next).base >= 0)
+        return;
     const std::size_t behind = placeBehind(i, true);
     std::vector<Place> places;
     int base = m_focus.base;
@@ -53,7 +67,7 @@ void Discourse::onSound(std::size_t i)
             m_taken[behind] = 1;
             carry(naming(m_items[behind]), resolved);
             if (naming(m_items[behind]).base >= 0)
-                m_topic = resolved.base;
+                m_topic = topicOf(resolved.base);
             setFocus(behind, resolved, false);
             places = resolved.places;
             base = resolved.base;
@@ -71,7 +85,8 @@ void Discourse::onSound(std::size_t i)
         if (it.workBase >= 0 && item.is(Cue::Working))
             places = placesOf(it.workBase);
         // "So the quarter's fine": named again, it takes back what was only half said.
-        const bool takenBack = m_retractedAt != 0 && item.first - m_retractedAt <= 25;
+        const bool takenBack =
+            m_retractedAt != 0 && item.first - m_retractedAt <= 25 && m_run - m_retractedRun <= 1;
         if (m_focus.statements == 0 || takenBack)
             for (Draft& draft : m_drafts)
                 if (draft.alive && (draft.remedies.empty() || draft.borrowed) &&
@@ -107,8 +122,10 @@ void Discourse::onNormal(std::size_t i)
 void Discourse::retract(std::size_t i, bool certain)
 {
     const Item& item = m_items[i];
-    if (certain)
+    if (certain) {
         m_retractedAt = item.last;
+        m_retractedRun = m_run;
+    }
     if (m_asked.open) {
         m_asked.open = false;
         sayNothingWrong(m_asked.places, item.last);

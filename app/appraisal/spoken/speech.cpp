@@ -169,6 +169,18 @@ private:
         const std::string& text = m_speech.text;
         m_lower.clear();
         std::size_t i = begin;
+        // "N/S/F" is one word
+        if (at(begin + 1) == '/' && isLetter(at(begin + 2)) &&
+            (begin == 0 || !isLetter(at(begin - 1)))) {
+            for (; isLetter(at(i)) && !isLetter(at(i + 1)); i += at(i + 1) == '/' ? 2U : 1U)
+                m_lower += at(i) >= 'A' && at(i) <= 'Z' ? char(at(i) + 32) : at(i);
+            if (!isLetter(at(i)) && at(i - 1) != '/' && !m_lexicon.rewrite(m_lower).empty()) {
+                putSpelled(begin, i, m_lower);
+                return i;
+            }
+            m_lower.clear();
+            i = begin;
+        }
         std::size_t apostrophe = 0;
         for (; i < text.size(); ++i) {
             const char c = text[i];
@@ -249,8 +261,11 @@ private:
                 break;
             }
         }
+        // "4,5 millimetres" is said by those who learnt to write it so
+        const bool comma = at(i) == ',' && value < 20 && i - begin <= 2 && !isDigit(at(i + 2)) &&
+                           at(i + 2) != ',' && (begin == 0 || at(begin - 1) != ',');
         const bool fraction =
-            (at(i) == decimal || (at(i) == ',' && decimal != '.')) && isDigit(at(i + 1));
+            (at(i) == decimal || comma || (at(i) == ',' && decimal != '.')) && isDigit(at(i + 1));
         if (fraction) {
             tenth = at(i + 1) - '0';
             i += 2;
