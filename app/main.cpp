@@ -5,6 +5,7 @@
 #include "cli/logging.h"
 #include "desk/workshopdesk.h"
 #include "kiosk/kioskapp.h"
+#include "kiosk/momentplayer.h"
 #include "tour/tour.h"
 
 #include <QCoreApplication>
@@ -185,6 +186,7 @@ int takeTour(QStringList arguments, int& argc, char** argv)
 
 int main(int argc, char* argv[])
 {
+    chooseMediaBackend();
     QCoreApplication::setApplicationName(QStringLiteral("ramplight"));
     QCoreApplication::setApplicationVersion(QStringLiteral(RAMPLIGHT_VERSION));
     QStringList arguments;

@@ -209,7 +209,7 @@ QFuture<tl::expected<PhotoTaken, EvidenceError>> WorkshopDesk::keepPhotoFile(con
 
 QFuture<tl::expected<PhotoTaken, EvidenceError>> WorkshopDesk::keepPhoto(const QImage& frame)
 {
-    return onPool([frame, &photos = m_photos] { return keepImage(photos, frame); });
+    return onPool([frame, &photos = m_photos] { return keepImage(photos, fittedPhoto(frame)); });
 }
 
 QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> WorkshopDesk::droppedFiles()

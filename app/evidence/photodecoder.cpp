@@ -81,6 +81,16 @@ tl::expected<QImage, EvidenceError> decodePhoto(const QByteArray& bytes, const P
     return pixelsOnly(image);
 }
 
+QImage fittedPhoto(const QImage& frame, const PhotoLimits& limits)
+{
+    if (frame.isNull())
+        return {};
+    const QSize target = fitted(frame.size(), limits.longSide);
+    return pixelsOnly(target == frame.size()
+                          ? frame
+                          : frame.scaled(target, Qt::IgnoreAspectRatio, Qt::SmoothTransformation));
+}
+
 tl::expected<QByteArray, EvidenceError> encodePhoto(const QImage& image)
 {
     if (image.isNull())

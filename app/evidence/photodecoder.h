@@ -33,6 +33,10 @@ struct PhotoLimits
 [[nodiscard]] tl::expected<QImage, EvidenceError> decodePhoto(const QByteArray& bytes,
                                                               const PhotoLimits& limits = {});
 
+/// A frame of a camera or recording, brought to what decodePhoto() gives of a file: RGB32, its long
+/// side within the limits.
+[[nodiscard]] QImage fittedPhoto(const QImage& frame, const PhotoLimits& limits = {});
+
 /// A picture as JPEG with pixels only: no EXIF, no comments, no colour profile. The same pixels
 /// give the same bytes with the same libraries. Errors: Empty, CannotWrite.
 [[nodiscard]] tl::expected<QByteArray, EvidenceError> encodePhoto(const QImage& image);

@@ -175,6 +175,18 @@ private slots:
             QVERIFY(isNear(colourIn(*image, 3, 3), Qt::yellow));
     }
 
+    void frame_isBroughtToWhatAFileGives()
+    {
+        QImage film(3840, 2160, QImage::Format_RGBA8888_Premultiplied);
+        film.fill(Qt::darkCyan);
+        const QImage fitted = fittedPhoto(film);
+        QCOMPARE(fitted.size(), QSize(2560, 1440));
+        QCOMPARE(fitted.format(), QImage::Format_RGB32);
+        QCOMPARE(fitted.pixelColor(1000, 1000), QColor(Qt::darkCyan));
+        QCOMPARE(fittedPhoto(film.copy(0, 0, 640, 480)).size(), QSize(640, 480));
+        QVERIFY(fittedPhoto({}).isNull());
+    }
+
     void wideColours_becomeSrgb()
     {
         QImage wide(20, 20, QImage::Format_RGB32);
