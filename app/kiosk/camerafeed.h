@@ -15,7 +15,8 @@ namespace ramplight {
 
 /// The camera's picture. GUI thread. Use: CameraFeed { active: sheet.visible;
 /// onGrabbed: (frame) => operation.attachFrame(frame, "after") }
-class CameraFeed : public FrameItem
+// With its namespace: qmltyperegistrar takes the name as it is written.
+class CameraFeed : public ramplight::FrameItem
 {
     Q_OBJECT
     QML_ELEMENT

@@ -20,7 +20,8 @@ namespace ramplight {
 /// is let go by stop(), so that a stick can be pulled out. GUI thread; the disk is asked on a pool.
 /// Use: MomentPlayer { source: path; onGrabbed: frame => car.attachFrame(frame, finding) } and
 /// playFrom(61, 64).
-class MomentPlayer : public FrameItem
+// With its namespace: qmltyperegistrar takes the name as it is written.
+class MomentPlayer : public ramplight::FrameItem
 {
     Q_OBJECT
     QML_ELEMENT

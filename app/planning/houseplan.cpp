@@ -106,8 +106,8 @@ QString HousePlan::waitWords(int job) const
     if (house.shop.jobs[at(job)].running)
         return {};
     const PlanClock times = clock();
-    return words(house.shop, reasonOf(house.shop, plan, job),
-                 [&times](PlanMinute m) { return times.words(m); });
+    return wordsBehindTitle(house.shop, reasonOf(house.shop, plan, job),
+                            [&times](PlanMinute m) { return times.words(m); });
 }
 
 std::vector<int> HousePlan::jobsOfPerson(int person) const

@@ -50,7 +50,7 @@ struct HousePlan
     [[nodiscard]] bool isLate(int car) const;
     /// The chain of what the car's last steps wait for, each in words, the last first.
     [[nodiscard]] QStringList whyWords(int car, int steps = 12) const;
-    /// What one job waits for, in words; empty for work in hand.
+    /// What one job waits for, in words that go behind its title; empty for work in hand.
     [[nodiscard]] QString waitWords(int job) const;
     /// Of a person or bay in the order of their starts; without what lies before the plan's start.
     [[nodiscard]] std::vector<int> jobsOfPerson(int person) const;

@@ -118,34 +118,42 @@ QString words(const Shop& shop, const Reason& reason,
               const std::function<QString(PlanMinute)>& time)
 {
     const QString title = shop.jobs[at(reason.job)].title;
+    if (reason.wait == WaitFor::NoOne)
+        return QStringLiteral("nobody can do %1").arg(title);
+    return QStringLiteral("%1 %2").arg(title, wordsBehindTitle(shop, reason, time));
+}
+
+QString wordsBehindTitle(const Shop& shop, const Reason& reason,
+                         const std::function<QString(PlanMinute)>& time)
+{
     const QString until = reason.until == never ? QString() : time(reason.until);
     switch (reason.wait) {
     case WaitFor::Nothing:
-        return QStringLiteral("%1 can begin now").arg(title);
+        return QStringLiteral("can begin now");
     case WaitFor::EarlierJob: {
         const QString earlier = shop.jobs[at(reason.other)].title;
         if (reason.until == never)
-            return QStringLiteral("%1 waits for %2").arg(title, earlier);
-        return QStringLiteral("%1 waits for %2 until %3").arg(title, earlier, until);
+            return QStringLiteral("waits for %1").arg(earlier);
+        return QStringLiteral("waits for %1 until %2").arg(earlier, until);
     }
     case WaitFor::Part:
-        return QStringLiteral("%1 waits for its part until %2").arg(title, until);
+        return QStringLiteral("waits for its part until %1").arg(until);
     case WaitFor::Arrival:
-        return QStringLiteral("%1 waits for the car until %2").arg(title, until);
+        return QStringLiteral("waits for the car until %1").arg(until);
     case WaitFor::Person:
-        return QStringLiteral("%1 waits for %2 until %3, behind %4")
-            .arg(title, shop.people[at(reason.person)].name, until, nameOf(shop, reason.other));
+        return QStringLiteral("waits for %1 until %2, behind %3")
+            .arg(shop.people[at(reason.person)].name, until, nameOf(shop, reason.other));
     case WaitFor::Bay:
-        return QStringLiteral("%1 waits for %2 until %3, behind %4")
-            .arg(title, shop.bays[at(reason.bay)].name, until, nameOf(shop, reason.other));
+        return QStringLiteral("waits for %1 until %2, behind %3")
+            .arg(shop.bays[at(reason.bay)].name, until, nameOf(shop, reason.other));
     case WaitFor::Elsewhere:
-        return QStringLiteral("%1 waits until %2 for %3, which does not go together with it")
-            .arg(title, until, shop.jobs[at(reason.other)].title);
+        return QStringLiteral("waits until %1 for %2, which does not go together with it")
+            .arg(until, shop.jobs[at(reason.other)].title);
     case WaitFor::WorkTimes:
-        return QStringLiteral("%1 waits until %2 for %3 to be at work")
-            .arg(title, until, shop.people[at(reason.person)].name);
+        return QStringLiteral("waits until %1 for %2 to be at work")
+            .arg(until, shop.people[at(reason.person)].name);
     case WaitFor::NoOne:
-        return QStringLiteral("nobody can do %1").arg(title);
+        return QStringLiteral("can be done by nobody");
     }
     return {};
 }

@@ -46,4 +46,8 @@ struct Reason
 [[nodiscard]] QString words(const Shop& shop, const Reason& reason,
                             const std::function<QString(PlanMinute)>& time);
 
+/// The same where the job is named already: "waits for bay 3 until Thu 14:00, behind S1042".
+[[nodiscard]] QString wordsBehindTitle(const Shop& shop, const Reason& reason,
+                                       const std::function<QString(PlanMinute)>& time);
+
 } // namespace ramplight::planning

@@ -89,10 +89,39 @@ ScreenFrame {
         }
     }
 
+    // The days that the spreads of the cars stand on.
+    Item {
+        id: carDays
+
+        readonly property real inset: Theme.mm(6)
+
+        width: parent.width
+        height: Theme.mm(10)
+        visible: cars.visible && cars.count > 0
+
+        Repeater {
+            model: root.plan.dayWords
+
+            delegate: Label {
+                required property string modelData
+                required property int index
+
+                readonly property real day: (carDays.width - 2 * carDays.inset) / Math.max(1, root.plan.days)
+
+                x: carDays.inset + index * day
+                width: day - Theme.half
+                text: modelData
+                paper: false
+                strong: index === 0
+                elide: Text.ElideRight
+            }
+        }
+    }
+
     ListView {
         id: cars
 
-        anchors.fill: parent
+        anchors { left: parent.left; right: parent.right; top: carDays.bottom; bottom: parent.bottom }
         visible: root.look === BaysScreen.Cars && root.plan.planned
         clip: true
         spacing: Theme.half

@@ -58,7 +58,7 @@ Item {
         Item {
             id: heads
 
-            width: Theme.mm(root.ofPeople ? 46 : 40)
+            width: Theme.mm(root.ofPeople ? 54 : 40)
             height: lanes.contentHeight
 
             // The day at the left edge, also when its own head is scrolled out.

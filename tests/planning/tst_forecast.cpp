@@ -214,6 +214,8 @@ private slots:
                                     QStringLiteral("panel waits for Ada until minute 100, "
                                                    "behind S1042"),
                                     QStringLiteral("panel can begin now")}));
+        QCOMPARE(wordsBehindTitle(shop, chain[1], time),
+                 QStringLiteral("waits for Ada until minute 100, behind S1042"));
         // With two painters it is the bay.
         shop = whatif::changed(shop, whatif::AnotherPerson{0, QStringLiteral("Cy")});
         const ShopPlan withTwo = planOf(shop);
