@@ -80,10 +80,13 @@ Reason reasonOf(const Shop& shop, const ShopPlan& plan, int number)
             latest.offer(with(WaitFor::Elsewhere, away ? leaves : there.end, other));
     }
     Reason reason = latest.reason();
-    if (reason.until < here.start && here.person >= 0 &&
-        shop.people[at(here.person)].times.minutesIn({reason.until, here.start}) <
-            job.minutes.usual)
-        return with(WaitFor::WorkTimes, here.start, reason.other);
+    if (reason.until < here.start && here.person >= 0) {
+        // Whoever is at work all the while is not waited for: it only stayed where it was planned.
+        const PlanMinute atWork =
+            shop.people[at(here.person)].times.minutesIn({reason.until, here.start});
+        if (atWork < job.minutes.usual && atWork < here.start - reason.until)
+            return with(WaitFor::WorkTimes, here.start, reason.other);
+    }
     if (reason.job < 0)
         reason = with(WaitFor::Nothing, 0, -1);
     return reason;

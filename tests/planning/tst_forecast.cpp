@@ -216,6 +216,12 @@ private slots:
                                     QStringLiteral("panel can begin now")}));
         QCOMPARE(wordsBehindTitle(shop, chain[1], time),
                  QStringLiteral("waits for Ada until minute 100, behind S1042"));
+        ShopPlan kept = plan; // where it was, though Ada is free a little sooner by now
+        Placement& panel = kept.jobs[static_cast<std::size_t>(chain[1].job)];
+        panel.start += 4;
+        panel.end += 4;
+        panel.clear += 4;
+        QVERIFY(reasonOf(shop, kept, chain[1].job).wait == WaitFor::Person);
         // With two painters it is the bay.
         shop = whatif::changed(shop, whatif::AnotherPerson{0, QStringLiteral("Cy")});
         const ShopPlan withTwo = planOf(shop);
