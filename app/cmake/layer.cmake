@@ -133,7 +133,7 @@ function(ramplight_test)
     set_tests_properties(${ARG_NAME} PROPERTIES
         TIMEOUT ${ARG_TIMEOUT}
         LABELS "${ARG_LABELS}"
-        ENVIRONMENT "QT_QPA_PLATFORM=offscreen;QT_QUICK_BACKEND=software;LC_ALL=C.UTF-8;${ARG_ENVIRONMENT}")
+        ENVIRONMENT "QT_QPA_PLATFORM=offscreen;QT_QUICK_BACKEND=software;QT_MEDIA_BACKEND=ffmpeg;LC_ALL=C.UTF-8;${ARG_ENVIRONMENT}")
     if("bench" IN_LIST ARG_LABELS)
         set_tests_properties(${ARG_NAME} PROPERTIES RUN_SERIAL TRUE)
     endif()
