@@ -53,20 +53,24 @@ private:
     };
 
     [[nodiscard]] PlanMinute earliest(int job) const;
-    [[nodiscard]] PlanMinute personBusyUntil(int person, Span span, int minutes) const;
+    [[nodiscard]] int freeFrom(int person, int worked, int minutes) const;
+    [[nodiscard]] Span personFit(int person, PlanMinute t, int minutes, Pause pause) const;
+    [[nodiscard]] PlanMinute tryAt(int job, Span span, int& bay) const;
     [[nodiscard]] PlanMinute bayTakenUntil(int bay, Span span, int guest, int minutes) const;
     [[nodiscard]] PlanMinute carBusyUntil(int job, Span span, int bay) const;
     [[nodiscard]] std::uint64_t mayDo(int job) const;
+    void keepBusy(const Placement& placement);
     void put(int job, const Placement& placement);
     [[nodiscard]] int movesOf(int car) const;
 
     const ShopIndex* m_index;
     std::vector<Placement> m_placements;
     std::vector<char> m_placed;
-    std::vector<std::vector<Span>> m_busy;  ///< by person, in order, merged where they touch
+    std::vector<std::vector<Span>> m_busy;  ///< by person, in minutes worked; in order, merged
     std::vector<std::vector<Stay>> m_stays; ///< by bay, in order
     std::vector<std::uint64_t> m_checkers;  ///< by check: who may still do it
     std::vector<PlanMinute> m_readyAtLeast; ///< by car
+    std::vector<PlanMinute> m_carFree;      ///< by car: no rival of any job ends later
     std::vector<int> m_lastBay;             ///< by car, of the job that was placed last
     double m_cost = 0;
     std::uint64_t m_print = 0;
