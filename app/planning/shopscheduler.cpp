@@ -25,8 +25,9 @@ std::uint64_t printOf(int what, int who, int where, int when)
 
 } // namespace
 
-ShopScheduler::ShopScheduler(const ShopIndex& index)
+ShopScheduler::ShopScheduler(const ShopIndex& index, Choice choice)
     : m_index(&index)
+    , m_choice(choice)
     , m_placements(index.shop().jobs.size())
     , m_placed(index.shop().jobs.size(), 0)
     , m_busy(index.shop().people.size())
@@ -238,6 +239,7 @@ Placement ShopScheduler::fit(int number) const
     std::array<int, 64> who;
     std::array<PlanMinute, 64> ends;
     std::array<PlanMinute, 64> starts;
+    std::array<int, 64> worth;
     std::size_t count = 0;
     const auto give = [&](std::size_t k, PlanMinute t) {
         const Span span = personFit(who[k], t, job.minutes, job.pause);
@@ -248,13 +250,14 @@ Placement ShopScheduler::fit(int number) const
     for (const int person : m_index->m_crews[at(job.crew)]) {
         if (((people >> person) & 1) != 0) {
             who[count] = person;
+            worth[count] = m_choice == Choice::SpareScarce ? m_index->m_worth[at(person)] : 0;
             give(count++, from);
         }
     }
     while (count > 0) {
         std::size_t first = 0;
         for (std::size_t k = 1; k < count; ++k)
-            first = ends[k] < ends[first] ? k : first;
+            first = ends[k] + worth[k] < ends[first] + worth[first] ? k : first;
         const Span span = {starts[first], ends[first]};
         if (span.from == never)
             return {};

@@ -8,14 +8,21 @@
 #include <span>
 
 // Makes plans of a workshop out of orders of its jobs: one job after the other goes where it ends
-// first, with whichever person and bay that takes (serial generation with earliest fit).
+// first, with whichever person and bay that takes (serial generation with earliest fit), or
+// a little later with somebody who is needed less.
 namespace ramplight::planning {
+
+/// Who does a job of those who can.
+enum class Choice {
+    FirstDone,   ///< whoever is done with it first
+    SpareScarce, ///< the same, but who has much to do that few can do counts as later
+};
 
 /// The state of a plan that is being made. Copies are states to go on from; one thread.
 class ShopScheduler
 {
 public:
-    explicit ShopScheduler(const ShopIndex& index);
+    explicit ShopScheduler(const ShopIndex& index, Choice choice = Choice::FirstDone);
 
     /// Empty again, but for the work in hand and what else is fixed in its place. A fixed job comes
     /// after those it waits for.
@@ -64,6 +71,7 @@ private:
     [[nodiscard]] int movesOf(int car) const;
 
     const ShopIndex* m_index;
+    Choice m_choice;
     std::vector<Placement> m_placements;
     std::vector<char> m_placed;
     std::vector<std::vector<Span>> m_busy;  ///< by person, in minutes worked; in order, merged
