@@ -46,8 +46,8 @@ std::vector<Fixed> steadyJobs(const ShopIndex& index, const ShopSearch& search)
     return steady;
 }
 
-// Simulated annealing on one order of jobs (Kirkpatrick, Gelatt and Vecchi 1983), in cycles of
-// which each is twice as long as the one before and begins with the best: so it needs no clock.
+// Simulated annealing on one order of jobs (Kirkpatrick, Gelatt and Vecchi 1983), in short cycles
+// that each begin with the best, hot enough to leave it: so it needs no clock, and is not caught.
 // The state of the plan is kept every few jobs: a changed order is placed from its first change on,
 // given up when it costs too much, and known to be the old plan as soon as the state is the same.
 class ShopAnnealing
@@ -68,28 +68,9 @@ public:
     ShopPlan run()
     {
         begin();
-        std::int64_t cycle = firstCycle;
-        std::int64_t step = 0;
-        int idle = 0;
-        double scale = std::max(m_cost, 1.0);
-        while (!m_budget.isOver(m_made) && idle < idleAtMost) {
-            const int from = m_now.list.size() < 2 ? -1 : m_moves.change(m_trial);
-            if (from < 0) {
-                ++idle;
-                continue;
-            }
-            idle = 0;
-            const double cooled = std::pow(coldest / hottest, double(step) / double(cycle));
-            const double limit = m_cost - scale * hottest * cooled * std::log(1.0 - m_dice.share());
-            const Made made = makeFrom(from, limit, limit - m_cost + scale * hope);
-            if (made.cost <= limit)
-                accept(from, made);
-            if (++step < cycle)
-                continue;
-            step = 0;
-            cycle *= 2;
-            scale = std::max(m_bestCost, 1.0) / 2;
+        while (goesOn()) {
             restart(m_bestList);
+            anneal(std::max(m_bestCost, 1.0) / 2);
         }
         m_best.schedules = m_made;
         return m_best;
@@ -102,26 +83,47 @@ private:
         int states = 0; ///< one past the last kept state that is not the old one
     };
 
-    // Tuned on 20 workshops (seeds 1 to 20 of the bench's; it measures others).
-    static constexpr std::int64_t firstCycle = 8'000;
-    static constexpr double hottest = 0.001; ///< share of the cost
-    static constexpr double coldest = 0.00005;
-    static constexpr double hope = 0.01; ///< share of the cost that later jobs may make good again
-    static constexpr int gap = 24;       ///< jobs between two kept states
+    // Tuned on 44 workshops (seeds 1 to 20 and 101 to 124 of the bench's; it measures others).
+    static constexpr int cycleSteps = 5'000;
+    static constexpr double hottest = 0.03; ///< share of half the cost
+    static constexpr double coldest = 0.001;
+    static constexpr double hope = 0.01;   ///< share of it that later jobs may make good again
+    static constexpr int gap = 24;         ///< jobs between two kept states
     static constexpr int idleAtMost = 500; ///< moves that change nothing before it gives up
+
+    [[nodiscard]] bool goesOn() const { return !m_budget.isOver(m_made) && m_idle < idleAtMost; }
+
+    void anneal(double scale)
+    {
+        for (std::int64_t step = 0; step < cycleSteps && goesOn();) {
+            const int from = m_now.list.size() < 2 ? -1 : m_moves.change(m_trial);
+            if (from < 0) {
+                ++m_idle;
+                continue;
+            }
+            m_idle = 0;
+            const double cooled = std::pow(coldest / hottest, double(step) / double(cycleSteps));
+            const double worse = -scale * hottest * cooled * std::log(1.0 - m_dice.share());
+            const Made made = makeFrom(from, m_cost + worse, worse + scale * hope);
+            if (made.cost <= m_cost + worse)
+                accept(from, made);
+            ++step;
+        }
+    }
 
     [[nodiscard]] const Shop& shop() const { return m_index.shop(); }
     [[nodiscard]] int carOf(int job) const { return shop().jobs[at(job)].car; }
 
-    /// Starts from the best of the rules' plans and of three that take car by car.
+    /// Makes the rules' plans and three that take car by car; the best order of them is the start.
     void begin()
     {
+        std::vector<ShopPlan> plans;
         for (const Choice choice : {Choice::FirstDone, Choice::SpareScarce}) {
             for (const Rule rule : allRules) {
-                const ShopPlan plan = dispatched(m_index, rule, m_steady, choice);
+                plans.push_back(dispatched(m_index, rule, m_steady, choice));
                 ++m_made;
-                if (m_best.jobs.empty() || plan.cost < m_best.cost)
-                    m_best = plan;
+                if (m_best.jobs.empty() || plans.back().cost < m_best.cost)
+                    m_best = plans.back();
             }
         }
         const std::size_t n = shop().jobs.size();
@@ -150,20 +152,16 @@ private:
             },
             [this, &work](int car) { return work[at(car)] / shop().cars[at(car)].weight; }};
         const std::vector<int> first = m_now.list;
-        std::vector<int> chosen = m_now.list;
-        double cost = m_cost;
         for (const auto& key : keys) {
             std::vector<int> list = first;
             std::stable_sort(list.begin(), list.end(), [&](int a, int b) {
                 return std::pair(key(carOf(a)), carOf(a)) < std::pair(key(carOf(b)), carOf(b));
             });
             restart(list);
-            if (m_cost < cost) {
-                cost = m_cost;
-                chosen = listOf(m_work.plan());
-            }
+            plans.push_back(m_work.plan());
         }
-        restart(chosen);
+        for (const ShopPlan& plan : plans)
+            restart(listOf(plan));
     }
 
     /// The jobs that are not fixed, by their start in a plan, none before what it waits for.
@@ -283,6 +281,7 @@ private:
     double m_cost = 0;
     double m_bestCost = 0;
     std::int64_t m_made = 0;
+    int m_idle = 0; ///< moves that changed nothing, one after the other
     ShopPlan m_best;
 };
 
