@@ -35,11 +35,11 @@ double priority(const ShopIndex& index, int number, Rule rule, PlanMinute now, d
 
 } // namespace
 
-ShopPlan dispatched(const ShopIndex& index, Rule rule, std::span<const Fixed> fixed)
+ShopPlan dispatched(const ShopIndex& index, Rule rule, std::span<const Fixed> fixed, Choice choice)
 {
     const Shop& shop = index.shop();
     const int n = static_cast<int>(shop.jobs.size());
-    ShopScheduler scheduler(index);
+    ShopScheduler scheduler(index, choice);
     scheduler.begin(fixed);
     double meanMinutes = 1;
     for (int i = 0; i < n; ++i)

@@ -26,6 +26,7 @@ inline constexpr Rule allRules[] = {Rule::FirstCome, Rule::EarliestPromise, Rule
 /// The plan that a rule makes (non-delay schedule generation: nobody waits who could begin).
 /// fixed as in ShopScheduler::begin(). The index outlives the call only.
 [[nodiscard]] ShopPlan dispatched(const ShopIndex& index, Rule rule,
-                                  std::span<const Fixed> fixed = {});
+                                  std::span<const Fixed> fixed = {},
+                                  Choice choice = Choice::FirstDone);
 
 } // namespace ramplight::planning

@@ -10,9 +10,9 @@ namespace ramplight::planning {
 namespace {
 
 // How far kinds, people and kinds of car differ before anything is known: standard deviations of
-// the logarithm. Ours: a catalogue that is a third off, people a quarter apart.
-constexpr double priorKind = 0.3;
-constexpr double priorPerson = 0.25;
+// the logarithm. Ours: a catalogue that is a quarter off, people a fifth apart.
+constexpr double priorKind = 0.25;
+constexpr double priorPerson = 0.2;
 constexpr double priorCarKind = 0.1;
 constexpr double usualNoise = 0.4; ///< of one record around its factors
 constexpr int priorNoiseCount = 30;
@@ -133,6 +133,7 @@ MinutesModel::MinutesModel(std::span<const WorkRecord> all)
                               (count + priorNoiseCount));
         }
     }
+    widen(records, noise);
     // How much cars differ: what two records of one car have in common.
     std::map<CarId, std::vector<double>> cars;
     std::map<QString, std::vector<double>> kinds;
@@ -165,6 +166,35 @@ MinutesModel::MinutesModel(std::span<const WorkRecord> all)
         m_kinds[kind].residual =
             std::sqrt(std::max(0.0025, total * total - m_carSpread * m_carSpread));
     }
+}
+
+// Each factor was learned as if the others were known. What is not known of the people who did a
+// kind's work is not known of the kind either, and the other way round: to the first order.
+void MinutesModel::widen(std::span<const WorkRecord> records, double noise)
+{
+    std::map<std::pair<QString, PersonId>, double> together;
+    for (const WorkRecord& record : records)
+        together[{record.kind, record.person}] += 1;
+    std::map<QString, double> ofKinds;
+    std::map<PersonId, double> ofPeople;
+    const auto varianceFrom = [noise](const Learned& learned, double count, double prior,
+                                      const Learned& other) {
+        const double precision = learned.count / (noise * noise);
+        const double trusted = precision / (precision + 1 / (prior * prior));
+        const double share = trusted * count / learned.count * other.factor.spread;
+        return share * share;
+    };
+    for (const auto& [pair, count] : together) {
+        const Learned& kind = m_kinds[pair.first];
+        const Learned& person = m_people[pair.second];
+        ofKinds[pair.first] += varianceFrom(kind, count, priorKind, person);
+        ofPeople[pair.second] += varianceFrom(person, count, priorPerson, kind);
+    }
+    for (const auto& [kind, variance] : ofKinds)
+        m_kinds[kind].factor.spread = std::hypot(m_kinds[kind].factor.spread, std::sqrt(variance));
+    for (const auto& [person, variance] : ofPeople)
+        m_people[person].factor.spread =
+            std::hypot(m_people[person].factor.spread, std::sqrt(variance));
 }
 
 LogFactor MinutesModel::ofCar(std::span<const WorkRecord> done) const

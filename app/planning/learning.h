@@ -65,6 +65,7 @@ private:
         double residual = 0; ///< standard deviation, robust; of kinds only
     };
 
+    void widen(std::span<const WorkRecord> records, double noise);
     [[nodiscard]] double residualOf(const WorkRecord& record) const;
     [[nodiscard]] static LogFactor find(const std::map<QString, Learned>& among, const QString& key,
                                         double prior);
@@ -72,7 +73,7 @@ private:
     std::map<QString, Learned> m_kinds;
     std::map<PersonId, Learned> m_people;
     std::map<QString, Learned> m_carKinds;
-    static constexpr double priorHouse = 0.1;
+    static constexpr double priorHouse = 0.06;
     double m_houseSpread = priorHouse;
     double m_carSpread = 0.2; ///< of cars among each other
 };

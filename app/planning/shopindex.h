@@ -80,6 +80,7 @@ private:
     std::vector<int> m_checkedBy;          ///< numbers of checks
     std::vector<std::uint64_t> m_masks;    ///< by crew
     std::vector<std::vector<int>> m_crews; ///< those who can do least else first
+    std::vector<int> m_worth; ///< by person: minutes later that somebody else may be done
     PlanMinute m_horizon = 0;
 };
 

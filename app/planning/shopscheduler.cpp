@@ -5,6 +5,7 @@
 #include "planning/indexing.h"
 
 #include <algorithm>
+#include <array>
 #include <bit>
 
 namespace ramplight::planning {
@@ -24,14 +25,16 @@ std::uint64_t printOf(int what, int who, int where, int when)
 
 } // namespace
 
-ShopScheduler::ShopScheduler(const ShopIndex& index)
+ShopScheduler::ShopScheduler(const ShopIndex& index, Choice choice)
     : m_index(&index)
+    , m_choice(choice)
     , m_placements(index.shop().jobs.size())
     , m_placed(index.shop().jobs.size(), 0)
     , m_busy(index.shop().people.size())
     , m_stays(index.shop().bays.size())
     , m_checkers(index.m_checks.size(), 0)
     , m_readyAtLeast(index.shop().cars.size(), 0)
+    , m_carFree(index.shop().cars.size(), 0)
     , m_lastBay(index.shop().cars.size(), -1)
 {
 }
@@ -51,6 +54,7 @@ void ShopScheduler::begin(std::span<const Fixed> fixed)
     m_print = 0;
     for (std::size_t c = 0; c < shop.cars.size(); ++c) {
         m_readyAtLeast[c] = shop.cars[c].from;
+        m_carFree[c] = 0;
         m_lastBay[c] = shop.cars[c].bay;
         for (const int job : m_index->m_jobsOf[c]) {
             const ShopJob& one = shop.jobs[at(job)];
@@ -76,26 +80,40 @@ PlanMinute ShopScheduler::earliest(int job) const
     return from;
 }
 
-// Each of the three answers the end of what is in the way of a span, or its start when nothing is.
-// Gaps of fewer minutes are skipped.
-PlanMinute ShopScheduler::personBusyUntil(int person, Span span, int minutes) const
+// Spans of one person are counted in minutes worked, so that a night is no gap. Few are left then,
+// and what is looked for is mostly near the end.
+int ShopScheduler::freeFrom(int person, int worked, int minutes) const
 {
     const std::vector<Span>& busy = m_busy[at(person)];
-    auto next = std::upper_bound(busy.begin(), busy.end(), span.from,
-                                 [](PlanMinute t, const Span& one) { return t < one.to; });
-    if (next == busy.end() || next->from >= span.to)
-        return span.from;
-    PlanMinute until = next->to;
-    for (++next; next != busy.end() && next->from - until < minutes; ++next)
-        until = next->to;
-    return until;
+    std::size_t next = busy.size();
+    while (next > 0 && busy[next - 1].to > worked)
+        --next;
+    for (; next < busy.size() && busy[next].from < worked + minutes; ++next)
+        worked = busy[next].to;
+    return worked;
 }
 
+Span ShopScheduler::personFit(int person, PlanMinute t, int minutes, Pause pause) const
+{
+    const WorkTimes& times = m_index->shop().people[at(person)].times;
+    int worked = times.workedBefore(t);
+    for (;;) {
+        worked = freeFrom(person, worked, minutes);
+        const WorkTimes::Stretch stretch = times.stretchFrom(worked, minutes, pause);
+        if (stretch.worked == worked || stretch.span.from == never)
+            return stretch.span;
+        worked = stretch.worked;
+    }
+}
+
+// Each of these answers the end of what is in the way of a span, or its start when nothing is. Gaps
+// of fewer minutes are skipped.
 PlanMinute ShopScheduler::bayTakenUntil(int bay, Span span, int guest, int minutes) const
 {
     const std::vector<Stay>& stays = m_stays[at(bay)];
-    auto after = std::lower_bound(stays.begin(), stays.end(), span.to,
-                                  [](const Stay& one, PlanMinute t) { return one.span.from < t; });
+    auto after = stays.end();
+    while (after != stays.begin() && std::prev(after)->span.from >= span.to)
+        --after;
     // Stays of different guests never overlap: only those of the last other guest can matter.
     const auto later = after;
     PlanMinute until = span.from;
@@ -123,6 +141,8 @@ PlanMinute ShopScheduler::carBusyUntil(int number, Span span, int bay) const
 {
     const ShopIndex::Packed& job = m_index->m_jobs[at(number)];
     PlanMinute until = span.from;
+    if (m_carFree[at(job.car)] <= span.from)
+        return until;
     for (int r = job.firstRival; r < job.endRival; ++r) {
         const ShopIndex::Rival& rival = m_index->m_rivals[at(r)];
         if (!m_placed[at(rival.job)])
@@ -161,65 +181,92 @@ std::uint64_t ShopScheduler::mayDo(int number) const
     return people;
 }
 
-Placement ShopScheduler::fit(int number) const
+// Where nothing else is in the way of work of a person: the bay, of those that are free the one
+// that the car stood in last, and the start of the span; otherwise a later minute to try.
+PlanMinute ShopScheduler::tryAt(int number, Span span, int& bay) const
 {
-    const Shop& shop = m_index->shop();
     const ShopIndex::Packed& job = m_index->m_jobs[at(number)];
-    const PlanMinute from = earliest(number);
-    Placement best;
-    if (from == never)
-        return best;
-    const int stood = m_lastBay[at(job.car)];
-    // With one person, or with nobody, the first place that nothing is in the way of.
-    const auto fitWith = [&](int person) {
-        PlanMinute t = from;
-        for (;;) {
-            const Span span = person < 0
-                                  ? Span{t, t + job.minutes}
-                                  : shop.people[at(person)].times.fit(t, job.minutes, job.pause);
-            if (span.from == never || span.to >= best.end)
-                return;
-            t = span.from;
-            if (person >= 0)
-                t = personBusyUntil(person, span, job.minutes);
-            if (t != span.from)
-                continue;
-            if (job.bays < 0) {
-                t = carBusyUntil(number, span, -1);
-                if (t != span.from)
-                    continue;
-                best = {person, -1, span.from, span.to, span.to + job.waitMinutes};
-                return;
-            }
-            const Span stay = {span.from, span.to + job.bayMinutes};
-            PlanMinute next = never;
-            int chosen = -1;
-            for (const int bay : shop.bayGroups[at(job.bays)]) {
-                const PlanMinute until = std::max(carBusyUntil(number, stay, bay),
-                                                  bayTakenUntil(bay, stay, job.guest, job.minutes));
-                if (until == span.from && (chosen < 0 || bay == stood))
-                    chosen = bay;
-                next = std::min(next, until);
-            }
-            if (chosen >= 0) {
-                best = {person, chosen, span.from, span.to, span.to + job.waitMinutes};
-                return;
-            }
-            if (next == never)
-                return;
-            t = next;
-        }
+    bay = -1;
+    if (job.bays < 0)
+        return carBusyUntil(number, span, -1);
+    const Span stay = {span.from, span.to + job.bayMinutes};
+    const std::vector<int>& group = m_index->shop().bayGroups[at(job.bays)];
+    const auto takenUntil = [&](int one) {
+        const PlanMinute until = carBusyUntil(number, stay, one);
+        return std::max(until, bayTakenUntil(one, stay, job.guest, job.minutes));
     };
-    if (job.crew < 0) {
-        fitWith(-1);
-    } else {
-        const std::uint64_t people = mayDo(number);
-        for (const int person : m_index->m_crews[at(job.crew)]) {
-            if (((people >> person) & 1) != 0)
-                fitWith(person);
+    const int stood = m_lastBay[at(job.car)];
+    PlanMinute next = never;
+    if (stood >= 0 && contains(group, stood)) {
+        next = takenUntil(stood);
+        if (next == span.from) {
+            bay = stood;
+            return next;
         }
     }
-    return best;
+    for (const int one : group) {
+        if (one == stood)
+            continue;
+        next = std::min(next, takenUntil(one));
+        if (next == span.from) {
+            bay = one;
+            return next;
+        }
+    }
+    return next;
+}
+
+Placement ShopScheduler::fit(int number) const
+{
+    const ShopIndex::Packed& job = m_index->m_jobs[at(number)];
+    const PlanMinute from = earliest(number);
+    if (from == never)
+        return {};
+    int bay = -1;
+    const auto placed = [&](int person, Span span) {
+        return Placement{person, bay, span.from, span.to, span.to + job.waitMinutes};
+    };
+    if (job.crew < 0) {
+        for (PlanMinute t = from; t != never;) {
+            const Span span = {t, t + job.minutes};
+            t = tryAt(number, span, bay);
+            if (t == span.from)
+                return placed(-1, span);
+        }
+        return {};
+    }
+    // Of everybody's first chance the one that ends first; who cannot keep it has a later one.
+    std::array<int, 64> who;
+    std::array<PlanMinute, 64> ends;
+    std::array<PlanMinute, 64> starts;
+    std::array<int, 64> worth;
+    std::size_t count = 0;
+    const auto give = [&](std::size_t k, PlanMinute t) {
+        const Span span = personFit(who[k], t, job.minutes, job.pause);
+        starts[k] = span.from;
+        ends[k] = span.to;
+    };
+    const std::uint64_t people = mayDo(number);
+    for (const int person : m_index->m_crews[at(job.crew)]) {
+        if (((people >> person) & 1) != 0) {
+            who[count] = person;
+            worth[count] = m_choice == Choice::SpareScarce ? m_index->m_worth[at(person)] : 0;
+            give(count++, from);
+        }
+    }
+    while (count > 0) {
+        std::size_t first = 0;
+        for (std::size_t k = 1; k < count; ++k)
+            first = ends[k] + worth[k] < ends[first] + worth[first] ? k : first;
+        const Span span = {starts[first], ends[first]};
+        if (span.from == never)
+            return {};
+        const PlanMinute t = tryAt(number, span, bay);
+        if (t == span.from)
+            return placed(who[first], span);
+        give(first, t);
+    }
+    return {};
 }
 
 void ShopScheduler::place(int job)
@@ -240,7 +287,9 @@ bool ShopScheduler::placeAt(int number, const Placement& wanted)
         if (((mayDo(number) >> wanted.person) & 1) == 0)
             return false;
         span = shop.people[at(wanted.person)].times.fit(wanted.start, job.minutes.usual, job.pause);
-        if (span.from != wanted.start || personBusyUntil(wanted.person, span, 0) != span.from)
+        const int worked = shop.people[at(wanted.person)].times.workedBefore(span.from);
+        if (span.from != wanted.start ||
+            freeFrom(wanted.person, worked, job.minutes.usual) != worked)
             return false;
     }
     Span stay = span;
@@ -257,6 +306,30 @@ bool ShopScheduler::placeAt(int number, const Placement& wanted)
     return true;
 }
 
+void ShopScheduler::keepBusy(const Placement& placement)
+{
+    const WorkTimes& times = m_index->shop().people[at(placement.person)].times;
+    const Span span = {times.workedBefore(placement.start), times.workedBefore(placement.end)};
+    if (span.to == span.from)
+        return;
+    std::vector<Span>& busy = m_busy[at(placement.person)];
+    auto next = busy.end();
+    while (next != busy.begin() && std::prev(next)->from > span.from)
+        --next;
+    const bool joinsBefore = next != busy.begin() && std::prev(next)->to == span.from;
+    const bool joinsAfter = next != busy.end() && next->from == span.to;
+    if (joinsBefore && joinsAfter) {
+        std::prev(next)->to = next->to;
+        busy.erase(next);
+    } else if (joinsBefore) {
+        std::prev(next)->to = span.to;
+    } else if (joinsAfter) {
+        next->from = span.from;
+    } else {
+        busy.insert(next, span);
+    }
+}
+
 void ShopScheduler::put(int number, const Placement& placement)
 {
     const Shop& shop = m_index->shop();
@@ -267,29 +340,15 @@ void ShopScheduler::put(int number, const Placement& placement)
     PlanMinute ready = m_index->horizon() + beyondHorizon;
     if (placement.isPlanned()) {
         ready = placement.clear + m_index->tail(number);
-        if (placement.person >= 0 && placement.end > placement.start) {
-            std::vector<Span>& busy = m_busy[at(placement.person)];
-            auto next =
-                std::upper_bound(busy.begin(), busy.end(), placement.start,
-                                 [](PlanMinute t, const Span& one) { return t < one.from; });
-            const bool joinsBefore = next != busy.begin() && std::prev(next)->to == placement.start;
-            const bool joinsAfter = next != busy.end() && next->from == placement.end;
-            if (joinsBefore && joinsAfter) {
-                std::prev(next)->to = next->to;
-                busy.erase(next);
-            } else if (joinsBefore) {
-                std::prev(next)->to = placement.end;
-            } else if (joinsAfter) {
-                next->from = placement.start;
-            } else {
-                busy.insert(next, {placement.start, placement.end});
-            }
-        }
+        if (placement.person >= 0)
+            keepBusy(placement);
         if (placement.person >= 0) {
             for (int k = job.firstChecked; k < job.endChecked; ++k)
                 m_checkers[at(m_index->m_checkedBy[at(k)])] &=
                     ~(std::uint64_t{1} << placement.person);
         }
+        PlanMinute& carFree = m_carFree[at(job.car)];
+        carFree = std::max(carFree, placement.end + job.bayMinutes);
         if (placement.bay >= 0) {
             std::vector<Stay>& stays = m_stays[at(placement.bay)];
             const Span span = {placement.start, placement.end + job.bayMinutes};

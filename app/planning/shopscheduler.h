@@ -8,14 +8,21 @@
 #include <span>
 
 // Makes plans of a workshop out of orders of its jobs: one job after the other goes where it ends
-// first, with whichever person and bay that takes (serial generation with earliest fit).
+// first, with whichever person and bay that takes (serial generation with earliest fit), or
+// a little later with somebody who is needed less.
 namespace ramplight::planning {
+
+/// Who does a job of those who can.
+enum class Choice {
+    FirstDone,   ///< whoever is done with it first
+    SpareScarce, ///< the same, but who has much to do that few can do counts as later
+};
 
 /// The state of a plan that is being made. Copies are states to go on from; one thread.
 class ShopScheduler
 {
 public:
-    explicit ShopScheduler(const ShopIndex& index);
+    explicit ShopScheduler(const ShopIndex& index, Choice choice = Choice::FirstDone);
 
     /// Empty again, but for the work in hand and what else is fixed in its place. A fixed job comes
     /// after those it waits for.
@@ -53,20 +60,25 @@ private:
     };
 
     [[nodiscard]] PlanMinute earliest(int job) const;
-    [[nodiscard]] PlanMinute personBusyUntil(int person, Span span, int minutes) const;
+    [[nodiscard]] int freeFrom(int person, int worked, int minutes) const;
+    [[nodiscard]] Span personFit(int person, PlanMinute t, int minutes, Pause pause) const;
+    [[nodiscard]] PlanMinute tryAt(int job, Span span, int& bay) const;
     [[nodiscard]] PlanMinute bayTakenUntil(int bay, Span span, int guest, int minutes) const;
     [[nodiscard]] PlanMinute carBusyUntil(int job, Span span, int bay) const;
     [[nodiscard]] std::uint64_t mayDo(int job) const;
+    void keepBusy(const Placement& placement);
     void put(int job, const Placement& placement);
     [[nodiscard]] int movesOf(int car) const;
 
     const ShopIndex* m_index;
+    Choice m_choice;
     std::vector<Placement> m_placements;
     std::vector<char> m_placed;
-    std::vector<std::vector<Span>> m_busy;  ///< by person, in order, merged where they touch
+    std::vector<std::vector<Span>> m_busy;  ///< by person, in minutes worked; in order, merged
     std::vector<std::vector<Stay>> m_stays; ///< by bay, in order
     std::vector<std::uint64_t> m_checkers;  ///< by check: who may still do it
     std::vector<PlanMinute> m_readyAtLeast; ///< by car
+    std::vector<PlanMinute> m_carFree;      ///< by car: no rival of any job ends later
     std::vector<int> m_lastBay;             ///< by car, of the job that was placed last
     double m_cost = 0;
     std::uint64_t m_print = 0;

@@ -32,6 +32,14 @@ WorkTimes::WorkTimes(std::vector<Span> spans)
             ++first;
         m_cells.push_back(static_cast<int>(first));
     }
+    m_workBefore.push_back(worked);
+    m_worked = worked;
+    first = 0;
+    for (int w = 0; w < m_worked; w += cellMinutes) {
+        while (first + 1 < m_spans.size() && m_workBefore[first + 1] <= w)
+            ++first;
+        m_workCells.push_back(static_cast<int>(first));
+    }
 }
 
 // The first span that ends after t.
@@ -55,23 +63,44 @@ PlanMinute WorkTimes::nextWork(PlanMinute t) const
     return i == m_spans.size() ? never : std::max(t, m_spans[i].from);
 }
 
-Span WorkTimes::fit(PlanMinute t, int minutes, Pause pause) const
+int WorkTimes::workedBefore(PlanMinute t) const
 {
-    for (std::size_t i = spanAt(t); i < m_spans.size(); ++i) {
-        const PlanMinute start = std::max(t, m_spans[i].from);
-        const int until = m_workBefore[i] + (start - m_spans[i].from) + minutes;
+    const std::size_t i = spanAt(t);
+    if (i == m_spans.size())
+        return m_worked;
+    return m_workBefore[i] + std::max(0, t - m_spans[i].from);
+}
+
+WorkTimes::Stretch WorkTimes::stretchFrom(int worked, int minutes, Pause pause) const
+{
+    constexpr Stretch none = {never, {never, never}};
+    if (worked >= m_worked || minutes > m_worked - worked)
+        return none;
+    const std::size_t n = m_spans.size();
+    auto i = static_cast<std::size_t>(m_workCells[static_cast<std::size_t>(worked / cellMinutes)]);
+    while (m_workBefore[i + 1] <= worked)
+        ++i;
+    for (; i < n; ++i) {
+        const int begun = std::max(worked, m_workBefore[i]);
+        const int until = begun + minutes;
         std::size_t last = i;
-        while (last < m_spans.size() &&
-               m_workBefore[last] + (m_spans[last].to - m_spans[last].from) < until)
+        while (last < n && m_workBefore[last + 1] < until)
             ++last;
-        if (last == m_spans.size())
-            return {never, never};
+        if (last == n)
+            return none;
         const bool keeps = last == i || pause == Pause::Overnight ||
                            (pause == Pause::SameDay && m_day[last] == m_day[i]);
         if (keeps)
-            return {start, m_spans[last].from + (until - m_workBefore[last])};
+            return {begun,
+                    {m_spans[i].from + (begun - m_workBefore[i]),
+                     m_spans[last].from + (until - m_workBefore[last])}};
     }
-    return {never, never};
+    return none;
+}
+
+Span WorkTimes::fit(PlanMinute t, int minutes, Pause pause) const
+{
+    return stretchFrom(workedBefore(t), minutes, pause).span;
 }
 
 int WorkTimes::minutesIn(Span span) const

@@ -46,6 +46,18 @@ public:
     /// Where work of so many minutes that begins at or after t, and keeps to its pause, would lie:
     /// from its first minute to its last. {never, never} when it cannot.
     [[nodiscard]] Span fit(PlanMinute t, int minutes, Pause pause) const;
+    /// Minutes of work before t.
+    [[nodiscard]] int workedBefore(PlanMinute t) const;
+
+    /// A stretch of work, counted in minutes worked before it, and where it lies.
+    struct Stretch
+    {
+        int worked = 0;
+        Span span;
+    };
+    /// The first stretch of so many minutes that keeps to its pause and begins when so many have
+    /// been worked or later. {never, never} when there is none.
+    [[nodiscard]] Stretch stretchFrom(int worked, int minutes, Pause pause) const;
     /// Minutes of work inside a span.
     [[nodiscard]] int minutesIn(Span span) const;
 
@@ -54,9 +66,11 @@ private:
 
     static constexpr int cellMinutes = 64;
     std::vector<Span> m_spans;
-    std::vector<int> m_workBefore; ///< minutes of work before each span
+    int m_worked = 0;              ///< minutes of work altogether
+    std::vector<int> m_workBefore; ///< minutes of work before each span, then all
     std::vector<int> m_day;        ///< number of the working day of each span
     std::vector<int> m_cells;      ///< the first span that ends after the cell's first minute
+    std::vector<int> m_workCells;  ///< the same for cells of minutes worked
 };
 
 } // namespace ramplight::planning
