@@ -60,10 +60,12 @@ Rectangle {
             readonly property bool open: root.review.marks[choiceId] === Wall.Outstanding
 
             visible: box.width > 0
-            x: outline.x + spot.x - width / 2
+            x: outline.x + Math.max(box.x + Theme.line, Math.min(spot.x - width / 2, box.x + box.width - width))
             y: outline.y + spot.y - height / 2
-            width: name.contentWidth + Theme.half
-            height: name.contentHeight + Theme.half / 2
+            border.width: choiceId === root.review.place ? Theme.thickLine : 0
+            border.color: open ? Theme.paper : Theme.accent
+            width: name.contentWidth + Theme.half + 2 * Theme.thickLine
+            height: name.contentHeight + Theme.half
             radius: Theme.radius
             color: open ? Theme.ink : Theme.paper
 
@@ -71,7 +73,7 @@ Rectangle {
                 id: name
 
                 anchors.centerIn: parent
-                width: Math.max(0, field.box.width - Theme.half)
+                width: Math.max(0, field.box.width - Theme.half - 2 * Theme.thickLine)
                 text: field.title
                 role: Label.Detail
                 color: field.open ? Theme.paper : Theme.ink
@@ -86,7 +88,7 @@ Rectangle {
 
         readonly property point spot: root.review.place.length > 0 && outline.width > 0 && outline.shape.length > 0 ? outline.spotOf(root.review.place) : Qt.point(-1, -1)
 
-        visible: spot.x >= 0
+        visible: root.review.opened && spot.x >= 0
         x: outline.x + spot.x - width / 2
         y: outline.y + spot.y - height / 2
         width: Theme.mm(15)

@@ -41,7 +41,8 @@ Rectangle {
         }
 
         function onWordsRead(): void {
-            Qt.callLater(root.showChosen)
+            list.forceLayout()
+            root.showChosen()
         }
     }
 
