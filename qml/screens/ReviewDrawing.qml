@@ -60,14 +60,14 @@ Rectangle {
             readonly property bool open: root.review.marks[choiceId] === Wall.Outstanding
 
             visible: box.width > 0
-            x: outline.x + Math.max(box.x + Theme.line, Math.min(spot.x - width / 2, box.x + box.width - width))
+            x: outline.x + (width > box.width ? spot.x - width / 2 : Math.max(box.x, Math.min(spot.x - width / 2, box.x + box.width - width)))
             y: outline.y + spot.y - height / 2
             border.width: choiceId === root.review.place ? Theme.thickLine : 0
             border.color: open ? Theme.paper : Theme.accent
             width: name.contentWidth + Theme.half + 2 * Theme.thickLine
             height: name.contentHeight + Theme.half
             radius: Theme.radius
-            color: open ? Theme.ink : Theme.paper
+            color: open ? Theme.ink : "transparent"
 
             Label {
                 id: name

@@ -68,6 +68,14 @@ Touchable {
             wrapMode: Text.WordWrap
         }
 
+        Label {
+            width: parent.width
+            visible: root.available && root.carId.length > 0
+            text: qsTr("for %1").arg(root.carWords)
+            strong: true
+            elide: Text.ElideRight
+        }
+
         Row {
             visible: root.note.length > 0
             spacing: Theme.half
@@ -109,7 +117,7 @@ Touchable {
         ActionButton {
             paper: true
             kind: ActionButton.Accent
-            text: root.carId.length > 0 ? qsTr("Read it: %1").arg(root.carWords) : qsTr("Choose the car")
+            text: root.carId.length > 0 ? qsTr("Read it") : qsTr("Choose the car")
             onTapped: root.tap()
         }
     }
