@@ -39,6 +39,20 @@ std::vector<Correction> readCorrections(const QByteArray& file)
     return all;
 }
 
+std::vector<Correction> standingCorrections(const std::vector<Correction>& all)
+{
+    std::vector<Correction> standing;
+    for (const Correction& correction : all) {
+        std::erase_if(standing, [&](const Correction& before) {
+            return before.name == correction.name && before.words == correction.words &&
+                   before.drafted == correction.drafted;
+        });
+        if (correction.corrected != correction.drafted)
+            standing.push_back(correction);
+    }
+    return standing;
+}
+
 QString correctionTest(const Correction& correction)
 {
     QString words = correction.words.simplified();

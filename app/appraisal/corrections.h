@@ -34,6 +34,9 @@ struct Correction
 [[nodiscard]] QByteArray correctionLine(const Correction& correction);
 /// What a file holds; a line that is none (cut off by a power cut) is left out.
 [[nodiscard]] std::vector<Correction> readCorrections(const QByteArray& file);
+/// What still holds of them: of one draft the last word, and nothing where that says that it was
+/// right after all.
+[[nodiscard]] std::vector<Correction> standingCorrections(const std::vector<Correction>& all);
 /// As the reader's tests want it: a comment with what was drafted, and "words => place defect
 /// work".
 [[nodiscard]] QString correctionTest(const Correction& correction);

@@ -46,7 +46,7 @@ int printCorrections(Terminal& terminal)
             terminal,
             QStringLiteral("%1 cannot be read: %2.").arg(file.fileName(), file.errorString()),
             NoInput);
-    for (const Correction& correction : readCorrections(file.readAll()))
+    for (const Correction& correction : standingCorrections(readCorrections(file.readAll())))
         terminal.out << correctionTest(correction);
     terminal.out.flush();
     return Ok;

@@ -56,6 +56,8 @@ class CarView : public QObject
     /// "looked at 58 of 61 places; not looked at: ..." ; empty before the appraisal.
     Q_PROPERTY(QString appraisalWords READ appraisalWords NOTIFY changed FINAL)
     Q_PROPERTY(bool appraised READ appraised NOTIFY changed FINAL)
+    /// Drafts of spoken walk-rounds that nobody has decided about.
+    Q_PROPERTY(int openDrafts READ openDrafts NOTIFY changed FINAL)
     /// "Released by Oskar, today 16:00"; why it left; why it is held again. Empty.
     Q_PROPERTY(QString outcomeWords READ outcomeWords NOTIFY changed FINAL)
     /// What a signature to sale stands for, a sentence each.
@@ -110,6 +112,7 @@ public:
     [[nodiscard]] QString minutesWords() const;
     [[nodiscard]] QString appraisalWords() const;
     [[nodiscard]] bool appraised() const { return m_car.appraised; }
+    [[nodiscard]] int openDrafts() const { return m_car.openDrafts(); }
     [[nodiscard]] QString outcomeWords() const;
     [[nodiscard]] QStringList signedForWords() const;
     [[nodiscard]] OperationsModel* operations() { return &m_operations; }

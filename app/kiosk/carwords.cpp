@@ -154,6 +154,17 @@ QString makeModelOf(const Identity& identity)
     return QStringLiteral("%1 %2").arg(identity.make, identity.model).trimmed();
 }
 
+bool answersTo(const Identity& identity, const QString& words)
+{
+    const auto folded = [](QString text) {
+        return text.remove(QLatin1Char(' ')).remove(QLatin1Char('-')).toCaseFolded();
+    };
+    const QString wanted = folded(words);
+    return wanted.isEmpty() || folded(identity.stockNumber).contains(wanted) ||
+           folded(identity.registration).contains(wanted) ||
+           folded(makeModelOf(identity)).contains(wanted) || folded(identity.vin).endsWith(wanted);
+}
+
 QString shapeColourOf(const Identity& identity)
 {
     return dotted({words(identity.shape), identity.colour});

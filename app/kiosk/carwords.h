@@ -27,6 +27,9 @@ namespace ramplight {
 [[nodiscard]] QString sentence(QString words);
 /// "Pellew Anda 1.4"
 [[nodiscard]] QString makeModelOf(const Identity& identity);
+/// Whether a car is meant by these words: a part of its stock number, registration or name, or the
+/// end of its VIN. Empty words mean every car.
+[[nodiscard]] bool answersTo(const Identity& identity, const QString& words);
 /// "hatch · slate"
 [[nodiscard]] QString shapeColourOf(const Identity& identity);
 /// "bay 1 Wheels", the parking place, or empty.

@@ -33,6 +33,8 @@ Shell::Shell(Services services, QObject* parent)
     , m_together(
           {m_desk, m_car, m_operation, m_session, m_book, m_feed, m_ticker, m_book.catalogue()})
     , m_arrival(m_desk, m_session, m_book, m_ticker)
+    , m_transcripts(m_desk, m_session, m_book, m_feed, m_ticker)
+    , m_review(m_desk, m_walkRound, m_book)
     , m_staff(m_desk, m_session, m_book, m_feed, m_ticker, m_book.catalogue())
     , m_settings(m_desk, m_session, m_book, m_ticker)
     , m_screen(m_session, m_book, services.screen, std::move(services.keepScreen))

@@ -22,9 +22,11 @@
 #include "kiosk/setupview.h"
 #include "kiosk/shiftend.h"
 #include "kiosk/sitebook.h"
+#include "kiosk/speechreview.h"
 #include "kiosk/staffview.h"
 #include "kiosk/ticker.h"
 #include "kiosk/togetherview.h"
+#include "kiosk/transcriptsview.h"
 #include "kiosk/walkround.h"
 #include "kiosk/wallmodel.h"
 
@@ -75,6 +77,8 @@ class Shell : public QObject
     Q_PROPERTY(ramplight::TogetherView* together READ together CONSTANT FINAL)
     Q_PROPERTY(ramplight::ArrivalView* arrival READ arrival CONSTANT FINAL)
     Q_PROPERTY(ramplight::WalkRound* walkRound READ walkRound CONSTANT FINAL)
+    Q_PROPERTY(ramplight::TranscriptsView* transcripts READ transcripts CONSTANT FINAL)
+    Q_PROPERTY(ramplight::SpeechReview* review READ review CONSTANT FINAL)
     Q_PROPERTY(ramplight::StaffView* staff READ staff CONSTANT FINAL)
     Q_PROPERTY(ramplight::SettingsView* settings READ settings CONSTANT FINAL)
     Q_PROPERTY(ramplight::ScreenView* screen READ screen CONSTANT FINAL)
@@ -132,6 +136,8 @@ public:
     [[nodiscard]] TogetherView* together() { return &m_together; }
     [[nodiscard]] ArrivalView* arrival() { return &m_arrival; }
     [[nodiscard]] WalkRound* walkRound() { return &m_walkRound; }
+    [[nodiscard]] TranscriptsView* transcripts() { return &m_transcripts; }
+    [[nodiscard]] SpeechReview* review() { return &m_review; }
     [[nodiscard]] StaffView* staff() { return &m_staff; }
     [[nodiscard]] SettingsView* settings() { return &m_settings; }
     [[nodiscard]] ScreenView* screen() { return &m_screen; }
@@ -205,6 +211,8 @@ private:
     WalkRound m_walkRound;
     TogetherView m_together;
     ArrivalView m_arrival;
+    TranscriptsView m_transcripts;
+    SpeechReview m_review;
     StaffView m_staff;
     SettingsView m_settings;
     ScreenView m_screen;

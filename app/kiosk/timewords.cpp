@@ -121,6 +121,16 @@ QString minutesSpan(int low, int high)
                        : say("%1 to %2").arg(minutesWords(low), minutesWords(high));
 }
 
+QString recordingWords(int seconds)
+{
+    constexpr int minute = 60;
+    constexpr int hour = 60 * minute;
+    const QString rest = QStringLiteral("%1:%2")
+                             .arg(seconds % hour / minute, 2, 10, QLatin1Char('0'))
+                             .arg(seconds % minute, 2, 10, QLatin1Char('0'));
+    return seconds < hour ? rest : QStringLiteral("%1:%2").arg(seconds / hour).arg(rest);
+}
+
 QString timerWords(int minutes)
 {
     return QStringLiteral("%1:%2").arg(minutes / 60).arg(minutes % 60, 2, 10, QLatin1Char('0'));

@@ -52,6 +52,8 @@ private:
 [[nodiscard]] QString minutesWords(int minutes);
 /// "1 h 10 to 2 h"; one figure when both are the same.
 [[nodiscard]] QString minutesSpan(int low, int high);
+/// "07:05", "1:07:05": a moment or length of a recording.
+[[nodiscard]] QString recordingWords(int seconds);
 /// "0:38" as on a big timer.
 [[nodiscard]] QString timerWords(int minutes);
 

@@ -113,7 +113,12 @@ void WalkRound::setView(const QString& view)
 
 QString WalkRound::drawing() const
 {
-    switch (m_view) {
+    return drawingOf(m_view);
+}
+
+QString WalkRound::drawingOf(WalkView view) const
+{
+    switch (view) {
     case WalkView::Body:
     case WalkView::Glass:
         return m_car.shape();

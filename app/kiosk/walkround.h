@@ -153,13 +153,11 @@ public:
     Q_INVOKABLE void takeOut(int operationId, const QString& reason);
     Q_INVOKABLE void finish();
 
-signals:
-    void changed();
-    void viewChanged();
-    void placeChanged();
-    void finished();
+    /// The next begin() of this car shows this place at once: somebody goes there from a review.
+    Q_INVOKABLE void wantPlace(const QString& placeId);
 
-private:
+    // ---- for the review of a spoken walk-round
+    [[nodiscard]] QString drawingOf(WalkView view) const;
     struct Step
     {
         QString what;
@@ -171,6 +169,14 @@ private:
 
     /// One after the other: a hand is quicker than a disk, and nothing that was touched is lost.
     void put(Step step);
+
+signals:
+    void changed();
+    void viewChanged();
+    void placeChanged();
+    void finished();
+
+private:
     void putNext();
     /// What it records is then the last finding.
     void putFinding(const QString& what, CarCommand command);
@@ -204,6 +210,7 @@ private:
     QVariantMap m_marks;
     QStringList m_absent;
     PlaceId m_place;
+    PlaceId m_wanted; ///< see wantPlace()
     WalkFindings m_here;
     WalkFindings m_found;
     Choices m_conditions;

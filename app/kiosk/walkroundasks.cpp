@@ -6,6 +6,7 @@
 #include "domain/tyreconcerns.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace ramplight {
 
@@ -29,17 +30,27 @@ std::function<std::vector<CarCommand>()> always(CarCommand command)
 
 void WalkRound::begin(const QString& carId, int operationId)
 {
+    // What still waits for the disk on this car goes on: a review and the walk-round share the row.
+    if (m_id != CarId{carId})
+        m_steps.clear();
     m_id = CarId{carId};
     m_during = OperationId{operationId};
-    m_steps.clear();
     m_ask.dismiss();
     m_last = {};
     m_same.reset();
     m_view = WalkView::Body;
     m_car.open(carId);
     m_tyres.begin();
-    touch({});
+    const PlaceId wanted = std::exchange(m_wanted, {});
+    if (const PlaceInfo* place = placeInfo(wanted))
+        m_view = walkViewOf(*place);
+    touch(wanted.text);
     rebuild();
+}
+
+void WalkRound::wantPlace(const QString& placeId)
+{
+    m_wanted = PlaceId{placeId};
 }
 
 void WalkRound::put(Step step)

@@ -58,20 +58,6 @@ int rank(int band)
     return static_cast<int>(std::ranges::find(order, band) - order.begin());
 }
 
-QString folded(QString text)
-{
-    return text.remove(QLatin1Char(' ')).remove(QLatin1Char('-')).toCaseFolded();
-}
-
-bool says(const CarCard& card, const QString& text)
-{
-    const QString wanted = folded(text);
-    const Identity& id = card.identity;
-    return wanted.isEmpty() || folded(id.stockNumber).contains(wanted) ||
-           folded(id.registration).contains(wanted) || folded(makeModelOf(id)).contains(wanted) ||
-           folded(id.vin).endsWith(wanted);
-}
-
 } // namespace
 
 SkillCounts::SkillCounts(QObject* parent)
@@ -205,7 +191,7 @@ void WallModel::rebuild()
                 return isOfPerson(line, m_person);
             }))
             continue;
-        if (!says(card, m_text))
+        if (!answersTo(card.identity, m_text))
             continue;
         entries.push_back({wallRow(card, m_book, now, {skill, m_lineLimit}),
                            card.promised.isValid() ? card.promised : QDate(9999, 1, 1)});

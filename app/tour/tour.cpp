@@ -22,6 +22,33 @@ namespace {
 constexpr int failedCode = 70;     // EX_SOFTWARE
 constexpr int tourSchedules = 200; ///< the same plans each time
 
+/// What somebody said while walking round a car of the demo workshop.
+constexpr const char* spokenStock = "T-313";
+constexpr const char* spokenFile = "T-313 walk.vtt";
+constexpr const char* spokenWords = R"(WEBVTT
+
+00:02.000 --> 00:09.000
+This is T 313, the Ulverton Skua, silver. Front bumper has a scuff on the near side corner, paint that.
+
+00:10.000 --> 00:17.000
+Bonnet has a few stone chips, touch those in. Windscreen is fine, both headlamps are fine.
+
+00:18.000 --> 00:26.000
+Near side front wheel is kerbed quite badly, refurb it. Near side front tyre five millimetres.
+
+00:27.000 --> 00:35.000
+Near side rear door has a dent in it. Near side rear tyre is three to four millimetres.
+
+00:36.000 --> 00:44.000
+Tailgate has a light scratch above the plate, polish that out. Rear bumper is good.
+
+00:45.000 --> 00:53.000
+Off side rear wheel is kerbed as well, just light, refurb. Off side sill is fine.
+
+00:54.000 --> 01:03.000
+Driver's seat has a burn on the bolster. Roof is fine, carpets are dirty, so shampoo them.
+)";
+
 /// One walk at one size of the wall.
 class Walk
 {
@@ -111,8 +138,22 @@ public:
     {
         return m_hands.home() && m_hands.signIn(QStringLiteral("Runa Talbeck")) &&
                m_visitor.tap(QStringLiteral("Bring a car in")) && shoot("arrival") &&
-               m_hands.home() && m_visitor.tap(QStringLiteral("Staff and bays")) &&
-               shoot("staff") && m_hands.home() && planning();
+               spokenWalkRound() && m_hands.home() &&
+               m_visitor.tap(QStringLiteral("Staff and bays")) && shoot("staff") &&
+               m_hands.home() && planning();
+    }
+
+    /// From a transcript in the drop folder to its review.
+    bool spokenWalkRound()
+    {
+        Shell& shell = m_app.shell();
+        return m_visitor.tap(QStringLiteral("Spoken walk-rounds")) &&
+               m_visitor.untilSays(QString::fromLatin1(spokenFile)) && shoot("transcripts") &&
+               m_visitor.tap(QString::fromLatin1(spokenFile)) &&
+               m_visitor.until(
+                   [&] { return shell.review()->ready() && shell.review()->words()->count() > 0; },
+                   QStringLiteral("the review")) &&
+               shoot("review");
     }
 
     /// Who works on what, and when it will be ready.
@@ -182,6 +223,12 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
         err << dropFolder << " cannot be written." << Qt::endl;
         return failedCode;
     }
+    QFile spoken(dropFolder + QLatin1Char('/') + QString::fromLatin1(spokenFile));
+    if (!spoken.open(QIODevice::WriteOnly) || spoken.write(spokenWords) < 0) {
+        err << spoken.fileName() << " cannot be written." << Qt::endl;
+        return failedCode;
+    }
+    spoken.close();
     QStringList pictures;
     for (const QSize size : {QSize(1920, 1080), QSize(1080, 1920)}) {
         KioskOptions options;
@@ -196,7 +243,7 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
         }
         const bool wide = size.width() > size.height();
         Walk walk(app, folder, wide ? QStringLiteral("wide") : QStringLiteral("tall"), pin, clock);
-        const QString shown = wide ? car : QStringLiteral("T-313");
+        const QString shown = wide ? car : QString::fromLatin1(spokenStock);
         const bool walked = (!wide || walk.makeDemo()) && walk.lookRound(shown) &&
                             walk.oneOperation(shown) &&
                             (!wide || (walk.allWork(car) && walk.release(car))) && walk.office();

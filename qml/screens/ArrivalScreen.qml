@@ -249,6 +249,10 @@ ScreenFrame {
         ActionButton {
             text: qsTr("From an appraisal file")
             onTapped: fileSheet.open()
+        },
+        ActionButton {
+            text: qsTr("Spoken walk-rounds")
+            onTapped: root.navigator.openTranscripts("")
         }
     ]
 

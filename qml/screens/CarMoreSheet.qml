@@ -22,6 +22,7 @@ DialogSheet {
     signal leaveWanted
     signal twiceWanted
     signal bringBackWanted
+    signal spokenWanted
 
     title: qsTr("%1, %2").arg(car.stockNumber).arg(car.makeModel)
     sheetWidth: Math.min(Theme.mm(220), width - 2 * Theme.margin)
@@ -68,6 +69,13 @@ DialogSheet {
                 symbol: Icon.Camera
                 text: qsTr("Photograph the car")
                 onTapped: root.photoWanted()
+            }
+
+            ActionButton {
+                paper: true
+                visible: root.car.move.shown
+                text: qsTr("Spoken walk-round")
+                onTapped: root.spokenWanted()
             }
 
             ActionButton {

@@ -198,6 +198,11 @@ ScreenFrame {
             onTapped: root.navigator.openWalkRound(root.carId, 0)
         },
         ActionButton {
+            visible: root.ready && root.car.openDrafts > 0
+            text: qsTr("Review what was said: %1").arg(root.car.openDrafts)
+            onTapped: root.navigator.openReview(root.carId)
+        },
+        ActionButton {
             visible: root.ready && root.car.move.shown
             text: qsTr("Add work")
             onTapped: sheets.askWork(root.place)
@@ -230,5 +235,6 @@ ScreenFrame {
         id: sheets
 
         shell: root.shell
+        navigator: root.navigator
     }
 }

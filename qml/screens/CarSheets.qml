@@ -9,7 +9,7 @@ import Ramplight.Theme
 
 // The sheets over the car's screen: moving it, adding work, findings, photos, corrections, leaving.
 // Fills its parent; each sheet closes when what it asked for is done.
-//   shell
+//   shell, navigator
 //   askMove(), askWork(), showMore(), showFinding(), showPhoto()
 Item {
     id: root
@@ -23,6 +23,7 @@ Item {
     }
 
     required property Shell shell
+    required property Navigator navigator
     readonly property CarView car: shell.car
     property int photoUse: CarSheets.Nothing
     property int photoFinding: 0
@@ -152,6 +153,10 @@ Item {
         onTwiceWanted: {
             more.shown = false
             twice.shown = true
+        }
+        onSpokenWanted: {
+            more.shown = false
+            root.navigator.openTranscripts(root.car.carId)
         }
         onBringBackWanted: {
             more.shown = false

@@ -10,14 +10,15 @@ import QtQuick
 // A screen is a file XScreen.qml in this folder that fills its parent and has
 //   required property Shell shell
 //   required property Navigator navigator
-//   required property string carId            (Car, Operation, WalkRound, Release, Record)
+//   required property string carId            (Car, Operation, WalkRound, Release, Record, Review;
+//                                              Transcripts has it, empty for all cars)
 //   required property int operationId         (Operation; WalkRound has it, 0 for an appraisal)
 // It opens what it needs from the shell in Component.onCompleted. A screen is made when the trail
 // comes to it and destroyed when the trail leaves it, so what must outlive a look at another screen
 // belongs into its view model. Use ScreenFrame as its root.
 //
 //   screen: "Wall", "Car", "Operation", "WalkRound", "Release", "Record", "Arrival", "Staff", "Settings", "Bays",
-//   "MyNext";
+//   "MyNext", "Transcripts", "Review";
 //   carId, operationId
 //   depth: screens on the trail, the wall not counted
 QtObject {
@@ -57,6 +58,15 @@ QtObject {
 
     function openArrival(): void {
         root.go("Arrival", "", 0)
+    }
+
+    // Spoken walk-rounds; of a car, or with an empty carId of all.
+    function openTranscripts(carId: string): void {
+        root.go("Transcripts", carId, 0)
+    }
+
+    function openReview(carId: string): void {
+        root.go("Review", carId, 0)
     }
 
     function openStaff(): void {

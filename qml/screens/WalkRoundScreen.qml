@@ -117,6 +117,16 @@ ScreenFrame {
     actions: [
         ActionButton {
             visible: root.ready && root.walk.finishOffer.shown
+            text: root.car.openDrafts > 0 ? qsTr("Review what was said: %1").arg(root.car.openDrafts) : qsTr("It was spoken")
+            onTapped: {
+                if (root.car.openDrafts > 0)
+                    root.navigator.openReview(root.carId)
+                else
+                    root.navigator.openTranscripts(root.carId)
+            }
+        },
+        ActionButton {
+            visible: root.ready && root.walk.finishOffer.shown
             kind: ActionButton.Accent
             text: qsTr("Finish the walk-round")
             available: root.walk.finishOffer.can && !root.walk.ask.busy

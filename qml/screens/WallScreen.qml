@@ -282,6 +282,41 @@ FocusScope {
             }
         }
 
+        // Drafts of spoken walk-rounds, for whoever may decide about them.
+        Touchable {
+            id: spoken
+
+            width: parent.width
+            visible: root.shell.transcripts.waitingWords.length > 0 && (root.shell.session.mayAppraise || !root.shell.session.signedIn)
+            height: Theme.touch
+            spoken: spokenWords.text
+            onTapped: root.navigator.openTranscripts("")
+
+            Rectangle {
+                anchors.fill: parent
+                radius: Theme.radius
+                color: spoken.pressed ? Theme.groundLine : Theme.raised
+            }
+
+            Label {
+                id: spokenWords
+
+                anchors { left: parent.left; right: review.left; margins: Theme.mm(6); verticalCenter: parent.verticalCenter }
+                text: root.shell.transcripts.waitingWords
+                paper: false
+                elide: Text.ElideRight
+            }
+
+            Label {
+                id: review
+
+                anchors { right: parent.right; rightMargin: Theme.mm(6); verticalCenter: parent.verticalCenter }
+                text: qsTr("go on")
+                paper: false
+                font.underline: true
+            }
+        }
+
         // Nobody here may finish some of the work: said before it is late.
         Touchable {
             id: warnings

@@ -3,6 +3,7 @@
 #include "gaugebench.h"
 
 #include "domain/audit.h"
+#include "domain/reviewing.h"
 #include "domain/words.h"
 
 #include <QTest>
@@ -276,6 +277,99 @@ private slots:
         QCOMPARE(bench.foundAt(id, "wing-left"), QStringList{"previous-repair/"});
         QVERIFY(bench.noteAt(id, "wing-left").contains("310 µm"));
         QVERIFY(bench.noteAt(id, "wing-left").contains("edge of mask seen"));
+    }
+
+    // ---- what was said on a walk-round
+
+    void whatIsLeftOfARound_followsFromTheCar()
+    {
+        Workbench bench;
+        const CarId id = bench.bringIn();
+        SpokenRound round;
+        round.transcript = {"words"};
+        for (const auto& [place, percent] :
+             {std::pair{"roof", 93}, std::pair{"bonnet", 63}, std::pair{"tyre-front-left", 55}}) {
+            SpokenDraft draft;
+            draft.data = finding(place, Condition::Worn);
+            draft.percent = percent;
+            round.drafts.push_back(draft);
+        }
+        const PlaceId tyre{QStringLiteral("tyre-front-left")};
+        const PlaceId other{QStringLiteral("tyre-front-right")};
+        round.depths = {{tyre, 40, 40, {}, {}}, {other, 50, 50, {}, {}}, {other, 44, 46, {}, {}}};
+        round.sound = {{QStringLiteral("roof")}, {QStringLiteral("grille")}};
+        round.notMentioned = {{QStringLiteral("horn")}, {QStringLiteral("locks")}};
+        round.facts.keys = bench.car(id).facts.keys + 1;
+        bench.must(bench.appraiser, id, car::TakeSpeech{round});
+        const auto left = [&] { return leftOf(bench.car(id), bench.car(id).spoken.front()); };
+
+        // The least likely first; a tyre that was spoken of twice has the span.
+        QCOMPARE(left().doubtful, (std::vector{2, 1}));
+        QCOMPARE(left().sure, std::vector{0});
+        QCOMPARE(left().depths.size(), std::size_t{2});
+        QVERIFY(treadOf(left().depths.front()).has_value());
+        QVERIFY(waitsForDraft(bench.car(id).spoken.front(), tyre));
+        QCOMPARE(left().depths.back().lowTenthsMm, 44);
+        QCOMPARE(left().depths.back().highTenthsMm, 50);
+        QVERIFY(!treadOf(left().depths.back()).has_value());
+        // Said to be sound, and something was found there: that is decided first.
+        QCOMPARE(left().sound, std::vector{PlaceId{QStringLiteral("grille")}});
+        bench.must(bench.appraiser, id, car::DropDraft{{round.transcript, 0}});
+        QCOMPARE(left().sound.size(), std::size_t{2});
+
+        bench.must(bench.appraiser, id, car::FindSound{left().sound});
+        bench.must(bench.appraiser, id, car::FindSound{{{QStringLiteral("horn")}}});
+        bench.must(bench.appraiser, id, car::RecordTyre{other, Tread{45, 46, 47}});
+        for (const CarCommand& command : takeFacts(bench.car(id), left().facts, "said"))
+            bench.must(bench.appraiser, id, command);
+        QVERIFY(left().sound.empty());
+        QCOMPARE(left().notMentioned, std::vector{PlaceId{QStringLiteral("locks")}});
+        QCOMPARE(left().depths.size(), std::size_t{1});
+        QVERIFY(!left().facts.keys.has_value());
+    }
+
+    void odometerThatShowsLess_isNotTaken()
+    {
+        Workbench bench;
+        const CarId id = bench.bringIn();
+        bench.must(bench.appraiser, id, car::ReadOdometer{90'000, DistanceUnit::Miles});
+        SaidOfCar said;
+        said.odometer = 89'000;
+        QVERIFY(saysLess(bench.car(id), said));
+        QVERIFY(takeFacts(bench.car(id), said, "said").empty());
+        said.odometer = 90'010;
+        QCOMPARE(takeFacts(bench.car(id), said, "said").size(), std::size_t{1});
+    }
+
+    void fileName_namesACar_data()
+    {
+        QTest::addColumn<QString>("file");
+        QTest::addColumn<QString>("number");
+        QTest::newRow("whole") << "R-208.vtt"
+                               << "R-208";
+        QTest::newRow("among words") << "walk R-208 tuesday.srt"
+                                     << "R-208";
+        QTest::newRow("without the dash") << "r208_walk.txt"
+                                          << "R-208";
+        QTest::newRow("longer number") << "R-2081 walk.vtt"
+                                       << "R-2081";
+        QTest::newRow("part of another word") << "AR-208x.vtt"
+                                              << "";
+        QTest::newRow("none") << "New recording 12.txt"
+                              << "";
+        QTest::newRow("two cars") << "R-208 and K-711.txt"
+                                  << "";
+        QTest::newRow("ending is no number") << "walk.K-7"
+                                             << "";
+    }
+
+    void fileName_namesACar()
+    {
+        QFETCH(const QString, file);
+        QFETCH(const QString, number);
+        const std::vector<QString> numbers{"R-208", "R-2081", "K-711", "K-7", ""};
+        const auto named = numberNamedBy(file, numbers);
+        QCOMPARE(named ? numbers[*named] : QString(), number);
     }
 };
 

@@ -359,6 +359,49 @@ QString BenchHouse::dropFolder() const
     return m_folder.filePath(QStringLiteral("drop"));
 }
 
+void BenchHouse::putTranscript(const QString& fileName, const QByteArray& words, bool onStick,
+                               Where where)
+{
+    const QString folder = onStick ? m_folder.filePath(QStringLiteral("stick")) : dropFolder();
+    QFile file(folder + QLatin1Char('/') + fileName);
+    if (!QDir().mkpath(folder) || !file.open(QIODevice::WriteOnly) ||
+        file.write(words) != words.size())
+        fail(QStringLiteral("%1 cannot be written").arg(file.fileName()), where);
+}
+
+QByteArray BenchHouse::spoken(const QString& fileName)
+{
+    return bytesOf(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/tests/screens/spoken/") + fileName);
+}
+
+QString BenchHouse::correctionsFile() const
+{
+    return m_folder.filePath(QStringLiteral("corrections.jsonl"));
+}
+
+void BenchHouse::loseTranscripts()
+{
+    QDir(m_folder.filePath(QStringLiteral("transcripts"))).removeRecursively();
+}
+
+void BenchHouse::cutPower()
+{
+    // Copied while the store is open, so nothing is written on closing.
+    const QTemporaryDir asItLies;
+    copyFolder(m_folder.path(), asItLies.path());
+    m_desk.reset();
+    m_store.reset();
+    m_photos.reset();
+    for (const QString& name :
+         QDir(m_folder.path()).entryList(QDir::AllEntries | QDir::NoDotAndDotDot)) {
+        const QString path = m_folder.filePath(name);
+        if (QFileInfo(path).isDir() ? !QDir(path).removeRecursively() : !QFile::remove(path))
+            qFatal("%s cannot be removed", qPrintable(path));
+    }
+    copyFolder(asItLies.path(), m_folder.path());
+    openStore();
+}
+
 QString BenchHouse::recordFolder() const
 {
     return m_folder.filePath(QStringLiteral("records"));

@@ -76,6 +76,18 @@ public:
     [[nodiscard]] QString dropFolder() const;
     /// Puts a picture there, as a phone would.
     void drop(const QString& fileName, Where where = Where::current());
+    /// A file with these words, in the drop folder or on a stick that is plugged in.
+    void putTranscript(const QString& fileName, const QByteArray& words, bool onStick = false,
+                       Where where = Where::current());
+    /// A spoken walk-round of this folder.
+    [[nodiscard]] static QByteArray spoken(const QString& fileName);
+    /// What reviewers changed, for whoever looks after the reader.
+    [[nodiscard]] QString correctionsFile() const;
+    /// Somebody removed the folder of the words.
+    void loseTranscripts();
+    /// The house as it lies on the disk at this moment, opened again: whatever was only in memory
+    /// is gone. No kiosk may be open.
+    void cutPower();
     /// Where it saves handover records.
     [[nodiscard]] QString recordFolder() const;
     /// For SetupView: plays the demo week in this store.

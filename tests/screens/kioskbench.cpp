@@ -58,6 +58,15 @@ void KioskBench::show(QSize size, bool light, Where where)
     m_visitor->settle();
 }
 
+void KioskBench::cutPower(Where where)
+{
+    const QSize size = window()->size();
+    m_visitor.reset();
+    m_app.reset();
+    m_house.cutPower();
+    show(size, false, where);
+}
+
 bool KioskBench::told(bool came, Where where) const
 {
     if (!came)

@@ -38,6 +38,8 @@ public:
     void letPlan() { m_planning = {.on = true, .schedules = 60, .quietMs = 20, .runs = 60}; }
     /// Opens the window and waits until the wall (or the first start) is there.
     void show(QSize size = {1920, 1080}, bool light = false, Where where = Where::current());
+    /// The power goes, and comes back: the kiosk is started anew on what lay on the disk.
+    void cutPower(Where where = Where::current());
     [[nodiscard]] BenchHouse& house() { return m_house; }
     [[nodiscard]] Shell& shell() { return m_app->shell(); }
     [[nodiscard]] QQuickWindow* window() { return m_app->window(); }
