@@ -13,10 +13,14 @@ DialogSheet {
     id: root
 
     required property PhoneAddress setting
+    // Something was to be set since the sheet came up.
+    property bool wanted: false
 
     function open(): void {
-        root.setting.refresh()
+        root.wanted = false
+        root.setting.ask.dismiss()
         typed.text = root.setting.address
+        root.setting.refresh()
         root.shown = true
     }
 
@@ -28,7 +32,17 @@ DialogSheet {
         target: root.setting
 
         function onChanged(): void {
-            if (root.shown && root.setting.address === typed.text)
+            settled.start()
+        }
+    }
+
+    // What cannot be served is tried and taken back in one go: look once that is over.
+    Timer {
+        id: settled
+
+        interval: 0
+        onTriggered: {
+            if (root.shown && root.wanted && !root.setting.ask.refused && root.setting.address === typed.text.trim())
                 root.shown = false
         }
     }
@@ -97,6 +111,7 @@ DialogSheet {
             visible: root.setting.address.length > 0
             text: qsTr("Serve no phones")
             onTapped: {
+                root.wanted = true
                 typed.text = ""
                 root.setting.setAddress("")
             }
@@ -107,7 +122,10 @@ DialogSheet {
             text: qsTr("Save")
             available: typed.text.trim().length > 0
             reason: qsTr("an address")
-            onTapped: root.setting.setAddress(typed.text)
+            onTapped: {
+                root.wanted = true
+                root.setting.setAddress(typed.text)
+            }
         }
     ]
 }

@@ -26,6 +26,7 @@ Column {
     EmptyState {
         anchors.horizontalCenter: parent.horizontalCenter
         visible: !root.served
+        paper: true
         title: root.phone.configured ? qsTr("Phones do not reach this kiosk") : qsTr("This kiosk has no address for phones")
         hint: root.phone.configured ? root.phone.fault
             : qsTr("A manager sets it under Staff and bays, Settings, Screen: the address of this kiosk in the workshop's network.")
@@ -168,9 +169,7 @@ Column {
                 id: words
 
                 anchors { left: parent.left; right: parent.right; bottom: parent.bottom; leftMargin: Theme.half; rightMargin: Theme.half }
-                height: cell.caption.length > 0 && (cell.refused || cell.url.length > 0) ? implicitHeight : 0
-                visible: height > 0
-                text: cell.caption
+                text: cell.refused || cell.url.length > 0 ? cell.caption : ""
                 role: Label.Detail
                 strong: cell.refused
                 wrapMode: Text.WordWrap

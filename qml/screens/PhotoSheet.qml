@@ -131,6 +131,7 @@ DialogSheet {
             EmptyState {
                 anchors.horizontalCenter: parent.horizontalCenter
                 visible: files.count === 0 && !camera.live && !root.shell.dropped.busy
+                paper: true
                 title: qsTr("No photos wait in the drop folder")
                 hint: qsTr("Put JPEG or PNG files there, from a phone or a stick.")
             }
