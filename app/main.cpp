@@ -151,6 +151,10 @@ int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** 
         wanted.sounds = screen.sounds;
         return keepScreen(paths, wanted);
     };
+    options.phone = {settings.phoneAddress, settings.phonePort};
+    options.keepPhone = [&paths](const PhoneSettings& phone) {
+        return keepPhone(paths, phone.address);
+    };
     const auto opening = (*stage)->store->start();
     const int code = runKiosk(options, {*(*stage)->desk, clock, (*stage)->catalogue,
                                         (*stage)->photos, demoMaker(**stage, clock)});

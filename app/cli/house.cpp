@@ -15,6 +15,9 @@ namespace ramplight {
 
 namespace {
 
+/// Those below need rights that a kiosk should not have.
+constexpr quint16 leastPort = 1024;
+
 QString lexiconPath(const QString& language)
 {
     return QStringLiteral(":/ramplight/lexicon/%1.json").arg(language);
@@ -24,6 +27,16 @@ bool hasLexicon(const QString& language)
 {
     return std::ranges::all_of(language, [](QChar c) { return c.isLetter(); }) &&
            QFile::exists(lexiconPath(language));
+}
+
+/// Writes it; why not, in words, or nothing.
+QString kept(QSettings& file, const HousePaths& paths)
+{
+    file.sync();
+    return file.status() == QSettings::NoError
+               ? QString()
+               : QStringLiteral("The settings in %1 cannot be written. Nothing was changed.")
+                     .arg(paths.settings());
 }
 
 } // namespace
@@ -65,6 +78,14 @@ tl::expected<HouseSettings, QString> HouseSettings::read(const HousePaths& paths
     settings.lessMotion = file.value(QStringLiteral("screen/lessMotion"), false).toBool();
     settings.sounds = file.value(QStringLiteral("screen/sounds"), true).toBool();
     settings.printer = file.value(QStringLiteral("print/queue")).toString();
+    settings.phoneAddress = file.value(QStringLiteral("phone/address")).toString();
+    settings.phonePort =
+        file.value(QStringLiteral("phone/port"), settings.phonePort).toString().toUShort(&isNumber);
+    if (!isNumber || settings.phonePort < leastPort)
+        return tl::unexpected(
+            QStringLiteral("phone/port in %1: a number from %2 to 65535 was expected.")
+                .arg(paths.settings())
+                .arg(leastPort));
     settings.language = file.value(QStringLiteral("speech/language"), settings.language).toString();
     if (!hasLexicon(settings.language))
         return tl::unexpected(QStringLiteral("speech/language in %1: there is no lexicon for %2.")
@@ -97,11 +118,14 @@ QString keepScreen(const HousePaths& paths, const HouseSettings& settings)
     file.setValue(QStringLiteral("screen/light"), settings.lightTheme);
     file.setValue(QStringLiteral("screen/lessMotion"), settings.lessMotion);
     file.setValue(QStringLiteral("screen/sounds"), settings.sounds);
-    file.sync();
-    return file.status() == QSettings::NoError
-               ? QString()
-               : QStringLiteral("The settings in %1 cannot be written. Nothing was changed.")
-                     .arg(paths.settings());
+    return kept(file, paths);
+}
+
+QString keepPhone(const HousePaths& paths, const QString& address)
+{
+    QSettings file(paths.settings(), QSettings::IniFormat);
+    file.setValue(QStringLiteral("phone/address"), address);
+    return kept(file, paths);
 }
 
 tl::expected<SiteKeys, QString> openKeys(const HousePaths& paths)

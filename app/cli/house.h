@@ -61,7 +61,9 @@ struct HouseSettings
     bool lightTheme = false;
     bool lessMotion = false;
     bool sounds = true;
-    QString printer;                         ///< CUPS queue; empty: records are saved only
+    QString printer;      ///< CUPS queue; empty: records are saved only
+    QString phoneAddress; ///< where phones reach this kiosk (IPv4); empty: they do not
+    quint16 phonePort = 8190;
     QString language = QStringLiteral("en"); ///< in which walk-rounds are spoken
     /// Where sticks are mounted: they and the drop folder are looked through for transcripts.
     QStringList sticks = {QStringLiteral("/media"), QStringLiteral("/run/media")};
@@ -74,6 +76,9 @@ struct HouseSettings
 /// Writes the screen's part of settings.ini; the rest of it stays. Words: why not; empty when it is
 /// kept.
 [[nodiscard]] QString keepScreen(const HousePaths& paths, const HouseSettings& settings);
+
+/// The same for where phones reach the kiosk.
+[[nodiscard]] QString keepPhone(const HousePaths& paths, const QString& address);
 
 /// The site's keys, made on first use: not when a database is there already, because new keys
 /// would not open what the lost ones sealed. Error: words.

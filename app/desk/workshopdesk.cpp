@@ -46,6 +46,14 @@ tl::expected<PhotoTaken, EvidenceError> keepImage(PhotoVault& photos, const QIma
     return taken;
 }
 
+tl::expected<PhotoTaken, EvidenceError> keepBytes(PhotoVault& photos, const QByteArray& bytes)
+{
+    const auto image = decodePhoto(bytes);
+    if (!image)
+        return tl::unexpected(image.error());
+    return keepImage(photos, *image);
+}
+
 tl::expected<QByteArray, ImportFaults> readWhole(const QString& path)
 {
     QFile file(path);
@@ -200,11 +208,14 @@ QFuture<tl::expected<PhotoTaken, EvidenceError>> WorkshopDesk::keepPhotoFile(con
             DropFolder::read({path, info.fileName(), info.size(), {}}, mostPhotoBytes);
         if (!bytes)
             return tl::unexpected(bytes.error());
-        const auto image = decodePhoto(*bytes);
-        if (!image)
-            return tl::unexpected(image.error());
-        return keepImage(photos, *image);
+        return keepBytes(photos, *bytes);
     });
+}
+
+QFuture<tl::expected<PhotoTaken, EvidenceError>>
+WorkshopDesk::keepPhotoBytes(const QByteArray& bytes)
+{
+    return onPool([bytes, &photos = m_photos] { return keepBytes(photos, bytes); });
 }
 
 QFuture<tl::expected<PhotoTaken, EvidenceError>> WorkshopDesk::keepPhoto(const QImage& frame)

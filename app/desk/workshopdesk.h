@@ -69,6 +69,8 @@ public:
     keepPhotoFile(const QString& path) override;
     [[nodiscard]] QFuture<tl::expected<PhotoTaken, EvidenceError>>
     keepPhoto(const QImage& frame) override;
+    [[nodiscard]] QFuture<tl::expected<PhotoTaken, EvidenceError>>
+    keepPhotoBytes(const QByteArray& bytes) override;
     [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
     droppedFiles() override;
     [[nodiscard]] QFuture<tl::expected<std::vector<WaitingTranscript>, QString>>

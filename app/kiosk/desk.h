@@ -105,6 +105,9 @@ public:
     keepPhotoFile(const QString& path) = 0;
     [[nodiscard]] virtual QFuture<tl::expected<PhotoTaken, EvidenceError>>
     keepPhoto(const QImage& frame) = 0;
+    /// A file's bytes, from whoever sent them.
+    [[nodiscard]] virtual QFuture<tl::expected<PhotoTaken, EvidenceError>>
+    keepPhotoBytes(const QByteArray& bytes) = 0;
     [[nodiscard]] virtual QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
     droppedFiles() = 0;
 

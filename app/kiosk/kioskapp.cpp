@@ -52,7 +52,9 @@ KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services)
                                                       {},
                                                       options.screen,
                                                       options.keepScreen,
-                                                      options.planning}))
+                                                      options.planning,
+                                                      options.phone,
+                                                      options.keepPhone}))
     , m_engine(std::make_unique<QQmlApplicationEngine>())
 {
     CarDrawing::readAhead();

@@ -23,6 +23,8 @@ struct KioskOptions
     ScreenSettings screen;        ///< all sizes follow from its diagonal
     ScreenKeeper keepScreen = {}; ///< empty: changes hold until the kiosk closes
     PlanPace planning = {};
+    PhoneSettings phone = {};   ///< off unless an address is set
+    PhoneKeeper keepPhone = {}; ///< empty: changes hold until the kiosk closes
 };
 
 /// What main.cpp hands in; all outlive the kiosk.

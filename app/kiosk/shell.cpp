@@ -42,6 +42,9 @@ Shell::Shell(Services services, QObject* parent)
     , m_pages(std::make_shared<RecordPagesShelf>())
     , m_record(m_desk, m_pages)
     , m_dropped(m_desk, m_book, m_ticker)
+    , m_phoneSettings(services.phone)
+    , m_phone(m_desk, m_operation, m_car, m_session, m_ticker)
+    , m_phoneAddress(m_session, m_book, m_phone, std::move(services.keepPhone))
 {
     connect(&m_book, &SiteBook::changed, this, &Shell::siteChanged);
     connect(&m_ticker, &Ticker::minute, this, &Shell::minute);
@@ -82,6 +85,8 @@ void Shell::start()
     m_book.refresh();
     m_feed.refresh();
     m_ticker.start();
+    // What cannot be served is told where a phone is wanted.
+    m_phone.serve(m_phoneSettings);
 }
 
 QString Shell::clockWords() const

@@ -12,6 +12,7 @@
 #include "kiosk/mynext.h"
 #include "kiosk/operationview.h"
 #include "kiosk/peoplemodel.h"
+#include "kiosk/phoneaddress.h"
 #include "kiosk/plannedjob.h"
 #include "kiosk/planview.h"
 #include "kiosk/recordview.h"
@@ -82,6 +83,8 @@ class Shell : public QObject
     Q_PROPERTY(ramplight::StaffView* staff READ staff CONSTANT FINAL)
     Q_PROPERTY(ramplight::SettingsView* settings READ settings CONSTANT FINAL)
     Q_PROPERTY(ramplight::ScreenView* screen READ screen CONSTANT FINAL)
+    Q_PROPERTY(ramplight::PhoneCamera* phone READ phone CONSTANT FINAL)
+    Q_PROPERTY(ramplight::PhoneAddress* phoneAddress READ phoneAddress CONSTANT FINAL)
     Q_PROPERTY(ramplight::SetupView* setup READ setup CONSTANT FINAL)
     Q_PROPERTY(ramplight::RecordView* record READ record CONSTANT FINAL)
     Q_PROPERTY(ramplight::DropModel* dropped READ dropped CONSTANT FINAL)
@@ -105,6 +108,8 @@ public:
         ScreenSettings screen = {};
         ScreenKeeper keepScreen = {};
         PlanPace planning = {};
+        PhoneSettings phone = {};
+        PhoneKeeper keepPhone = {};
     };
 
     explicit Shell(Services services, QObject* parent = nullptr);
@@ -141,6 +146,8 @@ public:
     [[nodiscard]] StaffView* staff() { return &m_staff; }
     [[nodiscard]] SettingsView* settings() { return &m_settings; }
     [[nodiscard]] ScreenView* screen() { return &m_screen; }
+    [[nodiscard]] PhoneCamera* phone() { return &m_phone; }
+    [[nodiscard]] PhoneAddress* phoneAddress() { return &m_phoneAddress; }
     [[nodiscard]] SetupView* setup() { return &m_setup; }
     [[nodiscard]] RecordView* record() { return &m_record; }
     [[nodiscard]] DropModel* dropped() { return &m_dropped; }
@@ -220,6 +227,9 @@ private:
     std::shared_ptr<RecordPagesShelf> m_pages;
     RecordView m_record;
     DropModel m_dropped;
+    PhoneSettings m_phoneSettings; ///< as they were at the start
+    PhoneCamera m_phone;
+    PhoneAddress m_phoneAddress;
     ScanRouter m_scans;
     MyWork m_myWork;
     QString m_storeFault;

@@ -260,6 +260,9 @@ Item {
         id: photo
 
         shell: root.shell
+        // Evidence of a correction goes with the correction, not by itself.
+        phoneOffered: !root.forEvidence
+        onPhoneWanted: root.shell.phone.inviteForFinding(root.photoFinding, photo.prompt)
         onFileChosen: path => {
             if (root.forEvidence)
                 root.car.keepFile(path)

@@ -410,6 +410,11 @@ ScreenFrame {
             shell: root.shell
             onFileChosen: path => root.view.attachFile(path, photoSheet.moment)
             onFrameTaken: image => root.view.attachFrame(image, photoSheet.moment)
+            onPhoneWanted: root.shell.phone.inviteForWork(photoSheet.moment, photoSheet.prompt)
+            onPhoneDone: came => {
+                if (came > 0 && photoSheet.inTurn)
+                    root.photosInTurn()
+            }
         },
         MissingSheet {
             id: missingSheet

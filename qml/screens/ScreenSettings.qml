@@ -7,14 +7,17 @@ import Ramplight.Controls
 import Ramplight.Kiosk
 import Ramplight.Theme
 
-// How this kiosk draws and sounds. It is kept with the kiosk, not in the ledger.
-//   screen;  signal diagonalWanted(): the diagonal is to be typed
+// How this kiosk draws and sounds, and where phones reach it. It is kept with the kiosk, not in the
+// ledger.
+//   screen, phones;  signals diagonalWanted(): the diagonal is to be typed, addressWanted()
 Item {
     id: root
 
     required property ScreenView screen
+    required property PhoneAddress phones
 
     signal diagonalWanted
+    signal addressWanted
 
     Column {
         width: Math.min(parent.width, Theme.mm(230))
@@ -67,6 +70,13 @@ Item {
                 selected: root.screen.sounds
                 onTapped: root.screen.setSounds(!root.screen.sounds)
             }
+        }
+
+        SettingLine {
+            title: qsTr("Photos from phones")
+            detail: qsTr("The address of this kiosk in the workshop's network. A phone that reads the code beside a photo's place sends its pictures there.")
+            value: root.phones.address.length > 0 ? root.phones.address : qsTr("off")
+            onTapped: root.addressWanted()
         }
     }
 }

@@ -114,6 +114,8 @@ ScreenFrame {
             anchors.fill: parent
             visible: root.section === SettingsScreen.Screen
             screen: root.shell.screen
+            phones: root.shell.phoneAddress
+            onAddressWanted: phoneSheet.open()
             onDiagonalWanted: diagonalSheet.ask("diagonal", qsTr("Diagonal of the screen"), qsTr("inches"), 1, "", root.shell.screen.diagonalText)
         }
 
@@ -215,6 +217,11 @@ ScreenFrame {
             id: diagonalSheet
 
             onEntered: (key, text) => root.shell.screen.setDiagonal(text)
+        },
+        PhoneAddressSheet {
+            id: phoneSheet
+
+            setting: root.shell.phoneAddress
         },
         DateSheet {
             id: daySheet

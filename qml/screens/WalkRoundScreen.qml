@@ -166,6 +166,7 @@ ScreenFrame {
             shell: root.shell
             onFileChosen: path => root.car.attachFile(path, photo.findingId)
             onFrameTaken: image => root.car.attachFrame(image, photo.findingId)
+            onPhoneWanted: root.shell.phone.inviteForFinding(photo.findingId, photo.prompt)
         },
         AskBanner {
             anchors { bottom: parent ? parent.bottom : undefined; bottomMargin: Theme.touchSafety + 2 * Theme.module }

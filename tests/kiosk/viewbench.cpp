@@ -165,6 +165,11 @@ QFuture<tl::expected<PhotoTaken, EvidenceError>> BenchDesk::keepPhotoFile(const 
     return keepPhoto({});
 }
 
+QFuture<tl::expected<PhotoTaken, EvidenceError>> BenchDesk::keepPhotoBytes(const QByteArray&)
+{
+    return keepPhoto({});
+}
+
 QFuture<tl::expected<PhotoTaken, EvidenceError>> BenchDesk::keepPhoto(const QImage&)
 {
     using Result = tl::expected<PhotoTaken, EvidenceError>;

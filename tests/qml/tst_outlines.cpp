@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "outlines/carpainter.h"
 #include "outlines/carshape.h"
+#include "outlines/qrcode.h"
 
 #include <QImage>
 #include <QLineF>
@@ -302,6 +303,41 @@ private slots:
         const auto left = carShape(QStringLiteral("cabin-left"));
         QVERIFY(right->find(u"driver-seat")->path.boundingRect().left() > 0);
         QVERIFY(left->find(u"driver-seat")->path.boundingRect().right() < 0);
+    }
+
+    void qrCode_isPaintedModuleByModule()
+    {
+        const QrCode code =
+            qrCode(QStringLiteral("http://192.168.1.20:8190/0123456789abcdef0123456789abcdef"));
+        QCOMPARE(code.side, 33); // version 4, which holds 62 bytes at level M
+        // ISO/IEC 18004: the finder patterns in three corners, and the lines of turns between them.
+        for (const QPoint corner : {QPoint(0, 0), QPoint(26, 0), QPoint(0, 26)})
+            for (int y = 0; y < 7; ++y)
+                for (int x = 0; x < 7; ++x) {
+                    const int ring = std::max(std::abs(x - 3), std::abs(y - 3));
+                    QCOMPARE(code.dark(corner.x() + x, corner.y() + y), ring != 2);
+                }
+        for (int at = 8; at < 25; ++at) {
+            QCOMPARE(code.dark(at, 6), at % 2 == 0);
+            QCOMPARE(code.dark(6, at), at % 2 == 0);
+        }
+        // In the middle of a place that it does not fill: 7 pixels a module, 4 modules around.
+        QImage image(400, 300, QImage::Format_RGB32);
+        image.fill(Qt::gray);
+        QPainter painter(&image);
+        paintQrCode(painter, code, QRectF(image.rect()));
+        painter.end();
+        const QPoint corner(200 - 41 * 7 / 2 - 1, 150 - 41 * 7 / 2 - 1);
+        for (int y = 0; y < 41; ++y)
+            for (int x = 0; x < 41; ++x) {
+                const bool inside = x >= 4 && x < 37 && y >= 4 && y < 37;
+                const QColor wanted = inside && code.dark(x - 4, y - 4) ? Qt::black : Qt::white;
+                for (const QPoint edge : {QPoint(0, 0), QPoint(6, 6)})
+                    QCOMPARE(image.pixelColor(corner + QPoint(x, y) * 7 + edge), wanted);
+            }
+        QCOMPARE(image.pixelColor(corner - QPoint(1, 1)), QColor(Qt::gray));
+        QCOMPARE(qrCode(QString()).side, 0);
+        QCOMPARE(qrCode(QString(4000, QLatin1Char('x'))).side, 0);
     }
 
 private:

@@ -1,0 +1,269 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/phonecamera.h"
+
+#include "domain/words.h"
+#include "kiosk/ask.h"
+#include "kiosk/carwords.h"
+#include "kiosk/photourl.h"
+
+#include <QTimer>
+
+#include <algorithm>
+
+namespace ramplight {
+
+namespace {
+
+constexpr qint64 minuteMs = 60'000;
+
+constexpr std::array columns{
+    Column<PhonePhotoRow>{"number", cell<&PhonePhotoRow::number>},
+    Column<PhonePhotoRow>{"url", cell<&PhonePhotoRow::url>},
+    Column<PhonePhotoRow>{"caption", cell<&PhonePhotoRow::caption>},
+    Column<PhonePhotoRow>{"refused", cell<&PhonePhotoRow::refused>},
+};
+
+bool sameTarget(const car::AttachPhoto& one, const car::AttachPhoto& other)
+{
+    return one.moment == other.moment && one.operation == other.operation &&
+           one.finding == other.finding;
+}
+
+/// On the GUI thread, from any other.
+void later(QObject* context, const std::function<void()>& work)
+{
+    QTimer::singleShot(0, context, work);
+}
+
+void refuse(const PhoneServer::Reply& reply, const QString& why)
+{
+    reply(tl::unexpected(PhoneCamera::tr("Not taken. %1").arg(why)));
+}
+
+} // namespace
+
+PhonePhotos::PhonePhotos(QObject* parent)
+    : ListBase(std::make_unique<RowTable<PhonePhotoRow>>(columns), parent)
+{
+}
+
+PhoneCamera::PhoneCamera(Desk& desk, OperationView& operation, CarView& car, Session& session,
+                         Ticker& ticker, QObject* parent)
+    : QObject(parent)
+    , m_desk(desk)
+    , m_operation(operation)
+    , m_car(car)
+    , m_session(session)
+    , m_ticker(ticker)
+    , m_nowMs(ticker.steadyMs())
+    , m_server(
+          [this](InvitationId id, const QByteArray& photo, const PhoneServer::Reply& reply) {
+              later(this, [this, id, photo, reply] { take(id, photo, reply); });
+          },
+          PhoneLimits{}, [this] { return m_nowMs.load(); })
+{
+    connect(&ticker, &Ticker::second, this, &PhoneCamera::second);
+}
+
+PhoneCamera::~PhoneCamera() = default;
+
+QString PhoneCamera::serve(const PhoneSettings& settings)
+{
+    m_settings = settings;
+    m_codes.clear();
+    m_shown = {};
+    m_photos.show({});
+    m_fault.clear();
+    if (settings.address.isEmpty())
+        m_server.stop();
+    else if (const auto served = m_server.listen(settings.address, settings.port); !served)
+        m_fault = served.error();
+    emit changed();
+    return m_fault;
+}
+
+PhoneCamera::Code* PhoneCamera::find(InvitationId id)
+{
+    const auto code =
+        std::ranges::find(m_codes, id, [](const Code& each) { return each.invitation.id; });
+    return code == m_codes.end() ? nullptr : &*code;
+}
+
+const PhoneCamera::Code* PhoneCamera::find(InvitationId id) const
+{
+    return const_cast<PhoneCamera*>(this)->find(id);
+}
+
+bool PhoneCamera::isOpen() const
+{
+    return minutesLeft() > 0;
+}
+
+QString PhoneCamera::address() const
+{
+    const Code* code = find(m_shown);
+    return code != nullptr && isOpen() ? m_server.addressOf(code->invitation) : QString();
+}
+
+int PhoneCamera::minutesLeft() const
+{
+    const Code* code = find(m_shown);
+    if (code == nullptr)
+        return 0;
+    const qint64 left = code->invitation.endsMs - m_nowMs;
+    return left <= 0 ? 0 : static_cast<int>((left + minuteMs - 1) / minuteMs);
+}
+
+void PhoneCamera::second()
+{
+    m_nowMs = m_ticker.steadyMs();
+    // What is on the sheet stays to be looked at when its time is over.
+    std::erase_if(m_codes, [this](const Code& code) {
+        return code.invitation.endsMs <= m_nowMs && code.invitation.id != m_shown;
+    });
+    if (m_minutesTold != minutesLeft()) {
+        m_minutesTold = minutesLeft();
+        emit changed();
+    }
+}
+
+QString PhoneCamera::carWords() const
+{
+    const Identity& identity = m_car.car().identity;
+    return dotted({identity.stockNumber, identity.registration, makeModelOf(identity)});
+}
+
+void PhoneCamera::inviteForWork(const QString& moment, const QString& prompt)
+{
+    const auto known = fromName<PhotoMoment>(moment);
+    const OperationId id{m_operation.operationId()};
+    const Operation* operation = m_car.car().operation(id);
+    if (!known || operation == nullptr)
+        return;
+    car::AttachPhoto target;
+    target.moment = *known;
+    target.place = operation->place;
+    target.operation = id;
+    invite(tr("for %1: %2").arg(m_car.stockNumber(), m_operation.title()), CarId{m_car.carId()},
+           target, {prompt, dotted({m_operation.title(), m_operation.placeWords()}), carWords()});
+}
+
+void PhoneCamera::inviteForFinding(int findingId, const QString& prompt)
+{
+    const FindingId id{findingId};
+    const Finding* finding = m_car.car().finding(id);
+    if (finding == nullptr)
+        return;
+    car::AttachPhoto target;
+    target.moment = PhotoMoment::Before;
+    target.place = finding->data().place;
+    target.finding = id;
+    invite(tr("to add a photo to %1").arg(m_car.stockNumber()), CarId{m_car.carId()}, target,
+           {prompt.isEmpty() ? tr("A photo of what was found") : prompt, {}, carWords()});
+}
+
+void PhoneCamera::invite(const QString& why, const CarId& car, const car::AttachPhoto& target,
+                         const PhoneErrand& errand)
+{
+    if (!configured())
+        return;
+    m_session.whenSignedIn(why, [this, car, target, errand](PersonId person) {
+        m_nowMs = m_ticker.steadyMs();
+        // The network may have come up later than the kiosk.
+        if (!m_server.isListening() && !serve(m_settings).isEmpty())
+            return;
+        auto wanted = std::ranges::find_if(m_codes, [&](const Code& code) {
+            return code.actor == person && code.car == car && sameTarget(code.target, target) &&
+                   code.invitation.endsMs > m_nowMs;
+        });
+        if (wanted == m_codes.end())
+            wanted = m_codes.insert(wanted, {m_server.invite(errand), person, car, target, {}});
+        show(*wanted);
+    });
+}
+
+void PhoneCamera::show(const Code& code)
+{
+    m_shown = code.invitation.id;
+    m_photos.show(code.photos);
+    m_minutesTold = minutesLeft();
+    emit changed();
+}
+
+void PhoneCamera::end()
+{
+    m_server.end(m_shown);
+    std::erase_if(m_codes, [this](const Code& code) { return code.invitation.id == m_shown; });
+    leave();
+}
+
+void PhoneCamera::leave()
+{
+    if (m_session.signedIn() && find(m_shown) != nullptr) {
+        end();
+        return;
+    }
+    m_shown = {};
+    m_photos.show({});
+    emit changed();
+}
+
+void PhoneCamera::tell(InvitationId id, const PhonePhotoRow& row)
+{
+    Code* code = find(id);
+    if (code == nullptr)
+        return;
+    const auto known = std::ranges::find(code->photos, row.number, &PhonePhotoRow::number);
+    if (known == code->photos.end())
+        code->photos.push_back(row);
+    else
+        *known = row;
+    if (id == m_shown)
+        m_photos.show(code->photos);
+}
+
+void PhoneCamera::take(InvitationId id, const QByteArray& bytes, const PhoneServer::Reply& reply)
+{
+    if (find(id) == nullptr) {
+        reply(tl::unexpected(phonewords::ended()));
+        return;
+    }
+    const int number = ++m_lastPhoto;
+    tell(id, {number, {}, tr("arrived, being looked at"), false});
+    whenReady(m_desk.keepPhotoBytes(bytes), this,
+              [this, id, number, reply](const tl::expected<PhotoTaken, EvidenceError>& photo) {
+                  if (photo) {
+                      attach(id, number, *photo, reply);
+                      return;
+                  }
+                  tell(id, {number, {}, words(photo.error()), true});
+                  refuse(reply, words(photo.error()));
+              });
+}
+
+void PhoneCamera::attach(InvitationId id, int number, const PhotoTaken& taken,
+                         const PhoneServer::Reply& reply)
+{
+    const Code* code = find(id);
+    if (code == nullptr) {
+        reply(tl::unexpected(phonewords::ended()));
+        return;
+    }
+    car::AttachPhoto command = code->target;
+    command.photo = taken.photo.id;
+    whenReady(m_desk.run(CarRequest{newCommandId(), code->actor, code->car, {command}, false}),
+              this,
+              [this, id, number, taken, reply](const tl::expected<CarOutcome, Failure>& outcome) {
+                  if (!outcome) {
+                      tell(id, {number, {}, words(outcome.error()), true});
+                      refuse(reply, words(outcome.error()));
+                      return;
+                  }
+                  const QString warnings = taken.warnings.join(QLatin1Char(' '));
+                  tell(id, {number, photoUrl(taken.photo.id, PhotoSize::Panel), warnings, false});
+                  reply(warnings);
+              });
+}
+
+} // namespace ramplight
