@@ -35,16 +35,26 @@ const QStringList& transcriptEndings()
 }
 
 /// Beside a transcript, by its base name.
+/// A film or sound of the same name, however its ending is written.
 QString recordingBeside(const QFileInfo& transcript)
 {
-    for (const char* ending : {"mp4", "webm", "mkv", "mp3", "m4a", "ogg", "wav"}) {
-        const QString path = QStringLiteral("%1/%2.%3")
-                                 .arg(transcript.absolutePath(), transcript.completeBaseName(),
-                                      QLatin1StringView(ending));
-        if (QFileInfo(path).isFile())
-            return path;
+    static const QStringList endings{
+        QStringLiteral("mp4"),  QStringLiteral("mov"),  QStringLiteral("m4v"),
+        QStringLiteral("3gp"),  QStringLiteral("webm"), QStringLiteral("mkv"),
+        QStringLiteral("avi"),  QStringLiteral("mp3"),  QStringLiteral("m4a"),
+        QStringLiteral("aac"),  QStringLiteral("ogg"),  QStringLiteral("opus"),
+        QStringLiteral("flac"), QStringLiteral("wav")};
+    QString best;
+    qsizetype bestRank = endings.size();
+    for (const QFileInfo& file : transcript.absoluteDir().entryInfoList(QDir::Files)) {
+        const qsizetype rank = endings.indexOf(file.suffix().toLower());
+        if (rank < 0 || rank >= bestRank ||
+            file.completeBaseName() != transcript.completeBaseName())
+            continue;
+        best = file.absoluteFilePath();
+        bestRank = rank;
     }
-    return {};
+    return best;
 }
 
 struct LookedThrough

@@ -412,6 +412,14 @@ int SpeechReview::moment() const
     return draft() == nullptr ? -1 : draft()->data.atSeconds.value_or(-1);
 }
 
+bool SpeechReview::takesPicture() const
+{
+    if (draft() == nullptr)
+        return false;
+    const Finding* finding = car().finding(decisionOn(ref(m_chosen)).finding);
+    return chosenOpen() || (finding != nullptr && finding->stands());
+}
+
 QString SpeechReview::likelyWords() const
 {
     if (draft() == nullptr)

@@ -7,6 +7,7 @@
 #include "kiosk/spokenwords.h"
 #include "kiosk/walkround.h"
 
+#include <QImage>
 #include <QObject>
 #include <QVariantMap>
 #include <QtQmlIntegration>
@@ -64,6 +65,8 @@ class SpeechReview : public QObject
     Q_PROPERTY(bool chosenOpen READ chosenOpen NOTIFY changed FINAL)
     /// "Kept", "Dropped", "Kept with a change: ..."; empty while it is open.
     Q_PROPERTY(QString decidedWords READ decidedWords NOTIFY changed FINAL)
+    /// A picture of the recording has a place to go: it is open, or stands as a finding.
+    Q_PROPERTY(bool takesPicture READ takesPicture NOTIFY changed FINAL)
     /// What the sheet starts from that changes it.
     Q_PROPERTY(ramplight::FindingDraft* change READ change CONSTANT FINAL)
     // ---- what was decided last, here
@@ -109,6 +112,7 @@ public:
     [[nodiscard]] QString likelyWords() const;
     [[nodiscard]] bool chosenOpen() const;
     [[nodiscard]] QString decidedWords() const;
+    [[nodiscard]] bool takesPicture() const;
     [[nodiscard]] FindingDraft* change() { return &m_change; }
     [[nodiscard]] QString lastWords() const;
 
@@ -124,6 +128,8 @@ public:
     /// The next one, or the one before, among those of its stage that are open.
     Q_INVOKABLE void step(int by);
     Q_INVOKABLE void keep();
+    /// A picture of its moment, as the photo "before" of its finding; an open one is kept first.
+    Q_INVOKABLE void takePicture(const QImage& picture);
     Q_INVOKABLE void drop();
     /// Puts the draft into `change`; recordChange() records what that says then.
     Q_INVOKABLE void startChange();
@@ -157,6 +163,7 @@ private:
     void rebuild();
     void rebuildLists();
     void decided(std::vector<DraftRef> refs, const QString& words);
+    void keepThen(std::function<void(const DraftRef&)> then);
     void reopenAll(const std::vector<DraftRef>& refs);
     void keepCorrection(const DraftRef& ref, const std::optional<FindingData>& corrected);
     void put(const QString& what, std::function<std::vector<CarCommand>()> commands,

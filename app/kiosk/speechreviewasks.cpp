@@ -37,10 +37,8 @@ void SpeechReview::decided(std::vector<DraftRef> refs, const QString& words)
     rebuild();
 }
 
-void SpeechReview::keep()
+void SpeechReview::keepThen(std::function<void(const DraftRef&)> then)
 {
-    if (!chosenOpen())
-        return;
     const DraftRef ref = this->ref(m_chosen);
     const FindingData data = draft()->data;
     put(
@@ -48,9 +46,30 @@ void SpeechReview::keep()
         [data, ref] {
             return std::vector<CarCommand>{car::RecordFinding{data, {}, ref}};
         },
-        [this, ref, data](const CarOutcome&) {
+        [this, ref, data, then = std::move(then)](const CarOutcome&) {
             decided({ref}, tr("Kept: %1").arg(findingWords(data, m_book.rules())));
+            if (then)
+                then(ref);
         });
+}
+
+void SpeechReview::keep()
+{
+    if (chosenOpen())
+        keepThen({});
+}
+
+void SpeechReview::takePicture(const QImage& picture)
+{
+    if (!takesPicture())
+        return;
+    const auto attach = [this, picture](const DraftRef& ref) {
+        m_walk.car()->attachFrame(picture, decisionOn(ref).finding.value);
+    };
+    if (chosenOpen())
+        keepThen(attach);
+    else
+        attach(ref(m_chosen));
 }
 
 void SpeechReview::drop()

@@ -9,7 +9,7 @@ import Ramplight.Theme
 
 // A moment of a walk-round's recording: seen and heard again; a video's picture can be taken as the
 // photo "before".
-//   recording (path; empty: there is none), mayTake (a picture would have a place to go)
+//   recording (path; empty: there is none), mayTake (a picture would have a place to go), takeWords
 //   play(what, quote, first, last): title, the words of the moment, its seconds in the recording
 //   signal frameTaken(var image): for CarView.attachFrame or keepFrame; the sheet stays open
 //   pictureKept(): say it once the picture is on the disk (CarView.photoKept)
@@ -27,6 +27,7 @@ DialogSheet {
 
     property string recording: ""
     property bool mayTake: true
+    property string takeWords: qsTr("Take as photo before")
     property string quote: ""
 
     readonly property bool faulty: player.state === MomentPlayer.Fault
@@ -85,7 +86,7 @@ DialogSheet {
             kind: ActionButton.Accent
             symbol: Icon.Camera
             visible: player.live && root.mayTake
-            text: qsTr("Take as photo before")
+            text: root.takeWords
             onTapped: {
                 player.pause()
                 player.grab()

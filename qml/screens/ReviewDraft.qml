@@ -9,15 +9,14 @@ import Ramplight.Theme
 
 // The draft that is looked at: where, what, what to do, and the words that it rests on. Keep, change
 // or drop it; one that is decided can be opened again.
-//   review;  signal changeWanted()
-//   beside: items beside the quote (what plays its moment)
+//   review;  signals changeWanted(), hearWanted(): its moment of the recording
 Item {
     id: root
 
     required property SpeechReview review
-    property alias beside: near.data
 
     signal changeWanted
+    signal hearWanted
 
     Flickable {
         id: scroll
@@ -58,23 +57,26 @@ Item {
 
             Item {
                 width: parent.width
-                height: Math.max(quote.height, near.height)
+                height: Math.max(quote.height, hear.visible ? hear.height : 0)
 
                 Label {
                     id: quote
 
-                    anchors { left: parent.left; right: near.left; rightMargin: near.width > 0 ? Theme.gap : 0; verticalCenter: parent.verticalCenter }
+                    anchors { left: parent.left; right: hear.visible ? hear.left : parent.right; rightMargin: hear.visible ? Theme.gap : 0; verticalCenter: parent.verticalCenter }
                     text: root.review.momentWords.length > 0 ? root.review.momentWords + "  “" + root.review.quote + "”" : "“" + root.review.quote + "”"
                     wrapMode: Text.WordWrap
                     maximumLineCount: 4
                     elide: Text.ElideRight
                 }
 
-                Row {
-                    id: near
+                ActionButton {
+                    id: hear
 
                     anchors { right: parent.right; verticalCenter: parent.verticalCenter }
-                    spacing: Theme.gap
+                    visible: root.review.recording.length > 0 && root.review.moment >= 0
+                    paper: true
+                    text: qsTr("Hear it")
+                    onTapped: root.hearWanted()
                 }
             }
 

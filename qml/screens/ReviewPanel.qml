@@ -9,7 +9,7 @@ import Ramplight.Theme
 
 // The thumb's corner of a review: the draft that is looked at, or what a stage settles together.
 // Below it what was decided last, with the way back.
-//   review;  signals changeWanted(), measureWanted(place, title, said), lookWanted(place),
+//   review;  signals changeWanted(), hearWanted(), measureWanted(place, title, said), lookWanted(place),
 //   restWanted(), odometerWanted()
 Rectangle {
     id: root
@@ -19,6 +19,7 @@ Rectangle {
     readonly property int stage: review.stage
 
     signal changeWanted
+    signal hearWanted
     signal measureWanted(string place, string title, string said)
     signal lookWanted(string place)
     signal restWanted
@@ -37,6 +38,7 @@ Rectangle {
             visible: root.single
             review: root.review
             onChangeWanted: root.changeWanted()
+            onHearWanted: root.hearWanted()
         }
 
         ReviewSure {

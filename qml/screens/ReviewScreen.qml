@@ -101,6 +101,7 @@ ScreenFrame {
         onLookWanted: place => root.lookAt(place)
         onRestWanted: root.navigator.openWalkRound(root.carId, 0)
         onOdometerWanted: odometer.shown = true
+        onHearWanted: hear.play(root.review.placeWords, root.review.quote, root.review.moment, root.review.moment)
     }
 
     ways: [
@@ -150,6 +151,14 @@ ScreenFrame {
 
             walk: root.walk
         },
+        HearItSheet {
+            id: hear
+
+            recording: root.review.recording
+            mayTake: root.review.takesPicture
+            takeWords: root.review.chosenOpen ? qsTr("Keep it with this photo") : qsTr("Take as photo before")
+            onFrameTaken: image => root.review.takePicture(image)
+        },
         OdometerSheet {
             id: odometer
 
@@ -165,6 +174,14 @@ ScreenFrame {
             ask: root.car.ask
         }
     ]
+
+    Connections {
+        target: root.car
+
+        function onPhotoKept(): void {
+            hear.pictureKept()
+        }
+    }
 
     Connections {
         target: root.car.ask

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "recordings.h"
 #include "walkhands.h"
 
 #include "appraisal/corrections.h"
@@ -30,6 +31,7 @@ private slots:
     void depth_waitsForTheFindingOnItsTyre();
     void placeNotMentioned_isLookedAtNow();
     void wordsThatAreGone_leaveTheDrafts();
+    void momentOfTheRecording_isSeen_andItsPictureKept();
 
 private:
     static void sizes();
@@ -395,6 +397,32 @@ void tst_ReviewScreen::wordsThatAreGone_leaveTheDrafts()
     QVERIFY(bench.untilSays(QStringLiteral("The words cannot be shown")));
     bench.shoot(QStringLiteral("review-wordless"));
     QVERIFY(at.settle(QStringLiteral("Keep"), 1));
+}
+
+void tst_ReviewScreen::momentOfTheRecording_isSeen_andItsPictureKept()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    Reviewing at(bench, "WEBVTT\n\n00:09.000 --> 00:12.000\n"
+                        "Near side front door has a dent, pull that out.\n\n"
+                        "00:13.000 --> 00:15.000\nBonnet is scratched, polish it.\n");
+    QVERIFY(writeFilm(bench.house().dropFolder() + QStringLiteral("/K-7 walk.MOV")));
+    QVERIFY(at.open());
+    QVERIFY(at.goTo(SpeechReview::Sure));
+    QVERIFY(bench.tap(QStringLiteral("Near side front door")));
+    QVERIFY(bench.until([&] { return at.review().chosen() == 0; }, QStringLiteral("the door")));
+    QVERIFY(bench.tap(QStringLiteral("Hear it")));
+    QVERIFY(bench.untilSays(QStringLiteral("Keep it with this photo")));
+    bench.shoot(QStringLiteral("review-hear"));
+    QVERIFY(bench.tap(QStringLiteral("Keep it with this photo")));
+    QVERIFY(bench.until([&] { return at.now().photos.size() == 1; }, QStringLiteral("the photo")));
+    QVERIFY(bench.untilSays(QStringLiteral("Kept as photo before")));
+    QCOMPARE(at.endOf(0), DraftEnd::Kept);
+    const AttachedPhoto photo = at.now().photos.front();
+    QCOMPARE(photo.finding, at.read().decisions[0].finding);
+    QCOMPARE(photo.place.text, QStringLiteral("front-door-left"));
+    QVERIFY(photo.moment == PhotoMoment::Before);
+    QVERIFY(bench.tap(QStringLiteral("Close")));
+    QCOMPARE(at.endOf(1), DraftEnd::Open);
 }
 
 QTEST_MAIN(tst_ReviewScreen)
