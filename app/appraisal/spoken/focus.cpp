@@ -3,6 +3,7 @@
 #include "appraisal/spoken/discourse.h"
 
 #include <algorithm>
+#include <utility>
 
 // Which place is spoken of.
 namespace ramplight::spoken {
@@ -84,7 +85,7 @@ void Discourse::setFocus(std::size_t i, const Resolved& resolved, bool join)
         m_focus.several = true;
         m_focus.list = true;
     } else {
-        m_focus = {};
+        m_before = std::exchange(m_focus, {});
         m_focus.places = resolved.places;
         m_focus.several = resolved.places.size() > 1;
         m_focus.first = item.first;
@@ -176,6 +177,60 @@ bool Discourse::movesTo(std::size_t i)
     return false;
 }
 
+/// "Load area. The floor's all scratched": of what the sentence before was about.
+bool Discourse::isPart(std::size_t i) const
+{
+    const Item& item = m_items[i];
+    const Base& its = m_lexicon.base(naming(item).base);
+    return item.first > 0 && m_lexicon.isArticle(m_speech.tokens[item.first - 1].word) &&
+           fresh(item.first, 10) && its.kind == "interior" && m_focus.statements <= 1;
+}
+
+/// "that needs a camera", "needs clutch": the place is the part to be fitted.
+bool Discourse::isOrdered(std::size_t i) const
+{
+    const Item& item = m_items[i];
+    if (item.first < 2 || item.before != Break::None || naming(item).base < 0)
+        return false;
+    std::uint32_t t = item.first - 1;
+    const NumberWord* number = m_lexicon.number(m_speech.tokens[t].word);
+    if (number != nullptr && number->kind == NumberWord::Kind::Article)
+        --t;
+    const WordId word = m_speech.tokens[t].word;
+    return m_speech.tokens[t + 1].before == Break::None && m_lexicon.wordIs(word, Cue::Want) &&
+           m_lexicon.wordIs(word, Cue::Is);
+}
+
+/// "There's an oil leak, so engine bay": the place that a finding is put down under.
+bool Discourse::filedUnder(std::size_t i)
+{
+    const Item& item = m_items[i];
+    if (i == 0 || !m_items[i - 1].is(Cue::So) || item.first - m_items[i - 1].last > 2 ||
+        item.before == Break::Strong || naming(item).base < 0 || speaks(i))
+        return false;
+    const Resolved resolved = resolve(naming(item));
+    if (resolved.places.size() != 1 || resolved.places == m_focus.places)
+        return false;
+    const auto system = [](Place place) {
+        const PlaceKind kind = allPlaces()[std::size_t(place)].kind;
+        return kind == PlaceKind::Drivetrain || kind == PlaceKind::Steering ||
+               kind == PlaceKind::Suspension || kind == PlaceKind::Electrical;
+    };
+    for (Draft& draft : m_drafts)
+        if (draft.alive && draft.run == m_run && draft.statement == m_statement &&
+            draft.remedies.empty() && item.first - draft.last <= 25 && system(draft.place) &&
+            system(resolved.places.front())) {
+            carry(naming(item), resolved);
+            setFocus(i, resolved, false);
+            draft.place = resolved.places.front();
+            draft.run = m_run;
+            draft.last = item.last;
+            ++m_focus.statements;
+            return true;
+        }
+    return false;
+}
+
 void Discourse::onPlace(std::size_t i)
 {
     const Item& item = m_items[i];
@@ -212,6 +267,13 @@ void Discourse::onPlace(std::size_t i)
             if (const Resolved resolved = resolve(meant); !resolved.places.empty())
                 setFocus(i, resolved, false);
         }
+        // "front door keyed all along and on to the wing, both of them scratched badly"
+        if (it.amount == Amount::Both && m_focus.places.size() == 1 && m_focus.statements == 0 &&
+            fresh(item.first, 12) && m_before.statements == 0 && m_before.places.size() == 1 &&
+            m_before.base >= 0 && m_before.base != m_focus.base &&
+            m_focus.first - m_before.last <= 20 &&
+            m_lexicon.base(m_before.base).kind == m_lexicon.base(m_focus.base).kind)
+            m_focus.places.insert(m_focus.places.begin(), m_before.places.front());
         m_focus.several = m_focus.several || m_focus.places.size() > 1;
         if (fresh(item.first, 30))
             m_focus.last = item.last;
@@ -254,7 +316,7 @@ void Discourse::onPlace(std::size_t i)
         return;
     }
     if (echoes(it) && fresh(item.first, 30) &&
-        !(item.before == Break::Strong && naming(item).base != m_focus.base)) {
+        !(item.before == Break::Strong && naming(item).base != m_focus.base && !isPart(i))) {
         m_focus.last = item.last;
         const std::string& kind = m_lexicon.base(it.base).kind;
         if ((item.before != Break::None || item.butBefore) &&
@@ -279,8 +341,17 @@ void Discourse::onPlace(std::size_t i)
         extend(i);
         return;
     }
-    if (movesTo(i))
+    if (movesTo(i) || filedUnder(i))
         return;
+    if (isOrdered(i) && i > 0 && !isNegated(i) && !isSupposed(i)) {
+        const bool found = std::ranges::any_of(m_drafts, [&](const Draft& draft) {
+            return draft.alive && item.first - draft.last <= 60 &&
+                   std::ranges::find(resolved.places, draft.place) != resolved.places.end();
+        });
+        applyRemedy(i - 1, {Remedy::Replace}, found || openDrafts(i, false).empty() ? i : 0);
+        m_taken[i] = 1;
+        return;
+    }
     // "never been on the floor": a circumstance of what is spoken of.
     if (item.lead == Lead::From ||
         (item.lead == Lead::On && item.before == Break::None && m_focus.statements == 0 &&
@@ -337,12 +408,25 @@ void Discourse::onPlace(std::size_t i)
                       item.before != Break::Strong && i > 0 && m_taken[i - 1] == 0 &&
                       m_items[i - 1].kind == Item::Kind::Place && !m_corrected &&
                       (naming(m_items[i - 1]).base >= 0 || !naming(m_items[i - 1]).amountSaid);
-    const bool refine = list && !item.andBefore &&
+    const auto corner = [](const Naming& one) {
+        return one.positions.front().sideSaid && one.positions.front().axle != Axle::None;
+    };
+    const bool corners = it.base < 0 && corner(it) && list && naming(m_items[i - 1]).base < 0 &&
+                         corner(naming(m_items[i - 1]));
+    const bool refine = list && !item.andBefore && !corners &&
                         (it.base < 0 || (it.base == m_focus.base && it.positions.front().sideSaid));
     setFocus(i, resolved, list && !refine);
     if (list && item.andBefore)
         m_focus.lastPart = 0;
     m_focus.rest = it.amountSaid && it.amount == Amount::Rest;
+    // "there's an airbag light"
+    if (base.name == "warning-lamps" && i > 0 && m_items[i - 1].is(Cue::Still) &&
+        item.before != Break::Strong && item.first - m_items[i - 1].last <= 2 && !isSupposed(i) &&
+        !isHistory(i) && !isAsked(i)) {
+        ConditionWords lit;
+        lit.id = Condition::Lit;
+        addFindings(i, m_focus.places, lit, 0.1);
+    }
 }
 
 /// "sap all over the roof and all over the bonnet", "chips on the bonnet and the roof": another

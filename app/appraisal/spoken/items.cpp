@@ -77,8 +77,9 @@ private:
             return false;
         const std::uint32_t next = m_mentions[m].last + 1;
         if (next < m_tokens.size() && m_tokens[next].before == Break::None &&
-            m_tokens[first].before != Break::None && m_tokens[next].word == m_possessive &&
-            m_possessive != 0)
+            m_tokens[first].before != Break::None && m_tokens[next].word != 0 &&
+            (m_tokens[next].word == m_possessive ||
+             m_lexicon.wordIs(m_tokens[next].word, Cue::Is)))
             return false;
         return !(next < m_tokens.size() && m_tokens[next].before == Break::None &&
                  m_tokens[next].word != 0 && m_tokens[next].word == m_lexicon.oneWord());

@@ -62,6 +62,15 @@ void Discourse::same(std::size_t i)
         return; // "the same scratch": the defect is said again
     if (m_stated.kind == Stated::Kind::Nothing || item.first - m_stated.last > 60)
         return;
+    // "rear left, also": only behind a place of which nothing else is said
+    const bool also = item.first == item.last &&
+                      m_lexicon.wordIs(m_speech.tokens[item.first].word, Cue::Talk);
+    if (also && (m_focus.statements > 0 || m_focus.places.empty() ||
+                 m_focus.sentence != m_sentence || item.first - m_focus.last > 3 ||
+                 item.before == Break::Strong || m_stated.kind != Stated::Kind::Finding ||
+                 (next != nullptr && next->before != Break::Strong && !next->butBefore &&
+                  next->first - item.last <= 6)))
+        return;
     const Stated stated = m_stated;
     std::vector<Place> places;
     // "same as the front one" names what it is like, not what is spoken of.

@@ -18,7 +18,7 @@ bool cueBefore(const std::vector<Item>& items, std::size_t i, Cue cue, std::uint
         if (token - items[k].last > reach)
             return false;
         // "might be the chain, so get it checked": what follows is meant
-        if (cue == Cue::Supposed && items[k].is(Cue::So))
+        if ((cue == Cue::Supposed || cue == Cue::History) && items[k].is(Cue::So))
             return false;
         if (items[k].is(cue))
             return true;

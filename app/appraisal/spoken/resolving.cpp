@@ -134,8 +134,8 @@ int Discourse::baseFor(const Naming& naming) const
         tellsApart(m_topic, naming))
         return m_topic;
     // The back doors of a van.
-    if (m_van && m_lexicon.base(base).name == "door" && naming.several &&
-        !naming.positions.front().sideSaid && naming.positions.front().axle == Axle::Rear &&
+    if (m_van && m_lexicon.base(base).name == "door" &&
+        naming.positions.front().axle == Axle::Rear &&
         m_lexicon.baseNamed("tailgate") >= 0)
         return m_lexicon.baseNamed("tailgate");
     if (m_electric && m_lexicon.base(base).electricBase >= 0)
@@ -236,7 +236,9 @@ Discourse::Resolved Discourse::resolve(const Naming& naming) const
 {
     Resolved out;
     const bool others = naming.amountSaid && naming.amount == Amount::Other && naming.several &&
-                        naming.base >= 0 && m_lexicon.base(naming.base).kind == "seat";
+                        naming.base >= 0 &&
+                        (m_lexicon.base(naming.base).kind == "seat" ||
+                         m_lexicon.base(naming.base).members.size() > 2);
     if ((naming.amountSaid && naming.amount == Amount::Rest) || others) {
         resolveRest(naming, out);
         return out;
