@@ -120,6 +120,7 @@ private:
     bool narrows(std::size_t i);
     bool movesTo(std::size_t i);
     bool filedUnder(std::size_t i);
+    bool widens(std::size_t i);
     [[nodiscard]] bool isPart(std::size_t i) const;
     [[nodiscard]] bool isOrdered(std::size_t i) const;
     [[nodiscard]] bool extends(std::size_t i) const;
@@ -136,6 +137,7 @@ private:
     // findings.cpp, fitting.cpp, soundness.cpp, likeness.cpp, meaning.cpp
     void onCondition(std::size_t i);
     void onSound(std::size_t i);
+    void praiseList(std::size_t i);
     void onSeverity(std::size_t i);
     [[nodiscard]] std::vector<Place> stretch(std::size_t i);
     bool relocated(std::size_t i, const ConditionWords& words);

@@ -70,7 +70,7 @@ void Discourse::carry(const Naming& naming, const Resolved& resolved)
         m_along = false;
     if (base.kind == "interior" || base.kind == "seat")
         m_inside = true;
-    else if (base.kind == "body")
+    else if (base.kind == "body" && !(base.sides && base.insideBase >= 0))
         m_inside = false;
 }
 
@@ -145,6 +145,51 @@ bool Discourse::narrows(std::size_t i)
     std::erase_if(m_stated.drafts, [&](std::size_t d) { return !m_drafts[d].alive; });
     std::erase_if(m_stated.places, [&](Place place) { return !stays(place); });
     m_focus.places = m_stated.places;
+    m_focus.last = item.last;
+    return true;
+}
+
+/// "The carpet's good, front and back": what was said of one holds for its like.
+bool Discourse::widens(std::size_t i)
+{
+    const Item& item = m_items[i];
+    const Naming& it = naming(item);
+    const auto axle = [&](Axle which) {
+        return std::ranges::any_of(it.positions, [&](const Position& p) { return p.axle == which; });
+    };
+    if (it.base >= 0 || it.amountSaid || it.positions.size() != 2 || !axle(Axle::Front) ||
+        !axle(Axle::Rear) || item.before == Break::Strong || m_focus.base < 0 ||
+        m_focus.statements == 0 || item.first - m_focus.last > 4 || speaks(i) ||
+        !m_lexicon.base(m_focus.base).axles)
+        return false;
+    Naming meant = it;
+    meant.base = m_focus.base;
+    meant.several = m_focus.several;
+    const std::vector<Place> all = resolve(meant).places;
+    if (m_stated.kind == Stated::Kind::Sound) {
+        sayNothingWrong(all, item.last);
+    } else if (m_stated.kind == Stated::Kind::Finding) {
+        const std::vector<std::size_t> said = m_stated.drafts;
+        for (const std::size_t d : said)
+            for (const Place place : all) {
+                Draft copy = m_drafts[d];
+                const bool known = std::ranges::any_of(m_drafts, [&](const Draft& draft) {
+                    return draft.alive && draft.place == place && draft.condition == copy.condition;
+                });
+                if (!copy.alive || known)
+                    continue;
+                copy.place = place;
+                copy.last = item.last;
+                m_stated.drafts.push_back(keep(copy));
+                m_stated.places.push_back(place);
+            }
+    } else {
+        return false;
+    }
+    for (const Place place : all)
+        m_mentioned[std::size_t(place)] = 1;
+    m_focus.places = all;
+    m_focus.several = true;
     m_focus.last = item.last;
     return true;
 }
@@ -279,7 +324,7 @@ void Discourse::onPlace(std::size_t i)
             m_focus.last = item.last;
         return;
     }
-    if (narrows(i))
+    if (narrows(i) || widens(i))
         return;
     // "Fronts five, rears six" before anybody said tyre
     if (const Item* next = at(i + 1);

@@ -268,6 +268,9 @@ private:
             } else if (sense->kind == SenseKind::Amount) {
                 if (naming.amountSaid || (noun && runsIntoNoun(m)))
                     break;
+                // "left rear, right rear, all of them nice"
+                if (!noun && m > start && gap == Break::Weak && sense->extra == amountAlone)
+                    break;
                 if (noun &&
                     (Amount(sense->id) == Amount::Rest || Amount(sense->id) == Amount::Other ||
                      Amount(sense->id) == Amount::Every))
@@ -287,6 +290,16 @@ private:
                 if (!noun && gap == Break::Weak && !override && runsIntoNoun(m) &&
                     sense->kind == SenseKind::Axle && naming.positions.back().axle != Axle::None)
                     break;
+                // "all of the carpets, front and back"
+                if (noun && naming.several && sense->kind == SenseKind::Axle &&
+                    naming.positions.back().axle == Axle::None && m + 2 < m_mentions.size() &&
+                    m_mentions[m + 1].has(Cue::And) && onlyGlue(m, m + 1) && onlyGlue(m + 1, m + 2) &&
+                    m_mentions[m + 2].sense(SenseKind::Axle) != nullptr && !runsIntoNoun(m + 2) &&
+                    !ownClause(m + 2)) {
+                    m += 3;
+                    end = m;
+                    break;
+                }
                 if (!setPosition(naming, *sense, override))
                     break;
                 override = false;

@@ -312,8 +312,21 @@ void Discourse::onRemedy(std::size_t i)
     const RemedyWords& words = m_lexicon.remedy(item.id);
     // "painted before, leave that": what is left is left now
     const bool left = words.ids.front() == Remedy::Leave;
-    if (isNegated(i) || isSupposed(i) || (isHistory(i) && !left))
+    if (isNegated(i) || (isHistory(i) && !left))
         return;
+    if (isSupposed(i)) {
+        // "if it was mine I'd paint it": so, until other work is said
+        const std::vector<std::size_t> open = openDrafts(i, false);
+        if (!isAsked(i))
+            for (const std::size_t d : open)
+                if (m_drafts[d].remedies.empty() && m_drafts[d].statement == m_statement &&
+                    !isAbsurd(words.ids.front(), m_drafts[d].condition)) {
+                    m_drafts[d].remedies = words.ids;
+                    m_drafts[d].borrowed = true;
+                    m_drafts[d].doubt += 0.2;
+                }
+        return;
+    }
     // Work that is only asked for counts when it is agreed to.
     if (isAsked(i)) {
         const Item* one = at(i + 1);

@@ -138,6 +138,11 @@ int Discourse::baseFor(const Naming& naming) const
         naming.positions.front().axle == Axle::Rear &&
         m_lexicon.baseNamed("tailgate") >= 0)
         return m_lexicon.baseNamed("tailgate");
+    if (m_van && m_lexicon.base(base).name == "door" && m_focus.base >= 0 &&
+        m_lexicon.base(m_focus.base).name == "tailgate" &&
+        naming.positions.front().axle == Axle::None && !naming.positions.front().sideSaid &&
+        !naming.amountSaid)
+        return m_focus.base;
     if (m_electric && m_lexicon.base(base).electricBase >= 0)
         return m_lexicon.base(base).electricBase;
     const Base& it = m_lexicon.base(base);
