@@ -121,6 +121,7 @@ private:
     bool movesTo(std::size_t i);
     bool filedUnder(std::size_t i);
     bool widens(std::size_t i);
+    [[nodiscard]] bool says(std::size_t i) const;
     [[nodiscard]] bool isPart(std::size_t i) const;
     [[nodiscard]] bool isOrdered(std::size_t i) const;
     [[nodiscard]] bool extends(std::size_t i) const;

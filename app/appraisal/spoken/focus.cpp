@@ -231,6 +231,15 @@ bool Discourse::isPart(std::size_t i) const
            fresh(item.first, 10) && its.kind == "interior" && m_focus.statements <= 1;
 }
 
+/// Whether a defect, praise or work of its own follows a place in its clause.
+bool Discourse::says(std::size_t i) const
+{
+    const Item* next = at(i + 1);
+    return next != nullptr && next->before == Break::None && next->first - m_items[i].last <= 3 &&
+           (next->kind == Item::Kind::Condition || next->kind == Item::Kind::Remedy ||
+            next->is(Cue::Sound) || next->is(Cue::Working));
+}
+
 /// "that needs a camera", "needs clutch": the place is the part to be fitted.
 bool Discourse::isOrdered(std::size_t i) const
 {
@@ -359,6 +368,25 @@ void Discourse::onPlace(std::size_t i)
         else if (const auto side = sideOf(it.positions.front()))
             m_side = side;
         return;
+    }
+    // "the rear one's bald, so that's a tyre": one of what waits for its work
+    if (const NumberWord* number =
+            item.first > 1 && it.base >= 0 && item.before == Break::None
+                ? m_lexicon.number(m_speech.tokens[item.first - 1].word)
+                : nullptr;
+        number != nullptr && number->kind == NumberWord::Kind::Article && i > 0 && !speaks(i) &&
+        !m_lexicon.base(it.base).part && !isNegated(i) && !isSupposed(i) && !isHistory(i) &&
+        !isAsked(i) && item.lead == Lead::None && !says(i)) {
+        const std::vector<std::size_t> open = openDrafts(i, false);
+        const std::vector<Place> meant = echoes(it) ? m_focus.places : resolve(it).places;
+        if (std::ranges::any_of(open, [&](std::size_t d) {
+                return item.first - m_drafts[d].last <= 20 &&
+                       std::ranges::find(meant, m_drafts[d].place) != meant.end();
+            })) {
+            m_taken[i] = 1;
+            applyRemedy(i, {Remedy::Replace}, 0);
+            return;
+        }
     }
     if (echoes(it) && fresh(item.first, 30) &&
         !(item.before == Break::Strong && naming(item).base != m_focus.base && !isPart(i))) {
