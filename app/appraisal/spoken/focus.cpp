@@ -291,6 +291,12 @@ void Discourse::onPlace(std::size_t i)
     const Naming& it = naming(item);
     if (item.lead == Lead::Beside)
         return;
+    // "a crease from the lamp to the arch": only how far it goes
+    if (item.lead == Lead::On && item.before == Break::None && i > 1 && m_taken[i - 1] == 0 &&
+        m_items[i - 1].kind == Item::Kind::Place && m_items[i - 1].lead == Lead::From &&
+        m_items[i - 1].before == Break::None && m_items[i - 2].kind == Item::Kind::Condition &&
+        it.base >= 0 && !speaks(i) && !m_focus.places.empty())
+        return;
     // "the same rust as the other side": only what it is like
     if (item.first > 1 && i > 1 && cueBefore(m_items, i, Cue::Same, 5) &&
         m_items[i - 1].kind == Item::Kind::Condition && m_items[i - 1].last + 2 >= item.first - 1 &&

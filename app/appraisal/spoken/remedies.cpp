@@ -159,10 +159,12 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
         });
     }
     // "Stained, and a split in the seam. Clean it, and stitch it": each to what it mends.
-    if (std::ranges::any_of(
-            open, [&](std::size_t d) { return !isAbsurd(ids.front(), m_drafts[d].condition); }))
-        std::erase_if(open,
-                      [&](std::size_t d) { return isAbsurd(ids.front(), m_drafts[d].condition); });
+    const auto absurd = [&](std::size_t d) {
+        return std::ranges::all_of(
+            ids, [&](Remedy id) { return isAbsurd(id, m_drafts[d].condition); });
+    };
+    if (!std::ranges::all_of(open, absurd))
+        std::erase_if(open, absurd);
     if (object != 0) {
         // "refurb the fronts": of all that wait only those, if they do
         const bool named = std::ranges::any_of(
