@@ -107,13 +107,14 @@ void Discourse::onCue(std::size_t i)
     case Cue::No:
     case Cue::None:
         // "none of them broke the paint"
-        if (const Item* next = at(i + 1); item.is(Cue::None) && next != nullptr &&
-                                          next->kind == Item::Kind::Condition &&
-                                          next->before == Break::None &&
-                                          next->first - item.last <= 4) {
+        if (const Item* next = at(i + 1);
+            item.is(Cue::None) && next != nullptr && next->kind == Item::Kind::Condition &&
+            next->before == Break::None && next->first - item.last <= 4) {
             m_taken[i + 1] = 1;
             break;
         }
+        if (item.is(Cue::None) && isOfThem(item))
+            break;
         // "Polish? No, paint": other work comes instead.
         if (const Base* base = m_focus.base >= 0 ? &m_lexicon.base(m_focus.base) : nullptr;
             (item.is(Cue::None) || item.turn || item.before == Break::Strong) && base != nullptr &&

@@ -166,6 +166,7 @@ private:
     [[nodiscard]] const ConditionWords& meantBy(const Item& item) const;
     [[nodiscard]] Condition conditionOn(Place place, const ConditionWords& words) const;
     [[nodiscard]] bool isNegated(std::size_t i) const;
+    [[nodiscard]] bool isOfThem(const Item& none) const;
     [[nodiscard]] bool isSupposed(std::size_t i) const;
     [[nodiscard]] bool isHistory(std::size_t i) const;
     [[nodiscard]] bool isAsked(std::size_t i) const;

@@ -132,7 +132,7 @@ bool Discourse::isLandmark(std::size_t i, std::size_t behind, const ConditionWor
     const Item& item = m_items[i];
     const Naming& it = naming(m_items[behind]);
     if (it.base < 0 || m_focus.places.empty() || m_focus.base < 0 || it.base == m_focus.base ||
-        m_focus.statements > 0 || m_focus.sentence != m_sentence)
+        m_focus.statements > 0 || !fresh(item.first, 20))
         return false;
     bool bent = false;
     const std::vector<Place> fit = fitting(m_focus.places, m_focus.base, words, bent);
@@ -143,7 +143,7 @@ bool Discourse::isLandmark(std::size_t i, std::size_t behind, const ConditionWor
     if (const std::vector<Place> there = resolve(it).places;
         !there.empty() && std::ranges::none_of(there, can))
         return true;
-    if (item.first - m_focus.last > 7)
+    if (item.first - m_focus.last > 7 || m_focus.sentence != m_sentence)
         return false;
     for (std::uint32_t t = m_focus.last + 1; t <= item.first; ++t)
         if (m_speech.tokens[t].before != Break::None || m_speech.tokens[t].turn)

@@ -155,7 +155,8 @@ bool Discourse::widens(std::size_t i)
     const Item& item = m_items[i];
     const Naming& it = naming(item);
     const auto axle = [&](Axle which) {
-        return std::ranges::any_of(it.positions, [&](const Position& p) { return p.axle == which; });
+        return std::ranges::any_of(it.positions,
+                                   [&](const Position& p) { return p.axle == which; });
     };
     if (it.base >= 0 || it.amountSaid || it.positions.size() != 2 || !axle(Axle::Front) ||
         !axle(Axle::Rear) || item.before == Break::Strong || m_focus.base < 0 ||
@@ -376,13 +377,13 @@ void Discourse::onPlace(std::size_t i)
         return;
     }
     // "the rear one's bald, so that's a tyre": one of what waits for its work
-    if (const NumberWord* number =
-            item.first > 1 && it.base >= 0 && item.before == Break::None
-                ? m_lexicon.number(m_speech.tokens[item.first - 1].word)
-                : nullptr;
-        number != nullptr && number->kind == NumberWord::Kind::Article && i > 0 && !speaks(i) &&
-        !m_lexicon.base(it.base).part && !isNegated(i) && !isSupposed(i) && !isHistory(i) &&
-        !isAsked(i) && item.lead == Lead::None && !says(i)) {
+    if (const NumberWord* number = item.first > 1 && it.base >= 0 && item.before == Break::None
+                                       ? m_lexicon.number(m_speech.tokens[item.first - 1].word)
+                                       : nullptr;
+        i > 0 && !speaks(i) &&
+        (isOrdered(i) || (number != nullptr && number->kind == NumberWord::Kind::Article)) &&
+        it.base >= 0 && !m_lexicon.base(it.base).part && !isNegated(i) && !isSupposed(i) &&
+        !isHistory(i) && !isAsked(i) && item.lead == Lead::None && !says(i)) {
         const std::vector<std::size_t> open = openDrafts(i, false);
         const std::vector<Place> meant = echoes(it) ? m_focus.places : resolve(it).places;
         if (std::ranges::any_of(open, [&](std::size_t d) {
@@ -483,7 +484,17 @@ void Discourse::onPlace(std::size_t i)
             m_mentioned[std::size_t(place)] = 1;
         return;
     }
-    const bool list = !m_focus.places.empty() && m_focus.statements == 0 &&
+    // "Rear bumper, the sensor's pushed in", "the glass in the off side mirror": the first only
+    // leads to the second, or is a part of it
+    const Naming* before =
+        i > 0 && m_items[i - 1].kind == Item::Kind::Place ? &naming(m_items[i - 1]) : nullptr;
+    const bool leads = before != nullptr && before->base >= 0 && it.base >= 0 && !item.andBefore &&
+                       ((item.before == Break::Weak && speaks(i) && base.kind == "system" &&
+                         m_lexicon.base(before->base).kind != base.kind) ||
+                        (item.lead == Lead::On &&
+                         std::ranges::find(m_lexicon.base(before->base).partOf, base.name) !=
+                             m_lexicon.base(before->base).partOf.end()));
+    const bool list = !leads && !m_focus.places.empty() && m_focus.statements == 0 &&
                       item.before != Break::Strong && i > 0 && m_taken[i - 1] == 0 &&
                       m_items[i - 1].kind == Item::Kind::Place && !m_corrected &&
                       (naming(m_items[i - 1]).base >= 0 || !naming(m_items[i - 1]).amountSaid);

@@ -78,8 +78,7 @@ private:
         const std::uint32_t next = m_mentions[m].last + 1;
         if (next < m_tokens.size() && m_tokens[next].before == Break::None &&
             m_tokens[first].before != Break::None && m_tokens[next].word != 0 &&
-            (m_tokens[next].word == m_possessive ||
-             m_lexicon.wordIs(m_tokens[next].word, Cue::Is)))
+            (m_tokens[next].word == m_possessive || m_lexicon.wordIs(m_tokens[next].word, Cue::Is)))
             return false;
         return !(next < m_tokens.size() && m_tokens[next].before == Break::None &&
                  m_tokens[next].word != 0 && m_tokens[next].word == m_lexicon.oneWord());
@@ -293,9 +292,9 @@ private:
                 // "all of the carpets, front and back"
                 if (noun && naming.several && sense->kind == SenseKind::Axle &&
                     naming.positions.back().axle == Axle::None && m + 2 < m_mentions.size() &&
-                    m_mentions[m + 1].has(Cue::And) && onlyGlue(m, m + 1) && onlyGlue(m + 1, m + 2) &&
-                    m_mentions[m + 2].sense(SenseKind::Axle) != nullptr && !runsIntoNoun(m + 2) &&
-                    !ownClause(m + 2)) {
+                    m_mentions[m + 1].has(Cue::And) && onlyGlue(m, m + 1) &&
+                    onlyGlue(m + 1, m + 2) && m_mentions[m + 2].sense(SenseKind::Axle) != nullptr &&
+                    !runsIntoNoun(m + 2) && !ownClause(m + 2)) {
                     m += 3;
                     end = m;
                     break;

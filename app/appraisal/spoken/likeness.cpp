@@ -63,8 +63,8 @@ void Discourse::same(std::size_t i)
     if (m_stated.kind == Stated::Kind::Nothing || item.first - m_stated.last > 60)
         return;
     // "rear left, also": only behind a place of which nothing else is said
-    const bool also = item.first == item.last &&
-                      m_lexicon.wordIs(m_speech.tokens[item.first].word, Cue::Talk);
+    const bool also =
+        item.first == item.last && m_lexicon.wordIs(m_speech.tokens[item.first].word, Cue::Talk);
     if (also && (m_focus.statements > 0 || m_focus.places.empty() ||
                  m_focus.sentence != m_sentence || item.first - m_focus.last > 3 ||
                  item.before == Break::Strong || m_stated.kind != Stated::Kind::Finding ||

@@ -160,8 +160,8 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
     }
     // "Stained, and a split in the seam. Clean it, and stitch it": each to what it mends.
     const auto absurd = [&](std::size_t d) {
-        return std::ranges::all_of(
-            ids, [&](Remedy id) { return isAbsurd(id, m_drafts[d].condition); });
+        return std::ranges::all_of(ids,
+                                   [&](Remedy id) { return isAbsurd(id, m_drafts[d].condition); });
     };
     if (!std::ranges::all_of(open, absurd))
         std::erase_if(open, absurd);
@@ -299,13 +299,14 @@ bool Discourse::isSubject(std::size_t i) const
 {
     const Item& item = m_items[i];
     const Item* next = at(i + 1);
-    if (item.first != item.last || item.first == 0 || wantedBefore(i) || next == nullptr ||
+    if (item.first != item.last || item.first == 0 || next == nullptr ||
         next->before != Break::None || next->first - item.last > 4)
         return false;
     const bool verb = item.last + 1 < m_speech.tokens.size() &&
                       m_lexicon.wordIs(m_speech.tokens[item.last + 1].word, Cue::Is);
     const bool article = m_lexicon.isArticle(m_speech.tokens[item.first - 1].word);
-    return (verb || article) && (next->kind == Item::Kind::Condition || next->is(Cue::Sound));
+    return (verb || (article && !wantedBefore(i))) &&
+           (next->kind == Item::Kind::Condition || next->is(Cue::Sound));
 }
 
 void Discourse::onRemedy(std::size_t i)

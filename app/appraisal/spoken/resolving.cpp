@@ -135,8 +135,7 @@ int Discourse::baseFor(const Naming& naming) const
         return m_topic;
     // The back doors of a van.
     if (m_van && m_lexicon.base(base).name == "door" &&
-        naming.positions.front().axle == Axle::Rear &&
-        m_lexicon.baseNamed("tailgate") >= 0)
+        naming.positions.front().axle == Axle::Rear && m_lexicon.baseNamed("tailgate") >= 0)
         return m_lexicon.baseNamed("tailgate");
     if (m_van && m_lexicon.base(base).name == "door" && m_focus.base >= 0 &&
         m_lexicon.base(m_focus.base).name == "tailgate" &&
