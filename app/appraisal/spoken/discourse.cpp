@@ -43,6 +43,8 @@ SpokenReading Discourse::run()
             m_asideUntil = m_speech.punctuated ? 0 : m_asideUntil;
             m_elsewhereUntil = 0;
         }
+        if (m_items[i].butBefore)
+            m_elsewhereUntil = 0;
         // "my mum had one of these and the exhaust fell off": another car
         if (m_items[i].is(Cue::Elsewhere))
             m_elsewhereUntil = m_items[i].last + (m_speech.punctuated ? 40 : 16);
@@ -104,6 +106,15 @@ void Discourse::onCue(std::size_t i)
         break;
     case Cue::No:
     case Cue::None:
+        // "none of them broke the paint"
+        if (const Item* next = at(i + 1);
+            item.is(Cue::None) && next != nullptr && next->kind == Item::Kind::Condition &&
+            next->before == Break::None && next->first - item.last <= 4) {
+            m_taken[i + 1] = 1;
+            break;
+        }
+        if (item.is(Cue::None) && isOfThem(item))
+            break;
         // "Polish? No, paint": other work comes instead.
         if (const Base* base = m_focus.base >= 0 ? &m_lexicon.base(m_focus.base) : nullptr;
             (item.is(Cue::None) || item.turn || item.before == Break::Strong) && base != nullptr &&
@@ -142,6 +153,14 @@ void Discourse::onCue(std::size_t i)
             ConditionWords lit;
             lit.id = Condition::Lit;
             addFindings(i, m_focus.places, lit, 0.1);
+            break;
+        }
+        // "The horn, yes."
+        if (m_focus.base >= 0 && m_lexicon.base(m_focus.base).kind == "system" &&
+            m_lexicon.base(m_focus.base).name != "warning-lamps" && m_focus.statements == 0 &&
+            fresh(item.first, 2) && item.before == Break::Weak && !m_asked.open &&
+            (at(i + 1) == nullptr || at(i + 1)->before == Break::Strong)) {
+            sayNothingWrong(m_focus.places, item.last);
             break;
         }
         if (!m_askedWorking.empty()) {

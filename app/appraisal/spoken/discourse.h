@@ -119,6 +119,11 @@ private:
     void extend(std::size_t i);
     bool narrows(std::size_t i);
     bool movesTo(std::size_t i);
+    bool filedUnder(std::size_t i);
+    bool widens(std::size_t i);
+    [[nodiscard]] bool says(std::size_t i) const;
+    [[nodiscard]] bool isPart(std::size_t i) const;
+    [[nodiscard]] bool isOrdered(std::size_t i) const;
     [[nodiscard]] bool extends(std::size_t i) const;
     [[nodiscard]] bool isHeading(std::size_t i) const;
     [[nodiscard]] const Item* at(std::size_t i) const;
@@ -133,6 +138,7 @@ private:
     // findings.cpp, fitting.cpp, soundness.cpp, likeness.cpp, meaning.cpp
     void onCondition(std::size_t i);
     void onSound(std::size_t i);
+    void praiseList(std::size_t i);
     void onSeverity(std::size_t i);
     [[nodiscard]] std::vector<Place> stretch(std::size_t i);
     bool relocated(std::size_t i, const ConditionWords& words);
@@ -151,10 +157,16 @@ private:
     void sayNothingWrong(const std::vector<Place>& places, std::uint32_t token);
     [[nodiscard]] std::vector<Place> fitting(std::vector<Place> places, int base,
                                              const ConditionWords& words, bool& bent) const;
+    [[nodiscard]] static bool canBe(Condition condition, Place place);
+    [[nodiscard]] bool praises(const Item& item) const;
+    [[nodiscard]] bool isCause(std::size_t i) const;
+    [[nodiscard]] bool isLandmark(std::size_t i, std::size_t behind,
+                                  const ConditionWords& words) const;
     [[nodiscard]] bool isOne(const PlaceId& place, const std::string& what) const;
     [[nodiscard]] const ConditionWords& meantBy(const Item& item) const;
     [[nodiscard]] Condition conditionOn(Place place, const ConditionWords& words) const;
     [[nodiscard]] bool isNegated(std::size_t i) const;
+    [[nodiscard]] bool isOfThem(const Item& none) const;
     [[nodiscard]] bool isSupposed(std::size_t i) const;
     [[nodiscard]] bool isHistory(std::size_t i) const;
     [[nodiscard]] bool isAsked(std::size_t i) const;
@@ -168,6 +180,7 @@ private:
     [[nodiscard]] bool wantedBefore(std::size_t i) const;
     void claimPending(std::size_t draft);
     [[nodiscard]] bool ofAll(std::size_t i) const;
+    [[nodiscard]] bool isSubject(std::size_t i) const;
     void implyFindings();
 
     // treads.cpp
@@ -183,6 +196,7 @@ private:
     // outcome.cpp
     void readFacts(SpokenReading& reading) const;
     [[nodiscard]] SpokenReading outcome();
+    [[nodiscard]] static std::vector<Remedy> workOn(const Draft& draft);
     [[nodiscard]] double confidence(const Draft& draft) const;
     [[nodiscard]] std::string quote(std::uint32_t first, std::uint32_t last) const;
     /// Where it stands: bytes from, and behind its end.
@@ -215,6 +229,7 @@ private:
     Traffic m_traffic;
 
     Focus m_focus;
+    Focus m_before; ///< what was spoken of before that
     Stated m_stated;
     int m_topic = -1; ///< the base that "the front one" stands for
     std::optional<Side> m_side = {};

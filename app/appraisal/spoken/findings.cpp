@@ -62,7 +62,7 @@ void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
 {
     const Item& item = m_items[i];
     // A correction or "well, more of a ..." puts another word for the same thing.
-    if (m_corrected && item.first - m_correctedAt <= 6 &&
+    if (m_corrected && item.first - m_correctedAt <= 4 &&
         std::ranges::any_of(m_drafts, [&](const Draft& draft) {
             return draft.alive && draft.statement == m_statement && draft.run == m_run;
         })) {
@@ -167,6 +167,8 @@ void Discourse::onCondition(std::size_t i)
                                       next->kind == Item::Kind::Condition &&
                                       next->first == item.last + 1 && next->before == Break::None)
         m_taken[i + 1] = 1;
+    if (isCause(i))
+        return;
     if (words.weak && std::ranges::any_of(m_drafts, [&](const Draft& draft) {
             return draft.alive && draft.run == m_run && draft.sentence == m_sentence &&
                    !(i > 0 && item.andBefore);
@@ -175,7 +177,11 @@ void Discourse::onCondition(std::size_t i)
     std::vector<Place> places;
     int base = m_focus.base;
     double doubt = 0;
-    const std::size_t behind = placeBehind(i, item.extra == 1);
+    std::size_t behind = placeBehind(i, item.extra == 1);
+    if (behind != 0 && isLandmark(i, behind, words)) {
+        m_taken[behind] = 1;
+        behind = 0;
+    }
     if (words.always && words.base >= 0) {
         Naming meant;
         meant.positions.emplace_back();
@@ -272,8 +278,17 @@ void Discourse::onCondition(std::size_t i)
     }
     if (bent)
         doubt += 0.15;
+    if (fit.empty() && praises(item) && !places.empty() && !isNegated(i) && !isSupposed(i))
+        sayNothingWrong(places, item.last);
+    std::erase_if(fit, [&](Place place) { return !canBe(words.id, place); });
     if (fit.empty())
         return;
+    // "the spare is smooth, canvas showing": from here on its tyre is spoken of
+    if (places.size() == 1 && fit.size() == 1 && fit != places && base >= 0 &&
+        m_lexicon.base(base).name == "spare-wheel") {
+        m_focus.places = fit;
+        m_focus.base = m_lexicon.baseNamed("spare-tyre");
+    }
     if (bent && m_focus.places.empty()) {
         m_focus.places = fit;
         m_focus.base = words.base;

@@ -3,6 +3,7 @@
 #include "appraisal/spoken/discourse.h"
 
 #include <algorithm>
+#include <array>
 
 // Which defect can be on which place.
 namespace ramplight::spoken {
@@ -70,6 +71,86 @@ bool isOfWheel(Condition condition)
 
 } // namespace
 
+/// Paint and panels are not what an engine or a gearbox has: such words belong elsewhere.
+bool Discourse::canBe(Condition condition, Place place)
+{
+    static constexpr std::array mechanical = {
+        "engine",        "engine-bay",       "gearbox", "clutch", "steering", "suspension",
+        "warning-lamps", "air-conditioning", "windows", "locks",  "horn"};
+    const QString& id = allPlaces()[std::size_t(place)].id.text;
+    if (std::ranges::none_of(mechanical, [&](const char* its) { return id == QLatin1String(its); }))
+        return true;
+    switch (condition) {
+    case Condition::Chip:
+    case Condition::Pepper:
+    case Condition::Fade:
+    case Condition::Peel:
+    case Condition::Kerbed:
+    case Condition::Overspray:
+    case Condition::PreviousRepair:
+    case Condition::Scratch:
+    case Condition::Scuff:
+    case Condition::Dent:
+    case Condition::Stain:
+    case Condition::Burn:
+        return false;
+    case Condition::Misaligned:
+        return id == QLatin1String("steering") || id == QLatin1String("locks");
+    default:
+        return true;
+    }
+}
+
+/// Words that are praise where they cannot be a defect: cold air that freezes.
+bool Discourse::praises(const Item& item) const
+{
+    int node = 0;
+    for (std::uint32_t t = item.first; t <= item.last && node >= 0; ++t)
+        node = m_lexicon.step(node, m_speech.tokens[t].word);
+    return node > 0 && std::ranges::any_of(m_lexicon.senses(node), [](const Sense& sense) {
+               return sense.kind == SenseKind::Cue && Cue(sense.id) == Cue::Sound;
+           });
+}
+
+/// "rust coming through from the stone chips", "scratched near the crack": why or where it is.
+bool Discourse::isCause(std::size_t i) const
+{
+    const Item& item = m_items[i];
+    if (item.extra != 0 || i == 0 || m_items[i - 1].kind != Item::Kind::Condition ||
+        item.before != Break::None || item.first - m_items[i - 1].last > 7)
+        return false;
+    for (std::uint32_t t = item.first; t-- > m_items[i - 1].last + 1 && item.first - t <= 3;)
+        if (m_lexicon.wordIs(m_speech.tokens[t].word, Cue::From) ||
+            m_lexicon.wordIs(m_speech.tokens[t].word, Cue::Beside))
+            return true;
+    return false;
+}
+
+/// "The head lining's sagging at the back glass": where on the place that the sentence is about.
+bool Discourse::isLandmark(std::size_t i, std::size_t behind, const ConditionWords& words) const
+{
+    const Item& item = m_items[i];
+    const Naming& it = naming(m_items[behind]);
+    if (it.base < 0 || m_focus.places.empty() || m_focus.base < 0 || it.base == m_focus.base ||
+        m_focus.statements > 0 || !fresh(item.first, 20))
+        return false;
+    bool bent = false;
+    const std::vector<Place> fit = fitting(m_focus.places, m_focus.base, words, bent);
+    const auto can = [&](Place place) { return canBe(words.id, place); };
+    if (fit.empty() || bent || !std::ranges::all_of(fit, can))
+        return false;
+    // "a line up under the hood": of the wing
+    if (const std::vector<Place> there = resolve(it).places;
+        !there.empty() && std::ranges::none_of(there, can))
+        return true;
+    if (item.first - m_focus.last > 7 || m_focus.sentence != m_sentence)
+        return false;
+    for (std::uint32_t t = m_focus.last + 1; t <= item.first; ++t)
+        if (m_speech.tokens[t].before != Break::None || m_speech.tokens[t].turn)
+            return false;
+    return m_lexicon.wordIs(m_speech.tokens[m_focus.last + 1].word, Cue::Is);
+}
+
 /// Whether a place is one of a kind ("wheel") or of a name ("bonnet").
 bool Discourse::isOne(const PlaceId& place, const std::string& what) const
 {
@@ -122,7 +203,8 @@ std::vector<Place> Discourse::fitting(std::vector<Place> places, int base,
         if (it.workBase >= 0 && isWorking(words.id))
             places = placesOf(it.workBase);
         if (it.kind == "wheel" && isOfTyre(words.id) &&
-            std::ranges::none_of(words.only, [](const auto& k) { return k == "wheel"; }))
+            (it.name == "spare-wheel" ||
+             std::ranges::none_of(words.only, [](const auto& k) { return k == "wheel"; })))
             places = through(places, true);
         else if (it.kind == "tyre" && isOfWheel(words.id))
             places = through(places, false);

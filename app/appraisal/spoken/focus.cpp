@@ -3,6 +3,7 @@
 #include "appraisal/spoken/discourse.h"
 
 #include <algorithm>
+#include <utility>
 
 // Which place is spoken of.
 namespace ramplight::spoken {
@@ -69,7 +70,7 @@ void Discourse::carry(const Naming& naming, const Resolved& resolved)
         m_along = false;
     if (base.kind == "interior" || base.kind == "seat")
         m_inside = true;
-    else if (base.kind == "body")
+    else if (base.kind == "body" && !(base.sides && base.insideBase >= 0))
         m_inside = false;
 }
 
@@ -84,7 +85,7 @@ void Discourse::setFocus(std::size_t i, const Resolved& resolved, bool join)
         m_focus.several = true;
         m_focus.list = true;
     } else {
-        m_focus = {};
+        m_before = std::exchange(m_focus, {});
         m_focus.places = resolved.places;
         m_focus.several = resolved.places.size() > 1;
         m_focus.first = item.first;
@@ -148,6 +149,52 @@ bool Discourse::narrows(std::size_t i)
     return true;
 }
 
+/// "The carpet's good, front and back": what was said of one holds for its like.
+bool Discourse::widens(std::size_t i)
+{
+    const Item& item = m_items[i];
+    const Naming& it = naming(item);
+    const auto axle = [&](Axle which) {
+        return std::ranges::any_of(it.positions,
+                                   [&](const Position& p) { return p.axle == which; });
+    };
+    if (it.base >= 0 || it.amountSaid || it.positions.size() != 2 || !axle(Axle::Front) ||
+        !axle(Axle::Rear) || item.before == Break::Strong || m_focus.base < 0 ||
+        m_focus.statements == 0 || item.first - m_focus.last > 4 || speaks(i) ||
+        !m_lexicon.base(m_focus.base).axles)
+        return false;
+    Naming meant = it;
+    meant.base = m_focus.base;
+    meant.several = m_focus.several;
+    const std::vector<Place> all = resolve(meant).places;
+    if (m_stated.kind == Stated::Kind::Sound) {
+        sayNothingWrong(all, item.last);
+    } else if (m_stated.kind == Stated::Kind::Finding) {
+        const std::vector<std::size_t> said = m_stated.drafts;
+        for (const std::size_t d : said)
+            for (const Place place : all) {
+                Draft copy = m_drafts[d];
+                const bool known = std::ranges::any_of(m_drafts, [&](const Draft& draft) {
+                    return draft.alive && draft.place == place && draft.condition == copy.condition;
+                });
+                if (!copy.alive || known)
+                    continue;
+                copy.place = place;
+                copy.last = item.last;
+                m_stated.drafts.push_back(keep(copy));
+                m_stated.places.push_back(place);
+            }
+    } else {
+        return false;
+    }
+    for (const Place place : all)
+        m_mentioned[std::size_t(place)] = 1;
+    m_focus.places = all;
+    m_focus.several = true;
+    m_focus.last = item.last;
+    return true;
+}
+
 /// "by the, hmm, it is on the arch itself": what waits for its work was put in the wrong place.
 bool Discourse::movesTo(std::size_t i)
 {
@@ -176,11 +223,80 @@ bool Discourse::movesTo(std::size_t i)
     return false;
 }
 
+/// "Load area. The floor's all scratched": of what the sentence before was about.
+bool Discourse::isPart(std::size_t i) const
+{
+    const Item& item = m_items[i];
+    const Base& its = m_lexicon.base(naming(item).base);
+    return item.first > 0 && m_lexicon.isArticle(m_speech.tokens[item.first - 1].word) &&
+           fresh(item.first, 10) && its.kind == "interior" && m_focus.statements <= 1;
+}
+
+/// Whether a defect, praise or work of its own follows a place in its clause.
+bool Discourse::says(std::size_t i) const
+{
+    const Item* next = at(i + 1);
+    return next != nullptr && next->before == Break::None && next->first - m_items[i].last <= 3 &&
+           (next->kind == Item::Kind::Condition || next->kind == Item::Kind::Remedy ||
+            next->is(Cue::Sound) || next->is(Cue::Working));
+}
+
+/// "that needs a camera", "needs clutch": the place is the part to be fitted.
+bool Discourse::isOrdered(std::size_t i) const
+{
+    const Item& item = m_items[i];
+    if (item.first < 2 || item.before != Break::None || naming(item).base < 0)
+        return false;
+    std::uint32_t t = item.first - 1;
+    const NumberWord* number = m_lexicon.number(m_speech.tokens[t].word);
+    if (number != nullptr && number->kind == NumberWord::Kind::Article)
+        --t;
+    const WordId word = m_speech.tokens[t].word;
+    return m_speech.tokens[t + 1].before == Break::None && m_lexicon.wordIs(word, Cue::Want) &&
+           m_lexicon.wordIs(word, Cue::Is);
+}
+
+/// "There's an oil leak, so engine bay": the place that a finding is put down under.
+bool Discourse::filedUnder(std::size_t i)
+{
+    const Item& item = m_items[i];
+    if (i == 0 || !m_items[i - 1].is(Cue::So) || item.first - m_items[i - 1].last > 2 ||
+        item.before == Break::Strong || naming(item).base < 0 || speaks(i))
+        return false;
+    const Resolved resolved = resolve(naming(item));
+    if (resolved.places.size() != 1 || resolved.places == m_focus.places)
+        return false;
+    const auto system = [](Place place) {
+        const PlaceKind kind = allPlaces()[std::size_t(place)].kind;
+        return kind == PlaceKind::Drivetrain || kind == PlaceKind::Steering ||
+               kind == PlaceKind::Suspension || kind == PlaceKind::Electrical;
+    };
+    for (Draft& draft : m_drafts)
+        if (draft.alive && draft.run == m_run && draft.statement == m_statement &&
+            draft.remedies.empty() && item.first - draft.last <= 25 && system(draft.place) &&
+            system(resolved.places.front())) {
+            carry(naming(item), resolved);
+            setFocus(i, resolved, false);
+            draft.place = resolved.places.front();
+            draft.run = m_run;
+            draft.last = item.last;
+            ++m_focus.statements;
+            return true;
+        }
+    return false;
+}
+
 void Discourse::onPlace(std::size_t i)
 {
     const Item& item = m_items[i];
     const Naming& it = naming(item);
     if (item.lead == Lead::Beside)
+        return;
+    // "a crease from the lamp to the arch": only how far it goes
+    if (item.lead == Lead::On && item.before == Break::None && i > 1 && m_taken[i - 1] == 0 &&
+        m_items[i - 1].kind == Item::Kind::Place && m_items[i - 1].lead == Lead::From &&
+        m_items[i - 1].before == Break::None && m_items[i - 2].kind == Item::Kind::Condition &&
+        it.base >= 0 && !speaks(i) && !m_focus.places.empty())
         return;
     // "the same rust as the other side": only what it is like
     if (item.first > 1 && i > 1 && cueBefore(m_items, i, Cue::Same, 5) &&
@@ -212,12 +328,19 @@ void Discourse::onPlace(std::size_t i)
             if (const Resolved resolved = resolve(meant); !resolved.places.empty())
                 setFocus(i, resolved, false);
         }
+        // "front door keyed all along and on to the wing, both of them scratched badly"
+        if (it.amount == Amount::Both && m_focus.places.size() == 1 && m_focus.statements == 0 &&
+            fresh(item.first, 12) && m_before.statements == 0 && m_before.places.size() == 1 &&
+            m_before.base >= 0 && m_before.base != m_focus.base &&
+            m_focus.first - m_before.last <= 20 &&
+            m_lexicon.base(m_before.base).kind == m_lexicon.base(m_focus.base).kind)
+            m_focus.places.insert(m_focus.places.begin(), m_before.places.front());
         m_focus.several = m_focus.several || m_focus.places.size() > 1;
         if (fresh(item.first, 30))
             m_focus.last = item.last;
         return;
     }
-    if (narrows(i))
+    if (narrows(i) || widens(i))
         return;
     // "Fronts five, rears six" before anybody said tyre
     if (const Item* next = at(i + 1);
@@ -253,8 +376,27 @@ void Discourse::onPlace(std::size_t i)
             m_side = side;
         return;
     }
+    // "the rear one's bald, so that's a tyre": one of what waits for its work
+    if (const NumberWord* number = item.first > 1 && it.base >= 0 && item.before == Break::None
+                                       ? m_lexicon.number(m_speech.tokens[item.first - 1].word)
+                                       : nullptr;
+        i > 0 && !speaks(i) &&
+        (isOrdered(i) || (number != nullptr && number->kind == NumberWord::Kind::Article)) &&
+        it.base >= 0 && !m_lexicon.base(it.base).part && !isNegated(i) && !isSupposed(i) &&
+        !isHistory(i) && !isAsked(i) && item.lead == Lead::None && !says(i)) {
+        const std::vector<std::size_t> open = openDrafts(i, false);
+        const std::vector<Place> meant = echoes(it) ? m_focus.places : resolve(it).places;
+        if (std::ranges::any_of(open, [&](std::size_t d) {
+                return item.first - m_drafts[d].last <= 20 &&
+                       std::ranges::find(meant, m_drafts[d].place) != meant.end();
+            })) {
+            m_taken[i] = 1;
+            applyRemedy(i, {Remedy::Replace}, 0);
+            return;
+        }
+    }
     if (echoes(it) && fresh(item.first, 30) &&
-        !(item.before == Break::Strong && naming(item).base != m_focus.base)) {
+        !(item.before == Break::Strong && naming(item).base != m_focus.base && !isPart(i))) {
         m_focus.last = item.last;
         const std::string& kind = m_lexicon.base(it.base).kind;
         if ((item.before != Break::None || item.butBefore) &&
@@ -279,8 +421,17 @@ void Discourse::onPlace(std::size_t i)
         extend(i);
         return;
     }
-    if (movesTo(i))
+    if (movesTo(i) || filedUnder(i))
         return;
+    if (isOrdered(i) && i > 0 && !isNegated(i) && !isSupposed(i)) {
+        const bool found = std::ranges::any_of(m_drafts, [&](const Draft& draft) {
+            return draft.alive && item.first - draft.last <= 60 &&
+                   std::ranges::find(resolved.places, draft.place) != resolved.places.end();
+        });
+        applyRemedy(i - 1, {Remedy::Replace}, found || openDrafts(i, false).empty() ? i : 0);
+        m_taken[i] = 1;
+        return;
+    }
     // "never been on the floor": a circumstance of what is spoken of.
     if (item.lead == Lead::From ||
         (item.lead == Lead::On && item.before == Break::None && m_focus.statements == 0 &&
@@ -333,16 +484,39 @@ void Discourse::onPlace(std::size_t i)
             m_mentioned[std::size_t(place)] = 1;
         return;
     }
-    const bool list = !m_focus.places.empty() && m_focus.statements == 0 &&
+    // "Rear bumper, the sensor's pushed in", "the glass in the off side mirror": the first only
+    // leads to the second, or is a part of it
+    const Naming* before =
+        i > 0 && m_items[i - 1].kind == Item::Kind::Place ? &naming(m_items[i - 1]) : nullptr;
+    const bool leads = before != nullptr && before->base >= 0 && it.base >= 0 && !item.andBefore &&
+                       ((item.before == Break::Weak && speaks(i) && base.kind == "system" &&
+                         m_lexicon.base(before->base).kind != base.kind) ||
+                        (item.lead == Lead::On &&
+                         std::ranges::find(m_lexicon.base(before->base).partOf, base.name) !=
+                             m_lexicon.base(before->base).partOf.end()));
+    const bool list = !leads && !m_focus.places.empty() && m_focus.statements == 0 &&
                       item.before != Break::Strong && i > 0 && m_taken[i - 1] == 0 &&
                       m_items[i - 1].kind == Item::Kind::Place && !m_corrected &&
                       (naming(m_items[i - 1]).base >= 0 || !naming(m_items[i - 1]).amountSaid);
-    const bool refine = list && !item.andBefore &&
+    const auto corner = [](const Naming& one) {
+        return one.positions.front().sideSaid && one.positions.front().axle != Axle::None;
+    };
+    const bool corners = it.base < 0 && corner(it) && list && naming(m_items[i - 1]).base < 0 &&
+                         corner(naming(m_items[i - 1]));
+    const bool refine = list && !item.andBefore && !corners &&
                         (it.base < 0 || (it.base == m_focus.base && it.positions.front().sideSaid));
     setFocus(i, resolved, list && !refine);
     if (list && item.andBefore)
         m_focus.lastPart = 0;
     m_focus.rest = it.amountSaid && it.amount == Amount::Rest;
+    // "there's an airbag light"
+    if (base.name == "warning-lamps" && i > 0 && m_items[i - 1].is(Cue::Still) &&
+        item.before != Break::Strong && item.first - m_items[i - 1].last <= 2 && !isSupposed(i) &&
+        !isHistory(i) && !isAsked(i)) {
+        ConditionWords lit;
+        lit.id = Condition::Lit;
+        addFindings(i, m_focus.places, lit, 0.1);
+    }
 }
 
 /// "sap all over the roof and all over the bonnet", "chips on the bonnet and the roof": another

@@ -77,8 +77,8 @@ private:
             return false;
         const std::uint32_t next = m_mentions[m].last + 1;
         if (next < m_tokens.size() && m_tokens[next].before == Break::None &&
-            m_tokens[first].before != Break::None && m_tokens[next].word == m_possessive &&
-            m_possessive != 0)
+            m_tokens[first].before != Break::None && m_tokens[next].word != 0 &&
+            (m_tokens[next].word == m_possessive || m_lexicon.wordIs(m_tokens[next].word, Cue::Is)))
             return false;
         return !(next < m_tokens.size() && m_tokens[next].before == Break::None &&
                  m_tokens[next].word != 0 && m_tokens[next].word == m_lexicon.oneWord());
@@ -267,6 +267,9 @@ private:
             } else if (sense->kind == SenseKind::Amount) {
                 if (naming.amountSaid || (noun && runsIntoNoun(m)))
                     break;
+                // "left rear, right rear, all of them nice"
+                if (!noun && m > start && gap == Break::Weak && sense->extra == amountAlone)
+                    break;
                 if (noun &&
                     (Amount(sense->id) == Amount::Rest || Amount(sense->id) == Amount::Other ||
                      Amount(sense->id) == Amount::Every))
@@ -286,6 +289,16 @@ private:
                 if (!noun && gap == Break::Weak && !override && runsIntoNoun(m) &&
                     sense->kind == SenseKind::Axle && naming.positions.back().axle != Axle::None)
                     break;
+                // "all of the carpets, front and back"
+                if (noun && naming.several && sense->kind == SenseKind::Axle &&
+                    naming.positions.back().axle == Axle::None && m + 2 < m_mentions.size() &&
+                    m_mentions[m + 1].has(Cue::And) && onlyGlue(m, m + 1) &&
+                    onlyGlue(m + 1, m + 2) && m_mentions[m + 2].sense(SenseKind::Axle) != nullptr &&
+                    !runsIntoNoun(m + 2) && !ownClause(m + 2)) {
+                    m += 3;
+                    end = m;
+                    break;
+                }
                 if (!setPosition(naming, *sense, override))
                     break;
                 override = false;

@@ -62,6 +62,27 @@ void Discourse::same(std::size_t i)
         return; // "the same scratch": the defect is said again
     if (m_stated.kind == Stated::Kind::Nothing || item.first - m_stated.last > 60)
         return;
+    // "rear left, also": only behind a place of which nothing else is said
+    const bool also =
+        item.first == item.last && m_lexicon.wordIs(m_speech.tokens[item.first].word, Cue::Talk);
+    if (also && (m_focus.statements > 0 || m_focus.places.empty() ||
+                 m_focus.sentence != m_sentence || item.first - m_focus.last > 3 ||
+                 item.before == Break::Strong || m_stated.kind != Stated::Kind::Finding ||
+                 (next != nullptr && next->before != Break::Strong && !next->butBefore &&
+                  next->first - item.last <= 6)))
+        return;
+    // "a dozen dings, pull them. Roof, five more, same remedy": of what waits for its work
+    if (const std::vector<std::size_t> open = openDrafts(i, false);
+        !also && m_focus.statements > 0 && !open.empty() && !m_lastWork.empty() &&
+        item.before != Break::Strong &&
+        (next == nullptr || next->kind != Item::Kind::Place || next->before == Break::Strong)) {
+        for (const std::size_t d : open) {
+            m_drafts[d].remedies = m_lastWork;
+            m_drafts[d].borrowed = true;
+            m_drafts[d].last = item.last;
+        }
+        return;
+    }
     const Stated stated = m_stated;
     std::vector<Place> places;
     // "same as the front one" names what it is like, not what is spoken of.

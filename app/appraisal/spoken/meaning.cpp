@@ -18,7 +18,7 @@ bool cueBefore(const std::vector<Item>& items, std::size_t i, Cue cue, std::uint
         if (token - items[k].last > reach)
             return false;
         // "might be the chain, so get it checked": what follows is meant
-        if (cue == Cue::Supposed && items[k].is(Cue::So))
+        if ((cue == Cue::Supposed || cue == Cue::History) && items[k].is(Cue::So))
             return false;
         if (items[k].is(cue))
             return true;
@@ -27,12 +27,20 @@ bool cueBefore(const std::vector<Item>& items, std::size_t i, Cue cue, std::uint
 }
 
 /// "no dents", "not a mark", "without any chips or scratches".
+/// "none of them broke the paint": what is denied follows.
+bool Discourse::isOfThem(const Item& none) const
+{
+    const std::uint32_t behind = none.last + 1;
+    return behind < m_speech.tokens.size() && m_speech.tokens[behind].before == Break::None &&
+           m_lexicon.isGlue(m_speech.tokens[behind].word);
+}
+
 bool Discourse::isNegated(std::size_t i) const
 {
     const Item* item = &m_items[i];
     // Behind: "scratches, none".
     if (const Item* next = at(i + 1);
-        next != nullptr && next->is(Cue::None) && next->first - item->last <= 2)
+        next != nullptr && next->is(Cue::None) && next->first - item->last <= 2 && !isOfThem(*next))
         return true;
     for (std::size_t k = i; k-- > 0;) {
         const Item& before = m_items[k];

@@ -138,6 +138,20 @@ double Discourse::confidence(const Draft& draft) const
     return std::round(std::clamp(sure, 0.3, 0.99) * 100) / 100;
 }
 
+/// Paint on a wheel is its refurbishing.
+std::vector<Remedy> Discourse::workOn(const Draft& draft)
+{
+    std::vector<Remedy> work = draft.remedies;
+    if (allPlaces()[std::size_t(draft.place)].kind != PlaceKind::Wheel)
+        return work;
+    const bool both = std::ranges::find(work, Remedy::Refurbish) != work.end();
+    if (both)
+        std::erase(work, Remedy::Refinish);
+    else
+        std::ranges::replace(work, Remedy::Refinish, Remedy::Refurbish);
+    return work;
+}
+
 SpokenReading Discourse::outcome()
 {
     SpokenReading reading;
@@ -153,7 +167,7 @@ SpokenReading Discourse::outcome()
         finding.place = allPlaces()[std::size_t(draft->place)].id;
         finding.condition = draft->condition;
         finding.severity = draft->severity;
-        finding.remedies = draft->remedies;
+        finding.remedies = workOn(*draft);
         finding.count = draft->count;
         finding.quote = quote(draft->first, draft->last);
         std::tie(finding.begin, finding.end) = span(draft->first, draft->last);

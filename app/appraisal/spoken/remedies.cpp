@@ -121,6 +121,12 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
         const Resolved resolved = resolve(naming(m_items[object]));
         places = resolved.places;
         base = resolved.base;
+        // "replace the spare", of which the tyre is perished
+        if (base >= 0 && m_lexicon.base(base).name == "spare-wheel" &&
+            std::ranges::none_of(m_drafts, [&](const Draft& draft) {
+                return draft.alive && overlap(places, draft.place);
+            }))
+            places = through(places, true);
         m_taken[object] = 1;
         for (const Place place : places)
             m_mentioned[std::size_t(place)] = 1;
@@ -153,10 +159,12 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
         });
     }
     // "Stained, and a split in the seam. Clean it, and stitch it": each to what it mends.
-    if (std::ranges::any_of(
-            open, [&](std::size_t d) { return !isAbsurd(ids.front(), m_drafts[d].condition); }))
-        std::erase_if(open,
-                      [&](std::size_t d) { return isAbsurd(ids.front(), m_drafts[d].condition); });
+    const auto absurd = [&](std::size_t d) {
+        return std::ranges::all_of(ids,
+                                   [&](Remedy id) { return isAbsurd(id, m_drafts[d].condition); });
+    };
+    if (!std::ranges::all_of(open, absurd))
+        std::erase_if(open, absurd);
     if (object != 0) {
         // "refurb the fronts": of all that wait only those, if they do
         const bool named = std::ranges::any_of(
@@ -286,14 +294,42 @@ void Discourse::applyRemedy(std::size_t i, const std::vector<Remedy>& ids, std::
     m_focus.last = std::max(m_focus.last, item.last);
 }
 
+/// "the paint's faded all around it": what the work is named for, not the work.
+bool Discourse::isSubject(std::size_t i) const
+{
+    const Item& item = m_items[i];
+    const Item* next = at(i + 1);
+    if (item.first != item.last || item.first == 0 || next == nullptr ||
+        next->before != Break::None || next->first - item.last > 4)
+        return false;
+    const bool verb = item.last + 1 < m_speech.tokens.size() &&
+                      m_lexicon.wordIs(m_speech.tokens[item.last + 1].word, Cue::Is);
+    const bool article = m_lexicon.isArticle(m_speech.tokens[item.first - 1].word);
+    return (verb || (article && !wantedBefore(i))) &&
+           (next->kind == Item::Kind::Condition || next->is(Cue::Sound));
+}
+
 void Discourse::onRemedy(std::size_t i)
 {
     const Item& item = m_items[i];
     const RemedyWords& words = m_lexicon.remedy(item.id);
     // "painted before, leave that": what is left is left now
     const bool left = words.ids.front() == Remedy::Leave;
-    if (isNegated(i) || isSupposed(i) || (isHistory(i) && !left))
+    if (isNegated(i) || (isHistory(i) && !left))
         return;
+    if (isSupposed(i)) {
+        // "if it was mine I'd paint it": so, until other work is said
+        const std::vector<std::size_t> open = openDrafts(i, false);
+        if (!isAsked(i))
+            for (const std::size_t d : open)
+                if (m_drafts[d].remedies.empty() && m_drafts[d].statement == m_statement &&
+                    !isAbsurd(words.ids.front(), m_drafts[d].condition)) {
+                    m_drafts[d].remedies = words.ids;
+                    m_drafts[d].borrowed = true;
+                    m_drafts[d].doubt += 0.2;
+                }
+        return;
+    }
     // Work that is only asked for counts when it is agreed to.
     if (isAsked(i)) {
         const Item* one = at(i + 1);
@@ -323,6 +359,8 @@ void Discourse::onRemedy(std::size_t i)
     }
     if (words.needsCue && !wantedBefore(i))
         return;
+    if (isSubject(i))
+        return;
     std::size_t object = 0;
     const Item* next = at(i + 1);
     if (next != nullptr && next->kind == Item::Kind::Place && next->before == Break::None &&
@@ -335,6 +373,12 @@ void Discourse::onRemedy(std::size_t i)
         if (!amountOnly && (next->lead == Lead::On || next->first - item.last == 2 || it.base < 0))
             object = i + 1;
     }
+    // "leave it the sill's rotten": what is left was said already
+    if (const WordId last = m_speech.tokens[item.last].word;
+        object != 0 && next->lead == Lead::None && item.first != item.last &&
+        (m_lexicon.wordIs(last, Cue::It) || m_lexicon.wordIs(last, Cue::Them)) &&
+        m_lexicon.isArticle(m_speech.tokens[next->first - 1].word) && next->first - item.last == 2)
+        object = 0;
     if (object != 0 && echoes(naming(*next))) {
         m_taken[object] = 1;
         object = 0;

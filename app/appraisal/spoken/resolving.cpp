@@ -134,10 +134,14 @@ int Discourse::baseFor(const Naming& naming) const
         tellsApart(m_topic, naming))
         return m_topic;
     // The back doors of a van.
-    if (m_van && m_lexicon.base(base).name == "door" && naming.several &&
-        !naming.positions.front().sideSaid && naming.positions.front().axle == Axle::Rear &&
-        m_lexicon.baseNamed("tailgate") >= 0)
+    if (m_van && m_lexicon.base(base).name == "door" &&
+        naming.positions.front().axle == Axle::Rear && m_lexicon.baseNamed("tailgate") >= 0)
         return m_lexicon.baseNamed("tailgate");
+    if (m_van && m_lexicon.base(base).name == "door" && m_focus.base >= 0 &&
+        m_lexicon.base(m_focus.base).name == "tailgate" &&
+        naming.positions.front().axle == Axle::None && !naming.positions.front().sideSaid &&
+        !naming.amountSaid)
+        return m_focus.base;
     if (m_electric && m_lexicon.base(base).electricBase >= 0)
         return m_lexicon.base(base).electricBase;
     const Base& it = m_lexicon.base(base);
@@ -236,7 +240,9 @@ Discourse::Resolved Discourse::resolve(const Naming& naming) const
 {
     Resolved out;
     const bool others = naming.amountSaid && naming.amount == Amount::Other && naming.several &&
-                        naming.base >= 0 && m_lexicon.base(naming.base).kind == "seat";
+                        naming.base >= 0 &&
+                        (m_lexicon.base(naming.base).kind == "seat" ||
+                         m_lexicon.base(naming.base).members.size() > 2);
     if ((naming.amountSaid && naming.amount == Amount::Rest) || others) {
         resolveRest(naming, out);
         return out;

@@ -19,6 +19,29 @@ void Discourse::sayNothingWrong(const std::vector<Place>& places, std::uint32_t 
     m_asked.open = false;
 }
 
+/// "All fine: gearbox, brakes, steering.": places listed behind praise, up to the stop.
+void Discourse::praiseList(std::size_t i)
+{
+    std::size_t end = i + 1;
+    while (end < m_items.size() && m_items[end].kind == Item::Kind::Place &&
+           m_items[end].before != Break::Strong && !m_items[end].turn &&
+           naming(m_items[end]).base >= 0 && m_items[end].lead == Lead::None && !speaks(end) &&
+           (m_items[end].before == Break::Weak || m_items[end].andBefore) &&
+           m_items[end].first - m_items[end - 1].last <= 4)
+        ++end;
+    const bool closed = end == m_items.size() || m_items[end].before == Break::Strong;
+    if (!m_speech.punctuated || end - i < 3 || !closed)
+        return;
+    for (std::size_t k = i + 1; k < end; ++k) {
+        const Resolved resolved = resolve(naming(m_items[k]));
+        for (const Place place : resolved.places) {
+            m_sound[std::size_t(place)] = int(m_items[k].last) + 1;
+            m_mentioned[std::size_t(place)] = 1;
+        }
+        m_taken[k] = 1;
+    }
+}
+
 void Discourse::onSound(std::size_t i)
 {
     const Item& item = m_items[i];
@@ -58,6 +81,7 @@ void Discourse::onSound(std::size_t i)
         next != nullptr && next->kind == Item::Kind::Place && next->first == item.last + 1 &&
         naming(*next).base >= 0)
         return;
+    praiseList(i);
     const std::size_t behind = placeBehind(i, true);
     std::vector<Place> places;
     int base = m_focus.base;
