@@ -197,7 +197,7 @@ private:
     void readFacts(SpokenReading& reading) const;
     [[nodiscard]] SpokenReading outcome();
     [[nodiscard]] static std::vector<Remedy> workOn(const Draft& draft);
-    [[nodiscard]] double confidence(const Draft& draft) const;
+    [[nodiscard]] double confidence(const Draft& draft, int ofItsPlace) const;
     [[nodiscard]] std::string quote(std::uint32_t first, std::uint32_t last) const;
     /// Where it stands: bytes from, and behind its end.
     [[nodiscard]] std::pair<std::uint32_t, std::uint32_t> span(std::uint32_t first,
