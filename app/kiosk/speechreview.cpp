@@ -228,7 +228,7 @@ void SpeechReview::rebuild()
     }
     const SpokenReview* heard = review();
     const int before = leftIn(m_stage);
-    const std::vector<int> queue = m_stage == Sure ? m_left.sure : m_left.doubtful;
+    std::vector<int> queue = m_stage == Sure ? m_left.sure : m_left.doubtful;
     m_left = heard == nullptr ? ReviewLeft{} : leftOf(car(), *heard);
     std::erase_if(m_left.notMentioned, [this](const PlaceId& place) {
         const PlaceInfo* info = placeInfo(place);
@@ -237,13 +237,9 @@ void SpeechReview::rebuild()
     // Decided: on to the one that stood behind it, or back to the list.
     if (const auto was = std::ranges::find(queue, m_chosen);
         heard != nullptr && m_chosen >= 0 && was != queue.end() && !chosenOpen()) {
-        m_chosen = -1;
-        std::vector<int> behind(was, queue.end());
-        behind.insert(behind.end(), queue.begin(), was);
-        for (const int next : behind)
-            if (m_stage == Doubtful && m_chosen < 0 &&
-                std::ranges::find(m_left.doubtful, next) != m_left.doubtful.end())
-                m_chosen = next;
+        std::ranges::rotate(queue, was);
+        const auto next = std::ranges::find_first_of(queue, m_left.doubtful);
+        m_chosen = m_stage == Doubtful && next != queue.end() ? *next : -1;
     }
     if (heard != nullptr && before > 0 && leftIn(m_stage) == 0) {
         setStage(firstWithWork());
