@@ -12,6 +12,7 @@
 #include <QStorageInfo>
 
 #include <algorithm>
+#include <map>
 #include <utility>
 
 namespace ramplight {
@@ -34,28 +35,39 @@ const QStringList& transcriptEndings()
     return all;
 }
 
-/// Beside a transcript, by its base name.
-/// A film or sound of the same name, however its ending is written.
-QString recordingBeside(const QFileInfo& transcript)
+/// The films and sounds of a folder, found by the name without its ending, however that is written.
+class Recordings
 {
-    static const QStringList endings{
-        QStringLiteral("mp4"),  QStringLiteral("mov"),  QStringLiteral("m4v"),
-        QStringLiteral("3gp"),  QStringLiteral("webm"), QStringLiteral("mkv"),
-        QStringLiteral("avi"),  QStringLiteral("mp3"),  QStringLiteral("m4a"),
-        QStringLiteral("aac"),  QStringLiteral("ogg"),  QStringLiteral("opus"),
-        QStringLiteral("flac"), QStringLiteral("wav")};
-    QString best;
-    qsizetype bestRank = endings.size();
-    for (const QFileInfo& file : transcript.absoluteDir().entryInfoList(QDir::Files)) {
-        const qsizetype rank = endings.indexOf(file.suffix().toLower());
-        if (rank < 0 || rank >= bestRank ||
-            file.completeBaseName() != transcript.completeBaseName())
-            continue;
-        best = file.absoluteFilePath();
-        bestRank = rank;
+public:
+    explicit Recordings(const QString& folder)
+    {
+        static const QStringList endings{
+            QStringLiteral("mp4"),  QStringLiteral("mov"),  QStringLiteral("m4v"),
+            QStringLiteral("3gp"),  QStringLiteral("webm"), QStringLiteral("mkv"),
+            QStringLiteral("avi"),  QStringLiteral("mp3"),  QStringLiteral("m4a"),
+            QStringLiteral("aac"),  QStringLiteral("ogg"),  QStringLiteral("opus"),
+            QStringLiteral("flac"), QStringLiteral("wav")};
+        std::map<QString, qsizetype> ranks;
+        for (const QFileInfo& file : QDir(folder).entryInfoList(QDir::Files)) {
+            const qsizetype rank = endings.indexOf(file.suffix().toLower());
+            const auto known = ranks.find(file.completeBaseName());
+            if (rank < 0 || (known != ranks.end() && known->second <= rank))
+                continue;
+            ranks[file.completeBaseName()] = rank;
+            m_paths[file.completeBaseName()] = file.absoluteFilePath();
+        }
     }
-    return best;
-}
+
+    /// Empty: there is none.
+    [[nodiscard]] QString beside(const QString& transcriptName) const
+    {
+        const auto found = m_paths.find(QFileInfo(transcriptName).completeBaseName());
+        return found == m_paths.end() ? QString() : found->second;
+    }
+
+private:
+    std::map<QString, QString> m_paths;
+};
 
 struct LookedThrough
 {
@@ -177,6 +189,7 @@ tl::expected<std::vector<WaitingTranscript>, QString> TranscriptRoom::waiting() 
         return tl::unexpected(
             say("The drop folder is not there. Check whether its disk or share is connected."));
     std::vector<std::pair<QFileInfo, QString>> files;
+    std::map<QString, Recordings> recordings;
     for (const LookedThrough& folder : foldersOf(m_places))
         for (const QFileInfo& file :
              QDir(folder.path).entryInfoList(transcriptEndings(), QDir::Files | QDir::NoSymLinks))
@@ -192,7 +205,8 @@ tl::expected<std::vector<WaitingTranscript>, QString> TranscriptRoom::waiting() 
         waiting.name = file.fileName();
         waiting.where = where;
         waiting.modified = {file.lastModified().toMSecsSinceEpoch()};
-        waiting.recording = recordingBeside(file);
+        waiting.recording =
+            recordings.try_emplace(file.path(), file.path()).first->second.beside(file.fileName());
         lookInto(file, waiting);
         all.push_back(std::move(waiting));
     }
@@ -233,9 +247,7 @@ tl::expected<HeardWords, QString> TranscriptRoom::heard(const SpokenRound& round
 QString TranscriptRoom::recordingNamed(const QString& transcriptName) const
 {
     for (const LookedThrough& folder : foldersOf(m_places))
-        if (const QString found =
-                recordingBeside(QFileInfo(QDir(folder.path).filePath(transcriptName)));
-            !found.isEmpty())
+        if (const QString found = Recordings(folder.path).beside(transcriptName); !found.isEmpty())
             return found;
     return {};
 }

@@ -6,9 +6,9 @@
 #include "desk/transcriptroom.h"
 #include "evidence/photostore.h"
 #include "kiosk/desk.h"
+#include "kiosk/onpool.h"
 #include "storage/storethread.h"
 
-#include <QPromise>
 #include <QThreadPool>
 
 #include <memory>
@@ -116,15 +116,7 @@ private:
 template <class F>
 auto WorkshopDesk::onPool(F f) -> QFuture<std::invoke_result_t<F&>>
 {
-    using Result = std::invoke_result_t<F&>;
-    auto promise = std::make_shared<QPromise<Result>>();
-    promise->start();
-    QFuture<Result> future = promise->future();
-    m_pool.start([promise, f = std::move(f)]() mutable {
-        promise->addResult(f());
-        promise->finish();
-    });
-    return future;
+    return ramplight::onPool(m_pool, std::move(f));
 }
 
 } // namespace ramplight

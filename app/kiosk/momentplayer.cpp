@@ -3,10 +3,10 @@
 #include "kiosk/momentplayer.h"
 
 #include "kiosk/answer.h"
+#include "kiosk/onpool.h"
 
 #include <QAudioDevice>
 #include <QMediaDevices>
-#include <QPromise>
 #include <QThreadPool>
 #include <QUrl>
 
@@ -32,18 +32,6 @@ QString clockWords(double second)
                      .arg(whole / 3600)
                      .arg(whole / 60 % 60, 2, 10, QLatin1Char('0'))
                      .arg(whole % 60, 2, 10, QLatin1Char('0'));
-}
-
-QFuture<tl::expected<RecordingFile, RecordingFault>> lookedAt(const QString& path)
-{
-    auto promise = std::make_shared<QPromise<tl::expected<RecordingFile, RecordingFault>>>();
-    auto future = promise->future();
-    promise->start();
-    MomentPlayer::disks().start([promise, path] {
-        promise->addResult(lookAtRecording(path));
-        promise->finish();
-    });
-    return future;
 }
 
 } // namespace
@@ -144,7 +132,7 @@ void MomentPlayer::look()
     m_fault.clear();
     enter(State::Opening);
     m_patience.start();
-    whenReady(lookedAt(m_source), this,
+    whenReady(onPool(disks(), [path = m_source] { return lookAtRecording(path); }), this,
               [this, round](const tl::expected<RecordingFile, RecordingFault>& file) {
                   if (round != m_round || m_state != State::Opening)
                       return;
@@ -195,8 +183,7 @@ void MomentPlayer::open(const RecordingFile& file)
     connect(m_player.get(), &QMediaPlayer::errorOccurred, this,
             [this](QMediaPlayer::Error error, const QString&) {
                 if (error != QMediaPlayer::NoError)
-                    fail(tr("The recording cannot be played: its kind is not known here, or it is "
-                            "damaged."));
+                    failUnplayable();
             });
     m_player->setSource(QUrl::fromLocalFile(m_source));
 }
@@ -209,7 +196,7 @@ void MomentPlayer::onStatus(QMediaPlayer::MediaStatus status)
             onLoaded();
         break;
     case QMediaPlayer::InvalidMedia:
-        fail(tr("The recording cannot be played: its kind is not known here, or it is damaged."));
+        failUnplayable();
         break;
     case QMediaPlayer::EndOfMedia:
         onEnd();
@@ -225,7 +212,7 @@ void MomentPlayer::onLoaded()
         return;
     // Qt 6.4 calls a file loaded in which it found nothing.
     if (!m_player->hasVideo() && !m_player->hasAudio()) {
-        fail(tr("The recording cannot be played: its kind is not known here, or it is damaged."));
+        failUnplayable();
         return;
     }
     m_silent = m_player->hasAudio() && !m_loudspeaker;
@@ -368,6 +355,11 @@ void MomentPlayer::fail(const QString& words)
     if (m_player)
         m_player->pause();
     enter(State::Fault);
+}
+
+void MomentPlayer::failUnplayable()
+{
+    fail(tr("The recording cannot be played: its kind is not known here, or it is damaged."));
 }
 
 void MomentPlayer::release()

@@ -105,6 +105,7 @@ private:
     void proven();
     void enter(State state);
     void fail(const QString& words);
+    void failUnplayable();
     void release();
 
     QString m_source;

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/phoneaddress.h"
 
-#include "domain/words.h"
+#include "kiosk/siteasks.h"
 
 namespace ramplight {
 
@@ -40,15 +40,10 @@ void PhoneAddress::setAddress(const QString& address)
     wanted.address = address.trimmed();
     if (wanted == m_phones.settings() && m_phones.fault().isEmpty())
         return;
-    m_session.whenPinAgain(tr("to change this kiosk"), [this, wanted](PersonId id) {
-        const Person* person = m_book.site().person(id);
-        if (person == nullptr || !person->can(Right::Manage)) {
-            const Refusal no{RefusalId::NotAllowed, {words(Right::Manage)}};
-            m_ask.refuse(QStringLiteral("phones"), idText(no.id), words(no));
-            return;
-        }
+    const QString what = QStringLiteral("phones");
+    whenManager(m_session, m_book, m_ask, what, tr("to change this kiosk"), [this, what, wanted] {
         if (const QString fault = take(wanted); !fault.isEmpty()) {
-            m_ask.refuse(QStringLiteral("phones"), QStringLiteral("address"), fault);
+            m_ask.refuse(what, QStringLiteral("address"), fault);
             return;
         }
         m_ask.dismiss();

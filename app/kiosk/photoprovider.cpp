@@ -4,13 +4,13 @@
 
 #include "evidence/dropfolder.h"
 #include "evidence/photodecoder.h"
+#include "kiosk/onpool.h"
 
 #include <QQuickTextureFactory>
 #include <QUrl>
 
 #include <QFuture>
 #include <QFutureWatcher>
-#include <QPromise>
 
 namespace ramplight {
 
@@ -115,20 +115,12 @@ void PhotoProvider::close()
 QQuickImageResponse* PhotoProvider::requestImageResponse(const QString& id,
                                                          const QSize& requestedSize)
 {
-    auto promise = std::make_shared<QPromise<Loaded>>();
-    promise->start();
-    const QFuture<Loaded> future = promise->future();
     const QMutexLocker gate(&m_gate);
-    if (m_closed) {
-        promise->addResult(tl::unexpected(QStringLiteral("the kiosk closes")));
-        promise->finish();
-        return new Response(future);
-    }
-    m_pool.start([promise, vault = &m_vault, id, requestedSize] {
-        promise->addResult(load(*vault, id, requestedSize));
-        promise->finish();
-    });
-    return new Response(future);
+    if (m_closed)
+        return new Response(
+            QtFuture::makeReadyFuture(Loaded(tl::unexpected(QStringLiteral("the kiosk closes")))));
+    return new Response(onPool(
+        m_pool, [vault = &m_vault, id, requestedSize] { return load(*vault, id, requestedSize); }));
 }
 
 PageProvider::PageProvider(std::shared_ptr<const RecordPagesShelf> shelf)

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/planservice.h"
 
-#include <QPromise>
+#include "kiosk/onpool.h"
 
 #include <algorithm>
 #include <chrono>
@@ -159,27 +159,24 @@ void PlanService::search()
 QFuture<PlanService::Plan> PlanService::start(std::shared_ptr<const planning::HouseInput> input,
                                               Moment now, int steadyMinutes, const Flag& stop)
 {
-    auto promise = std::make_shared<QPromise<Plan>>();
-    promise->start();
-    QFuture<Plan> future = promise->future();
-    m_pool.start([promise, input = std::move(input), now, steadyMinutes, stop, pace = m_pace,
-                  previous = m_plan] {
-        planning::PlanEffort effort{.runs = pace.runs, .steadyMinutes = steadyMinutes};
-        if (pace.schedules > 0) {
-            effort.search.schedules = pace.schedules;
-            effort.search.stop = [stop] { return stop->load(); };
-        } else {
-            const auto end =
-                std::chrono::steady_clock::now() + std::chrono::milliseconds(pace.searchMs);
-            effort.search.stop = [stop, end] {
-                return stop->load() || std::chrono::steady_clock::now() >= end;
-            };
-        }
-        promise->addResult(std::make_shared<const planning::HousePlan>(
-            planning::planHouse(*input, now, effort, previous.get())));
-        promise->finish();
-    });
-    return future;
+    return onPool(m_pool,
+                  [input = std::move(input), now, steadyMinutes, stop, pace = m_pace,
+                   previous = m_plan]() -> Plan {
+                      planning::PlanEffort effort{.runs = pace.runs,
+                                                  .steadyMinutes = steadyMinutes};
+                      if (pace.schedules > 0) {
+                          effort.search.schedules = pace.schedules;
+                          effort.search.stop = [stop] { return stop->load(); };
+                      } else {
+                          const auto end = std::chrono::steady_clock::now() +
+                                           std::chrono::milliseconds(pace.searchMs);
+                          effort.search.stop = [stop, end] {
+                              return stop->load() || std::chrono::steady_clock::now() >= end;
+                          };
+                      }
+                      return std::make_shared<const planning::HousePlan>(
+                          planning::planHouse(*input, now, effort, previous.get()));
+                  });
 }
 
 QFuture<PlanService::Plan> PlanService::consider(const PlanWish& wish)

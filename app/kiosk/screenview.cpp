@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/screenview.h"
 
+#include "kiosk/siteasks.h"
 #include "kiosk/typednumber.h"
 
 #include <cmath>
@@ -69,16 +70,11 @@ void ScreenView::set(const ScreenSettings& wanted)
 {
     if (wanted == m_now)
         return;
-    m_session.whenPinAgain(tr("to change this screen"), [this, wanted](PersonId id) {
-        const Person* person = m_book.site().person(id);
-        if (person == nullptr || !person->can(Right::Manage)) {
-            const Refusal no{RefusalId::NotAllowed, {words(Right::Manage)}};
-            m_ask.refuse(QStringLiteral("screen"), idText(no.id), words(no));
-            return;
-        }
+    const QString what = QStringLiteral("screen");
+    whenManager(m_session, m_book, m_ask, what, tr("to change this screen"), [this, what, wanted] {
         const QString fault = m_keeper ? m_keeper(wanted) : QString();
         if (!fault.isEmpty()) {
-            m_ask.refuse(QStringLiteral("screen"), QStringLiteral("store"), fault);
+            m_ask.refuse(what, QStringLiteral("store"), fault);
             return;
         }
         m_ask.dismiss();

@@ -2,7 +2,23 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/siteasks.h"
 
+#include "domain/words.h"
+
 namespace ramplight {
+
+void whenManager(Session& session, const SiteBook& book, Ask& ask, const QString& what,
+                 const QString& why, const std::function<void()>& then)
+{
+    session.whenPinAgain(why, [&book, &ask, what, then](PersonId id) {
+        const Person* person = book.site().person(id);
+        if (person == nullptr || !person->can(Right::Manage)) {
+            const Refusal no{RefusalId::NotAllowed, {words(Right::Manage)}};
+            ask.refuse(what, idText(no.id), words(no));
+            return;
+        }
+        then();
+    });
+}
 
 SiteAsks::SiteAsks(Desk& desk, Session& session, SiteBook& book, Ask& ask)
     : m_desk(desk)

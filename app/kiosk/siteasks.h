@@ -11,6 +11,11 @@
 
 namespace ramplight {
 
+/// Calls then once somebody who may manage has entered the PIN again; anybody else is refused.
+/// why: what the PIN is asked for. GUI thread; what it is given outlives it.
+void whenManager(Session& session, const SiteBook& book, Ask& ask, const QString& what,
+                 const QString& why, const std::function<void()>& then);
+
 /// Sends changes of the site, each signed with the PIN of somebody who may manage. GUI thread; what
 /// it is given outlives it.
 class SiteAsks

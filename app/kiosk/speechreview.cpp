@@ -106,8 +106,7 @@ void SpeechReview::begin(const QString& carId)
 void SpeechReview::chooseRound()
 {
     const auto& all = car().spoken;
-    const auto most =
-        std::ranges::max_element(all, {}, [](const SpokenReview& r) { return r.open(); });
+    const auto most = std::ranges::max_element(all, {}, &SpokenReview::open);
     if (most != all.end())
         // Nothing is left to decide: the last one that was read.
         showRound(most->open() > 0 ? most->round.transcript : all.back().round.transcript);
@@ -116,10 +115,8 @@ void SpeechReview::chooseRound()
 void SpeechReview::showOtherRound()
 {
     const auto& all = car().spoken;
-    const auto now = std::ranges::find(all, m_transcript,
-                                       [](const SpokenReview& r) { return r.round.transcript; });
-    if (now != all.end())
-        showRound((now + 1 == all.end() ? all.front() : *(now + 1)).round.transcript);
+    if (const SpokenReview* now = review())
+        showRound((now == &all.back() ? all.front() : *(now + 1)).round.transcript);
 }
 
 void SpeechReview::showRound(const TranscriptId& transcript)
@@ -157,11 +154,10 @@ void SpeechReview::readWords()
 QString SpeechReview::whichWords() const
 {
     const auto& all = car().spoken;
-    const auto now = std::ranges::find(all, m_transcript,
-                                       [](const SpokenReview& r) { return r.round.transcript; });
-    return all.size() < 2 || now == all.end()
+    const SpokenReview* now = review();
+    return all.size() < 2 || now == nullptr
                ? QString()
-               : tr("%1 of %2").arg(now - all.begin() + 1).arg(all.size());
+               : tr("%1 of %2").arg(now - all.data() + 1).arg(all.size());
 }
 
 QString SpeechReview::aboutWords() const
@@ -303,12 +299,18 @@ void SpeechReview::rebuildLists()
     emit changed();
 }
 
+std::vector<SpokenDepth> SpeechReview::depthsReady() const
+{
+    std::vector<SpokenDepth> ready;
+    for (const SpokenDepth& depth : m_left.depths)
+        if (treadOf(depth) && !waitsForDraft(*review(), depth.tyre))
+            ready.push_back(depth);
+    return ready;
+}
+
 int SpeechReview::depthsToKeep() const
 {
-    const SpokenReview* heard = review();
-    return static_cast<int>(std::ranges::count_if(m_left.depths, [&](const SpokenDepth& depth) {
-        return treadOf(depth) && !waitsForDraft(*heard, depth.tyre);
-    }));
+    return static_cast<int>(depthsReady().size());
 }
 
 QStringList SpeechReview::factLines() const

@@ -156,6 +156,8 @@ private:
     [[nodiscard]] DraftRef ref(int draft) const { return {m_transcript, draft}; }
     [[nodiscard]] const PlaceInfo* shownPlace() const;
     [[nodiscard]] int leftIn(Stage stage) const;
+    /// That are one figure and wait for no finding.
+    [[nodiscard]] std::vector<SpokenDepth> depthsReady() const;
     [[nodiscard]] Stage firstWithWork() const;
     void chooseRound();
     void showRound(const TranscriptId& transcript);

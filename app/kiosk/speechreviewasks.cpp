@@ -210,11 +210,7 @@ void SpeechReview::keepCorrection(const DraftRef& ref, const std::optional<Findi
 
 void SpeechReview::keepDepths()
 {
-    std::vector<SpokenDepth> depths;
-    for (const SpokenDepth& depth : m_left.depths)
-        if (treadOf(depth) && !waitsForDraft(*review(), depth.tyre))
-            depths.push_back(depth);
-    put(QStringLiteral("keepDepths"), [this, depths] {
+    put(QStringLiteral("keepDepths"), [this, depths = depthsReady()] {
         std::vector<CarCommand> commands;
         for (const SpokenDepth& depth : depths)
             if (!car().treads.contains(depth.tyre))

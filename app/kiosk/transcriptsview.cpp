@@ -141,16 +141,12 @@ void TranscriptsView::look()
               });
 }
 
-const CarCard* TranscriptsView::carOf(const WaitingTranscript& file) const
+const CarCard* TranscriptsView::carOf(const WaitingTranscript& file,
+                                      const CarNumbers& numbers) const
 {
-    const auto& cards = m_feed.cards();
-    for (const auto number : {&Identity::stockNumber, &Identity::registration}) {
-        std::vector<QString> numbers;
-        for (const CarCard& card : cards)
-            numbers.push_back(card.identity.*number);
-        if (const auto named = numberNamedBy(file.name, numbers))
-            return &cards[*named];
-    }
+    for (const std::vector<QString>& kind : numbers)
+        if (const auto named = numberNamedBy(file.name, kind))
+            return &m_feed.cards()[*named];
     return m_feed.card(m_for);
 }
 
@@ -178,9 +174,14 @@ void TranscriptsView::rebuildCars()
 
 void TranscriptsView::rebuildFiles()
 {
+    CarNumbers numbers;
+    for (const CarCard& card : m_feed.cards()) {
+        numbers[0].push_back(card.identity.stockNumber);
+        numbers[1].push_back(card.identity.registration);
+    }
     std::vector<TranscriptRow> rows;
     for (const WaitingTranscript& file : m_waiting) {
-        const CarCard* car = carOf(file);
+        const CarCard* car = carOf(file, numbers);
         rows.push_back(
             {file.path, file.name,
              dotted({m_book.times().shortly(file.modified, m_ticker.now()), file.where,

@@ -10,6 +10,9 @@
 #include <QObject>
 #include <QtQmlIntegration>
 
+#include <array>
+#include <vector>
+
 namespace ramplight {
 
 /// A car that stands on the wall.
@@ -117,7 +120,10 @@ private:
     void rebuildCars();
     void rebuildFiles();
     void readAs(const QString& path, const CarId& car, PersonId person);
-    [[nodiscard]] const CarCard* carOf(const WaitingTranscript& file) const;
+    /// Stock numbers and registrations of all cars, in the order of their cards.
+    using CarNumbers = std::array<std::vector<QString>, 2>;
+    [[nodiscard]] const CarCard* carOf(const WaitingTranscript& file,
+                                       const CarNumbers& numbers) const;
 
     Desk& m_desk;
     Session& m_session;

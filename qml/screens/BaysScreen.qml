@@ -131,6 +131,7 @@ ScreenFrame {
         delegate: PlanCarLine {
             width: cars.width
             days: root.plan.days
+            inset: carDays.inset
             open: root.openCar === carId
             onTapped: root.openCar = root.openCar === carId ? "" : carId
         }

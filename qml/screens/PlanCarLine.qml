@@ -7,7 +7,8 @@ import Ramplight.Controls
 import Ramplight.Theme
 
 // A car of the plan: promised, ready, how sure, and of a late one why.
-//   required: the roles of PlanCars;  days: of the plan, for the spread;  open: why is shown
+//   required: the roles of PlanCars;  days: of the plan, for the spread;  inset: of what stands on it,
+//   as of the days above;  open: why is shown
 Touchable {
     id: root
 
@@ -26,7 +27,7 @@ Touchable {
     required property int days
     property bool open: false
 
-    readonly property real inset: Theme.mm(6)
+    required property real inset
 
     spoken: stockNumber
     implicitHeight: (why.visible ? why.y + why.height : spread.y + spread.height) + Theme.mm(5)

@@ -31,6 +31,7 @@ private slots:
     void depth_waitsForTheFindingOnItsTyre();
     void placeNotMentioned_isLookedAtNow();
     void wordsThatAreGone_leaveTheDrafts();
+    void momentOfTheRecording_isSeen_andItsPictureKept_data() { sizes(); }
     void momentOfTheRecording_isSeen_andItsPictureKept();
 
 private:
@@ -401,12 +402,13 @@ void tst_ReviewScreen::wordsThatAreGone_leaveTheDrafts()
 
 void tst_ReviewScreen::momentOfTheRecording_isSeen_andItsPictureKept()
 {
+    QFETCH(const QSize, size);
     KioskBench bench(BenchHouse::Start::House);
     Reviewing at(bench, "WEBVTT\n\n00:09.000 --> 00:12.000\n"
                         "Near side front door has a dent, pull that out.\n\n"
                         "00:13.000 --> 00:15.000\nBonnet is scratched, polish it.\n");
     QVERIFY(writeFilm(bench.house().dropFolder() + QStringLiteral("/K-7 walk.MOV")));
-    QVERIFY(at.open());
+    QVERIFY(at.open(size));
     QVERIFY(at.goTo(SpeechReview::Sure));
     QVERIFY(bench.tap(QStringLiteral("Near side front door")));
     QVERIFY(bench.until([&] { return at.review().chosen() == 0; }, QStringLiteral("the door")));

@@ -109,7 +109,7 @@ private:
     [[nodiscard]] std::vector<Place> mirrored(const std::vector<Place>& places) const;
     [[nodiscard]] static std::vector<Place> through(const std::vector<Place>& places, bool toTyre);
 
-    // discourse.cpp, focus.cpp: the walk
+    // discourse.cpp, focus.cpp, moving.cpp: the walk
     void onPlace(std::size_t i);
     void onCue(std::size_t i);
     void setFocus(std::size_t i, const Resolved& resolved, bool join);
@@ -117,6 +117,8 @@ private:
     void carry(const Naming& naming, const Resolved& resolved);
     void except(std::size_t i);
     void extend(std::size_t i);
+    [[nodiscard]] bool justSaid(const Draft& draft) const;
+    void rehang(Draft& draft, std::size_t i, const Resolved& resolved);
     bool narrows(std::size_t i);
     bool movesTo(std::size_t i);
     bool filedUnder(std::size_t i);

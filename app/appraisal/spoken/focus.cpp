@@ -339,12 +339,10 @@ void Discourse::onPlace(std::size_t i)
         m_topic = topicOf(resolved.base);
     if (moved) {
         // "a dent in the near side wing, sorry, off side wing": what was said moves along.
-        if (std::ranges::count_if(m_drafts, [&](const Draft& draft) {
-                return draft.alive && draft.run == m_run && draft.statement == m_statement;
-            }) > 1)
+        if (std::ranges::count_if(m_drafts, [&](const Draft& d) { return justSaid(d); }) > 1)
             return;
         for (Draft& draft : m_drafts)
-            if (draft.alive && draft.run == m_run && draft.statement == m_statement)
+            if (justSaid(draft))
                 draft.place = resolved.places.front();
         m_corrected = false;
         m_focus.places = resolved.places;

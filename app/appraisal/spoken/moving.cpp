@@ -81,6 +81,22 @@ bool Discourse::widens(std::size_t i)
     return true;
 }
 
+bool Discourse::justSaid(const Draft& draft) const
+{
+    return draft.alive && draft.run == m_run && draft.statement == m_statement;
+}
+
+/// The place becomes what is spoken of, and the draft is on it.
+void Discourse::rehang(Draft& draft, std::size_t i, const Resolved& resolved)
+{
+    carry(naming(m_items[i]), resolved);
+    setFocus(i, resolved, false);
+    draft.place = resolved.places.front();
+    draft.run = m_run;
+    draft.last = m_items[i].last;
+    ++m_focus.statements;
+}
+
 /// "by the, hmm, it is on the arch itself": what waits for its work was put in the wrong place.
 bool Discourse::movesTo(std::size_t i)
 {
@@ -96,14 +112,8 @@ bool Discourse::movesTo(std::size_t i)
     if (!is || resolved.places.size() != 1 || resolved.base == m_focus.base)
         return false;
     for (Draft& draft : m_drafts)
-        if (draft.alive && draft.run == m_run && draft.statement == m_statement &&
-            draft.remedies.empty() && item.first - draft.last <= 12) {
-            carry(naming(item), resolved);
-            setFocus(i, resolved, false);
-            draft.place = resolved.places.front();
-            draft.run = m_run;
-            draft.last = item.last;
-            ++m_focus.statements;
+        if (justSaid(draft) && draft.remedies.empty() && item.first - draft.last <= 12) {
+            rehang(draft, i, resolved);
             return true;
         }
     return false;
@@ -125,15 +135,9 @@ bool Discourse::filedUnder(std::size_t i)
                kind == PlaceKind::Suspension || kind == PlaceKind::Electrical;
     };
     for (Draft& draft : m_drafts)
-        if (draft.alive && draft.run == m_run && draft.statement == m_statement &&
-            draft.remedies.empty() && item.first - draft.last <= 25 && system(draft.place) &&
-            system(resolved.places.front())) {
-            carry(naming(item), resolved);
-            setFocus(i, resolved, false);
-            draft.place = resolved.places.front();
-            draft.run = m_run;
-            draft.last = item.last;
-            ++m_focus.statements;
+        if (justSaid(draft) && draft.remedies.empty() && item.first - draft.last <= 25 &&
+            system(draft.place) && system(resolved.places.front())) {
+            rehang(draft, i, resolved);
             return true;
         }
     return false;

@@ -171,8 +171,7 @@ void Discourse::retract(std::size_t i, bool certain)
     const std::uint32_t reach = certain ? 45 : 10;
     std::vector<Place> places;
     for (Draft& draft : m_drafts)
-        if (draft.alive && draft.run == m_run && draft.statement == m_statement &&
-            item.first - draft.last <= reach && draft.remedies.empty() &&
+        if (justSaid(draft) && item.first - draft.last <= reach && draft.remedies.empty() &&
             !(certain && draft.condition == Condition::Dirty)) {
             draft.alive = false;
             places.push_back(draft.place);
