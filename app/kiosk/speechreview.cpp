@@ -244,6 +244,33 @@ void SpeechReview::rebuild()
     rebuildLists();
 }
 
+std::vector<ReviewDraftRow> SpeechReview::sureRows(const SpokenReview& heard) const
+{
+    const HouseRules& rules = m_book.rules();
+    std::vector<ReviewDraftRow> rows;
+    for (const int at : m_left.sure) {
+        const FindingData& data = heard.round.drafts[static_cast<std::size_t>(at)].data;
+        rows.push_back({at, sentence(ramplight::placeWords(data.place, rules)), whatOf(data, rules),
+                        todoOf(data), momentOf(data.atSeconds)});
+    }
+    return rows;
+}
+
+std::vector<ReviewDepthRow> SpeechReview::depthRows(const SpokenReview& heard) const
+{
+    std::vector<ReviewDepthRow> rows;
+    for (const SpokenDepth& depth : m_left.depths) {
+        const bool whole = treadOf(depth).has_value();
+        const QString low = valueWords(depth.lowTenthsMm, 1, Unit::Millimetre);
+        rows.push_back(
+            {depth.tyre.text, sentence(ramplight::placeWords(depth.tyre, m_book.rules())),
+             whole ? low
+                   : tr("%1 to %2").arg(low, valueWords(depth.highTenthsMm, 1, Unit::Millimetre)),
+             whole, waitsForDraft(heard, depth.tyre)});
+    }
+    return rows;
+}
+
 void SpeechReview::rebuildLists()
 {
     const SpokenReview* heard = review();
@@ -264,25 +291,8 @@ void SpeechReview::rebuildLists()
         stages.push_back({stage, titleOf(stage), leftIn(stage), stage == m_stage});
     m_stages.setRows(std::move(stages));
 
-    std::vector<ReviewDraftRow> sure;
-    for (const int at : m_left.sure) {
-        const FindingData& data = heard->round.drafts[static_cast<std::size_t>(at)].data;
-        sure.push_back({at, sentence(ramplight::placeWords(data.place, rules)), whatOf(data, rules),
-                        todoOf(data), momentOf(data.atSeconds)});
-    }
-    m_sure.setRows(std::move(sure));
-
-    std::vector<ReviewDepthRow> depths;
-    for (const SpokenDepth& depth : m_left.depths) {
-        const bool whole = treadOf(depth).has_value();
-        const QString low = valueWords(depth.lowTenthsMm, 1, Unit::Millimetre);
-        depths.push_back(
-            {depth.tyre.text, sentence(ramplight::placeWords(depth.tyre, rules)),
-             whole ? low
-                   : tr("%1 to %2").arg(low, valueWords(depth.highTenthsMm, 1, Unit::Millimetre)),
-             whole, waitsForDraft(*heard, depth.tyre)});
-    }
-    m_depths.setRows(std::move(depths));
+    m_sure.setRows(heard == nullptr ? std::vector<ReviewDraftRow>() : sureRows(*heard));
+    m_depths.setRows(heard == nullptr ? std::vector<ReviewDepthRow>() : depthRows(*heard));
 
     const auto placesOf = [&](const std::vector<PlaceId>& places) {
         const auto& safety = car().safetyPlaces;

@@ -164,6 +164,8 @@ private:
     void readWords();
     void rebuild();
     void rebuildLists();
+    [[nodiscard]] std::vector<ReviewDraftRow> sureRows(const SpokenReview& heard) const;
+    [[nodiscard]] std::vector<ReviewDepthRow> depthRows(const SpokenReview& heard) const;
     void decided(std::vector<DraftRef> refs, const QString& words);
     void keepThen(std::function<void(const DraftRef&)> then);
     void reopenAll(const std::vector<DraftRef>& refs);
