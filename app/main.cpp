@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "backup/houselock.h"
 #include "cli/commandline.h"
 #include "cli/demomaker.h"
 #include "cli/logging.h"
@@ -13,6 +14,7 @@
 #include <QTemporaryDir>
 
 #include <cstdio>
+#include <optional>
 #ifdef Q_OS_UNIX
 #include <termios.h>
 #include <unistd.h>
@@ -66,6 +68,7 @@ struct Backstage
     }
 
     HousePaths paths;
+    std::optional<HouseLock> lock; ///< nobody exchanges the folder meanwhile
     HouseSettings settings;
     Catalogue catalogue;
     std::shared_ptr<const SiteKeys> keys;
@@ -80,6 +83,9 @@ setStage(const HousePaths& paths, const Clock& clock,
 {
     if (auto made = paths.make(); !made)
         return tl::unexpected(made.error());
+    auto lock = HouseLock::inCommon(paths.root());
+    if (!lock)
+        return tl::unexpected(lock.error());
     auto settings = HouseSettings::read(paths);
     auto keys = openKeys(paths);
     auto catalogue = reading.get();
@@ -91,6 +97,7 @@ setStage(const HousePaths& paths, const Clock& clock,
         return tl::unexpected(keys.error());
     auto stage = std::make_unique<Backstage>(paths, std::move(*settings), std::move(*catalogue),
                                              std::move(*keys));
+    stage->lock.emplace(std::move(*lock));
     stage->store = std::make_unique<StoreThread>(stage->settings.store, headKeeper(stage->keys),
                                                  clock, stage->catalogue);
     stage->desk = std::make_unique<WorkshopDesk>(

@@ -36,6 +36,20 @@ const std::vector<Command>& commands()
          QStringLiteral("check the whole ledger and the photos, or one printed record"), verify},
         {QStringLiteral("rebuild"), QStringLiteral("rebuild"),
          QStringLiteral("make the read tables anew from the ledger"), rebuild},
+        {QStringLiteral("backup"),
+         QStringLiteral("backup [--to FOLDER] | list [--to FOLDER] | check BACKUP"),
+         QStringLiteral("keep the whole workshop in a folder on another disk, checked; list what "
+                        "is there; read one again from end to end"),
+         backup},
+        {QStringLiteral("restore"), QStringLiteral("restore BACKUP|FOLDER [--keys FILE]"),
+         QStringLiteral("bring the workshop back from a backup, or from the newest whole one of a "
+                        "folder; what is there is set aside"),
+         restoreHouse},
+        {QStringLiteral("move-store"), QStringLiteral("move-store --to-server ADDRESS | --to-file"),
+         QStringLiteral("move the workshop to an empty PostgreSQL database, like \"host=wall-1 "
+                        "dbname=ramplight user=kiosk\", or back into a file; compared entry by "
+                        "entry"),
+         moveStore},
         {QStringLiteral("staff"),
          QStringLiteral("staff list | add NAME --skills A,B --rights A,B | pin NAME | "
                         "badge NAME CODE | leave NAME | back NAME [--as NAME]"),

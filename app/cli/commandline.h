@@ -72,6 +72,9 @@ int verify(const QStringList& arguments, Terminal& terminal);
 int rebuild(const QStringList& arguments, Terminal& terminal);
 int record(const QStringList& arguments, Terminal& terminal);
 int tag(const QStringList& arguments, Terminal& terminal);
+int backup(const QStringList& arguments, Terminal& terminal);
+int restoreHouse(const QStringList& arguments, Terminal& terminal);
+int moveStore(const QStringList& arguments, Terminal& terminal); ///< between SQLite and a server
 int staff(const QStringList& arguments, Terminal& terminal);
 int bay(const QStringList& arguments, Terminal& terminal);
 int catalogue(const QStringList& arguments, Terminal& terminal);

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/house.h"
 
+#include <QCoreApplication>
 #include <QDateTime>
 #include <QDir>
 #include <QFile>
@@ -91,6 +92,13 @@ tl::expected<HouseSettings, QString> HouseSettings::read(const HousePaths& paths
         return tl::unexpected(QStringLiteral("speech/language in %1: there is no lexicon for %2.")
                                   .arg(paths.settings(), settings.language));
     settings.sticks = file.value(QStringLiteral("speech/sticks"), settings.sticks).toStringList();
+    settings.backupFolder = file.value(QStringLiteral("backup/folder")).toString();
+    settings.backupAt = QTime::fromString(
+        file.value(QStringLiteral("backup/at"), QStringLiteral("20:30")).toString(),
+        QStringLiteral("HH:mm"));
+    if (!settings.backupAt.isValid())
+        return tl::unexpected(QStringLiteral("backup/at in %1: a time like 20:30 was expected.")
+                                  .arg(paths.settings()));
     const QString storage =
         file.value(QStringLiteral("storage/kind"), QStringLiteral("sqlite")).toString();
     if (storage == QLatin1String("sqlite")) {
@@ -125,6 +133,18 @@ QString keepPhone(const HousePaths& paths, const QString& address)
 {
     QSettings file(paths.settings(), QSettings::IniFormat);
     file.setValue(QStringLiteral("phone/address"), address);
+    return kept(file, paths);
+}
+
+QString keepStorage(const HousePaths& paths, const QString& server)
+{
+    QSettings file(paths.settings(), QSettings::IniFormat);
+    file.setValue(QStringLiteral("storage/kind"),
+                  server.isEmpty() ? QStringLiteral("sqlite") : QStringLiteral("postgresql"));
+    if (server.isEmpty())
+        file.remove(QStringLiteral("storage/server"));
+    else
+        file.setValue(QStringLiteral("storage/server"), server);
     return kept(file, paths);
 }
 
@@ -187,6 +207,22 @@ QByteArray shippedLexicon(const QString& language)
     return hasLexicon(language) && file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
 }
 
+BackupSource backupSource(const HousePaths& paths, const StoreSettings& store,
+                          const std::shared_ptr<const SiteKeys>& keys, const PhotoVault& photos)
+{
+    return {store,
+            headKeeper(keys),
+            photos,
+            paths.transcripts(),
+            paths.corrections(),
+            QCoreApplication::applicationVersion()};
+}
+
+BackupSource OpenHouse::backupSource() const
+{
+    return ramplight::backupSource(m_paths, m_storeSettings, m_keys, m_photos);
+}
+
 Moment SystemClock::now() const
 {
     return {QDateTime::currentMSecsSinceEpoch()};
@@ -218,6 +254,11 @@ tl::expected<std::unique_ptr<OpenHouse>, QString> OpenHouse::open(const HousePat
     if (!keys)
         return tl::unexpected(keys.error());
     std::unique_ptr<OpenHouse> house(new OpenHouse(paths));
+    auto lock = HouseLock::inCommon(paths.root());
+    if (!lock)
+        return tl::unexpected(lock.error());
+    house->m_lock.emplace(std::move(*lock));
+    house->m_storeSettings = settings->store;
     house->m_catalogue = std::move(*catalogue);
     house->m_keys = std::make_shared<const SiteKeys>(std::move(*keys));
     auto store = Store::open(settings->store, headKeeper(house->m_keys));

@@ -3,17 +3,21 @@
 #pragma once
 
 #include "access/sitekeyfile.h"
+#include "backup/backup.h"
+#include "backup/houselock.h"
 #include "domain/workshop.h"
 #include "evidence/photostore.h"
 #include "storage/store.h"
 #include "storage/storesettings.h"
 
 #include <QString>
+#include <QTime>
 
 #include <tl/expected.hpp>
 
 #include <future>
 #include <memory>
+#include <optional>
 
 // What one workshop consists of on this machine: a folder with database, key file, photos, drop
 // folder, records and settings.
@@ -44,6 +48,8 @@ public:
     {
         return m_root + QStringLiteral("/corrections.jsonl");
     }
+    /// What became of the last backup.
+    [[nodiscard]] QString backupNote() const { return m_root + QStringLiteral("/backup.json"); }
     [[nodiscard]] QString log() const { return m_root + QStringLiteral("/ramplight.log"); }
     [[nodiscard]] QString settings() const { return m_root + QStringLiteral("/settings.ini"); }
 
@@ -67,6 +73,8 @@ struct HouseSettings
     QString language = QStringLiteral("en"); ///< in which walk-rounds are spoken
     /// Where sticks are mounted: they and the drop folder are looked through for transcripts.
     QStringList sticks = {QStringLiteral("/media"), QStringLiteral("/run/media")};
+    QString backupFolder;           ///< empty: no backups are made
+    QTime backupAt = QTime(20, 30); ///< of each day, or as soon as the kiosk runs again
     StoreSettings store;
 
     /// Error: words that name the setting.
@@ -79,6 +87,15 @@ struct HouseSettings
 
 /// The same for where phones reach the kiosk.
 [[nodiscard]] QString keepPhone(const HousePaths& paths, const QString& address);
+
+/// The same for where its ledger is: a server (libpq's keywords), or with an empty address the
+/// file.
+[[nodiscard]] QString keepStorage(const HousePaths& paths, const QString& server);
+
+/// What a backup of the workshop takes.
+[[nodiscard]] BackupSource backupSource(const HousePaths& paths, const StoreSettings& store,
+                                        const std::shared_ptr<const SiteKeys>& keys,
+                                        const PhotoVault& photos);
 
 /// The site's keys, made on first use: not when a database is there already, because new keys
 /// would not open what the lost ones sealed. Error: words.
@@ -113,11 +130,15 @@ public:
     [[nodiscard]] const SiteKeys& keys() const { return *m_keys; }
     [[nodiscard]] PhotoStore& photos() { return m_photos; }
     [[nodiscard]] const HousePaths& paths() const { return m_paths; }
+    /// What a backup of it takes; the house outlives it.
+    [[nodiscard]] BackupSource backupSource() const;
 
 private:
     explicit OpenHouse(const HousePaths& paths);
 
     HousePaths m_paths;
+    std::optional<HouseLock> m_lock;
+    StoreSettings m_storeSettings;
     Catalogue m_catalogue;
     std::shared_ptr<const SiteKeys> m_keys;
     PhotoStore m_photos;

@@ -90,7 +90,7 @@ endfunction()
 
 # Tests of layers without QML: what the sanitizer run builds and runs.
 add_custom_target(unit_tests)
-set(RAMPLIGHT_UNIT_FOLDERS domain appraisal planning storage evidence phone access record)
+set(RAMPLIGHT_UNIT_FOLDERS domain appraisal planning storage evidence phone access record backup)
 
 # ramplight_test(NAME tst_x SOURCES ... LIBS ... [LABELS ...] [TIMEOUT s] [ENVIRONMENT ...]
 #                [PRECOMPILED_FROM target])

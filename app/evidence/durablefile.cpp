@@ -43,10 +43,11 @@ int writeAll(int fd, QByteArrayView bytes)
     return 0;
 }
 
-tl::expected<void, EvidenceError> syncFolder(const QString& folder)
+} // namespace
+
+tl::expected<void, EvidenceError> bringToDisk(const QString& path)
 {
-    const int fd =
-        ::open(QFile::encodeName(folder).constData(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    const int fd = ::open(QFile::encodeName(path).constData(), O_RDONLY | O_CLOEXEC);
     if (fd < 0)
         return writeError(errno);
     const int problem = ::fsync(fd) == 0 ? 0 : errno;
@@ -56,12 +57,10 @@ tl::expected<void, EvidenceError> syncFolder(const QString& folder)
     return {};
 }
 
-} // namespace
-
 tl::expected<void, EvidenceError> makeFolderDurably(const QString& folder)
 {
     if (::mkdir(QFile::encodeName(folder).constData(), S_IRWXU | S_IRGRP | S_IXGRP) == 0)
-        return syncFolder(QFileInfo(folder).absolutePath());
+        return bringToDisk(QFileInfo(folder).absolutePath());
     const int problem = errno;
     if (problem == EEXIST && QFileInfo(folder).isDir())
         return {};
@@ -88,7 +87,7 @@ tl::expected<void, EvidenceError> writeFileDurably(const QString& path, const QS
         ::unlink(draft.constData());
         return writeError(problem);
     }
-    return syncFolder(QFileInfo(path).absolutePath());
+    return bringToDisk(QFileInfo(path).absolutePath());
 }
 
 tl::expected<void, EvidenceError> appendDurably(const QString& path, QByteArrayView bytes)
@@ -104,7 +103,7 @@ tl::expected<void, EvidenceError> appendDurably(const QString& path, QByteArrayV
         problem = errno;
     if (problem != 0)
         return writeError(problem);
-    return syncFolder(QFileInfo(path).absolutePath());
+    return bringToDisk(QFileInfo(path).absolutePath());
 }
 
 } // namespace ramplight

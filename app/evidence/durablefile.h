@@ -28,4 +28,8 @@ writeFileDurably(const QString& path, const QString& draftFolder, QByteArrayView
 [[nodiscard]] tl::expected<void, EvidenceError> appendDurably(const QString& path,
                                                               QByteArrayView bytes);
 
+/// Brings to the disk what others wrote: a file's bytes, or the names in a folder. Errors:
+/// NotPermitted, DiskFull, CannotWrite.
+[[nodiscard]] tl::expected<void, EvidenceError> bringToDisk(const QString& path);
+
 } // namespace ramplight

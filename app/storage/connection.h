@@ -41,6 +41,8 @@ public:
     [[nodiscard]] QString text(int column) const { return m_query->value(column).toString(); }
     [[nodiscard]] qint64 number(int column) const { return m_query->value(column).toLongLong(); }
     [[nodiscard]] int whole(int column) const { return m_query->value(column).toInt(); }
+    /// As the database gave it: to be handed on.
+    [[nodiscard]] QVariant value(int column) const { return m_query->value(column); }
     [[nodiscard]] bool isNull(int column) const { return m_query->isNull(column); }
     [[nodiscard]] int changed() const { return m_query->numRowsAffected(); }
 

@@ -16,7 +16,7 @@ from pathlib import Path
 TOP = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE", "app", "qml", "db", "tests", "assets"}
 # Which layers a layer may name besides itself and the domain. The folder app/ itself (main.cpp)
 # wires everything.
-LOWER = {"appraisal", "planning", "storage", "evidence", "phone", "access", "outlines", "record"}
+LOWER = {"appraisal", "planning", "storage", "evidence", "phone", "access", "outlines", "record", "backup"}
 MAY_USE = {
     "domain": set(),
     "appraisal": set(),
@@ -27,6 +27,7 @@ MAY_USE = {
     "outlines": set(),
     "storage": {"access"},  # keeps what access asks for through a port
     "record": {"evidence", "outlines"},  # prints photos and the car's drawing
+    "backup": {"storage", "evidence"},  # keeps both apart from the house
     "demo": {"evidence"},  # its pictures go the way of all photos
     "kiosk": LOWER,
     "desk": LOWER | {"kiosk"},

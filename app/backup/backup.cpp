@@ -1,0 +1,415 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "backup/backup.h"
+
+#include "evidence/durablefile.h"
+#include "evidence/photostore.h"
+#include "evidence/transcriptstore.h"
+#include "storage/entrytable.h"
+#include "storage/storecopy.h"
+#include "storage/verifier.h"
+
+#include <QCryptographicHash>
+#include <QDir>
+#include <QDirIterator>
+#include <QFile>
+#include <QFileInfo>
+#include <QLockFile>
+
+#include <spdlog/spdlog.h>
+
+#include <algorithm>
+#include <memory>
+#include <set>
+
+namespace ramplight {
+namespace {
+
+const QString ledgerName = QStringLiteral("ledger.sqlite");
+const QString correctionsName = QStringLiteral("corrections.jsonl");
+const QString manifestName = QStringLiteral("manifest.json");
+const QString nameFormat = QStringLiteral("yyyyMMdd-HHmmss");
+constexpr QFile::Permissions ownOnly = QFile::ReadOwner | QFile::WriteOwner;
+constexpr int daysBetweenReadings = 7;
+
+QString photosOf(const QString& folder)
+{
+    return folder + QStringLiteral("/photos");
+}
+
+QString transcriptsOf(const QString& folder)
+{
+    return folder + QStringLiteral("/transcripts");
+}
+
+QString draftOf(const QString& folder)
+{
+    return folder + QStringLiteral("/.unfinished");
+}
+
+/// Of the folders that are named as backups are.
+QStringList backupNames(const QString& folder)
+{
+    QStringList names = QDir(folder).entryList(QDir::Dirs | QDir::NoDotAndDotDot, QDir::Name);
+    names.removeIf(
+        [](const QString& name) { return !QDateTime::fromString(name, nameFormat).isValid(); });
+    return names;
+}
+
+tl::expected<QByteArray, QString> bytesOf(const QString& path)
+{
+    QFile file(path);
+    if (!file.open(QIODevice::ReadOnly))
+        return tl::unexpected(
+            QStringLiteral("%1 cannot be read: %2.").arg(path, file.errorString()));
+    return file.readAll();
+}
+
+/// The hash of a file, in pieces.
+tl::expected<BackupFile, QString> fileAt(const QString& path)
+{
+    QFile file(path);
+    QCryptographicHash hash(QCryptographicHash::Sha256);
+    if (!file.open(QIODevice::ReadOnly) || !hash.addData(&file))
+        return tl::unexpected(
+            QStringLiteral("%1 cannot be read: %2.").arg(path, file.errorString()));
+    return BackupFile{QFileInfo(path).fileName(), file.size(),
+                      QString::fromLatin1(hash.result().toHex())};
+}
+
+QString notWritten(const QString& path, EvidenceError error)
+{
+    return QStringLiteral("%1 cannot be written. %2").arg(path, words(error));
+}
+
+/// One backup on its way.
+class Making
+{
+public:
+    Making(const BackupSource& source, const QString& folder, Moment now)
+        : m_source(source)
+        , m_folder(folder)
+        , m_draft(draftOf(folder))
+        , m_pool(photosOf(folder))
+    {
+        m_manifest.program = source.program;
+        m_manifest.madeAt = now;
+        m_manifest.keyId = source.keeper.keyId;
+    }
+    Making(const Making&) = delete;
+    Making& operator=(const Making&) = delete;
+    ~Making() { QDir(m_draft).removeRecursively(); }
+
+    tl::expected<Backup, QString> make()
+    {
+        return begin()
+            .and_then([this] { return takeLedger(); })
+            .and_then([this] { return takeTranscripts(); })
+            .and_then([this] { return takeCorrections(); })
+            .and_then([this] { return finish(); });
+    }
+
+private:
+    using Done = tl::expected<void, QString>;
+
+    Done begin()
+    {
+        // What a break left behind.
+        QDir(m_draft).removeRecursively();
+        for (const QString& made : {m_draft, photosOf(m_folder), transcriptsOf(m_folder)})
+            if (const auto folder = makeFolderDurably(made); !folder)
+                return tl::unexpected(notWritten(made, folder.error()));
+        return {};
+    }
+
+    Done takeLedger()
+    {
+        const QString path = m_draft + QLatin1Char('/') + ledgerName;
+        QFile file(path);
+        if (!file.open(QIODevice::WriteOnly) || !file.setPermissions(ownOnly))
+            return tl::unexpected(
+                QStringLiteral("%1 cannot be written: %2.").arg(path, file.errorString()));
+        file.close();
+        if (const auto taken = snapshot(m_source.store, path); !taken)
+            return tl::unexpected(taken.error().words);
+        StoreSettings copy;
+        copy.file = path;
+        copy.site = m_source.store.site;
+        auto opened = SqlLedger::open(copy, m_source.keeper);
+        if (!opened)
+            return tl::unexpected(opened.error().words);
+        return takePhotos(**opened).and_then([&] { return check(**opened); });
+    }
+
+    Done takePhotos(SqlLedger& ledger)
+    {
+        auto named = photosNamed(ledger);
+        if (!named)
+            return tl::unexpected(named.error().words);
+        for (const PhotoId& id : *named) {
+            const QString path = m_pool.pathOf(id);
+            if (path.isEmpty() || (QFile::exists(path) && (!isReadToday(id) || m_pool.open(id))))
+                continue;
+            // One that is not in the house is for the check to tell.
+            const auto bytes = m_source.photos.open(id);
+            if (!bytes)
+                continue;
+            if (const auto kept = putPhoto(m_folder, id, *bytes); !kept)
+                return kept;
+        }
+        m_manifest.photos = std::move(*named);
+        return {};
+    }
+
+    /// Each photo has its day of the week, by its hash.
+    [[nodiscard]] bool isReadToday(const PhotoId& id) const
+    {
+        const qint64 day = m_manifest.madeAt.ms / (24 * 60 * 60 * 1000);
+        return id.text.left(4).toInt(nullptr, 16) % daysBetweenReadings ==
+               day % daysBetweenReadings;
+    }
+
+    static Done putPhoto(const QString& folder, const PhotoId& id, const QByteArray& bytes)
+    {
+        const QString path = PhotoStore(photosOf(folder)).pathOf(id);
+        const QString shelf = QFileInfo(path).absolutePath();
+        if (const auto made = makeFolderDurably(shelf); !made)
+            return tl::unexpected(notWritten(shelf, made.error()));
+        if (const auto kept = writeFileDurably(path, draftOf(folder), bytes); !kept)
+            return tl::unexpected(notWritten(path, kept.error()));
+        return {};
+    }
+
+    Done check(SqlLedger& ledger)
+    {
+        const auto head = headOf(ledger.connection(), ledger.siteId(), headsStream());
+        if (!head)
+            return tl::unexpected(storeError(head.error()).words);
+        const VerifyReport report = Verifier(ledger, [this](const PhotoId& id) {
+                                        return QFile::exists(m_pool.pathOf(id));
+                                    }).run();
+        m_manifest.site = ledger.siteId();
+        m_manifest.head = *head;
+        m_manifest.entries = report.entries;
+        m_manifest.cars = report.cars;
+        for (const LedgerFault& fault : report.faults)
+            m_manifest.faults.append(QStringLiteral("%1: %2").arg(fault.where, fault.words));
+        return {};
+    }
+
+    Done takeTranscripts()
+    {
+        const TranscriptStore pool(transcriptsOf(m_folder));
+        const TranscriptStore house(m_source.transcripts);
+        for (const QFileInfo& file :
+             QDir(m_source.transcripts)
+                 .entryInfoList({QStringLiteral("*.txt")}, QDir::Files, QDir::Name)) {
+            const TranscriptId id{file.completeBaseName()};
+            const auto bytes = house.open(id);
+            if (!bytes) {
+                m_manifest.faults.append(
+                    QStringLiteral("%1: %2").arg(file.fileName(), bytes.error()));
+                continue;
+            }
+            if (const auto kept = pool.keep(id, *bytes); !kept)
+                return tl::unexpected(kept.error());
+            m_manifest.transcripts.push_back(id.text);
+        }
+        return {};
+    }
+
+    Done takeCorrections()
+    {
+        if (!QFile::exists(m_source.corrections))
+            return {};
+        const QString path = m_draft + QLatin1Char('/') + correctionsName;
+        const auto bytes = bytesOf(m_source.corrections);
+        if (!bytes)
+            return tl::unexpected(bytes.error());
+        if (const auto kept = writeFileDurably(path, m_draft, *bytes); !kept)
+            return tl::unexpected(notWritten(path, kept.error()));
+        return {};
+    }
+
+    tl::expected<Backup, QString> finish()
+    {
+        for (const QString& name : QDir(m_draft).entryList(QDir::Files, QDir::Name)) {
+            const QString path = m_draft + QLatin1Char('/') + name;
+            if (const auto synced = bringToDisk(path); !synced)
+                return tl::unexpected(notWritten(path, synced.error()));
+            auto file = fileAt(path);
+            if (!file)
+                return tl::unexpected(file.error());
+            m_manifest.files.push_back(std::move(*file));
+        }
+        if (const auto written = writeFileDurably(m_draft + QLatin1Char('/') + manifestName,
+                                                  m_draft, toFile(m_manifest));
+            !written)
+            return tl::unexpected(notWritten(manifestName, written.error()));
+        const QString path =
+            m_folder + QLatin1Char('/') +
+            QDateTime::fromMSecsSinceEpoch(m_manifest.madeAt.ms, Qt::UTC).toString(nameFormat);
+        if (QFileInfo::exists(path))
+            return tl::unexpected(
+                QStringLiteral("There is a backup of this second already. Nothing was changed."));
+        if (!QDir().rename(m_draft, path))
+            return tl::unexpected(
+                QStringLiteral("The backup cannot be given its name in %1. It was "
+                               "not kept; look at the disk and try again.")
+                    .arg(m_folder));
+        if (const auto synced = bringToDisk(m_folder); !synced)
+            return tl::unexpected(notWritten(m_folder, synced.error()));
+        return Backup{path, m_manifest};
+    }
+
+    const BackupSource& m_source;
+    QString m_folder;
+    QString m_draft;
+    PhotoStore m_pool;
+    BackupManifest m_manifest;
+};
+
+void removeSuperfluous(const QString& folder, const KeepCounts& counts)
+{
+    const auto all = backupsIn(folder);
+    if (!all)
+        return;
+    std::vector<QDateTime> times;
+    for (const Backup& backup : *all)
+        times.push_back(backup.madeAt());
+    const std::vector<QDateTime> gone = superfluous(std::move(times), counts);
+    for (const Backup& backup : *all)
+        if (std::ranges::find(gone, backup.madeAt()) != gone.end() &&
+            !QDir(backup.path).removeRecursively())
+            spdlog::warn("backup {} could not be removed", backup.path.toStdString());
+    if (!gone.empty())
+        removeUnnamed(folder);
+}
+
+} // namespace
+
+tl::expected<Backup, QString> backupAt(const QString& path)
+{
+    const auto file = bytesOf(path + QLatin1Char('/') + manifestName);
+    if (!file)
+        return tl::unexpected(QStringLiteral("%1 is no backup: %2").arg(path, file.error()));
+    auto manifest = manifestFrom(*file);
+    if (!manifest)
+        return tl::unexpected(
+            QStringLiteral("%1 is no backup that can be read: %2.").arg(path, manifest.error()));
+    return Backup{path, std::move(*manifest)};
+}
+
+tl::expected<std::vector<Backup>, QString> backupsIn(const QString& folder)
+{
+    if (!QDir(folder).exists())
+        return tl::unexpected(
+            QStringLiteral("The folder %1 is not there. Put the stick in, or name "
+                           "another folder for the backups.")
+                .arg(folder));
+    std::vector<Backup> backups;
+    for (const QString& name : backupNames(folder)) {
+        if (auto backup = backupAt(folder + QLatin1Char('/') + name))
+            backups.push_back(std::move(*backup));
+        else
+            spdlog::warn("{}", backup.error().toStdString());
+    }
+    std::ranges::sort(backups, [](const Backup& a, const Backup& b) {
+        return a.manifest.madeAt > b.manifest.madeAt;
+    });
+    return backups;
+}
+
+QStringList faultsOf(const Backup& backup)
+{
+    QStringList faults;
+    const QString folder = QFileInfo(backup.path).absolutePath();
+    for (const BackupFile& file : backup.manifest.files) {
+        const auto is = fileAt(backup.path + QLatin1Char('/') + file.name);
+        if (!is)
+            faults.append(is.error());
+        else if (*is != file)
+            faults.append(QStringLiteral("%1 is not what was written.").arg(file.name));
+    }
+    const PhotoStore photos(photosOf(folder));
+    for (const PhotoId& id : backup.manifest.photos)
+        if (const auto bytes = photos.open(id); !bytes)
+            faults.append(QStringLiteral("photo %1: %2").arg(id.text, words(bytes.error())));
+    const TranscriptStore transcripts(transcriptsOf(folder));
+    for (const QString& id : backup.manifest.transcripts)
+        if (const auto bytes = transcripts.open({id}); !bytes)
+            faults.append(QStringLiteral("transcript %1: %2").arg(id, bytes.error()));
+    return faults;
+}
+
+tl::expected<Backup, QString> makeBackup(const BackupSource& source, const QString& folder,
+                                         Moment now, const KeepCounts& counts)
+{
+    if (source.store.kind == StoreKind::Sqlite && !QFile::exists(source.store.file))
+        return tl::unexpected(QStringLiteral("There is no workshop to keep a backup of."));
+    if (const auto made = makeFolderDurably(folder); !made)
+        return tl::unexpected(notWritten(folder, made.error()));
+    QLockFile lock(folder + QStringLiteral("/.lock"));
+    lock.setStaleLockTime(0); // only a program that is gone leaves a stale one
+    if (!lock.tryLock(0))
+        return tl::unexpected(QStringLiteral("Another backup into %1 is being made. Nothing was "
+                                             "changed.")
+                                  .arg(folder));
+    auto backup = Making(source, folder, now).make();
+    if (backup && backup->manifest.faults.isEmpty())
+        removeSuperfluous(folder, counts);
+    return backup;
+}
+
+BackupNote backUpAndNote(const BackupSource& source, const QString& folder, const QString& notePath,
+                         Moment now)
+{
+    BackupNote note = readNote(notePath);
+    note.triedAt = now;
+    note.words.clear();
+    if (const auto backup = makeBackup(source, folder, now); !backup) {
+        note.words = backup.error();
+    } else if (const QStringList& faults = backup->manifest.faults; !faults.isEmpty()) {
+        note.words = QStringLiteral("The backup %1 was made, but the ledger is not whole: %2")
+                         .arg(backup->path, faults.join(QLatin1Char('\n')));
+    } else {
+        note.goodAt = now;
+        note.path = backup->path;
+    }
+    if (const auto kept = keepNote(notePath, note); !kept)
+        spdlog::error("the note about the backup cannot be kept: {}", kept.error().toStdString());
+    if (!note.words.isEmpty())
+        spdlog::error("backup: {}", note.words.toStdString());
+    return note;
+}
+
+void removeUnnamed(const QString& folder)
+{
+    std::set<QString> photos;
+    std::set<QString> transcripts;
+    for (const QString& name : backupNames(folder)) {
+        const auto backup = backupAt(folder + QLatin1Char('/') + name);
+        // What it needs is not known: everything stays.
+        if (!backup)
+            return;
+        for (const PhotoId& id : backup->manifest.photos)
+            photos.insert(id.text);
+        transcripts.insert(backup->manifest.transcripts.begin(),
+                           backup->manifest.transcripts.end());
+    }
+    QDirIterator shelves(photosOf(folder), {QStringLiteral("*.jpg")}, QDir::Files,
+                         QDirIterator::Subdirectories);
+    while (shelves.hasNext()) {
+        const QFileInfo file(shelves.next());
+        if (!photos.contains(file.dir().dirName() + file.completeBaseName()))
+            QFile::remove(file.absoluteFilePath());
+    }
+    QDirIterator words(transcriptsOf(folder), {QStringLiteral("*.txt")}, QDir::Files);
+    while (words.hasNext()) {
+        const QFileInfo file(words.next());
+        if (!transcripts.contains(file.completeBaseName()))
+            QFile::remove(file.absoluteFilePath());
+    }
+}
+
+} // namespace ramplight

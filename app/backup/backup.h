@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "backup/backupkeeping.h"
+#include "backup/backupmanifest.h"
+#include "backup/backupnote.h"
+#include "evidence/photovault.h"
+#include "storage/storesettings.h"
+
+#include <QDateTime>
+#include <QString>
+
+#include <tl/expected.hpp>
+
+#include <functional>
+#include <vector>
+
+// Backups of a site, in a folder on another disk. Errors are words for a person.
+//
+//     <folder>/20310504-203000/ledger.sqlite   a database of its own, whatever the house works with
+//                              corrections.jsonl
+//                              manifest.json   what is in it, with hashes; written last
+//     <folder>/photos/, <folder>/transcripts/  shared by all backups: what is kept by its hash
+//     never
+//                                              changes
+//
+// The names are times in UTC. The site's key file is never in it: a backup that is stolen verifies
+// no PIN. A kiosk's settings are not either: they are that machine's, and may hold a password.
+namespace ramplight {
+
+/// Where what is to be kept lies.
+struct BackupSource
+{
+    StoreSettings store;
+    HeadKeeper keeper;
+    const PhotoVault& photos;
+    QString transcripts; ///< folder
+    QString corrections; ///< file; may be missing
+    QString program;     ///< version
+};
+
+struct Backup
+{
+    QString path;
+    BackupManifest manifest;
+
+    [[nodiscard]] QDateTime madeAt() const
+    {
+        return QDateTime::fromMSecsSinceEpoch(manifest.madeAt.ms);
+    }
+};
+
+/// Those that are whole in form, newest first; their bytes are not read. Error: the folder is not
+/// there.
+[[nodiscard]] tl::expected<std::vector<Backup>, QString> backupsIn(const QString& folder);
+
+/// Reads a backup's manifest. Error: why it is none.
+[[nodiscard]] tl::expected<Backup, QString> backupAt(const QString& path);
+
+/// Everything that is wrong with a backup: files that are missing or not what was written, photos
+/// and words that are not in the shared folders. Reads every byte.
+[[nodiscard]] QStringList faultsOf(const Backup& backup);
+
+/// Makes a backup while others work, checks it from end to end as `verify` checks a workshop, gives
+/// it its name, and only then removes those that are superfluous. What the check found stands in
+/// the manifest; then nothing is removed. Photos that are in the folder already are read again
+/// once a week. Blocks for as long as it takes; any thread without a connection of its own; one at
+/// a time in a folder. The folder above `folder` must exist. Nothing is left behind after an error.
+[[nodiscard]] tl::expected<Backup, QString> makeBackup(const BackupSource& source,
+                                                       const QString& folder, Moment now,
+                                                       const KeepCounts& counts = {});
+
+/// makeBackup(), and what became of it noted in `notePath` (backupnote.h): also where it came to
+/// nothing, or found something wrong with the ledger.
+BackupNote backUpAndNote(const BackupSource& source, const QString& folder, const QString& notePath,
+                         Moment now);
+
+/// Removes photos and words that no backup of the folder names; nothing as long as one of them
+/// cannot be read. For makeBackup() and its tests.
+void removeUnnamed(const QString& folder);
+
+} // namespace ramplight

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/codec.h"
+#include "domain/ids.h"
+#include "domain/moment.h"
+#include "storage/entry.h"
+
+#include <QByteArray>
+#include <QString>
+#include <QStringList>
+
+#include <tl/expected.hpp>
+
+#include <tuple>
+#include <vector>
+
+// What a backup says of itself. Pure.
+namespace ramplight {
+
+struct BackupFile
+{
+    QString name;
+    qint64 bytes = 0;
+    QString sha256; ///< lower-case hex
+
+    static constexpr auto fields =
+        std::tuple{field("name", &BackupFile::name), field("bytes", &BackupFile::bytes),
+                   field("sha256", &BackupFile::sha256)};
+    friend bool operator==(const BackupFile&, const BackupFile&) = default;
+};
+
+struct BackupManifest
+{
+    static constexpr int currentVersion = 1;
+
+    int version = currentVersion;
+    QString program; ///< version of Ramplight that made it
+    Moment madeAt;
+    SiteId site;
+    QString keyId; ///< of the site's key file, which is not in the backup
+    qint64 entries = 0;
+    int cars = 0;
+    Head head;                        ///< where the stream of heads stands, and with it the ledger
+    std::vector<BackupFile> files;    ///< beside the manifest
+    std::vector<PhotoId> photos;      ///< in the folder that all backups share
+    std::vector<QString> transcripts; ///< the same; names are hashes of what they hold
+    QStringList faults; ///< what the check found when the backup was made; empty: all was whole
+
+    static constexpr auto fields = std::tuple{
+        field("version", &BackupManifest::version),
+        field("program", &BackupManifest::program),
+        field("madeAt", &BackupManifest::madeAt),
+        field("site", &BackupManifest::site),
+        field("keyId", &BackupManifest::keyId),
+        field("entries", &BackupManifest::entries),
+        field("cars", &BackupManifest::cars),
+        field("head", &BackupManifest::head),
+        field("files", &BackupManifest::files),
+        field("photos", &BackupManifest::photos),
+        field("transcripts", &BackupManifest::transcripts),
+        field("faults", &BackupManifest::faults),
+    };
+};
+
+[[nodiscard]] QByteArray toFile(const BackupManifest& manifest);
+/// Error: words.
+[[nodiscard]] tl::expected<BackupManifest, QString> manifestFrom(const QByteArray& file);
+
+} // namespace ramplight

@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/codec.h"
+#include "domain/moment.h"
+
+#include <QString>
+
+#include <tl/expected.hpp>
+
+#include <tuple>
+
+// What became of the house's backups, kept in the house: the backups themselves are often away.
+namespace ramplight {
+
+struct BackupNote
+{
+    Moment triedAt; ///< the last try
+    Moment goodAt;  ///< the last that was whole; null: none yet
+    QString path;   ///< of the last that was whole
+    QString words;  ///< why the last try is none to rely on; empty: it is
+
+    static constexpr auto fields =
+        std::tuple{field("triedAt", &BackupNote::triedAt), field("goodAt", &BackupNote::goodAt),
+                   field("path", &BackupNote::path), field("words", &BackupNote::words)};
+    friend bool operator==(const BackupNote&, const BackupNote&) = default;
+};
+
+enum class BackupHealth {
+    NotSetUp, ///< no folder is named
+    Waiting,  ///< named, and not yet tried
+    Good,
+    Stale,  ///< no whole one for longer than a closed weekend
+    Failed, ///< the last try came to nothing, or found something wrong with the ledger
+};
+
+/// How long the last whole backup may be ago: a Friday evening's is good until Tuesday morning.
+constexpr int staleAfterHours = 84;
+
+[[nodiscard]] BackupHealth healthOf(const BackupNote& note, bool hasFolder, Moment now);
+
+/// A blank note where there is none, or none that can be read.
+[[nodiscard]] BackupNote readNote(const QString& path);
+/// Durable when it returns. Error: words.
+[[nodiscard]] tl::expected<void, QString> keepNote(const QString& path, const BackupNote& note);
+
+} // namespace ramplight

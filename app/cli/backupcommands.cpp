@@ -1,0 +1,176 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "backup/backup.h"
+#include "backup/backupnote.h"
+#include "backup/houselock.h"
+#include "backup/restore.h"
+#include "cli/commandline.h"
+#include "storage/storecopy.h"
+
+#include <QCoreApplication>
+#include <QDir>
+#include <QFileInfo>
+
+namespace ramplight::cli {
+
+namespace {
+
+QString timeOf(const Backup& backup)
+{
+    return backup.madeAt().toString(QStringLiteral("yyyy-MM-dd HH:mm"));
+}
+
+QString inWords(const Backup& backup)
+{
+    return QStringLiteral("%1 cars, %2 entries, %3 photos")
+        .arg(backup.manifest.cars)
+        .arg(backup.manifest.entries)
+        .arg(backup.manifest.photos.size());
+}
+
+/// The folder that was named, or that of the settings.
+tl::expected<QString, QString> folderOr(const QString& named, const HousePaths& paths)
+{
+    if (!named.isEmpty())
+        return QDir(named).absolutePath();
+    auto settings = HouseSettings::read(paths);
+    if (!settings)
+        return tl::unexpected(settings.error());
+    if (settings->backupFolder.isEmpty())
+        return tl::unexpected(
+            QStringLiteral("No folder for backups is set. Name one with --to FOLDER, or set "
+                           "backup/folder in %1.")
+                .arg(paths.settings()));
+    return settings->backupFolder;
+}
+
+int listBackups(const QString& folder, Terminal& terminal)
+{
+    const auto backups = backupsIn(folder);
+    if (!backups)
+        return failed(terminal, backups.error(), NoInput);
+    for (const Backup& backup : *backups)
+        terminal.out << backup.path << ": " << timeOf(backup) << ", " << inWords(backup)
+                     << (backup.manifest.faults.isEmpty()
+                             ? QString()
+                             : QStringLiteral(", with %1 faults of the ledger")
+                                   .arg(backup.manifest.faults.size()))
+                     << Qt::endl;
+    if (backups->empty())
+        terminal.out << "There is no backup in " << folder << "." << Qt::endl;
+    return Ok;
+}
+
+int checkBackup(const QString& path, Terminal& terminal)
+{
+    const auto backup = backupAt(QDir(path).absolutePath());
+    if (!backup)
+        return failed(terminal, backup.error(), NoInput);
+    const QStringList faults = faultsOf(*backup);
+    for (const QString& fault : faults)
+        terminal.out << fault << Qt::endl;
+    terminal.out << timeOf(*backup) << ", " << inWords(*backup) << ": "
+                 << (faults.isEmpty() ? QStringLiteral("all is as it was written.")
+                                      : QStringLiteral("%1 faults.").arg(faults.size()))
+                 << Qt::endl;
+    return faults.isEmpty() ? Ok : Different;
+}
+
+/// The newest of a folder that is whole, or the backup itself.
+tl::expected<Backup, QString> chosenBackup(const QString& path)
+{
+    const QString absolute = QDir(path).absolutePath();
+    if (auto backup = backupAt(absolute))
+        return backup;
+    const auto all = backupsIn(absolute);
+    if (!all)
+        return tl::unexpected(all.error());
+    for (const Backup& backup : *all)
+        if (faultsOf(backup).isEmpty())
+            return backup;
+    return tl::unexpected(
+        QStringLiteral("There is no whole backup in %1. Nothing was changed.").arg(absolute));
+}
+
+} // namespace
+
+int backup(const QStringList& given, Terminal& terminal)
+{
+    QStringList arguments = given;
+    const QString to = takeOption(arguments, QStringLiteral("--to"));
+    const QString verb = arguments.isEmpty() ? QString() : arguments.takeFirst();
+    if (verb == QLatin1String("check") && arguments.size() == 1)
+        return checkBackup(arguments.first(), terminal);
+    if (!arguments.isEmpty() || (!verb.isEmpty() && verb != QLatin1String("list")))
+        return usage(terminal, *find(QStringLiteral("backup")));
+    const auto folder = folderOr(to, terminal.paths);
+    if (!folder)
+        return failed(terminal, folder.error(), BadUsage);
+    if (verb == QLatin1String("list"))
+        return listBackups(*folder, terminal);
+    const auto house = openOrSay(terminal);
+    if (!house)
+        return Unavailable;
+    const auto settings = HouseSettings::read(terminal.paths);
+    if (!settings)
+        return failed(terminal, settings.error(), Unavailable);
+    const BackupNote note = backUpAndNote(house->backupSource(), *folder,
+                                          terminal.paths.backupNote(), terminal.clock.now());
+    if (!note.words.isEmpty())
+        return failed(terminal, note.words, Unavailable);
+    const auto made = backupAt(note.path);
+    if (!made)
+        return failed(terminal, made.error(), Unavailable);
+    terminal.out << made->path << ": " << inWords(*made) << ", checked." << Qt::endl
+                 << "The site's key file is not in it. Keep a copy of " << terminal.paths.keys()
+                 << " apart from the backups." << Qt::endl;
+    return Ok;
+}
+
+int restoreHouse(const QStringList& given, Terminal& terminal)
+{
+    QStringList arguments = given;
+    QString keyFile = takeOption(arguments, QStringLiteral("--keys"));
+    if (arguments.size() != 1)
+        return usage(terminal, *find(QStringLiteral("restore")));
+    const auto settings = HouseSettings::read(terminal.paths);
+    if (!settings)
+        return failed(terminal, settings.error(), Unavailable);
+    if (settings->store.kind != StoreKind::Sqlite)
+        return failed(
+            terminal,
+            QStringLiteral("This workshop's ledger is on a server. Nothing was changed; "
+                           "bring the backup back into a folder of its own (--home), then "
+                           "move it to an empty database with move-store."),
+            Unavailable);
+    const auto chosen = chosenBackup(arguments.first());
+    if (!chosen)
+        return failed(terminal, chosen.error(), NoInput);
+    if (keyFile.isEmpty())
+        keyFile = terminal.paths.keys();
+    auto keys = SiteKeyFile(keyFile).read();
+    if (!keys)
+        return failed(terminal, words(keys.error()), NoInput);
+    const HousePaths& paths = terminal.paths;
+    const auto nameOf = [&paths](const QString& path) {
+        return QDir(paths.root()).relativeFilePath(path);
+    };
+    const auto restored = restore(
+        {*chosen,
+         QDir(paths.root()).absolutePath(),
+         {nameOf(paths.database()), nameOf(paths.keys()), nameOf(paths.photos()),
+          nameOf(paths.transcripts()), nameOf(paths.corrections()), nameOf(paths.settings())},
+         QFileInfo(keyFile).absoluteFilePath(),
+         headKeeper(std::make_shared<const SiteKeys>(std::move(*keys))),
+         terminal.clock.now()});
+    if (!restored)
+        return failed(terminal, restored.error(), BadData);
+    terminal.out << "The workshop of " << timeOf(*chosen) << " is back: " << restored->cars
+                 << " cars, " << restored->entries << " entries, " << restored->photos
+                 << " photos, checked." << Qt::endl;
+    if (!restored->setAside.isEmpty())
+        terminal.out << "What was there before is in " << restored->setAside << "." << Qt::endl;
+    return Ok;
+}
+
+} // namespace ramplight::cli

@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "backup/houselock.h"
+#include "cli/commandline.h"
+#include "storage/storecopy.h"
+#include "storage/verifier.h"
+
+#include <QDateTime>
+#include <QFile>
+
+namespace ramplight::cli {
+
+namespace {
+
+/// Where the workshop goes. Error: words.
+tl::expected<StoreSettings, QString> targetOf(const QString& server, const HousePaths& paths,
+                                              const SiteId& site)
+{
+    StoreSettings target;
+    target.site = site;
+    if (server.isEmpty()) {
+        target.file = paths.database();
+        if (QFile::exists(target.file))
+            return tl::unexpected(QStringLiteral("There is a database in %1 already. Nothing was "
+                                                 "changed; move it away first.")
+                                      .arg(target.file));
+        return target;
+    }
+    auto address = PostgresAddress::parse(server);
+    if (!address)
+        return tl::unexpected(address.error());
+    target.kind = StoreKind::PostgreSql;
+    target.server = *address;
+    return target;
+}
+
+/// Copied and compared. Error: words; the house is as it was.
+tl::expected<SiteCopied, QString> copied(SqlLedger& from, const StoreSettings& target,
+                                         const HeadKeeper& keeper)
+{
+    auto to = SqlLedger::open(target, keeper);
+    if (!to)
+        return tl::unexpected(to.error().words);
+    const auto done = copySite(from, **to);
+    if (!done)
+        return tl::unexpected(done.error().words);
+    const auto difference = differenceBetween(from, **to);
+    if (!difference)
+        return tl::unexpected(difference.error().words);
+    if (!difference->isEmpty())
+        return tl::unexpected(QStringLiteral("What arrived is not the same: %1. The workshop stays "
+                                             "where it is.")
+                                  .arg(*difference));
+    // Photos have not moved.
+    const VerifyReport report = Verifier(**to, [](const PhotoId&) { return true; }).run();
+    if (!report.isWhole())
+        return tl::unexpected(QStringLiteral("The ledger is not whole: %1: %2. The workshop stays "
+                                             "where it is; run verify.")
+                                  .arg(report.faults.front().where, report.faults.front().words));
+    return *done;
+}
+
+} // namespace
+
+int moveStore(const QStringList& given, Terminal& terminal)
+{
+    QStringList arguments = given;
+    const QString server = takeOption(arguments, QStringLiteral("--to-server"));
+    const bool toFile = takeFlag(arguments, QStringLiteral("--to-file"));
+    if (!arguments.isEmpty() || toFile != server.isEmpty())
+        return usage(terminal, *find(QStringLiteral("move-store")));
+    const HousePaths& paths = terminal.paths;
+    const auto settings = HouseSettings::read(paths);
+    if (!settings)
+        return failed(terminal, settings.error(), Unavailable);
+    if (toFile == (settings->store.kind == StoreKind::Sqlite))
+        return failed(terminal,
+                      toFile ? QStringLiteral("The workshop is in a file already.")
+                             : QStringLiteral("The workshop is on a server already."),
+                      BadUsage);
+    if (!toFile && !QFile::exists(paths.database()))
+        return failed(terminal, QStringLiteral("There is no workshop in %1.").arg(paths.root()),
+                      NoInput);
+    const auto alone = HouseLock::alone(paths.root());
+    if (!alone)
+        return failed(terminal, alone.error(), Unavailable);
+    auto keys = openKeys(paths);
+    if (!keys)
+        return failed(terminal, keys.error(), NoInput);
+    const HeadKeeper keeper = headKeeper(std::make_shared<const SiteKeys>(std::move(*keys)));
+    auto from = SqlLedger::open(settings->store, keeper);
+    if (!from)
+        return failed(terminal, from.error().words, Unavailable);
+    const auto target = targetOf(server, paths, (*from)->siteId());
+    if (!target)
+        return failed(terminal, target.error(), BadUsage);
+    const auto done = copied(**from, *target, keeper);
+    from->reset();
+    if (!done) {
+        if (toFile)
+            QFile::remove(paths.database());
+        return failed(terminal, done.error(), Unavailable);
+    }
+    if (const QString fault = keepStorage(paths, server); !fault.isEmpty())
+        return failed(terminal, fault, Unavailable);
+    terminal.out << done->cars << " cars, " << done->entries
+                 << " entries moved and compared entry by entry." << Qt::endl;
+    if (toFile)
+        return Ok;
+    // Nobody shall go on working in it by mistake.
+    const QString aside =
+        paths.database() + QDateTime::fromMSecsSinceEpoch(terminal.clock.now().ms, Qt::UTC)
+                               .toString(QStringLiteral("'.moved-'yyyyMMdd-HHmmss"));
+    if (QFile::rename(paths.database(), aside))
+        terminal.out << "The file that it was in is now " << aside << "." << Qt::endl;
+    return Ok;
+}
+
+} // namespace ramplight::cli

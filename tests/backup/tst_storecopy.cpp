@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "../storage/storagebench.h"
+
+#include "storage/storecopy.h"
+#include "storage/verifier.h"
+
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+namespace {
+
+std::unique_ptr<Store> story(const TestDatabase& database)
+{
+    Workbench bench;
+    tellStory(bench);
+    auto store = database.open();
+    if (!replay(bench.ledger.accepted(), store->ledger()))
+        qFatal("the story cannot be written");
+    return store;
+}
+
+/// A store of another kind, open on the same site and empty.
+std::unique_ptr<Store> emptyBeside(const TestDatabase& database, const SiteId& site)
+{
+    StoreSettings settings = database.settings();
+    settings.site = site;
+    auto store = Store::open(settings, keeperWith());
+    if (!store)
+        qFatal("%s", qPrintable(store.error().words));
+    return std::move(*store);
+}
+
+} // namespace
+
+// A site in another database: the same entry by entry, whole there, and nothing where it fails.
+class TestStoreCopy : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void aSite_isTheSameInAnyOther_data()
+    {
+        QTest::addColumn<StoreKind>("from");
+        QTest::addColumn<StoreKind>("to");
+        forEachKind([](const char* one, StoreKind from) {
+            forEachKind([&](const char* other, StoreKind to) {
+                QTest::addRow("%s to %s", one, other) << from << to;
+            });
+        });
+    }
+
+    void aSite_isTheSameInAnyOther()
+    {
+        QFETCH(StoreKind, from);
+        QFETCH(StoreKind, to);
+        TestDatabase house(from);
+        const auto store = story(house);
+        QVERIFY(store->credentials().setPinHash(PersonId{1}, "a hash"));
+        QVERIFY(store->credentials().setBadge(PersonId{1}, QStringLiteral("B-1")));
+        QVERIFY(store->failures().add(PersonId{2}, {}));
+        QVERIFY(store->settings().set(QStringLiteral("colour"), QStringLiteral("slate")));
+        TestDatabase other(to);
+        const auto copy = emptyBeside(other, store->ledger().siteId());
+        const auto copied = copySite(store->ledger(), copy->ledger());
+        QVERIFY2(copied, copied ? "" : qPrintable(copied.error().words));
+        QCOMPARE(copied->entries, house.ask("SELECT count(*) FROM ledger").toLongLong());
+        QCOMPARE(copied->cars, 5);
+        QCOMPARE(differenceBetween(store->ledger(), copy->ledger()).value(), QString());
+        QVERIFY(Verifier(copy->ledger(), [](const PhotoId&) { return true; }).run().isWhole());
+        QCOMPARE(photosNamed(copy->ledger()).value(), photosNamed(store->ledger()).value());
+        QVERIFY(!photosNamed(copy->ledger()).value().empty());
+        QCOMPARE(copy->settings().value(QStringLiteral("colour")).value(),
+                 std::optional(QStringLiteral("slate")));
+        QCOMPARE(copy->credentials().personOfBadge(QStringLiteral("B-1")).value(),
+                 std::optional(PersonId{1}));
+        // What comes next goes on where the other stopped.
+        Hand hand(copy->ledger());
+        QCOMPARE(outcome(copy->ledger().append(
+                     hand.with({QStringLiteral("new")}, {Hand::arrival(QStringLiteral("N1"))}))),
+                 QStringLiteral("ok"));
+        QVERIFY(Verifier(copy->ledger(), [](const PhotoId&) { return true; }).run().isWhole());
+        QVERIFY(differenceBetween(store->ledger(), copy->ledger())
+                    .value()
+                    .contains(QStringLiteral("command")));
+    }
+
+    void whereAWorkshopIs_nothingIsCopiedTo_data() { addKinds(); }
+
+    void whereAWorkshopIs_nothingIsCopiedTo()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase house(kind);
+        const auto store = story(house);
+        TestDatabase other(kind);
+        const auto taken = emptyBeside(other, store->ledger().siteId());
+        Hand hand(taken->ledger());
+        QVERIFY(taken->ledger().append(
+            hand.with({QStringLiteral("own")}, {Hand::arrival(QStringLiteral("O1"))})));
+        const auto copied = copySite(store->ledger(), taken->ledger());
+        QVERIFY(!copied);
+        QCOMPARE(copied.error().kind, StoreErrorKind::Conflict);
+        QCOMPARE(other.ask("SELECT count(*) FROM ledger").toInt(), 2);
+    }
+
+    void aDamagedLedger_isNotCopied_data() { addKinds(); }
+
+    void aDamagedLedger_isNotCopied()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase house(kind);
+        const auto store = story(house);
+        QCOMPARE(house.forge("DELETE FROM ledger WHERE stream = 'car/car-1' AND seq = 3"),
+                 QString());
+        TestDatabase other(kind);
+        const auto copy = emptyBeside(other, store->ledger().siteId());
+        const auto copied = copySite(store->ledger(), copy->ledger());
+        QVERIFY(!copied);
+        QCOMPARE(copied.error().kind, StoreErrorKind::Damaged);
+        QCOMPARE(other.ask("SELECT count(*) FROM ledger").toInt(), 0);
+        QCOMPARE(other.ask("SELECT count(*) FROM command").toInt(), 0);
+    }
+
+    void whatDiffers_isNamed_data()
+    {
+        QTest::addColumn<QString>("statement");
+        QTest::addColumn<QString>("words");
+        QTest::addRow("an entry")
+            << "UPDATE ledger SET body = '{}' WHERE stream = 'site' AND seq = 1"
+            << "ledger: row 1 is not the same";
+        QTest::addRow("an entry less")
+            << "DELETE FROM ledger WHERE position = (SELECT max(position) FROM ledger)"
+            << "ledger: one of them has no row";
+        QTest::addRow("a name") << "UPDATE person_name SET name = 'Nobody' WHERE person = 1"
+                                << "person_name: row 1 is not the same";
+        QTest::addRow("a PIN") << "INSERT INTO credential SELECT site, 99, 'x' FROM site"
+                               << "credential: one of them has no row 1";
+    }
+
+    void whatDiffers_isNamed()
+    {
+        QFETCH(QString, statement);
+        QFETCH(QString, words);
+        TestDatabase house(StoreKind::Sqlite);
+        const auto store = story(house);
+        TestDatabase other(StoreKind::Sqlite);
+        const auto copy = emptyBeside(other, store->ledger().siteId());
+        QVERIFY(copySite(store->ledger(), copy->ledger()));
+        QCOMPARE(other.forge(statement), QString());
+        const QString difference = differenceBetween(store->ledger(), copy->ledger()).value();
+        QVERIFY2(difference.startsWith(words), qPrintable(difference));
+    }
+};
+
+QTEST_GUILESS_MAIN(TestStoreCopy)
+#include "tst_storecopy.moc"

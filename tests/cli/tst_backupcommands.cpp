@@ -1,0 +1,243 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "cli/program.h"
+
+#include <QDir>
+#include <QFile>
+#include <QProcess>
+#include <QTemporaryDir>
+#include <QTest>
+
+#include <fcntl.h>
+#include <sys/file.h>
+#include <unistd.h>
+
+using namespace ramplight::test;
+
+namespace {
+
+QByteArray bytesOf(const QString& path)
+{
+    QFile file(path);
+    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+}
+
+bool write(const QString& path, const QByteArray& bytes)
+{
+    QFile file(path);
+    return file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size();
+}
+
+/// As a running kiosk holds the workshop's folder.
+class HeldFolder
+{
+public:
+    explicit HeldFolder(const QString& folder)
+        : m_file(::open(QFile::encodeName(folder + QStringLiteral("/in-use")).constData(),
+                        O_RDWR | O_CREAT | O_CLOEXEC, 0600))
+    {
+        if (m_file < 0 || ::flock(m_file, LOCK_SH | LOCK_NB) != 0)
+            qFatal("the folder cannot be held");
+    }
+    HeldFolder(const HeldFolder&) = delete;
+    HeldFolder& operator=(const HeldFolder&) = delete;
+    ~HeldFolder() { ::close(m_file); }
+
+private:
+    int m_file;
+};
+
+} // namespace
+
+// Backup, restore and moving the store, called as a person calls them, on the demo workshop. The
+// restore drill: a workshop is lost and comes back as it was.
+class TestBackupCommands : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void initTestCase()
+    {
+        QVERIFY(m_folder.isValid());
+        const Ran made = runProgram(in("demo"), {"demo"});
+        QVERIFY2(made.code == 0, qPrintable(made.err));
+        m_verified = runProgram(in("demo"), {"verify"}).out;
+        QVERIFY2(m_verified.contains("all is whole"), qPrintable(m_verified));
+        const Ran kept = runProgram(in("demo"), {"backup", "--to", in("stick")});
+        QVERIFY2(kept.code == 0, qPrintable(kept.err));
+        QVERIFY2(kept.out.contains("24 cars"), qPrintable(kept.out));
+        QVERIFY2(kept.out.contains("The site's key file is not in it."), qPrintable(kept.out));
+        m_backup = kept.out.section(QLatin1Char(':'), 0, 0);
+        QVERIFY(QFile::exists(m_backup + QStringLiteral("/manifest.json")));
+    }
+
+    void cleanup()
+    {
+        QDir(in("house")).removeRecursively();
+        for (const QString& aside : setAside())
+            QDir(in(aside)).removeRecursively();
+    }
+
+    void drill_aLostWorkshopComesBack()
+    {
+        QVERIFY(QDir().mkpath(in("house")));
+        const Ran restored =
+            runProgram(in("house"), {"restore", in("stick"), "--keys", in("demo/site.keys")});
+        QVERIFY2(restored.code == 0, qPrintable(restored.err));
+        QVERIFY2(restored.out.contains("is back: 24 cars"), qPrintable(restored.out));
+        const Ran verified = runProgram(in("house"), {"verify"});
+        QCOMPARE(verified.out, m_verified);
+        QCOMPARE(verified.code, 0);
+        QCOMPARE(runProgram(in("house"), {"staff", "list"}).out,
+                 runProgram(in("demo"), {"staff", "list"}).out);
+        // It goes on from there.
+        const Ran added = runProgram(in("house"), {"bay", "add", "9", "Yard", "parking"});
+        QVERIFY2(added.code == 0, qPrintable(added.err));
+        QVERIFY(runProgram(in("house"), {"verify"}).out.contains("all is whole"));
+    }
+
+    void tornDatabase_isSetAsideAndTheBackupComes()
+    {
+        QVERIFY(copyFolder(in("demo"), in("house")));
+        QVERIFY(QFile::setPermissions(in("house/site.keys"), QFile::ReadOwner | QFile::WriteOwner));
+        QByteArray torn = bytesOf(in("house/workshop.sqlite"));
+        torn.truncate(torn.size() / 2);
+        torn.replace(0, 100, QByteArray(100, 'x'));
+        QVERIFY(write(in("house/workshop.sqlite"), torn));
+        const Ran verify = runProgram(in("house"), {"verify"});
+        QVERIFY(verify.code != 0);
+        QVERIFY2(verify.err.contains("bring back a backup"), qPrintable(verify.err));
+        QCOMPARE(bytesOf(in("house/workshop.sqlite")), torn);
+
+        const Ran restored = runProgram(in("house"), {"restore", m_backup});
+        QVERIFY2(restored.code == 0, qPrintable(restored.err));
+        QCOMPARE(setAside().size(), 1);
+        QVERIFY2(restored.out.contains(setAside().front()), qPrintable(restored.out));
+        QCOMPARE(bytesOf(in(setAside().front() + QStringLiteral("/workshop.sqlite"))), torn);
+        QCOMPARE(runProgram(in("house"), {"verify"}).out, m_verified);
+    }
+
+    void whileAKioskRuns_nothingIsExchanged()
+    {
+        QVERIFY(copyFolder(in("demo"), in("house")));
+        QVERIFY(QFile::setPermissions(in("house/site.keys"), QFile::ReadOwner | QFile::WriteOwner));
+        const HeldFolder kiosk(in("house"));
+        const Ran restored = runProgram(in("house"), {"restore", m_backup});
+        QVERIFY(restored.code != 0);
+        QVERIFY2(restored.err.contains("A kiosk or another command is at work"),
+                 qPrintable(restored.err));
+        QCOMPARE(setAside(), QStringList());
+        QCOMPARE(runProgram(in("house"), {"verify"}).out, m_verified);
+        const Ran moved = runProgram(in("house"), {"move-store", "--to-server", "host=nowhere"});
+        QVERIFY2(moved.err.contains("A kiosk or another command is at work"),
+                 qPrintable(moved.err));
+    }
+
+    void backupsOfTheSettings_areListedAndChecked()
+    {
+        QVERIFY(copyFolder(in("demo"), in("house")));
+        QVERIFY(QFile::setPermissions(in("house/site.keys"), QFile::ReadOwner | QFile::WriteOwner));
+        const Ran unset = runProgram(in("house"), {"backup"});
+        QVERIFY(unset.code != 0);
+        QVERIFY2(unset.err.contains("No folder for backups is set"), qPrintable(unset.err));
+        QVERIFY(write(in("house/settings.ini"),
+                      "[backup]\nfolder=" + in("house-backups").toUtf8() + "\n"));
+        const Ran kept = runProgram(in("house"), {"backup"});
+        QVERIFY2(kept.code == 0, qPrintable(kept.err));
+        const QString path = kept.out.section(QLatin1Char(':'), 0, 0);
+        const Ran listed = runProgram(in("house"), {"backup", "list"});
+        QVERIFY2(listed.out.startsWith(path), qPrintable(listed.out));
+        QCOMPARE(listed.out.count(QLatin1Char('\n')), 1);
+        QCOMPARE(runProgram(in("house"), {"backup", "check", path}).code, 0);
+        QVERIFY(bytesOf(in("house/backup.json")).contains(path.toUtf8()));
+
+        QByteArray ledger = bytesOf(path + QStringLiteral("/ledger.sqlite"));
+        ledger[ledger.size() / 2] = static_cast<char>(ledger[ledger.size() / 2] ^ 1);
+        QVERIFY(write(path + QStringLiteral("/ledger.sqlite"), ledger));
+        const Ran checked = runProgram(in("house"), {"backup", "check", path});
+        QCOMPARE(checked.code, 1);
+        QVERIFY2(checked.out.contains("ledger.sqlite is not what was written"),
+                 qPrintable(checked.out));
+        const Ran restored = runProgram(in("house"), {"restore", in("house-backups")});
+        QVERIFY(restored.code != 0);
+        QVERIFY2(restored.err.contains("There is no whole backup"), qPrintable(restored.err));
+    }
+
+    void failedBackup_isNoted()
+    {
+        QVERIFY(copyFolder(in("demo"), in("house")));
+        QVERIFY(QFile::setPermissions(in("house/site.keys"), QFile::ReadOwner | QFile::WriteOwner));
+        const Ran kept = runProgram(in("house"), {"backup", "--to", in("no/such/stick")});
+        QVERIFY(kept.code != 0);
+        QVERIFY2(kept.err.contains("no/such/stick cannot be written"), qPrintable(kept.err));
+        QVERIFY(bytesOf(in("house/backup.json")).contains("cannot be written"));
+    }
+
+    void badTime_isNamed()
+    {
+        QVERIFY(QDir().mkpath(in("house")));
+        QVERIFY(write(in("house/settings.ini"), "[backup]\nat=late\n"));
+        const Ran ran = runProgram(in("house"), {"backup", "list"});
+        QVERIFY(ran.code != 0);
+        QVERIFY2(ran.err.contains("a time like 20:30 was expected"), qPrintable(ran.err));
+    }
+
+    void movedToAServerAndBack_isTheSame()
+    {
+        const QString server = qEnvironmentVariable("RAMPLIGHT_TEST_PG");
+        if (server.isEmpty())
+            QSKIP("RAMPLIGHT_TEST_PG names no server (tests/run starts one)");
+        const QString name = QStringLiteral("moved_%1").arg(QCoreApplication::applicationPid());
+        const auto tell = [&](const QString& statement) {
+            return QProcess::execute(QStringLiteral("psql"),
+                                     {QStringLiteral("--quiet"), QStringLiteral("--no-psqlrc"),
+                                      QStringLiteral("--dbname"), server,
+                                      QStringLiteral("--command"), statement});
+        };
+        QCOMPARE(tell(QStringLiteral("create database %1").arg(name)), 0);
+        QString address = server;
+        address.replace(QStringLiteral("ramplight_test"), name);
+
+        QVERIFY(copyFolder(in("demo"), in("house")));
+        QVERIFY(QFile::setPermissions(in("house/site.keys"), QFile::ReadOwner | QFile::WriteOwner));
+        const Ran there = runProgram(in("house"), {"move-store", "--to-server", address});
+        QVERIFY2(there.code == 0, qPrintable(there.err));
+        QVERIFY2(there.out.contains("24 cars"), qPrintable(there.out));
+        QVERIFY(!QFile::exists(in("house/workshop.sqlite")));
+        QCOMPARE(runProgram(in("house"), {"verify"}).out, m_verified);
+        QVERIFY(runProgram(in("house"), {"bay", "add", "9", "Yard", "parking"}).code == 0);
+
+        // A backup of a server is a file all the same.
+        const Ran kept = runProgram(in("house"), {"backup", "--to", in("server-backups")});
+        QVERIFY2(kept.code == 0, qPrintable(kept.err));
+        const Ran refused = runProgram(in("house"), {"restore", in("server-backups")});
+        QVERIFY2(refused.err.contains("ledger is on a server"), qPrintable(refused.err));
+
+        const Ran back = runProgram(in("house"), {"move-store", "--to-file"});
+        QVERIFY2(back.code == 0, qPrintable(back.err));
+        const Ran bays = runProgram(in("house"), {"bay", "list"});
+        QVERIFY2(bays.out.contains("Yard"), qPrintable(bays.out));
+        QVERIFY(runProgram(in("house"), {"verify"}).out.contains("all is whole"));
+        const Ran twice = runProgram(in("house"), {"move-store", "--to-server", address});
+        QVERIFY(twice.code != 0);
+        QVERIFY2(twice.err.contains("There is a workshop in that database already"),
+                 qPrintable(twice.err));
+        QVERIFY(runProgram(in("house"), {"verify"}).out.contains("all is whole"));
+        QCOMPARE(tell(QStringLiteral("drop database %1").arg(name)), 0);
+    }
+
+private:
+    [[nodiscard]] QString in(const QString& name) const { return m_folder.filePath(name); }
+    [[nodiscard]] QStringList setAside() const
+    {
+        return QDir(m_folder.path())
+            .entryList({QStringLiteral("house.before-*")}, QDir::Dirs, QDir::Name);
+    }
+
+    QTemporaryDir m_folder;
+    QString m_verified;
+    QString m_backup;
+};
+
+QTEST_GUILESS_MAIN(TestBackupCommands)
+#include "tst_backupcommands.moc"
