@@ -4,6 +4,7 @@
 #include "cli/commandline.h"
 #include "cli/demomaker.h"
 #include "cli/logging.h"
+#include "desk/backupdesk.h"
 #include "desk/workshopdesk.h"
 #include "kiosk/kioskapp.h"
 #include "kiosk/momentplayer.h"
@@ -162,9 +163,15 @@ int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** 
     options.keepPhone = [&paths](const PhoneSettings& phone) {
         return keepPhone(paths, phone.address);
     };
+    BackupDesk backups(
+        backupSource(paths, settings.store, (*stage)->keys, (*stage)->photos),
+        {settings.backupFolder, settings.backupAt, paths.backupNote(), settings.sticks,
+         [&paths](const QString& folder) { return keepBackupFolder(paths, folder); }},
+        clock);
     const auto opening = (*stage)->store->start();
-    const int code = runKiosk(options, {*(*stage)->desk, clock, (*stage)->catalogue,
-                                        (*stage)->photos, demoMaker(**stage, clock)});
+    const int code =
+        runKiosk(options, {*(*stage)->desk, clock, (*stage)->catalogue, (*stage)->photos,
+                           demoMaker(**stage, clock), &backups});
     Q_UNUSED(opening)
     return code;
 }

@@ -7,6 +7,7 @@
 #include <QFile>
 #include <QFileInfo>
 #include <QJsonDocument>
+#include <QTimeZone>
 
 namespace ramplight {
 
@@ -20,6 +21,22 @@ BackupHealth healthOf(const BackupNote& note, bool hasFolder, Moment now)
         return BackupHealth::Waiting;
     return note.goodAt.plusMinutes(staleAfterHours * 60) < now ? BackupHealth::Stale
                                                                : BackupHealth::Good;
+}
+
+bool isDue(const BackupNote& note, bool hasFolder, QTime at, const QDateTime& now)
+{
+    if (!hasFolder)
+        return false;
+    QDateTime last(now.date(), at, now.timeZone());
+    if (last > now)
+        last = last.addDays(-1);
+    const qint64 nowMs = now.toMSecsSinceEpoch();
+    const auto since = [&](Moment moment) {
+        return moment.ms >= last.toMSecsSinceEpoch() && moment.ms <= nowMs;
+    };
+    if (since(note.goodAt))
+        return false;
+    return !since(note.triedAt) || note.triedAt.plusMinutes(tryAgainAfterMinutes).ms <= nowMs;
 }
 
 BackupNote readNote(const QString& path)

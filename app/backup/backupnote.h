@@ -5,6 +5,7 @@
 #include "domain/codec.h"
 #include "domain/moment.h"
 
+#include <QDateTime>
 #include <QString>
 
 #include <tl/expected.hpp>
@@ -39,6 +40,13 @@ enum class BackupHealth {
 constexpr int staleAfterHours = 84;
 
 [[nodiscard]] BackupHealth healthOf(const BackupNote& note, bool hasFolder, Moment now);
+
+/// How long a try that came to nothing rests before the next.
+constexpr int tryAgainAfterMinutes = 30;
+
+/// Whether the day's backup is to be made now: its time has come since the last whole one. `now` is
+/// in the zone in which `at` counts. A try that lies in the future was made under a wrong clock.
+[[nodiscard]] bool isDue(const BackupNote& note, bool hasFolder, QTime at, const QDateTime& now);
 
 /// A blank note where there is none, or none that can be read.
 [[nodiscard]] BackupNote readNote(const QString& path);

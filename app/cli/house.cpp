@@ -136,6 +136,13 @@ QString keepPhone(const HousePaths& paths, const QString& address)
     return kept(file, paths);
 }
 
+QString keepBackupFolder(const HousePaths& paths, const QString& folder)
+{
+    QSettings file(paths.settings(), QSettings::IniFormat);
+    file.setValue(QStringLiteral("backup/folder"), folder);
+    return kept(file, paths);
+}
+
 QString keepStorage(const HousePaths& paths, const QString& server)
 {
     QSettings file(paths.settings(), QSettings::IniFormat);

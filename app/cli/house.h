@@ -88,6 +88,9 @@ struct HouseSettings
 /// The same for where phones reach the kiosk.
 [[nodiscard]] QString keepPhone(const HousePaths& paths, const QString& address);
 
+/// The same for where backups go; empty: none are made.
+[[nodiscard]] QString keepBackupFolder(const HousePaths& paths, const QString& folder);
+
 /// The same for where its ledger is: a server (libpq's keywords), or with an empty address the
 /// file.
 [[nodiscard]] QString keepStorage(const HousePaths& paths, const QString& server);

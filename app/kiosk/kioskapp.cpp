@@ -54,7 +54,8 @@ KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services)
                                                       options.keepScreen,
                                                       options.planning,
                                                       options.phone,
-                                                      options.keepPhone}))
+                                                      options.keepPhone,
+                                                      services.backups}))
     , m_engine(std::make_unique<QQmlApplicationEngine>())
 {
     CarDrawing::readAhead();

@@ -35,6 +35,7 @@ struct KioskServices
     const Catalogue& catalogue;
     const PhotoVault& photos;
     DemoMaker demo;
+    BackupPort* backups = nullptr; ///< null: none are made
 };
 
 /// The kiosk around its main window: engine, fonts, shell, image providers. For tour and tests,

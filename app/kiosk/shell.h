@@ -3,6 +3,7 @@
 #pragma once
 
 #include "kiosk/arrivalview.h"
+#include "kiosk/backupview.h"
 #include "kiosk/bayboard.h"
 #include "kiosk/baysmodel.h"
 #include "kiosk/cardfeed.h"
@@ -85,6 +86,7 @@ class Shell : public QObject
     Q_PROPERTY(ramplight::ScreenView* screen READ screen CONSTANT FINAL)
     Q_PROPERTY(ramplight::PhoneCamera* phone READ phone CONSTANT FINAL)
     Q_PROPERTY(ramplight::PhoneAddress* phoneAddress READ phoneAddress CONSTANT FINAL)
+    Q_PROPERTY(ramplight::BackupView* backups READ backups CONSTANT FINAL)
     Q_PROPERTY(ramplight::SetupView* setup READ setup CONSTANT FINAL)
     Q_PROPERTY(ramplight::RecordView* record READ record CONSTANT FINAL)
     Q_PROPERTY(ramplight::DropModel* dropped READ dropped CONSTANT FINAL)
@@ -110,6 +112,7 @@ public:
         PlanPace planning = {};
         PhoneSettings phone = {};
         PhoneKeeper keepPhone = {};
+        BackupPort* backups = nullptr; ///< null: none are made
     };
 
     explicit Shell(Services services, QObject* parent = nullptr);
@@ -148,6 +151,7 @@ public:
     [[nodiscard]] ScreenView* screen() { return &m_screen; }
     [[nodiscard]] PhoneCamera* phone() { return &m_phone; }
     [[nodiscard]] PhoneAddress* phoneAddress() { return &m_phoneAddress; }
+    [[nodiscard]] BackupView* backups() { return &m_backups; }
     [[nodiscard]] SetupView* setup() { return &m_setup; }
     [[nodiscard]] RecordView* record() { return &m_record; }
     [[nodiscard]] DropModel* dropped() { return &m_dropped; }
@@ -223,6 +227,7 @@ private:
     StaffView m_staff;
     SettingsView m_settings;
     ScreenView m_screen;
+    BackupView m_backups;
     SetupView m_setup;
     std::shared_ptr<RecordPagesShelf> m_pages;
     RecordView m_record;

@@ -19,6 +19,7 @@ public:
     explicit TimeWords(const QTimeZone& zone = QTimeZone::utc(),
                        const QLocale& locale = QLocale::c());
 
+    [[nodiscard]] const QTimeZone& zone() const { return m_zone; }
     [[nodiscard]] QDate dateOf(Moment at) const;
     /// The last time up to now at which the local day was this many minutes old.
     [[nodiscard]] Moment lastTimeOfDay(int minute, Moment now) const;

@@ -47,8 +47,16 @@ ScreenFrame {
         }
     }
 
+    WarningLine {
+        id: backups
+
+        visible: text.length > 0 && root.look === BaysScreen.Now
+        text: root.shell.backups.warning
+        onTapped: root.navigator.openSettings()
+    }
+
     BaysNow {
-        anchors.fill: parent
+        anchors { fill: parent; topMargin: backups.visible ? backups.height + Theme.gap : 0 }
         visible: root.look === BaysScreen.Now
         board: root.shell.board
         navigator: root.navigator

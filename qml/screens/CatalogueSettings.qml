@@ -13,6 +13,7 @@ Item {
     id: root
 
     required property CatalogueView catalogue
+    readonly property Component heading: Qt.createComponent("ListHeading.qml")
 
     signal wanted(string kindId)
 
@@ -34,7 +35,7 @@ Item {
         boundsBehavior: Flickable.DragOverBounds
         model: root.catalogue.kinds
         section.property: "skillWords"
-        section.delegate: Qt.createComponent("ListHeading.qml")
+        section.delegate: root.heading
 
         delegate: SettingLine {
             required property string kindId

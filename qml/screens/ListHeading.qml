@@ -8,7 +8,9 @@ import Ramplight.Theme
 
 // A heading over the lines of a list. Lists take it as a component of its own file, because one
 // that is bound to its creation context cannot be a section's:
-//   section.delegate: Qt.createComponent("ListHeading.qml")
+//   readonly property Component heading: Qt.createComponent("ListHeading.qml")
+//   section.delegate: root.heading
+// A property keeps it; the list alone does not, and the program ends when the rubbish is collected.
 //   section: its words
 Item {
     id: root

@@ -17,20 +17,25 @@ ScreenFrame {
         Catalogue,
         Screen,
         Files,
+        Backup,
         Changes
     }
 
     readonly property SettingsView view: shell.settings
-    readonly property list<string> sections: [qsTr("House rules"), qsTr("Tools"), qsTr("Catalogue"), qsTr("Screen"), qsTr("Files"), qsTr("Changes")]
+    readonly property list<string> sections: [qsTr("House rules"), qsTr("Tools"), qsTr("Catalogue"), qsTr("Screen"), qsTr("Files"), qsTr("Backup"), qsTr("Changes")]
     property int section: SettingsScreen.Rules
     // What the section without a sheet of its own asked.
     readonly property Ask asked: section === SettingsScreen.Screen ? shell.screen.ask
-        : section === SettingsScreen.Files ? view.files.ask : view.rules.ask
+        : section === SettingsScreen.Files ? view.files.ask
+        : section === SettingsScreen.Backup ? shell.backups.ask : view.rules.ask
 
     title: qsTr("Settings")
     rest: root.sections[root.section]
 
-    Component.onCompleted: root.view.refresh()
+    Component.onCompleted: {
+        root.view.refresh()
+        root.shell.backups.refresh()
+    }
 
     Connections {
         target: root.view.tools.ask
@@ -64,7 +69,9 @@ ScreenFrame {
 
                 width: root.tall ? implicitWidth : tabs.width
                 text: modelData
-                count: index === SettingsScreen.Tools && root.view.tools.overdue > 0 ? root.view.tools.overdue : -1
+                visible: index !== SettingsScreen.Backup || root.shell.backups.offered
+                count: index === SettingsScreen.Tools && root.view.tools.overdue > 0 ? root.view.tools.overdue
+                    : index === SettingsScreen.Backup && root.shell.backups.worrying ? 1 : -1
                 selected: root.section === index
                 onTapped: root.section = index
             }
@@ -125,6 +132,13 @@ ScreenFrame {
             files: root.view.files
         }
 
+        BackupSettings {
+            anchors.fill: parent
+            visible: root.section === SettingsScreen.Backup
+            backups: root.shell.backups
+            onFolderWanted: backupSheet.open()
+        }
+
         ChangesSettings {
             anchors.fill: parent
             visible: root.section === SettingsScreen.Changes
@@ -134,7 +148,7 @@ ScreenFrame {
 
     Banner {
         anchors { left: paper.left; right: paper.right; bottom: paper.bottom; margins: Theme.module }
-        visible: root.asked.refused && !root.asked.busy
+        visible: root.asked.refused && !root.asked.busy && !backupSheet.shown
         kind: root.asked.canRetry ? Banner.Fault : Banner.Refusal
         what: root.asked.words
         action: root.asked.canRetry ? qsTr("Try again") : ""
@@ -167,6 +181,14 @@ ScreenFrame {
             text: qsTr("Write this house into the folder")
             available: !root.view.files.ask.busy
             onTapped: root.view.files.exportAll()
+        },
+        ActionButton {
+            visible: root.section === SettingsScreen.Backup
+            kind: ActionButton.Accent
+            text: qsTr("Back up now")
+            available: !root.shell.backups.working && root.shell.backups.folder.length > 0
+            reason: root.shell.backups.working ? qsTr("being made") : qsTr("a folder first")
+            onTapped: root.shell.backups.backUpNow()
         },
         ActionButton {
             visible: root.section === SettingsScreen.Tools
@@ -222,6 +244,11 @@ ScreenFrame {
             id: phoneSheet
 
             setting: root.shell.phoneAddress
+        },
+        BackupFolderSheet {
+            id: backupSheet
+
+            backups: root.shell.backups
         },
         DateSheet {
             id: daySheet

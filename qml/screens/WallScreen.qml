@@ -318,30 +318,10 @@ FocusScope {
         }
 
         // Nobody here may finish some of the work: said before it is late.
-        Touchable {
-            id: warnings
-
-            width: parent.width
-            visible: root.shell.houseWarnings.length > 0
-            height: Theme.touch
-            spoken: warning.text
+        WarningLine {
+            text: root.shell.houseWarnings.length === 0 ? "" : root.shell.houseWarnings.length === 1 ? root.shell.houseWarnings[0]
+                : qsTr("%1 kinds of work cannot be finished with the people here: see Staff and bays").arg(root.shell.houseWarnings.length)
             onTapped: root.navigator.openStaff()
-
-            Rectangle {
-                anchors.fill: parent
-                radius: Theme.radius
-                color: warnings.pressed ? Theme.groundLine : Theme.raised
-            }
-
-            Label {
-                id: warning
-
-                anchors { left: parent.left; right: parent.right; margins: Theme.mm(6); verticalCenter: parent.verticalCenter }
-                text: root.shell.houseWarnings.length === 1 ? root.shell.houseWarnings[0]
-                    : qsTr("%1 kinds of work cannot be finished with the people here: see Staff and bays").arg(root.shell.houseWarnings.length)
-                paper: false
-                elide: Text.ElideRight
-            }
         }
 
         Item {

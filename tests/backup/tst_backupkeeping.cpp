@@ -2,7 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "backup/backupkeeping.h"
 #include "backup/backupmanifest.h"
+#include "backup/backupnote.h"
 
+#include <QFile>
+#include <QTemporaryDir>
 #include <QTest>
 
 #include <algorithm>
@@ -97,6 +100,77 @@ private slots:
         QCOMPARE(
             told(superfluous({at("2031-05-03T20:30:00"), at("2031-05-04T20:30:00")}, {0, 0, 0})),
             QStringList{"2031-05-03T20:30:00"});
+    }
+
+    void backup_isDue_data()
+    {
+        QTest::addColumn<BackupNote>("note");
+        QTest::addColumn<QString>("now");
+        QTest::addColumn<bool>("due");
+        const auto row = [](const char* name, const char* goodAt, const char* triedAt,
+                            const char* now, bool due) {
+            BackupNote note;
+            if (*goodAt != 0)
+                note.goodAt = {at(goodAt).toMSecsSinceEpoch()};
+            if (*triedAt != 0)
+                note.triedAt = {at(triedAt).toMSecsSinceEpoch()};
+            QTest::addRow("%s", name) << note << QString::fromLatin1(now) << due;
+        };
+        row("never made", "", "", "2031-05-04T09:00:00", true);
+        row("yesterday's is there", "2031-05-03T20:30:00", "2031-05-03T20:30:00",
+            "2031-05-04T20:29:00", false);
+        row("its time has come", "2031-05-03T20:30:00", "2031-05-03T20:30:00",
+            "2031-05-04T20:30:00", true);
+        row("the kiosk was off in the evening", "2031-05-02T20:30:00", "2031-05-02T20:30:00",
+            "2031-05-04T07:55:00", true);
+        row("made by hand since then", "2031-05-04T07:55:00", "2031-05-04T07:55:00",
+            "2031-05-04T20:29:00", false);
+        row("just tried in vain", "2031-05-02T20:30:00", "2031-05-03T20:30:00",
+            "2031-05-03T20:59:00", false);
+        row("tried in vain half an hour ago", "2031-05-02T20:30:00", "2031-05-03T20:30:00",
+            "2031-05-03T21:00:00", true);
+        row("tried under a clock that was ahead", "2031-05-02T20:30:00", "2035-01-01T20:30:00",
+            "2031-05-03T21:00:00", true);
+        row("made under a clock that was ahead", "2035-01-01T20:30:00", "2035-01-01T20:30:00",
+            "2031-05-03T21:00:00", true);
+    }
+
+    void backup_isDue()
+    {
+        QFETCH(BackupNote, note);
+        QFETCH(QString, now);
+        QFETCH(bool, due);
+        const QDateTime time = QDateTime::fromString(now, Qt::ISODate);
+        QCOMPARE(isDue(note, true, QTime(20, 30), time), due);
+        QVERIFY(!isDue(note, false, QTime(20, 30), time));
+    }
+
+    void health_followsTheLastWholeOne()
+    {
+        const Moment now{at("2031-05-06T08:00:00").toMSecsSinceEpoch()}; // a Tuesday
+        BackupNote note;
+        QCOMPARE(healthOf(note, false, now), BackupHealth::NotSetUp);
+        QCOMPARE(healthOf(note, true, now), BackupHealth::Waiting);
+        note.goodAt = {at("2031-05-02T20:30:00").toMSecsSinceEpoch()};
+        QCOMPARE(healthOf(note, true, now), BackupHealth::Good);
+        QCOMPARE(healthOf(note, true, now.plusMinutes(60)), BackupHealth::Stale);
+        note.words = QStringLiteral("no stick");
+        QCOMPARE(healthOf(note, true, now), BackupHealth::Failed);
+    }
+
+    void note_isKeptAndReadAgain()
+    {
+        const QTemporaryDir folder;
+        const QString path = folder.filePath(QStringLiteral("backup.json"));
+        QCOMPARE(readNote(path), BackupNote());
+        const BackupNote note{{5}, {4}, QStringLiteral("/stick/b"), QStringLiteral("no \"room\"")};
+        QVERIFY(keepNote(path, note));
+        QCOMPARE(readNote(path), note);
+        QFile file(path);
+        QVERIFY(file.open(QIODevice::WriteOnly));
+        QVERIFY(file.write("{\"triedAt\":\"soon\"") > 0);
+        file.close();
+        QCOMPARE(readNote(path), BackupNote());
     }
 
     void manifest_comesBackAsItWas()

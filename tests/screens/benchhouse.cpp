@@ -158,6 +158,18 @@ void BenchHouse::openStore()
                                 },
                                 QStringLiteral("en")}},
         cheap);
+    m_backups = std::make_unique<BackupDesk>(
+        BackupSource{settings, keeper, *m_photos, m_folder.filePath(QStringLiteral("transcripts")),
+                     correctionsFile(), QStringLiteral("bench")},
+        BackupPlan{m_backupFolder,
+                   QTime(20, 30),
+                   m_folder.filePath(QStringLiteral("backup.json")),
+                   {},
+                   [this](const QString& folder) {
+                       m_backupFolder = folder;
+                       return QString();
+                   }},
+        clock);
 }
 
 BenchHouse::~BenchHouse() = default;

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "access/sitekeyfile.h"
+#include "desk/backupdesk.h"
 #include "desk/workshopdesk.h"
 #include "kiosk/setupview.h"
 
@@ -97,6 +98,11 @@ public:
     Catalogue catalogue;
 
     [[nodiscard]] WorkshopDesk& desk() { return *m_desk; }
+    /// None are made until a folder is named.
+    [[nodiscard]] BackupDesk& backups() { return *m_backups; }
+    /// What was named for the next start.
+    [[nodiscard]] QString backupFolder() const { return m_backupFolder; }
+    [[nodiscard]] QString folder(const QString& name) const { return m_folder.filePath(name); }
     [[nodiscard]] PhotoStore& photos() { return *m_photos; }
     [[nodiscard]] StoreThread& store() { return *m_store; }
 
@@ -124,6 +130,8 @@ private:
     std::unique_ptr<PhotoStore> m_photos;
     std::unique_ptr<StoreThread> m_store;
     std::unique_ptr<WorkshopDesk> m_desk;
+    QString m_backupFolder;
+    std::unique_ptr<BackupDesk> m_backups;
     QString m_commandName = QStringLiteral("bench");
     int m_commands = 0;
     int m_pictures = 0;

@@ -34,9 +34,9 @@ void KioskBench::show(QSize size, bool light, Where where)
     options.planning = m_planning;
     m_visitor.reset();
     m_app.reset();
-    m_app = std::make_unique<KioskApp>(options, KioskServices{m_house.desk(), m_house.clock,
-                                                              m_house.catalogue, m_house.photos(),
-                                                              m_house.demoMaker()});
+    m_app = std::make_unique<KioskApp>(
+        options, KioskServices{m_house.desk(), m_house.clock, m_house.catalogue, m_house.photos(),
+                               m_house.demoMaker(), &m_house.backups()});
     if (!m_app->show()) {
         QTest::qFail(qPrintable(m_app->faults().join(QLatin1Char('\n'))), where.file_name(),
                      static_cast<int>(where.line()));

@@ -4,6 +4,7 @@
 
 #include "kiosk/chime.h"
 
+#include <QDir>
 #include <QFile>
 #include <QQmlEngine>
 #include <QQuickItem>
@@ -36,6 +37,9 @@ private slots:
     void files_areWrittenAndTakenIn();
     void reading_namesOneOfSeveralTools_data() { sizes(); }
     void reading_namesOneOfSeveralTools();
+    void backup_isWarnedOf_namedAndMade_data() { sizes(); }
+    void backup_isWarnedOf_namedAndMade();
+    void backup_isMadeEachEvening_andALostStickIsSaid();
     void technician_changesNothing();
 
 private:
@@ -333,6 +337,100 @@ void tst_SettingsScreen::reading_namesOneOfSeveralTools()
         [&] { return bench.ofType("ChoiceChip", "text", "TH 2")->property("selected").toBool(); },
         QStringLiteral("the tool")));
     bench.shoot(QStringLiteral("reading-tool"));
+}
+
+void tst_SettingsScreen::backup_isWarnedOf_namedAndMade()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    bench.show(size);
+    BackupView& view = *bench.shell().backups();
+    bench.shell().ticker().pulse();
+    house.clock.goOn(1);
+    bench.shell().ticker().pulse();
+    QVERIFY(bench.tap(QStringLiteral("Who are you?")));
+    QVERIFY(bench.signIn(QStringLiteral("Runa Talbeck")));
+    QVERIFY(bench.tap(QStringLiteral("Bays")));
+    QVERIFY(bench.until([&] { return view.worrying(); }, QStringLiteral("the warning")));
+    QVERIFY(bench.untilSays(view.warning()));
+    bench.shoot(QStringLiteral("bays-no-backup"));
+    QVERIFY(bench.tap(view.warning()));
+    QVERIFY(bench.until([&] { return !bench.ofType("SettingsScreen").empty(); },
+                        QStringLiteral("the settings")));
+    QVERIFY(bench.tap(QStringLiteral("Backup")));
+    QVERIFY(bench.untilSays(QStringLiteral("none yet")));
+    bench.shoot(QStringLiteral("settings-backup-none"));
+
+    QVERIFY(bench.tap(QStringLiteral("Choose a folder")));
+    QVERIFY(bench.write(QStringLiteral("Folder"), QStringLiteral("backups")));
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.until([&] { return view.ask()->refused(); }, QStringLiteral("no whole path")));
+    QVERIFY(bench.untilSays(view.ask()->words()));
+    bench.shoot(QStringLiteral("settings-backup-refused"));
+    // The touch keyboard's way was shown; the rest of a temporary folder's name is long.
+    auto* field = bench.ofType("Field", "label", QStringLiteral("Folder"));
+    QVERIFY(field != nullptr);
+    const QString folder = house.folder(QStringLiteral("backups"));
+    field->setProperty("text", folder);
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.until([&] { return view.lastWords() == QLatin1String("today 13:41"); },
+                        QStringLiteral("the first backup")));
+    QCOMPARE(house.backupFolder(), folder);
+    const auto made = backupsIn(folder);
+    QVERIFY(made);
+    QCOMPARE(made->size(), 1U);
+    QCOMPARE(faultsOf(made->front()), QStringList());
+    // One disk holds both here.
+    QVERIFY(view.warning().startsWith(QStringLiteral("The backups are on the same disk")));
+    QVERIFY(bench.untilSays(QStringLiteral("today 13:41")));
+    bench.shoot(QStringLiteral("settings-backup"));
+
+    house.clock.goOn(5);
+    QVERIFY(bench.tap(QStringLiteral("Back up now")));
+    QVERIFY(bench.untilSays(QStringLiteral("today 13:46")));
+}
+
+void tst_SettingsScreen::backup_isMadeEachEvening_andALostStickIsSaid()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const QString folder = house.folder(QStringLiteral("backups"));
+    auto named = house.backups().setFolder(folder);
+    named.waitForFinished();
+    QVERIFY(named.result());
+    bench.show();
+    BackupView& view = *bench.shell().backups();
+    const auto tick = [&](int minutes) {
+        house.clock.goOn(minutes);
+        bench.shell().ticker().pulse();
+    };
+    // The evening before has no backup: it is made as soon as the kiosk runs.
+    tick(1);
+    QVERIFY(bench.until([&] { return view.lastWords() == QLatin1String("today 13:41"); },
+                        QStringLiteral("the backup of the evening before")));
+    tick(6 * 60);
+    QVERIFY(bench.until([&] { return view.atWords() == QLatin1String("each day at 20:30"); },
+                        QStringLiteral("its time")));
+    tick(50);
+    QVERIFY(bench.until([&] { return view.lastWords() == QLatin1String("today 20:31"); },
+                        QStringLiteral("the evening's")));
+    QCOMPARE(backupsIn(folder)->size(), 1U); // of one day the last stays
+
+    QVERIFY(QDir(folder).removeRecursively());
+    QFile file(folder);
+    QVERIFY(file.open(QIODevice::WriteOnly));
+    tick(24 * 60);
+    QVERIFY(
+        bench.until([&] { return view.warning().contains(QStringLiteral("cannot be written")); },
+                    QStringLiteral("the warning")));
+    QVERIFY(view.warning().contains(QStringLiteral("yesterday 20:31")));
+    QVERIFY(file.remove());
+    tick(31);
+    QVERIFY(bench.until([&] { return view.lastWords() == QLatin1String("today 21:02"); },
+                        QStringLiteral("the next try")));
 }
 
 void tst_SettingsScreen::technician_changesNothing()

@@ -1,0 +1,148 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "desk/backupdesk.h"
+
+#include "backup/backupnote.h"
+#include "evidence/durablefile.h"
+#include "kiosk/onpool.h"
+
+#include <QDir>
+#include <QFileInfo>
+#include <QStorageInfo>
+#include <QTemporaryFile>
+#include <QTimeZone>
+
+#include <algorithm>
+
+namespace ramplight {
+
+namespace {
+
+const QString placeName = QStringLiteral("ramplight-backups");
+
+BackupState stateOf(BackupHealth health)
+{
+    switch (health) {
+    case BackupHealth::NotSetUp:
+        return BackupState::NotSetUp;
+    case BackupHealth::Waiting:
+        return BackupState::Waiting;
+    case BackupHealth::Good:
+        return BackupState::Good;
+    case BackupHealth::Stale:
+        return BackupState::Stale;
+    case BackupHealth::Failed:
+        break;
+    }
+    return BackupState::Failed;
+}
+
+bool onOneDisk(const QString& folder, const QString& house)
+{
+    const QStorageInfo one(folder);
+    const QStorageInfo other(house);
+    return one.isValid() && other.isValid() && one.device() == other.device();
+}
+
+} // namespace
+
+BackupDesk::BackupDesk(BackupSource source, BackupPlan plan, const Clock& clock)
+    : m_source(std::move(source))
+    , m_plan(std::move(plan))
+    , m_clock(clock)
+{
+    m_looking.setMaxThreadCount(1);
+    m_making.setMaxThreadCount(1);
+    m_making.setThreadPriority(QThread::LowestPriority);
+}
+
+BackupDesk::~BackupDesk()
+{
+    m_looking.waitForDone();
+    m_making.waitForDone();
+}
+
+QString BackupDesk::folder() const
+{
+    const std::lock_guard guard(m_guard);
+    return m_plan.folder;
+}
+
+BackupStatus BackupDesk::now(const std::optional<QTimeZone>& zone) const
+{
+    const QString to = folder();
+    const BackupNote note = readNote(m_plan.note);
+    const Moment now = m_clock.now();
+    BackupStatus status;
+    status.state = stateOf(healthOf(note, !to.isEmpty(), now));
+    status.due = zone && isDue(note, !to.isEmpty(), m_plan.at,
+                               QDateTime::fromMSecsSinceEpoch(now.ms, *zone));
+    status.folder = to;
+    status.at = m_plan.at.toString(QStringLiteral("HH:mm"));
+    status.goodAt = note.goodAt;
+    status.words = note.words;
+    status.sameDisk = !to.isEmpty() && onOneDisk(to, QFileInfo(m_plan.note).absolutePath());
+    return status;
+}
+
+QFuture<BackupStatus> BackupDesk::status(const QTimeZone& zone)
+{
+    return onPool(m_looking, [this, zone] { return now(zone); });
+}
+
+QFuture<BackupStatus> BackupDesk::backUp()
+{
+    return onPool(m_making, [this] {
+        if (const QString to = folder(); !to.isEmpty())
+            backUpAndNote(m_source, to, m_plan.note, m_clock.now());
+        return now();
+    });
+}
+
+tl::expected<BackupStatus, QString> BackupDesk::take(const QString& folder)
+{
+    if (!folder.isEmpty()) {
+        if (!QDir::isAbsolutePath(folder))
+            return tl::unexpected(
+                QStringLiteral("A whole path is needed, like /media/stick/backups. "
+                               "Nothing was changed."));
+        QTemporaryFile probe(folder + QStringLiteral("/.probe-XXXXXX"));
+        if (!makeFolderDurably(folder) || !probe.open())
+            return tl::unexpected(
+                QStringLiteral(
+                    "The folder %1 cannot be written. Nothing was changed; put the stick "
+                    "in, or name another folder.")
+                    .arg(folder));
+    }
+    if (const QString fault = m_plan.keepFolder ? m_plan.keepFolder(folder) : QString();
+        !fault.isEmpty())
+        return tl::unexpected(fault);
+    {
+        const std::lock_guard guard(m_guard);
+        m_plan.folder = folder;
+    }
+    return now();
+}
+
+QFuture<tl::expected<BackupStatus, QString>> BackupDesk::setFolder(const QString& folder)
+{
+    return onPool(m_looking, [this, folder] { return take(folder); });
+}
+
+QFuture<QStringList> BackupDesk::places()
+{
+    return onPool(m_looking, [this] {
+        QStringList found;
+        for (const QStorageInfo& volume : QStorageInfo::mountedVolumes()) {
+            const QString root = volume.rootPath();
+            const bool isStick = std::ranges::any_of(m_plan.sticks, [&](const QString& sticks) {
+                return root.startsWith(sticks + QLatin1Char('/'));
+            });
+            if (isStick && volume.isReady() && !volume.isReadOnly())
+                found.append(root + QLatin1Char('/') + placeName);
+        }
+        return found;
+    });
+}
+
+} // namespace ramplight

@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "backup/backup.h"
+#include "domain/ports.h"
+#include "kiosk/backupport.h"
+
+#include <QThreadPool>
+#include <QTime>
+
+#include <functional>
+#include <mutex>
+#include <optional>
+
+namespace ramplight {
+
+struct BackupPlan
+{
+    QString folder; ///< empty: none are made
+    QTime at;       ///< of each day
+    QString note;   ///< file, see backupnote.h
+    /// Where sticks are mounted.
+    QStringList sticks;
+    /// Keeps another folder for the next start. Words: why not; empty when it is kept.
+    std::function<QString(const QString& folder)> keepFolder;
+};
+
+/// The backups of a real workshop, made on a thread of their own that gives way to everything else.
+/// GUI thread.
+class BackupDesk : public BackupPort
+{
+public:
+    /// The clock and the source's photos outlive it.
+    BackupDesk(BackupSource source, BackupPlan plan, const Clock& clock);
+    /// Waits for a backup that is being made.
+    ~BackupDesk() override;
+
+    [[nodiscard]] QFuture<BackupStatus> status(const QTimeZone& zone) override;
+    [[nodiscard]] QFuture<BackupStatus> backUp() override;
+    [[nodiscard]] QFuture<tl::expected<BackupStatus, QString>>
+    setFolder(const QString& folder) override;
+    [[nodiscard]] QFuture<QStringList> places() override;
+
+private:
+    /// Without a zone nothing is said to be due.
+    [[nodiscard]] BackupStatus now(const std::optional<QTimeZone>& zone = {}) const;
+    [[nodiscard]] QString folder() const;
+    [[nodiscard]] tl::expected<BackupStatus, QString> take(const QString& folder);
+
+    const BackupSource m_source;
+    BackupPlan m_plan;
+    const Clock& m_clock;
+    mutable std::mutex m_guard; ///< of m_plan.folder
+    QThreadPool m_looking;
+    QThreadPool m_making;
+};
+
+} // namespace ramplight

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/moment.h"
+
+#include <QFuture>
+#include <QString>
+#include <QStringList>
+#include <QTimeZone>
+
+#include <tl/expected.hpp>
+
+namespace ramplight {
+
+enum class BackupState {
+    NotSetUp, ///< no folder is named
+    Waiting,  ///< named, and not yet tried
+    Good,
+    Stale, ///< no whole one for too long
+    Failed,
+};
+
+struct BackupStatus
+{
+    BackupState state = BackupState::NotSetUp;
+    bool due = false; ///< the day's backup is to be made now
+    QString folder;
+    QString at;            ///< of each day, "20:30"
+    Moment goodAt;         ///< of the last whole one; null: none yet
+    QString words;         ///< why the last try is none to rely on
+    bool sameDisk = false; ///< one broken disk would take workshop and backups
+};
+
+/// The backups as the screens see them. Answers come from other threads; calls on the GUI thread.
+class BackupPort
+{
+public:
+    BackupPort() = default;
+    BackupPort(const BackupPort&) = delete;
+    BackupPort& operator=(const BackupPort&) = delete;
+    virtual ~BackupPort() = default;
+
+    /// The day's time counts in this zone.
+    [[nodiscard]] virtual QFuture<BackupStatus> status(const QTimeZone& zone) = 0;
+    /// Takes as long as it takes. What became of it is the new status.
+    [[nodiscard]] virtual QFuture<BackupStatus> backUp() = 0;
+    /// Kept for the next start, too; empty: no more backups. Error: words.
+    [[nodiscard]] virtual QFuture<tl::expected<BackupStatus, QString>>
+    setFolder(const QString& folder) = 0;
+    /// Folders on the sticks and disks that are plugged in.
+    [[nodiscard]] virtual QFuture<QStringList> places() = 0;
+};
+
+} // namespace ramplight

@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/backupview.h"
+
+#include "kiosk/siteasks.h"
+
+namespace ramplight {
+
+BackupView::BackupView(BackupPort* port, Session& session, SiteBook& book, Ticker& ticker,
+                       QObject* parent)
+    : QObject(parent)
+    , m_port(port)
+    , m_session(session)
+    , m_book(book)
+    , m_ticker(ticker)
+{
+    if (m_port == nullptr)
+        return;
+    connect(&m_ticker, &Ticker::minute, this, &BackupView::look);
+    connect(&m_book, &SiteBook::changed, this, &BackupView::changed);
+}
+
+QString BackupView::lastWords() const
+{
+    if (m_status.goodAt.isNull())
+        return tr("none yet");
+    return m_book.times().dayAndClock(m_status.goodAt, m_ticker.now());
+}
+
+QString BackupView::atWords() const
+{
+    return m_status.at.isEmpty() ? QString() : tr("each day at %1").arg(m_status.at);
+}
+
+QString BackupView::warning() const
+{
+    if (!m_known)
+        return {};
+    switch (m_status.state) {
+    case BackupState::NotSetUp:
+        // What is played with needs none.
+        return m_book.site().demo
+                   ? QString()
+                   : tr("No backup is made. If this disk breaks, everything is lost: "
+                        "name a folder on another disk or a stick.");
+    case BackupState::Stale:
+        return tr("The last whole backup is from %1. See that the stick or disk is there.")
+            .arg(lastWords());
+    case BackupState::Failed:
+        return tr("The last backup came to nothing: %1 The last whole one: %2.")
+            .arg(m_status.words, lastWords());
+    case BackupState::Waiting:
+    case BackupState::Good:
+        break;
+    }
+    return m_status.sameDisk ? tr("The backups are on the same disk as the workshop: if it breaks, "
+                                  "both are lost. Name a folder on another disk or a stick.")
+                             : QString();
+}
+
+void BackupView::show(const BackupStatus& status)
+{
+    m_status = status;
+    m_known = true;
+    emit changed();
+}
+
+void BackupView::look()
+{
+    if (m_working)
+        return;
+    whenReady(m_port->status(m_book.times().zone()), this, [this](const BackupStatus& status) {
+        if (m_working)
+            return;
+        show(status);
+        if (status.due && m_book.site().isSetUp())
+            backUp();
+    });
+}
+
+void BackupView::refresh()
+{
+    if (m_port == nullptr)
+        return;
+    look();
+    whenReady(m_port->places(), this, [this](const QStringList& places) {
+        m_places = places;
+        emit changed();
+    });
+}
+
+void BackupView::backUp()
+{
+    if (m_working)
+        return;
+    m_working = true;
+    emit changed();
+    whenReady(m_port->backUp(), this, [this](const BackupStatus& status) {
+        m_working = false;
+        show(status);
+    });
+}
+
+void BackupView::backUpNow()
+{
+    if (m_port != nullptr && !m_status.folder.isEmpty())
+        backUp();
+}
+
+void BackupView::setFolder(const QString& folder)
+{
+    if (m_port == nullptr || folder.trimmed() == m_status.folder)
+        return;
+    whenManager(m_session, m_book, m_ask, QStringLiteral("backup"), tr("to change the backups"),
+                [this, wanted = folder.trimmed()] { send(wanted); });
+}
+
+void BackupView::send(const QString& folder)
+{
+    if (!m_ask.begin(QStringLiteral("backup"), [this, folder] { send(folder); }))
+        return;
+    whenReady(m_port->setFolder(folder), this,
+              [this](const tl::expected<BackupStatus, QString>& set) {
+                  if (!set) {
+                      m_ask.fail(QStringLiteral("folder"), set.error(), false);
+                      return;
+                  }
+                  show(*set);
+                  m_ask.succeed();
+                  if (!m_status.folder.isEmpty() && m_status.goodAt.isNull())
+                      backUp();
+              });
+}
+
+} // namespace ramplight

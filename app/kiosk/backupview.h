@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "kiosk/ask.h"
+#include "kiosk/backupport.h"
+#include "kiosk/session.h"
+#include "kiosk/sitebook.h"
+#include "kiosk/ticker.h"
+
+namespace ramplight {
+
+/// Sees to the day's backup and says how it stands. GUI thread.
+class BackupView : public QObject
+{
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("comes from the shell")
+    Q_PROPERTY(ramplight::Ask* ask READ ask CONSTANT FINAL)
+    Q_PROPERTY(bool offered READ offered CONSTANT FINAL) ///< false: this program keeps none
+    Q_PROPERTY(bool working READ working NOTIFY changed FINAL)
+    Q_PROPERTY(bool worrying READ worrying NOTIFY changed FINAL)
+    Q_PROPERTY(QString lastWords READ lastWords NOTIFY changed FINAL) ///< "today 20:30", "none yet"
+    Q_PROPERTY(QString atWords READ atWords NOTIFY changed FINAL)     ///< "each day at 20:30"
+    Q_PROPERTY(QString folder READ folder NOTIFY changed FINAL)
+    /// What is wrong and what to do; empty.
+    Q_PROPERTY(QString warning READ warning NOTIFY changed FINAL)
+    /// Folders on plugged-in sticks; refresh() looks.
+    Q_PROPERTY(QStringList places READ places NOTIFY changed FINAL)
+
+public:
+    /// port may be null; what is given outlives the view.
+    BackupView(BackupPort* port, Session& session, SiteBook& book, Ticker& ticker,
+               QObject* parent = nullptr);
+
+    [[nodiscard]] Ask* ask() { return &m_ask; }
+    [[nodiscard]] bool offered() const { return m_port != nullptr; }
+    [[nodiscard]] bool working() const { return m_working; }
+    [[nodiscard]] bool worrying() const { return !warning().isEmpty(); }
+    [[nodiscard]] QString lastWords() const;
+    [[nodiscard]] QString atWords() const;
+    [[nodiscard]] QString folder() const { return m_status.folder; }
+    [[nodiscard]] QString warning() const;
+    [[nodiscard]] QStringList places() const { return m_places; }
+
+    Q_INVOKABLE void refresh();
+    Q_INVOKABLE void backUpNow();
+    /// Signed with the PIN of somebody who may manage.
+    Q_INVOKABLE void setFolder(const QString& folder);
+
+signals:
+    void changed();
+
+private:
+    void look();
+    void backUp();
+    void show(const BackupStatus& status);
+    void send(const QString& folder);
+
+    BackupPort* m_port;
+    Session& m_session;
+    SiteBook& m_book;
+    Ticker& m_ticker;
+    Ask m_ask;
+    BackupStatus m_status;
+    QStringList m_places;
+    bool m_known = false; ///< the status was read
+    bool m_working = false;
+};
+
+} // namespace ramplight

@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// How the workshop's backups stand, and where they go.
+//   backups;  signal folderWanted()
+Item {
+    id: root
+
+    required property BackupView backups
+
+    signal folderWanted
+
+    Column {
+        id: head
+
+        width: parent.width
+        spacing: Theme.module
+
+        Label {
+            width: parent.width
+            text: qsTr("Once a day the whole workshop is copied to another disk and checked there: ledger, photos, words of walk-rounds. A backup is brought back with the command: ramplight restore.")
+            role: Label.Detail
+            muted: true
+            wrapMode: Text.WordWrap
+        }
+
+        Banner {
+            width: parent.width
+            visible: root.backups.worrying
+            kind: Banner.Note
+            closable: false
+            what: root.backups.warning
+        }
+
+        Column {
+            width: parent.width
+
+            SettingLine {
+                title: qsTr("Last whole backup")
+                detail: root.backups.working ? qsTr("one is being made now") : root.backups.folder.length > 0 ? root.backups.atWords : ""
+                value: root.backups.lastWords
+                mark: root.backups.worrying ? SettingLine.Overdue : SettingLine.Plain
+                editable: false
+            }
+
+            SettingLine {
+                title: qsTr("Kept in")
+                detail: root.backups.folder
+                value: root.backups.folder.length > 0 ? qsTr("Change") : qsTr("Choose a folder")
+                onTapped: root.folderWanted()
+            }
+        }
+
+        Label {
+            width: parent.width
+            text: qsTr("The site's key file is in no backup, so that a stolen one opens nothing. Keep a copy of it apart: without it no PIN can be checked.")
+            role: Label.Detail
+            muted: true
+            wrapMode: Text.WordWrap
+        }
+    }
+}
