@@ -125,24 +125,10 @@ DemoMaker demoMaker(Backstage& stage, const Clock& clock)
     };
 }
 
-int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** argv)
+/// Until the window closes, or the workshop was brought back from a backup (openAgain).
+int runOnce(KioskOptions options, const HousePaths& paths, const Clock& clock,
+            std::future<tl::expected<Catalogue, QString>> reading)
 {
-    KioskOptions options;
-    options.windowed = cli::takeFlag(arguments, QStringLiteral("--windowed"));
-    if (const QString size = cli::takeOption(arguments, QStringLiteral("--size"));
-        !size.isEmpty()) {
-        const QStringList parts = size.split(QLatin1Char('x'));
-        if (parts.size() == 2)
-            options.windowSize = {parts.at(0).toInt(), parts.at(1).toInt()};
-        options.windowed = true;
-    }
-    if (!arguments.isEmpty()) {
-        QTextStream(stderr) << cli::help();
-        return cli::BadUsage;
-    }
-    auto reading = shippedCatalogueAside();
-    QGuiApplication application(argc, argv);
-    const SystemClock clock;
     auto stage = setStage(paths, clock, std::move(reading));
     if (!stage) {
         QTextStream(stderr) << stage.error() << Qt::endl;
@@ -163,17 +149,57 @@ int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** 
     options.keepPhone = [&paths](const PhoneSettings& phone) {
         return keepPhone(paths, phone.address);
     };
-    BackupDesk backups(
-        backupSource(paths, settings.store, (*stage)->keys, (*stage)->photos),
-        {settings.backupFolder, settings.backupAt, paths.backupNote(), settings.sticks,
-         [&paths](const QString& folder) { return keepBackupFolder(paths, folder); }},
-        clock);
+    BackupPlan plan{settings.backupFolder,
+                    settings.backupAt,
+                    paths.backupNote(),
+                    settings.sticks,
+                    [&paths](const QString& folder) { return keepBackupFolder(paths, folder); },
+                    {}};
+    if (settings.store.kind == StoreKind::Sqlite)
+        plan.bringBack = [&paths, &clock,
+                          &stage](const Backup& backup) -> tl::expected<void, QString> {
+            (*stage)->lock.reset();
+            const auto restored = restoreInto(paths, backup, {}, clock.now());
+            if (restored)
+                return {};
+            if (auto lock = HouseLock::inCommon(paths.root()))
+                (*stage)->lock.emplace(std::move(*lock));
+            return tl::unexpected(restored.error());
+        };
+    BackupDesk backups(backupSource(paths, settings.store, (*stage)->keys, (*stage)->photos),
+                       std::move(plan), clock);
     const auto opening = (*stage)->store->start();
-    const int code =
-        runKiosk(options, {*(*stage)->desk, clock, (*stage)->catalogue, (*stage)->photos,
-                           demoMaker(**stage, clock), &backups});
+    const int code = runKiosk(options, {*(*stage)->desk, clock, (*stage)->catalogue,
+                                        (*stage)->photos, demoMaker(**stage, clock), &backups});
     Q_UNUSED(opening)
     return code;
+}
+
+int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** argv)
+{
+    KioskOptions options;
+    options.windowed = cli::takeFlag(arguments, QStringLiteral("--windowed"));
+    if (const QString size = cli::takeOption(arguments, QStringLiteral("--size"));
+        !size.isEmpty()) {
+        const QStringList parts = size.split(QLatin1Char('x'));
+        if (parts.size() == 2)
+            options.windowSize = {parts.at(0).toInt(), parts.at(1).toInt()};
+        options.windowed = true;
+    }
+    if (!arguments.isEmpty()) {
+        QTextStream(stderr) << cli::help();
+        return cli::BadUsage;
+    }
+    auto reading = shippedCatalogueAside();
+    QGuiApplication application(argc, argv);
+    const SystemClock clock;
+    for (;;) {
+        startLogging(paths);
+        const int code = runOnce(options, paths, clock, std::move(reading));
+        if (code != openAgain)
+            return code;
+        reading = shippedCatalogueAside();
+    }
 }
 
 int takeTour(QStringList arguments, int& argc, char** argv)
@@ -229,7 +255,6 @@ int main(int argc, char* argv[])
             QTextStream(stderr) << "There is no command " << word << "." << Qt::endl << cli::help();
             return cli::BadUsage;
         }
-        startLogging(paths);
         return openKiosk(arguments, paths, argc, argv);
     }
     startTerminalLogging();

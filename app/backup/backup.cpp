@@ -320,6 +320,18 @@ tl::expected<std::vector<Backup>, QString> backupsIn(const QString& folder)
     return backups;
 }
 
+tl::expected<Backup, QString> newestWhole(const QString& folder)
+{
+    const auto all = backupsIn(folder);
+    if (!all)
+        return tl::unexpected(all.error());
+    for (const Backup& backup : *all)
+        if (faultsOf(backup).isEmpty())
+            return backup;
+    return tl::unexpected(
+        QStringLiteral("There is no whole backup in %1. Nothing was changed.").arg(folder));
+}
+
 QStringList faultsOf(const Backup& backup)
 {
     QStringList faults;

@@ -58,6 +58,10 @@ struct Backup
 /// Reads a backup's manifest. Error: why it is none.
 [[nodiscard]] tl::expected<Backup, QString> backupAt(const QString& path);
 
+/// The newest in the folder that has everything as it was written. Reads it from end to end.
+/// Error: there is none.
+[[nodiscard]] tl::expected<Backup, QString> newestWhole(const QString& folder);
+
 /// Everything that is wrong with a backup: files that are missing or not what was written, photos
 /// and words that are not in the shared folders. Reads every byte.
 [[nodiscard]] QStringList faultsOf(const Backup& backup);

@@ -2,14 +2,9 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "backup/backup.h"
 #include "backup/backupnote.h"
-#include "backup/houselock.h"
-#include "backup/restore.h"
 #include "cli/commandline.h"
-#include "storage/storecopy.h"
 
-#include <QCoreApplication>
 #include <QDir>
-#include <QFileInfo>
 
 namespace ramplight::cli {
 
@@ -82,14 +77,7 @@ tl::expected<Backup, QString> chosenBackup(const QString& path)
     const QString absolute = QDir(path).absolutePath();
     if (auto backup = backupAt(absolute))
         return backup;
-    const auto all = backupsIn(absolute);
-    if (!all)
-        return tl::unexpected(all.error());
-    for (const Backup& backup : *all)
-        if (faultsOf(backup).isEmpty())
-            return backup;
-    return tl::unexpected(
-        QStringLiteral("There is no whole backup in %1. Nothing was changed.").arg(absolute));
+    return newestWhole(absolute);
 }
 
 } // namespace
@@ -130,7 +118,7 @@ int backup(const QStringList& given, Terminal& terminal)
 int restoreHouse(const QStringList& given, Terminal& terminal)
 {
     QStringList arguments = given;
-    QString keyFile = takeOption(arguments, QStringLiteral("--keys"));
+    const QString keyFile = takeOption(arguments, QStringLiteral("--keys"));
     if (arguments.size() != 1)
         return usage(terminal, *find(QStringLiteral("restore")));
     const auto settings = HouseSettings::read(terminal.paths);
@@ -146,23 +134,7 @@ int restoreHouse(const QStringList& given, Terminal& terminal)
     const auto chosen = chosenBackup(arguments.first());
     if (!chosen)
         return failed(terminal, chosen.error(), NoInput);
-    if (keyFile.isEmpty())
-        keyFile = terminal.paths.keys();
-    auto keys = SiteKeyFile(keyFile).read();
-    if (!keys)
-        return failed(terminal, words(keys.error()), NoInput);
-    const HousePaths& paths = terminal.paths;
-    const auto nameOf = [&paths](const QString& path) {
-        return QDir(paths.root()).relativeFilePath(path);
-    };
-    const auto restored = restore(
-        {*chosen,
-         QDir(paths.root()).absolutePath(),
-         {nameOf(paths.database()), nameOf(paths.keys()), nameOf(paths.photos()),
-          nameOf(paths.transcripts()), nameOf(paths.corrections()), nameOf(paths.settings())},
-         QFileInfo(keyFile).absoluteFilePath(),
-         headKeeper(std::make_shared<const SiteKeys>(std::move(*keys))),
-         terminal.clock.now()});
+    const auto restored = restoreInto(terminal.paths, *chosen, keyFile, terminal.clock.now());
     if (!restored)
         return failed(terminal, restored.error(), BadData);
     terminal.out << "The workshop of " << timeOf(*chosen) << " is back: " << restored->cars

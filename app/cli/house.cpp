@@ -225,6 +225,25 @@ BackupSource backupSource(const HousePaths& paths, const StoreSettings& store,
             QCoreApplication::applicationVersion()};
 }
 
+tl::expected<Restored, QString> restoreInto(const HousePaths& paths, const Backup& backup,
+                                            const QString& keyFile, Moment now)
+{
+    const QString keysAt = keyFile.isEmpty() ? paths.keys() : QFileInfo(keyFile).absoluteFilePath();
+    auto keys = SiteKeyFile(keysAt).read();
+    if (!keys)
+        return tl::unexpected(words(keys.error()));
+    const auto name = [root = QDir(paths.root())](const QString& path) {
+        return root.relativeFilePath(path);
+    };
+    return restore({backup,
+                    QDir(paths.root()).absolutePath(),
+                    {name(paths.database()), name(paths.keys()), name(paths.photos()),
+                     name(paths.transcripts()), name(paths.corrections()), name(paths.settings())},
+                    keysAt,
+                    headKeeper(std::make_shared<const SiteKeys>(std::move(*keys))),
+                    now});
+}
+
 BackupSource OpenHouse::backupSource() const
 {
     return ramplight::backupSource(m_paths, m_storeSettings, m_keys, m_photos);

@@ -5,6 +5,7 @@
 #include "access/sitekeyfile.h"
 #include "backup/backup.h"
 #include "backup/houselock.h"
+#include "backup/restore.h"
 #include "domain/workshop.h"
 #include "evidence/photostore.h"
 #include "storage/store.h"
@@ -99,6 +100,11 @@ struct HouseSettings
 [[nodiscard]] BackupSource backupSource(const HousePaths& paths, const StoreSettings& store,
                                         const std::shared_ptr<const SiteKeys>& keys,
                                         const PhotoVault& photos);
+
+/// Brings a backup back into the workshop's folder; nobody may be at work in it. keyFile: empty for
+/// the one that is there. Error: words; the folder is as it was.
+[[nodiscard]] tl::expected<Restored, QString>
+restoreInto(const HousePaths& paths, const Backup& backup, const QString& keyFile, Moment now);
 
 /// The site's keys, made on first use: not when a database is there already, because new keys
 /// would not open what the lost ones sealed. Error: words.

@@ -145,4 +145,25 @@ QFuture<QStringList> BackupDesk::places()
     });
 }
 
+QFuture<std::optional<BackupOffer>> BackupDesk::lastWhole()
+{
+    return onPool(m_looking, [this]() -> std::optional<BackupOffer> {
+        if (!m_plan.bringBack)
+            return {};
+        const auto backup = newestWhole(folder());
+        if (!backup)
+            return {};
+        return BackupOffer{backup->path, backup->manifest.madeAt, backup->manifest.cars};
+    });
+}
+
+QFuture<tl::expected<void, QString>> BackupDesk::bringBack(const BackupOffer& offer)
+{
+    return onPool(m_making, [this, offer]() -> tl::expected<void, QString> {
+        return backupAt(offer.path).and_then([this](const Backup& backup) {
+            return m_plan.bringBack(backup);
+        });
+    });
+}
+
 } // namespace ramplight

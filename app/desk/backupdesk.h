@@ -24,6 +24,9 @@ struct BackupPlan
     QStringList sticks;
     /// Keeps another folder for the next start. Words: why not; empty when it is kept.
     std::function<QString(const QString& folder)> keepFolder;
+    /// Brings a backup back into the house. Error: words. Null: this house cannot be brought back
+    /// from here.
+    std::function<tl::expected<void, QString>(const Backup& backup)> bringBack;
 };
 
 /// The backups of a real workshop, made on a thread of their own that gives way to everything else.
@@ -41,6 +44,8 @@ public:
     [[nodiscard]] QFuture<tl::expected<BackupStatus, QString>>
     setFolder(const QString& folder) override;
     [[nodiscard]] QFuture<QStringList> places() override;
+    [[nodiscard]] QFuture<std::optional<BackupOffer>> lastWhole() override;
+    [[nodiscard]] QFuture<tl::expected<void, QString>> bringBack(const BackupOffer& offer) override;
 
 private:
     /// Without a zone nothing is said to be due.

@@ -11,6 +11,8 @@
 
 #include <tl/expected.hpp>
 
+#include <optional>
+
 namespace ramplight {
 
 enum class BackupState {
@@ -32,6 +34,14 @@ struct BackupStatus
     bool sameDisk = false; ///< one broken disk would take workshop and backups
 };
 
+/// A backup that can be brought back.
+struct BackupOffer
+{
+    QString path;
+    Moment madeAt;
+    int cars = 0;
+};
+
 /// The backups as the screens see them. Answers come from other threads; calls on the GUI thread.
 class BackupPort
 {
@@ -50,6 +60,11 @@ public:
     setFolder(const QString& folder) = 0;
     /// Folders on the sticks and disks that are plugged in.
     [[nodiscard]] virtual QFuture<QStringList> places() = 0;
+    /// The newest that is whole, read from end to end.
+    [[nodiscard]] virtual QFuture<std::optional<BackupOffer>> lastWhole() = 0;
+    /// While the workshop cannot be opened. Error: words; everything is as it was.
+    [[nodiscard]] virtual QFuture<tl::expected<void, QString>>
+    bringBack(const BackupOffer& offer) = 0;
 };
 
 } // namespace ramplight

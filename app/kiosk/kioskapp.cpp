@@ -128,6 +128,8 @@ int runKiosk(const KioskOptions& options, const KioskServices& services)
             spdlog::error("kiosk: {}", fault.toStdString());
         return exitSoftware;
     }
+    QObject::connect(app.shell().recovery(), &RecoveryView::openAgainWanted,
+                     [] { QCoreApplication::exit(openAgain); });
     return QCoreApplication::exec();
 }
 

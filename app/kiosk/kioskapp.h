@@ -66,6 +66,9 @@ private:
     QSize m_pixels;
 };
 
+/// What runKiosk() answers when the workshop is to be opened anew: it came back from a backup.
+constexpr int openAgain = -1;
+
 /// Shows the kiosk until its window closes. Answers with an exit code of sysexits(3).
 [[nodiscard]] int runKiosk(const KioskOptions& options, const KioskServices& services);
 

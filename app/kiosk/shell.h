@@ -17,6 +17,7 @@
 #include "kiosk/plannedjob.h"
 #include "kiosk/planview.h"
 #include "kiosk/recordview.h"
+#include "kiosk/recoveryview.h"
 #include "kiosk/scanrouter.h"
 #include "kiosk/screenview.h"
 #include "kiosk/session.h"
@@ -87,6 +88,7 @@ class Shell : public QObject
     Q_PROPERTY(ramplight::PhoneCamera* phone READ phone CONSTANT FINAL)
     Q_PROPERTY(ramplight::PhoneAddress* phoneAddress READ phoneAddress CONSTANT FINAL)
     Q_PROPERTY(ramplight::BackupView* backups READ backups CONSTANT FINAL)
+    Q_PROPERTY(ramplight::RecoveryView* recovery READ recovery CONSTANT FINAL)
     Q_PROPERTY(ramplight::SetupView* setup READ setup CONSTANT FINAL)
     Q_PROPERTY(ramplight::RecordView* record READ record CONSTANT FINAL)
     Q_PROPERTY(ramplight::DropModel* dropped READ dropped CONSTANT FINAL)
@@ -152,6 +154,7 @@ public:
     [[nodiscard]] PhoneCamera* phone() { return &m_phone; }
     [[nodiscard]] PhoneAddress* phoneAddress() { return &m_phoneAddress; }
     [[nodiscard]] BackupView* backups() { return &m_backups; }
+    [[nodiscard]] RecoveryView* recovery() { return &m_recovery; }
     [[nodiscard]] SetupView* setup() { return &m_setup; }
     [[nodiscard]] RecordView* record() { return &m_record; }
     [[nodiscard]] DropModel* dropped() { return &m_dropped; }
@@ -228,6 +231,7 @@ private:
     SettingsView m_settings;
     ScreenView m_screen;
     BackupView m_backups;
+    RecoveryView m_recovery;
     SetupView m_setup;
     std::shared_ptr<RecordPagesShelf> m_pages;
     RecordView m_record;

@@ -18,8 +18,13 @@ SiteBook::SiteBook(Desk& desk, const Catalogue& file, QObject* parent)
 void SiteBook::refresh()
 {
     whenReady(m_desk.site(), this, [this](const tl::expected<SiteState, Failure>& site) {
-        if (site)
+        if (site) {
             take(*site);
+            return;
+        }
+        const auto* fault = std::get_if<StoreError>(&site.error());
+        if (!m_read && fault != nullptr && fault->kind == StoreErrorKind::Damaged)
+            emit damaged(fault->words);
         else
             emit m_desk.storeFault(words(site.error()));
     });

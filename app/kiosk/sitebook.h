@@ -40,6 +40,8 @@ public:
 
 signals:
     void changed();
+    /// The database is damaged, and nothing was ever read from it. Words.
+    void damaged(const QString& words);
 
 private:
     Desk& m_desk;

@@ -215,9 +215,25 @@ Window {
                 }
             }
 
+            Loader {
+                readonly property bool wanted: root.shell.recovery.needed
+
+                anchors.fill: parent
+                focus: wanted
+                onWantedChanged: show()
+                Component.onCompleted: show()
+
+                function show(): void {
+                    if (wanted)
+                        setSource("RecoveryScreen.qml", { shell: root.shell })
+                    else
+                        source = ""
+                }
+            }
+
             Waiting {
                 anchors.centerIn: parent
-                visible: !root.shell.siteRead && root.shell.storeFault.length === 0
+                visible: !root.shell.siteRead && root.shell.storeFault.length === 0 && !root.shell.recovery.needed
                 text: qsTr("Reading the workshop")
             }
 
@@ -242,7 +258,7 @@ Window {
 
         Banner {
             anchors { left: parent.left; right: parent.right; top: parent.top; margins: Theme.margin }
-            visible: root.shell.storeFault.length > 0
+            visible: root.shell.storeFault.length > 0 && !root.shell.recovery.needed
             kind: Banner.Fault
             what: qsTr("The store does not answer")
             todo: root.shell.storeFault

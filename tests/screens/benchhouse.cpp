@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "benchhouse.h"
 
+#include "backup/restore.h"
 #include "demo/democrew.h"
 #include "demo/demopictures.h"
 
@@ -139,7 +140,7 @@ void BenchHouse::openStore()
     m_store = std::make_unique<StoreThread>(settings, keeper, clock, catalogue);
     auto opening = m_store->start();
     opening.waitForFinished();
-    if (!opening.result())
+    if (!m_torn && !opening.result())
         qFatal("%s", qPrintable(opening.result().error().words));
     m_desk = std::make_unique<WorkshopDesk>(
         *m_store, clock, m_keys->pepper().clone(), *m_photos,
@@ -168,6 +169,20 @@ void BenchHouse::openStore()
                    [this](const QString& folder) {
                        m_backupFolder = folder;
                        return QString();
+                   },
+                   [this, keeper](const Backup& backup) -> tl::expected<void, QString> {
+                       const auto restored = restore(
+                           {backup,
+                            m_folder.path(),
+                            {QStringLiteral("workshop.sqlite"), QStringLiteral("site.keys"),
+                             QStringLiteral("photos"), QStringLiteral("transcripts"),
+                             QStringLiteral("corrections.jsonl"), QStringLiteral("settings.ini")},
+                            m_folder.filePath(QStringLiteral("site.keys")),
+                            keeper,
+                            clock.now()});
+                       if (!restored)
+                           return tl::unexpected(restored.error());
+                       return {};
                    }},
         clock);
 }
@@ -411,6 +426,32 @@ void BenchHouse::cutPower()
             qFatal("%s cannot be removed", qPrintable(path));
     }
     copyFolder(asItLies.path(), m_folder.path());
+    openStore();
+}
+
+void BenchHouse::tearDatabase()
+{
+    m_backups.reset();
+    m_desk.reset();
+    m_store.reset();
+    m_torn = true;
+    const QString path = m_folder.filePath(QStringLiteral("workshop.sqlite"));
+    QByteArray bytes = bytesOf(path);
+    const qsizetype half = bytes.size() / 2;
+    bytes.replace(0, half, QByteArray(half, '\x5a'));
+    QFile file(path);
+    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size())
+        qFatal("%s", qPrintable(file.errorString()));
+    file.close();
+    openStore();
+}
+
+void BenchHouse::openAgain()
+{
+    m_backups.reset();
+    m_desk.reset();
+    m_store.reset();
+    m_torn = false;
     openStore();
 }
 

@@ -89,6 +89,11 @@ public:
     /// The house as it lies on the disk at this moment, opened again: whatever was only in memory
     /// is gone. No kiosk may be open.
     void cutPower();
+    /// The database is overwritten from its middle on while nobody works with it. No kiosk may be
+    /// open; after that only one that finds it damaged.
+    void tearDatabase();
+    /// Opens what lies in the folder now.
+    void openAgain();
     /// Where it saves handover records.
     [[nodiscard]] QString recordFolder() const;
     /// For SetupView: plays the demo week in this store.
@@ -130,6 +135,7 @@ private:
     std::unique_ptr<PhotoStore> m_photos;
     std::unique_ptr<StoreThread> m_store;
     std::unique_ptr<WorkshopDesk> m_desk;
+    bool m_torn = false;
     QString m_backupFolder;
     std::unique_ptr<BackupDesk> m_backups;
     QString m_commandName = QStringLiteral("bench");

@@ -53,7 +53,11 @@ void KioskBench::show(QSize size, bool light, Where where)
         return;
     }
     until(
-        [this] { return shell().siteRead() && (!shell().siteSetUp() || shell().wall()->loaded()); },
+        [this] {
+            return m_torn
+                       ? shell().recovery()->needed()
+                       : shell().siteRead() && (!shell().siteSetUp() || shell().wall()->loaded());
+        },
         QStringLiteral("the wall"), where);
     m_visitor->settle();
 }
@@ -64,6 +68,26 @@ void KioskBench::cutPower(Where where)
     m_visitor.reset();
     m_app.reset();
     m_house.cutPower();
+    show(size, false, where);
+}
+
+void KioskBench::openAgain(Where where)
+{
+    const QSize size = window()->size();
+    m_visitor.reset();
+    m_app.reset();
+    m_house.openAgain();
+    m_torn = false;
+    show(size, false, where);
+}
+
+void KioskBench::tearDatabase(Where where)
+{
+    const QSize size = window()->size();
+    m_visitor.reset();
+    m_app.reset();
+    m_house.tearDatabase();
+    m_torn = true;
     show(size, false, where);
 }
 

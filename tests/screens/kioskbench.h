@@ -40,6 +40,10 @@ public:
     void show(QSize size = {1920, 1080}, bool light = false, Where where = Where::current());
     /// The power goes, and comes back: the kiosk is started anew on what lay on the disk.
     void cutPower(Where where = Where::current());
+    /// The kiosk ends and is started anew on what lies on the disk now.
+    void openAgain(Where where = Where::current());
+    /// The database is torn while the kiosk is off; it is started on that.
+    void tearDatabase(Where where = Where::current());
     [[nodiscard]] BenchHouse& house() { return m_house; }
     [[nodiscard]] Shell& shell() { return m_app->shell(); }
     [[nodiscard]] QQuickWindow* window() { return m_app->window(); }
@@ -100,6 +104,7 @@ private:
     PlanPace m_planning = {.on = false};
     std::unique_ptr<KioskApp> m_app;
     std::unique_ptr<Visitor> m_visitor;
+    bool m_torn = false;
 };
 
 /// Every warning of the QML engine fails the running test; call it in init().

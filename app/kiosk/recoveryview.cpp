@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/recoveryview.h"
+
+#include "kiosk/answer.h"
+
+namespace ramplight {
+
+RecoveryView::RecoveryView(BackupPort* port, SiteBook& book, QObject* parent)
+    : QObject(parent)
+    , m_port(port)
+    , m_book(book)
+{
+    connect(&m_book, &SiteBook::damaged, this, [this](const QString& words) {
+        if (m_words == words)
+            return;
+        m_words = words;
+        look();
+        emit changed();
+    });
+    connect(&m_book, &SiteBook::changed, this, [this] {
+        if (m_words.isEmpty())
+            return;
+        m_words.clear();
+        emit changed();
+    });
+}
+
+QString RecoveryView::offer() const
+{
+    // The house's own zone stands in the database that cannot be read.
+    return m_offer ? TimeWords(QTimeZone::systemTimeZone()).full(m_offer->madeAt) : QString();
+}
+
+QString RecoveryView::offerDetail() const
+{
+    if (!m_offer)
+        return {};
+    const QString cars = m_offer->cars == 1 ? tr("1 car") : tr("%1 cars").arg(m_offer->cars);
+    return tr("%1, in %2").arg(cars, m_offer->path);
+}
+
+void RecoveryView::look()
+{
+    if (m_port == nullptr || m_looking)
+        return;
+    m_looking = true;
+    emit changed();
+    whenReady(m_port->lastWhole(), this, [this](const std::optional<BackupOffer>& found) {
+        m_looking = false;
+        m_offer = found;
+        emit changed();
+    });
+}
+
+void RecoveryView::bringBack()
+{
+    if (!m_offer || m_bringing)
+        return;
+    m_bringing = true;
+    m_fault.clear();
+    emit changed();
+    whenReady(m_port->bringBack(*m_offer), this, [this](const tl::expected<void, QString>& done) {
+        m_bringing = false;
+        if (!done)
+            m_fault = done.error();
+        emit changed();
+        if (done)
+            emit openAgainWanted();
+    });
+}
+
+} // namespace ramplight

@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "kiosk/backupport.h"
+#include "kiosk/sitebook.h"
+
+#include <QObject>
+#include <QtQmlIntegration>
+
+#include <optional>
+
+namespace ramplight {
+
+/// What is offered when the workshop cannot be opened because its database is damaged. Nobody can
+/// be asked for a PIN then: whoever stands there may bring the last backup back, since nothing is
+/// removed by it. GUI thread.
+class RecoveryView : public QObject
+{
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("comes from the shell")
+    Q_PROPERTY(bool needed READ needed NOTIFY changed FINAL)
+    Q_PROPERTY(QString words READ words NOTIFY changed FINAL) ///< what is wrong
+    Q_PROPERTY(bool looking READ looking NOTIFY changed FINAL)
+    /// "Thu 4 May 2031, 20:30": the last whole backup; empty: none was found.
+    Q_PROPERTY(QString offer READ offer NOTIFY changed FINAL)
+    Q_PROPERTY(QString offerDetail READ offerDetail NOTIFY changed FINAL) ///< "24 cars, from ..."
+    Q_PROPERTY(bool bringing READ bringing NOTIFY changed FINAL)
+    Q_PROPERTY(QString fault READ fault NOTIFY changed FINAL) ///< why it was not brought back
+
+public:
+    /// port may be null; what is given outlives the view.
+    RecoveryView(BackupPort* port, SiteBook& book, QObject* parent = nullptr);
+
+    [[nodiscard]] bool needed() const { return !m_words.isEmpty(); }
+    [[nodiscard]] QString words() const { return m_words; }
+    [[nodiscard]] bool looking() const { return m_looking; }
+    [[nodiscard]] QString offer() const;
+    [[nodiscard]] QString offerDetail() const;
+    [[nodiscard]] bool bringing() const { return m_bringing; }
+    [[nodiscard]] QString fault() const { return m_fault; }
+
+    /// Looks for backups again: a stick was put in.
+    Q_INVOKABLE void look();
+    Q_INVOKABLE void bringBack();
+    /// Somebody mended it by hand.
+    Q_INVOKABLE void tryAgain() { emit openAgainWanted(); }
+
+signals:
+    void changed();
+    /// The program is to open the workshop anew.
+    void openAgainWanted();
+
+private:
+    BackupPort* m_port;
+    SiteBook& m_book;
+    QString m_words;
+    QString m_fault;
+    std::optional<BackupOffer> m_offer;
+    bool m_looking = false;
+    bool m_bringing = false;
+};
+
+} // namespace ramplight

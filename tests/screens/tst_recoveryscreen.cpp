@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kioskbench.h"
+
+#include <QDir>
+#include <QFileInfo>
+#include <QSignalSpy>
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+/// The kiosk is started on a damaged database: it says so, and the last whole backup comes back by
+/// touch.
+class tst_RecoveryScreen : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void init() { failOnQmlWarnings(); }
+    void tornDatabase_theLastBackupComesBack_data();
+    void tornDatabase_theLastBackupComesBack();
+    void withoutABackup_thatIsSaid_andAStickHelps();
+};
+
+void tst_RecoveryScreen::tornDatabase_theLastBackupComesBack_data()
+{
+    QTest::addColumn<QSize>("size");
+    QTest::newRow("wide") << QSize(1920, 1080);
+    QTest::newRow("tall") << QSize(1080, 1920);
+}
+
+void tst_RecoveryScreen::tornDatabase_theLastBackupComesBack()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::Demo);
+    BenchHouse& house = bench.house();
+    const QTemporaryDir stick;
+    const QString house_ = QFileInfo(house.folder(QStringLiteral("x"))).absolutePath();
+    auto named = house.backups().setFolder(stick.path());
+    named.waitForFinished();
+    auto made = house.backups().backUp();
+    made.waitForFinished();
+    QCOMPARE(made.result().words, QString());
+    const std::size_t cars = house.cards().size();
+    house.clock.goOn(60);
+    bench.show(size);
+    bench.tearDatabase();
+    RecoveryView& view = *bench.shell().recovery();
+    QVERIFY(bench.untilSays(QStringLiteral("The workshop cannot be opened")));
+    QVERIFY(!bench.says(QStringLiteral("The store does not answer")));
+    QVERIFY(bench.until([&] { return !view.offer().isEmpty(); }, QStringLiteral("the backup")));
+    QVERIFY(bench.untilSays(view.offer()));
+    bench.shoot(QStringLiteral("recovery"));
+    QVERIFY(bench.tap(QStringLiteral("Bring this backup back")));
+    QVERIFY(bench.untilSays(QStringLiteral("Bring the backup back?")));
+    bench.shoot(QStringLiteral("recovery-sure"));
+    const QSignalSpy again(&view, &RecoveryView::openAgainWanted);
+    QVERIFY(bench.tap(QStringLiteral("Bring it back")));
+    QVERIFY(bench.until([&] { return again.count() == 1; }, QStringLiteral("the workshop back")));
+    QCOMPARE(view.fault(), QString());
+
+    bench.openAgain();
+    QVERIFY(!bench.shell().recovery()->needed());
+    QCOMPARE(house.cards().size(), cars);
+    bench.shoot(QStringLiteral("recovered"));
+    // What was torn is kept.
+    const QDir above(QFileInfo(house_).absolutePath());
+    const QStringList aside =
+        above.entryList({QFileInfo(house_).fileName() + QStringLiteral(".before-*")}, QDir::Dirs);
+    QCOMPARE(aside.size(), 1);
+    QVERIFY(QDir(above.filePath(aside.front())).removeRecursively());
+}
+
+void tst_RecoveryScreen::withoutABackup_thatIsSaid_andAStickHelps()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const QTemporaryDir drawer;
+    const QString stick = drawer.filePath(QStringLiteral("stick"));
+    auto named = house.backups().setFolder(stick);
+    named.waitForFinished();
+    auto made = house.backups().backUp();
+    made.waitForFinished();
+    QVERIFY(QDir().rename(stick, drawer.filePath(QStringLiteral("away"))));
+    bench.show();
+    bench.tearDatabase();
+    QVERIFY(bench.untilSays(QStringLiteral("No whole backup was found")));
+    QVERIFY(!bench.says(QStringLiteral("Bring this backup back")));
+    bench.shoot(QStringLiteral("recovery-none"));
+    QVERIFY(QDir().rename(drawer.filePath(QStringLiteral("away")), stick));
+    QVERIFY(bench.tap(QStringLiteral("Look for backups again")));
+    QVERIFY(bench.untilSays(QStringLiteral("The last whole backup")));
+
+    const QSignalSpy again(bench.shell().recovery(), &RecoveryView::openAgainWanted);
+    QVERIFY(bench.tap(QStringLiteral("Try to open it again")));
+    QCOMPARE(again.count(), 1);
+}
+
+QTEST_MAIN(tst_RecoveryScreen)
+#include "tst_recoveryscreen.moc"
