@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+//
+// Put in front of the C library (LD_PRELOAD): the disk under one folder fails at the n-th write,
+// sync, truncation or renaming, once or from then on.
+//   RAMPLIGHT_FAULT_UNDER   the folder; nothing else fails or counts
+//   RAMPLIGHT_FAULT_AT      n, counted from 1; without it nothing fails
+//   RAMPLIGHT_FAULT_ERRNO   what the call says
+//   RAMPLIGHT_FAULT_STAYS   set: every call from then on fails, too
+//   RAMPLIGHT_FAULT_TALLY   file that the number of calls goes into when the program ends
+#include <dlfcn.h>
+#include <fcntl.h>
+#include <unistd.h>
+
+#include <atomic>
+#include <cerrno>
+#include <cstdio>
+#include <cstdlib>
+#include <cstring>
+
+namespace {
+
+std::atomic<long> calls = 0;
+
+const char* setting(const char* name)
+{
+    const char* value = std::getenv(name);
+    return value == nullptr ? "" : value;
+}
+
+template <class Function>
+Function next(const char* name)
+{
+    // dlsym answers with an object pointer; POSIX promises that it is the function.
+    return reinterpret_cast<Function>(::dlsym(RTLD_NEXT, name)); // NOLINT
+}
+
+bool liesUnder(const char* path)
+{
+    static const char* folder = setting("RAMPLIGHT_FAULT_UNDER");
+    static const std::size_t length = std::strlen(folder);
+    return length > 0 && std::strncmp(path, folder, length) == 0;
+}
+
+bool isOurs(int file)
+{
+    char link[64];
+    char path[4096];
+    std::snprintf(link, sizeof link, "/proc/self/fd/%d", file);
+    const ssize_t size = ::readlink(link, path, sizeof path - 1);
+    if (size <= 0)
+        return false;
+    path[size] = 0;
+    return liesUnder(path);
+}
+
+/// Whether this call fails; sets errno then.
+bool fails()
+{
+    static const long at = std::atol(setting("RAMPLIGHT_FAULT_AT"));
+    static const int code = std::atoi(setting("RAMPLIGHT_FAULT_ERRNO"));
+    static const bool stays = std::getenv("RAMPLIGHT_FAULT_STAYS") != nullptr;
+    const long call = ++calls;
+    if (at == 0 || call < at || (call > at && !stays))
+        return false;
+    errno = code;
+    return true;
+}
+
+struct Tally
+{
+    ~Tally()
+    {
+        if (std::FILE* file = std::fopen(setting("RAMPLIGHT_FAULT_TALLY"), "w")) {
+            std::fprintf(file, "%ld", calls.load());
+            std::fclose(file);
+        }
+    }
+} tally;
+
+} // namespace
+
+extern "C" {
+
+ssize_t write(int file, const void* bytes, size_t count)
+{
+    static const auto real = next<decltype(&write)>("write");
+    return isOurs(file) && fails() ? -1 : real(file, bytes, count);
+}
+
+ssize_t pwrite(int file, const void* bytes, size_t count, off_t at)
+{
+    static const auto real = next<decltype(&pwrite)>("pwrite");
+    return isOurs(file) && fails() ? -1 : real(file, bytes, count, at);
+}
+
+ssize_t pwrite64(int file, const void* bytes, size_t count, off64_t at)
+{
+    static const auto real = next<decltype(&pwrite64)>("pwrite64");
+    return isOurs(file) && fails() ? -1 : real(file, bytes, count, at);
+}
+
+int fsync(int file)
+{
+    static const auto real = next<decltype(&fsync)>("fsync");
+    return isOurs(file) && fails() ? -1 : real(file);
+}
+
+int fdatasync(int file)
+{
+    static const auto real = next<decltype(&fdatasync)>("fdatasync");
+    return isOurs(file) && fails() ? -1 : real(file);
+}
+
+int ftruncate(int file, off_t size)
+{
+    static const auto real = next<decltype(&ftruncate)>("ftruncate");
+    return isOurs(file) && fails() ? -1 : real(file, size);
+}
+
+int ftruncate64(int file, off64_t size)
+{
+    static const auto real = next<decltype(&ftruncate64)>("ftruncate64");
+    return isOurs(file) && fails() ? -1 : real(file, size);
+}
+
+int rename(const char* from, const char* to) noexcept
+{
+    static const auto real = next<int (*)(const char*, const char*)>("rename");
+    return liesUnder(to) && fails() ? -1 : real(from, to);
+}
+
+} // extern "C"

@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "cli/program.h"
+#include "faults/aftermath.h"
+
+#include <QFile>
+#include <QProcess>
+#include <QRandomGenerator>
+#include <QTemporaryDir>
+#include <QTest>
+
+#include <cerrno>
+
+using namespace ramplight::test;
+
+namespace {
+
+QByteArray bytesOf(const QString& path)
+{
+    QFile file(path);
+    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+}
+
+struct Fault
+{
+    int at = 0; ///< 0: none
+    int code = 0;
+    bool stays = false;
+};
+
+/// What came of the program on a disk like that.
+struct Course
+{
+    int code = -1;
+    QByteArray out;
+    QByteArray err;
+    int calls = 0;
+};
+
+/// Plays the demo week.
+Course play(const QString& home, const Fault& fault)
+{
+    const QTemporaryDir aside;
+    const QString tally = aside.filePath(QStringLiteral("tally"));
+    QProcessEnvironment environment = programEnvironment();
+    environment.insert(QStringLiteral("LD_PRELOAD"), QStringLiteral(FAULTY_DISK));
+    environment.insert(QStringLiteral("RAMPLIGHT_FAULT_UNDER"), home);
+    environment.insert(QStringLiteral("RAMPLIGHT_FAULT_TALLY"), tally);
+    if (fault.at > 0) {
+        environment.insert(QStringLiteral("RAMPLIGHT_FAULT_AT"), QString::number(fault.at));
+        environment.insert(QStringLiteral("RAMPLIGHT_FAULT_ERRNO"), QString::number(fault.code));
+    }
+    if (fault.stays)
+        environment.insert(QStringLiteral("RAMPLIGHT_FAULT_STAYS"), QStringLiteral("1"));
+    QProcess program;
+    program.setProcessEnvironment(environment);
+    program.start(programPath(), {QStringLiteral("--home"), home, QStringLiteral("demo"),
+                                  QStringLiteral("--tell")});
+    Course course;
+    if (program.waitForFinished(120'000) && program.exitStatus() == QProcess::NormalExit)
+        course.code = program.exitCode();
+    course.out = program.readAllStandardOutput();
+    course.err = program.readAllStandardError();
+    course.calls = bytesOf(tally).toInt();
+    return course;
+}
+
+} // namespace
+
+// The disk fails under the real program while people sign: a write, a sync, a truncation or a
+// renaming, once or from then on. Whatever it had called kept is there, once, and the ledger whole.
+class TestFaultyDisk : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void failingDisk_losesNoAcknowledgedSignOff_data()
+    {
+        const QTemporaryDir home;
+        const Course whole = play(home.path(), {});
+        QVERIFY2(whole.code == 0, whole.err.constData());
+        QVERIFY(whole.calls > 1000);
+        bool given = false;
+        unsigned seed = qEnvironmentVariable("RAMPLIGHT_SEED").toUInt(&given);
+        if (!given)
+            seed = QRandomGenerator::global()->generate();
+        qInfo("%d calls; RAMPLIGHT_SEED=%u makes these rounds again", whole.calls, seed);
+        QRandomGenerator random(seed);
+        QTest::addColumn<int>("at");
+        QTest::addColumn<int>("code");
+        QTest::addColumn<bool>("stays");
+        for (int round = 1; round <= ROUNDS; ++round) {
+            const bool full = round % 2 == 0;
+            const bool stays = round % 4 < 2;
+            // The first tenth is the workshop being set up, before anybody signs.
+            QTest::addRow("round %d: %s, %s", round, full ? "no room" : "disk fault",
+                          stays ? "from then on" : "once")
+                << random.bounded(whole.calls / 10, whole.calls * MOST_PERCENT / 100)
+                << (full ? ENOSPC : EIO) << stays;
+        }
+    }
+
+    void failingDisk_losesNoAcknowledgedSignOff()
+    {
+        QFETCH(int, at);
+        QFETCH(int, code);
+        QFETCH(bool, stays);
+        const QTemporaryDir home;
+        const Course course = play(home.path(), {at, code, stays});
+        // It ends by itself, in words where the fault reached it: never in a crash.
+        QVERIFY2(course.code >= 0, course.err.constData());
+        QVERIFY2(course.code == 0 || !course.err.trimmed().isEmpty(), "no words");
+        const QStringList faults = aftermath(home.path(), acknowledgedIn(course.out));
+        QVERIFY2(faults.isEmpty(), qPrintable(faults.join(QLatin1Char('\n'))));
+    }
+
+    // The shim itself: where nothing can be written from the start on, nothing is.
+    void nothingCanBeWritten_thatIsSaid()
+    {
+        const QTemporaryDir home;
+        const Course course = play(home.path(), {1, ENOSPC, true});
+        QVERIFY(course.code > 0);
+        QVERIFY2(!course.err.trimmed().isEmpty(), "no words");
+        QCOMPARE(acknowledgedIn(course.out).size(), 0U);
+    }
+};
+
+QTEST_GUILESS_MAIN(TestFaultyDisk)
+#include "tst_faultydisk.moc"
