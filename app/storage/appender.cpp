@@ -5,6 +5,7 @@
 #include "domain/eventcodec.h"
 #include "storage/entrytable.h"
 #include "storage/readtables.h"
+#include "storage/staffseal.h"
 
 #include <spdlog/spdlog.h>
 
@@ -70,6 +71,9 @@ tl::expected<void, StoreError> Appender::write()
         if (auto written = writeHeads(); !written)
             return written;
     writeNames();
+    if (m_writer.good() && !m_append.names.empty())
+        if (auto sealed = sealStaff(m_connection, m_site, m_keeper); !sealed)
+            return tl::unexpected(storeError(sealed.error()));
     writeReadTables();
     if (const char* notify = m_connection.dialect().notify(); notify != nullptr && !m_heads.empty())
         m_writer.run(notify, {QString::fromLatin1(changeChannel), m_site.text});

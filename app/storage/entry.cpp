@@ -2,40 +2,19 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/entry.h"
 
+#include "storage/lengthprefixed.h"
+
 #include "domain/codec.h"
 
 #include <QCryptographicHash>
 #include <QJsonDocument>
 #include <QJsonObject>
 #include <QJsonParseError>
-#include <QtEndian>
 
 #include <utility>
 
 namespace ramplight {
 namespace {
-
-/// Length-prefixed fields one after the other: no two lists of fields give the same bytes.
-class Fields
-{
-public:
-    explicit Fields(const char* purpose) { add(QByteArray(purpose)); }
-
-    Fields& add(const QByteArray& bytes)
-    {
-        char length[8];
-        qToBigEndian(static_cast<quint64>(bytes.size()), length);
-        m_bytes.append(length, sizeof length);
-        m_bytes.append(bytes);
-        return *this;
-    }
-    Fields& add(const QString& text) { return add(text.toUtf8()); }
-    Fields& add(qint64 number) { return add(QByteArray::number(number)); }
-    [[nodiscard]] const QByteArray& bytes() const { return m_bytes; }
-
-private:
-    QByteArray m_bytes;
-};
 
 const QString& carPrefix()
 {
@@ -72,7 +51,7 @@ QByteArray canonical(const QJsonObject& json)
 
 QString hashOf(const SiteId& site, const Entry& entry)
 {
-    Fields fields("ramplight-entry-1");
+    LengthPrefixed fields("ramplight-entry-1");
     fields.add(site.text)
         .add(entry.stream)
         .add(entry.seq)
@@ -90,7 +69,7 @@ QString hashOf(const SiteId& site, const Entry& entry)
 QByteArray sealedBytes(const SiteId& site, qint64 seq, const QString& prevHash,
                        const std::vector<Head>& heads)
 {
-    Fields fields("ramplight-heads-1");
+    LengthPrefixed fields("ramplight-heads-1");
     fields.add(site.text).add(seq).add(prevHash);
     for (const Head& head : heads)
         fields.add(head.stream).add(head.seq).add(head.hash);

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/stafftables.h"
 
+#include "storage/staffseal.h"
+
 #include <spdlog/spdlog.h>
 
 #include <array>
@@ -34,6 +36,8 @@ tl::expected<void, SqlFault> change(SqlLedger& ledger, const std::vector<Change>
         writer.run(one.sql, one.values);
     if (!writer.good())
         return tl::unexpected(writer.fault());
+    if (auto sealed = sealStaff(ledger.connection(), ledger.siteId(), ledger.keeper()); !sealed)
+        return sealed;
     return transaction->commit();
 }
 

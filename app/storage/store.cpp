@@ -3,6 +3,7 @@
 #include "storage/store.h"
 
 #include "storage/readrows.h"
+#include "storage/staffseal.h"
 
 #include <spdlog/spdlog.h>
 
@@ -28,7 +29,20 @@ tl::expected<std::unique_ptr<Store>, StoreError> Store::open(const StoreSettings
         return tl::unexpected(ledger.error());
     std::unique_ptr<Store> store(new Store(std::move(*ledger)));
     store->refillOldReadTables();
+    store->sealOldStaffTables();
     return store;
+}
+
+void Store::sealOldStaffTables()
+{
+    Connection& connection = m_ledger->connection();
+    const SiteId& site = m_ledger->siteId();
+    const auto kept = keptStaffSeal(connection, site);
+    if (!kept || !kept->isEmpty())
+        return;
+    auto transaction = Transaction::write(connection, site);
+    if (!transaction || !sealStaff(connection, site, m_ledger->keeper()) || !transaction->commit())
+        spdlog::error("staff tables: they could not be sealed");
 }
 
 void Store::refillOldReadTables()

@@ -33,6 +33,7 @@ public:
 private:
     explicit Store(std::unique_ptr<SqlLedger> ledger);
     void refillOldReadTables();
+    void sealOldStaffTables();
 
     std::unique_ptr<SqlLedger> m_ledger;
     WallQuery m_wall;

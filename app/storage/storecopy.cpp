@@ -3,6 +3,7 @@
 #include "storage/storecopy.h"
 
 #include "storage/entrytable.h"
+#include "storage/staffseal.h"
 #include "storage/verifier.h"
 
 #include <spdlog/spdlog.h>
@@ -106,6 +107,10 @@ tl::expected<void, StoreError> copyTables(SqlLedger& from, SqlLedger& to, SiteCo
         if (table.name == QLatin1StringView("ledger"))
             copied.entries = *rows;
     }
+    // Without the key the seal that came along stays: the rows are the same.
+    if (to.keeper().canSeal())
+        if (auto sealed = sealStaff(to.connection(), to.siteId(), to.keeper()); !sealed)
+            return failed(sealed.error());
     if (auto committed = writing->commit(); !committed)
         return failed(committed.error());
     return {};

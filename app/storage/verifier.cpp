@@ -3,6 +3,7 @@
 #include "storage/verifier.h"
 
 #include "domain/audit.h"
+#include "storage/staffseal.h"
 
 #include <algorithm>
 #include <utility>
@@ -92,6 +93,7 @@ VerifyReport Verifier::run()
                               .arg(heads.rbegin()->first));
     checkLeftOverRows(cars);
     checkCommands();
+    checkStaff();
     checkPhotos();
     return m_report;
 }
@@ -317,6 +319,24 @@ void Verifier::checkCommands()
               QStringLiteral("it wrote %1 entries, the ledger has %2")
                   .arg(rows->number(1))
                   .arg(rows->number(2)));
+}
+
+void Verifier::checkStaff()
+{
+    Connection& connection = m_ledger.connection();
+    const auto kept = keptStaffSeal(connection, m_ledger.siteId());
+    const auto is = staffSeal(connection, m_ledger.siteId(), m_ledger.keeper());
+    if (!kept || !is)
+        fault(QStringLiteral("staff tables"), storeError(kept ? is.error() : kept.error()).words);
+    else if (kept->isEmpty())
+        m_report.notChecked.append(
+            QStringLiteral("names, PINs, badges and settings: they were never sealed"));
+    else if (needsKey(*kept) && !m_ledger.keeper().canSeal())
+        m_report.notChecked.append(
+            QStringLiteral("names, PINs, badges and settings: the site's key is not here"));
+    else if (*kept != *is)
+        fault(QStringLiteral("staff tables"),
+              QStringLiteral("a name, PIN, badge, wrong PIN or setting is not what was written"));
 }
 
 void Verifier::checkPhotos()

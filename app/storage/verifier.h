@@ -75,6 +75,7 @@ private:
     void checkReadTables(const CarState& car, const std::set<PhotoId>& photos);
     void checkLeftOverRows(const std::set<QString>& cars);
     void checkCommands();
+    void checkStaff();
     void checkPhotos();
     [[nodiscard]] const SiteState& siteAt(qint64 position) const;
 

@@ -57,7 +57,7 @@ Course play(const QString& home, const Fault& fault)
     program.start(programPath(), {QStringLiteral("--home"), home, QStringLiteral("demo"),
                                   QStringLiteral("--tell")});
     Course course;
-    if (program.waitForFinished(120'000) && program.exitStatus() == QProcess::NormalExit)
+    if (program.waitForFinished(900'000) && program.exitStatus() == QProcess::NormalExit)
         course.code = program.exitCode();
     course.out = program.readAllStandardOutput();
     course.err = program.readAllStandardError();
@@ -72,6 +72,10 @@ Course play(const QString& home, const Fault& fault)
 class TestFaultyDisk : public QObject
 {
     Q_OBJECT
+
+public:
+    // A disk that is busy with other things takes as long as it takes.
+    static void initMain() { qputenv("QTEST_FUNCTION_TIMEOUT", "1800000"); }
 
 private slots:
     void failingDisk_losesNoAcknowledgedSignOff_data()

@@ -131,6 +131,13 @@ private slots:
                 "UPDATE ledger SET stream = 'lorry/1'"
                 " WHERE stream = 'car/car-2'",
                 "lorry/1: no stream of that name");
+            row("a name", "UPDATE person_name SET name = 'Nobody' WHERE person = 2",
+                "staff tables: a name, PIN, badge");
+            row("a PIN taken over",
+                "UPDATE credential SET pin_hash = (SELECT max(pin_hash) FROM credential)",
+                "staff tables: a name, PIN, badge");
+            row("a setting", "INSERT INTO setting SELECT site, 'colour', 'slate' FROM site",
+                "staff tables: a name, PIN, badge");
             row("a card", "UPDATE car SET card = '{}' WHERE car = 'car-3'",
                 "read tables, car car-3: not what the ledger makes: card");
             row("a car's bay", "UPDATE car SET bay = 2 WHERE car = 'car-3'", "ledger makes: bay");
@@ -360,6 +367,9 @@ private:
         auto store = database.open();
         if (!replay(bench.ledger.accepted(), store->ledger()))
             qFatal("the story cannot be written");
+        for (int person = 1; person <= 2; ++person)
+            if (!store->credentials().setPinHash(PersonId{person}, QByteArray::number(person)))
+                qFatal("no PIN");
         return store;
     }
 

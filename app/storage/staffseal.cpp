@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storage/staffseal.h"
+
+#include "storage/lengthprefixed.h"
+
+#include <QCryptographicHash>
+
+#include <array>
+
+namespace ramplight {
+namespace {
+
+struct SealedTable
+{
+    const char* name;
+    int columns;
+    const char* read; ///< its value is the site
+};
+
+constexpr std::array sealedTables{
+    SealedTable{"person_name", 2,
+                "SELECT person, name FROM person_name WHERE site = ? ORDER BY person"},
+    SealedTable{"credential", 2,
+                "SELECT person, pin_hash FROM credential WHERE site = ? ORDER BY person"},
+    SealedTable{"badge", 2, "SELECT person, code FROM badge WHERE site = ? ORDER BY person"},
+    SealedTable{"pin_failure", 4,
+                "SELECT person, number, kind, at FROM pin_failure WHERE site = ?"
+                " ORDER BY person, number"},
+    // But the seal itself.
+    SealedTable{"setting", 2,
+                "SELECT name, value FROM setting WHERE site = ? AND name <> 'staff-seal'"
+                " ORDER BY name"},
+};
+
+} // namespace
+
+tl::expected<QString, SqlFault> staffSeal(Connection& connection, const SiteId& site,
+                                          const HeadKeeper& keeper)
+{
+    LengthPrefixed fields("ramplight-staff-1");
+    fields.add(site.text);
+    for (const SealedTable& table : sealedTables) {
+        auto rows = connection.run(table.read, {site.text});
+        if (!rows)
+            return tl::unexpected(rows.error());
+        LengthPrefixed values(table.name);
+        qint64 count = 0;
+        for (; rows->next(); ++count)
+            for (int i = 0; i < table.columns; ++i)
+                values.add(rows->text(i));
+        fields.add(count).add(values.bytes());
+    }
+    if (keeper.canSeal())
+        return QStringLiteral("key:") + QString::fromLatin1(keeper.digest(fields.bytes()).toHex());
+    return QStringLiteral("plain:") +
+           QString::fromLatin1(
+               QCryptographicHash::hash(fields.bytes(), QCryptographicHash::Sha256).toHex());
+}
+
+tl::expected<void, SqlFault> sealStaff(Connection& connection, const SiteId& site,
+                                       const HeadKeeper& keeper)
+{
+    const auto seal = staffSeal(connection, site, keeper);
+    if (!seal)
+        return tl::unexpected(seal.error());
+    if (auto kept = connection.run("INSERT INTO setting (site, name, value)"
+                                   " VALUES (?, 'staff-seal', ?) ON CONFLICT (site, name)"
+                                   " DO UPDATE SET value = excluded.value",
+                                   {site.text, *seal});
+        !kept)
+        return tl::unexpected(kept.error());
+    return {};
+}
+
+tl::expected<QString, SqlFault> keptStaffSeal(Connection& connection, const SiteId& site)
+{
+    auto rows = connection.run("SELECT value FROM setting WHERE site = ? AND name = 'staff-seal'",
+                               {site.text});
+    if (!rows)
+        return tl::unexpected(rows.error());
+    return rows->next() ? rows->text(0) : QString();
+}
+
+} // namespace ramplight

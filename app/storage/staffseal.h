@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "storage/connection.h"
+#include "storage/storesettings.h"
+
+// What is kept outside the ledger so that it can be changed and erased (names, PINs, badges, wrong
+// PINs, settings) has no chain. One seal over all of it, made anew with each change in the same
+// transaction, tells what was changed behind the program's back. On the connection's thread.
+namespace ramplight {
+
+/// The seal of these rows as they are: "key:" and lower-case hex HMAC-SHA-256 with the site's key
+/// ("plain:" and SHA-256 without one) over "ramplight-staff-1", the site, and of each table its
+/// name, number of rows and their values in order, each length-prefixed as in entry.h.
+[[nodiscard]] tl::expected<QString, SqlFault> staffSeal(Connection& connection, const SiteId& site,
+                                                        const HeadKeeper& keeper);
+
+/// Whether it was made with a key: without that it can be neither made nor checked.
+[[nodiscard]] inline bool needsKey(const QString& seal)
+{
+    return seal.startsWith(QLatin1StringView("key:"));
+}
+
+/// In the transaction that changed something.
+[[nodiscard]] tl::expected<void, SqlFault> sealStaff(Connection& connection, const SiteId& site,
+                                                     const HeadKeeper& keeper);
+
+/// What is kept as the seal; empty when there is none yet.
+[[nodiscard]] tl::expected<QString, SqlFault> keptStaffSeal(Connection& connection,
+                                                            const SiteId& site);
+
+} // namespace ramplight

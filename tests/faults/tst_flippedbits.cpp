@@ -1,0 +1,195 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "cli/house.h"
+#include "cli/program.h"
+
+#include "storage/storecopy.h"
+#include "storage/verifier.h"
+
+#include <QDir>
+#include <QDirIterator>
+#include <QFile>
+#include <QRandomGenerator>
+#include <QSqlDatabase>
+#include <QSqlQuery>
+#include <QSqlRecord>
+#include <QTemporaryDir>
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+namespace {
+
+QByteArray bytesOf(const QString& path)
+{
+    QFile file(path);
+    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+}
+
+bool write(const QString& path, const QByteArray& bytes)
+{
+    QFile file(path);
+    return file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size();
+}
+
+/// Every row of every table that has more than the site's id, read behind the program's back; empty when the file cannot be read.
+QByteArray contentOf(const QString& file)
+{
+    QByteArray all;
+    {
+        QSqlDatabase database =
+            QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), QStringLiteral("content"));
+        database.setDatabaseName(file);
+        QSqlQuery query(database);
+        if (!database.open())
+            return {};
+        for (const char* table : {"site", "command", "ledger", "car", "work_segment", "photo_use",
+                                  "person_name", "credential", "badge", "pin_failure", "setting"}) {
+            if (!query.exec(
+                    QStringLiteral("SELECT * FROM %1 ORDER BY 1, 2").arg(QLatin1StringView(table))))
+                return {};
+            while (query.next())
+                for (int i = 0; i < query.record().count(); ++i)
+                    all += query.value(i).toByteArray() + '\n';
+        }
+    }
+    return all;
+}
+
+struct Forget
+{
+    ~Forget() { QSqlDatabase::removeDatabase(QStringLiteral("content")); }
+};
+
+} // namespace
+
+// One bit turns on the disk. Whatever it hits is found by the check of the workshop, or the
+// workshop cannot be opened, or nothing that is kept has changed.
+class TestFlippedBits : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void initTestCase()
+    {
+        const Ran made = runProgram(m_folder.path(), {"demo"});
+        QVERIFY2(made.code == 0, qPrintable(made.err));
+        const Ran rebuilt = runProgram(m_folder.path(), {"rebuild"}); // nothing is left in the WAL
+        QVERIFY2(rebuilt.code == 0, qPrintable(rebuilt.err));
+        m_paths.emplace(m_folder.path());
+        m_database = bytesOf(m_paths->database());
+        const Forget forget;
+        m_content = contentOf(m_paths->database());
+        QVERIFY(!m_content.isEmpty());
+        QCOMPARE(check(), QString());
+    }
+
+    void bitOfTheDatabase_isFoundOrChangesNothing_data()
+    {
+        QTest::addColumn<qint64>("bit");
+        QRandomGenerator random(seed());
+        for (int round = 0; round < ROUNDS; ++round) {
+            const qint64 bit = random.bounded(m_database.size() * 8);
+            QTest::addRow("bit %lld", static_cast<long long>(bit)) << bit;
+        }
+    }
+
+    void bitOfTheDatabase_isFoundOrChangesNothing()
+    {
+        QFETCH(qint64, bit);
+        QByteArray bytes = m_database;
+        bytes[bit / 8] = static_cast<char>(bytes[bit / 8] ^ (1 << (bit % 8)));
+        QVERIFY(write(m_paths->database(), bytes));
+        const QString found = check();
+        QFile::remove(m_paths->database() + QStringLiteral("-wal"));
+        QFile::remove(m_paths->database() + QStringLiteral("-shm"));
+        QVERIFY(write(m_paths->database(), bytes));
+        const Forget forget;
+        if (found.isEmpty())
+            QCOMPARE(contentOf(m_paths->database()) == m_content, true);
+        QVERIFY(write(m_paths->database(), m_database));
+    }
+
+    void bitOfAFile_isFound_data()
+    {
+        QTest::addColumn<QString>("path");
+        QTest::addColumn<qint64>("bit");
+        QRandomGenerator random(seed());
+        QStringList photos;
+        QDirIterator all(m_paths->photos(), {QStringLiteral("*.jpg")}, QDir::Files,
+                         QDirIterator::Subdirectories);
+        while (all.hasNext())
+            if (const QString path = all.next();
+                !path.contains(QStringLiteral(".160.")) && !path.contains(QStringLiteral(".640.")))
+                photos.append(path);
+        photos.sort();
+        QVERIFY(!photos.isEmpty());
+        for (int round = 0; round < ROUNDS / 10; ++round) {
+            for (const QString& path :
+                 {photos.at(random.bounded(photos.size())), m_paths->keys()}) {
+                const qint64 bit = random.bounded(QFileInfo(path).size() * 8);
+                QTest::addRow("%s, bit %lld", qPrintable(QFileInfo(path).fileName()),
+                              static_cast<long long>(bit))
+                    << path << bit;
+            }
+        }
+    }
+
+    void bitOfAFile_isFound()
+    {
+        QFETCH(QString, path);
+        QFETCH(qint64, bit);
+        const QByteArray whole = bytesOf(path);
+        QByteArray bytes = whole;
+        bytes[bit / 8] = static_cast<char>(bytes[bit / 8] ^ (1 << (bit % 8)));
+        const QFile::Permissions permissions = QFile::permissions(path);
+        QVERIFY(QFile::setPermissions(path, QFile::ReadOwner | QFile::WriteOwner));
+        QVERIFY(write(path, bytes));
+        const QString found = check();
+        QVERIFY(write(path, whole));
+        QVERIFY(QFile::setPermissions(path, permissions));
+        QVERIFY(!found.isEmpty());
+    }
+
+private:
+    [[nodiscard]] static unsigned seed()
+    {
+        bool given = false;
+        static unsigned chosen = qEnvironmentVariable("RAMPLIGHT_SEED").toUInt(&given);
+        if (chosen == 0)
+            chosen = QRandomGenerator::global()->generate();
+        qInfo("RAMPLIGHT_SEED=%u makes these rounds again", chosen);
+        return chosen;
+    }
+
+    /// What is wrong with the workshop in the folder: the check's first fault, or why it does not
+    /// open. Empty: all is whole.
+    [[nodiscard]] QString check() const
+    {
+        auto keys = SiteKeyFile(m_paths->keys()).read();
+        if (!keys)
+            return words(keys.error());
+        StoreSettings settings;
+        settings.file = m_paths->database();
+        auto ledger = SqlLedger::open(
+            settings, headKeeper(std::make_shared<const SiteKeys>(std::move(*keys))));
+        if (!ledger)
+            return ledger.error().words;
+        const PhotoStore photos(m_paths->photos());
+        const VerifyReport report = Verifier(**ledger, [&photos](const PhotoId& id) {
+                                        return photos.open(id).has_value();
+                                    }).run();
+        return report.isWhole() ? QString()
+                                : report.faults.front().where + QStringLiteral(": ") +
+                                      report.faults.front().words;
+    }
+
+    QTemporaryDir m_folder;
+    std::optional<HousePaths> m_paths;
+    QByteArray m_database;
+    QByteArray m_content;
+};
+
+QTEST_GUILESS_MAIN(TestFlippedBits)
+#include "tst_flippedbits.moc"
