@@ -3,11 +3,14 @@
 #include "backup/houselock.h"
 #include "cli/commandline.h"
 #include "cli/demomaker.h"
+#include "cli/lastplace.h"
 #include "cli/logging.h"
+#include "cli/servicemanager.h"
 #include "desk/backupdesk.h"
 #include "desk/workshopdesk.h"
 #include "kiosk/kioskapp.h"
 #include "kiosk/momentplayer.h"
+#include "kiosk/pulse.h"
 #include "tour/tour.h"
 
 #include <QCoreApplication>
@@ -119,8 +122,13 @@ DemoMaker demoMaker(Backstage& stage, const Clock& clock)
     return [&stage, &clock](std::function<void(double)> progress) {
         return stage.store->run([&stage, &clock, progress = std::move(progress)](
                                     Workshop&, Store& store) -> tl::expected<void, QString> {
+            // The store answers nobody else meanwhile, and is not to be taken for frozen.
+            const auto told = [&progress](double part) {
+                service::alive();
+                progress(part);
+            };
             return makeDemo(store, stage.catalogue, stage.photos,
-                            PinHasher(stage.keys->pepper().clone()), clock.now(), progress);
+                            PinHasher(stage.keys->pepper().clone()), clock.now(), told);
         });
     };
 }
@@ -149,6 +157,8 @@ int runOnce(KioskOptions options, const HousePaths& paths, const Clock& clock,
     options.keepPhone = [&paths](const PhoneSettings& phone) {
         return keepPhone(paths, phone.address);
     };
+    LastPlace place(paths.place());
+    options.keepPlace = [&place](const QString& where) { place.keep(where); };
     BackupPlan plan{settings.backupFolder,
                     settings.backupAt,
                     paths.backupNote(),
@@ -168,6 +178,16 @@ int runOnce(KioskOptions options, const HousePaths& paths, const Clock& clock,
         };
     BackupDesk backups(backupSource(paths, settings.store, (*stage)->keys, (*stage)->photos),
                        std::move(plan), clock);
+    using namespace std::chrono;
+    // Three times within the patience, so that one late answer is none too many.
+    const auto patience = duration_cast<milliseconds>(service::patience());
+    Pulse pulse([&stage] { return (*stage)->store->run([](Workshop&, Store&) {}); }, service::alive,
+                patience / 3);
+    options.shown = [&pulse, patience] {
+        service::ready();
+        if (patience > milliseconds(0))
+            pulse.start();
+    };
     const auto opening = (*stage)->store->start();
     const int code = runKiosk(options, {*(*stage)->desk, clock, (*stage)->catalogue,
                                         (*stage)->photos, demoMaker(**stage, clock), &backups});
@@ -193,6 +213,7 @@ int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** 
     auto reading = shippedCatalogueAside();
     QGuiApplication application(argc, argv);
     const SystemClock clock;
+    options.lastPlace = LastPlace::left(paths.place());
     for (;;) {
         startLogging(paths);
         const int code = runOnce(options, paths, clock, std::move(reading));

@@ -51,6 +51,8 @@ public:
     }
     /// What became of the last backup.
     [[nodiscard]] QString backupNote() const { return m_root + QStringLiteral("/backup.json"); }
+    /// Where the person at the wall is; gone after an orderly end.
+    [[nodiscard]] QString place() const { return m_root + QStringLiteral("/place.json"); }
     [[nodiscard]] QString log() const { return m_root + QStringLiteral("/ramplight.log"); }
     [[nodiscard]] QString settings() const { return m_root + QStringLiteral("/settings.ini"); }
 

@@ -55,7 +55,9 @@ KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services)
                                                       options.planning,
                                                       options.phone,
                                                       options.keepPhone,
-                                                      services.backups}))
+                                                      services.backups,
+                                                      options.lastPlace,
+                                                      options.keepPlace}))
     , m_engine(std::make_unique<QQmlApplicationEngine>())
 {
     CarDrawing::readAhead();
@@ -130,6 +132,8 @@ int runKiosk(const KioskOptions& options, const KioskServices& services)
     }
     QObject::connect(app.shell().recovery(), &RecoveryView::openAgainWanted,
                      [] { QCoreApplication::exit(openAgain); });
+    if (options.shown)
+        options.shown();
     return QCoreApplication::exec();
 }
 

@@ -25,6 +25,9 @@ struct KioskOptions
     PlanPace planning = {};
     PhoneSettings phone = {};   ///< off unless an address is set
     PhoneKeeper keepPhone = {}; ///< empty: changes hold until the kiosk closes
+    QString lastPlace = {};     ///< where somebody was when the kiosk froze
+    PlaceKeeper keepPlace = {};
+    std::function<void()> shown = {}; ///< the window is there
 };
 
 /// What main.cpp hands in; all outlive the kiosk.

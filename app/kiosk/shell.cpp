@@ -47,6 +47,8 @@ Shell::Shell(Services services, QObject* parent)
     , m_phoneSettings(services.phone)
     , m_phone(m_desk, m_operation, m_car, m_session, m_ticker)
     , m_phoneAddress(m_session, m_book, m_phone, std::move(services.keepPhone))
+    , m_lastPlace(std::move(services.lastPlace))
+    , m_keepPlace(std::move(services.keepPlace))
 {
     connect(&m_book, &SiteBook::changed, this, &Shell::siteChanged);
     connect(&m_ticker, &Ticker::minute, this, &Shell::minute);
@@ -131,6 +133,12 @@ void Shell::say(const QString& words)
 void Shell::dismissNote()
 {
     say({});
+}
+
+void Shell::keepPlace(const QString& place)
+{
+    if (m_keepPlace)
+        m_keepPlace(place);
 }
 
 void Shell::tryStoreAgain()

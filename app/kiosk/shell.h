@@ -38,6 +38,9 @@
 
 namespace ramplight {
 
+/// Keeps where the person at the wall is, for the next start.
+using PlaceKeeper = std::function<void(const QString& place)>;
+
 /// Everything that the screens see, handed to Main.qml as `required property Shell shell`. It owns
 /// the view models; navigation is QML's, the ...Wanted signals say where something outside the
 /// screens (a scan, the lock, a new car) wants to go. GUI thread.
@@ -97,6 +100,8 @@ class Shell : public QObject
     Q_PROPERTY(int myOperationId READ myOperationId NOTIFY myWorkChanged FINAL)
     Q_PROPERTY(QString myTitle READ myTitle NOTIFY myWorkChanged FINAL)
     Q_PROPERTY(QString myWords READ myWords NOTIFY myWorkChanged FINAL) ///< "R-208 · 38 min"
+    /// Where somebody was when the kiosk froze, for Navigator.restore(); empty.
+    Q_PROPERTY(QString lastPlace READ lastPlace CONSTANT FINAL)
     /// Warnings about work that nobody here can legally finish; the wall shows how many.
     Q_PROPERTY(QStringList houseWarnings READ houseWarnings NOTIFY houseWarningsChanged FINAL)
 
@@ -115,6 +120,8 @@ public:
         PhoneSettings phone = {};
         PhoneKeeper keepPhone = {};
         BackupPort* backups = nullptr; ///< null: none are made
+        QString lastPlace = {};
+        PlaceKeeper keepPlace = {}; ///< empty: nobody keeps it
     };
 
     explicit Shell(Services services, QObject* parent = nullptr);
@@ -167,6 +174,10 @@ public:
     [[nodiscard]] Ticker& ticker() { return m_ticker; }
     [[nodiscard]] std::shared_ptr<RecordPagesShelf> pages() const { return m_pages; }
 
+    [[nodiscard]] QString lastPlace() const { return m_lastPlace; }
+
+    /// The trail went somewhere.
+    Q_INVOKABLE void keepPlace(const QString& place);
     Q_INVOKABLE void dismissNote();
     /// Tries the store again after a fault.
     Q_INVOKABLE void tryStoreAgain();
@@ -241,6 +252,8 @@ private:
     PhoneAddress m_phoneAddress;
     ScanRouter m_scans;
     MyWork m_myWork;
+    QString m_lastPlace;
+    PlaceKeeper m_keepPlace;
     QString m_storeFault;
     QString m_note;
     bool m_staffOpen = false;

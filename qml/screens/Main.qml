@@ -70,6 +70,7 @@ Window {
 
     function showScreen(): void {
         page.forceActiveFocus()
+        root.shell.keepPlace(trail.described())
         root.shell.arrivalOpen = trail.screen === "Arrival"
         root.shell.staffOpen = trail.screen === "Staff"
         root.shell.operationOpen = trail.screen === "Operation"
@@ -85,8 +86,25 @@ Window {
         screen.setSource(trail.screen + "Screen.qml", given)
     }
 
+    // Once, when the wall is there.
+    property bool restored: false
+
+    function restorePlace(): void {
+        if (root.restored || !root.shell.siteSetUp)
+            return
+        root.restored = true
+        if (root.shell.lastPlace.length > 0)
+            trail.restore(root.shell.lastPlace)
+    }
+
+    Component.onCompleted: root.restorePlace()
+
     Connections {
         target: root.shell
+
+        function onSiteChanged(): void {
+            root.restorePlace()
+        }
 
         function onCarWanted(carId: string): void {
             trail.home()

@@ -29,6 +29,8 @@ QtObject {
     readonly property int operationId: trail.operations.length > 0 ? trail.operations[trail.operations.length - 1] : 0
     readonly property int depth: trail.screens.length
 
+    readonly property list<string> forAll: ["Car", "Operation", "Record", "Bays"]
+
     // The trail went somewhere; the properties above say where.
     signal moved
 
@@ -95,6 +97,25 @@ QtObject {
     function home(): void {
         root.cut(0)
         root.moved()
+    }
+
+    // The trail in words, for restore() after the kiosk had to be started again.
+    function described(): string {
+        return JSON.stringify({ screens: trail.screens, cars: trail.cars, operations: trail.operations })
+    }
+
+    // Goes as far along it as a screen needs nobody signed in: who was there is not known any more.
+    function restore(described: string): void {
+        let was = null
+        try {
+            was = JSON.parse(described)
+        } catch (fault) {
+            return
+        }
+        if (was === null || !Array.isArray(was.screens) || !Array.isArray(was.cars) || !Array.isArray(was.operations))
+            return
+        for (let at = 0; at < was.screens.length && root.forAll.includes(String(was.screens[at])); ++at)
+            root.go(String(was.screens[at]), String(was.cars[at] ?? ""), Number(was.operations[at] ?? 0))
     }
 
     // Going to a screen that is already on the trail goes back to it.

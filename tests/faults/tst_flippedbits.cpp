@@ -33,7 +33,8 @@ bool write(const QString& path, const QByteArray& bytes)
     return file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size();
 }
 
-/// Every row of every table that has more than the site's id, read behind the program's back; empty when the file cannot be read.
+/// Every row of every table that has more than the site's id, read behind the program's back; empty
+/// when the file cannot be read.
 QByteArray contentOf(const QString& file)
 {
     QByteArray all;

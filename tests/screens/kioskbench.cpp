@@ -32,6 +32,8 @@ void KioskBench::show(QSize size, bool light, Where where)
     options.screen.lessMotion = true;
     options.screen.light = light;
     options.planning = m_planning;
+    options.lastPlace = std::exchange(m_lastPlace, {});
+    options.keepPlace = [this](const QString& place) { m_place = place; };
     m_visitor.reset();
     m_app.reset();
     m_app = std::make_unique<KioskApp>(
@@ -79,6 +81,12 @@ void KioskBench::openAgain(Where where)
     m_house.openAgain();
     m_torn = false;
     show(size, false, where);
+}
+
+void KioskBench::startAfterFreezing(Where where)
+{
+    m_lastPlace = m_place;
+    openAgain(where);
 }
 
 void KioskBench::tearDatabase(Where where)

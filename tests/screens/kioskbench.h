@@ -38,10 +38,18 @@ public:
     void letPlan() { m_planning = {.on = true, .schedules = 60, .quietMs = 20, .runs = 60}; }
     /// Opens the window and waits until the wall (or the first start) is there.
     void show(QSize size = {1920, 1080}, bool light = false, Where where = Where::current());
+    /// As show(), after a kiosk that left this place.
+    void showFrom(const QString& place)
+    {
+        m_lastPlace = place;
+        show();
+    }
     /// The power goes, and comes back: the kiosk is started anew on what lay on the disk.
     void cutPower(Where where = Where::current());
     /// The kiosk ends and is started anew on what lies on the disk now.
     void openAgain(Where where = Where::current());
+    /// It froze: started again where somebody was.
+    void startAfterFreezing(Where where = Where::current());
     /// The database is torn while the kiosk is off; it is started on that.
     void tearDatabase(Where where = Where::current());
     [[nodiscard]] BenchHouse& house() { return m_house; }
@@ -105,6 +113,8 @@ private:
     std::unique_ptr<KioskApp> m_app;
     std::unique_ptr<Visitor> m_visitor;
     bool m_torn = false;
+    QString m_place; ///< where somebody is
+    QString m_lastPlace;
 };
 
 /// Every warning of the QML engine fails the running test; call it in init().

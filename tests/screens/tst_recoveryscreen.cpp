@@ -21,6 +21,9 @@ private slots:
     void tornDatabase_theLastBackupComesBack_data();
     void tornDatabase_theLastBackupComesBack();
     void withoutABackup_thatIsSaid_andAStickHelps();
+    void afterFreezing_itIsWhereSomebodyWas();
+    void placeThatIsNone_leadsToTheWall_data();
+    void placeThatIsNone_leadsToTheWall();
 };
 
 void tst_RecoveryScreen::tornDatabase_theLastBackupComesBack_data()
@@ -95,6 +98,59 @@ void tst_RecoveryScreen::withoutABackup_thatIsSaid_andAStickHelps()
     const QSignalSpy again(bench.shell().recovery(), &RecoveryView::openAgainWanted);
     QVERIFY(bench.tap(QStringLiteral("Try to open it again")));
     QCOMPARE(again.count(), 1);
+}
+
+void tst_RecoveryScreen::afterFreezing_itIsWhereSomebodyWas()
+{
+    KioskBench bench(BenchHouse::Start::Demo);
+    bench.show();
+    const CarCard card = bench.house().cards().front();
+    const QString stock = card.identity.stockNumber;
+    QVERIFY(bench.openCar(stock));
+    const CarState car = bench.house().car(card.car);
+    QVERIFY(!car.openOperations().empty());
+    const OperationId work = car.openOperations().front()->id;
+    QVERIFY(bench.openWork(work));
+    bench.startAfterFreezing();
+    const auto isThere = [&] {
+        return bench.shell().operation()->operationId() == work.value &&
+               bench.shell().operation()->loaded() && !bench.ofType("OperationScreen").empty();
+    };
+    QVERIFY(bench.until(isThere, QStringLiteral("the operation")));
+    QVERIFY(bench.until([&] { return bench.shell().session()->personId() == 0; },
+                        QStringLiteral("nobody signed in")));
+    QVERIFY(bench.tap(QStringLiteral("Back")));
+    QVERIFY(bench.until([&] { return !bench.ofType("CarScreen").empty(); }, stock));
+
+    // What needs somebody signed in is left out.
+    QVERIFY(bench.tap(QStringLiteral("Back to the wall")));
+    QVERIFY(bench.tap(QStringLiteral("Who are you?")));
+    QVERIFY(bench.signIn(QStringLiteral("Runa Talbeck")));
+    QVERIFY(bench.tap(QStringLiteral("Staff and bays")));
+    bench.startAfterFreezing();
+    QVERIFY(bench.until([&] { return bench.says(QStringLiteral("Who are you?")); },
+                        QStringLiteral("the wall")));
+    QVERIFY(bench.ofType("StaffScreen").empty());
+}
+
+void tst_RecoveryScreen::placeThatIsNone_leadsToTheWall_data()
+{
+    QTest::addColumn<QString>("place");
+    QTest::newRow("cut off") << QStringLiteral("{\"screens\":[\"Car\"");
+    QTest::newRow("a number") << QStringLiteral("7");
+    QTest::newRow("nothing") << QStringLiteral("null");
+    QTest::newRow("no lists") << QStringLiteral("{\"screens\":{},\"cars\":1}");
+    QTest::newRow("no screen of ours")
+        << QStringLiteral("{\"screens\":[\"../x\"],\"cars\":[\"\"],\"operations\":[0]}");
+}
+
+void tst_RecoveryScreen::placeThatIsNone_leadsToTheWall()
+{
+    QFETCH(const QString, place);
+    KioskBench bench(BenchHouse::Start::House);
+    bench.showFrom(place);
+    QVERIFY(bench.untilSays(QStringLiteral("Who are you?")));
+    QVERIFY(bench.ofType("CarScreen").empty());
 }
 
 QTEST_MAIN(tst_RecoveryScreen)
