@@ -303,6 +303,7 @@ bool RandomWorkshop::ask(PersonId who, const CarId& id, const CarCommand& comman
     const auto it = m_bench.ledger.cars().find(id);
     const CarState before = it == m_bench.ledger.cars().end() ? CarState{} : it->second;
     const int appends = m_bench.ledger.appends();
+    const auto ledgerBefore = m_probe ? std::make_unique<MemoryLedger>(m_bench.ledger) : nullptr;
     const auto outcome =
         m_bench.workshop.run(CarRequest{m_bench.command(), who, id, {command}, !m_dice.oneIn(5)});
     ++m_tally.asked[command.index()];
@@ -313,6 +314,8 @@ bool RandomWorkshop::ask(PersonId who, const CarId& id, const CarCommand& comman
                        .arg(QLatin1StringView(commandNames()[command.index()]),
                             outcome ? done : words(outcome.error())));
     if (outcome) {
+        if (m_probe)
+            m_probe(*ledgerBefore, id, command);
         look(id, before, int(before.seq));
         return m_broken.isEmpty();
     }

@@ -30,6 +30,11 @@ public:
     /// False when something broke: what() and story() say what and how it came to it.
     bool run(int steps);
     [[nodiscard]] QString what() const { return m_broken; }
+    /// Called for each command that was carried out, with the workshop as it was before.
+    using Probe = std::function<void(const MemoryLedger& before, const CarId& car,
+                                     const CarCommand& command)>;
+    void probe(Probe probe) { m_probe = std::move(probe); }
+    [[nodiscard]] Workbench& bench() { return m_bench; }
     [[nodiscard]] MemoryLedger& ledger() { return m_bench.ledger; }
     [[nodiscard]] QString story() const { return m_story.join(QLatin1Char('\n')); }
 
@@ -58,6 +63,7 @@ private:
     RandomCommands m_commands;
     QStringList m_story;
     QString m_broken;
+    Probe m_probe;
     bool m_released = false;
     bool m_heldAgain = false;
     bool m_releasedAgain = false;
