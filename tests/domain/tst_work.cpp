@@ -350,8 +350,8 @@ private slots:
                        id,
                        {car::PauseWork{first, {}, StopKind::Paused}, car::StartWork{second}},
                        false}));
-        QVERIFY(bench.operation(id, second).segments.front().start >=
-                bench.operation(id, first).segments.back().end);
+        const Moment began = bench.operation(id, second).segments.front().start;
+        QVERIFY(began >= bench.operation(id, first).segments.back().end);
     }
 
     void resume_afterAReading_keepsIt()

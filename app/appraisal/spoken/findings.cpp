@@ -101,7 +101,9 @@ void Discourse::addFindings(std::size_t i, const std::vector<Place>& places,
             draft.first = std::min(item.first, m_focus.places.empty()            ? item.first
                                                : item.first - m_focus.first < 25 ? m_focus.first
                                                                                  : item.first);
-            known = m_drafts.begin() + std::ptrdiff_t(keep(draft));
+            // First kept, then looked for: keeping moves what begin() was.
+            const std::size_t kept = keep(draft);
+            known = m_drafts.begin() + std::ptrdiff_t(kept);
             known->doubt = doubt;
             known->weak = words.weak;
             known->carried = m_focus.sentence + 1 < m_sentence;
