@@ -62,6 +62,19 @@ ScanAnswer classifyScan(const ScanRules& rules, const QString& text)
     return scanOf(ScanKind::Unknown, text);
 }
 
+QString carLabelCode(const ScanRules& rules, const QString& stockNumber, const QString& vin)
+{
+    const QString label = (rules.carPrefix + stockNumber.trimmed()).toUpper();
+    const auto readsBack = [&rules](const QString& code, ScanKind kind, const QString& payload) {
+        return code.size() >= rules.shortest && code.size() <= rules.longest &&
+               classifyScan(rules, code) == scanOf(kind, payload);
+    };
+    if (readsBack(label, ScanKind::CarLabel, stockNumber.trimmed().toUpper()))
+        return label;
+    const QString number = vin.trimmed().toUpper();
+    return readsBack(number, ScanKind::Vin, number) ? number : QString();
+}
+
 ScanReader::ScanReader(ScanRules rules)
     : m_rules(std::move(rules))
 {

@@ -47,6 +47,12 @@ struct ScanAnswer
 /// What a scanned text is.
 [[nodiscard]] ScanAnswer classifyScan(const ScanRules& rules, const QString& text);
 
+/// What the code on a car's label says so that its scan opens the car: the prefix and the stock
+/// number; the VIN where the stock number has characters that no label carries; empty when neither
+/// can be read back.
+[[nodiscard]] QString carLabelCode(const ScanRules& rules, const QString& stockNumber,
+                                   const QString& vin);
+
 /// Feed it every key press except modifiers alone and auto-repeats. The caller queues the key
 /// events; the answer says how many of the queue to hand on. When no key follows, call idle() after
 /// gapMs, or a typed letter would stay held.

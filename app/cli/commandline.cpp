@@ -32,6 +32,8 @@ const std::vector<Command>& commands()
          QStringLiteral("write the tag that goes with a wheel; corner: FL, FR, RL, RR as seen from "
                         "the driver's seat, or SP"),
          tag},
+        {QStringLiteral("doorsheet"), QStringLiteral("doorsheet STOCKNO --out FILE.pdf"),
+         QStringLiteral("write the page that hangs in a car while it is in prep"), doorSheet},
         {QStringLiteral("verify"), QStringLiteral("verify [--record FILE.pdf]"),
          QStringLiteral("check the whole ledger and the photos, or one printed record"), verify},
         {QStringLiteral("rebuild"), QStringLiteral("rebuild"),

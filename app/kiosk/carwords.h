@@ -4,6 +4,7 @@
 
 #include "domain/carcard.h"
 #include "domain/holds.h"
+#include "domain/restraintwords.h"
 #include "domain/words.h"
 #include "kiosk/sitebook.h"
 
@@ -17,12 +18,6 @@ namespace ramplight {
 /// Place id -> Wall.Mark.
 [[nodiscard]] QVariantMap marksOf(const std::vector<MarkedPlace>& marks);
 [[nodiscard]] QString words(CarStatus status);
-/// "do not move or drive"; empty when nothing is forbidden.
-[[nodiscard]] QString words(const std::vector<Restraint>& restraints);
-/// "Do not move: wheels are off"; empty.
-[[nodiscard]] QString restraintLine(const std::vector<Restraint>& restraints, const QString& why);
-/// A line for each reason: "Do not move, do not drive: wheels are off".
-[[nodiscard]] QStringList restraintLines(const std::vector<RestraintReason>& reasons);
 /// The first letter as a capital.
 [[nodiscard]] QString sentence(QString words);
 /// "Pellew Anda 1.4"

@@ -200,6 +200,31 @@ private slots:
         QCOMPARE(burst(reader, QStringLiteral("RLB-A17"), at + 500, 5).scan, ScanKind::Badge);
     }
 
+    void carLabelCode_isWhatAScanReadsBack_data()
+    {
+        QTest::addColumn<QString>("stockNumber");
+        QTest::addColumn<QString>("vin");
+        QTest::addColumn<QString>("code");
+        const QString vin = QStringLiteral("WZ9SKERRY00012345");
+        QTest::newRow("stock number") << "RL-2041" << vin << "RLC-RL-2041";
+        QTest::newRow("small letters") << "rl-2041" << vin << "RLC-RL-2041";
+        QTest::newRow("a blank in it: the VIN") << "RL 2041" << vin << vin;
+        QTest::newRow("beyond ASCII: the VIN") << QString::fromUtf8("\u00dc1") << vin << vin;
+        QTest::newRow("neither") << "RL 2041"
+                                 << "12 345" << QString();
+        QTest::newRow("longer than a scan") << QString(200, u'7') << QString() << QString();
+    }
+
+    void carLabelCode_isWhatAScanReadsBack()
+    {
+        QFETCH(const QString, stockNumber);
+        QFETCH(const QString, vin);
+        QFETCH(const QString, code);
+        QCOMPARE(carLabelCode({}, stockNumber, vin), code);
+        if (!code.isEmpty())
+            QVERIFY(classifyScan({}, code).scan != ScanKind::Unknown);
+    }
+
     void ownPrefixes()
     {
         const ScanRules rules{.badgePrefix = QStringLiteral("P/"),

@@ -3,6 +3,7 @@
 #include "recordbench.h"
 
 #include "record/code128.h"
+#include "record/doorsheet.h"
 #include "record/recordpdf.h"
 #include "record/tagpdf.h"
 
@@ -55,6 +56,13 @@ private:
     {
         QFile file(path);
         return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+    }
+
+    /// To be looked at, where RAMPLIGHT_PICTURES names a folder.
+    static void keepPicture(const QString& name, const QImage& image)
+    {
+        if (const QString keep = qEnvironmentVariable("RAMPLIGHT_PICTURES"); !keep.isEmpty())
+            image.save(QStringLiteral("%1/%2.png").arg(keep, name));
     }
 
     QTemporaryDir m_folder;
@@ -111,8 +119,7 @@ private slots:
         QVERIFY2(info.contains(QRegularExpression("Page size: +283(\\.[0-9]+)? x 170")),
                  qPrintable(info));
         const QImage image = renderTagImage(model, 200);
-        if (const QString keep = qEnvironmentVariable("RAMPLIGHT_PICTURES"); !keep.isEmpty())
-            image.save(keep + "/tag.png");
+        keepPicture("tag", image);
         // The bars read back as they were meant, along a line through them.
         const int y = int(image.height() * 0.7);
         TagModel strange = model;
@@ -123,6 +130,86 @@ private slots:
             dark += qGray(image.pixel(x, y)) < 128 && qGray(image.pixel(x - 1, y)) >= 128 ? 1 : 0;
         const auto bars = code128("RLW-" + tagCode(model.tag)).size();
         QCOMPARE(dark, int(bars / 2 + 1));
+    }
+
+    void doorSheet_ofACarInPrep_isOnePageWithWhatMatters()
+    {
+        RecordBench bench;
+        const CarId id = bench.bringIn();
+        Identity identity = bench.car(id).identity;
+        identity.registration = "QK 4471";
+        bench.must(bench.manager, id, car::CorrectIdentity{identity, "read off the plate"});
+        bench.foundTo(id, "wheel-rear-left", Condition::Kerbed, Remedy::Refurbish);
+        bench.start(id, bench.open(id, "wheel-refurb"), bench.wheels);
+        const auto model =
+            doorSheetOf(bench.car(id), bench.site(), QStringLiteral("RLC-K1"), bench.clock.now());
+        QVERIFY2(model.has_value(), qPrintable(faultOf(model)));
+        QCOMPARE(model->restraints, QStringList{"Do not move or drive: wheels are off"});
+        const auto pdf = renderDoorSheetPdf(*model);
+        QVERIFY2(pdf.has_value(), qPrintable(faultOf(pdf)));
+        const QString path = write("door.pdf", *pdf);
+        const Ran checked = run("qpdf", {"--check", path});
+        QVERIFY2(checked.code == 0, qPrintable(checked.out));
+        const QString text = run("pdftotext", {"-layout", path, "-"}).out;
+        for (const QString& word : QStringList{"NOT FOR SALE", "in preparation", "K1", "QK 4471",
+                                               "Halden Skerry", "RLC-K1", "Outstanding"})
+            QVERIFY2(text.contains(word), qPrintable(word + ": " + text));
+        for (const QString& restraint : model->restraints)
+            QVERIFY2(text.simplified().contains(restraint), qPrintable(text));
+        const QString info = run("pdfinfo", {path}).out;
+        QVERIFY2(info.contains(QRegularExpression("Pages: +1\n")), qPrintable(info));
+        QVERIFY2(info.contains("A5"), qPrintable(info));
+        keepPicture("door", renderDoorSheetImage(*model, 150));
+    }
+
+    void doorSheet_hasSafetyFirst_andSaysWhatItLeavesOut()
+    {
+        RecordBench bench;
+        const CarId id = bench.appraised();
+        for (const char* place : {"bonnet", "roof", "wing-left", "wing-right", "tailgate",
+                                  "front-door-left", "front-door-right", "rear-door-left"})
+            bench.foundTo(id, place, Condition::Chip, Remedy::TouchIn);
+        bench.foundTo(id, "wheel-rear-left", Condition::Kerbed, Remedy::Refurbish);
+        bench.foundTo(id, "tyre-front-left", Condition::Worn, Remedy::Replace);
+        const CarState car = bench.car(id);
+        auto model = doorSheetOf(car, bench.site(), QString(), bench.clock.now());
+        QVERIFY2(model.has_value(), qPrintable(faultOf(model)));
+        QCOMPARE(model->lines.size(), car.openOperations().size());
+        QVERIFY(model->safetyCount > 0);
+        for (std::size_t i = 0; i < model->lines.size(); ++i)
+            QCOMPARE(model->lines[i].safety, int(i) < model->safetyCount);
+        model->restraints = {"Do not move: the wheels are off and the car stands on its stands",
+                             "Do not drive: the brakes are apart",
+                             "Do not power: high voltage is isolated"};
+        model->stockNumber = "RL-204177-B";
+        for (const DoorSheetLine& more : std::vector(model->lines))
+            model->lines.push_back(more);
+        const QString text =
+            run("pdftotext", {"-layout", write("long.pdf", *renderDoorSheetPdf(*model)), "-"}).out;
+        for (const QString& restraint : model->restraints)
+            QVERIFY2(text.simplified().contains(restraint), qPrintable(text));
+        const QRegularExpressionMatch more =
+            QRegularExpression("and ([0-9]+) more, at the kiosk").match(text);
+        QVERIFY2(more.hasMatch(), qPrintable(text));
+        QVERIFY(text.contains("Type the stock number"));
+        keepPicture("door-long", renderDoorSheetImage(*model, 150));
+    }
+
+    void doorSheet_isForCarsInPrepOnly()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        const auto done = doorSheetOf(bench.car(id), bench.site(), "RLC-K1", bench.clock.now());
+        QVERIFY2(done.has_value(), qPrintable(faultOf(done)));
+        QVERIFY(done->lines.empty());
+        QVERIFY2(done->statusWords.contains("releases it to sale"), qPrintable(done->statusWords));
+        bench.release(id);
+        const auto released = doorSheetOf(bench.car(id), bench.site(), "RLC-K1", bench.clock.now());
+        QVERIFY(!released);
+        QVERIFY2(released.error().contains("K1 is released"), qPrintable(released.error()));
+        const CarId gone = bench.bringIn();
+        bench.must(bench.manager, gone, car::LeaveUnreleased{LeavingHow::Trade, "sold to trade"});
+        QVERIFY(!doorSheetOf(bench.car(gone), bench.site(), "RLC-K2", bench.clock.now()));
     }
 
     void pdf_isWhole_andHasTheWords()

@@ -1,0 +1,320 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+// How the door sheet lies on its page: read through a side window from two steps away.
+#include "record/doorsheet.h"
+
+#include "outlines/qrcode.h"
+#include "record/paper.h"
+#include "record/papertype.h"
+
+#include <QBuffer>
+#include <QCoreApplication>
+#include <QFontMetricsF>
+#include <QPageLayout>
+#include <QPageSize>
+#include <QPainter>
+#include <QPdfWriter>
+
+#include <algorithm>
+#include <cmath>
+
+namespace ramplight {
+
+namespace {
+
+using paper::mm;
+
+constexpr int unitsPerInch = 2540; // a hundredth of a millimetre
+constexpr double width = 148 * mm;
+constexpr double height = 210 * mm;
+constexpr double margin = 9 * mm; // what no printer leaves white
+constexpr double column = width - 2 * margin;
+constexpr double codeSide = 38 * mm;
+constexpr double footTop = height - margin - codeSide;
+
+// Em sizes.
+constexpr double hugeSize = 40 * mm;     ///< the stock number, where it is short
+constexpr double lessHugeSize = 26 * mm; ///< where much must not be done with the car
+constexpr double titleSize = 14.5 * mm;
+constexpr double subtitleSize = 7.6 * mm;
+constexpr double plateSize = 8.4 * mm;
+constexpr double carSize = 5.2 * mm;
+constexpr double strapSize = 6.6 * mm;
+constexpr double narrowStrapSize = 4.6 * mm; ///< when there are many
+constexpr double headingSize = 5 * mm;
+constexpr double lineSize = 4.3 * mm;
+constexpr double smallSize = 3.1 * mm;
+
+const QColor ink(0x1e, 0x1c, 0x1a);
+const QColor muted(0x5a, 0x55, 0x4c);
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("ramplight", text);
+}
+
+QFont fontAt(double size, bool bold)
+{
+    QFont font = paper::fontOf(bold ? paper::Type::Bold : paper::Type::Body);
+    font.setPixelSize(static_cast<int>(std::lround(size)));
+    return font;
+}
+
+/// Writes down the page.
+class SheetPainter
+{
+public:
+    SheetPainter(QPainter& painter, const DoorSheetModel& model)
+        : m_painter(painter)
+        , m_model(model)
+    {
+    }
+
+    void paint()
+    {
+        m_painter.setRenderHints(QPainter::Antialiasing | QPainter::TextAntialiasing);
+        banner();
+        identity();
+        straps();
+        outstanding();
+        foot();
+    }
+
+private:
+    void banner()
+    {
+        const double high = 30 * mm;
+        const QRectF band(margin, margin, column, high);
+        m_painter.fillRect(band, ink);
+        m_painter.setPen(Qt::white);
+        text(say("NOT FOR SALE"), fitted(say("NOT FOR SALE"), titleSize, column - 8 * mm),
+             QRectF(margin, margin + 2.5 * mm, column, 15 * mm));
+        text(say("in preparation"), fontAt(subtitleSize, false),
+             QRectF(margin, margin + 17.5 * mm, column, 10 * mm));
+        m_y = band.bottom() + 1 * mm;
+    }
+
+    void identity()
+    {
+        m_painter.setPen(ink);
+        const double size = m_model.restraints.size() > 3 ? lessHugeSize : hugeSize;
+        const QFont huge = fitted(m_model.stockNumber, size, column);
+        const QFontMetricsF metrics(huge);
+        const double high = metrics.capHeight() + 9 * mm;
+        m_painter.setFont(huge);
+        m_painter.drawText(QPointF(width / 2 - metrics.horizontalAdvance(m_model.stockNumber) / 2,
+                                   m_y + 4.5 * mm + metrics.capHeight()),
+                           m_model.stockNumber);
+        m_y += high;
+        if (!m_model.registration.isEmpty()) {
+            const QFont plate = fitted(m_model.registration, plateSize, column - 12 * mm);
+            const double across =
+                QFontMetricsF(plate).horizontalAdvance(m_model.registration) + 10 * mm;
+            const QRectF box(width / 2 - across / 2, m_y, across, 11.5 * mm);
+            m_painter.setPen(QPen(ink, 0.5 * mm));
+            m_painter.setBrush(Qt::NoBrush);
+            m_painter.drawRoundedRect(box, 1.5 * mm, 1.5 * mm);
+            text(m_model.registration, plate, box);
+            m_y = box.bottom() + 1.5 * mm;
+        }
+        text(m_model.carWords, fitted(m_model.carWords, carSize, column),
+             QRectF(margin, m_y, column, 7 * mm));
+        m_y += 8.5 * mm;
+    }
+
+    /// What must not be done: all of it, however much that is.
+    void straps()
+    {
+        const double size = m_model.restraints.size() > 2 ? narrowStrapSize : strapSize;
+        const QFont font = fontAt(size, true);
+        for (const QString& restraint : m_model.restraints) {
+            const QStringList lines = broken(restraint, font, column - 8 * mm);
+            const double step = size * 1.25;
+            const QRectF box(margin, m_y, column, double(lines.size()) * step + size * 0.6);
+            m_painter.fillRect(box, ink);
+            m_painter.setPen(Qt::white);
+            for (qsizetype i = 0; i < lines.size(); ++i)
+                text(lines.at(i), font,
+                     QRectF(box.left(), box.top() + size * 0.3 + double(i) * step, column, step));
+            m_y = box.bottom() + 1.2 * mm;
+        }
+        m_y += 1.2 * mm;
+    }
+
+    void outstanding()
+    {
+        m_painter.setPen(ink);
+        if (m_model.lines.empty()) {
+            paragraph(m_model.statusWords, fontAt(headingSize, true), footTop - 2 * mm);
+            return;
+        }
+        const auto count = static_cast<int>(m_model.lines.size());
+        const QString heading =
+            m_model.safetyCount == 0
+                ? say("Outstanding: %1").arg(count)
+                : say("Outstanding: %1, of which safety: %2").arg(count).arg(m_model.safetyCount);
+        left(heading, fontAt(headingSize, true), m_y, ink);
+        m_y += headingSize * 1.4;
+        const double step = lineSize * 1.42;
+        const int room = std::max(static_cast<int>((footTop - 2 * mm - m_y) / step), 1);
+        const int columns = count > room ? 2 : 1;
+        const double across = column / columns;
+        const int places = room * columns;
+        const int shown = count <= places ? count : std::max(places - 1, 0);
+        const int high = columns == 1 ? room : std::min(room, (shown + 2) / 2);
+        const double top = m_y;
+        for (int i = 0; i < shown; ++i)
+            work(m_model.lines[static_cast<std::size_t>(i)], across * (i / high),
+                 top + step * (i % high), across);
+        if (shown < count)
+            left(say("and %1 more, at the kiosk").arg(count - shown), fontAt(lineSize, false),
+                 top + step * (shown % high), muted, across * (shown / high) + 6 * mm);
+    }
+
+    /// A hatched mark before what is safety, an empty one before the rest.
+    void work(const DoorSheetLine& line, double in, double top, double across)
+    {
+        const double side = 3.2 * mm;
+        const QRectF box(margin + in, top + lineSize * 0.71 - side / 2, side, side);
+        if (line.safety) {
+            m_painter.save();
+            m_painter.setClipRect(box);
+            m_painter.setPen(QPen(ink, 0.55 * mm, Qt::SolidLine, Qt::FlatCap));
+            for (double x = box.left() - side; x < box.right(); x += 1.15 * mm)
+                m_painter.drawLine(QPointF(x, box.bottom()), QPointF(x + side, box.top()));
+            m_painter.restore();
+        }
+        m_painter.setPen(QPen(ink, 0.3 * mm));
+        m_painter.setBrush(Qt::NoBrush);
+        m_painter.drawRect(box);
+        const QString words =
+            line.note.isEmpty() ? line.title : QStringLiteral("%1 (%2)").arg(line.title, line.note);
+        const QFont font = fontAt(lineSize, line.safety);
+        left(QFontMetricsF(font).elidedText(words, Qt::ElideRight, across - 8 * mm), font, top, ink,
+             in + 6 * mm);
+    }
+
+    void foot()
+    {
+        m_painter.setPen(QPen(ink, 0.3 * mm));
+        m_painter.drawLine(QPointF(margin, footTop), QPointF(margin + column, footTop));
+        const double words = m_model.code.isEmpty() ? column : column - codeSide - 4 * mm;
+        m_y = footTop + 2.4 * mm;
+        const double end = height - margin;
+        if (!m_model.code.isEmpty()) {
+            const QRectF place(margin + column - codeSide, footTop + 1 * mm, codeSide,
+                               codeSide - 4 * mm);
+            paintQrCode(m_painter, qrCode(m_model.code), place);
+            m_painter.setPen(ink);
+            text(m_model.code, fitted(m_model.code, smallSize, codeSide),
+                 QRectF(place.left(), place.bottom() - 0.6 * mm, codeSide, 4 * mm));
+        }
+        paragraph(m_model.code.isEmpty()
+                      ? say("Type the stock number at the kiosk to open this car.")
+                      : say("Scan this at the kiosk to open the car."),
+                  fontAt(lineSize, true), end, words);
+        paragraph(m_model.promisedWords, fontAt(smallSize * 1.15, false), end, words);
+        paragraph(say("As of %1. What holds now stands at the kiosk: look there before you move, "
+                      "drive or power this car.")
+                      .arg(m_model.madeWords),
+                  fontAt(smallSize * 1.15, false), end, words);
+        m_y += 0.8 * mm;
+        paragraph(m_model.demo
+                      ? say("%1. Demo workshop: everything here is made up.").arg(m_model.site)
+                      : m_model.site,
+                  fontAt(smallSize, false), end, words, muted);
+    }
+
+    /// As large as fits the width, at most that size.
+    static QFont fitted(const QString& words, double size, double across)
+    {
+        const double natural = QFontMetricsF(fontAt(size, true)).horizontalAdvance(words);
+        return fontAt(natural <= across ? size : size * across / natural, true);
+    }
+
+    static QStringList broken(const QString& words, const QFont& font, double across)
+    {
+        const QFontMetricsF metrics(font);
+        QStringList lines;
+        QString line;
+        for (const QString& word : words.split(QLatin1Char(' '), Qt::SkipEmptyParts)) {
+            const QString longer = line.isEmpty() ? word : line + QLatin1Char(' ') + word;
+            if (!line.isEmpty() && metrics.horizontalAdvance(longer) > across) {
+                lines.append(line);
+                line = word;
+            } else {
+                line = longer;
+            }
+        }
+        if (!line.isEmpty())
+            lines.append(line);
+        return lines;
+    }
+
+    /// In the middle of a place.
+    void text(const QString& words, const QFont& font, const QRectF& place)
+    {
+        m_painter.setFont(font);
+        m_painter.drawText(place, Qt::AlignCenter | Qt::TextSingleLine, words);
+    }
+
+    void left(const QString& words, const QFont& font, double top, const QColor& tone,
+              double in = 0)
+    {
+        m_painter.setFont(font);
+        m_painter.setPen(tone);
+        m_painter.drawText(QPointF(margin + in, top + font.pixelSize() * 1.02), words);
+    }
+
+    /// Whole lines only, none below end.
+    void paragraph(const QString& words, const QFont& font, double end, double across = column,
+                   const QColor& tone = ink)
+    {
+        const double step = font.pixelSize() * 1.3;
+        for (const QString& line : broken(words, font, across)) {
+            if (m_y + step > end + 1)
+                return;
+            left(line, font, m_y, tone);
+            m_y += step;
+        }
+    }
+
+    QPainter& m_painter;
+    const DoorSheetModel& m_model;
+    double m_y = 0;
+};
+
+} // namespace
+
+tl::expected<QByteArray, QString> renderDoorSheetPdf(const DoorSheetModel& model)
+{
+    QByteArray pdf;
+    QBuffer buffer(&pdf);
+    buffer.open(QIODevice::WriteOnly);
+    QPdfWriter writer(&buffer);
+    writer.setResolution(unitsPerInch);
+    writer.setPageLayout(
+        QPageLayout(QPageSize(QPageSize::A5), QPageLayout::Portrait, QMarginsF(0, 0, 0, 0)));
+    writer.setTitle(say("Door sheet %1").arg(model.stockNumber));
+    writer.setCreator(QStringLiteral("Ramplight"));
+    QPainter painter;
+    if (!painter.begin(&writer))
+        return tl::unexpected(say("The door sheet could not be written."));
+    SheetPainter(painter, model).paint();
+    painter.end();
+    return pdf;
+}
+
+QImage renderDoorSheetImage(const DoorSheetModel& model, double dpi)
+{
+    const double scale = dpi / unitsPerInch;
+    QImage image(static_cast<int>(std::lround(width * scale)),
+                 static_cast<int>(std::lround(height * scale)), QImage::Format_RGB32);
+    image.fill(Qt::white);
+    QPainter painter(&image);
+    painter.scale(scale, scale);
+    SheetPainter(painter, model).paint();
+    return image;
+}
+
+} // namespace ramplight
