@@ -11,6 +11,7 @@
 #include "kiosk/kioskapp.h"
 #include "kiosk/momentplayer.h"
 #include "kiosk/pulse.h"
+#include "printing/cupsprinters.h"
 #include "tour/tour.h"
 
 #include <QCoreApplication>
@@ -77,6 +78,7 @@ struct Backstage
     Catalogue catalogue;
     std::shared_ptr<const SiteKeys> keys;
     PhotoStore photos;
+    CupsPrinters printers;
     std::unique_ptr<StoreThread> store;
     std::unique_ptr<WorkshopDesk> desk;
 };
@@ -112,7 +114,8 @@ setStage(const HousePaths& paths, const Clock& clock,
             SpeechPlaces{paths.drop(), stage->settings.sticks, paths.transcripts(),
                          paths.corrections(),
                          [language = stage->settings.language] { return shippedLexicon(language); },
-                         stage->settings.language}});
+                         stage->settings.language},
+            &stage->printers});
     return stage;
 }
 
@@ -157,6 +160,7 @@ int runOnce(KioskOptions options, const HousePaths& paths, const Clock& clock,
     options.keepPhone = [&paths](const PhoneSettings& phone) {
         return keepPhone(paths, phone.address);
     };
+    options.keepPrinter = [&paths](const QString& queue) { return keepPrinter(paths, queue); };
     LastPlace place(paths.place());
     options.keepPlace = [&place](const QString& where) { place.keep(where); };
     BackupPlan plan{settings.backupFolder,

@@ -136,6 +136,13 @@ QString keepPhone(const HousePaths& paths, const QString& address)
     return kept(file, paths);
 }
 
+QString keepPrinter(const HousePaths& paths, const QString& queue)
+{
+    QSettings file(paths.settings(), QSettings::IniFormat);
+    file.setValue(QStringLiteral("print/queue"), queue);
+    return kept(file, paths);
+}
+
 QString keepBackupFolder(const HousePaths& paths, const QString& folder)
 {
     QSettings file(paths.settings(), QSettings::IniFormat);

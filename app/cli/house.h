@@ -91,6 +91,9 @@ struct HouseSettings
 /// The same for where phones reach the kiosk.
 [[nodiscard]] QString keepPhone(const HousePaths& paths, const QString& address);
 
+/// The same for the printer's queue; empty: none.
+[[nodiscard]] QString keepPrinter(const HousePaths& paths, const QString& queue);
+
 /// The same for where backups go; empty: none are made.
 [[nodiscard]] QString keepBackupFolder(const HousePaths& paths, const QString& folder);
 

@@ -14,7 +14,6 @@
 #include <QFile>
 #include <QFileInfo>
 #include <QJsonDocument>
-#include <QProcess>
 #include <QSaveFile>
 #include <QUuid>
 
@@ -25,7 +24,6 @@ namespace ramplight {
 namespace {
 
 constexpr qint64 mostPhotoBytes = PhotoLimits{}.mostBytes;
-constexpr int printTimeoutMs = 20'000;
 
 template <class T>
 tl::expected<T, Failure> failing(tl::expected<T, StoreError> result)
@@ -369,30 +367,6 @@ QFuture<tl::expected<QString, QString>> WorkshopDesk::saveRecord(const QString& 
                                "the screen; try again.")
                     .arg(path, file.errorString()));
         return path;
-    });
-}
-
-QFuture<tl::expected<void, QString>> WorkshopDesk::printRecord(const QByteArray& pdf)
-{
-    using Result = tl::expected<void, QString>;
-    return onPool([pdf, queue = m_places.printer]() -> Result {
-        const QString kept = QStringLiteral("Nothing is lost: save the record, or try again.");
-        QProcess lp;
-        lp.start(QStringLiteral("lp"), {QStringLiteral("-d"), queue, QStringLiteral("-t"),
-                                        QStringLiteral("Handover record"), QStringLiteral("-")});
-        if (!lp.waitForStarted(printTimeoutMs))
-            return tl::unexpected(
-                QStringLiteral("Printing is not installed on this kiosk. %1").arg(kept));
-        lp.write(pdf);
-        lp.closeWriteChannel();
-        if (!lp.waitForFinished(printTimeoutMs))
-            return tl::unexpected(
-                QStringLiteral("The printer %1 does not answer. %2").arg(queue, kept));
-        if (lp.exitStatus() != QProcess::NormalExit || lp.exitCode() != 0)
-            return tl::unexpected(
-                QStringLiteral("The printer %1 refused: %2 %3")
-                    .arg(queue, QString::fromLocal8Bit(lp.readAllStandardError()).trimmed(), kept));
-        return {};
     });
 }
 

@@ -24,6 +24,7 @@ struct DeskPlaces
     QByteArray appraisalSchema;
     QString standingLine; ///< the catalogue's
     SpeechPlaces speech = {};
+    PrintPort* printing = nullptr; ///< outlives the desk; null: nothing can be printed
 };
 
 /// The desk of a real workshop: commands, reading and PINs through the store on its thread; photos,
@@ -92,8 +93,18 @@ public:
     [[nodiscard]] QFuture<tl::expected<RecordPages, QString>> makeRecord(const CarId& car) override;
     [[nodiscard]] QFuture<tl::expected<QString, QString>>
     saveRecord(const QString& stockNumber, const QByteArray& pdf) override;
-    [[nodiscard]] QFuture<tl::expected<void, QString>> printRecord(const QByteArray& pdf) override;
-    [[nodiscard]] bool hasPrinter() const override { return !m_places.printer.isEmpty(); }
+    [[nodiscard]] QFuture<tl::expected<PaperMade, QString>>
+    makeDoorSheet(const CarId& car) override;
+    [[nodiscard]] QFuture<tl::expected<PaperMade, QString>>
+    makeWheelTag(const CarId& car, const PlaceId& wheel) override;
+    [[nodiscard]] QFuture<tl::expected<QString, QString>>
+    savePaper(const QString& fileName, const QByteArray& pdf, KeepAt where) override;
+    [[nodiscard]] QFuture<QString> stickName() override;
+    [[nodiscard]] QFuture<tl::expected<QString, QString>>
+    printPaper(const QString& title, const QByteArray& pdf) override;
+    [[nodiscard]] QFuture<tl::expected<std::vector<PrintQueue>, QString>> printQueues() override;
+    [[nodiscard]] QString printer() const override { return m_places.printer; }
+    void usePrinter(const QString& queue) override { m_places.printer = queue; }
 
 private:
     /// f(SignIn&, Store&) on the store's thread.

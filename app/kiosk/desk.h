@@ -9,6 +9,7 @@
 #include "evidence/photovault.h"
 #include "kiosk/answer.h"
 #include "kiosk/spokenfiles.h"
+#include "printing/printport.h"
 
 #include <QImage>
 #include <QObject>
@@ -53,6 +54,28 @@ struct RecordPages
     QByteArray pdf;
     QString fingerprint;
     std::vector<QImage> pages; ///< for the screen
+};
+
+/// A page that goes with a car, ready for printer and file.
+struct PaperMade
+{
+    QString title;    ///< what a printer calls it
+    QString fileName; ///< without a folder
+    QByteArray pdf;
+    QImage page; ///< for the screen
+};
+/// "door-RL-2041.pdf": what cannot stand in a file's name becomes a line.
+[[nodiscard]] inline QString paperFileName(const QString& kind, const QString& rest)
+{
+    QString name = QStringLiteral("%1-%2").arg(kind, rest);
+    for (QChar& c : name)
+        if (!c.isLetterOrNumber() && c != QLatin1Char('-'))
+            c = QLatin1Char('_');
+    return name + QStringLiteral(".pdf");
+}
+enum class KeepAt {
+    Records, ///< the workshop's folder of records
+    Stick,   ///< the first stick that can be written on
 };
 
 /// What the view models may ask of the rest of the program: every call returns at once, the work
@@ -143,9 +166,26 @@ public:
     /// Writes what makeRecord gave; the value is the path that was written.
     [[nodiscard]] virtual QFuture<tl::expected<QString, QString>>
     saveRecord(const QString& stockNumber, const QByteArray& pdf) = 0;
-    [[nodiscard]] virtual QFuture<tl::expected<void, QString>>
-    printRecord(const QByteArray& pdf) = 0;
-    [[nodiscard]] virtual bool hasPrinter() const = 0;
+
+    // ---- paper; every error is words for a person
+    /// Only for a car in prep.
+    [[nodiscard]] virtual QFuture<tl::expected<PaperMade, QString>>
+    makeDoorSheet(const CarId& car) = 0;
+    [[nodiscard]] virtual QFuture<tl::expected<PaperMade, QString>>
+    makeWheelTag(const CarId& car, const PlaceId& wheel) = 0;
+    /// The value is the path that was written; a file of that name is replaced.
+    [[nodiscard]] virtual QFuture<tl::expected<QString, QString>>
+    savePaper(const QString& fileName, const QByteArray& pdf, KeepAt where) = 0;
+    /// The stick that savePaper would take; empty: none is in.
+    [[nodiscard]] virtual QFuture<QString> stickName() = 0;
+    /// The value says what became of it: sent, or taken by a printer that is out of paper.
+    [[nodiscard]] virtual QFuture<tl::expected<QString, QString>>
+    printPaper(const QString& title, const QByteArray& pdf) = 0;
+    [[nodiscard]] virtual QFuture<tl::expected<std::vector<PrintQueue>, QString>> printQueues() = 0;
+    /// The queue that printPaper takes; empty: none is set.
+    [[nodiscard]] virtual QString printer() const = 0;
+    virtual void usePrinter(const QString& queue) = 0;
+    [[nodiscard]] bool hasPrinter() const { return !printer().isEmpty(); }
 
 signals:
     /// A car changed, from this program or another one: read the cards again.

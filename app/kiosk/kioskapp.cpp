@@ -55,6 +55,7 @@ KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services)
                                                       options.planning,
                                                       options.phone,
                                                       options.keepPhone,
+                                                      options.keepPrinter,
                                                       services.backups,
                                                       options.lastPlace,
                                                       options.keepPlace}))
@@ -70,6 +71,7 @@ KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services)
     m_photos = new PhotoProvider(services.photos);
     m_engine->addImageProvider(QStringLiteral("photo"), m_photos);
     m_engine->addImageProvider(QStringLiteral("record"), new PageProvider(m_shell->pages()));
+    m_engine->addImageProvider(QStringLiteral("paper"), new PageProvider(m_shell->papers()));
     QObject::connect(m_engine.get(), &QQmlApplicationEngine::warnings, m_shell.get(),
                      [this](const QList<QQmlError>& errors) {
                          for (const QQmlError& error : errors) {

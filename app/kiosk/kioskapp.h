@@ -23,9 +23,10 @@ struct KioskOptions
     ScreenSettings screen;        ///< all sizes follow from its diagonal
     ScreenKeeper keepScreen = {}; ///< empty: changes hold until the kiosk closes
     PlanPace planning = {};
-    PhoneSettings phone = {};   ///< off unless an address is set
-    PhoneKeeper keepPhone = {}; ///< empty: changes hold until the kiosk closes
-    QString lastPlace = {};     ///< where somebody was when the kiosk froze
+    PhoneSettings phone = {};       ///< off unless an address is set
+    PhoneKeeper keepPhone = {};     ///< empty: changes hold until the kiosk closes
+    PrinterKeeper keepPrinter = {}; ///< the same
+    QString lastPlace = {};         ///< where somebody was when the kiosk froze
     PlaceKeeper keepPlace = {};
     std::function<void()> shown = {}; ///< the window is there
 };

@@ -36,4 +36,9 @@ QString pageUrl(int edition, int page)
     return QStringLiteral("image://record/%1/%2").arg(edition).arg(page);
 }
 
+QString paperUrl(int edition)
+{
+    return QStringLiteral("image://paper/%1/0").arg(edition);
+}
+
 } // namespace ramplight

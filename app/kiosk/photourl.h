@@ -17,5 +17,7 @@ enum class PhotoSize { Card, Panel, Full };
 [[nodiscard]] QString droppedUrl(const QString& path);
 /// A page of the record on the screen; edition tells two records apart.
 [[nodiscard]] QString pageUrl(int edition, int page);
+/// The page of PaperView.
+[[nodiscard]] QString paperUrl(int edition);
 
 } // namespace ramplight

@@ -38,8 +38,13 @@ void RecordView::make(const QString& carId, const QString& stockNumber)
     m_fingerprint.clear();
     m_urls.clear();
     m_savedPath.clear();
+    m_printedWords.clear();
     const int edition = ++m_edition;
     emit changed();
+    whenReady(m_desk.stickName(), this, [this](const QString& stick) {
+        m_stick = stick;
+        emit changed();
+    });
     whenReady(m_desk.makeRecord(CarId{carId}), this,
               [this, edition](const tl::expected<RecordPages, QString>& made) {
                   if (!made) {
@@ -58,32 +63,50 @@ void RecordView::make(const QString& carId, const QString& stockNumber)
               });
 }
 
+void RecordView::keep(const std::function<QFuture<tl::expected<QString, QString>>()>& file)
+{
+    if (!made() || !m_ask.begin(QStringLiteral("save"), [this, file] { keep(file); }))
+        return;
+    whenReady(file(), this, [this](const tl::expected<QString, QString>& saved) {
+        if (!saved) {
+            m_ask.fail(QStringLiteral("record"), saved.error(), true);
+            return;
+        }
+        m_savedPath = *saved;
+        m_printedWords.clear();
+        emit changed();
+        m_ask.succeed();
+    });
+}
+
 void RecordView::save()
 {
-    if (!made() || !m_ask.begin(QStringLiteral("save"), [this] { save(); }))
-        return;
-    whenReady(m_desk.saveRecord(m_stockNumber, m_pdf), this,
-              [this](const tl::expected<QString, QString>& saved) {
-                  if (!saved) {
-                      m_ask.fail(QStringLiteral("record"), saved.error(), true);
-                      return;
-                  }
-                  m_savedPath = *saved;
-                  emit changed();
-                  m_ask.succeed();
-              });
+    keep([this] { return m_desk.saveRecord(m_stockNumber, m_pdf); });
+}
+
+void RecordView::saveToStick()
+{
+    keep([this] {
+        return m_desk.savePaper(paperFileName(QStringLiteral("record"), m_stockNumber), m_pdf,
+                                KeepAt::Stick);
+    });
 }
 
 void RecordView::print()
 {
     if (!made() || !m_ask.begin(QStringLiteral("print"), [this] { print(); }))
         return;
-    whenReady(m_desk.printRecord(m_pdf), this, [this](const tl::expected<void, QString>& printed) {
-        if (!printed)
-            m_ask.fail(QStringLiteral("record"), printed.error(), true);
-        else
-            m_ask.succeed();
-    });
+    whenReady(m_desk.printPaper(tr("Handover record %1").arg(m_stockNumber), m_pdf), this,
+              [this](const tl::expected<QString, QString>& printed) {
+                  if (!printed) {
+                      m_ask.fail(QStringLiteral("record"), printed.error(), true);
+                      return;
+                  }
+                  m_printedWords = *printed;
+                  m_savedPath.clear();
+                  emit changed();
+                  m_ask.succeed();
+              });
 }
 
 void RecordView::close()
@@ -94,6 +117,7 @@ void RecordView::close()
     m_fingerprint.clear();
     m_urls.clear();
     m_savedPath.clear();
+    m_printedWords.clear();
     m_shelf->put(m_edition, {});
     m_ask.dismiss();
     emit changed();

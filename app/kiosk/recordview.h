@@ -41,7 +41,10 @@ class RecordView : public QObject
     Q_PROPERTY(QString fingerprint READ fingerprint NOTIFY changed FINAL)
     Q_PROPERTY(QStringList pageUrls READ pageUrls NOTIFY changed FINAL) ///< for Images
     Q_PROPERTY(QString savedPath READ savedPath NOTIFY changed FINAL)
-    Q_PROPERTY(bool hasPrinter READ hasPrinter CONSTANT FINAL)
+    Q_PROPERTY(QString printer READ printer NOTIFY changed FINAL) ///< empty: none is set
+    Q_PROPERTY(QString stick READ stick NOTIFY changed FINAL)     ///< empty: none is in
+    /// What became of printing it: sent, or what the printer waits for; empty.
+    Q_PROPERTY(QString printedWords READ printedWords NOTIFY changed FINAL)
 
 public:
     RecordView(Desk& desk, std::shared_ptr<RecordPagesShelf> shelf, QObject* parent = nullptr);
@@ -52,10 +55,13 @@ public:
     [[nodiscard]] QString fingerprint() const { return m_fingerprint; }
     [[nodiscard]] QStringList pageUrls() const { return m_urls; }
     [[nodiscard]] QString savedPath() const { return m_savedPath; }
-    [[nodiscard]] bool hasPrinter() const { return m_desk.hasPrinter(); }
+    [[nodiscard]] QString printer() const { return m_desk.printer(); }
+    [[nodiscard]] QString stick() const { return m_stick; }
+    [[nodiscard]] QString printedWords() const { return m_printedWords; }
 
     Q_INVOKABLE void make(const QString& carId, const QString& stockNumber);
     Q_INVOKABLE void save();
+    Q_INVOKABLE void saveToStick();
     Q_INVOKABLE void print();
     Q_INVOKABLE void close();
 
@@ -63,6 +69,8 @@ signals:
     void changed();
 
 private:
+    void keep(const std::function<QFuture<tl::expected<QString, QString>>()>& file);
+
     Desk& m_desk;
     std::shared_ptr<RecordPagesShelf> m_shelf;
     Ask m_ask;
@@ -71,6 +79,8 @@ private:
     QString m_fingerprint;
     QStringList m_urls;
     QString m_savedPath;
+    QString m_printedWords;
+    QString m_stick;
     int m_edition = 0; // so that an Image never shows the page of an earlier record
 };
 

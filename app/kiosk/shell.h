@@ -12,10 +12,12 @@
 #include "kiosk/dropmodel.h"
 #include "kiosk/mynext.h"
 #include "kiosk/operationview.h"
+#include "kiosk/paperview.h"
 #include "kiosk/peoplemodel.h"
 #include "kiosk/phoneaddress.h"
 #include "kiosk/plannedjob.h"
 #include "kiosk/planview.h"
+#include "kiosk/printerview.h"
 #include "kiosk/recordview.h"
 #include "kiosk/recoveryview.h"
 #include "kiosk/scanrouter.h"
@@ -94,6 +96,8 @@ class Shell : public QObject
     Q_PROPERTY(ramplight::RecoveryView* recovery READ recovery CONSTANT FINAL)
     Q_PROPERTY(ramplight::SetupView* setup READ setup CONSTANT FINAL)
     Q_PROPERTY(ramplight::RecordView* record READ record CONSTANT FINAL)
+    Q_PROPERTY(ramplight::PaperView* paper READ paper CONSTANT FINAL)
+    Q_PROPERTY(ramplight::PrinterView* printer READ printer CONSTANT FINAL)
     Q_PROPERTY(ramplight::DropModel* dropped READ dropped CONSTANT FINAL)
     /// The work on which the timer of who is signed in runs; empty and 0 when none does.
     Q_PROPERTY(QString myCarId READ myCarId NOTIFY myWorkChanged FINAL)
@@ -119,6 +123,7 @@ public:
         PlanPace planning = {};
         PhoneSettings phone = {};
         PhoneKeeper keepPhone = {};
+        PrinterKeeper keepPrinter = {};
         BackupPort* backups = nullptr; ///< null: none are made
         QString lastPlace = {};
         PlaceKeeper keepPlace = {}; ///< empty: nobody keeps it
@@ -164,6 +169,8 @@ public:
     [[nodiscard]] RecoveryView* recovery() { return &m_recovery; }
     [[nodiscard]] SetupView* setup() { return &m_setup; }
     [[nodiscard]] RecordView* record() { return &m_record; }
+    [[nodiscard]] PaperView* paper() { return &m_paper; }
+    [[nodiscard]] PrinterView* printer() { return &m_printer; }
     [[nodiscard]] DropModel* dropped() { return &m_dropped; }
     [[nodiscard]] QString myCarId() const { return m_myWork.carId; }
     [[nodiscard]] int myOperationId() const { return m_myWork.operationId; }
@@ -173,6 +180,7 @@ public:
     [[nodiscard]] ScanRouter* scans() { return &m_scans; }
     [[nodiscard]] Ticker& ticker() { return m_ticker; }
     [[nodiscard]] std::shared_ptr<RecordPagesShelf> pages() const { return m_pages; }
+    [[nodiscard]] std::shared_ptr<RecordPagesShelf> papers() const { return m_papers; }
 
     [[nodiscard]] QString lastPlace() const { return m_lastPlace; }
 
@@ -246,6 +254,9 @@ private:
     SetupView m_setup;
     std::shared_ptr<RecordPagesShelf> m_pages;
     RecordView m_record;
+    std::shared_ptr<RecordPagesShelf> m_papers;
+    PaperView m_paper;
+    PrinterView m_printer;
     DropModel m_dropped;
     PhoneSettings m_phoneSettings; ///< as they were at the start
     PhoneCamera m_phone;

@@ -23,6 +23,8 @@ DialogSheet {
     signal twiceWanted
     signal bringBackWanted
     signal spokenWanted
+    signal doorSheetWanted
+    signal tagWanted
 
     title: qsTr("%1, %2").arg(car.stockNumber).arg(car.makeModel)
     sheetWidth: Math.min(Theme.mm(220), width - 2 * Theme.margin)
@@ -76,6 +78,20 @@ DialogSheet {
                 visible: root.car.move.shown
                 text: qsTr("Spoken walk-round")
                 onTapped: root.spokenWanted()
+            }
+
+            ActionButton {
+                paper: true
+                visible: root.car.move.shown
+                text: qsTr("Door sheet")
+                onTapped: root.doorSheetWanted()
+            }
+
+            ActionButton {
+                paper: true
+                visible: root.car.move.shown
+                text: qsTr("Tag of a wheel")
+                onTapped: root.tagWanted()
             }
 
             ActionButton {

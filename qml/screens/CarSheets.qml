@@ -158,10 +158,24 @@ Item {
             more.shown = false
             root.navigator.openTranscripts(root.car.carId)
         }
+        onDoorSheetWanted: {
+            more.shown = false
+            page.openDoorSheet(root.car.carId)
+        }
+        onTagWanted: {
+            more.shown = false
+            page.openTag(root.car.carId)
+        }
         onBringBackWanted: {
             more.shown = false
             bringBack.open()
         }
+    }
+
+    PaperSheet {
+        id: page
+
+        paper: root.shell.paper
     }
 
     MoveSheet {

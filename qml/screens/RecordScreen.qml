@@ -67,9 +67,10 @@ ScreenFrame {
 
     Banner {
         anchors { left: parent.left; right: parent.right; bottom: parent.bottom }
-        visible: root.view.ask.refused || root.view.savedPath.length > 0
+        visible: root.view.ask.refused || root.view.savedPath.length > 0 || root.view.printedWords.length > 0
         kind: root.view.ask.refused ? Banner.Fault : Banner.Note
-        what: root.view.ask.refused ? root.view.ask.words : qsTr("Saved: %1").arg(root.view.savedPath)
+        what: root.view.ask.refused ? root.view.ask.words
+            : root.view.printedWords.length > 0 ? root.view.printedWords : qsTr("Saved: %1").arg(root.view.savedPath)
         action: root.view.ask.canRetry ? qsTr("Try again") : ""
         closable: root.view.ask.refused
         onActed: root.view.ask.retry()
@@ -79,9 +80,15 @@ ScreenFrame {
     actions: [
         ActionButton {
             text: qsTr("Print")
-            visible: root.view.hasPrinter
+            visible: root.view.printer.length > 0
             available: root.view.made && !root.view.ask.busy
             onTapped: root.view.print()
+        },
+        ActionButton {
+            text: qsTr("Onto the stick")
+            visible: root.view.stick.length > 0
+            available: root.view.made && !root.view.ask.busy
+            onTapped: root.view.saveToStick()
         },
         ActionButton {
             kind: ActionButton.Accent

@@ -7,17 +7,20 @@ import Ramplight.Controls
 import Ramplight.Kiosk
 import Ramplight.Theme
 
-// How this kiosk draws and sounds, and where phones reach it. It is kept with the kiosk, not in the
+// How this kiosk draws and sounds, where phones reach it and where it prints. It is kept with the kiosk, not in the
 // ledger.
-//   screen, phones;  signals diagonalWanted(): the diagonal is to be typed, addressWanted()
+//   screen, phones, printer;  signals diagonalWanted(): the diagonal is to be typed,
+//   addressWanted(), printerWanted()
 Item {
     id: root
 
     required property ScreenView screen
     required property PhoneAddress phones
+    required property PrinterView printer
 
     signal diagonalWanted
     signal addressWanted
+    signal printerWanted
 
     Column {
         width: Math.min(parent.width, Theme.mm(230))
@@ -77,6 +80,13 @@ Item {
             detail: qsTr("The address of this kiosk in the workshop's network. A phone that reads the code beside a photo's place sends its pictures there.")
             value: root.phones.address.length > 0 ? root.phones.address : qsTr("off")
             onTapped: root.addressWanted()
+        }
+
+        SettingLine {
+            title: qsTr("Printer")
+            detail: qsTr("For records, door sheets and wheel tags. Without one they are saved as files.")
+            value: root.printer.queue.length > 0 ? root.printer.queue : qsTr("none")
+            onTapped: root.printerWanted()
         }
     }
 }

@@ -122,7 +122,9 @@ ScreenFrame {
             visible: root.section === SettingsScreen.Screen
             screen: root.shell.screen
             phones: root.shell.phoneAddress
+            printer: root.shell.printer
             onAddressWanted: phoneSheet.open()
+            onPrinterWanted: printerSheet.open()
             onDiagonalWanted: diagonalSheet.ask("diagonal", qsTr("Diagonal of the screen"), qsTr("inches"), 1, "", root.shell.screen.diagonalText)
         }
 
@@ -249,6 +251,11 @@ ScreenFrame {
             id: backupSheet
 
             backups: root.shell.backups
+        },
+        PrinterSheet {
+            id: printerSheet
+
+            printer: root.shell.printer
         },
         DateSheet {
             id: daySheet

@@ -14,6 +14,8 @@ private slots:
     void record_isMadeShownSavedAndPrinted();
     void nextRecord_neverShowsPagesOfTheOneBefore();
     void failure_isSaidAndTriedAgain();
+    void doorSheetAndTag_areMadePrintedAndSaved();
+    void printer_isSetByAManagerOnly_andFaultsAreSaid();
     void dropFolder_isListed();
 };
 
@@ -33,6 +35,12 @@ void TestRecordView::record_isMadeShownSavedAndPrinted()
     QTRY_COMPARE(record->savedPath(), QStringLiteral("K1.pdf"));
     QCOMPARE(kiosk.outcome(record->ask()), done);
     record->print();
+    QCOMPARE(kiosk.outcome(record->ask()), done);
+    QCOMPARE(record->printedWords(), QStringLiteral("Sent to office"));
+    QVERIFY(record->savedPath().isEmpty());
+    QCOMPARE(kiosk.desk.printed, QStringList{QStringLiteral("Handover record K1")});
+    record->saveToStick();
+    QTRY_COMPARE(record->savedPath(), QStringLiteral("stick/record-K1.pdf"));
     QCOMPARE(kiosk.outcome(record->ask()), done);
     record->close();
     QVERIFY(!record->made());
@@ -71,8 +79,74 @@ void TestRecordView::failure_isSaidAndTriedAgain()
     record->save();
     QTRY_COMPARE(record->ask()->words(), QStringLiteral("no space"));
     QVERIFY(record->savedPath().isEmpty());
+    kiosk.desk.printingFault = QStringLiteral("out of ink");
     record->print();
-    QTRY_COMPARE(record->ask()->what(), QStringLiteral("print"));
+    QTRY_COMPARE(record->ask()->words(), QStringLiteral("out of ink"));
+    QVERIFY(record->ask()->canRetry());
+    QVERIFY(record->printedWords().isEmpty());
+}
+
+void TestRecordView::doorSheetAndTag_areMadePrintedAndSaved()
+{
+    ViewBench kiosk;
+    PaperView* paper = kiosk.shell.paper();
+    paper->print();
+    QVERIFY(!paper->ask()->busy());
+    paper->makeDoorSheet(QStringLiteral("car-1"));
+    QCOMPARE(kiosk.outcome(paper->ask()), done);
+    QCOMPARE(paper->title(), QStringLiteral("door car-1"));
+    QCOMPARE(paper->aspect(), 0.75);
+    QCOMPARE(paper->stick(), QStringLiteral("stick"));
+    const QString first = paper->pageUrl();
+    QVERIFY(first.startsWith(QStringLiteral("image://paper/")));
+    paper->save();
+    QCOMPARE(kiosk.outcome(paper->ask()), done);
+    QCOMPARE(paper->outcome(), QStringLiteral("Saved: records/door car-1.pdf"));
+    kiosk.desk.waits = QStringLiteral("out of paper");
+    paper->print();
+    QCOMPARE(kiosk.outcome(paper->ask()), done);
+    QCOMPARE(paper->outcome(), QStringLiteral("out of paper"));
+
+    paper->askForTag(QStringLiteral("car-1"));
+    QVERIFY(!paper->made());
+    QVERIFY(paper->outcome().isEmpty());
+    QCOMPARE(paper->corners()->rowCount(), 5);
+    paper->corners()->choose(QStringLiteral("RR"));
+    QCOMPARE(kiosk.outcome(paper->ask()), done);
+    QCOMPARE(paper->title(), QStringLiteral("tag car-1 wheel-rear-right"));
+    QVERIFY(paper->pageUrl() != first);
+
+    kiosk.desk.recordFault = QStringLiteral("released to sale");
+    paper->makeDoorSheet(QStringLiteral("car-2"));
+    QTRY_COMPARE(paper->ask()->words(), QStringLiteral("released to sale"));
+    QVERIFY(!paper->made());
+    paper->close();
+    QVERIFY(!paper->ask()->refused());
+}
+
+void TestRecordView::printer_isSetByAManagerOnly_andFaultsAreSaid()
+{
+    ViewBench kiosk;
+    PrinterView* printer = kiosk.shell.printer();
+    kiosk.desk.printers = {{QStringLiteral("hall"), QStringLiteral("by the door"), false}};
+    printer->refresh();
+    QTRY_VERIFY(!printer->looking());
+    QCOMPARE(at(*printer->queues(), 0, "title").toString(), QStringLiteral("hall: by the door"));
+    QVERIFY2(printer->fault().contains(QStringLiteral("office is set")),
+             qPrintable(printer->fault()));
+    kiosk.desk.printingFault = QStringLiteral("no CUPS");
+    printer->refresh();
+    QTRY_COMPARE(printer->fault(), QStringLiteral("no CUPS"));
+    QCOMPARE(printer->queues()->rowCount(), 0);
+    kiosk.desk.printingFault.reset();
+    kiosk.desk.printers.clear();
+    printer->refresh();
+    QTRY_VERIFY(printer->fault().contains(QStringLiteral("knows no printer")));
+    kiosk.signIn(kiosk.bench.manager);
+    printer->setQueue(QStringLiteral("hall"));
+    QCOMPARE(printer->queue(), QStringLiteral("office"));
+    kiosk.typePin(kiosk.bench.manager);
+    QTRY_COMPARE(printer->queue(), QStringLiteral("hall"));
 }
 
 void TestRecordView::dropFolder_isListed()

@@ -265,10 +265,63 @@ QFuture<tl::expected<QString, QString>> BenchDesk::saveRecord(const QString& sto
                                                  : Result(stockNumber + QStringLiteral(".pdf")));
 }
 
-QFuture<tl::expected<void, QString>> BenchDesk::printRecord(const QByteArray&)
+namespace {
+
+QFuture<tl::expected<PaperMade, QString>> paperOf(const QString& title,
+                                                  const std::optional<QString>& fault)
 {
-    using Result = tl::expected<void, QString>;
-    return QtFuture::makeReadyFuture(recordFault ? Result(tl::unexpected(*recordFault)) : Result());
+    using Result = tl::expected<PaperMade, QString>;
+    QImage page(6, 8, QImage::Format_RGB32);
+    page.fill(Qt::white);
+    return QtFuture::makeReadyFuture(
+        fault ? Result(tl::unexpected(*fault))
+              : Result(PaperMade{title, title + QStringLiteral(".pdf"), title.toUtf8(), page}));
+}
+
+} // namespace
+
+QFuture<tl::expected<PaperMade, QString>> BenchDesk::makeDoorSheet(const CarId& car)
+{
+    return paperOf(QStringLiteral("door %1").arg(car.text), recordFault);
+}
+
+QFuture<tl::expected<PaperMade, QString>> BenchDesk::makeWheelTag(const CarId& car,
+                                                                  const PlaceId& wheel)
+{
+    return paperOf(QStringLiteral("tag %1 %2").arg(car.text, wheel.text), recordFault);
+}
+
+QFuture<tl::expected<QString, QString>> BenchDesk::savePaper(const QString& fileName,
+                                                             const QByteArray&, KeepAt where)
+{
+    using Result = tl::expected<QString, QString>;
+    const QString folder =
+        where == KeepAt::Stick ? QStringLiteral("stick/") : QStringLiteral("records/");
+    return QtFuture::makeReadyFuture(recordFault ? Result(tl::unexpected(*recordFault))
+                                                 : Result(folder + fileName));
+}
+
+QFuture<QString> BenchDesk::stickName()
+{
+    return QtFuture::makeReadyFuture(QStringLiteral("stick"));
+}
+
+QFuture<tl::expected<QString, QString>> BenchDesk::printPaper(const QString& title,
+                                                              const QByteArray&)
+{
+    using Result = tl::expected<QString, QString>;
+    if (printingFault)
+        return QtFuture::makeReadyFuture(Result(tl::unexpected(*printingFault)));
+    printed.append(title);
+    return QtFuture::makeReadyFuture(
+        Result(waits.isEmpty() ? QStringLiteral("Sent to %1").arg(queue) : waits));
+}
+
+QFuture<tl::expected<std::vector<PrintQueue>, QString>> BenchDesk::printQueues()
+{
+    using Result = tl::expected<std::vector<PrintQueue>, QString>;
+    return QtFuture::makeReadyFuture(printingFault ? Result(tl::unexpected(*printingFault))
+                                                   : Result(printers));
 }
 
 ViewBench::ViewBench()

@@ -72,8 +72,18 @@ public:
     [[nodiscard]] QFuture<tl::expected<RecordPages, QString>> makeRecord(const CarId& car) override;
     [[nodiscard]] QFuture<tl::expected<QString, QString>>
     saveRecord(const QString& stockNumber, const QByteArray& pdf) override;
-    [[nodiscard]] QFuture<tl::expected<void, QString>> printRecord(const QByteArray& pdf) override;
-    [[nodiscard]] bool hasPrinter() const override { return true; }
+    [[nodiscard]] QFuture<tl::expected<PaperMade, QString>>
+    makeDoorSheet(const CarId& car) override;
+    [[nodiscard]] QFuture<tl::expected<PaperMade, QString>>
+    makeWheelTag(const CarId& car, const PlaceId& wheel) override;
+    [[nodiscard]] QFuture<tl::expected<QString, QString>>
+    savePaper(const QString& fileName, const QByteArray& pdf, KeepAt where) override;
+    [[nodiscard]] QFuture<QString> stickName() override;
+    [[nodiscard]] QFuture<tl::expected<QString, QString>>
+    printPaper(const QString& title, const QByteArray& pdf) override;
+    [[nodiscard]] QFuture<tl::expected<std::vector<PrintQueue>, QString>> printQueues() override;
+    [[nodiscard]] QString printer() const override { return queue; }
+    void usePrinter(const QString& wanted) override { queue = wanted; }
 
     Workbench bench;
     std::map<PersonId, QByteArray> pins;
@@ -86,6 +96,11 @@ public:
     QStringList photoWarnings;
     QStringList importFaults;
     std::optional<QString> recordFault;
+    QString queue = QStringLiteral("office");
+    std::vector<PrintQueue> printers;     ///< what the printing system has
+    std::optional<QString> printingFault; ///< instead of its answer
+    QString waits;                        ///< why a page that was taken is not printed yet
+    QStringList printed;                  ///< titles
     bool historyFails = false;
     std::vector<DroppedFile> dropped;
     QStringList houseFaults;                ///< of the next file that is taken in

@@ -16,13 +16,14 @@ from pathlib import Path
 TOP = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE", "app", "qml", "db", "tests", "assets"}
 # Which layers a layer may name besides itself and the domain. The folder app/ itself (main.cpp)
 # wires everything.
-LOWER = {"appraisal", "planning", "storage", "evidence", "phone", "access", "outlines", "record", "backup"}
+LOWER = {"appraisal", "planning", "storage", "evidence", "phone", "printing", "access", "outlines", "record", "backup"}
 MAY_USE = {
     "domain": set(),
     "appraisal": set(),
     "planning": set(),
     "evidence": set(),
     "phone": set(),  # bytes come in and words go out; what a photo is, others know
+    "printing": set(),  # bytes of a page go out; what stands on it, others know
     "access": set(),
     "outlines": set(),
     "storage": {"access"},  # keeps what access asks for through a port

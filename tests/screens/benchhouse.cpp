@@ -157,7 +157,8 @@ void BenchHouse::openStore()
                                     return bytesOf(QStringLiteral(RAMPLIGHT_SOURCE_DIR
                                                                   "/assets/lexicon/en.json"));
                                 },
-                                QStringLiteral("en")}},
+                                QStringLiteral("en")},
+                   &printer},
         cheap);
     m_backups = std::make_unique<BackupDesk>(
         BackupSource{settings, keeper, *m_photos, m_folder.filePath(QStringLiteral("transcripts")),

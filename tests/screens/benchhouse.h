@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "benchprinter.h"
+
 #include "access/sitekeyfile.h"
 #include "desk/backupdesk.h"
 #include "desk/workshopdesk.h"
@@ -101,6 +103,7 @@ public:
 
     BenchClock clock;
     Catalogue catalogue;
+    BenchPrinter printer; ///< none is set until desk().usePrinter()
 
     [[nodiscard]] WorkshopDesk& desk() { return *m_desk; }
     /// None are made until a folder is named.

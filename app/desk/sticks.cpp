@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "desk/sticks.h"
+
+#include <QDir>
+#include <QFileInfo>
+#include <QStorageInfo>
+
+namespace ramplight {
+
+namespace {
+
+bool isOnlyMountedIn(const QString& root)
+{
+    static const QStringList parents{QStringLiteral("/media"), QStringLiteral("/run/media"),
+                                     QStringLiteral("/mnt")};
+    return parents.contains(QDir::cleanPath(root));
+}
+
+} // namespace
+
+std::vector<Stick> sticksToWriteOn(const QStringList& roots)
+{
+    std::vector<Stick> sticks;
+    for (const QString& root : roots) {
+        const QFileInfo folder(root);
+        if (!folder.isDir())
+            continue;
+        for (const QStorageInfo& volume : QStorageInfo::mountedVolumes())
+            if (volume.isReady() && !volume.isReadOnly() &&
+                volume.rootPath().startsWith(root + QLatin1Char('/')))
+                sticks.push_back({volume.rootPath(), volume.displayName()});
+        if (!isOnlyMountedIn(root) && folder.isWritable())
+            sticks.push_back({root, folder.fileName()});
+    }
+    return sticks;
+}
+
+} // namespace ramplight
