@@ -34,6 +34,13 @@ const std::vector<Command>& commands()
          tag},
         {QStringLiteral("doorsheet"), QStringLiteral("doorsheet STOCKNO --out FILE.pdf"),
          QStringLiteral("write the page that hangs in a car while it is in prep"), doorSheet},
+        {QStringLiteral("export"),
+         QStringLiteral("export car STOCKNO --out FOLDER | period FROM TO --out FOLDER | "
+                        "check FOLDER"),
+         QStringLiteral("write a car, or every car that was in the workshop on days like "
+                        "2031-05-04, as JSON, photos, records and tables with a manifest of "
+                        "hashes; hold such a folder against its manifest"),
+         exportFiles},
         {QStringLiteral("verify"), QStringLiteral("verify [--record FILE.pdf]"),
          QStringLiteral("check the whole ledger and the photos, or one printed record"), verify},
         {QStringLiteral("rebuild"), QStringLiteral("rebuild"),

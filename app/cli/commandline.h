@@ -76,6 +76,7 @@ int backup(const QStringList& arguments, Terminal& terminal);
 int restoreHouse(const QStringList& arguments, Terminal& terminal);
 int moveStore(const QStringList& arguments, Terminal& terminal); ///< between SQLite and a server
 int doorSheet(const QStringList& arguments, Terminal& terminal);
+int exportFiles(const QStringList& arguments, Terminal& terminal);
 int staff(const QStringList& arguments, Terminal& terminal);
 int bay(const QStringList& arguments, Terminal& terminal);
 int catalogue(const QStringList& arguments, Terminal& terminal);

@@ -80,4 +80,20 @@ WallQuery::Cards WallQuery::recentlyReleased(int limit)
                                   {m_ledger.siteId().text, limit}));
 }
 
+tl::expected<std::vector<CarId>, StoreError> WallQuery::inHouse(Moment from, Moment before)
+{
+    // What is on the wall is in the house; the rest was until its release, or its last entry.
+    auto rows = m_ledger.connection().run(
+        "SELECT car FROM car WHERE site = ? AND arrived_at < ? AND (on_wall = 1 OR"
+        " (CASE WHEN released_at <> 0 THEN released_at ELSE last_at END) >= ?)"
+        " ORDER BY stock_number, car",
+        {m_ledger.siteId().text, before.ms, from.ms});
+    if (!rows)
+        return tl::unexpected(storeError(rows.error()));
+    std::vector<CarId> cars;
+    while (rows->next())
+        cars.push_back(CarId{rows->text(0)});
+    return cars;
+}
+
 } // namespace ramplight

@@ -33,6 +33,9 @@ public:
     [[nodiscard]] Cards find(const QString& text, int limit = 50);
     /// The latest first.
     [[nodiscard]] Cards recentlyReleased(int limit = 50);
+    /// Every car that was in preparation at some time from `from` on and before `before`, in the
+    /// order of stock numbers.
+    [[nodiscard]] tl::expected<std::vector<CarId>, StoreError> inHouse(Moment from, Moment before);
 
 private:
     SqlLedger& m_ledger;

@@ -52,6 +52,42 @@ private slots:
                  (QStringList{"K2", "K1"}));
     }
 
+    void inHouse_hasTheCarsOfThoseDays_data() { addKinds(); }
+
+    void inHouse_hasTheCarsOfThoseDays()
+    {
+        QFETCH(StoreKind, kind);
+        Workbench bench;
+        const int day = 24 * 60;
+        const Moment start = bench.clock.now();
+        bench.release(bench.bringIn()); // K1
+        const Moment released = bench.clock.now();
+        bench.clock.pass(5 * day);
+        const CarId traded = bench.bringIn(); // K2
+        bench.clock.pass(day);
+        bench.must(bench.manager, traded, car::LeaveUnreleased{LeavingHow::Trade, "sold on"});
+        const Moment left = bench.clock.now();
+        bench.clock.pass(5 * day);
+        bench.bringIn(); // K3, which stays
+        const Moment arrived = bench.clock.now();
+        TestDatabase database(kind);
+        const auto store = database.open();
+        QVERIFY(replay(bench.ledger.accepted(), store->ledger()));
+        const auto between = [&](Moment from, Moment before) {
+            QStringList numbers;
+            for (const CarId& car : store->wall().inHouse(from, before).value())
+                numbers.append(bench.car(car).identity.stockNumber);
+            return numbers;
+        };
+        QCOMPARE(between(start, arrived.plusMinutes(day)), (QStringList{"K1", "K2", "K3"}));
+        QCOMPARE(between(start.plusMinutes(-day), start), QStringList());
+        QCOMPARE(between(released, released.plusMinutes(day)), QStringList{"K1"});
+        QCOMPARE(between(released.plusMinutes(1), left), QStringList{"K2"});
+        QCOMPARE(between(left.plusMinutes(1), left.plusMinutes(day)), QStringList());
+        QCOMPARE(between(arrived.plusMinutes(90 * day), arrived.plusMinutes(91 * day)),
+                 QStringList{"K3"});
+    }
+
     void find_byPartOfNumberOrRegistration_data()
     {
         QTest::addColumn<StoreKind>("kind");
