@@ -26,8 +26,10 @@ const std::vector<Command>& commands()
          QStringLiteral("who works on what and when, and when each car will be ready; --schedules: "
                         "looks at so many plans instead of a second's worth"),
          plan},
-        {QStringLiteral("record"), QStringLiteral("record STOCKNO --out FILE.pdf"),
-         QStringLiteral("write a car's handover record"), record},
+        {QStringLiteral("record"), QStringLiteral("record STOCKNO --out FILE.pdf | FILE.html"),
+         QStringLiteral(
+             "write a car's handover record: pages to print, or one file for any browser"),
+         record},
         {QStringLiteral("tag"), QStringLiteral("tag STOCKNO CORNER --out FILE.pdf"),
          QStringLiteral("write the tag that goes with a wheel; corner: FL, FR, RL, RR as seen from "
                         "the driver's seat, or SP"),
@@ -41,8 +43,11 @@ const std::vector<Command>& commands()
                         "2031-05-04, as JSON, photos, records and tables with a manifest of "
                         "hashes; hold such a folder against its manifest"),
          exportFiles},
-        {QStringLiteral("verify"), QStringLiteral("verify [--record FILE.pdf]"),
-         QStringLiteral("check the whole ledger and the photos, or one printed record"), verify},
+        {QStringLiteral("verify"), QStringLiteral("verify [--record FILE | CODE]"),
+         QStringLiteral("check the whole ledger and the photos, or one record: its PDF, its HTML, "
+                        "or what the code "
+                        "on its first page says"),
+         verify},
         {QStringLiteral("rebuild"), QStringLiteral("rebuild"),
          QStringLiteral("make the read tables anew from the ledger"), rebuild},
         {QStringLiteral("backup"),

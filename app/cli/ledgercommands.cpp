@@ -3,6 +3,7 @@
 #include "access/scanreader.h"
 #include "appraisal/importing.h"
 #include "cli/commandline.h"
+#include "record/recordhtml.h"
 #include "record/recordpdf.h"
 #include "record/tagpdf.h"
 
@@ -55,9 +56,16 @@ int importOne(const QString& path, const QString& asName, OpenHouse& house, Term
     return Ok;
 }
 
+RecordSealer sealerOf(const SqlLedger& ledger)
+{
+    return {ledger.keeper().keyId, ledger.keeper().digest};
+}
+
+/// path: a file, or what the code on a record's first page says.
 int verifyRecord(const QString& path, OpenHouse& house, Terminal& terminal)
 {
-    const auto bytes = readFile(path);
+    const bool isCode = isStampCode(path.toUtf8());
+    const auto bytes = isCode ? path.toUtf8() : readFile(path);
     if (!bytes)
         return failed(terminal, bytes.error(), NoInput);
     const auto stamp = readStamp(*bytes);
@@ -78,7 +86,21 @@ int verifyRecord(const QString& path, OpenHouse& house, Terminal& terminal)
     const RecordCheck check = checkRecord(*stamp, *car, *history, *site, {head->seq, head->hash},
                                           house.catalogue().standingLine);
     terminal.out << check.words << Qt::endl;
-    return check.agrees ? Ok : Different;
+    const RecordSeal seal = sealOf(*bytes, sealerOf(ledger));
+    if (isCode)
+        terminal.out << "The code was compared, not the words around it: hold the paper beside a "
+                        "record made now."
+                     << Qt::endl;
+    else if (seal == RecordSeal::Broken)
+        terminal.out << "But its seal is not this workshop's: somebody changed the record and its "
+                        "stamp together. Do not rely on it."
+                     << Qt::endl;
+    else if (seal != RecordSeal::Whole)
+        terminal.out
+            << "But it carries no seal that could be checked here: what it shows may not be "
+               "what it stands for. Hold it beside a record made now."
+            << Qt::endl;
+    return check.agrees && (isCode || seal == RecordSeal::Whole) ? Ok : Different;
 }
 
 } // namespace
@@ -165,11 +187,13 @@ int record(const QStringList& given, Terminal& terminal)
         return failed(terminal, QStringLiteral("The ledger cannot be read."), Unavailable);
     const RecordModel model = buildRecord(*car, *history, *site, {head->seq, head->hash},
                                           house->catalogue().standingLine, terminal.clock.now());
-    const auto pdf = renderPdf(model, house->photos());
-    if (!pdf)
-        return failed(terminal, pdf.error(), Unavailable);
+    const auto made = QFileInfo(out).suffix().startsWith(QLatin1String("htm"), Qt::CaseInsensitive)
+                          ? renderHtml(model, house->photos(), sealerOf(ledger))
+                          : renderPdf(model, house->photos(), sealerOf(ledger));
+    if (!made)
+        return failed(terminal, made.error(), Unavailable);
     QSaveFile file(out);
-    if (!file.open(QIODevice::WriteOnly) || file.write(*pdf) != pdf->size() || !file.commit())
+    if (!file.open(QIODevice::WriteOnly) || file.write(*made) != made->size() || !file.commit())
         return failed(terminal,
                       QStringLiteral("%1 cannot be written: %2.").arg(out, file.errorString()),
                       Unavailable);

@@ -324,29 +324,32 @@ QFuture<tl::expected<void, QStringList>> WorkshopDesk::importHouse(const QString
 
 QFuture<tl::expected<RecordPages, QString>> WorkshopDesk::makeRecord(const CarId& car)
 {
-    using Gathered = tl::expected<RecordModel, QString>;
+    using Gathered = tl::expected<std::pair<RecordModel, RecordSealer>, QString>;
     const Moment now = m_clock.now();
-    QFuture<Gathered> gathered =
-        m_store.run([car, now, line = m_places.standingLine](Workshop&, Store& store) -> Gathered {
-            const auto state = store.ledger().car(car);
-            const auto history = store.ledger().history(car);
-            const auto site = store.ledger().site();
-            const auto head = store.ledger().head(car);
-            for (const StoreError* error :
-                 {state ? nullptr : &state.error(), history ? nullptr : &history.error(),
-                  site ? nullptr : &site.error(), head ? nullptr : &head.error()})
-                if (error != nullptr)
-                    return tl::unexpected(error->words);
-            return buildRecord(*state, *history, *site, {head->seq, head->hash}, line, now);
-        });
+    QFuture<Gathered> gathered = m_store.run([car, now, line = m_places.standingLine](
+                                                 Workshop&, Store& store) -> Gathered {
+        const auto state = store.ledger().car(car);
+        const auto history = store.ledger().history(car);
+        const auto site = store.ledger().site();
+        const auto head = store.ledger().head(car);
+        for (const StoreError* error :
+             {state ? nullptr : &state.error(), history ? nullptr : &history.error(),
+              site ? nullptr : &site.error(), head ? nullptr : &head.error()})
+            if (error != nullptr)
+                return tl::unexpected(error->words);
+        const HeadKeeper& keeper = store.ledger().keeper();
+        return std::pair{buildRecord(*state, *history, *site, {head->seq, head->hash}, line, now),
+                         RecordSealer{keeper.keyId, keeper.digest}};
+    });
     return gathered.then(
-        &m_pool, [&photos = m_photos](const Gathered& model) -> tl::expected<RecordPages, QString> {
-            if (!model)
-                return tl::unexpected(model.error());
-            const auto pdf = renderPdf(*model, photos);
+        &m_pool, [&photos = m_photos](const Gathered& found) -> tl::expected<RecordPages, QString> {
+            if (!found)
+                return tl::unexpected(found.error());
+            const auto& [model, sealer] = *found;
+            const auto pdf = renderPdf(model, photos, sealer);
             if (!pdf)
                 return tl::unexpected(pdf.error());
-            return RecordPages{*pdf, model->fingerprint, renderPages(*model, photos)};
+            return RecordPages{*pdf, model.fingerprint, renderPages(model, photos)};
         });
 }
 

@@ -16,18 +16,19 @@ namespace {
 constexpr double detailScale = 1.0;
 
 /// Dots on a staggered grid over the region: a texture that also reads in greyscale.
-void paintStipple(QPainter& painter, const QPainterPath& region, const CarLook& look)
+void paintStipple(QPainter& painter, const CarStroke& stroke)
 {
-    const double dot = std::max(0.9, look.lineWidth * 0.62);
-    const double step = dot * 3.6;
-    const QRectF box = region.boundingRect();
+    const double dot = stroke.dot;
+    const double step = dot * stippleStep;
+    const double down = dot * stippleRow;
+    const QRectF box = stroke.path.boundingRect();
     painter.save();
-    painter.setClipPath(region);
+    painter.setClipPath(stroke.path);
     painter.setPen(Qt::NoPen);
-    painter.setBrush(look.stipple);
+    painter.setBrush(stroke.line);
     // The grid is that of the drawing, not of the region, so that neighbours run on.
-    auto row = static_cast<int>(std::floor(box.top() / (step * 0.866)));
-    for (double y = row * step * 0.866; y <= box.bottom() + step; y += step * 0.866, ++row) {
+    auto row = static_cast<int>(std::floor(box.top() / down));
+    for (double y = row * down; y <= box.bottom() + step; y += down, ++row) {
         const double shift = row % 2 == 0 ? 0.0 : step / 2;
         for (double x = std::floor(box.left() / step) * step + shift; x <= box.right() + step;
              x += step)
@@ -44,11 +45,12 @@ bool isWithinBody(const CarRegion& region)
            region.place != QLatin1String("exhaust");
 }
 
-void strokeInside(QPainter& painter, const QPainterPath& region, const QColor& colour, double width)
+void strokeInside(QPainter& painter, const CarStroke& stroke)
 {
     painter.save();
-    painter.setClipPath(region);
-    painter.strokePath(region, QPen(colour, width * 2, Qt::SolidLine, Qt::FlatCap, Qt::MiterJoin));
+    painter.setClipPath(stroke.path);
+    painter.strokePath(stroke.path, QPen(stroke.line, stroke.width * 2, Qt::SolidLine, Qt::FlatCap,
+                                         Qt::MiterJoin));
     painter.restore();
 }
 
@@ -65,18 +67,16 @@ QTransform carTransform(const CarShape& shape, const QRectF& target, bool extras
     return to;
 }
 
-void paintCar(QPainter& painter, const CarShape& shape, const QHash<QString, OutlineMark>& marks,
-              const CarLook& look, const QRectF& target, bool extras)
+std::vector<CarStroke> carStrokes(const CarShape& shape, const QHash<QString, OutlineMark>& marks,
+                                  const CarLook& look, const QRectF& target, bool extras)
 {
     const QTransform to = carTransform(shape, target, extras);
     const bool details = to.m11() >= detailScale;
-    const QPen edge(look.line, look.lineWidth, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin);
-    const QPen seam(look.seam, look.lineWidth, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin);
+    const double dot = std::max(0.9, look.lineWidth * 0.62);
     QPainterPath body;
+    std::vector<CarStroke> strokes;
+    std::vector<CarStroke> above;
     // Paths are mapped and the painter is not, so that the line keeps its weight at every scale.
-    painter.save();
-    painter.setRenderHint(QPainter::Antialiasing);
-    std::vector<std::pair<QPainterPath, OutlineMark>> above;
     for (const CarRegion& region : shape.regions) {
         if (region.extra && !extras)
             continue;
@@ -84,33 +84,49 @@ void paintCar(QPainter& painter, const CarShape& shape, const QHash<QString, Out
         if (region.detail && !details && mark == OutlineMark::Plain)
             continue;
         const QPainterPath path = to.map(region.path);
-        painter.setPen(isWithinBody(region) ? seam : edge);
+        CarStroke stroke{path, {}, isWithinBody(region) ? look.seam : look.line, look.lineWidth};
         if (region.part == CarPart::Silhouette)
             body = path;
         if (region.part == CarPart::Line) {
-            painter.setBrush(Qt::NoBrush);
-            painter.setOpacity(region.detail ? 0.45 : 1.0);
-            painter.drawPath(path);
-            painter.setOpacity(1.0);
+            stroke.opacity = region.detail ? 0.45 : 1.0;
+            strokes.push_back(std::move(stroke));
             continue;
         }
         const bool tinted = region.part == CarPart::Glass || region.part == CarPart::Bed;
-        painter.setBrush(mark == OutlineMark::Filled ? look.filled
-                         : tinted                    ? look.glass
-                                                     : look.body);
-        painter.drawPath(path);
+        stroke.fill = mark == OutlineMark::Filled ? look.filled : tinted ? look.glass : look.body;
+        strokes.push_back(std::move(stroke));
         if (mark == OutlineMark::Stippled)
-            paintStipple(painter, path, look);
+            strokes.push_back({path, {}, look.stipple, 0, 1, false, dot});
         else if (mark == OutlineMark::Hollow)
-            above.emplace_back(path, mark);
+            above.push_back({path, {}, look.hollow, look.lineWidth * 1.9, 1, true});
     }
     // The body's edge once more, over the seams that run into it.
-    painter.setBrush(Qt::NoBrush);
-    painter.setPen(edge);
-    painter.drawPath(body);
+    strokes.push_back({body, {}, look.line, look.lineWidth});
     // A closed place keeps its accent edge even where a neighbour was drawn later.
-    for (const auto& [path, mark] : above)
-        strokeInside(painter, path, look.hollow, look.lineWidth * 1.9);
+    strokes.insert(strokes.end(), above.begin(), above.end());
+    return strokes;
+}
+
+void paintCar(QPainter& painter, const CarShape& shape, const QHash<QString, OutlineMark>& marks,
+              const CarLook& look, const QRectF& target, bool extras)
+{
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    for (const CarStroke& stroke : carStrokes(shape, marks, look, target, extras)) {
+        if (stroke.dot > 0) {
+            paintStipple(painter, stroke);
+            continue;
+        }
+        if (stroke.inside) {
+            strokeInside(painter, stroke);
+            continue;
+        }
+        painter.setPen(QPen(stroke.line, stroke.width, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+        painter.setBrush(stroke.fill.isValid() ? QBrush(stroke.fill) : QBrush(Qt::NoBrush));
+        painter.setOpacity(stroke.opacity);
+        painter.drawPath(stroke.path);
+        painter.setOpacity(1.0);
+    }
     painter.restore();
 }
 

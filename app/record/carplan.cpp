@@ -2,8 +2,11 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/carplan.h"
 
+#include "domain/words.h"
+#include "record/papertype.h"
 #include "record/recordwords.h"
 
+#include <QCoreApplication>
 #include <QTransform>
 
 #include <algorithm>
@@ -30,6 +33,45 @@ QHash<QString, OutlineMark> marksOf(const RecordModel& model)
             marks.insert(finding.now().data.place.text, OutlineMark::Filled);
     }
     return marks;
+}
+
+constexpr double tyreWidth = 15 * mm; ///< of what stands beside a wheel
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("ramplight", text);
+}
+
+/// Beside each wheel the lowest tread of its tyre, at the drawing's outer edges.
+void addTreads(Page& page, const RecordModel& model, const CarShape& shape, const QRectF& box)
+{
+    const QTransform to = carTransform(shape, box, false);
+    for (const PlaceInfo& info : allPlaces()) {
+        if (info.kind != PlaceKind::Tyre || info.axle == Axle::None)
+            continue;
+        const CarRegion* region = shape.find(info.id.text);
+        if (region == nullptr)
+            region = shape.find(wheelOf(info.id).text);
+        if (region == nullptr)
+            continue;
+        const auto tread = std::ranges::find(model.treads, info.id, &RecordTread::place);
+        std::vector<std::pair<QString, Type>> lines{{say("tyre"), Type::Small}};
+        if (tread == model.treads.end())
+            for (const QString& line : linesOf(say("not measured"), Type::Small, tyreWidth))
+                lines.emplace_back(line, Type::Small);
+        else
+            lines.emplace_back(valueWords(tread->tread.lowest(), 1, Unit::Millimetre), Type::Bold);
+        double y = to.map(region->path.boundingRect().center()).y();
+        for (const auto& [text, type] : lines)
+            y -= lineHeight(type) / 2;
+        for (const auto& [text, type] : lines) {
+            const double x =
+                info.side == Side::Left ? box.left() : box.right() - widthOf(text, type);
+            page.push_back(Text{
+                {x, y + ascent(type)}, text, type, type == Type::Small ? Tone::Muted : Tone::Ink});
+            y += lineHeight(type);
+        }
+    }
 }
 
 struct Pin
@@ -75,6 +117,8 @@ void addCarPlan(Page& page, const RecordModel& model, const QRectF& box)
     if (!shape)
         return;
     page.push_back(Car{box, name, marksOf(model)});
+    addTreads(page, model, *shape, box);
+    const QRectF inner = box.adjusted(tyreWidth, 0, -tyreWidth, 0);
     const QTransform to = carTransform(*shape, box, false);
     std::vector<Pin> pins;
     for (const RecordFinding& finding : model.findings) {
@@ -87,9 +131,9 @@ void addCarPlan(Page& page, const RecordModel& model, const QRectF& box)
     // Beside the car there is room; what sits on its edge goes there at once.
     const double middle = box.center().x();
     for (Pin& pin : pins)
-        if (const double out = pin.anchor.x() - middle; std::abs(out) > 16 * mm)
-            pin.centre.setX(out > 0 ? box.right() - badgeRadius : box.left() + badgeRadius);
-    spread(pins, box);
+        if (const double out = pin.anchor.x() - middle; std::abs(out) > 14.5 * mm)
+            pin.centre.setX(out > 0 ? inner.right() - badgeRadius : inner.left() + badgeRadius);
+    spread(pins, inner);
     // All lines first, so that none crosses a number.
     for (const Pin& pin : pins)
         if (const QLineF line(pin.centre, pin.anchor); line.length() > badgeRadius)

@@ -13,6 +13,10 @@ namespace {
 // Rows up to this many lines are never cut.
 constexpr qsizetype wholeRow = 10;
 constexpr double longestTogether = 100 * mm;
+constexpr double asideWidth = 52 * mm;
+constexpr double shotWidth = 46 * mm;
+constexpr double shotHeight = shotWidth * 3 / 4;
+constexpr double betweenShots = 4 * mm;
 
 class Mover
 {
@@ -30,6 +34,8 @@ public:
     void operator()(Swatch& item) const { item.box.translate(m_by); }
     void operator()(Leader& item) const { item.line.translate(m_by); }
     void operator()(Badge& item) const { item.centre += m_by; }
+    void operator()(Code& item) const { item.box.translate(m_by); }
+    void operator()(Anchor& item) const { item.at += m_by; }
 
 private:
     QPointF m_by;
@@ -58,6 +64,10 @@ public:
                 turn();
             if (block->isGap && m_fresh)
                 continue;
+            if (block->turnsPage) {
+                turn();
+                continue;
+            }
             for (const Item& item : block->items)
                 m_pages.back().push_back(moved(item, {margin, m_y}));
             m_y += block->height;
@@ -90,25 +100,54 @@ Item moved(Item item, QPointF by)
 
 void Flow::gap(double height)
 {
+    m_told.emplace_back(told::Gap{height});
+    space(height);
+}
+
+void Flow::space(double height)
+{
     m_blocks.push_back({height, {}, false, true});
+}
+, false, true
+});
+}
+
+void Flow::turnPage()
+{
+    m_told.emplace_back(told::PageEnd{});
+    m_blocks.push_back({0, {}, false, true, true});
 }
 
 void Flow::rule(bool keepWithNext)
 {
+    m_told.emplace_back(told::Line{});
     m_blocks.push_back(
         {1.6 * mm, {Rule{QLineF(0, 0.8 * mm, column, 0.8 * mm)}}, keepWithNext, !keepWithNext});
 }
 
 void Flow::heading(const QString& text)
 {
-    gap(7 * mm);
+    m_told.emplace_back(told::Heading{text, {}, 1});
+    space(7 * mm);
     const double high = lineHeight(Type::Heading);
     m_blocks.push_back(
         {high + 2.6 * mm,
-         {paper::Text{{0, ascent(Type::Heading)}, text, Type::Heading, Tone::Ink},
+         {Anchor{{0, 0}, text, 1},
+          paper::Text{{0, ascent(Type::Heading)}, text, Type::Heading, Tone::Ink},
           Rule{QLineF(0, high + 0.6 * mm, column, high + 0.6 * mm), 0.3 * mm, Tone::Ink}},
          true,
          false});
+}
+
+void Flow::subheading(const QString& text, const QString& aside)
+{
+    m_told.emplace_back(told::Heading{text, aside, 2});
+    const std::size_t first = m_blocks.size();
+    std::vector<Cell> cells{{0, column - asideWidth - 4 * mm, text, Type::Bold}};
+    if (!aside.isEmpty())
+        cells.push_back({column - asideWidth, asideWidth, aside, Type::Small, Tone::Muted, true});
+    lines(cells, true);
+    m_blocks.at(first).items.emplace_back(Anchor{{0, 0}, text, 2});
 }
 
 void Flow::text(const QString& text, Type type, Tone tone)
@@ -117,6 +156,38 @@ void Flow::text(const QString& text, Type type, Tone tone)
 }
 
 void Flow::row(const std::vector<Cell>& cells, bool keepWithNext)
+{
+    m_told.emplace_back(told::Row{cells});
+    lines(cells, keepWithNext);
+}
+
+void Flow::shots(double x, const std::vector<Shot>& shots)
+{
+    m_told.emplace_back(told::Shots{x, shots});
+    Block block;
+    double at = x;
+    const double top = 1.2 * mm;
+    for (const Shot& shot : shots) {
+        block.items.emplace_back(Photo{QRectF(at, top, shotWidth, shotHeight), shot.photo});
+        double y = top + shotHeight + 0.6 * mm;
+        for (const QString& line : linesOf(shot.caption, Type::Small, shotWidth)) {
+            block.items.emplace_back(
+                paper::Text{{at, y + ascent(Type::Small)}, line, Type::Small, Tone::Muted});
+            y += lineHeight(Type::Small);
+        }
+        block.height = std::max(block.height, y + 1 * mm);
+        at += shotWidth + betweenShots;
+    }
+    m_blocks.push_back(std::move(block));
+}
+
+void Flow::drawing(const Block& block, const QString& words)
+{
+    m_told.emplace_back(told::Drawing{block, words});
+    m_blocks.push_back(block);
+}
+
+void Flow::lines(const std::vector<Cell>& cells, bool keepWithNext)
 {
     std::vector<QStringList> lines;
     qsizetype most = 0;

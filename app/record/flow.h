@@ -13,6 +13,7 @@ struct Block
     std::vector<Item> items;
     bool keepWithNext = false; ///< no page ends after it
     bool isGap = false;        ///< no page begins with it
+    bool turnsPage = false;    ///< what comes next begins a page
 };
 
 /// Text in one column of a row.
@@ -26,6 +27,49 @@ struct Cell
     bool toTheRight = false; ///< ends at the cell's right edge
 };
 
+/// A photo with what stands under it.
+struct Shot
+{
+    PhotoId photo;
+    QString caption;
+};
+
+// What a flow holds, in its order and words, for a writer that has no pages.
+namespace told {
+struct Heading
+{
+    QString text;
+    QString aside; ///< at its right
+    int level = 1; ///< as that of an Anchor
+};
+struct Row
+{
+    std::vector<Cell> cells;
+};
+struct Line
+{
+};
+struct Gap
+{
+    double height = 0;
+};
+struct Shots
+{
+    double x = 0;
+    std::vector<Shot> shots; ///< side by side
+};
+struct Drawing
+{
+    Block block;
+    QString words; ///< what it shows, for who cannot see it
+};
+struct PageEnd
+{
+};
+} // namespace told
+using Told = std::variant<told::Heading, told::Row, told::Line, told::Gap, told::Shots,
+                          told::Drawing, told::PageEnd>;
+
 /// Strips one below the other, cut into pages where that reads well: no heading at a page's foot,
 /// no single line of a paragraph alone.
 class Flow
@@ -35,10 +79,16 @@ public:
     /// A thin line between rows; none at a page's head.
     void rule(bool keepWithNext = false);
     void heading(const QString& text);
+    /// Of an item within a section; stays with what comes next.
+    void subheading(const QString& text, const QString& aside);
     void text(const QString& text, Type type = Type::Body, Tone tone = Tone::Ink);
     /// Cells side by side, each wrapped in its own width. Short rows stay whole.
     void row(const std::vector<Cell>& cells, bool keepWithNext = false);
-    void block(Block block) { m_blocks.push_back(std::move(block)); }
+    /// Photos side by side with their captions.
+    void shots(double x, const std::vector<Shot>& shots);
+    /// words: what it shows.
+    void drawing(const Block& block, const QString& words);
+    void turnPage();
     /// What was added last stays with what comes next.
     void keepWithNext();
 
@@ -49,9 +99,14 @@ public:
 
     /// Begins at firstTop on the first page, which may hold something above.
     [[nodiscard]] std::vector<Page> pages(double firstTop) const;
+    [[nodiscard]] const std::vector<Told>& told() const { return m_told; }
 
 private:
+    void space(double height);
+    void lines(const std::vector<Cell>& cells, bool keepWithNext);
+
     std::vector<Block> m_blocks;
+    std::vector<Told> m_told;
 };
 
 } // namespace ramplight::paper

@@ -7,7 +7,6 @@
 #include "record/recordwords.h"
 
 #include <QCoreApplication>
-#include <QLocale>
 
 #include <algorithm>
 
@@ -112,7 +111,7 @@ void addTyrePlan(Flow& flow, const RecordModel& model)
     }
     plan.items.push_back(Car{QRectF((column - carWidth) / 2, 2 * mm, carWidth, planHeight - 4 * mm),
                              nameOf(model.identity.shape), marks});
-    flow.block(std::move(plan));
+    flow.drawing(plan, say("The car from above with the tyre readings of each corner"));
     for (const PlaceInfo& info : allPlaces())
         if (info.kind == PlaceKind::Tyre && info.axle == Axle::None &&
             (treadAt(model, info.id) != nullptr || markingAt(model, info.id) != nullptr)) {
@@ -155,11 +154,11 @@ void addOdometer(Flow& flow, const RecordModel& model)
             say("%1, %2").arg(model.nameOf(reading.read.by), times.full(reading.read.at));
         if (!reading.lowerWhy.isEmpty())
             said += say("; shows less than before: %1").arg(reading.lowerWhy);
-        flow.row(
-            {{0, 60 * mm,
-              QStringLiteral("%1 %2").arg(QLocale().toString(reading.value), nameOf(reading.unit)),
-              Type::Body},
-             {60 * mm, column - 60 * mm, said, Type::Body}});
+        flow.row({{0, 60 * mm,
+                   QStringLiteral("%1 %2").arg(recordLocale().toString(reading.value),
+                                               nameOf(reading.unit)),
+                   Type::Body},
+                  {60 * mm, column - 60 * mm, said, Type::Body}});
     }
 }
 

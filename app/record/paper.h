@@ -95,7 +95,21 @@ struct Swatch
     OutlineMark mark = OutlineMark::Plain;
 };
 
-using Item = std::variant<Text, Rule, Box, Hatch, Photo, Car, Leader, Badge, Swatch>;
+/// A QR code, its quiet zone within the box.
+struct Code
+{
+    QRectF box;
+    QString text;
+};
+/// Where an entry of the document's outline leads. Nothing is drawn.
+struct Anchor
+{
+    QPointF at;
+    QString title;
+    int level = 1; ///< 1: a section, 2: within one
+};
+
+using Item = std::variant<Text, Rule, Box, Hatch, Photo, Car, Leader, Badge, Swatch, Code, Anchor>;
 using Page = std::vector<Item>;
 
 constexpr double badgeRadius = 2.0 * mm;

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/paperpainter.h"
 
+#include "outlines/qrcode.h"
+#include "record/papertones.h"
 #include "record/papertype.h"
 
 #include <QColor>
@@ -16,33 +18,6 @@ namespace ramplight::paper {
 
 namespace {
 
-const QColor ink(0x1e, 0x1c, 0x1a);
-const QColor muted(0x5a, 0x55, 0x4c);
-const QColor accent(0x0a, 0x57, 0x51);
-const QColor seam(0x9a, 0x93, 0x88);
-const QColor body(0xff, 0xff, 0xff);
-const QColor glass(0xec, 0xe9, 0xe2);
-const QColor filled(0xb9, 0xb1, 0xa3);
-const QColor empty(0xf3, 0xf0, 0xea);
-
-QColor colour(Tone tone)
-{
-    switch (tone) {
-    case Tone::Ink:
-        return ink;
-    case Tone::Muted:
-        return muted;
-    case Tone::Accent:
-        return accent;
-    }
-    return ink;
-}
-
-CarLook look()
-{
-    return {ink, seam, body, glass, filled, accent, muted, 0.22 * mm};
-}
-
 class ItemPainter
 {
 public:
@@ -55,7 +30,7 @@ public:
     void operator()(const Text& item) const
     {
         m_painter.setFont(fontOf(item.type));
-        m_painter.setPen(colour(item.tone));
+        m_painter.setPen(colourOf(item.tone));
         m_painter.drawText(item.baseline, item.text);
     }
 
@@ -84,7 +59,7 @@ public:
         m_painter.drawPath(path);
         const QPolygonF corner{right - QPointF(fold, 0), right + QPointF(-fold, fold),
                                right + QPointF(0, fold)};
-        m_painter.setBrush(colour(item.tone));
+        m_painter.setBrush(colourOf(item.tone));
         m_painter.drawPolygon(corner);
     }
 
@@ -92,7 +67,7 @@ public:
     {
         m_painter.save();
         m_painter.setClipRect(item.box);
-        m_painter.setPen(QPen(ink, 1.1 * mm, Qt::SolidLine, Qt::FlatCap));
+        m_painter.setPen(QPen(tones::ink, 1.1 * mm, Qt::SolidLine, Qt::FlatCap));
         const double run = item.box.height();
         for (double x = item.box.left() - run; x < item.box.right() + run; x += 2.8 * mm)
             m_painter.drawLine(QPointF(x, item.box.bottom()), QPointF(x + run, item.box.top()));
@@ -115,21 +90,21 @@ public:
     void operator()(const Car& item) const
     {
         if (const auto shape = carShape(item.shape))
-            paintCar(m_painter, *shape, item.marks, look(), item.box, false);
+            paintCar(m_painter, *shape, item.marks, carLook(), item.box, false);
     }
 
     void operator()(const Leader& item) const
     {
-        m_painter.setPen(QPen(ink, 0.15 * mm));
+        m_painter.setPen(QPen(tones::ink, 0.15 * mm));
         m_painter.drawLine(item.line);
-        m_painter.setBrush(ink);
+        m_painter.setBrush(tones::ink);
         m_painter.drawEllipse(item.line.p2(), 0.35 * mm, 0.35 * mm);
     }
 
     void operator()(const Badge& item) const
     {
-        m_painter.setBrush(body);
-        m_painter.setPen(QPen(ink, 0.22 * mm));
+        m_painter.setBrush(tones::body);
+        m_painter.setPen(QPen(tones::ink, 0.22 * mm));
         m_painter.drawEllipse(item.centre, badgeRadius, badgeRadius);
         m_painter.setFont(fontOf(Type::SmallBold));
         m_painter.drawText(QRectF(item.centre - QPointF(badgeRadius, badgeRadius),
@@ -137,20 +112,23 @@ public:
                            Qt::AlignCenter, item.text);
     }
 
+    void operator()(const Code& item) const { paintQrCode(m_painter, qrCode(item.text), item.box); }
+
+    void operator()(const Anchor&) const {}
+
     void operator()(const Swatch& item) const
     {
-        const CarLook tones = look();
-        m_painter.setPen(QPen(ink, tones.lineWidth));
-        m_painter.setBrush(item.mark == OutlineMark::Filled ? filled : body);
+        m_painter.setPen(QPen(tones::ink, carLook().lineWidth));
+        m_painter.setBrush(item.mark == OutlineMark::Filled ? tones::filled : tones::body);
         m_painter.drawRect(item.box);
         if (item.mark == OutlineMark::Hollow) {
-            m_painter.setPen(QPen(accent, 0.45 * mm));
+            m_painter.setPen(QPen(tones::accent, 0.45 * mm));
             const double in = 0.3 * mm;
             m_painter.drawRect(item.box.adjusted(in, in, -in, -in));
         }
         if (item.mark == OutlineMark::Stippled) {
             m_painter.setPen(Qt::NoPen);
-            m_painter.setBrush(muted);
+            m_painter.setBrush(tones::muted);
             for (const double x : {0.2, 0.5, 0.8})
                 for (const double y : {0.25, 0.75})
                     m_painter.drawEllipse(item.box.topLeft() +
@@ -162,7 +140,7 @@ public:
 private:
     static QPen pen(Tone tone, double width, bool broken)
     {
-        QPen made(colour(tone), width, Qt::SolidLine, Qt::FlatCap, Qt::MiterJoin);
+        QPen made(colourOf(tone), width, Qt::SolidLine, Qt::FlatCap, Qt::MiterJoin);
         if (broken)
             made.setDashPattern({8, 5});
         return made;
@@ -171,10 +149,10 @@ private:
     void missing(const QRectF& box, const QString& why) const
     {
         m_painter.setPen(pen(Tone::Muted, 0.2 * mm, true));
-        m_painter.setBrush(empty);
+        m_painter.setBrush(tones::empty);
         m_painter.drawRect(box);
         m_painter.setFont(fontOf(Type::Small));
-        m_painter.setPen(muted);
+        m_painter.setPen(tones::muted);
         const double in = 2 * mm;
         m_painter.drawText(
             box.adjusted(in, in, -in, -in), Qt::AlignCenter | Qt::TextWordWrap,

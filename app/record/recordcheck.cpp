@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/recordcheck.h"
 
+#include "record/recordparts.h"
 #include "record/recordwords.h"
 
 #include <QCoreApplication>
@@ -30,6 +31,54 @@ CarState stateAt(const CarId& id, const std::vector<CarEnvelope>& history, qint6
     return state;
 }
 
+/// The first few, and how many more there are.
+QString listed(const QStringList& what)
+{
+    constexpr qsizetype most = 8;
+    QStringList shown = what.mid(0, most);
+    if (what.size() > most)
+        shown.append(say("and %1 more").arg(what.size() - most));
+    return shown.join(QStringLiteral("; "));
+}
+
+/// What ended the record's truth: that the car was held again, or else the first entry after it.
+QString supersededBy(const std::vector<CarEnvelope>& history, qint64 seq, const QString& zone)
+{
+    const CarEnvelope* first = nullptr;
+    const CarEnvelope* again = nullptr;
+    for (const CarEnvelope& entry : history) {
+        if (entry.seq <= seq)
+            continue;
+        if (first == nullptr)
+            first = &entry;
+        if (again == nullptr && std::holds_alternative<CarHeldAgain>(entry.event))
+            again = &entry;
+    }
+    const RecordTimes times(zone);
+    if (again != nullptr)
+        return say("Superseded since %1, when the car was held again: %2.")
+            .arg(times.full(again->at), std::get<CarHeldAgain>(again->event).reason);
+    return first == nullptr ? say("Superseded.")
+                            : say("Superseded since %1.").arg(times.full(first->at));
+}
+
+RecordCheck superseded(const RecordStamp& stamp, const RecordModel& then, const RecordModel& today,
+                       const std::vector<CarEnvelope>& history)
+{
+    const qint64 since = today.seq - then.seq;
+    QStringList sentences{
+        supersededBy(history, stamp.seq, today.rules.timeZone),
+        say("True when it was made; %1.")
+            .arg(since == 1 ? say("one entry since") : say("%1 entries since").arg(since))};
+    const QStringList changed = differences(partsOf(then), today);
+    sentences.append(changed.isEmpty() ? say("Nothing that it says has changed.")
+                                       : say("Changed since: %1.").arg(listed(changed)));
+    sentences.append(QStringLiteral("%1 %2").arg(
+        today.status != then.status ? say("The car now:") : say("The car still:"),
+        statusWordsNow(today)));
+    return {false, sentences.join(QLatin1Char(' '))};
+}
+
 } // namespace
 
 RecordCheck checkRecord(const RecordStamp& stamp, const CarState& now,
@@ -49,11 +98,15 @@ RecordCheck checkRecord(const RecordStamp& stamp, const CarState& now,
     if (model.identity.stockNumber != stamp.stockNumber)
         return {false, say("Differs: the record says stock number %1, the ledger said %2 then.")
                            .arg(stamp.stockNumber, model.identity.stockNumber)};
-    if (model.digest() != stamp.modelDigest)
-        return {false, say("Differs: what this record of %1 says is not what the ledger held at "
-                           "entry %2.")
-                           .arg(stamp.stockNumber)
-                           .arg(stamp.seq)};
+    if (model.digest() != stamp.modelDigest) {
+        QString words = say("Differs: what this record of %1 says is not what the ledger held at "
+                            "entry %2.")
+                            .arg(stamp.stockNumber)
+                            .arg(stamp.seq);
+        if (const QStringList what = differences(stamp.parts, model); !what.isEmpty())
+            words += say(" Not the same: %1.").arg(listed(what));
+        return {false, words};
+    }
     // An earlier entry's hash is not at hand; there the digest speaks alone.
     if (stamp.seq == head.seq && stamp.headHash != head.hash)
         return {false,
@@ -63,15 +116,10 @@ RecordCheck checkRecord(const RecordStamp& stamp, const CarState& now,
     if (stamp.seq == now.seq)
         return {true, say("Agrees: %1 is in the ledger as this record says, fingerprint %2.")
                           .arg(stamp.stockNumber, model.fingerprint)};
-    const RecordModel today =
-        buildRecord(now, history, site, head, standingLine, std::max(now.lastAt, stamp.madeAt));
-    const qint64 since = now.seq - stamp.seq;
-    const QString entries =
-        since == 1 ? say("one entry since") : say("%1 entries since").arg(since);
-    const bool changed = today.status != model.status;
-    return {false, say("Superseded: true when it was made, %1. %2 %3")
-                       .arg(entries, changed ? say("The car now:") : say("The car still:"),
-                            statusWordsNow(today))};
+    return superseded(
+        stamp, model,
+        buildRecord(now, history, site, head, standingLine, std::max(now.lastAt, stamp.madeAt)),
+        history);
 }
 
 } // namespace ramplight

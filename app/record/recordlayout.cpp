@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/recordlayout.h"
 
+#include "record/buyersections.h"
 #include "record/firstpage.h"
 #include "record/papertype.h"
 #include "record/recordsections.h"
@@ -52,13 +53,19 @@ void addFoot(Page& page, const RecordModel& model, std::size_t number, std::size
 
 } // namespace
 
+Flow flowOf(const RecordModel& model, double firstTop)
+{
+    Flow flow;
+    addBuyerSections(flow, model, firstTop);
+    addSections(flow, model);
+    return flow;
+}
+
 std::vector<Page> layOut(const RecordModel& model)
 {
     Page front;
     const double below = addFront(front, model);
-    Flow flow;
-    addSections(flow, model);
-    std::vector<Page> pages = flow.pages(below);
+    std::vector<Page> pages = flowOf(model, below).pages(below);
     pages.front().insert(pages.front().begin(), front.begin(), front.end());
     for (std::size_t i = 0; i < pages.size(); ++i) {
         if (i > 0)

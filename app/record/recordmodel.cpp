@@ -45,6 +45,26 @@ QString limitsOf(const ReadingSpec& spec, const std::vector<Limit>& limits)
     return parts.join(QStringLiteral("; "));
 }
 
+/// The narrowest bound, without who set it; empty when there is none.
+QString boundOf(const ReadingSpec& spec, const std::vector<Limit>& limits)
+{
+    std::optional<int> least;
+    std::optional<int> most;
+    for (const Limit& limit : limits) {
+        if (limit.min)
+            least = std::max(*limit.min, least.value_or(*limit.min));
+        if (limit.max)
+            most = std::min(*limit.max, most.value_or(*limit.max));
+    }
+    const auto value = [&](int number) { return valueWords(number, spec.decimals, spec.unit); };
+    if (least && most)
+        return *least == *most ? say("exactly %1").arg(value(*least))
+                               : say("%1 to %2").arg(value(*least), value(*most));
+    return least  ? say("at least %1").arg(value(*least))
+           : most ? say("at most %1").arg(value(*most))
+                  : QString();
+}
+
 QString placed(const QString& title, const PlaceId& place, const HouseRules& rules)
 {
     return place.isEmpty() ? title : QStringLiteral("%1, %2").arg(title, placeWords(place, rules));
@@ -77,7 +97,8 @@ RecordReading readingOf(const Operation& operation, const Reading& reading, cons
             readingWords(spec, reading.value),
             limitsOf(spec, reading.limits),
             reading.tool,
-            toolWords(spec, reading.tool)};
+            toolWords(spec, reading.tool),
+            boundOf(spec, reading.limits)};
 }
 
 RecordFigure figureOf(const Operation& operation, const Figure& figure, const HouseRules& rules)
@@ -109,6 +130,23 @@ RecordStretch stretchOf(const Segment& segment)
 RecordPhoto photoOf(const AttachedPhoto& photo)
 {
     return {photo.photo, photo.moment, photo.by, photo.at, words(photo.moment)};
+}
+
+/// Who did the work that this operation checks at its place, where the catalogue names it.
+std::vector<PersonId> checkedBy(const CarState& car, const Operation& check)
+{
+    std::vector<PersonId> people;
+    for (const auto& [id, operation] : car.operations) {
+        const bool named = check.spec->checksWorkOf.contains(operation.spec->id);
+        const bool here = check.place == operation.place || check.spec->scope == Scope::Car;
+        if (!named || !here || operation.state == OperationState::Withdrawn)
+            continue;
+        for (const Signature& signature : operation.signatures)
+            if (!signature.voided && signature.meaning == SignatureMeaning::DidTheWork &&
+                !contains(people, signature.by))
+                people.push_back(signature.by);
+    }
+    return people;
 }
 
 RecordOperation operationOf(const CarState& car, const Operation& operation,
@@ -144,6 +182,8 @@ RecordOperation operationOf(const CarState& car, const Operation& operation,
     made.cautions = operation.spec->cautions;
     made.leftWords = operation.leftWords;
     made.withdrawnWhy = operation.withdrawnWhy;
+    made.second = operation.spec->secondPerson;
+    made.checked = checkedBy(car, operation);
     fillFromHistory(made, history, car.seq);
     return made;
 }

@@ -99,9 +99,10 @@ struct RecordReading
     QString name;       ///< what was read, without the place
     QString placeWords; ///< empty when it is the operation's own
     QString valueWords;
-    QString limitWords;     ///< bound, who set it and where it stands; empty when there is none
-    ToolUsed tool = {};     ///< as it was then
-    QString toolWords = {}; ///< empty when the reading wants none
+    QString limitWords;      ///< bound, who set it and where it stands; empty when there is none
+    ToolUsed tool = {};      ///< as it was then
+    QString toolWords = {};  ///< empty when the reading wants none
+    QString boundWords = {}; ///< the narrowest bound alone: "at least 3.0 mm"
 
     [[nodiscard]] QString title() const; ///< name and place
 
@@ -226,6 +227,8 @@ struct RecordOperation
     std::vector<RecordStep> steps;
     QString leftWords; ///< for the buyer
     QString withdrawnWhy;
+    SecondPerson second = SecondPerson::None;
+    std::vector<PersonId> checked; ///< whose work this one checks, where it names that work
     RecordDeed ended; ///< who closed it, left it or found that it is not needed; null while open
 
     [[nodiscard]] bool isOpen() const;

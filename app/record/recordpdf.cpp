@@ -4,6 +4,7 @@
 
 #include "record/paperpainter.h"
 #include "record/recordlayout.h"
+#include "record/recordparts.h"
 #include "record/recordwords.h"
 
 #include <QBuffer>
@@ -41,10 +42,25 @@ bool write(QPdfWriter& writer, const std::vector<paper::Page>& pages, const Phot
     return painter.end();
 }
 
+/// The outline: what the anchors on the pages lead to.
+std::vector<Bookmark> bookmarksOf(const std::vector<paper::Page>& pages)
+{
+    constexpr double pointsPerUnit = 72.0 / unitsPerInch;
+    std::vector<Bookmark> bookmarks;
+    for (std::size_t i = 0; i < pages.size(); ++i)
+        for (const paper::Item& item : pages[i])
+            if (const auto* anchor = std::get_if<paper::Anchor>(&item))
+                bookmarks.push_back({anchor->title, anchor->level, static_cast<int>(i),
+                                     (paper::pageHeight - anchor->at.y()) * pointsPerUnit});
+    return bookmarks;
+}
+
 } // namespace
 
-tl::expected<QByteArray, QString> renderPdf(const RecordModel& model, const PhotoVault& photos)
+tl::expected<QByteArray, QString> renderPdf(const RecordModel& model, const PhotoVault& photos,
+                                            const RecordSealer& sealer)
 {
+    const std::vector<paper::Page> pages = paper::layOut(model);
     QByteArray pdf;
     QBuffer buffer(&pdf);
     buffer.open(QIODevice::WriteOnly);
@@ -53,14 +69,12 @@ tl::expected<QByteArray, QString> renderPdf(const RecordModel& model, const Phot
         writer.setResolution(unitsPerInch);
         writer.setPageLayout(
             QPageLayout(QPageSize(QPageSize::A4), QPageLayout::Portrait, QMarginsF(0, 0, 0, 0)));
-        writer.setTitle(
-            say("Handover record %1, %2").arg(model.identity.stockNumber, carName(model.identity)));
         writer.setCreator(QStringLiteral("Ramplight"));
-        if (!write(writer, paper::layOut(model), photos))
+        if (!write(writer, pages, photos))
             return tl::unexpected(say("The record's pages could not be written."));
     }
-    return stampPdf(pdf, {model.car.text, model.identity.stockNumber, model.seq, model.headHash,
-                          model.digest(), model.madeAt});
+    return stampPdf(pdf, stampOf(model),
+                    {documentTitle(model), recordLanguage(), bookmarksOf(pages)}, sealer);
 }
 
 std::vector<QImage> renderPages(const RecordModel& model, const PhotoVault& photos)

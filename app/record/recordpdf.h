@@ -19,8 +19,8 @@
 namespace ramplight {
 
 /// A stamped PDF. A photo that cannot be read leaves its frame with the reason. Error: words.
-[[nodiscard]] tl::expected<QByteArray, QString> renderPdf(const RecordModel& model,
-                                                          const PhotoVault& photos);
+[[nodiscard]] tl::expected<QByteArray, QString>
+renderPdf(const RecordModel& model, const PhotoVault& photos, const RecordSealer& sealer = {});
 /// The same pages for the screen, about 110 dpi.
 [[nodiscard]] std::vector<QImage> renderPages(const RecordModel& model, const PhotoVault& photos);
 

@@ -323,6 +323,8 @@ void addClosing(Flow& flow, const RecordModel& model)
 
 void addSections(Flow& flow, const RecordModel& model)
 {
+    flow.text(say("From here on: all that the workshop wrote down about this car."), Type::Body,
+              Tone::Muted);
     if (model.holds.size() > 5)
         addHolds(flow, model);
     addWhatIsLeft(flow, model);

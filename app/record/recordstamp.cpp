@@ -1,145 +1,137 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "record/recordstamp.h"
+#include "record/stampfile.h"
 
 #include <QCoreApplication>
-#include <QCryptographicHash>
 #include <QJsonDocument>
+#include <QUrl>
 
-#include <qpdf/Pl_Buffer.hh>
-#include <qpdf/QPDF.hh>
-#include <qpdf/QPDFEFStreamObjectHelper.hh>
-#include <qpdf/QPDFEmbeddedFileDocumentHelper.hh>
-#include <qpdf/QPDFFileSpecObjectHelper.hh>
-#include <qpdf/QPDFPageDocumentHelper.hh>
-#include <qpdf/QPDFPageObjectHelper.hh>
-#include <qpdf/QPDFWriter.hh>
-
-#include <exception>
-#include <memory>
-#include <string>
+#include <utility>
 
 namespace ramplight {
 
 namespace {
 
-constexpr const char* stampName = "ramplight-record.json";
-constexpr qsizetype mostStampBytes = 16 * 1024;
 // A record with two hundred photos stays far below; more than this is not read.
-constexpr qsizetype mostPdfBytes = 256LL * 1024 * 1024;
+constexpr qsizetype mostRecordBytes = 256LL * 1024 * 1024;
+constexpr QByteArrayView codePrefix("RLR1:");
+constexpr qsizetype mostCodeBytes = 2048;
+constexpr qsizetype codeFields = 7; // with the prefix
+constexpr qsizetype hashBytes = 32;
 
 QString say(const char* text)
 {
     return QCoreApplication::translate("ramplight", text);
 }
 
-void addStream(QCryptographicHash& hash, QPDFObjectHandle stream)
+/// Hex as it is kept, in a third less letters.
+QByteArray shortened(const QString& hex)
 {
-    Pl_Buffer decoded("record");
-    bool filtered = false;
-    stream.pipeStreamData(&decoded, &filtered, 0, qpdf_dl_generalized, true);
-    decoded.finish();
-    const auto bytes = decoded.getBufferSharedPointer();
-    hash.addData(QByteArrayView(bytes->getBuffer(), static_cast<qsizetype>(bytes->getSize())));
+    return QByteArray::fromHex(hex.toLatin1())
+        .toBase64(QByteArray::Base64UrlEncoding | QByteArray::OmitTrailingEquals);
 }
 
-/// What the pages show: their drawing commands and their pictures, in order.
-QString pagesHash(QPDF& pdf)
+QString lengthened(const QByteArray& code)
 {
-    QCryptographicHash hash(QCryptographicHash::Sha256);
-    for (QPDFPageObjectHelper& page : QPDFPageDocumentHelper(pdf).getAllPages()) {
-        for (QPDFObjectHandle& contents : page.getPageContents())
-            addStream(hash, contents);
-        for (auto& [name, picture] : page.getImages())
-            addStream(hash, picture);
-    }
-    return QString::fromLatin1(hash.result().toHex());
+    const auto bytes = QByteArray::fromBase64Encoding(
+        code, QByteArray::Base64UrlEncoding | QByteArray::AbortOnBase64DecodingErrors);
+    const QByteArray hash = bytes ? *bytes : QByteArray();
+    return hash.size() == hashBytes ? QString::fromLatin1(hash.toHex()) : QString();
 }
 
-struct StampFile
+tl::expected<RecordStamp, QString> readCode(const QByteArray& bytes)
 {
+    const QList<QByteArray> fields = bytes.trimmed().split(':');
     RecordStamp stamp;
-    QString pages; ///< hash over what the pages show
-
-    static constexpr auto fields =
-        std::tuple{field("stamp", &StampFile::stamp), field("pages", &StampFile::pages)};
-    friend bool operator==(const StampFile&, const StampFile&) = default;
-};
-
-void open(QPDF& pdf, const QByteArray& bytes)
-{
-    pdf.setSuppressWarnings(true);
-    pdf.processMemoryFile("record", bytes.constData(), static_cast<size_t>(bytes.size()));
+    bool countIsNumber = false;
+    bool timeIsNumber = false;
+    if (bytes.size() <= mostCodeBytes && fields.size() == codeFields) {
+        stamp = {QUrl::fromPercentEncoding(fields[2]),
+                 QUrl::fromPercentEncoding(fields[1]),
+                 fields[3].toLongLong(&countIsNumber),
+                 lengthened(fields[5]),
+                 lengthened(fields[6]),
+                 Moment{fields[4].toLongLong(&timeIsNumber)}};
+    }
+    if (!countIsNumber || !timeIsNumber || stamp.seq <= 0 || stamp.car.isEmpty() ||
+        stamp.headHash.isEmpty() || stamp.modelDigest.isEmpty())
+        return tl::unexpected(say("This code is not complete."));
+    return stamp;
 }
 
-QByteArray attachedStamp(QPDF& pdf)
+tl::expected<StampFile, QString> readFile(const QByteArray& bytes)
 {
-    QPDFEmbeddedFileDocumentHelper files(pdf);
-    const auto file = files.getEmbeddedFile(stampName);
-    if (!file)
-        return {};
-    QPDFObjectHandle stream = file->getEmbeddedFileStream();
-    if (!stream.isStream())
-        return {};
-    // Looked at before it is unpacked, so that a small file cannot become a large one.
-    if (stream.getRawStreamData()->getSize() > mostStampBytes)
-        return {};
-    const auto data = stream.getStreamData(qpdf_dl_generalized);
-    return {reinterpret_cast<const char*>(data->getBuffer()),
-            static_cast<qsizetype>(data->getSize())};
+    return bytes.startsWith("<!DOCTYPE html>") ? readHtmlStamp(bytes) : readPdfStamp(bytes);
 }
 
 } // namespace
 
-tl::expected<QByteArray, QString> stampPdf(const QByteArray& bytes, const RecordStamp& stamp)
+QByteArray stampJson(const StampFile& file)
 {
-    try {
-        QPDF pdf;
-        open(pdf, bytes);
-        const StampFile file{stamp, pagesHash(pdf)};
-        const std::string json =
-            QJsonDocument(toJson(file)).toJson(QJsonDocument::Compact).toStdString();
-        auto stream = QPDFEFStreamObjectHelper::createEFStream(pdf, json);
-        stream.setSubtype("application/json");
-        auto spec = QPDFFileSpecObjectHelper::createFileSpec(pdf, stampName, stream);
-        QPDFEmbeddedFileDocumentHelper(pdf).replaceEmbeddedFile(stampName, spec);
-        QPDFWriter writer(pdf);
-        writer.setOutputMemory();
-        // The same record gives the same bytes.
-        writer.setDeterministicID(true);
-        writer.write();
-        const auto out = writer.getBufferSharedPointer();
-        return QByteArray(reinterpret_cast<const char*>(out->getBuffer()),
-                          static_cast<qsizetype>(out->getSize()));
-    } catch (const std::exception& e) {
-        return tl::unexpected(
-            say("The record could not be stamped: %1.").arg(QString::fromUtf8(e.what())));
-    }
+    return QJsonDocument(toJson(file)).toJson(QJsonDocument::Compact);
+}
+
+StampFile sealed(StampFile file, const RecordSealer& sealer)
+{
+    file.keyId.clear();
+    file.seal.clear();
+    if (!sealer.digest)
+        return file;
+    // Named, so that no other seal of the site can stand for it.
+    const QByteArray digest = sealer.digest("ramplight record 1\n" + stampJson(file));
+    file.keyId = sealer.keyId;
+    file.seal = QString::fromLatin1(digest.toHex());
+    return file;
+}
+
+tl::expected<StampFile, QString> readStampJson(const QByteArray& json)
+{
+    StampFile file;
+    if (const CodecError error = fromJson(QJsonDocument::fromJson(json).object(), file);
+        !error.isEmpty())
+        return tl::unexpected(say("The stamp cannot be read: %1.").arg(error.words()));
+    if (file.stamp.car.isEmpty() || file.stamp.seq <= 0 || file.stamp.modelDigest.isEmpty())
+        return tl::unexpected(say("The stamp is not complete."));
+    return file;
+}
+
+QString stampCode(const RecordStamp& stamp)
+{
+    const QByteArrayList fields{
+        codePrefix.chopped(1).toByteArray(), QUrl::toPercentEncoding(stamp.stockNumber),
+        QUrl::toPercentEncoding(stamp.car),  QByteArray::number(stamp.seq),
+        QByteArray::number(stamp.madeAt.ms), shortened(stamp.headHash),
+        shortened(stamp.modelDigest)};
+    return QString::fromLatin1(fields.join(':'));
+}
+
+bool isStampCode(const QByteArray& bytes)
+{
+    return bytes.startsWith(codePrefix);
 }
 
 tl::expected<RecordStamp, QString> readStamp(const QByteArray& bytes)
 {
-    if (bytes.size() > mostPdfBytes)
+    if (bytes.size() > mostRecordBytes)
         return tl::unexpected(say("This file is too large to be a handover record."));
-    try {
-        QPDF pdf;
-        open(pdf, bytes);
-        const QByteArray json = attachedStamp(pdf);
-        if (json.isEmpty())
-            return tl::unexpected(say("This PDF carries no stamp of a handover record."));
-        StampFile file;
-        if (const CodecError error = fromJson(QJsonDocument::fromJson(json).object(), file);
-            !error.isEmpty())
-            return tl::unexpected(say("The stamp cannot be read: %1.").arg(error.words()));
-        if (file.stamp.car.isEmpty() || file.stamp.seq <= 0 || file.stamp.modelDigest.isEmpty())
-            return tl::unexpected(say("The stamp is not complete."));
-        if (file.pages != pagesHash(pdf))
-            return tl::unexpected(say("The pages of this PDF were changed after it was made."));
-        return file.stamp;
-    } catch (const std::exception& e) {
-        return tl::unexpected(
-            say("This file cannot be read as a PDF: %1.").arg(QString::fromUtf8(e.what())));
-    }
+    if (isStampCode(bytes))
+        return readCode(bytes);
+    auto file = readFile(bytes);
+    if (!file)
+        return tl::unexpected(file.error());
+    return std::move(file->stamp);
+}
+
+RecordSeal sealOf(const QByteArray& bytes, const RecordSealer& sealer)
+{
+    if (isStampCode(bytes))
+        return RecordSeal::None;
+    const auto file = readFile(bytes);
+    if (!file || file->seal.isEmpty())
+        return RecordSeal::None;
+    if (file->keyId != sealer.keyId || !sealer.digest)
+        return RecordSeal::OfAnotherKey;
+    return sealed(*file, sealer).seal == file->seal ? RecordSeal::Whole : RecordSeal::Broken;
 }
 
 } // namespace ramplight

@@ -6,7 +6,6 @@
 
 #include <QCoreApplication>
 #include <QDateTime>
-#include <QLocale>
 
 #include <algorithm>
 
@@ -33,7 +32,50 @@ QTimeZone zoneOf(const QString& iana)
     return zone.isValid() ? zone : QTimeZone::utc();
 }
 
+/// The work that answers a finding, by how it stands.
+struct Answers
+{
+    QStringList done;
+    QStringList left;
+    QStringList open;
+};
+
+Answers answersTo(const RecordModel& model, const RecordFinding& finding)
+{
+    Answers answers;
+    for (const OperationId id : finding.answeredBy) {
+        const RecordOperation* operation = model.operation(id);
+        if (operation == nullptr)
+            continue;
+        QStringList& list = operation->isOpen()                            ? answers.open
+                            : operation->state == OperationState::LeftAsIs ? answers.left
+                                                                           : answers.done;
+        // The finding's line names the place already.
+        const bool samePlace = operation->place == finding.now().data.place;
+        list.append(samePlace ? small(operation->name) : operation->title);
+    }
+    return answers;
+}
+
+QString withoutWork(const RecordFinding& finding)
+{
+    return finding.disclosed   ? say("left as it is")
+           : finding.undecided ? say("nobody has decided what to do")
+                               : say("recorded; no work was opened for it");
+}
+
 } // namespace
+
+QString recordLanguage()
+{
+    //: The language of this translation, as a BCP 47 tag
+    return say("en");
+}
+
+QLocale recordLocale()
+{
+    return QLocale(recordLanguage());
+}
 
 RecordTimes::RecordTimes(const QString& ianaZone)
     : m_zone(zoneOf(ianaZone))
@@ -44,21 +86,21 @@ QString RecordTimes::full(Moment at) const
 {
     if (at.isNull())
         return {};
-    return QLocale().toString(QDateTime::fromMSecsSinceEpoch(at.ms, m_zone),
-                              QStringLiteral("ddd d MMM yyyy, HH:mm"));
+    return recordLocale().toString(QDateTime::fromMSecsSinceEpoch(at.ms, m_zone),
+                                   QStringLiteral("ddd d MMM yyyy, HH:mm"));
 }
 
 QString RecordTimes::brief(Moment at) const
 {
     if (at.isNull())
         return {};
-    return QLocale().toString(QDateTime::fromMSecsSinceEpoch(at.ms, m_zone),
-                              QStringLiteral("d MMM, HH:mm"));
+    return recordLocale().toString(QDateTime::fromMSecsSinceEpoch(at.ms, m_zone),
+                                   QStringLiteral("d MMM, HH:mm"));
 }
 
 QString RecordTimes::date(QDate date)
 {
-    return QLocale().toString(date, QStringLiteral("ddd d MMM yyyy"));
+    return recordLocale().toString(date, QStringLiteral("ddd d MMM yyyy"));
 }
 
 QString durationWords(int minutes)
@@ -78,6 +120,11 @@ QString capital(QString words)
 QString carName(const Identity& identity)
 {
     return QStringLiteral("%1 %2").arg(identity.make, identity.model).trimmed();
+}
+
+QString documentTitle(const RecordModel& model)
+{
+    return say("Handover record %1, %2").arg(model.identity.stockNumber, carName(model.identity));
 }
 
 QString statusTitle(const RecordModel& model)
@@ -137,32 +184,24 @@ QString outcomeWords(const RecordModel& model, const RecordFinding& finding)
 {
     if (!finding.now().stands)
         return say("not there: %1").arg(finding.now().reason);
-    QStringList done;
-    QStringList left;
-    QStringList open;
-    for (const OperationId id : finding.answeredBy) {
-        const RecordOperation* operation = model.operation(id);
-        if (operation == nullptr)
-            continue;
-        QStringList& list = operation->isOpen()                            ? open
-                            : operation->state == OperationState::LeftAsIs ? left
-                                                                           : done;
-        // The finding's line names the place already.
-        const bool samePlace = operation->place == finding.now().data.place;
-        list.append(samePlace ? small(operation->name) : operation->title);
-    }
+    const Answers answers = answersTo(model, finding);
     QStringList parts;
-    if (!done.isEmpty())
-        parts.append(say("done: %1").arg(done.join(QStringLiteral("; "))));
-    if (!left.isEmpty())
-        parts.append(say("left as it is: %1").arg(left.join(QStringLiteral("; "))));
-    if (!open.isEmpty())
-        parts.append(say("not finished: %1").arg(open.join(QStringLiteral("; "))));
-    if (parts.isEmpty())
-        return finding.disclosed   ? say("left as it is")
-               : finding.undecided ? say("nobody has decided what to do")
-                                   : say("recorded; no work was opened for it");
-    return parts.join(QStringLiteral(". "));
+    if (!answers.done.isEmpty())
+        parts.append(say("done: %1").arg(answers.done.join(QStringLiteral("; "))));
+    if (!answers.left.isEmpty())
+        parts.append(say("left as it is: %1").arg(answers.left.join(QStringLiteral("; "))));
+    if (!answers.open.isEmpty())
+        parts.append(say("not finished: %1").arg(answers.open.join(QStringLiteral("; "))));
+    return parts.isEmpty() ? withoutWork(finding) : parts.join(QStringLiteral(". "));
+}
+
+QString workWords(const RecordModel& model, const RecordFinding& finding)
+{
+    const Answers answers = answersTo(model, finding);
+    const auto kinds = (answers.done.isEmpty() ? 0 : 1) + (answers.left.isEmpty() ? 0 : 1) +
+                       (answers.open.isEmpty() ? 0 : 1);
+    return kinds == 1 ? (answers.done + answers.left + answers.open).join(QStringLiteral("; "))
+                      : outcomeWords(model, finding);
 }
 
 QString stretchWords(const RecordModel& model, const RecordStretch& stretch)

@@ -6,11 +6,17 @@
 #include "record/recordmodel.h"
 
 #include <QDate>
+#include <QLocale>
 #include <QTimeZone>
 
 // How the paper says times, durations and what came of things. Full dates: a record is read years
 // later.
 namespace ramplight {
+
+/// The language of the record's words, a BCP 47 tag: "en".
+[[nodiscard]] QString recordLanguage();
+/// How that language writes numbers and days, whatever the system speaks.
+[[nodiscard]] QLocale recordLocale();
 
 /// Times in the house's zone; UTC when the zone is not known to the system.
 class RecordTimes
@@ -34,6 +40,8 @@ private:
 [[nodiscard]] QString capital(QString words);
 /// "Halden Skerry"
 [[nodiscard]] QString carName(const Identity& identity);
+/// "Handover record T-312, Halden Skerry"
+[[nodiscard]] QString documentTitle(const RecordModel& model);
 /// What the status means on paper: "Released to sale", "Not released yet", ...
 [[nodiscard]] QString statusTitle(const RecordModel& model);
 /// One sentence under it: by whom and when, or why not.
@@ -47,6 +55,8 @@ enum class FindingOutcome {
 [[nodiscard]] FindingOutcome outcomeOf(const RecordModel& model, const RecordFinding& finding);
 /// What came of a finding: done by which work, left, not finished, not there.
 [[nodiscard]] QString outcomeWords(const RecordModel& model, const RecordFinding& finding);
+/// The work that was to deal with a finding; with how it stands, where it stands differently.
+[[nodiscard]] QString workWords(const RecordModel& model, const RecordFinding& finding);
 /// How a stretch's minutes stand: "45 min", or measured and corrected with who and why.
 [[nodiscard]] QString stretchWords(const RecordModel& model, const RecordStretch& stretch);
 /// "Ines Vael, Oskar Brandt"

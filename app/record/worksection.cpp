@@ -38,9 +38,7 @@ public:
         QString state = capital(words(m_operation.state));
         if (m_operation.minutes > 0)
             state += QStringLiteral(", %1").arg(durationWords(m_operation.minutes));
-        m_flow.row({{0, column - 56 * mm, m_operation.title, Type::Bold},
-                    {column - 52 * mm, 52 * mm, state, Type::Small, Tone::Muted, true}},
-                   true);
+        m_flow.subheading(m_operation.title, state);
         why();
         if (!m_operation.leftWords.isEmpty())
             line(say("For the buyer"), m_operation.leftWords);

@@ -4,6 +4,8 @@
 
 #include <QDir>
 #include <QFile>
+#include <QJsonDocument>
+#include <QJsonObject>
 #include <QTemporaryDir>
 #include <QTest>
 
@@ -372,6 +374,53 @@ private slots:
 
         QVERIFY(write(changed, "no PDF at all"));
         QCOMPARE(runProgram(m_home, {"verify", "--record", changed}).code, 65);
+    }
+
+    void record_asHtml_agreesUntilItIsTamperedWith()
+    {
+        QVERIFY(copyHome());
+        const QString html = m_folder.filePath("record.html");
+        const Ran made = runProgram(m_home, {"record", "T-301", "--out", html});
+        QCOMPARE(made.code, 0);
+        QByteArray bytes = bytesOf(html);
+        QVERIFY(bytes.startsWith("<!DOCTYPE html>"));
+        const Ran checked = runProgram(m_home, {"verify", "--record", html});
+        QVERIFY2(checked.out.startsWith("Agrees: T-301 "), qPrintable(checked.out + checked.err));
+        bytes.replace("Handover", "Handever");
+        QVERIFY(write(html, bytes));
+        const Ran tampered = runProgram(m_home, {"verify", "--record", html});
+        QCOMPARE(tampered.code, 65);
+        QCOMPARE(tampered.err, "This file was changed after it was made.\n");
+    }
+
+    void record_ofItsCodeAlone_agrees()
+    {
+        QVERIFY(copyHome());
+        const QString html = m_folder.filePath("coded.html");
+        QCOMPARE(runProgram(m_home, {"record", "T-301", "--out", html}).code, 0);
+        // As the code on the first page has it: hashes in base64, the rest in plain.
+        const QByteArray bytes = bytesOf(html);
+        const auto value = bytes.indexOf("content=\"") + 9;
+        const QJsonObject stamp = QJsonDocument::fromJson(QByteArray::fromBase64(
+            bytes.mid(value, bytes.indexOf('"', value) - value)))["stamp"]
+                                      .toObject();
+        const auto brief = [&](const char* key) {
+            return QString::fromLatin1(
+                QByteArray::fromHex(stamp[QLatin1String(key)].toString().toLatin1())
+                    .toBase64(QByteArray::Base64UrlEncoding | QByteArray::OmitTrailingEquals));
+        };
+        const auto seq = stamp["seq"].toInteger();
+        QString code = QString("RLR1:T-301:%1:%2:%3:%4:%5")
+                           .arg(stamp["car"].toString())
+                           .arg(seq)
+                           .arg(stamp["madeAt"].toInteger())
+                           .arg(brief("headHash"), brief("modelDigest"));
+        const Ran checked = runProgram(m_home, {"verify", "--record", code});
+        QVERIFY2(checked.out.startsWith("Agrees: T-301 "), qPrintable(checked.out + checked.err));
+        QVERIFY(checked.out.contains("The code was compared, not the words around it"));
+        code.replace(QString(":%1:").arg(seq), QString(":%1:").arg(seq - 1));
+        QCOMPARE(runProgram(m_home, {"verify", "--record", code}).code, 1);
+        QCOMPARE(runProgram(m_home, {"verify", "--record", code.chopped(4)}).code, 65);
     }
 
     // Another workshop's ledger holds another story under the same stock number.

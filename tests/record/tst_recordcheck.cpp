@@ -3,6 +3,8 @@
 #include "recordbench.h"
 
 #include "record/recordcheck.h"
+#include "record/recordparts.h"
+#include "record/recordwords.h"
 
 #include <QTest>
 
@@ -17,10 +19,7 @@ class TestRecordCheck : public QObject
 private:
     static RecordStamp stampOf(RecordBench& bench, const CarId& id)
     {
-        const RecordModel record = bench.record(id);
-        return {id.text,         record.identity.stockNumber,
-                record.seq,      record.headHash,
-                record.digest(), record.madeAt};
+        return ramplight::stampOf(bench.record(id));
     }
 
     static RecordCheck check(RecordBench& bench, const CarId& id, const RecordStamp& stamp)
@@ -78,11 +77,38 @@ private slots:
         const qint64 since = bench.car(id).seq - before;
         const RecordCheck now = check(bench, id, stamp);
         QVERIFY(!now.agrees);
-        QVERIFY2(now.words.startsWith(QStringLiteral("Superseded: true when it was made, %1 "
-                                                     "entries since. The car now: Not released yet")
-                                          .arg(since)),
+        const QString when = RecordTimes(bench.site().rules.timeZone).full(bench.clock.now());
+        QVERIFY2(
+            now.words.startsWith(
+                QStringLiteral("Superseded since %1, when the car was held again: ").arg(when)),
+            qPrintable(now.words));
+        for (const QString& said :
+             {QStringLiteral("True when it was made; %1 entries since.").arg(since),
+              QStringLiteral("Changed since: whether it is released; "),
+              QStringLiteral("The car now: Not released yet")})
+            QVERIFY2(now.words.contains(said), qPrintable(now.words));
+        // Why: the finding's own words, behind "held again".
+        QVERIFY(!bench.car(id).heldAgainWhy.isEmpty());
+        QVERIFY(now.words.contains(bench.car(id).heldAgainWhy));
+    }
+
+    void check_heldAgainAfterOtherEntries_namesTheHold()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        bench.release(id);
+        const RecordStamp stamp = stampOf(bench, id);
+        bench.clock.pass(60);
+        bench.must(bench.mechanic, id, car::ReadOdometer{60'000, DistanceUnit::Miles});
+        bench.clock.pass(60 * 24);
+        const QString when = RecordTimes(bench.site().rules.timeZone).full(bench.clock.now());
+        bench.found(id, "tyre-front-left", Condition::Cut);
+        const RecordCheck now = check(bench, id, stamp);
+        QVERIFY2(now.words.startsWith(
+                     QStringLiteral("Superseded since %1, when the car was held again").arg(when)),
                  qPrintable(now.words));
-        QVERIFY(now.words.contains(QStringLiteral("is held again")));
+        QVERIFY2(now.words.contains(QStringLiteral("odometer readings (new)")),
+                 qPrintable(now.words));
     }
 
     void check_oneEntrySince_saysSo()
@@ -92,8 +118,11 @@ private slots:
         const RecordStamp stamp = stampOf(bench, id);
         bench.must(bench.manager, id, car::ChangePromise{QDate(2031, 4, 1), QStringLiteral("x")});
         const RecordCheck now = check(bench, id, stamp);
-        QVERIFY(now.words.startsWith(QStringLiteral("Superseded: true when it was made, one entry "
-                                                    "since. The car still: Not released yet")));
+        const QString when = RecordTimes(bench.site().rules.timeZone).full(bench.clock.now());
+        QCOMPARE(now.words.left(now.words.indexOf(QStringLiteral(" Not released"))),
+                 QStringLiteral("Superseded since %1. True when it was made; one entry since. "
+                                "Changed since: the promised day. The car still:")
+                     .arg(when));
     }
 
     void check_whatDiffers_isSaid_data()
@@ -157,6 +186,64 @@ private slots:
             checkRecord(stamp, now, forged, bench.site(), bench.head(id), bench.line);
         QVERIFY(!result.agrees);
         QVERIFY(result.words.contains(QStringLiteral("is not what the ledger held")));
+        // What was forged is named, and only that.
+        const RecordModel forgedRecord = bench.record(id);
+        QStringList signedWork;
+        for (const RecordOperation& operation : forgedRecord.operations)
+            if (!operation.signatures.empty())
+                signedWork.append(QStringLiteral("the work “%1”").arg(operation.title));
+        QVERIFY(signedWork.size() > 1);
+        QVERIFY2(
+            result.words.contains(QStringLiteral("Not the same: %1; ").arg(signedWork.front())),
+            qPrintable(result.words));
+        QVERIFY(!result.words.contains(QStringLiteral("finding ")));
+    }
+
+    void check_withoutParts_differsAsBefore()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        RecordStamp stamp = stampOf(bench, id);
+        stamp.parts.clear();
+        QVERIFY(check(bench, id, stamp).agrees);
+        stamp.modelDigest = QString(64, QLatin1Char('0'));
+        const RecordCheck now = check(bench, id, stamp);
+        QVERIFY(now.words.startsWith(QStringLiteral("Differs: ")));
+        QVERIFY(!now.words.contains(QStringLiteral("Not the same")));
+    }
+
+    void parts_nameWhatIsNewChangedAndGone()
+    {
+        RecordBench bench;
+        const RecordModel before = bench.record(bench.worked());
+        QVERIFY(differences(partsOf(before), before).isEmpty());
+        RecordModel now = before;
+        now.identity.colour = QStringLiteral("red");
+        now.findings.front().versions.back().data.note = QStringLiteral("deeper than it looked");
+        const QString gone = QString::number(now.findings.back().id.value);
+        now.findings.pop_back();
+        now.heldAgainWhy = QStringLiteral("a cut tyre");
+        QCOMPARE(
+            differences(partsOf(before), now),
+            (QStringList{QStringLiteral("the car's identity"),
+                         QStringLiteral("why it was held again (new)"),
+                         QStringLiteral("finding 1 (%1)").arg(now.findings.front().now().words),
+                         QStringLiteral("finding %1 (no longer)").arg(gone)}));
+    }
+
+    void code_comesBack_andIsRefusedWhenItIsNotWhole()
+    {
+        RecordBench bench;
+        RecordStamp stamp = stampOf(bench, bench.worked());
+        stamp.stockNumber = QStringLiteral("T:3 Ü/%");
+        const QByteArray code = stampCode(stamp).toLatin1();
+        QVERIFY(isStampCode(code));
+        stamp.parts.clear();
+        QCOMPARE(*readStamp(code + '\n'), stamp);
+        for (qsizetype length = 0; length < code.size(); ++length)
+            QVERIFY2(!readStamp(code.left(length)), code.left(length).constData());
+        for (const char* bad : {"RLR1:T:car:1:2:x:y", "RLR1:T:car:none:2:x:y", "RLR1:::::::"})
+            QVERIFY2(!readStamp(bad), bad);
     }
 };
 

@@ -8,6 +8,7 @@
 #include "record/recordpdf.h"
 
 #include <QFontDatabase>
+#include <QRegularExpression>
 #include <QTest>
 
 using namespace ramplight;
@@ -127,6 +128,55 @@ private slots:
             QVERIFY2(all.contains(QString::fromUtf8(said)), said);
         if (const QString folder = qEnvironmentVariable("RAMPLIGHT_PICTURES"); !folder.isEmpty())
             keepPictures(model, folder);
+    }
+
+    void buyersPage_saysWhatWasFoundDoneAndLeft_andWhoSigned()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        bench.release(id);
+        const auto pages = paper::layOut(bench.record(id));
+        const QString first = textOf(pages.front());
+        for (const char* said :
+             {"What was found, and what became of it", "Left as it is", "Dealt with", "Also done",
+              "Safety items", "tyre", "Joss", "Fingerprint"})
+            QVERIFY2(first.contains(QString::fromUtf8(said)), qPrintable(first));
+        QVERIFY2(first.indexOf(QStringLiteral("Left as it is")) <
+                     first.indexOf(QStringLiteral("Dealt with")),
+                 "what is still there comes first");
+        // The workshop's own pages begin on the next one.
+        QVERIFY(
+            textOf(pages.at(1)).contains(QStringLiteral("From here on: all that the workshop")));
+        QVERIFY(!first.contains(QStringLiteral("What was done")));
+    }
+
+    void buyersPage_ofManyFindings_isOnePageAndSaysHowManyMore()
+    {
+        RecordBench bench;
+        const RecordModel record = bench.record(bench.battered());
+        const auto pages = paper::layOut(record);
+        const QString first = textOf(pages.front());
+        static const QRegularExpression more(QStringLiteral("and (\\d+) more; the whole list"));
+        const QRegularExpressionMatch match = more.match(first);
+        QVERIFY2(match.hasMatch(), qPrintable(first));
+        QVERIFY(match.captured(1).toInt() < int(record.findings.size()));
+        QVERIFY(
+            textOf(pages.at(1)).contains(QStringLiteral("From here on: all that the workshop")));
+    }
+
+    void buyersPage_secondNameIsMissed()
+    {
+        RecordBench bench;
+        const CarId id = bench.appraised();
+        RecordModel record = bench.record(id);
+        RecordOperation& operation = record.operations.front();
+        operation.safety = true;
+        operation.second = SecondPerson::Countersign;
+        operation.state = OperationState::AwaitingCheck;
+        operation.signatures = {{bench.mechanic, bench.clock.now(), SignatureMeaning::DidTheWork,
+                                 10, QString(), false}};
+        const QString first = textOf(paper::layOut(record).front());
+        QVERIFY2(first.contains(QStringLiteral("second person: nobody yet")), qPrintable(first));
     }
 
     void feet_nameCarFingerprintAndPage()

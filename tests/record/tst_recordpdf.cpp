@@ -4,10 +4,17 @@
 
 #include "record/code128.h"
 #include "record/doorsheet.h"
+#include "record/recordhtml.h"
+#include "record/recordparts.h"
 #include "record/recordpdf.h"
 #include "record/tagpdf.h"
 
+#include <QCryptographicHash>
 #include <QFile>
+#include <QJsonArray>
+#include <QJsonDocument>
+#include <QJsonObject>
+#include <QMessageAuthenticationCode>
 #include <QProcess>
 #include <QRegularExpression>
 #include <QTemporaryDir>
@@ -240,6 +247,79 @@ private slots:
         QVERIFY2(!fonts.out.contains(QStringLiteral("Mono")), qPrintable(fonts.out));
     }
 
+    void pdf_hasLanguageTitleAndOutline()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        bench.release(id);
+        const RecordModel record = bench.record(id);
+        const auto pdf = renderPdf(record, m_photos);
+        QVERIFY2(pdf.has_value(), qPrintable(faultOf(pdf)));
+        const QString path = write(QStringLiteral("outline.pdf"), *pdf);
+        const Ran ran = run(QStringLiteral("qpdf"), {QStringLiteral("--json"),
+                                                     QStringLiteral("--json-key=outlines"), path});
+        QCOMPARE(ran.code, 0);
+        const QJsonArray outline =
+            QJsonDocument::fromJson(ran.out.toUtf8())[QStringLiteral("outlines")].toArray();
+        QStringList sections;
+        QStringList works;
+        int page = 1;
+        for (const QJsonValue& section : outline) {
+            sections.append(section[QStringLiteral("title")].toString());
+            const int at = section[QStringLiteral("destpageposfrom1")].toInt();
+            QVERIFY2(at >= page, qPrintable(sections.back()));
+            page = at;
+            const QJsonArray kids = section[QStringLiteral("kids")].toArray();
+            for (const QJsonValue& kid : kids)
+                works.append(kid[QStringLiteral("title")].toString());
+        }
+        QCOMPARE(sections.front(), QStringLiteral("For the buyer"));
+        for (const char* title : {"What is left as it is", "What was found", "Safety items",
+                                  "What was done", "Release"})
+            QVERIFY2(sections.contains(QString::fromUtf8(title)), title);
+        QVERIFY(page > 1);
+        QVERIFY(works.contains(record.operation(bench.refurb)->title));
+
+        const QString open = m_folder.filePath(QStringLiteral("outline-open.pdf"));
+        QCOMPARE(
+            run(QStringLiteral("qpdf"),
+                {QStringLiteral("--qdf"), QStringLiteral("--object-streams=disable"), path, open})
+                .code,
+            0);
+        const QByteArray bytes = read(open);
+        QVERIFY(bytes.contains("/Lang (en)"));
+        QVERIFY(bytes.contains("/DisplayDocTitle true"));
+        // Every typeface is in the file.
+        const QStringList fonts = run(QStringLiteral("pdffonts"), {path})
+                                      .out.split(QLatin1Char('\n'), Qt::SkipEmptyParts);
+        QVERIFY(fonts.size() > 3);
+        for (const QString& font : fonts.mid(2))
+            QVERIFY2(font.contains(QRegularExpression(QStringLiteral("yes\\s+(yes|no)\\s+yes"))),
+                     qPrintable(font));
+    }
+
+    void stamp_underANoteOverThePage_isRefused()
+    {
+        RecordBench bench;
+        const auto pdf = renderPdf(bench.record(bench.worked()), m_photos);
+        const QString path = write(QStringLiteral("bare.pdf"), *pdf);
+        const QString open = m_folder.filePath(QStringLiteral("noted.pdf"));
+        QCOMPARE(run(QStringLiteral("qpdf"),
+                     {QStringLiteral("--qdf"), QStringLiteral("--normalize-content=n"),
+                      QStringLiteral("--object-streams=disable"), path, open})
+                     .code,
+                 0);
+        QByteArray bytes = read(open);
+        QVERIFY(readStamp(bytes).has_value());
+        bytes.replace(
+            "/Type /Page\n",
+            "/Type /Page\n/Annots [ << /Type /Annot /Subtype /FreeText /Rect [ 9 9 99 99 ] "
+            "/Contents (no accidents) >> ]\n");
+        QVERIFY(bytes != read(open));
+        QVERIFY2(faultOf(readStamp(bytes)).startsWith(QStringLiteral("Something was laid over")),
+                 qPrintable(faultOf(readStamp(bytes))));
+    }
+
     void stamp_comesBack()
     {
         RecordBench bench;
@@ -249,11 +329,48 @@ private slots:
         QVERIFY(pdf.has_value());
         const auto stamp = readStamp(*pdf);
         QVERIFY2(stamp.has_value(), qPrintable(faultOf(stamp)));
-        QCOMPARE(*stamp, (RecordStamp{id.text, QStringLiteral("K1"), record.seq, record.headHash,
-                                      record.digest(), record.madeAt}));
+        QCOMPARE(*stamp, stampOf(record));
+        QCOMPARE(stamp->car, id.text);
+        QCOMPARE(stamp->seq, record.seq);
+        QCOMPARE(stamp->modelDigest, record.digest());
         QVERIFY(checkRecord(*stamp, bench.car(id), bench.history(id), bench.site(), bench.head(id),
                             bench.line)
                     .agrees);
+    }
+
+    void seal_tellsWhoMadeThePagesNew_data()
+    {
+        QTest::addColumn<bool>("asHtml");
+        QTest::newRow("PDF") << false;
+        QTest::newRow("HTML") << true;
+    }
+
+    void seal_tellsWhoMadeThePagesNew()
+    {
+        QFETCH(bool, asHtml);
+        const auto keyed = [](const char* id, const char* key) {
+            return RecordSealer{QString::fromLatin1(id), [key](const QByteArray& bytes) {
+                                    return QMessageAuthenticationCode::hash(
+                                        bytes, key, QCryptographicHash::Sha256);
+                                }};
+        };
+        const RecordSealer ours = keyed("ours", "a key");
+        RecordBench bench;
+        const RecordModel record = bench.record(bench.worked());
+        const auto render = [&](const RecordModel& model, const RecordSealer& sealer) {
+            const auto made =
+                asHtml ? renderHtml(model, m_photos, sealer) : renderPdf(model, m_photos, sealer);
+            return made ? *made : QByteArray();
+        };
+        QCOMPARE(sealOf(render(record, ours), ours), RecordSeal::Whole);
+        QCOMPARE(sealOf(render(record, {}), ours), RecordSeal::None);
+        QCOMPARE(sealOf(render(record, keyed("theirs", "a key")), ours), RecordSeal::OfAnotherKey);
+        // Other words under a true stamp, by somebody who knows how stamps are made.
+        RecordModel forged = record;
+        forged.site = QStringLiteral("another house");
+        const QByteArray file = render(forged, keyed("ours", "a guess"));
+        QCOMPARE(*readStamp(file), stampOf(record));
+        QCOMPARE(sealOf(file, ours), RecordSeal::Broken);
     }
 
     void stamp_ofAFileSavedAgain_comesBack()
@@ -408,6 +525,9 @@ private slots:
             QVERIFY(pdf.has_value());
             QFile file(QStringLiteral("%1/%2.pdf").arg(folder, QString::fromLatin1(name)));
             QVERIFY(file.open(QIODevice::WriteOnly) && file.write(*pdf) == pdf->size());
+            QFile html(QStringLiteral("%1/%2.html").arg(folder, QString::fromLatin1(name)));
+            const auto text = renderHtml(record, m_photos);
+            QVERIFY(html.open(QIODevice::WriteOnly) && html.write(*text) == text->size());
             int number = 0;
             for (const QImage& page : renderPages(record, m_photos))
                 QVERIFY(page.save(QStringLiteral("%1/%2-%3.png")

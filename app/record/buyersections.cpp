@@ -1,0 +1,286 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "record/buyersections.h"
+
+#include "domain/words.h"
+#include "record/recordwords.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+#include <cstdlib>
+#include <optional>
+
+namespace ramplight::paper {
+
+namespace {
+
+constexpr std::size_t mostReadings = 2; ///< of an item, on this page
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("ramplight", text);
+}
+
+// ---- findings
+
+struct Group
+{
+    FindingOutcome outcome;
+    QString title;
+    std::vector<const RecordFinding*> findings;
+};
+
+/// What is still there comes before what is done.
+std::vector<Group> groupsOf(const RecordModel& model)
+{
+    std::vector<Group> groups{{FindingOutcome::Left, say("Left as it is"), {}},
+                              {FindingOutcome::Open, say("Not finished"), {}},
+                              {FindingOutcome::Done, say("Dealt with"), {}}};
+    for (const RecordFinding& finding : model.findings)
+        for (Group& group : groups)
+            if (outcomeOf(model, finding) == group.outcome)
+                group.findings.push_back(&finding);
+    std::erase_if(groups, [](const Group& group) { return group.findings.empty(); });
+    return groups;
+}
+
+/// The work that was done or is still to be done; of what is left as it is, the words for the buyer
+/// and the work that was not done.
+QString became(const RecordModel& model, const RecordFinding& finding, FindingOutcome outcome)
+{
+    if (outcome != FindingOutcome::Left)
+        return capital(workWords(model, finding));
+    QStringList said;
+    for (const OperationId id : finding.answeredBy)
+        if (const RecordOperation* operation = model.operation(id);
+            operation != nullptr && operation->state == OperationState::LeftAsIs) {
+            if (!operation->leftWords.isEmpty())
+                said.append(operation->leftWords);
+            said.append(say("not done: %1").arg(operation->title));
+        }
+    if (said.isEmpty())
+        said.append(finding.now().data.note.isEmpty() ? say("nothing is to be done")
+                                                      : finding.now().data.note);
+    return capital(said.join(QStringLiteral("; ")));
+}
+
+void addFound(Flow& flow, const RecordModel& model, std::size_t most)
+{
+    constexpr double label = 24 * mm;
+    constexpr double number = 8 * mm;
+    constexpr double found = 72 * mm;
+    const std::vector<Group> groups = groupsOf(model);
+    flow.heading(say("What was found, and what became of it"));
+    if (groups.empty())
+        flow.text(say("Nothing was found."));
+    std::size_t shown = 0;
+    std::size_t all = 0;
+    for (const Group& group : groups) {
+        all += group.findings.size();
+        QString title = group.title;
+        for (const RecordFinding* finding : group.findings) {
+            if (shown == most)
+                break;
+            ++shown;
+            flow.row({{0, label - 2 * mm, title, Type::SmallBold},
+                      {label, number, QString::number(finding->id.value), Type::SmallBold},
+                      {label + number, found - 3 * mm, finding->now().words, Type::Small},
+                      {label + number + found, column - label - number - found,
+                       became(model, *finding, group.outcome), Type::Small, Tone::Muted}});
+            title.clear();
+        }
+    }
+    if (shown < all)
+        flow.row({{label, column - label,
+                   say("and %1 more; the whole list is on the pages that follow").arg(all - shown),
+                   Type::Small, Tone::Muted}});
+    const bool nothingLeft = std::ranges::none_of(
+        groups, [](const Group& group) { return group.outcome != FindingOutcome::Done; });
+    if (!groups.empty() && nothingLeft) {
+        flow.gap(0.8 * mm);
+        flow.text(say("Nothing that was found has been left as it is."), Type::Small);
+    }
+}
+
+void addAlsoDone(Flow& flow, const RecordModel& model)
+{
+    QStringList titles;
+    for (const RecordOperation& operation : model.operations)
+        if (operation.state == OperationState::Closed && operation.findings.empty() &&
+            !operation.safety && !titles.contains(operation.title))
+            titles.append(operation.title);
+    if (titles.isEmpty())
+        return;
+    flow.gap(1.4 * mm);
+    flow.row({{0, 22 * mm, say("Also done"), Type::SmallBold},
+              {24 * mm, column - 24 * mm, titles.join(QStringLiteral("; ")) + QLatin1Char('.'),
+               Type::Small}});
+}
+
+// ---- safety items
+
+/// How much of its limit a reading keeps away from it: 0 at the limit, below it outside.
+std::optional<double> roomOf(const RecordReading& reading)
+{
+    if (!reading.value.number)
+        return std::nullopt;
+    const double value = *reading.value.number;
+    std::optional<double> room;
+    const auto take = [&](double away, double limit) {
+        const double share = away / std::max(1.0, std::abs(limit));
+        room = std::min(share, room.value_or(share));
+    };
+    for (const Limit& limit : reading.limits) {
+        if (limit.min)
+            take(value - *limit.min, *limit.min);
+        if (limit.max)
+            take(*limit.max - value, *limit.max);
+    }
+    return room;
+}
+
+/// The readings nearest to their limits, one for each thing that was read, and how many there are.
+QString briefReadings(const RecordOperation& operation)
+{
+    struct Nearest
+    {
+        const RecordReading* reading = nullptr;
+        double room = 0;
+        int places = 0;
+    };
+    std::vector<Nearest> nearest;
+    int all = 0;
+    int outside = 0;
+    for (const RecordReading& reading : operation.readings) {
+        if (reading.superseded)
+            continue;
+        ++all;
+        outside += reading.outcome == ReadingOutcome::Outside ? 1 : 0;
+        const auto room = roomOf(reading);
+        if (!room)
+            continue;
+        const auto same = std::ranges::find_if(
+            nearest, [&](const Nearest& one) { return one.reading->key == reading.key; });
+        if (same == nearest.end())
+            nearest.push_back({&reading, *room, 1});
+        else if (++same->places; *room < same->room)
+            *same = {&reading, *room, same->places};
+    }
+    std::ranges::stable_sort(nearest, {}, &Nearest::room);
+    if (nearest.size() > mostReadings)
+        nearest.resize(mostReadings);
+    QStringList said;
+    int told = 0;
+    for (const Nearest& one : nearest) {
+        told += one.places;
+        said.append(QStringLiteral("%1: %2 (%3)")
+                        .arg(one.reading->name, one.reading->valueWords, one.reading->boundWords));
+    }
+    if (all == 0)
+        return operation.isOpen() ? say("not read yet") : say("nothing to be read");
+    if (nearest.empty())
+        said.append(all == 1 ? say("one point looked at") : say("%1 points looked at").arg(all));
+    else if (all > told)
+        said.append(all - told == 1 ? say("one more point")
+                                    : say("%1 more points").arg(all - told));
+    if (outside > 0)
+        said.append(outside == 1 ? say("one outside its limit")
+                                 : say("%1 outside their limits").arg(outside));
+    return said.join(QStringLiteral("; "));
+}
+
+QString signedBy(const RecordModel& model, const RecordOperation& operation)
+{
+    QStringList names;
+    for (const RecordSignature& signature : operation.signatures) {
+        if (signature.voided)
+            continue;
+        const QString name = model.nameOf(signature.by);
+        switch (signature.meaning) {
+        case SignatureMeaning::DidTheWork:
+            names.append(name);
+            break;
+        case SignatureMeaning::CheckedTheWork:
+            names.append(operation.checked.empty()
+                             ? say("%1, checked").arg(name)
+                             : say("%1, checked the work of %2")
+                                   .arg(name, namesOf(model, operation.checked)));
+            break;
+        case SignatureMeaning::Countersigned:
+            names.append(say("%1, second person").arg(name));
+            break;
+        case SignatureMeaning::ReceivedFromOutside:
+            names.append(say("%1, took it back from outside").arg(name));
+            break;
+        }
+    }
+    if (names.isEmpty())
+        return say("nobody yet");
+    if (operation.second == SecondPerson::Countersign && names.size() < 2)
+        names.append(say("second person: nobody yet"));
+    return names.join(QStringLiteral("; "));
+}
+
+void addSafety(Flow& flow, const RecordModel& model)
+{
+    constexpr double item = 50 * mm;
+    constexpr double measured = 82 * mm;
+    constexpr double names = column - item - measured;
+    bool any = false;
+    for (const RecordOperation& operation : model.operations) {
+        if (!operation.safety || operation.state == OperationState::Withdrawn)
+            continue;
+        if (!any) {
+            flow.heading(say("Safety items"));
+            flow.row({{0, item, say("Item"), Type::Small, Tone::Muted},
+                      {item, measured, say("What was read, nearest to its limit first"),
+                       Type::Small, Tone::Muted},
+                      {item + measured, names, say("Signed by"), Type::Small, Tone::Muted}},
+                     true);
+            any = true;
+        }
+        const bool closed = operation.state == OperationState::Closed;
+        const QString title =
+            closed ? operation.title
+                   : QStringLiteral("%1: %2").arg(operation.title, words(operation.state));
+        flow.rule();
+        flow.row({{0, item - 3 * mm, title, closed ? Type::Small : Type::SmallBold},
+                  {item, measured - 3 * mm, briefReadings(operation), Type::Small},
+                  {item + measured, names, signedBy(model, operation), Type::Small}});
+    }
+}
+
+void addAll(Flow& flow, const RecordModel& model, std::size_t mostFindings)
+{
+    addFound(flow, model, mostFindings);
+    addAlsoDone(flow, model);
+    addSafety(flow, model);
+}
+
+bool fits(const RecordModel& model, std::size_t mostFindings, double firstTop)
+{
+    Flow flow;
+    addAll(flow, model, mostFindings);
+    return flow.pages(firstTop).size() == 1;
+}
+
+} // namespace
+
+void addBuyerSections(Flow& flow, const RecordModel& model, double firstTop)
+{
+    // The most that fit: at least `least` do, unless nothing does; more than `most` do not.
+    std::size_t least = 0;
+    std::size_t most = model.findings.size();
+    while (least < most) {
+        const std::size_t middle = (least + most + 1) / 2;
+        if (fits(model, middle, firstTop))
+            least = middle;
+        else
+            most = middle - 1;
+    }
+    addAll(flow, model, least);
+    flow.turnPage();
+}
+
+} // namespace ramplight::paper
