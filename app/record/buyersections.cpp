@@ -15,7 +15,8 @@ namespace ramplight::paper {
 
 namespace {
 
-constexpr std::size_t mostReadings = 2; ///< of an item, on this page
+constexpr std::size_t mostReadings = 1; ///< of an item, on this page
+constexpr double aboveHeading = 4 * mm;
 
 QString say(const char* text)
 {
@@ -71,7 +72,7 @@ void addFound(Flow& flow, const RecordModel& model, std::size_t most)
     constexpr double number = 8 * mm;
     constexpr double found = 72 * mm;
     const std::vector<Group> groups = groupsOf(model);
-    flow.heading(say("What was found, and what became of it"));
+    flow.heading(say("What was found, and what became of it"), aboveHeading);
     if (groups.empty())
         flow.text(say("Nothing was found."));
     std::size_t shown = 0;
@@ -92,9 +93,12 @@ void addFound(Flow& flow, const RecordModel& model, std::size_t most)
         }
     }
     if (shown < all)
-        flow.row({{label, column - label,
-                   say("and %1 more; the whole list is on the pages that follow").arg(all - shown),
-                   Type::Small, Tone::Muted}});
+        flow.row(
+            {{label, column - label,
+              shown == 0
+                  ? say("%1 found; the list is on the pages that follow").arg(all)
+                  : say("and %1 more; the whole list is on the pages that follow").arg(all - shown),
+              Type::Small, Tone::Muted}});
     const bool nothingLeft = std::ranges::none_of(
         groups, [](const Group& group) { return group.outcome != FindingOutcome::Done; });
     if (!groups.empty() && nothingLeft) {
@@ -132,6 +136,12 @@ std::optional<double> roomOf(const RecordReading& reading)
         room = std::min(share, room.value_or(share));
     };
     for (const Limit& limit : reading.limits) {
+        // What is set to one figure is always at its limit, and says least about the car.
+        const bool set = limit.min && limit.max && *limit.min == *limit.max;
+        if (set && reading.outcome != ReadingOutcome::Outside) {
+            room = std::min(1.0, room.value_or(1.0));
+            continue;
+        }
         if (limit.min)
             take(value - *limit.min, *limit.min);
         if (limit.max)
@@ -224,15 +234,15 @@ QString signedBy(const RecordModel& model, const RecordOperation& operation)
 
 void addSafety(Flow& flow, const RecordModel& model)
 {
-    constexpr double item = 50 * mm;
-    constexpr double measured = 82 * mm;
+    constexpr double item = 62 * mm;
+    constexpr double measured = 72 * mm;
     constexpr double names = column - item - measured;
     bool any = false;
     for (const RecordOperation& operation : model.operations) {
         if (!operation.safety || operation.state == OperationState::Withdrawn)
             continue;
         if (!any) {
-            flow.heading(say("Safety items"));
+            flow.heading(say("Safety items"), aboveHeading);
             flow.row({{0, item, say("Item"), Type::Small, Tone::Muted},
                       {item, measured, say("What was read, nearest to its limit first"),
                        Type::Small, Tone::Muted},

@@ -131,7 +131,7 @@ void addCarPlan(Page& page, const RecordModel& model, const QRectF& box)
     // Beside the car there is room; what sits on its edge goes there at once.
     const double middle = box.center().x();
     for (Pin& pin : pins)
-        if (const double out = pin.anchor.x() - middle; std::abs(out) > 14.5 * mm)
+        if (const double out = pin.anchor.x() - middle; std::abs(out) > 13.5 * mm)
             pin.centre.setX(out > 0 ? inner.right() - badgeRadius : inner.left() + badgeRadius);
     spread(pins, inner);
     // All lines first, so that none crosses a number.

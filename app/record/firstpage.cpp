@@ -17,7 +17,7 @@ namespace ramplight::paper {
 namespace {
 
 constexpr double planWidth = 86 * mm;
-constexpr double planHeight = 88 * mm;
+constexpr double planHeight = 82 * mm;
 constexpr double codeSide = 25 * mm;
 constexpr double gutter = 8 * mm;
 constexpr double leftWidth = column - planWidth - gutter;
@@ -123,19 +123,20 @@ void addLegend(Page& page, double x, double y)
     }
 }
 
-void addCode(Page& page, Column& left, const RecordModel& model)
+/// The code with its words at its right, from x on.
+void addCode(Page& page, const RecordModel& model, QPointF corner)
 {
-    const double top = left.y();
-    // The quiet zone of a code is white: pulled over the margin, its modules stand in the column.
+    // The quiet zone of a code is white: pulled over the edge, its modules stand in the column.
     const double quiet = codeSide * 0.06;
-    page.push_back(
-        Code{QRectF(margin - quiet, top - quiet, codeSide, codeSide), stampCode(stampOf(model))});
-    const double in = codeSide + 1 * mm;
-    left.text(say("Fingerprint"), Type::Small, Tone::Muted, in, leftWidth - in);
-    left.text(model.fingerprint, Type::SmallBold, Tone::Ink, in, leftWidth - in);
-    left.gap(1 * mm);
-    left.text(frontCodeWords(), Type::Small, Tone::Muted, in, leftWidth - in);
-    left.gap(std::max(0.0, top + codeSide - quiet - left.y()));
+    page.push_back(Code{QRectF(corner - QPointF(quiet, quiet), QSizeF(codeSide, codeSide)),
+                        stampCode(stampOf(model))});
+    Column beside(page, corner.y());
+    const double in = corner.x() - margin + codeSide + 1 * mm;
+    const double width = leftWidth - codeSide - 1 * mm;
+    beside.text(say("Fingerprint"), Type::Small, Tone::Muted, in, width);
+    beside.text(model.fingerprint, Type::SmallBold, Tone::Ink, in, width);
+    beside.gap(1 * mm);
+    beside.text(frontCodeWords(), Type::Small, Tone::Muted, in, width);
 }
 
 } // namespace
@@ -175,9 +176,15 @@ double addFront(Page& page, const RecordModel& model)
     addCounts(page, left, model);
     left.gap(3.4 * mm);
     left.facts(factsOf(model));
-    left.gap(1.6 * mm);
-    addCode(page, left, model);
-    return std::max(left.y(), plan.bottom() + 10 * mm);
+    // Where it makes the top no higher, or least.
+    const double legendEnd = plan.bottom() + 10 * mm;
+    const double underFacts = left.y() + 1.6 * mm;
+    const double underPlan = legendEnd + 2.4 * mm;
+    const bool atLeft = underFacts <= underPlan;
+    addCode(page, model,
+            atLeft ? QPointF(margin, underFacts) : QPointF(planLeft + 4 * mm, underPlan));
+    return std::max(atLeft ? underFacts + codeSide : left.y(),
+                    atLeft ? legendEnd : underPlan + codeSide);
 }
 
 } // namespace ramplight::paper

@@ -125,10 +125,10 @@ void Flow::rule(bool keepWithNext)
         {1.6 * mm, {Rule{QLineF(0, 0.8 * mm, column, 0.8 * mm)}}, keepWithNext, !keepWithNext});
 }
 
-void Flow::heading(const QString& text)
+void Flow::heading(const QString& text, double above)
 {
     m_told.emplace_back(told::Heading{text, {}, 1});
-    space(7 * mm);
+    space(above);
     const double high = lineHeight(Type::Heading);
     m_blocks.push_back(
         {high + 2.6 * mm,

@@ -78,7 +78,7 @@ public:
     void gap(double height);
     /// A thin line between rows; none at a page's head.
     void rule(bool keepWithNext = false);
-    void heading(const QString& text);
+    void heading(const QString& text, double above = 7 * mm);
     /// Of an item within a section; stays with what comes next.
     void subheading(const QString& text, const QString& aside);
     void text(const QString& text, Type type = Type::Body, Tone tone = Tone::Ink);

@@ -15,7 +15,10 @@
 #include <qpdf/QPDFWriter.hh>
 
 #include <exception>
+#include <map>
 #include <memory>
+#include <set>
+#include <stdexcept>
 #include <string>
 
 namespace ramplight {
@@ -50,6 +53,71 @@ QString pagesHash(QPDF& pdf)
             addStream(hash, picture);
     }
     return QString::fromLatin1(hash.result().toHex());
+}
+
+/// Goes along all that a page is made of, and hashes it so that saving the file again in another
+/// way changes nothing: no object numbers, no compression.
+class ShownHash
+{
+public:
+    void add(QPDFObjectHandle object, int depth = 0)
+    {
+        if (depth > deepest)
+            throw std::runtime_error("nested too deeply");
+        if (object.isIndirect()) {
+            const auto [it, isNew] = m_seen.try_emplace(object.getObjGen(), m_seen.size());
+            if (!isNew) {
+                addText("again " + std::to_string(it->second));
+                return;
+            }
+        }
+        if (object.isStream()) {
+            addText("stream");
+            addKeys(object.getDict(), true, depth);
+            addStream(m_hash, object);
+        } else if (object.isDictionary()) {
+            addText("dictionary");
+            addKeys(object, false, depth);
+        } else if (object.isArray()) {
+            addText("array " + std::to_string(object.getArrayNItems()));
+            for (int i = 0; i < object.getArrayNItems(); ++i)
+                add(object.getArrayItem(i), depth + 1);
+        } else {
+            addText(object.unparseResolved());
+        }
+    }
+    [[nodiscard]] QString result() const { return QString::fromLatin1(m_hash.result().toHex()); }
+
+private:
+    static constexpr int deepest = 60;
+
+    void addText(const std::string& text)
+    {
+        m_hash.addData(QByteArrayView(text.c_str(), static_cast<qsizetype>(text.size()) + 1));
+    }
+    void addKeys(QPDFObjectHandle dictionary, bool ofStream, int depth)
+    {
+        static const std::set<std::string> packing{"/Length", "/Filter", "/DecodeParms"};
+        for (const std::string& key : dictionary.getKeys()) {
+            if (key == "/Parent" || (ofStream && packing.contains(key)))
+                continue;
+            addText(key);
+            add(dictionary.getKey(key), depth + 1);
+        }
+        addText("end");
+    }
+
+    QCryptographicHash m_hash{QCryptographicHash::Sha256};
+    std::map<QPDFObjGen, std::size_t> m_seen;
+};
+
+QString shownHash(QPDF& pdf)
+{
+    ShownHash hash;
+    for (QPDFPageObjectHelper& page : QPDFPageDocumentHelper(pdf).getAllPages())
+        for (const char* key : {"/MediaBox", "/CropBox", "/Rotate", "/Resources", "/Contents"})
+            hash.add(page.getAttribute(key, false));
+    return hash.result();
 }
 
 void open(QPDF& pdf, const QByteArray& bytes)
@@ -181,7 +249,9 @@ tl::expected<QByteArray, QString> stampPdf(const QByteArray& bytes, const Record
         QPDF pdf;
         open(pdf, bytes);
         dressPdf(pdf, dress);
-        const std::string json = stampJson(sealed({stamp, pagesHash(pdf)}, sealer)).toStdString();
+        const std::string json =
+            stampJson(sealed({stamp, pagesHash(pdf), {}, {}, shownHash(pdf)}, sealer))
+                .toStdString();
         auto stream = QPDFEFStreamObjectHelper::createEFStream(pdf, json);
         stream.setSubtype("application/json");
         auto spec = QPDFFileSpecObjectHelper::createFileSpec(pdf, stampName, stream);
@@ -211,7 +281,9 @@ tl::expected<StampFile, QString> readPdfStamp(const QByteArray& bytes)
         const auto file = readStampJson(json);
         if (!file)
             return tl::unexpected(file.error());
-        if (file->pages != pagesHash(pdf))
+        // A record of earlier days knows its pages only.
+        if (file->pages != pagesHash(pdf) ||
+            (!file->shown.isEmpty() && file->shown != shownHash(pdf)))
             return tl::unexpected(say("The pages of this PDF were changed after it was made."));
         if (hasSomethingOver(pdf))
             return tl::unexpected(say("Something was laid over the pages of this PDF after it was "

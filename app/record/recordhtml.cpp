@@ -16,7 +16,7 @@
 #include <QCoreApplication>
 #include <QFile>
 
-#include <cmath>
+#include <algorithm>
 
 namespace ramplight {
 
@@ -25,7 +25,7 @@ using namespace paper;
 namespace {
 
 constexpr double planWidth = 86 * mm;
-constexpr double planHeight = 88 * mm;
+constexpr double planHeight = 82 * mm;
 constexpr double codeSide = 25 * mm;
 
 QString say(const char* text)
@@ -165,10 +165,9 @@ private:
                 .arg(htmlText(words(photo.error())));
         return QStringLiteral("<img alt=\"%1\" width=\"%2\" height=\"%3\" "
                               "src=\"data:image/jpeg;base64,%4\">")
-            .arg(htmlText(shot.caption).replace(QLatin1Char('\n'), QLatin1Char(' ')))
-            .arg(photo->size.width())
-            .arg(photo->size.height())
-            .arg(QString::fromLatin1(photo->jpeg.toBase64()));
+            .arg(htmlText(shot.caption).replace(QLatin1Char('\n'), QLatin1Char(' ')),
+                 QString::number(photo->size.width()), QString::number(photo->size.height()),
+                 QString::fromLatin1(photo->jpeg.toBase64()));
     }
 
     const PhotoVault& m_photos;
@@ -190,7 +189,26 @@ QString stateOf(const RecordModel& model)
     return html + QStringLiteral("</div>\n");
 }
 
-QString planOf(const RecordModel& model)
+QString codeOf(const RecordModel& model)
+{
+    return QStringLiteral(
+               "<div class=\"code\">%1<div><p class=\"s m\">%2</p><p class=\"s b\">%3</p>"
+               "<p class=\"s m\">%4</p></div></div>\n")
+        .arg(svgOf({Code{QRectF(0, 0, codeSide, codeSide), stampCode(stampOf(model))}},
+                   QSizeF(codeSide, codeSide), say("The record's code"), QStringLiteral("code")),
+             htmlText(say("Fingerprint")), htmlText(model.fingerprint), htmlText(frontCodeWords()));
+}
+
+/// Whether the front has the code in its left column.
+bool isCodeAtLeft(const Page& front)
+{
+    return std::ranges::any_of(front, [](const Item& item) {
+        const auto* code = std::get_if<Code>(&item);
+        return code != nullptr && code->box.center().x() < pageWidth / 2;
+    });
+}
+
+QString planOf(const RecordModel& model, const QString& below)
 {
     Page plan;
     addCarPlan(plan, model, QRectF(0, 0, planWidth, planHeight));
@@ -202,14 +220,14 @@ QString planOf(const RecordModel& model)
                                  QStringLiteral("l%1").arg(++number)),
                            htmlText(words));
     return QStringLiteral("<figure class=\"plan\">%1<figcaption class=\"s m\">%2<br>%3"
-                          "</figcaption></figure>\n")
+                          "</figcaption>%4</figure>\n")
         .arg(svgOf(plan, QSizeF(planWidth, planHeight),
                    say("The car from above: what was found, by its numbers, and the tyre readings"),
                    QStringLiteral("plan")),
-             legend, htmlText(frontTyreWords()));
+             legend, htmlText(frontTyreWords()), below);
 }
 
-QString frontOf(const RecordModel& model)
+QString frontOf(const RecordModel& model, bool codeAtLeft)
 {
     QString html =
         QStringLiteral("<header><p class=\"lead\">%1</p><p class=\"s m\">%2</p></header>\n")
@@ -227,14 +245,10 @@ QString frontOf(const RecordModel& model)
     for (const auto& [label, value] : factsOf(model))
         html += QStringLiteral("<div><dt class=\"s m\">%1</dt><dd>%2</dd></div>")
                     .arg(htmlText(label), lined(value));
-    html += QStringLiteral("</dl>\n<div class=\"code\">%1<div><p class=\"s m\">%2</p>"
-                           "<p class=\"s b\">%3</p><p class=\"s m\">%4</p></div></div>\n</div>\n")
-                .arg(svgOf({Code{QRectF(0, 0, codeSide, codeSide), stampCode(stampOf(model))}},
-                           QSizeF(codeSide, codeSide), say("The record's code"),
-                           QStringLiteral("code")),
-                     htmlText(say("Fingerprint")), htmlText(model.fingerprint),
-                     htmlText(frontCodeWords()));
-    return html + planOf(model) + QStringLiteral("</div>\n");
+    html += QStringLiteral("</dl>\n") + (codeAtLeft ? codeOf(model) : QString()) +
+            QStringLiteral("</div>\n");
+    return html + planOf(model, codeAtLeft ? QString() : codeOf(model)) +
+           QStringLiteral("</div>\n");
 }
 
 /// The foot of each printed page.
@@ -281,7 +295,8 @@ tl::expected<QByteArray, QString> renderHtml(const RecordModel& model, const Pho
         typeface("B612-Regular.otf", 400) + typeface("B612-Bold.otf", 700) +
         QString::fromUtf8(resource("record.css")) + footOf(model) +
         QStringLiteral("</style>\n</head>\n<body>\n<main>\n<section class=\"buyer\">\n") +
-        frontOf(model) + writer.out() + QStringLiteral("</section>\n</main>\n</body>\n</html>\n");
+        frontOf(model, isCodeAtLeft(front)) + writer.out() +
+        QStringLiteral("</section>\n</main>\n</body>\n</html>\n");
     return stampHtml(html.toUtf8(), stampOf(model), sealer);
 }
 

@@ -11,13 +11,15 @@ namespace ramplight {
 struct StampFile
 {
     RecordStamp stamp;
-    QString pages; ///< SHA-256 over what the file shows
+    QString pages; ///< SHA-256 over what the file shows; of a PDF drawing commands and pictures
     QString keyId = {};
-    QString seal = {}; ///< over the other fields, hex; empty: none
+    QString seal = {};  ///< over the other fields, hex; empty: none
+    QString shown = {}; ///< of a PDF: SHA-256 over all that makes its pages, typefaces too
 
     static constexpr auto fields =
         std::tuple{field("stamp", &StampFile::stamp), field("pages", &StampFile::pages),
-                   field("keyId", &StampFile::keyId), field("seal", &StampFile::seal)};
+                   field("keyId", &StampFile::keyId), field("seal", &StampFile::seal),
+                   field("shown", &StampFile::shown)};
     friend bool operator==(const StampFile&, const StampFile&) = default;
 };
 

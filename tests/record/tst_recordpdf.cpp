@@ -298,6 +298,27 @@ private slots:
                      qPrintable(font));
     }
 
+    // A page's commands name glyphs; which letters those are stands elsewhere.
+    void stamp_ofChangedLetters_isRefused()
+    {
+        RecordBench bench;
+        const auto pdf = renderPdf(bench.record(bench.worked()), m_photos);
+        const QString path = write(QStringLiteral("letters.pdf"), *pdf);
+        const QString open = m_folder.filePath(QStringLiteral("letters-open.pdf"));
+        QCOMPARE(
+            run(QStringLiteral("qpdf"), {QStringLiteral("--stream-data=uncompress"), path, open})
+                .code,
+            0);
+        QByteArray bytes = read(open);
+        QVERIFY(readStamp(bytes).has_value());
+        const qsizetype letters = bytes.indexOf("beginbf");
+        const qsizetype digit = bytes.indexOf('>', bytes.indexOf('<', letters)) - 1;
+        QVERIFY(letters > 0 && digit > letters);
+        bytes[digit] = bytes.at(digit) == '5' ? '6' : '5';
+        QCOMPARE(faultOf(readStamp(bytes)),
+                 QStringLiteral("The pages of this PDF were changed after it was made."));
+    }
+
     void stamp_underANoteOverThePage_isRefused()
     {
         RecordBench bench;
