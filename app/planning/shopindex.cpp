@@ -24,8 +24,9 @@ std::vector<std::vector<int>> successorsOf(const Shop& shop)
 
 } // namespace
 
-ShopIndex::ShopIndex(const Shop& shop)
+ShopIndex::ShopIndex(const Shop& shop, int crowd)
     : m_shop(&shop)
+    , m_crowd(crowd)
     , m_precedence(successorsOf(shop))
 {
     const std::size_t n = shop.jobs.size();

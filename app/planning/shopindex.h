@@ -22,7 +22,8 @@ struct Fixed
 class ShopIndex
 {
 public:
-    explicit ShopIndex(const Shop& shop);
+    /// crowd: a person of whom there are as many as are needed; -1: everybody is one person.
+    explicit ShopIndex(const Shop& shop, int crowd = -1);
 
     [[nodiscard]] const Shop& shop() const { return *m_shop; }
     [[nodiscard]] const Precedence& precedence() const { return m_precedence; }
@@ -45,6 +46,7 @@ private:
     friend class ShopScheduler;
 
     const Shop* m_shop;
+    int m_crowd;
     Precedence m_precedence;
     std::vector<int> m_tails;
     /// Jobs of the same car that could overlap and may not, or not in different bays.

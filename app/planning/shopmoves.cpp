@@ -7,10 +7,11 @@
 
 namespace ramplight::planning {
 
-ShopMoves::ShopMoves(const ShopIndex& index, const OrderedPlan& plan, Dice& dice)
+ShopMoves::ShopMoves(const ShopIndex& index, const OrderedPlan& plan, Dice& dice, double exchanges)
     : m_index(index)
     , m_plan(plan)
     , m_dice(dice)
+    , m_exchanges(exchanges)
 {
 }
 
@@ -22,6 +23,14 @@ int ShopMoves::carOf(int job) const
 int ShopMoves::change(std::vector<int>& trial)
 {
     m_trial = m_plan.list;
+    if (m_dice.chance(m_exchanges)) {
+        const int first = exchange();
+        if (first >= 0) {
+            trial.swap(m_trial);
+            return first;
+        }
+        m_trial = m_plan.list;
+    }
     int from = m_dice.chance(chainShare) ? moveChain() : -1;
     if (from < 0) {
         m_trial = m_plan.list;
@@ -218,6 +227,30 @@ int ShopMoves::firstChange() const
 {
     const auto changed = std::mismatch(m_trial.begin(), m_trial.end(), m_plan.list.begin()).first;
     return changed == m_trial.end() ? -1 : static_cast<int>(changed - m_trial.begin());
+}
+
+/// Two jobs of different cars that want the same bays, or without any the same people, change
+/// places, however far apart they are.
+int ShopMoves::exchange()
+{
+    const int n = static_cast<int>(m_plan.list.size());
+    const int place = m_dice.below(n);
+    const int job = m_plan.list[at(place)];
+    const ShopJob& one = shop().jobs[at(job)];
+    int other = -1;
+    int seen = 0;
+    for (int p = 0; p < n; ++p) {
+        const ShopJob& two = shop().jobs[at(m_plan.list[at(p)])];
+        const bool isAlike = two.bays == one.bays && (one.bays >= 0 || two.crew == one.crew);
+        if (isAlike && two.car != one.car && m_dice.below(++seen) == 0)
+            other = p;
+    }
+    if (other < 0)
+        return -1;
+    m_moved = {one.car, carOf(m_plan.list[at(other)])};
+    std::swap(m_trial[at(place)], m_trial[at(other)]);
+    putInOrder(m_trial);
+    return firstChange();
 }
 
 /// One job passes some that want the same people or bays.

@@ -25,7 +25,8 @@ struct OrderedPlan
 class ShopMoves
 {
 public:
-    ShopMoves(const ShopIndex& index, const OrderedPlan& plan, Dice& dice);
+    /// exchanges: share of the changes that are exchanges of two jobs.
+    ShopMoves(const ShopIndex& index, const OrderedPlan& plan, Dice& dice, double exchanges);
 
     /// Makes a changed order of the plan's list, which is not empty. The first place that changed;
     /// negative: none did.
@@ -68,6 +69,7 @@ private:
     [[nodiscard]] int moveCar(int pivot, bool forward, int distance);
     [[nodiscard]] int swapCars(int early, int late);
     [[nodiscard]] int moveJob();
+    [[nodiscard]] int exchange();
     void wish(int pivot, bool after, int by);
     [[nodiscard]] int merge();
     [[nodiscard]] int firstChange() const;
@@ -76,6 +78,7 @@ private:
     const ShopIndex& m_index;
     const OrderedPlan& m_plan;
     Dice& m_dice;
+    double m_exchanges;
     std::vector<int> m_trial;
     std::array<int, 2> m_moved = {-1, -1};
     std::vector<Wish> m_wishes;

@@ -308,6 +308,8 @@ bool ShopScheduler::placeAt(int number, const Placement& wanted)
 
 void ShopScheduler::keepBusy(const Placement& placement)
 {
+    if (placement.person == m_index->m_crowd)
+        return;
     const WorkTimes& times = m_index->shop().people[at(placement.person)].times;
     const Span span = {times.workedBefore(placement.start), times.workedBefore(placement.end)};
     if (span.to == span.from)

@@ -7,6 +7,7 @@
 #include "planning/indexing.h"
 #include "planning/shopmoves.h"
 #include "planning/shopscheduler.h"
+#include "planning/shopsketch.h"
 
 #include <algorithm>
 #include <array>
@@ -46,6 +47,28 @@ std::vector<Fixed> steadyJobs(const ShopIndex& index, const ShopSearch& search)
     return steady;
 }
 
+/// How a search goes about it.
+struct Manner
+{
+    int steps = 0;      ///< moves in a cycle
+    double hottest = 0; ///< share of half the cost
+    double coldest = 0;
+    double exchanges = 0;          ///< share of moves that exchange two jobs in the same bays
+    int sketches = 0;              ///< that are planned first
+    int schedulesBetweenStops = 1; ///< before it asks again whether to stop
+};
+
+// Tuned on 44 workshops (seeds 1 to 20 and 101 to 124 of the bench's; it measures others), the
+// sketches on seeds 1 to 16.
+constexpr Manner ofWhole = {.steps = 5'000, .hottest = 0.03, .coldest = 0.001, .sketches = 3};
+constexpr Manner ofSketch = {.steps = 15'000,
+                             .hottest = 0.06,
+                             .coldest = 0.003,
+                             .exchanges = 0.7,
+                             .schedulesBetweenStops = 32};
+constexpr double sketchPlacements = 2e6; ///< jobs placed to plan a sketch, at most
+constexpr double sketchShare = 0.12;     ///< of the whole budget, each
+
 // Simulated annealing on one order of jobs (Kirkpatrick, Gelatt and Vecchi 1983), in short cycles
 // that each begin with the best, hot enough to leave it: so it needs no clock, and is not caught.
 // The state of the plan is kept every few jobs: a changed order is placed from its first change on,
@@ -53,14 +76,17 @@ std::vector<Fixed> steadyJobs(const ShopIndex& index, const ShopSearch& search)
 class ShopAnnealing
 {
 public:
-    ShopAnnealing(const ShopIndex& index, const ShopSearch& search)
+    ShopAnnealing(const ShopIndex& index, const Budget& budget, std::uint64_t seed,
+                  std::vector<Fixed> steady, const Manner& manner)
         : m_index(index)
-        , m_budget(search.budget)
-        , m_dice(search.seed)
-        , m_steady(steadyJobs(index, search))
+        , m_budget(budget)
+        , m_seed(seed)
+        , m_dice(seed)
+        , m_steady(std::move(steady))
+        , m_manner(manner)
         , m_start(index, Choice::SpareScarce)
         , m_work(index, Choice::SpareScarce)
-        , m_moves(index, m_now, m_dice)
+        , m_moves(index, m_now, m_dice, manner.exchanges)
     {
         m_start.begin(m_steady);
     }
@@ -83,27 +109,31 @@ private:
         int states = 0; ///< one past the last kept state that is not the old one
     };
 
-    // Tuned on 44 workshops (seeds 1 to 20 and 101 to 124 of the bench's; it measures others).
-    static constexpr int cycleSteps = 5'000;
-    static constexpr double hottest = 0.03; ///< share of half the cost
-    static constexpr double coldest = 0.001;
     static constexpr double hope = 0.01;   ///< share of it that later jobs may make good again
     static constexpr int gap = 24;         ///< jobs between two kept states
     static constexpr int idleAtMost = 500; ///< moves that change nothing before it gives up
 
-    [[nodiscard]] bool goesOn() const { return !m_budget.isOver(m_made) && m_idle < idleAtMost; }
+    [[nodiscard]] bool goesOn() const
+    {
+        // To look at a clock takes as long as a sketch.
+        const bool asks = m_made % m_manner.schedulesBetweenStops == 0;
+        const bool isOver = asks ? m_budget.isOver(m_made) : m_made >= m_budget.schedules;
+        return !isOver && m_idle < idleAtMost;
+    }
 
     void anneal(double scale)
     {
-        for (std::int64_t step = 0; step < cycleSteps && goesOn();) {
+        for (std::int64_t step = 0; step < m_manner.steps && goesOn();) {
             const int from = m_now.list.size() < 2 ? -1 : m_moves.change(m_trial);
             if (from < 0) {
                 ++m_idle;
                 continue;
             }
             m_idle = 0;
-            const double cooled = std::pow(coldest / hottest, double(step) / double(cycleSteps));
-            const double worse = -scale * hottest * cooled * std::log(1.0 - m_dice.share());
+            const double cooled = std::pow(m_manner.coldest / m_manner.hottest,
+                                           double(step) / double(m_manner.steps));
+            const double worse =
+                -scale * m_manner.hottest * cooled * std::log(1.0 - m_dice.share());
             const Made made = makeFrom(from, m_cost + worse, worse + scale * hope);
             if (made.cost <= m_cost + worse)
                 accept(from, made);
@@ -162,6 +192,31 @@ private:
         }
         for (const ShopPlan& plan : plans)
             restart(listOf(plan));
+        for (int k = 0; k < m_manner.sketches && goesOn(); ++k)
+            sketch(m_seed + static_cast<std::uint64_t>(k));
+    }
+
+    /// Plans a sketch of the workshop; what it comes to is one more start.
+    void sketch(std::uint64_t seed)
+    {
+        const ShopSketch sketch(m_index, m_steady);
+        if (!sketch.isWorthwhile())
+            return;
+        const ShopIndex index(sketch.shop(), sketch.crowd());
+        const double jobs = double(sketch.shop().jobs.size());
+        const double share = jobs / double(shop().jobs.size());
+        const Budget budget{
+            .schedules = std::llround(std::min(sketchPlacements / jobs,
+                                               double(m_budget.schedules) * sketchShare / share)),
+            .stop = m_budget.stop};
+        const ShopPlan plan = ShopAnnealing(index, budget, seed, sketch.fixed(), ofSketch).run();
+        const std::vector<double> starts = sketch.latestStarts(plan);
+        std::vector<int> list = m_bestList;
+        std::stable_sort(list.begin(), list.end(),
+                         [&](int a, int b) { return starts[at(a)] < starts[at(b)]; });
+        m_moves.putInOrder(list);
+        restart(list);
+        m_made += std::llround(double(plan.schedules) * share);
     }
 
     /// The jobs that are not fixed, by their start in a plan, none before what it waits for.
@@ -266,8 +321,10 @@ private:
 
     const ShopIndex& m_index;
     const Budget& m_budget;
+    std::uint64_t m_seed;
     Dice m_dice;
     std::vector<Fixed> m_steady;
+    Manner m_manner;
     OrderedPlan m_now;
     ShopScheduler m_start; ///< with what is fixed
     ShopScheduler m_work;
@@ -290,7 +347,8 @@ private:
 ShopPlan planShop(const Shop& shop, const ShopSearch& search)
 {
     const ShopIndex index(shop);
-    return ShopAnnealing(index, search).run();
+    return ShopAnnealing(index, search.budget, search.seed, steadyJobs(index, search), ofWhole)
+        .run();
 }
 
 } // namespace ramplight::planning

@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
@@ -27,6 +28,8 @@ constexpr const char* usage =
     --first SEED   of the first one, 1001 when nothing is said
     --seconds S    of a processor, for the plan that is measured, 1 when nothing is said
     --long S       of the plan that it is held against, 20 when nothing is said; 0: none
+    --schedules N  counts schedules instead: so many for the plan that is measured, and as many
+                   times more as its seconds for the other; the same on every machine, busy or not
     --seed K       of the search's chance
 )";
 
@@ -36,6 +39,7 @@ struct Options
     int first = 1001;
     double seconds = 1;
     double longSeconds = 20;
+    double schedules = 0; ///< 0: seconds count
     std::uint64_t seed = 1;
 };
 
@@ -51,6 +55,8 @@ bool read(int argc, char** argv, Options& options)
             options.seconds = value;
         else if (std::strcmp(argv[i], "--long") == 0)
             options.longSeconds = value;
+        else if (std::strcmp(argv[i], "--schedules") == 0)
+            options.schedules = value;
         else if (std::strcmp(argv[i], "--seed") == 0)
             options.seed = static_cast<std::uint64_t>(value);
         else
@@ -59,12 +65,16 @@ bool read(int argc, char** argv, Options& options)
     return argc % 2 == 1;
 }
 
-ShopPlan planFor(const Shop& shop, double seconds, std::uint64_t seed)
+ShopPlan planFor(const Shop& shop, double seconds, const Options& options)
 {
-    const double end = ramplight::test::processorSeconds() + seconds;
-    return planShop(
-        shop, {.budget = {.stop = [end] { return ramplight::test::processorSeconds() >= end; }},
-               .seed = seed});
+    ShopSearch search{.seed = options.seed};
+    if (options.schedules > 0) {
+        search.budget.schedules = std::llround(options.schedules * seconds / options.seconds);
+    } else {
+        const double end = ramplight::test::processorSeconds() + seconds;
+        search.budget.stop = [end] { return ramplight::test::processorSeconds() >= end; };
+    }
+    return planShop(shop, search);
 }
 
 /// Days until a car is ready, on average, and until the last one is.
@@ -122,13 +132,13 @@ int main(int argc, char** argv)
             bestHere = std::min(bestHere, plan.lateness);
         }
         best += bestHere;
-        const ShopPlan plan = planFor(shop, options.seconds, options.seed);
+        const ShopPlan plan = planFor(shop, options.seconds, options);
         tell("; ours", plan);
         ours += plan.lateness;
         schedules += plan.schedules;
         shareOfBest += bestHere > 0 ? plan.lateness / bestHere : 1;
         if (options.longSeconds > 0) {
-            const ShopPlan more = planFor(shop, options.longSeconds, options.seed);
+            const ShopPlan more = planFor(shop, options.longSeconds, options);
             tell("longer", more);
             longer += more.lateness;
         }
