@@ -161,6 +161,7 @@ ShopChances chancesOf(const Shop& shop, const MinutesModel& model, const ShopKey
 {
     ShopChances chances;
     std::map<QString, int> kinds;
+    std::map<QString, int> carKinds;
     for (const ShopJob& job : shop.jobs) {
         const auto [known, isNew] =
             kinds.try_emplace(job.kind, static_cast<int>(chances.kinds.size()));
@@ -175,10 +176,16 @@ ShopChances chancesOf(const Shop& shop, const MinutesModel& model, const ShopKey
     for (std::size_t c = 0; c < shop.cars.size(); ++c) {
         const auto done = keys.done.empty() ? std::span<const WorkRecord>{}
                                             : std::span<const WorkRecord>(keys.done[c]);
-        LogFactor car = model.ofCar(done);
-        const LogFactor alike =
-            keys.carKinds.empty() ? LogFactor{} : model.ofCarKind(keys.carKinds[c]);
-        chances.cars.push_back({car.mean + alike.mean, std::hypot(car.spread, alike.spread)});
+        chances.cars.push_back(model.ofCar(done));
+        int alike = -1;
+        if (!keys.carKinds.empty()) {
+            const auto [known, isNew] =
+                carKinds.try_emplace(keys.carKinds[c], static_cast<int>(chances.carKinds.size()));
+            if (isNew)
+                chances.carKinds.push_back(model.ofCarKind(keys.carKinds[c]));
+            alike = known->second;
+        }
+        chances.kindOfCar.push_back(alike);
     }
     return chances;
 }
@@ -188,7 +195,9 @@ Shop withExpectedMinutes(Shop shop, const ShopChances& chances)
     for (std::size_t i = 0; i < shop.jobs.size(); ++i) {
         ShopJob& job = shop.jobs[i];
         const ShopChances::Job& chance = chances.jobs[i];
-        const double factor = chances.kinds[at(chance.kind)].mean + chances.cars[at(job.car)].mean;
+        const int alike = chances.kindOfCar[at(job.car)];
+        const double factor = chances.kinds[at(chance.kind)].mean + chances.cars[at(job.car)].mean +
+                              (alike < 0 ? 0.0 : chances.carKinds[at(alike)].mean);
         job.minutes.usual = static_cast<int>(std::lround(chance.median * std::exp(factor)));
     }
     return shop;
@@ -228,7 +237,13 @@ std::vector<CarForecast> forecast(const Shop& shop, const ShopPlan& plan,
         const double house = chances.house.mean + chances.house.spread * dice.normal();
         const std::vector<double> kinds = draw(chances.kinds);
         const std::vector<double> people = draw(chances.people);
-        const std::vector<double> ofCars = draw(chances.cars);
+        std::vector<double> ofCars = draw(chances.cars);
+        // Cars of a kind are quick or slow together.
+        const std::vector<double> carKinds = draw(chances.carKinds);
+        for (std::size_t c = 0; c < ofCars.size(); ++c) {
+            const int alike = chances.kindOfCar[c];
+            ofCars[c] += alike < 0 ? 0.0 : carKinds[at(alike)];
+        }
         for (const int job : runner.order()) {
             const ShopChances::Job& chance = chances.jobs[at(job)];
             const int person = plan.jobs[at(job)].person;

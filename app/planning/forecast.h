@@ -28,7 +28,9 @@ struct ShopChances
     std::vector<LogFactor> kinds;
     std::vector<LogFactor> people;
     std::vector<LogFactor> cars;
-    LogFactor house; ///< of all jobs together
+    std::vector<LogFactor> carKinds;
+    std::vector<int> kindOfCar; ///< by car: its place in carKinds; -1: not known
+    LogFactor house;            ///< of all jobs together
 };
 
 /// Who and what the numbers of a shop stand for, so that what was learned finds them.

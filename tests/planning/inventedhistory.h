@@ -18,7 +18,8 @@ struct InventedHouse
     std::vector<planning::WorkRecord> records; ///< of the time before; some timers ran on
     std::vector<double> jobMedians; ///< true ones of the shop's jobs, car and person left aside
     std::vector<double> jobSpreads;
-    std::vector<double> people; ///< true factors, as logarithms
+    std::vector<double> people;   ///< true factors, as logarithms
+    std::vector<double> carKinds; ///< likewise, by car of the shop
     double carSpread = 0.2;
 };
 
