@@ -78,18 +78,29 @@ ShopPlan dispatched(const ShopIndex& index, Rule rule, std::span<const Fixed> fi
         const Ready taken = ready[chosen];
         ready[chosen] = ready.back();
         ready.pop_back();
-        scheduler.place(taken.job);
         const int car = shop.jobs[at(taken.job)].car;
+        std::vector<int> placed; // with what the car stays in its bay for
+        for (const int job : index.jobsOf(car)) {
+            if (!scheduler.isPlaced(job))
+                placed.push_back(job);
+        }
+        scheduler.place(taken.job);
+        std::erase_if(placed, [&scheduler](int job) { return !scheduler.isPlaced(job); });
+        std::erase_if(ready, [&](const Ready& one) { return scheduler.isPlaced(one.job); });
         for (Ready& other : ready) {
-            const bool touched = other.fit.person == taken.fit.person ||
-                                 (other.fit.bay >= 0 && other.fit.bay == taken.fit.bay) ||
-                                 shop.jobs[at(other.job)].car == car;
-            if (touched)
+            const auto isInWay = [&](int job) {
+                const Placement& one = scheduler.placement(job);
+                return other.fit.person == one.person ||
+                       (other.fit.bay >= 0 && other.fit.bay == one.bay);
+            };
+            if (shop.jobs[at(other.job)].car == car || std::ranges::any_of(placed, isInWay))
                 other.fit = scheduler.fit(other.job);
         }
-        for (const int next : index.precedence().after(taken.job)) {
-            if (--open[at(next)] == 0 && !scheduler.isPlaced(next))
-                offer(next);
+        for (const int job : placed) {
+            for (const int next : index.precedence().after(job)) {
+                if (--open[at(next)] == 0 && !scheduler.isPlaced(next))
+                    offer(next);
+            }
         }
     }
     ShopPlan plan = scheduler.plan();

@@ -130,6 +130,13 @@ private:
             m_waits[at(job)].push_back({before, Until::Clear});
             return;
         }
+        // What the car before stayed for.
+        const int kept = bayKeptFor(m_shop, m_plan, before);
+        if (const int bay = m_plan.jobs[at(job)].bay;
+            kept >= 0 && bay >= 0 &&
+            (first.car == second.car ? second.usesCar && bay != kept : bay == kept) &&
+            m_plan.jobs[at(before)].end <= m_plan.jobs[at(job)].start)
+            m_waits[at(job)].push_back({before, Until::HandsFree});
         // What takes no time in the plan stands in nobody's way.
         const Placement& a = m_plan.jobs[at(before)];
         const Placement& b = m_plan.jobs[at(job)];

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/shop.h"
+#include "planning/indexing.h"
 
 namespace ramplight::planning {
 
@@ -65,13 +66,21 @@ QStringList faultsOf(const Shop& shop)
             fault(QStringLiteral("there is no group of bays %1").arg(job.bays));
         if (job.minutes.usual < 0 || job.waitMinutes < 0)
             fault(QStringLiteral("it takes less than no time"));
-        for (const std::vector<int>* others : {&job.after, &job.apart, &job.checks}) {
+        for (const std::vector<int>* others :
+             {&job.after, &job.apart, &job.checks, &job.staysFor}) {
             for (const int other : *others) {
                 if (!isIn(other, shop.jobs.size()))
                     fault(QStringLiteral("there is no job %1").arg(other));
                 else if (shop.jobs[static_cast<std::size_t>(other)].car != job.car)
                     fault(QStringLiteral("job %1 is another car's").arg(other));
             }
+        }
+        for (const int other : job.staysFor) {
+            if (isIn(other, shop.jobs.size()) &&
+                !contains(shop.jobs[static_cast<std::size_t>(other)].after,
+                          static_cast<int>(&job - shop.jobs.data())))
+                fault(QStringLiteral("the car stays for job %1, which does not wait for it")
+                          .arg(other));
         }
         if (job.running && (!isIn(job.running->person, shop.people.size()) ||
                             (job.running->bay >= 0 && !isIn(job.running->bay, shop.bays.size()))))
@@ -80,6 +89,18 @@ QStringList faultsOf(const Shop& shop)
     if (faults.isEmpty() && hasCycle(shop))
         faults.append(QStringLiteral("jobs wait for each other"));
     return faults;
+}
+
+int bayKeptFor(const Shop& shop, const ShopPlan& plan, int job)
+{
+    const ShopJob& one = shop.jobs[static_cast<std::size_t>(job)];
+    if (one.keepsCar)
+        return shop.cars[static_cast<std::size_t>(one.car)].bay;
+    for (const int before : one.after) {
+        if (contains(shop.jobs[static_cast<std::size_t>(before)].staysFor, job))
+            return plan.jobs[static_cast<std::size_t>(before)].bay;
+    }
+    return -1;
 }
 
 } // namespace ramplight::planning

@@ -35,6 +35,7 @@ struct ShopCar
     PlanMinute promised = never; ///< never: nobody promised anything
     double weight = 1;           ///< what a minute of lateness counts
     int bay = -1;                ///< where it stands now; -1: in none
+    PlanMinute staysUntil = 0;   ///< not moved from that bay before: something on it cures
 };
 
 /// Work that somebody has in hand as the plan starts.
@@ -64,6 +65,13 @@ struct ShopJob
     std::vector<int> apart = {};
     std::vector<int> checks = {}; ///< whoever does one of these may not do this
     std::optional<RunningJob> running = {};
+    /// Jobs of the same car that come after this one: from this one's start until they are done the
+    /// car stays in this one's bay, as its wheels are off. What of it is on the car itself is done
+    /// there, too.
+    std::vector<int> staysFor = {};
+    /// The car is not moved from the bay in which it stands now until this is done: it stands
+    /// there without its wheels.
+    bool keepsCar = false;
 };
 
 /// What a plan is judged by: one sum, in weighted minutes of lateness.
@@ -111,5 +119,8 @@ struct ShopPlan
     int moves = 0;                 ///< of cars between bays
     std::int64_t schedules = 0;    ///< generated to find it
 };
+
+/// The bay in which its car stays at least until a job is done, because of that job; -1: none.
+[[nodiscard]] int bayKeptFor(const Shop& shop, const ShopPlan& plan, int job);
 
 } // namespace ramplight::planning

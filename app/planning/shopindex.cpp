@@ -4,6 +4,8 @@
 #include "planning/indexing.h"
 
 #include <algorithm>
+#include <span>
+#include <utility>
 
 namespace ramplight::planning {
 
@@ -12,12 +14,42 @@ namespace {
 /// Minutes; of 0, 60, 240, 350, 500 and 1,200 the best on 20 workshops (seeds 1 to 20).
 constexpr double busiestIsWorth = 500;
 
+/// Some jobs and all that lie beyond them.
+template <class Next>
+std::vector<int> reached(std::vector<int> jobs, const Next& next)
+{
+    for (std::size_t k = 0; k < jobs.size(); ++k) {
+        for (const int one : next(jobs[k])) {
+            if (!contains(jobs, one))
+                jobs.push_back(one);
+        }
+    }
+    return jobs;
+}
+
 std::vector<std::vector<int>> successorsOf(const Shop& shop)
 {
     std::vector<std::vector<int>> all(shop.jobs.size());
     for (std::size_t i = 0; i < shop.jobs.size(); ++i) {
         for (const int before : shop.jobs[i].after)
             all[at(before)].push_back(static_cast<int>(i));
+    }
+    // While a car stays somewhere it cannot be worked on elsewhere: what its stay waits for, and
+    // does not come behind its beginning, comes before that.
+    for (std::size_t i = 0; i < shop.jobs.size(); ++i) {
+        if (shop.jobs[i].staysFor.empty())
+            continue;
+        const std::vector<int> behind = reached(
+            {static_cast<int>(i)}, [&all](int job) { return std::span<const int>(all[at(job)]); });
+        const std::vector<int> waitedFor = reached(shop.jobs[i].staysFor, [&shop](int job) {
+            return std::span<const int>(shop.jobs[at(job)].after);
+        });
+        for (const int job : waitedFor) {
+            const bool isKnown =
+                contains(behind, job) || contains(all[at(job)], static_cast<int>(i));
+            if (!isKnown)
+                all[at(job)].push_back(static_cast<int>(i));
+        }
     }
     return all;
 }
@@ -155,6 +187,39 @@ ShopIndex::ShopIndex(const Shop& shop, int crowd)
     }
     for (std::size_t check = 0; check < m_checks.size(); ++check)
         m_jobs[at(m_checks[check])].check = static_cast<int>(check);
+    findHolds();
+}
+
+void ShopIndex::findHolds()
+{
+    const Shop& shop = *m_shop;
+    for (std::size_t c = 0; c < shop.cars.size(); ++c) {
+        const ShopCar& car = shop.cars[c];
+        Hold now{.car = static_cast<int>(c), .until = car.staysUntil};
+        for (const int job : m_jobsOf[c]) {
+            if (shop.jobs[at(job)].keepsCar)
+                now.ends.push_back(job);
+            const std::vector<int>& ends = shop.jobs[at(job)].staysFor;
+            if (ends.empty() || shop.jobs[at(job)].bays < 0)
+                continue;
+            m_jobs[at(job)].opens = static_cast<int>(m_holds.size());
+            m_holds.push_back({.car = static_cast<int>(c), .opener = job, .ends = ends});
+        }
+        if (car.bay >= 0 && (car.staysUntil > 0 || !now.ends.empty()))
+            m_holds.push_back(std::move(now));
+    }
+    for (Hold& hold : m_holds) {
+        // Of jobs that wait for each other the one that more lies before is the later.
+        const auto before = [this](int job) {
+            return std::span<const int>(m_precedence.before(job));
+        };
+        std::vector<std::pair<std::size_t, int>> block;
+        for (const int job : reached(hold.ends, before))
+            block.emplace_back(reached({job}, before).size(), job);
+        std::sort(block.begin(), block.end());
+        for (const auto& one : block)
+            hold.block.push_back(one.second);
+    }
 }
 
 } // namespace ramplight::planning

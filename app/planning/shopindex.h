@@ -18,6 +18,16 @@ struct Fixed
     Placement placement;
 };
 
+/// The car stays in one bay.
+struct Hold
+{
+    int car = 0;
+    int opener = -1;             ///< the job that it stays from; -1: from the plan's start
+    PlanMinute until = 0;        ///< at least
+    std::vector<int> ends = {};  ///< until these are done
+    std::vector<int> block = {}; ///< these and what they wait for, each after what it waits for
+};
+
 /// What is known of the shop before anything is placed, packed for the scheduler. Outlives it.
 class ShopIndex
 {
@@ -41,9 +51,12 @@ public:
     }
     /// The last minute at which anybody works.
     [[nodiscard]] PlanMinute horizon() const { return m_horizon; }
+    [[nodiscard]] const std::vector<Hold>& holds() const { return m_holds; }
 
 private:
     friend class ShopScheduler;
+
+    void findHolds();
 
     const Shop* m_shop;
     int m_crowd;
@@ -69,6 +82,7 @@ private:
         Pause pause = Pause::Overnight;
         bool usesCar = true;
         int check = -1; ///< number of the check that it is
+        int opens = -1; ///< number of the hold that begins with it
         int firstRival = 0;
         int endRival = 0;
         int firstChecked = 0; ///< of m_checkedBy
@@ -78,6 +92,7 @@ private:
     std::vector<Rival> m_rivals;
     std::vector<std::vector<int>> m_jobsOf; ///< by car
     std::vector<Fixed> m_inHand;
+    std::vector<Hold> m_holds;
     std::vector<int> m_checks;             ///< the jobs that check others
     std::vector<int> m_checkedBy;          ///< numbers of checks
     std::vector<std::uint64_t> m_masks;    ///< by crew

@@ -43,6 +43,15 @@ bool isOnLooseWheel(const OperationSpec& spec)
            (has(PlaceKind::Wheel) || has(PlaceKind::Tyre));
 }
 
+/// Wheels off: from its beginning on the car is not moved, until they are on again.
+bool keepsCarOnceBegun(const OperationSpec& spec)
+{
+    return std::any_of(spec.immobilises.begin(), spec.immobilises.end(), [](const Immobilises& i) {
+        return i.from == RestraintFrom::Started &&
+               std::find(i.what.begin(), i.what.end(), Restraint::Move) != i.what.end();
+    });
+}
+
 bool holdsCarWhileWaiting(const OperationSpec& spec)
 {
     return std::any_of(spec.immobilises.begin(), spec.immobilises.end(), [](const Immobilises& i) {
@@ -101,6 +110,7 @@ public:
         }
         for (const auto& [id, number] : jobs)
             relate(state, *state.operation(id), number, jobs);
+        keep(state, jobs);
     }
 
     HouseShop take() { return std::move(m_made); }
@@ -210,6 +220,50 @@ private:
                 crew.push_back(static_cast<int>(i));
         }
         return crew;
+    }
+
+    /// Where the car may not be moved: until what keeps it is done or cured, its bay is its own.
+    void keep(const CarState& car, const std::map<OperationId, int>& jobs)
+    {
+        ShopCar& made = m_made.shop.cars.back();
+        for (const RestraintReason& reason : restraints(car, m_now)) {
+            if (reason.what != Restraint::Move || made.bay < 0)
+                continue;
+            if (const auto found = jobs.find(reason.operation); found != jobs.end())
+                job(found->second).keepsCar = true;
+            else if (const Operation* cures = car.operation(reason.operation))
+                made.staysUntil = std::max(made.staysUntil, m_clock.minuteOf(cures->waitUntil));
+        }
+        for (const auto& [id, number] : jobs) {
+            if (job(number).keepsCar) {
+                stayPut(number);
+                continue;
+            }
+            if (job(number).bays < 0 || job(number).running ||
+                !keepsCarOnceBegun(*car.operation(id)->spec))
+                continue;
+            for (const auto& [other, wheels] : jobs) {
+                if (!job(wheels).usesCar && contains(job(wheels).after, number))
+                    job(number).staysFor.push_back(wheels);
+            }
+        }
+    }
+
+    /// A job, and what it waits for, is done where the car stands if its own bays are others.
+    void stayPut(int number)
+    {
+        const int bay = m_made.shop.cars.back().bay;
+        std::vector<int> those = {number};
+        for (std::size_t k = 0; k < those.size(); ++k) {
+            ShopJob& one = job(those[k]);
+            if (one.usesCar && one.bays >= 0 && !one.running &&
+                !contains(m_made.shop.bayGroups[static_cast<std::size_t>(one.bays)], bay))
+                one.bays = -1;
+            for (const int before : one.after) {
+                if (!contains(those, before))
+                    those.push_back(before);
+            }
+        }
     }
 
     void relate(const CarState& car, const Operation& operation, int number,

@@ -72,6 +72,9 @@ Reason reasonOf(const Shop& shop, const ShopPlan& plan, int number)
         const PlanMinute leaves = leavesBay(one, there);
         if (here.bay >= 0 && there.bay == here.bay && !sameGuest && blocks(leaves))
             latest.offer(with(WaitFor::Bay, leaves, other));
+        if (here.bay >= 0 && one.car != job.car && blocks(there.end) &&
+            bayKeptFor(shop, plan, other) == here.bay)
+            latest.offer(with(WaitFor::Bay, there.end, other));
         if (one.car != job.car)
             continue;
         const bool apart = contains(one.apart, number) || contains(job.apart, other);

@@ -32,6 +32,7 @@ ShopScheduler::ShopScheduler(const ShopIndex& index, Choice choice)
     , m_placed(index.shop().jobs.size(), 0)
     , m_busy(index.shop().people.size())
     , m_stays(index.shop().bays.size())
+    , m_held(index.holds().size())
     , m_checkers(index.m_checks.size(), 0)
     , m_readyAtLeast(index.shop().cars.size(), 0)
     , m_carFree(index.shop().cars.size(), 0)
@@ -50,6 +51,7 @@ void ShopScheduler::begin(std::span<const Fixed> fixed)
     for (std::size_t check = 0; check < m_checkers.size(); ++check)
         m_checkers[check] =
             m_index->m_masks[at(m_index->m_jobs[at(m_index->m_checks[check])].crew)];
+    std::fill(m_held.begin(), m_held.end(), Held{});
     m_cost = 0;
     m_print = 0;
     for (std::size_t c = 0; c < shop.cars.size(); ++c) {
@@ -68,8 +70,79 @@ void ShopScheduler::begin(std::span<const Fixed> fixed)
     }
     for (const Fixed& one : m_index->m_inHand)
         put(one.job, one.placement);
-    for (const Fixed& one : fixed)
-        put(one.job, one.placement);
+    // Where a car may not be moved, its bay is not to be had before it is done.
+    const std::vector<Hold>& holds = m_index->holds();
+    for (std::size_t h = 0; h < holds.size(); ++h) {
+        if (holds[h].opener < 0)
+            m_held[h] = {shop.cars[at(holds[h].car)].bay, {0, never}};
+    }
+    for (int hold = nextOpen(); hold >= 0; hold = nextOpen())
+        finish(hold);
+    for (const Fixed& one : fixed) {
+        if (!m_placed[at(one.job)])
+            put(one.job, one.placement);
+    }
+    for (int hold = nextOpen(); hold >= 0; hold = nextOpen())
+        finish(hold);
+}
+
+// A stay without an end so far, if possible one whose work needs no bay of another such; -1: none.
+int ShopScheduler::nextOpen() const
+{
+    const std::vector<Hold>& holds = m_index->holds();
+    const auto isOpen = [this](std::size_t h) {
+        return m_held[h].bay >= 0 && m_held[h].span.to == never;
+    };
+    int open = -1;
+    for (std::size_t h = 0; h < holds.size(); ++h) {
+        if (!isOpen(h))
+            continue;
+        const auto isFree = [&](int bay) {
+            for (std::size_t other = 0; other < holds.size(); ++other) {
+                if (isOpen(other) && m_held[other].bay == bay && holds[other].car != holds[h].car)
+                    return false;
+            }
+            return true;
+        };
+        const auto canBeDone = [&](int job) {
+            const int bays = m_index->m_jobs[at(job)].bays;
+            return m_placed[at(job)] || bays < 0 ||
+                   std::ranges::any_of(m_index->shop().bayGroups[at(bays)], isFree);
+        };
+        if (std::ranges::all_of(holds[h].block, canBeDone))
+            return static_cast<int>(h);
+        open = open < 0 ? static_cast<int>(h) : open;
+    }
+    return open;
+}
+
+// All that the car stays for, and with it the end of its stay.
+void ShopScheduler::finish(int number)
+{
+    const Hold& hold = m_index->holds()[at(number)];
+    for (const int job : hold.block)
+        place(job);
+    PlanMinute until = hold.until;
+    for (const int job : hold.ends) {
+        if (m_placements[at(job)].isPlanned())
+            until = std::max(until, m_placements[at(job)].end);
+    }
+    m_held[at(number)].span.to = until;
+}
+
+PlanMinute ShopScheduler::heldUntil(int number, Span stay, int bay) const
+{
+    const ShopIndex::Packed& job = m_index->m_jobs[at(number)];
+    PlanMinute until = stay.from;
+    for (std::size_t h = 0; h < m_held.size(); ++h) {
+        const Held& held = m_held[h];
+        if (held.bay < 0 || held.span.from >= stay.to || held.span.to <= stay.from)
+            continue;
+        const bool isOwn = m_index->holds()[h].car == job.car;
+        if (isOwn ? job.usesCar && held.bay != bay : held.bay == bay)
+            until = std::max(until, held.span.to);
+    }
+    return until;
 }
 
 PlanMinute ShopScheduler::earliest(int job) const
@@ -189,10 +262,12 @@ PlanMinute ShopScheduler::tryAt(int number, Span span, int& bay) const
     bay = -1;
     if (job.bays < 0)
         return carBusyUntil(number, span, -1);
-    const Span stay = {span.from, span.to + job.bayMinutes};
+    // Nobody knows yet how long a car stays that will not be moved: nobody comes after it so far.
+    const Span stay = {span.from, job.opens >= 0 ? never : span.to + job.bayMinutes};
     const std::vector<int>& group = m_index->shop().bayGroups[at(job.bays)];
     const auto takenUntil = [&](int one) {
-        const PlanMinute until = carBusyUntil(number, stay, one);
+        const PlanMinute until =
+            std::max(carBusyUntil(number, stay, one), heldUntil(number, stay, one));
         return std::max(until, bayTakenUntil(one, stay, job.guest, job.minutes));
     };
     const int stood = m_lastBay[at(job.car)];
@@ -271,7 +346,12 @@ Placement ShopScheduler::fit(int number) const
 
 void ShopScheduler::place(int job)
 {
+    if (m_placed[at(job)])
+        return;
     put(job, fit(job));
+    const int hold = m_index->m_jobs[at(job)].opens;
+    if (hold >= 0 && m_held[at(hold)].bay >= 0)
+        finish(hold);
 }
 
 bool ShopScheduler::placeAt(int number, const Placement& wanted)
@@ -296,13 +376,20 @@ bool ShopScheduler::placeAt(int number, const Placement& wanted)
     if (wanted.bay >= 0) {
         if (!contains(shop.bayGroups[at(job.bays)], wanted.bay))
             return false;
-        stay.to += job.waitsInBay ? job.waitMinutes : 0;
+        stay.to = m_index->m_jobs[at(number)].opens >= 0 ? never
+                  : job.waitsInBay                       ? stay.to + job.waitMinutes
+                                                         : stay.to;
+        if (heldUntil(number, stay, wanted.bay) != span.from)
+            return false;
         if (bayTakenUntil(wanted.bay, stay, job.usesCar ? job.car : ~number, 0) != span.from)
             return false;
     }
     if (carBusyUntil(number, stay, wanted.bay) != span.from)
         return false;
     put(number, {wanted.person, wanted.bay, span.from, span.to, span.to + job.waitMinutes});
+    const int hold = m_index->m_jobs[at(number)].opens;
+    if (hold >= 0 && m_held[at(hold)].bay >= 0)
+        finish(hold);
     return true;
 }
 
@@ -349,6 +436,8 @@ void ShopScheduler::put(int number, const Placement& placement)
                 m_checkers[at(m_index->m_checkedBy[at(k)])] &=
                     ~(std::uint64_t{1} << placement.person);
         }
+        if (job.opens >= 0 && placement.bay >= 0)
+            m_held[at(job.opens)] = {placement.bay, {placement.start, never}};
         PlanMinute& carFree = m_carFree[at(job.car)];
         carFree = std::max(carFree, placement.end + job.bayMinutes);
         if (placement.bay >= 0) {

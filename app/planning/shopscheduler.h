@@ -27,12 +27,14 @@ public:
     /// Empty again, but for the work in hand and what else is fixed in its place. A fixed job comes
     /// after those it waits for.
     void begin(std::span<const Fixed> fixed);
-    /// Puts a job where it ends first; those it waits for are placed. Without a person to do it, it
-    /// stays unplanned and so does what waits for it.
+    /// Puts a job where it ends first, unless it is placed; those it waits for are placed. Without
+    /// a person to do it, it stays unplanned and so does what waits for it. What the car stays in
+    /// its bay for is placed at once, too.
     void place(int job);
     /// Where place() would put it.
     [[nodiscard]] Placement fit(int job) const;
-    /// Keeps it where it was, if that is possible; answers whether it was.
+    /// Keeps it where it was, if that is possible; answers whether it was. What its car stays for
+    /// is then placed as by place().
     [[nodiscard]] bool placeAt(int job, const Placement& placement);
 
     [[nodiscard]] const Placement& placement(int job) const
@@ -66,6 +68,9 @@ private:
     [[nodiscard]] PlanMinute bayTakenUntil(int bay, Span span, int guest, int minutes) const;
     [[nodiscard]] PlanMinute carBusyUntil(int job, Span span, int bay) const;
     [[nodiscard]] std::uint64_t mayDo(int job) const;
+    [[nodiscard]] PlanMinute heldUntil(int job, Span stay, int bay) const;
+    [[nodiscard]] int nextOpen() const;
+    void finish(int hold);
     void keepBusy(const Placement& placement);
     void put(int job, const Placement& placement);
     [[nodiscard]] int movesOf(int car) const;
@@ -76,6 +81,12 @@ private:
     std::vector<char> m_placed;
     std::vector<std::vector<Span>> m_busy;  ///< by person, in minutes worked; in order, merged
     std::vector<std::vector<Stay>> m_stays; ///< by bay, in order
+    struct Held
+    {
+        int bay = -1; ///< -1: not begun
+        Span span;
+    };
+    std::vector<Held> m_held;               ///< by hold of the index
     std::vector<std::uint64_t> m_checkers;  ///< by check: who may still do it
     std::vector<PlanMinute> m_readyAtLeast; ///< by car
     std::vector<PlanMinute> m_carFree;      ///< by car: no rival of any job ends later

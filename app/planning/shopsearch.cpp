@@ -13,7 +13,9 @@
 #include <array>
 #include <cmath>
 #include <functional>
+#include <iterator>
 #include <limits>
+#include <span>
 
 namespace ramplight::planning {
 
@@ -41,8 +43,18 @@ std::vector<Fixed> steadyJobs(const ShopIndex& index, const ShopSearch& search)
         const std::vector<int>& after = shop.jobs[at(job)].after;
         const bool isOpen = std::all_of(after.begin(), after.end(),
                                         [&](int before) { return scheduler.isPlaced(before); });
-        if (isOpen && scheduler.placeAt(job, search.previous[at(job)]))
-            steady.push_back({job, scheduler.placement(job)});
+        if (!isOpen || scheduler.isPlaced(job))
+            continue;
+        const std::vector<int>& jobs = index.jobsOf(shop.jobs[at(job)].car);
+        std::vector<int> placed;
+        std::ranges::copy_if(jobs, std::back_inserter(placed),
+                             [&](int one) { return !scheduler.isPlaced(one); });
+        if (!scheduler.placeAt(job, search.previous[at(job)]))
+            continue;
+        for (const int one : placed) {
+            if (scheduler.isPlaced(one))
+                steady.push_back({one, scheduler.placement(one)});
+        }
     }
     return steady;
 }
@@ -53,21 +65,25 @@ struct Manner
     int steps = 0;      ///< moves in a cycle
     double hottest = 0; ///< share of half the cost
     double coldest = 0;
-    double exchanges = 0;          ///< share of moves that exchange two jobs in the same bays
-    int sketches = 0;              ///< that are planned first
+    double exchanges = 0; ///< share of moves that exchange two jobs in the same bays
+    /// Sketches that are planned first: the share of the greatest load from which on one keeps what
+    /// is scarce.
+    std::span<const double> sketches = {};
     int schedulesBetweenStops = 1; ///< before it asks again whether to stop
 };
 
 // Tuned on 44 workshops (seeds 1 to 20 and 101 to 124 of the bench's; it measures others), the
 // sketches on seeds 1 to 16.
-constexpr Manner ofWhole = {.steps = 5'000, .hottest = 0.03, .coldest = 0.001, .sketches = 3};
+constexpr std::array sketchesOfWhole = {0.8, 0.5, 0.8};
+constexpr Manner ofWhole = {
+    .steps = 5'000, .hottest = 0.03, .coldest = 0.001, .sketches = sketchesOfWhole};
 constexpr Manner ofSketch = {.steps = 15'000,
                              .hottest = 0.06,
                              .coldest = 0.003,
                              .exchanges = 0.7,
                              .schedulesBetweenStops = 32};
 constexpr double sketchPlacements = 2e6; ///< jobs placed to plan a sketch, at most
-constexpr double sketchShare = 0.12;     ///< of the whole budget, each
+constexpr double sketchShare = 0.18;     ///< of the whole budget, each
 
 // Simulated annealing on one order of jobs (Kirkpatrick, Gelatt and Vecchi 1983), in short cycles
 // that each begin with the best, hot enough to leave it: so it needs no clock, and is not caught.
@@ -192,14 +208,17 @@ private:
         }
         for (const ShopPlan& plan : plans)
             restart(listOf(plan));
-        for (int k = 0; k < m_manner.sketches && goesOn(); ++k)
-            sketch(m_seed + static_cast<std::uint64_t>(k));
+        std::uint64_t seed = m_seed;
+        for (const double scarceFrom : m_manner.sketches) {
+            if (goesOn())
+                sketch(scarceFrom, seed++);
+        }
     }
 
     /// Plans a sketch of the workshop; what it comes to is one more start.
-    void sketch(std::uint64_t seed)
+    void sketch(double scarceFrom, std::uint64_t seed)
     {
-        const ShopSketch sketch(m_index, m_steady);
+        const ShopSketch sketch(m_index, m_steady, scarceFrom);
         if (!sketch.isWorthwhile())
             return;
         const ShopIndex index(sketch.shop(), sketch.crowd());

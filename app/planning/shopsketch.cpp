@@ -10,23 +10,18 @@
 
 namespace ramplight::planning {
 
-namespace {
-
-/// Of the load of the busiest; of 0.4 to 0.95 the best on 16 workshops (seeds 1 to 16).
-constexpr double scarceFrom = 0.8;
-
-} // namespace
-
-ShopSketch::ShopSketch(const ShopIndex& whole, std::span<const Fixed> fixed)
+ShopSketch::ShopSketch(const ShopIndex& whole, std::span<const Fixed> fixed, double scarceFrom)
     : m_whole(whole)
 {
     const Shop& shop = whole.shop();
-    findScarce();
+    findScarce(scarceFrom);
     m_shop.people = shop.people;
     m_shop.bays = shop.bays;
     m_shop.crews = shop.crews;
     m_shop.bayGroups = shop.bayGroups;
     m_shop.cars = shop.cars;
+    for (ShopCar& car : m_shop.cars)
+        car.staysUntil = 0;
     m_shop.objective = shop.objective;
     std::vector<Span> atWork;
     for (const ShopPerson& person : shop.people)
@@ -41,7 +36,7 @@ ShopSketch::ShopSketch(const ShopIndex& whole, std::span<const Fixed> fixed)
 
 // What there is little of: minutes of work by person and by bay, as if those who can do the same
 // shared it alike.
-void ShopSketch::findScarce()
+void ShopSketch::findScarce(double scarceFrom)
 {
     const Shop& shop = m_whole.shop();
     std::vector<double> people(shop.people.size(), 0);
@@ -63,7 +58,8 @@ void ShopSketch::findScarce()
         for (const double load : *loads)
             most = std::max(most, load);
     }
-    const auto areScarce = [most](const std::vector<int>& some, const std::vector<double>& loads) {
+    const auto areScarce = [most, scarceFrom](const std::vector<int>& some,
+                                              const std::vector<double>& loads) {
         return std::ranges::all_of(some,
                                    [&](int one) { return loads[at(one)] >= scarceFrom * most; });
     };
@@ -80,6 +76,7 @@ void ShopSketch::keepCar(int car, std::span<const Fixed> fixed)
         return;
     ShopScheduler alone(m_whole);
     alone.begin(fixed);
+    const ShopScheduler start = alone;
     std::vector<std::vector<int>> scarceBefore(jobs.size());
     std::vector<char> isBetween(shop.jobs.size(), 0); // comes before something scarce
     ShopJob last{.title = {},
@@ -128,14 +125,16 @@ void ShopSketch::keepCar(int car, std::span<const Fixed> fixed)
             kept.notBefore = std::max(kept.notBefore, from == never ? 0 : from);
             kept.apart.clear();
             kept.checks.clear();
+            kept.staysFor.clear();
+            kept.keepsCar = false;
             for (const int other : jobs) {
                 const bool apart =
                     contains(one.apart, other) || contains(shop.jobs[at(other)].apart, job);
                 if (apart && m_sketched[at(other)] >= 0)
                     kept.apart.push_back(m_sketched[at(other)]);
             }
-            if (alone.isPlaced(job) && !one.running)
-                m_fixed.push_back({number, alone.placement(job)});
+            if (start.isPlaced(job) && !one.running)
+                m_fixed.push_back({number, start.placement(job)});
             m_sketched[at(job)] = number;
             m_kept.push_back(job);
             m_shop.jobs.push_back(std::move(kept));

@@ -14,8 +14,9 @@ namespace ramplight::planning {
 class ShopSketch
 {
 public:
-    /// Of the shop, with what is fixed in it. The index outlives the sketch.
-    ShopSketch(const ShopIndex& whole, std::span<const Fixed> fixed);
+    /// Of the shop, with what is fixed in it. Scarce is what has at least so great a share of the
+    /// load of the busiest. The index outlives the sketch.
+    ShopSketch(const ShopIndex& whole, std::span<const Fixed> fixed, double scarceFrom);
 
     /// False: there is nothing to choose between in it.
     [[nodiscard]] bool isWorthwhile() const
@@ -32,7 +33,7 @@ public:
     [[nodiscard]] std::vector<double> latestStarts(const ShopPlan& plan) const;
 
 private:
-    void findScarce();
+    void findScarce(double scarceFrom);
     void keepCar(int car, std::span<const Fixed> fixed);
 
     const ShopIndex& m_whole;

@@ -3,6 +3,7 @@
 #include "planning/inventedshops.h"
 
 #include "planning/dice.h"
+#include "planning/indexing.h"
 
 #include <array>
 #include <cmath>
@@ -25,6 +26,47 @@ std::vector<int> someOf(int count, double probability, Dice& dice)
     if (some.empty())
         some.push_back(dice.below(count));
     return some;
+}
+
+} // namespace
+
+namespace {
+
+/// The car stays somewhere for a while: for one job from another on, or from now on.
+void letStay(Shop& shop, int first, std::vector<char>& isTaken, Dice& dice)
+{
+    const int n = static_cast<int>(shop.jobs.size());
+    const auto job = [&shop](int i) -> ShopJob& { return shop.jobs[static_cast<std::size_t>(i)]; };
+    const int opener = first + dice.below(n - first);
+    const int group = dice.below(static_cast<int>(shop.bayGroups.size()));
+    const bool isNow = dice.chance(0.5);
+    ShopCar& car = shop.cars.back();
+    if (isNow) {
+        const int bay = shop.bayGroups[static_cast<std::size_t>(group)].front();
+        if (job(first).running || isTaken[static_cast<std::size_t>(bay)])
+            return;
+        isTaken[static_cast<std::size_t>(bay)] = 1;
+        car.bay = bay;
+        if (dice.chance(0.3))
+            car.staysUntil = dice.between(1, 600);
+        else
+            job(opener).keepsCar = true;
+    } else {
+        if (job(first).running || opener + 1 == n || !job(opener).usesCar)
+            return;
+        job(opener).bays = group;
+        for (int end = opener + 1; end < n; ++end) {
+            if (end + 1 < n && dice.chance(0.6))
+                continue;
+            if (!contains(job(end).after, opener))
+                job(end).after.push_back(opener);
+            job(opener).staysFor.push_back(end);
+        }
+    }
+    for (int i = first; i < n; ++i) {
+        if (job(i).bays >= 0 && (isNow || job(i).usesCar))
+            job(i).bays = group;
+    }
 }
 
 } // namespace
@@ -104,6 +146,8 @@ Shop oddShop(std::uint64_t seed)
             }
             shop.jobs.push_back(std::move(job));
         }
+        if (dice.chance(0.25))
+            letStay(shop, first, isTaken, dice);
     }
     return shop;
 }

@@ -74,6 +74,10 @@ public:
                     together(i, other);
             }
         }
+        for (int i = 0; i < n; ++i)
+            stays(i);
+        for (std::size_t c = 0; c < m_shop.cars.size(); ++c)
+            kept(static_cast<int>(c), m_shop.cars[c].bay, 0, m_shop.cars[c].staysUntil);
         cars();
         return m_faults;
     }
@@ -162,6 +166,32 @@ private:
         const bool apart = contains(job(i).apart, other) || contains(job(other).apart, i);
         if (sameCar && apart && sameTime)
             fault(i, QStringLiteral("%1 is in hand then").arg(job(other).title));
+    }
+
+    // From wheels off until they are on the car stands where it is, and nothing else does.
+    void stays(int i)
+    {
+        if (!placement(i).isPlanned())
+            return;
+        if (job(i).keepsCar)
+            kept(job(i).car, carOf(i).bay, 0, placement(i).end);
+        for (const int end : job(i).staysFor) {
+            if (placement(end).isPlanned())
+                kept(job(i).car, placement(i).bay, placement(i).start, placement(end).end);
+        }
+    }
+
+    void kept(int car, int bay, int from, int to)
+    {
+        for (int i = 0; bay >= 0 && i < static_cast<int>(m_shop.jobs.size()); ++i) {
+            const Placement& at = placement(i);
+            if (!at.isPlanned() || at.bay < 0 || !overlap(from, to, at.start, leavesBay(i)))
+                continue;
+            if (job(i).car != car && at.bay == bay)
+                fault(i, QStringLiteral("its bay has a car that may not be moved"));
+            if (job(i).car == car && job(i).usesCar && at.bay != bay)
+                fault(i, QStringLiteral("its car may not be moved then"));
+        }
     }
 
     // After everything else is done, somebody could.

@@ -159,6 +159,37 @@ private slots:
         QVERIFY(shopOf(std::span(&car, 1), house(), {}, now).jobs.empty());
     }
 
+    void carWithoutItsWheelsKeepsItsBay()
+    {
+        const auto keeping = [](OperationSpec spec, RestraintFrom from) {
+            spec.immobilises = {{{Restraint::Move}, from, QStringLiteral("wheels are off")}};
+            return spec;
+        };
+        const QString off = QStringLiteral("wheels-off");
+        OperationSpec wheel = specOf("wheel", Skill::Mechanical, BayKind::Wheels, {off});
+        wheel.scope = Scope::Place;
+        wheel.placeKinds = {PlaceKind::Wheel};
+        const OperationSpec on = specOf("wheels-on", Skill::Mechanical, BayKind::Lift, {off});
+        CarState car = carWith({keeping(specOf("wheels-off", Skill::Mechanical, BayKind::Lift),
+                                        RestraintFrom::Started),
+                                wheel, keeping(on, RestraintFrom::Opened)});
+        const Moment now = momentAt(thursday, 10);
+        const HouseShop nowhere = shopOf(std::span(&car, 1), house(), {}, now);
+        QVERIFY(!nowhere.shop.jobs[2].keepsCar); // it stands in no bay
+        QCOMPARE(nowhere.shop.jobs[0].staysFor, std::vector{1});
+        car.bay = BayId{1};
+        const HouseShop made = shopOf(std::span(&car, 1), house(), {}, now);
+        QCOMPARE(faultsOf(made.shop), QStringList());
+        QVERIFY(!made.shop.jobs[0].keepsCar);
+        QVERIFY(made.shop.jobs[2].keepsCar);
+        // What cures keeps it, too.
+        Operation& cured = car.operations[OperationId{3}];
+        cured.spec = keeping(on, RestraintFrom::Waiting);
+        cured.state = OperationState::Closed;
+        cured.waitUntil = momentAt(thursday, 11);
+        QCOMPARE(shopOf(std::span(&car, 1), house(), {}, now).shop.cars[0].staysUntil, 60);
+    }
+
     // A check of everything checks work, not other checks; in some houses not even that.
     void whoMayCheck_isWhoMaySignIt_data()
     {

@@ -5,6 +5,7 @@
 #include "planning/plancheck.h"
 #include "planning/shopmoves.h"
 #include "planning/shopsearch.h"
+#include "planning/shopsketch.h"
 
 #include <QTest>
 
@@ -151,6 +152,75 @@ private slots:
         QCOMPARE(plan.jobs[2].start, 160);
     }
 
+    // Wheels off: nothing else stands in the bay until they are on, and the car nowhere else.
+    void carStaysWithoutItsWheels()
+    {
+        Shop shop = plainShop();
+        shop.cars[0].promised = 120;
+        shop.cars.push_back({.name = QStringLiteral("S2")});
+        enum { Off, Wheels, Beside, Other };
+        shop.jobs = {jobOf(20, 1, 0), jobOf(100, 1), jobOf(10, 0, 1), jobOf(30, 2, 0)};
+        shop.jobs[Wheels].usesCar = false;
+        shop.jobs[Wheels].after = {Off};
+        shop.jobs[Beside].after = {Off};
+        shop.jobs[Other].car = 1;
+        shop.jobs[Other].notBefore = 1;
+        ShopPlan plan = planOf(shop);
+        QCOMPARE(plan.jobs[Wheels].end, 120);
+        QVERIFY(plan.jobs[Beside].start < 120);
+        QVERIFY(plan.jobs[Other].start < 120);
+        shop.jobs[Off].staysFor = {Wheels};
+        QVERIFY(!faultsOfPlan(shop, plan).isEmpty());
+        plan = planOf(shop);
+        QCOMPARE(faultsOfPlan(shop, plan), QStringList());
+        QCOMPARE(plan.jobs[Wheels].end, 120);
+        QCOMPARE(plan.jobs[Other].start, 120);
+        QVERIFY(plan.jobs[Beside].start >= 120);
+        shop.jobs[Wheels].after.clear();
+        QCOMPARE(faultsOf(shop).size(), 1);
+    }
+
+    void carStaysWhereItStands()
+    {
+        Shop shop = plainShop();
+        shop.cars[0].bay = 0;
+        shop.cars.push_back({.name = QStringLiteral("S2")});
+        shop.jobs = {jobOf(100, 1), jobOf(30, 2, 0)};
+        shop.jobs[1].car = 1;
+        QCOMPARE(planOf(shop).jobs[1].start, 0);
+        shop.cars[0].staysUntil = 50; // something on it cures
+        QCOMPARE(planOf(shop).jobs[1].start, 50);
+        shop.jobs[0].keepsCar = true;
+        const ShopPlan plan = planOf(shop);
+        QCOMPARE(plan.jobs[1].start, 100);
+        QCOMPARE(faultsOfPlan(shop, plan), QStringList());
+    }
+
+    void sketchKeepsWhatIsScarce()
+    {
+        const Shop shop = preparationShop(1, 30);
+        const ShopIndex index(shop);
+        const ShopSketch sketch(index, {}, 0.8);
+        QVERIFY(sketch.isWorthwhile());
+        QVERIFY(sketch.shop().jobs.size() * 3 < shop.jobs.size());
+        const auto named = [](const Shop& of, const char* title) {
+            return std::ranges::count_if(
+                of.jobs, [title](const ShopJob& job) { return job.title == QLatin1String(title); });
+        };
+        QVERIFY(named(shop, "panel") > 0);
+        QCOMPARE(named(sketch.shop(), "panel"), named(shop, "panel"));
+        QCOMPARE(named(sketch.shop(), "valet"), 0);
+        const ShopIndex small(sketch.shop(), sketch.crowd());
+        const ShopPlan plan = dispatched(small, Rule::EarliestPromise);
+        const std::vector<double> starts = sketch.latestStarts(plan);
+        for (std::size_t i = 0; i < shop.jobs.size(); ++i) {
+            if (shop.jobs[i].title == QLatin1String("panel"))
+                continue;
+            for (const int next : index.precedence().after(static_cast<int>(i)))
+                QVERIFY(starts[i] <= starts[static_cast<std::size_t>(next)]);
+        }
+    }
+
     void promisesWeigh()
     {
         Shop shop = plainShop();
@@ -290,7 +360,7 @@ private slots:
                 plan.position.push_back(job);
             }
             Dice dice(seed);
-            ShopMoves moves(index, plan, dice);
+            ShopMoves moves(index, plan, dice, 0.2);
             for (int round = 0; round < 200; ++round) {
                 std::vector<int> trial;
                 const int from = moves.change(trial);
