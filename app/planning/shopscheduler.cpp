@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 #include <bit>
+#include <utility>
 
 namespace ramplight::planning {
 
@@ -76,6 +77,8 @@ void ShopScheduler::begin(std::span<const Fixed> fixed)
         if (holds[h].opener < 0)
             m_held[h] = {shop.cars[at(holds[h].car)].bay, {0, never}};
     }
+    // What was fixed beside the work that this takes must still fit, whoever is chosen otherwise.
+    const Choice choice = std::exchange(m_choice, Choice::FirstDone);
     for (int hold = nextOpen(); hold >= 0; hold = nextOpen())
         finish(hold);
     for (const Fixed& one : fixed) {
@@ -84,6 +87,7 @@ void ShopScheduler::begin(std::span<const Fixed> fixed)
     }
     for (int hold = nextOpen(); hold >= 0; hold = nextOpen())
         finish(hold);
+    m_choice = choice;
 }
 
 // A stay without an end so far, if possible one whose work needs no bay of another such; -1: none.

@@ -202,6 +202,11 @@ private:
             if (!placement(before).isPlanned())
                 return;
         }
+        // A stay without an end need not begin.
+        for (const int end : job(i).staysFor) {
+            if (!placement(end).isPlanned())
+                return;
+        }
         for (const Placement& one : m_plan.jobs) {
             if (one.isPlanned())
                 from = std::max(from, one.clear);
