@@ -68,6 +68,22 @@ void ShopSketch::findScarce(double scarceFrom)
                              (job.bays >= 0 && areScarce(shop.bayGroups[at(job.bays)], bays)));
 }
 
+// A car's jobs, each after those it waits for.
+std::vector<int> ShopSketch::inOrder(int car) const
+{
+    std::vector<int> order;
+    const std::function<void(int)> visit = [&](int job) {
+        if (contains(order, job))
+            return;
+        for (const int before : m_whole.precedence().before(job))
+            visit(before);
+        order.push_back(job);
+    };
+    for (const int job : m_whole.jobsOf(car))
+        visit(job);
+    return order;
+}
+
 void ShopSketch::keepCar(int car, std::span<const Fixed> fixed)
 {
     const Shop& shop = m_whole.shop();
@@ -77,26 +93,13 @@ void ShopSketch::keepCar(int car, std::span<const Fixed> fixed)
     ShopScheduler alone(m_whole);
     alone.begin(fixed);
     const ShopScheduler start = alone;
-    std::vector<std::vector<int>> scarceBefore(jobs.size());
     std::vector<char> isBetween(shop.jobs.size(), 0); // comes before something scarce
     ShopJob last{.title = {},
                  .kind = {},
                  .car = car,
                  .crew = static_cast<int>(shop.crews.size()),
                  .minutes = {}};
-    // Each after those it waits for.
-    std::vector<int> order;
-    std::vector<char> seen(shop.jobs.size(), 0);
-    const std::function<void(int)> visit = [&](int job) {
-        if (seen[at(job)])
-            return;
-        seen[at(job)] = 1;
-        for (const int before : m_whole.precedence().before(job))
-            visit(before);
-        order.push_back(job);
-    };
-    for (const int job : jobs)
-        visit(job);
+    const std::vector<int> order = inOrder(car);
     std::vector<std::vector<int>> behind(shop.jobs.size()); // numbers here that come before it
     const auto add = [](std::vector<int>& to, int one) {
         if (!contains(to, one))

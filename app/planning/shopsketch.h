@@ -34,6 +34,7 @@ public:
 
 private:
     void findScarce(double scarceFrom);
+    [[nodiscard]] std::vector<int> inOrder(int car) const;
     void keepCar(int car, std::span<const Fixed> fixed);
 
     const ShopIndex& m_whole;
