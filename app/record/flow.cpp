@@ -108,9 +108,6 @@ void Flow::space(double height)
 {
     m_blocks.push_back({height, {}, false, true});
 }
-, false, true
-});
-}
 
 void Flow::turnPage()
 {
