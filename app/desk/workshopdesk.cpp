@@ -17,6 +17,7 @@
 #include <QSaveFile>
 #include <QUuid>
 
+#include <array>
 #include <memory>
 
 namespace ramplight {
@@ -219,6 +220,23 @@ WorkshopDesk::keepPhotoBytes(const QByteArray& bytes)
 QFuture<tl::expected<PhotoTaken, EvidenceError>> WorkshopDesk::keepPhoto(const QImage& frame)
 {
     return onPool([frame, &photos = m_photos] { return keepImage(photos, fittedPhoto(frame)); });
+}
+
+QFuture<tl::expected<PhotoPair, EvidenceError>> WorkshopDesk::alignPhotos(const PhotoId& before,
+                                                                          const PhotoId& after)
+{
+    return onPool([before, after, &photos = m_photos]() -> tl::expected<PhotoPair, EvidenceError> {
+        std::array<QImage, 2> images;
+        for (std::size_t i = 0; i < images.size(); ++i) {
+            const auto bytes = photos.thumbnail(i == 0 ? before : after, ThumbnailSize::Panel);
+            if (!bytes)
+                return tl::unexpected(bytes.error());
+            if (!images[i].loadFromData(*bytes, "JPG"))
+                return tl::unexpected(EvidenceError::KeptDamaged);
+        }
+        return PhotoPair{ramplight::alignPhotos(images[0], images[1]), images[0].size(),
+                         images[1].size()};
+    });
 }
 
 QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> WorkshopDesk::droppedFiles()

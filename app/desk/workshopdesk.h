@@ -72,6 +72,8 @@ public:
     keepPhoto(const QImage& frame) override;
     [[nodiscard]] QFuture<tl::expected<PhotoTaken, EvidenceError>>
     keepPhotoBytes(const QByteArray& bytes) override;
+    [[nodiscard]] QFuture<tl::expected<PhotoPair, EvidenceError>>
+    alignPhotos(const PhotoId& before, const PhotoId& after) override;
     [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
     droppedFiles() override;
     [[nodiscard]] QFuture<tl::expected<std::vector<WaitingTranscript>, QString>>

@@ -6,6 +6,7 @@
 #include "access/signin.h"
 #include "domain/carcard.h"
 #include "evidence/evidenceerror.h"
+#include "evidence/photoalignment.h"
 #include "evidence/photovault.h"
 #include "kiosk/answer.h"
 #include "kiosk/spokenfiles.h"
@@ -24,6 +25,14 @@ struct PhotoTaken
 {
     StoredPhoto photo;
     QStringList warnings; ///< in words; it is kept all the same
+};
+
+/// How two kept photos lie on each other.
+struct PhotoPair
+{
+    PhotoAlignment alignment;
+    QSize before; ///< as far as their proportions matter
+    QSize after;
 };
 
 /// A file in the drop folder.
@@ -131,6 +140,9 @@ public:
     /// A file's bytes, from whoever sent them.
     [[nodiscard]] virtual QFuture<tl::expected<PhotoTaken, EvidenceError>>
     keepPhotoBytes(const QByteArray& bytes) = 0;
+    /// Lays the later one on the earlier one, if it can be.
+    [[nodiscard]] virtual QFuture<tl::expected<PhotoPair, EvidenceError>>
+    alignPhotos(const PhotoId& before, const PhotoId& after) = 0;
     [[nodiscard]] virtual QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
     droppedFiles() = 0;
 

@@ -5,7 +5,11 @@
 #include "evidence/dropfolder.h"
 #include "evidence/photodecoder.h"
 #include "kiosk/onpool.h"
+#include "kiosk/photourl.h"
 
+#include <QBuffer>
+#include <QImageReader>
+#include <QPainter>
 #include <QQuickTextureFactory>
 #include <QUrl>
 
@@ -17,6 +21,9 @@ namespace ramplight {
 namespace {
 
 using Loaded = tl::expected<QImage, QString>;
+
+/// More than any wall has across.
+constexpr int largestSide = 4096;
 
 /// A kept photo was made by this program, so it can be decoded without another look at its inside.
 Loaded fromVault(const tl::expected<QByteArray, EvidenceError>& bytes)
@@ -45,15 +52,72 @@ Loaded fromFile(const QString& path, const QSize& wanted)
     return *image;
 }
 
+/// A kept photo no larger than it is needed: whole pictures have five million pixels.
+Loaded shrunkFromVault(const tl::expected<QByteArray, EvidenceError>& bytes, double longSide)
+{
+    if (!bytes)
+        return tl::unexpected(words(bytes.error()));
+    QBuffer buffer;
+    buffer.setData(*bytes);
+    buffer.open(QIODevice::ReadOnly);
+    QImageReader reader(&buffer, "jpeg");
+    const QSize whole = reader.size();
+    const double share = longSide / std::max({1, whole.width(), whole.height()});
+    if (share < 1)
+        reader.setScaledSize((QSizeF(whole) * share).toSize().expandedTo(QSize(1, 1)));
+    QImage image = reader.read();
+    if (image.isNull())
+        return tl::unexpected(words(EvidenceError::KeptDamaged));
+    return image;
+}
+
+Loaded laidDown(const PhotoVault& vault, const LaidPhoto& laid, const QSize& wanted)
+{
+    const QSize size = QSizeF(laid.part.size() * (static_cast<int>(ThumbnailSize::Panel) /
+                                                  std::max(laid.part.width(), laid.part.height())))
+                           .toSize()
+                           .expandedTo(QSize(1, 1));
+    QImage image(wanted.isEmpty() ? size : wanted.boundedTo({largestSide, largestSide}),
+                 QImage::Format_RGB32);
+    const QTransform toPart = QTransform::fromScale(laid.part.width() / image.width(),
+                                                    laid.part.height() / image.height()) *
+                              QTransform::fromTranslate(laid.part.x(), laid.part.y());
+    const double finest =
+        std::max(image.width() / laid.part.width(), image.height() / laid.part.height());
+    const auto photo =
+        shrunkFromVault(vault.open(laid.photo), finest / std::max(0.01, laid.fromBefore.scale()));
+    if (!photo)
+        return photo;
+    const double side = std::max(photo->width(), photo->height());
+    const Similarity& s = laid.fromBefore;
+    const QTransform toPhoto =
+        toPart * QTransform(s.a, s.b, -s.b, s.a, s.right, s.down) *
+        QTransform::fromScale(side, side) *
+        QTransform::fromTranslate(photo->width() / 2.0, photo->height() / 2.0);
+    image.fill(Qt::black);
+    QPainter painter(&image);
+    painter.setRenderHint(QPainter::SmoothPixmapTransform);
+    painter.setTransform(toPhoto.inverted());
+    painter.drawImage(QPointF(0, 0), *photo);
+    return image;
+}
+
 Loaded load(const PhotoVault& vault, const QString& id, const QSize& wanted)
 {
     const QString kind = id.section(QLatin1Char('/'), 0, 0);
     const QString rest = id.section(QLatin1Char('/'), 1);
     if (kind == QLatin1StringView("drop"))
         return fromFile(QUrl::fromPercentEncoding(rest.toLatin1()), wanted);
+    if (kind == QLatin1StringView("laid")) {
+        const auto laid = laidPhoto(rest);
+        return laid ? laidDown(vault, *laid, wanted)
+                    : Loaded(tl::unexpected(words(EvidenceError::NoSuchPhoto)));
+    }
     const PhotoId photo{rest};
     if (kind == QLatin1StringView("full"))
-        return fromVault(vault.open(photo));
+        return shrunkFromVault(vault.open(photo), wanted.isEmpty()
+                                                      ? largestSide
+                                                      : std::max(wanted.width(), wanted.height()));
     return fromVault(vault.thumbnail(
         photo, kind == QLatin1StringView("card") ? ThumbnailSize::Card : ThumbnailSize::Panel));
 }

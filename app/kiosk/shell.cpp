@@ -29,6 +29,7 @@ Shell::Shell(Services services, QObject* parent)
     , m_people(m_feed, m_book, m_ticker)
     , m_car(m_desk, m_session, m_book, m_feed, m_ticker, m_book.catalogue())
     , m_operation(m_desk, m_car, m_session, m_book, m_ticker, m_book.catalogue())
+    , m_beforeAfter(m_desk, m_car, m_book, m_ticker)
     , m_walkRound(m_car, m_session, m_book, m_ticker, m_book.catalogue())
     , m_together(
           {m_desk, m_car, m_operation, m_session, m_book, m_feed, m_ticker, m_book.catalogue()})

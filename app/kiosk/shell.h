@@ -6,6 +6,7 @@
 #include "kiosk/backupview.h"
 #include "kiosk/bayboard.h"
 #include "kiosk/baysmodel.h"
+#include "kiosk/beforeafter.h"
 #include "kiosk/cardfeed.h"
 #include "kiosk/carview.h"
 #include "kiosk/desk.h"
@@ -82,6 +83,7 @@ class Shell : public QObject
     Q_PROPERTY(ramplight::PeopleModel* people READ people CONSTANT FINAL)
     Q_PROPERTY(ramplight::CarView* car READ car CONSTANT FINAL)
     Q_PROPERTY(ramplight::OperationView* operation READ operation CONSTANT FINAL)
+    Q_PROPERTY(ramplight::BeforeAfter* beforeAfter READ beforeAfter CONSTANT FINAL)
     Q_PROPERTY(ramplight::TogetherView* together READ together CONSTANT FINAL)
     Q_PROPERTY(ramplight::ArrivalView* arrival READ arrival CONSTANT FINAL)
     Q_PROPERTY(ramplight::WalkRound* walkRound READ walkRound CONSTANT FINAL)
@@ -155,6 +157,7 @@ public:
     [[nodiscard]] PeopleModel* people() { return &m_people; }
     [[nodiscard]] CarView* car() { return &m_car; }
     [[nodiscard]] OperationView* operation() { return &m_operation; }
+    [[nodiscard]] BeforeAfter* beforeAfter() { return &m_beforeAfter; }
     [[nodiscard]] TogetherView* together() { return &m_together; }
     [[nodiscard]] ArrivalView* arrival() { return &m_arrival; }
     [[nodiscard]] WalkRound* walkRound() { return &m_walkRound; }
@@ -241,6 +244,7 @@ private:
     PeopleModel m_people;
     CarView m_car;
     OperationView m_operation;
+    BeforeAfter m_beforeAfter;
     WalkRound m_walkRound;
     TogetherView m_together;
     ArrivalView m_arrival;

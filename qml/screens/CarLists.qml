@@ -11,7 +11,9 @@ import Ramplight.Theme
 // narrows work and findings to it.
 //   car, page, place (id, or empty for all), placeWords
 //   workCount, findingCount, photoCount
-//   operationTouched(), findingTouched(), photoTouched(), workWanted(): add some at the place
+//   comparable: some work was photographed before and after
+//   operationTouched(), findingTouched(), photoTouched(), compareWanted(),
+//   workWanted(): add some at the place
 Rectangle {
     id: root
 
@@ -26,6 +28,7 @@ Rectangle {
     required property int page
     required property string place
     required property string placeWords
+    property bool comparable: false
     readonly property int workCount: work.count
     readonly property int findingCount: findings.count
     readonly property int photoCount: photos.count
@@ -33,7 +36,8 @@ Rectangle {
 
     signal operationTouched(int operationId)
     signal findingTouched(FindingLine finding)
-    signal photoTouched(string url, string caption)
+    signal photoTouched(string photoKey, string url, string caption)
+    signal compareWanted
     signal workWanted
 
     radius: Theme.radius
@@ -82,7 +86,7 @@ Rectangle {
 
         readonly property int across: Math.max(1, Math.floor(width / Theme.mm(56)))
 
-        anchors { fill: parent; margins: Theme.mm(6) }
+        anchors { left: parent.left; right: parent.right; top: parent.top; bottom: compare.visible ? compare.top : parent.bottom; margins: Theme.mm(6) }
         visible: root.page === CarLists.Photos
         clip: true
         boundsBehavior: Flickable.DragOverBounds
@@ -93,6 +97,7 @@ Rectangle {
         delegate: Item {
             id: cell
 
+            required property string photoKey
             required property string url
             required property string fullUrl
             required property string momentWords
@@ -109,9 +114,19 @@ Rectangle {
                 anchors { fill: parent; margins: Theme.gap / 2 }
                 source: cell.url
                 caption: cell.momentWords + " · " + cell.byWords
-                onTapped: root.photoTouched(cell.fullUrl, cell.where + tile.caption)
+                onTapped: root.photoTouched(cell.photoKey, cell.fullUrl, cell.where + tile.caption)
             }
         }
+    }
+
+    ActionButton {
+        id: compare
+
+        anchors { right: parent.right; bottom: parent.bottom; margins: Theme.mm(6) }
+        visible: root.page === CarLists.Photos && root.comparable
+        paper: true
+        text: qsTr("Before and after")
+        onTapped: root.compareWanted()
     }
 
     ListView {

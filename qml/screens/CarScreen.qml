@@ -141,7 +141,9 @@ ScreenFrame {
         placeWords: root.placeWords
         onOperationTouched: operationId => root.navigator.openOperation(root.carId, operationId)
         onFindingTouched: finding => sheets.showFinding(finding)
-        onPhotoTouched: (url, caption) => sheets.showPhoto(url, caption)
+        comparable: root.shell.beforeAfter.operations.length > 0
+        onPhotoTouched: (photoKey, url, caption) => sheets.showPhoto(photoKey, url, caption)
+        onCompareWanted: sheets.showPair()
         onWorkWanted: sheets.askWork(root.place)
     }
 

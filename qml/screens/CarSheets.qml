@@ -10,7 +10,7 @@ import Ramplight.Theme
 // The sheets over the car's screen: moving it, adding work, findings, photos, corrections, leaving.
 // Fills its parent; each sheet closes when what it asked for is done.
 //   shell, navigator
-//   askMove(), askWork(), showMore(), showFinding(), showPhoto()
+//   askMove(), askWork(), showMore(), showFinding(), showPhoto(), showPair()
 Item {
     id: root
 
@@ -53,7 +53,13 @@ Item {
         detail.shown = true
     }
 
-    function showPhoto(url: string, caption: string): void {
+    function showPair(): void {
+        comparing.open()
+    }
+
+    function showPhoto(photoKey: string, url: string, caption: string): void {
+        view.photoKey = photoKey
+        view.comparable = root.shell.beforeAfter.compares(photoKey)
         view.source = url
         view.caption = caption
         view.visible = true
@@ -294,8 +300,20 @@ Item {
     PhotoView {
         id: view
 
+        property string photoKey: ""
+
         visible: false
         onDismissed: visible = false
+        onCompareWanted: {
+            visible = false
+            comparing.openPhoto(photoKey)
+        }
+    }
+
+    BeforeAfterPage {
+        id: comparing
+
+        pair: root.shell.beforeAfter
     }
 
     AskBanner {

@@ -10,7 +10,7 @@ import Ramplight.Theme
 // What an operation asks for besides its readings: the cautions to read and the photos.
 //   shell, view, photoNote (what is to be said about the last photo)
 //   wanted: the height that shows all of it;  firstMissing(): a photo that is not there yet, or null
-//   signal photoTapped(PhotoNeed need)
+//   signals photoTapped(PhotoNeed need), compareWanted()
 Sheet {
     id: root
 
@@ -20,6 +20,7 @@ Sheet {
     readonly property real wanted: care.height + 2 * padding
 
     signal photoTapped(PhotoNeed need)
+    signal compareWanted
 
     function firstMissing(): PhotoNeed {
         for (let at = 0; at < needs.count; ++at) {
@@ -116,6 +117,13 @@ Sheet {
                         onTapped: root.photoTapped(need)
                     }
                 }
+            }
+
+            ActionButton {
+                visible: root.shell.beforeAfter.operations.includes(root.view.operationId)
+                paper: true
+                text: qsTr("Before and after")
+                onTapped: root.compareWanted()
             }
 
             Label {

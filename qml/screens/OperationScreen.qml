@@ -292,6 +292,7 @@ ScreenFrame {
             height: root.tall ? Math.min(wanted, stage.height * 0.42) : stage.height
             shell: root.shell
             view: root.view
+            onCompareWanted: beforeAfter.openWork(root.operationId)
             onPhotoTapped: need => {
                 photoSheet.inTurn = false
                 photoSheet.openFor(need)
@@ -415,6 +416,11 @@ ScreenFrame {
                 if (came > 0 && photoSheet.inTurn)
                     root.photosInTurn()
             }
+        },
+        BeforeAfterPage {
+            id: beforeAfter
+
+            pair: root.shell.beforeAfter
         },
         MissingSheet {
             id: missingSheet

@@ -7,14 +7,17 @@ import Ramplight.Controls
 import Ramplight.Theme
 
 // One photo as large as the screen has room, with what it shows.
-//   source, caption;  signal dismissed()
+//   source, caption, comparable (there is one to compare it with)
+//   signals dismissed(), compareWanted()
 FocusScope {
     id: root
 
     property url source
     property string caption: ""
+    property bool comparable: false
 
     signal dismissed
+    signal compareWanted
 
     anchors.fill: parent
     Keys.onEscapePressed: root.dismissed()
@@ -61,9 +64,19 @@ FocusScope {
     }
 
     Label {
-        anchors { left: close.right; leftMargin: Theme.module; right: parent.right; rightMargin: Theme.margin; verticalCenter: close.verticalCenter }
+        anchors { left: close.right; leftMargin: Theme.module; right: root.comparable ? compare.left : parent.right; rightMargin: root.comparable ? Theme.module : Theme.margin; verticalCenter: close.verticalCenter }
         text: root.caption
         paper: false
         elide: Text.ElideRight
+    }
+
+    ActionButton {
+        id: compare
+
+        anchors { right: parent.right; bottom: parent.bottom; rightMargin: Theme.margin; bottomMargin: Theme.module }
+        visible: root.comparable
+        kind: ActionButton.Accent
+        text: qsTr("Before and after")
+        onTapped: root.compareWanted()
     }
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/kioskenums.h"
+#include "kiosk/photourl.h"
 #include "operationscene.h"
 
 #include <QSignalSpy>
@@ -24,6 +25,9 @@ private slots:
     void choice_saysWhatItOpens();
     void photoNeeds_areFilledInOrder();
     void photo_goesToTheWorkItWasTakenFor();
+    void beforeAndAfter_areOfOneWork();
+    void beforeAndAfter_sayHowTheyFit_data();
+    void beforeAndAfter_sayHowTheyFit();
 };
 
 void TestOperationEvidence::readings_haveARowPerPlace()
@@ -235,6 +239,102 @@ void TestOperationEvidence::photo_goesToTheWorkItWasTakenFor()
     QCOMPARE(bench.car(scene.car).photos.front().operation, scene.id);
     scene.kiosk.settle();
     QVERIFY(bench.car(other).photos.empty());
+}
+
+namespace {
+
+void attach(OperationScene& scene, PhotoMoment moment, OperationId work, FindingId of = {})
+{
+    scene.kiosk.bench.must(
+        scene.kiosk.bench.mechanic, scene.car,
+        car::AttachPhoto{scene.kiosk.bench.photo(), moment, scene.operation().place, work, of});
+}
+
+} // namespace
+
+void TestOperationEvidence::beforeAndAfter_areOfOneWork()
+{
+    OperationScene scene("dent-push", "front-door-left", Condition::Dent);
+    BeforeAfter& pair = *scene.kiosk.shell.beforeAfter();
+    attach(scene, PhotoMoment::After, scene.id);
+    attach(scene, PhotoMoment::During, scene.id);
+    scene.kiosk.settle();
+    QCOMPARE(pair.operations(), QList<int>{}); // no photo before
+    const FindingId found = scene.operation().findings.front();
+    attach(scene, PhotoMoment::Before, {}, found);
+    attach(scene, PhotoMoment::Before, scene.id);
+    attach(scene, PhotoMoment::After, scene.id);
+    scene.kiosk.settle();
+    QCOMPARE(pair.operations(), QList<int>{scene.id.value});
+    QVERIFY(pair.title().isEmpty()); // nobody asked yet
+    QVERIFY(scene.kiosk.desk.laid.empty());
+
+    pair.openWork(scene.id.value);
+    QCOMPARE(column(*pair.befores(), "moment"), (QStringList{"before", "before"}));
+    QCOMPARE(column(*pair.afters(), "moment"), (QStringList{"after", "after"}));
+    const QStringList befores = column(*pair.befores(), "photoKey");
+    const QStringList afters = column(*pair.afters(), "photoKey");
+    QCOMPARE(pair.beforeKey(), befores.front());
+    QCOMPARE(pair.afterKey(), afters.back());
+    pair.choose(befores.back());
+    pair.choose(afters.front());
+    QCOMPARE(pair.beforeKey(), befores.back());
+    QCOMPARE(pair.afterKey(), afters.front());
+    QCOMPARE(scene.kiosk.desk.laid.size(), std::size_t{3});
+    // What else happens to the car does not choose again.
+    attach(scene, PhotoMoment::After, scene.id);
+    scene.kiosk.settle();
+    QCOMPARE(pair.afterKey(), afters.front());
+    QCOMPARE(scene.kiosk.desk.laid.size(), std::size_t{3});
+    pair.close();
+    QVERIFY(pair.title().isEmpty());
+    QCOMPARE(pair.fit(), BeforeAfter::Nothing);
+    pair.openPhoto(afters.front());
+    QCOMPARE(pair.afterKey(), afters.front());
+    QVERIFY(pair.compares(befores.front()));
+    QVERIFY(!pair.compares(QStringLiteral("9/none")));
+}
+
+void TestOperationEvidence::beforeAndAfter_sayHowTheyFit_data()
+{
+    QTest::addColumn<double>("correlation");
+    QTest::addColumn<bool>("readable");
+    QTest::addColumn<BeforeAfter::Fit>("fit");
+    QTest::newRow("close") << 0.9 << true << BeforeAfter::Close;
+    QTest::newRow("somewhere else") << 0.2 << true << BeforeAfter::Apart;
+    QTest::newRow("gone") << 0.9 << false << BeforeAfter::Fault;
+}
+
+void TestOperationEvidence::beforeAndAfter_sayHowTheyFit()
+{
+    QFETCH(const double, correlation);
+    QFETCH(const bool, readable);
+    QFETCH(const BeforeAfter::Fit, fit);
+    OperationScene scene("dent-push", "front-door-left", Condition::Dent);
+    attach(scene, PhotoMoment::Before, scene.id);
+    attach(scene, PhotoMoment::After, scene.id);
+    scene.kiosk.settle();
+    scene.kiosk.desk.aligned = {{{1, 0, 0.25, 0}, correlation, 0.75}, {640, 480}, {640, 480}};
+    if (!readable)
+        scene.kiosk.desk.photoFault = EvidenceError::NoSuchPhoto;
+    BeforeAfter& pair = *scene.kiosk.shell.beforeAfter();
+    pair.open();
+    QCOMPARE(pair.fit(), BeforeAfter::Looking);
+    QTRY_COMPARE(pair.fit(), fit);
+    QVERIFY(!pair.fitWords().isEmpty());
+    QCOMPARE(pair.beforeLaidUrl().isEmpty(), fit != BeforeAfter::Close);
+    if (fit != BeforeAfter::Close)
+        return;
+    // A quarter further right: three quarters of the earlier picture are left of both.
+    QCOMPARE(pair.proportion(), 1.0);
+    const QString address = QStringLiteral("image://photo/laid/");
+    const auto before = laidPhoto(pair.beforeLaidUrl().mid(address.size()));
+    const auto after = laidPhoto(pair.afterLaidUrl().mid(address.size()));
+    QVERIFY(before && after);
+    QCOMPARE(before->part, QRectF(-0.5, -0.375, 0.75, 0.75));
+    QCOMPARE(before->part, after->part);
+    QCOMPARE(before->fromBefore, Similarity{});
+    QCOMPARE(after->fromBefore, (Similarity{1, 0, 0.25, 0}));
 }
 
 } // namespace ramplight::test

@@ -170,6 +170,15 @@ QFuture<tl::expected<PhotoTaken, EvidenceError>> BenchDesk::keepPhotoBytes(const
     return keepPhoto({});
 }
 
+QFuture<tl::expected<PhotoPair, EvidenceError>> BenchDesk::alignPhotos(const PhotoId& before,
+                                                                       const PhotoId& after)
+{
+    using Result = tl::expected<PhotoPair, EvidenceError>;
+    laid.emplace_back(before, after);
+    return QtFuture::makeReadyFuture(photoFault ? Result(tl::unexpected(*photoFault))
+                                                : Result(aligned));
+}
+
 QFuture<tl::expected<PhotoTaken, EvidenceError>> BenchDesk::keepPhoto(const QImage&)
 {
     using Result = tl::expected<PhotoTaken, EvidenceError>;

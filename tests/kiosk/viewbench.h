@@ -51,6 +51,8 @@ public:
     keepPhoto(const QImage& frame) override;
     [[nodiscard]] QFuture<tl::expected<PhotoTaken, EvidenceError>>
     keepPhotoBytes(const QByteArray& bytes) override;
+    [[nodiscard]] QFuture<tl::expected<PhotoPair, EvidenceError>>
+    alignPhotos(const PhotoId& before, const PhotoId& after) override;
     [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
     droppedFiles() override;
     [[nodiscard]] QFuture<tl::expected<std::vector<WaitingTranscript>, QString>>
@@ -94,6 +96,8 @@ public:
     std::optional<AccessError> keepingFault; ///< PINs and badges are read, but not written
     std::optional<EvidenceError> photoFault;
     QStringList photoWarnings;
+    PhotoPair aligned;                             ///< what any two photos are
+    std::vector<std::pair<PhotoId, PhotoId>> laid; ///< photos that were compared
     QStringList importFaults;
     std::optional<QString> recordFault;
     QString queue = QStringLiteral("office");
