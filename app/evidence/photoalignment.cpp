@@ -126,6 +126,8 @@ void keepPeaks(std::vector<Candidate>& found, const ContrastLevel& before, const
 {
     const int shiftsX = t.width - before.width + 1;
     const int shiftsY = t.height - before.height + 1;
+    const int middleX = shiftsX / 2;
+    const int middleY = shiftsY / 2;
     struct Peak
     {
         int x = 0;
@@ -147,8 +149,8 @@ void keepPeaks(std::vector<Candidate>& found, const ContrastLevel& before, const
             }))
             continue;
         kept.push_back(peak);
-        const Point p = mapped(turn, (peak.x - shiftsX / 2) * before.unitX,
-                               (peak.y - shiftsY / 2) * before.unitY);
+        const Point p =
+            mapped(turn, (peak.x - middleX) * before.unitX, (peak.y - middleY) * before.unitY);
         found.push_back({{turn.a, turn.b, p.x, p.y}, peak.score});
     }
 }

@@ -83,6 +83,12 @@ bool BeforeAfter::compares(const QString& photoKey) const
                                [&](const PhotographedWork& work) { return work.has(photoKey); });
 }
 
+bool BeforeAfter::comparesWork(int operationId) const
+{
+    return std::ranges::find(m_all, OperationId{operationId}, &PhotographedWork::operation) !=
+           m_all.end();
+}
+
 void BeforeAfter::openWork(int operationId)
 {
     m_open = OperationId{operationId};

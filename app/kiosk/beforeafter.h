@@ -80,6 +80,8 @@ public:
 
     /// Whether some work has this photo (a photoKey of the car's list) and one to compare with it.
     Q_INVOKABLE [[nodiscard]] bool compares(const QString& photoKey) const;
+    /// Whether this operation is among `operations`.
+    Q_INVOKABLE [[nodiscard]] bool comparesWork(int operationId) const;
     Q_INVOKABLE void openWork(int operationId);
     /// The first work there is.
     Q_INVOKABLE void open();

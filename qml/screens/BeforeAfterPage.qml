@@ -124,9 +124,11 @@ FocusScope {
 
             width: parent.width
             spacing: Theme.module
-            visible: root.pair.befores.count > 1 || root.pair.afters.count > 1
+            visible: befores.count > 1 || afters.count > 1
 
             PhotoStrip {
+                id: befores
+
                 width: strips.half
                 photos: root.pair.befores
                 heading: qsTr("Before")
@@ -135,6 +137,8 @@ FocusScope {
             }
 
             PhotoStrip {
+                id: afters
+
                 width: strips.half
                 photos: root.pair.afters
                 heading: qsTr("After")
@@ -144,9 +148,11 @@ FocusScope {
         }
 
         ListView {
+            id: works
+
             width: parent.width
             height: Theme.touch
-            visible: root.pair.works.count > 1
+            visible: count > 1
             orientation: ListView.Horizontal
             boundsBehavior: Flickable.DragOverBounds
             clip: true

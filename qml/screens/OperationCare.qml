@@ -120,7 +120,7 @@ Sheet {
             }
 
             ActionButton {
-                visible: root.shell.beforeAfter.operations.includes(root.view.operationId)
+                visible: root.shell.beforeAfter.operations.length > 0 && root.shell.beforeAfter.comparesWork(root.view.operationId)
                 paper: true
                 text: qsTr("Before and after")
                 onTapped: root.compareWanted()

@@ -37,7 +37,8 @@ Item {
             anchors.fill: parent
             source: side.source
             // As large as it can become, so that it is not read again when the two change places.
-            sourceSize: Qt.size(root.width, root.height)
+            sourceSize.width: root.width
+            sourceSize.height: root.height
             asynchronous: true
             fillMode: Image.PreserveAspectFit
         }

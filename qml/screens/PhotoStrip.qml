@@ -8,17 +8,18 @@ import Ramplight.Kiosk
 import Ramplight.Theme
 
 // Photos in a row, one of them chosen.
-//   photos, heading, chosen (photoKey);  signal photoChosen(string photoKey)
+//   photos, count, heading, chosen (photoKey);  signal photoChosen(string photoKey)
 Item {
     id: root
 
     required property PhotosModel photos
     property string heading: ""
     property string chosen: ""
+    readonly property int count: list.count
 
     signal photoChosen(string photoKey)
 
-    implicitHeight: words.height + Theme.half + Theme.mm(26)
+    implicitHeight: words.height + Theme.half + Theme.mm(30)
 
     Label {
         id: words
@@ -32,6 +33,8 @@ Item {
     }
 
     ListView {
+        id: list
+
         anchors { left: parent.left; right: parent.right; top: words.bottom; topMargin: Theme.half; bottom: parent.bottom }
         orientation: ListView.Horizontal
         boundsBehavior: Flickable.DragOverBounds
@@ -46,8 +49,8 @@ Item {
             required property string url
             required property string byWords
 
-            width: Theme.mm(36)
-            height: Theme.mm(26)
+            width: Theme.mm(62)
+            height: Theme.mm(30)
             source: url
             caption: byWords
             Accessible.checkable: true

@@ -34,7 +34,9 @@ FocusScope {
 
         readonly property int at: Math.round(root.line * width)
 
-        anchors.centerIn: parent
+        // On a tall screen at the lower end, where a hand reaches the line.
+        x: Math.floor((root.width - width) / 2)
+        y: root.height > root.width ? root.height - height : Math.floor((root.height - height) / 2)
         width: Math.floor(Math.min(root.width, root.height * root.proportion))
         height: Math.floor(Math.min(root.height, root.width / root.proportion))
 
@@ -49,7 +51,8 @@ FocusScope {
                 width: frame.width
                 height: frame.height
                 source: root.beforeUrl
-                sourceSize: Qt.size(frame.width, frame.height)
+                sourceSize.width: frame.width
+                sourceSize.height: frame.height
                 asynchronous: true
             }
 
@@ -72,7 +75,8 @@ FocusScope {
                 width: frame.width
                 height: frame.height
                 source: root.afterUrl
-                sourceSize: Qt.size(frame.width, frame.height)
+                sourceSize.width: frame.width
+                sourceSize.height: frame.height
                 asynchronous: true
             }
 

@@ -254,7 +254,7 @@ void attach(OperationScene& scene, PhotoMoment moment, OperationId work, Finding
 
 void TestOperationEvidence::beforeAndAfter_areOfOneWork()
 {
-    OperationScene scene("dent-push", "front-door-left", Condition::Dent);
+    OperationScene scene("wheel-refurb", "wheel-front-left", Condition::Kerbed);
     BeforeAfter& pair = *scene.kiosk.shell.beforeAfter();
     attach(scene, PhotoMoment::After, scene.id);
     attach(scene, PhotoMoment::During, scene.id);
@@ -310,7 +310,7 @@ void TestOperationEvidence::beforeAndAfter_sayHowTheyFit()
     QFETCH(const double, correlation);
     QFETCH(const bool, readable);
     QFETCH(const BeforeAfter::Fit, fit);
-    OperationScene scene("dent-push", "front-door-left", Condition::Dent);
+    OperationScene scene("wheel-refurb", "wheel-front-left", Condition::Kerbed);
     attach(scene, PhotoMoment::Before, scene.id);
     attach(scene, PhotoMoment::After, scene.id);
     scene.kiosk.settle();

@@ -217,5 +217,5 @@ void TestPhotoProvider::afterClose_theVaultIsNotAsked()
 
 } // namespace ramplight
 
-QTEST_GUILESS_MAIN(ramplight::TestPhotoProvider)
+QTEST_MAIN(ramplight::TestPhotoProvider)
 #include "tst_photoprovider.moc"
