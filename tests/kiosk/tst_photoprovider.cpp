@@ -82,7 +82,7 @@ QImage fetched(PhotoProvider& provider, const QString& url, QSize size)
     if (finished.count() == 0 && !finished.wait())
         return {};
     const std::unique_ptr<QQuickTextureFactory> texture(response->textureFactory());
-    return texture->image();
+    return texture ? texture->image() : QImage();
 }
 
 /// Which of the four it is, at a share of width and height.
