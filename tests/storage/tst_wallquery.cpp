@@ -60,7 +60,7 @@ private slots:
         Workbench bench;
         const int day = 24 * 60;
         const Moment start = bench.clock.now();
-        bench.release(bench.bringIn()); // K1
+        bench.release(bench.appraised()); // K1
         const Moment released = bench.clock.now();
         bench.clock.pass(5 * day);
         const CarId traded = bench.bringIn(); // K2
@@ -75,7 +75,8 @@ private slots:
         QVERIFY(replay(bench.ledger.accepted(), store->ledger()));
         const auto between = [&](Moment from, Moment before) {
             QStringList numbers;
-            for (const CarId& car : store->wall().inHouse(from, before).value())
+            const auto cars = store->wall().inHouse(from, before);
+            for (const CarId& car : cars.value())
                 numbers.append(bench.car(car).identity.stockNumber);
             return numbers;
         };
