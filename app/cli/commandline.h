@@ -3,6 +3,7 @@
 #pragma once
 
 #include "cli/house.h"
+#include "record/recordstamp.h"
 
 #include <QStringList>
 #include <QTextStream>
@@ -66,6 +67,8 @@ int failed(Terminal& terminal, const QString& words, ExitCode code);
 [[nodiscard]] tl::expected<PersonId, QString> actor(const SiteState& site, const QString& asName,
                                                     Right right);
 [[nodiscard]] CommandId freshCommand();
+/// Seals records with the site's key.
+[[nodiscard]] RecordSealer sealerOf(const SqlLedger& ledger);
 
 int importFiles(const QStringList& arguments, Terminal& terminal);
 int verify(const QStringList& arguments, Terminal& terminal);

@@ -42,7 +42,7 @@ public:
         const auto missing = addPhotos(model, name);
         if (!missing)
             return tl::unexpected(missing.error());
-        const auto pdf = renderPdf(model, m_house.photos());
+        const auto pdf = renderPdf(model, m_house.photos(), sealerOf(ledger));
         if (!pdf)
             return tl::unexpected(pdf.error());
         if (auto put = m_folder.add(name + QStringLiteral("/record.pdf"), *pdf); !put)

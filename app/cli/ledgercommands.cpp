@@ -56,11 +56,6 @@ int importOne(const QString& path, const QString& asName, OpenHouse& house, Term
     return Ok;
 }
 
-RecordSealer sealerOf(const SqlLedger& ledger)
-{
-    return {ledger.keeper().keyId, ledger.keeper().digest};
-}
-
 /// path: a file, or what the code on a record's first page says.
 int verifyRecord(const QString& path, OpenHouse& house, Terminal& terminal)
 {
@@ -104,6 +99,11 @@ int verifyRecord(const QString& path, OpenHouse& house, Terminal& terminal)
 }
 
 } // namespace
+
+RecordSealer sealerOf(const SqlLedger& ledger)
+{
+    return {ledger.keeper().keyId, ledger.keeper().digest};
+}
 
 int importFiles(const QStringList& given, Terminal& terminal)
 {

@@ -390,7 +390,8 @@ private slots:
         QVERIFY(write(html, bytes));
         const Ran tampered = runProgram(m_home, {"verify", "--record", html});
         QCOMPARE(tampered.code, 65);
-        QCOMPARE(tampered.err, "This file was changed after it was made.\n");
+        QVERIFY2(tampered.err.endsWith("This file was changed after it was made.\n"),
+                 qPrintable(tampered.err));
     }
 
     void record_ofItsCodeAlone_agrees()

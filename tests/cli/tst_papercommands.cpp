@@ -85,8 +85,8 @@ private slots:
         row("door sheet, no file", {"doorsheet", "T-301"}, 64, "Usage: ramplight doorsheet");
         row("door sheet, no car", {"doorsheet", "NOBODYS", "--out", out}, 65,
             "There is no car with stock number NOBODYS.");
-        row("door sheet of a released car", {"doorsheet", "T-303", "--out", out}, 65,
-            "T-303 is released to sale");
+        row("door sheet of a released car", {"doorsheet", "T-312", "--out", out}, 65,
+            "T-312 is released to sale");
         row("door sheet into no folder", {"doorsheet", "T-301", "--out", "/no/such/d.pdf"}, 69,
             "/no/such/d.pdf cannot be written");
         row("export, nothing", {"export"}, 64, "Usage: ramplight export");
