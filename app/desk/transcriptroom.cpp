@@ -3,13 +3,13 @@
 #include "desk/transcriptroom.h"
 
 #include "appraisal/corrections.h"
+#include "evidence/broughtfolders.h"
 #include "evidence/durablefile.h"
 
 #include <QCoreApplication>
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
-#include <QStorageInfo>
 
 #include <algorithm>
 #include <map>
@@ -68,27 +68,6 @@ public:
 private:
     std::map<QString, QString> m_paths;
 };
-
-struct LookedThrough
-{
-    QString path;
-    QString where;
-};
-
-/// The drop folder; sticks that are mounted, and folders that stand for one.
-std::vector<LookedThrough> foldersOf(const SpeechPlaces& places)
-{
-    std::vector<LookedThrough> all{{places.dropFolder, say("drop folder")}};
-    for (const QString& stick : places.sticks) {
-        if (!QFileInfo(stick).isDir())
-            continue;
-        all.push_back({stick, QFileInfo(stick).fileName()});
-        for (const QStorageInfo& volume : QStorageInfo::mountedVolumes())
-            if (volume.isReady() && volume.rootPath().startsWith(stick + QLatin1Char('/')))
-                all.push_back({volume.rootPath(), volume.displayName()});
-    }
-    return all;
-}
 
 tl::expected<QByteArray, QString> bytesOf(const QString& path)
 {
@@ -190,10 +169,10 @@ tl::expected<std::vector<WaitingTranscript>, QString> TranscriptRoom::waiting() 
             say("The drop folder is not there. Check whether its disk or share is connected."));
     std::vector<std::pair<QFileInfo, QString>> files;
     std::map<QString, Recordings> recordings;
-    for (const LookedThrough& folder : foldersOf(m_places))
+    for (const BroughtFolder& folder : broughtFolders(m_places.dropFolder, m_places.sticks))
         for (const QFileInfo& file :
              QDir(folder.path).entryInfoList(transcriptEndings(), QDir::Files | QDir::NoSymLinks))
-            files.emplace_back(file, folder.where);
+            files.emplace_back(file, folder.isStick() ? folder.name : say("drop folder"));
     std::ranges::stable_sort(files, std::greater{},
                              [](const auto& file) { return file.first.lastModified(); });
     if (files.size() > mostListed)
@@ -246,7 +225,7 @@ tl::expected<HeardWords, QString> TranscriptRoom::heard(const SpokenRound& round
 
 QString TranscriptRoom::recordingNamed(const QString& transcriptName) const
 {
-    for (const LookedThrough& folder : foldersOf(m_places))
+    for (const BroughtFolder& folder : broughtFolders(m_places.dropFolder, m_places.sticks))
         if (const QString found = Recordings(folder.path).beside(transcriptName); !found.isEmpty())
             return found;
     return {};

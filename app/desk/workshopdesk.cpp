@@ -5,6 +5,7 @@
 #include "appraisal/importing.h"
 #include "domain/housecatalogue.h"
 #include "domain/housefile.h"
+#include "evidence/broughtfolders.h"
 #include "evidence/dropfolder.h"
 #include "evidence/photodecoder.h"
 #include "evidence/photoquality.h"
@@ -17,7 +18,9 @@
 #include <QSaveFile>
 #include <QUuid>
 
+#include <algorithm>
 #include <array>
+#include <functional>
 #include <memory>
 
 namespace ramplight {
@@ -25,6 +28,7 @@ namespace ramplight {
 namespace {
 
 constexpr qint64 mostPhotoBytes = PhotoLimits{}.mostBytes;
+constexpr std::size_t mostBrought = 120; ///< photos in one list to pick from
 
 template <class T>
 tl::expected<T, Failure> failing(tl::expected<T, StoreError> result)
@@ -43,6 +47,28 @@ tl::expected<PhotoTaken, EvidenceError> keepImage(PhotoVault& photos, const QIma
     for (const PhotoWarning warning : judgePhoto(image).warnings)
         taken.warnings.append(words(warning));
     return taken;
+}
+
+/// A stick that cannot be read is left out: the drop folder is what this house has.
+tl::expected<std::vector<DroppedFile>, EvidenceError> broughtPhotos(const QString& dropFolder,
+                                                                    const QStringList& sticks)
+{
+    std::vector<DroppedFile> files;
+    for (const BroughtFolder& folder : broughtFolders(dropFolder, sticks))
+        for (const QString& path :
+             folder.isStick() ? cameraFolders(folder.path) : QStringList{folder.path}) {
+            const auto listed = DropFolder(path).list();
+            if (!listed && !folder.isStick())
+                return tl::unexpected(listed.error());
+            if (listed)
+                for (const DropCandidate& candidate : *listed)
+                    files.push_back(
+                        {candidate.path, candidate.name, candidate.modified, folder.name});
+        }
+    std::ranges::stable_sort(files, std::greater{}, &DroppedFile::modified);
+    if (files.size() > mostBrought)
+        files.resize(mostBrought);
+    return files;
 }
 
 tl::expected<PhotoTaken, EvidenceError> keepBytes(PhotoVault& photos, const QByteArray& bytes)
@@ -76,6 +102,7 @@ WorkshopDesk::WorkshopDesk(StoreThread& store, const Clock& clock, Secret pepper
 {
     // One photo and one record at a time leave a core to the screen.
     m_pool.setMaxThreadCount(2);
+    m_photoPool.setMaxThreadCount(1);
     connect(&store, &StoreThread::changed, this, &Desk::carsChanged);
     connect(&store, &StoreThread::siteChanged, this, &Desk::siteChanged);
 }
@@ -83,6 +110,7 @@ WorkshopDesk::WorkshopDesk(StoreThread& store, const Clock& clock, Secret pepper
 WorkshopDesk::~WorkshopDesk()
 {
     m_pool.waitForDone();
+    m_photoPool.waitForDone();
 }
 
 template <class F>
@@ -201,7 +229,7 @@ QFuture<tl::expected<void, AccessError>> WorkshopDesk::setBadge(PersonId person,
 
 QFuture<tl::expected<PhotoTaken, EvidenceError>> WorkshopDesk::keepPhotoFile(const QString& path)
 {
-    return onPool([path, &photos = m_photos]() -> tl::expected<PhotoTaken, EvidenceError> {
+    return onPhotoPool([path, &photos = m_photos]() -> tl::expected<PhotoTaken, EvidenceError> {
         const QFileInfo info(path);
         const auto bytes =
             DropFolder::read({path, info.fileName(), info.size(), {}}, mostPhotoBytes);
@@ -214,12 +242,13 @@ QFuture<tl::expected<PhotoTaken, EvidenceError>> WorkshopDesk::keepPhotoFile(con
 QFuture<tl::expected<PhotoTaken, EvidenceError>>
 WorkshopDesk::keepPhotoBytes(const QByteArray& bytes)
 {
-    return onPool([bytes, &photos = m_photos] { return keepBytes(photos, bytes); });
+    return onPhotoPool([bytes, &photos = m_photos] { return keepBytes(photos, bytes); });
 }
 
 QFuture<tl::expected<PhotoTaken, EvidenceError>> WorkshopDesk::keepPhoto(const QImage& frame)
 {
-    return onPool([frame, &photos = m_photos] { return keepImage(photos, fittedPhoto(frame)); });
+    return onPhotoPool(
+        [frame, &photos = m_photos] { return keepImage(photos, fittedPhoto(frame)); });
 }
 
 QFuture<tl::expected<PhotoPair, EvidenceError>> WorkshopDesk::alignPhotos(const PhotoId& before,
@@ -241,17 +270,9 @@ QFuture<tl::expected<PhotoPair, EvidenceError>> WorkshopDesk::alignPhotos(const 
 
 QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> WorkshopDesk::droppedFiles()
 {
-    return onPool(
-        [folder = m_places.dropFolder]() -> tl::expected<std::vector<DroppedFile>, EvidenceError> {
-            const auto listed = DropFolder(folder).list();
-            if (!listed)
-                return tl::unexpected(listed.error());
-            std::vector<DroppedFile> files;
-            files.reserve(listed->size());
-            for (const DropCandidate& candidate : *listed)
-                files.push_back({candidate.path, candidate.name, candidate.modified});
-            return files;
-        });
+    return onPool([drop = m_places.dropFolder, sticks = m_places.speech.sticks] {
+        return broughtPhotos(drop, sticks);
+    });
 }
 
 QFuture<tl::expected<ImportReport, ImportFaults>> WorkshopDesk::importAppraisal(const QString& path,

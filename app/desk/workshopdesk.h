@@ -22,8 +22,8 @@ struct DeskPlaces
     QString recordFolder;
     QString printer; ///< CUPS queue; empty: there is none
     QByteArray appraisalSchema;
-    QString standingLine; ///< the catalogue's
-    SpeechPlaces speech = {};
+    QString standingLine;          ///< the catalogue's
+    SpeechPlaces speech = {};      ///< its sticks are looked through for photos, too
     PrintPort* printing = nullptr; ///< outlives the desk; null: nothing can be printed
 };
 
@@ -115,6 +115,12 @@ private:
     /// f() on the pool.
     template <class F>
     auto onPool(F f) -> QFuture<std::invoke_result_t<F&>>;
+    /// f() on the photos' own: several that are picked at once come one after the other.
+    template <class F>
+    auto onPhotoPool(F f) -> QFuture<std::invoke_result_t<F&>>
+    {
+        return ramplight::onPool(m_photoPool, std::move(f));
+    }
 
     StoreThread& m_store;
     const Clock& m_clock;
@@ -124,6 +130,7 @@ private:
     DeskPlaces m_places;
     TranscriptRoom m_transcripts;
     QThreadPool m_pool;
+    QThreadPool m_photoPool;
 };
 
 template <class F>

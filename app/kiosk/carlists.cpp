@@ -78,6 +78,7 @@ constexpr std::array photosModelColumns{
 constexpr std::array photoNeedsModelColumns{
     Column<PhotoNeedRow>{"needId", cell<&PhotoNeedRow::needId>},
     Column<PhotoNeedRow>{"moment", cell<&PhotoNeedRow::moment>},
+    Column<PhotoNeedRow>{"rank", cell<&PhotoNeedRow::rank>},
     Column<PhotoNeedRow>{"momentWords", cell<&PhotoNeedRow::momentWords>},
     Column<PhotoNeedRow>{"title", cell<&PhotoNeedRow::title>},
     Column<PhotoNeedRow>{"present", cell<&PhotoNeedRow::present>},

@@ -103,7 +103,8 @@ struct PhotoRow
 struct PhotoNeedRow
 {
     QString needId;
-    QString moment;      ///< for OperationView.attachFile / attachFrame
+    QString moment;      ///< for OperationView.attachFiles / attachFrame
+    int rank = 0;        ///< among those of its moment, from 0; for OperationView.guideFor
     QString momentWords; ///< "before"
     QString title;
     bool present = false;

@@ -7,6 +7,7 @@
 #include "kiosk/carprobe.h"
 #include "kiosk/findingdraft.h"
 #include "kiosk/identitydraft.h"
+#include "kiosk/phototarget.h"
 
 #include <QObject>
 #include <QVariantMap>
@@ -164,8 +165,8 @@ public:
     Q_INVOKABLE void correctFacts(const QString& reason, const QString& photoId);
     /// This car was entered twice: the other entry's evidence comes over, and it leaves.
     Q_INVOKABLE void linkDuplicate(const QString& otherStockNumber, const QString& reason);
-    /// A photo of the car or of one of its findings (findingId 0: of the car).
-    Q_INVOKABLE void attachFile(const QString& path, int findingId);
+    /// Photos of the car or of one of its findings (findingId 0: of the car).
+    Q_INVOKABLE void attachFiles(const QStringList& paths, int findingId);
     Q_INVOKABLE void attachFrame(const QImage& frame, int findingId);
     /// Keeps a picture that a correction will name; answers with photoKept.
     Q_INVOKABLE void keepFile(const QString& path);
@@ -188,11 +189,18 @@ public:
     [[nodiscard]] Offer probeTogether(const std::vector<CarCommand>& commands,
                                       bool shown = true) const;
 
-    using PhotoSource = std::function<QFuture<tl::expected<PhotoTaken, EvidenceError>>()>;
-    using PhotoReady = std::function<void(const PhotoTaken&)>;
-    /// Keeps a picture; a failure is told through ask and can be tried again.
-    void takePhoto(Ask& ask, const QString& what, const PhotoSource& source,
-                   const PhotoReady& ready);
+    /// A picture that is still to be kept.
+    struct PhotoSource
+    {
+        QString name; ///< of its file; empty for what a camera took
+        std::function<QFuture<tl::expected<PhotoTaken, EvidenceError>>()> keep;
+    };
+    [[nodiscard]] std::vector<PhotoSource> filesOf(const QStringList& paths);
+    [[nodiscard]] std::vector<PhotoSource> frameOf(const QImage& frame);
+    /// Keeps pictures and puts them where they belong, in one command. What cannot be taken is told
+    /// through ask; the others are taken all the same.
+    void attachTo(Ask& ask, const PhotoTarget& target, const std::vector<PhotoSource>& sources,
+                  const std::function<void(const std::vector<PhotoTaken>&)>& then);
 
 signals:
     void changed();
@@ -209,8 +217,12 @@ private:
     void rebuild();
     void rebuildHistory();
     void rebuildOffers();
-    void attach(const PhotoSource& source, int findingId);
-    void keep(const PhotoSource& source);
+    void attach(const std::vector<PhotoSource>& sources, int findingId);
+    void keep(const std::vector<PhotoSource>& sources);
+    /// refused: what could not be kept, a line for each.
+    void takePhotos(Ask& ask, const std::vector<PhotoSource>& sources,
+                    const std::function<void(const std::vector<PhotoTaken>& kept,
+                                             const QStringList& refused)>& ready);
 
     Desk& m_desk;
     Session& m_session;

@@ -6,6 +6,9 @@
 
 #include "kiosk/carrows.h"
 
+#include <QFileInfo>
+#include <QTimer>
+
 namespace ramplight {
 
 void CarView::send(Ask& ask, const QString& what, const QString& why,
@@ -185,69 +188,120 @@ void CarView::linkDuplicate(const QString& otherStockNumber, const QString& reas
 
 // ---- photos ----------------------------------------------------------------------------------
 
-void CarView::takePhoto(Ask& ask, const QString& what, const PhotoSource& source,
-                        const PhotoReady& ready)
+std::vector<CarView::PhotoSource> CarView::filesOf(const QStringList& paths)
 {
-    if (!ask.begin(what,
-                   [this, &ask, what, source, ready] { takePhoto(ask, what, source, ready); }))
-        return;
-    whenReady(source(), &ask, [&ask, ready](const tl::expected<PhotoTaken, EvidenceError>& photo) {
-        if (!photo) {
-            ask.fail(QStringLiteral("photo"), words(photo.error()), true);
-            return;
-        }
-        ask.succeed();
-        ready(*photo);
-    });
+    std::vector<PhotoSource> sources;
+    for (const QString& path : paths)
+        sources.push_back(
+            {QFileInfo(path).fileName(), [this, path] { return m_desk.keepPhotoFile(path); }});
+    return sources;
 }
 
-void CarView::attach(const PhotoSource& source, int findingId)
+std::vector<CarView::PhotoSource> CarView::frameOf(const QImage& frame)
 {
-    // Keeping a picture takes a while: it belongs to the car that was open when it was taken.
-    car::AttachPhoto command;
-    command.moment = PhotoMoment::Before;
-    command.finding = FindingId{findingId};
-    if (const Finding* finding = m_car.finding(command.finding))
-        command.place = finding->data().place;
-    const QString why = tr("to add a photo to %1").arg(stockNumber());
-    takePhoto(m_ask, QStringLiteral("photo"), source,
-              [this, car = m_id, command, why](const PhotoTaken& taken) {
-                  car::AttachPhoto attached = command;
-                  attached.photo = taken.photo.id;
-                  sendTo(car, m_ask, QStringLiteral("attach"), why, {attached}, false,
-                         [this, car, taken](const CarOutcome&) {
-                             if (car == m_id)
-                                 emit photoKept(taken.photo.id.text, taken.warnings);
-                         });
+    PhotoSource source;
+    source.keep = [this, frame] { return m_desk.keepPhoto(frame); };
+    return {source};
+}
+
+void CarView::takePhotos(
+    Ask& ask, const std::vector<PhotoSource>& sources,
+    const std::function<void(const std::vector<PhotoTaken>&, const QStringList&)>& ready)
+{
+    using Kept = QFuture<tl::expected<PhotoTaken, EvidenceError>>;
+    const QString what = QStringLiteral("photo");
+    if (sources.empty() ||
+        !ask.begin(what, [this, &ask, sources, ready] { takePhotos(ask, sources, ready); }))
+        return;
+    QList<Kept> coming;
+    for (const PhotoSource& source : sources)
+        coming.append(source.keep());
+    whenReady(QtFuture::whenAll(coming.begin(), coming.end()), &ask,
+              [&ask, what, sources, ready](const QList<Kept>& all) {
+                  std::vector<PhotoTaken> kept;
+                  QStringList refused;
+                  for (qsizetype at = 0; at < all.size(); ++at) {
+                      if (all[at].resultCount() == 0)
+                          return; // the program is closing
+                      const auto photo = all[at].result();
+                      const QString& name = sources[static_cast<std::size_t>(at)].name;
+                      if (photo)
+                          kept.push_back(*photo);
+                      else if (all.size() == 1)
+                          refused.append(words(photo.error()));
+                      else
+                          refused.append(tr("%1: %2").arg(name, words(photo.error())));
+                  }
+                  if (kept.empty()) {
+                      ask.fail(what, refused.join(QLatin1Char(' ')), true);
+                      return;
+                  }
+                  ask.succeed();
+                  ready(kept, refused);
               });
 }
 
-void CarView::attachFile(const QString& path, int findingId)
+void CarView::attachTo(Ask& ask, const PhotoTarget& target, const std::vector<PhotoSource>& sources,
+                       const std::function<void(const std::vector<PhotoTaken>&)>& then)
 {
-    attach([this, path] { return m_desk.keepPhotoFile(path); }, findingId);
+    takePhotos(
+        ask, sources,
+        [this, &ask, target, then](const std::vector<PhotoTaken>& kept,
+                                   const QStringList& refused) {
+            std::vector<CarCommand> commands;
+            for (const PhotoTaken& photo : kept)
+                commands.emplace_back(target.with(photo.photo.id));
+            sendTo(target.car, ask, QStringLiteral("attach"), target.why, std::move(commands),
+                   false, [&ask, kept, refused, then](const CarOutcome&) {
+                       then(kept);
+                       // The rest is taken: once that is told.
+                       if (!refused.isEmpty())
+                           QTimer::singleShot(0, &ask, [&ask, refused] {
+                               ask.refuse(QStringLiteral("photo"), QStringLiteral("photo"),
+                                          tr("Not taken: %1").arg(refused.join(QLatin1Char(' '))));
+                           });
+                   });
+        });
+}
+
+void CarView::attach(const std::vector<PhotoSource>& sources, int findingId)
+{
+    attachTo(m_ask, photoOfFinding(m_car, FindingId{findingId}), sources,
+             [this, car = m_id](const std::vector<PhotoTaken>& kept) {
+                 if (car != m_id)
+                     return;
+                 for (const PhotoTaken& photo : kept)
+                     emit photoKept(photo.photo.id.text, photo.warnings);
+             });
+}
+
+void CarView::attachFiles(const QStringList& paths, int findingId)
+{
+    attach(filesOf(paths), findingId);
 }
 
 void CarView::attachFrame(const QImage& frame, int findingId)
 {
-    attach([this, frame] { return m_desk.keepPhoto(frame); }, findingId);
+    attach(frameOf(frame), findingId);
 }
 
-void CarView::keep(const PhotoSource& source)
+void CarView::keep(const std::vector<PhotoSource>& sources)
 {
-    takePhoto(m_ask, QStringLiteral("photo"), source, [this, car = m_id](const PhotoTaken& taken) {
-        if (car == m_id)
-            emit photoKept(taken.photo.id.text, taken.warnings);
-    });
+    takePhotos(m_ask, sources,
+               [this, car = m_id](const std::vector<PhotoTaken>& kept, const QStringList&) {
+                   if (car == m_id)
+                       emit photoKept(kept.front().photo.id.text, kept.front().warnings);
+               });
 }
 
 void CarView::keepFile(const QString& path)
 {
-    keep([this, path] { return m_desk.keepPhotoFile(path); });
+    keep(filesOf({path}));
 }
 
 void CarView::keepFrame(const QImage& frame)
 {
-    keep([this, frame] { return m_desk.keepPhoto(frame); });
+    keep(frameOf(frame));
 }
 
 } // namespace ramplight

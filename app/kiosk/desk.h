@@ -35,12 +35,13 @@ struct PhotoPair
     QSize after;
 };
 
-/// A file in the drop folder.
+/// A file in the drop folder, or on a stick.
 struct DroppedFile
 {
     QString path;
     QString name;
     Moment modified;
+    QString stick = {}; ///< its name; empty: it is in the drop folder
 
     friend bool operator==(const DroppedFile&, const DroppedFile&) = default;
 };
@@ -143,6 +144,7 @@ public:
     /// Lays the later one on the earlier one, if it can be.
     [[nodiscard]] virtual QFuture<tl::expected<PhotoPair, EvidenceError>>
     alignPhotos(const PhotoId& before, const PhotoId& after) = 0;
+    /// Photos in the drop folder and on the sticks, newest first.
     [[nodiscard]] virtual QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
     droppedFiles() = 0;
 

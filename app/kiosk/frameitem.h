@@ -47,6 +47,9 @@ protected:
     /// How far frames have to be turned to the right that do not say it themselves.
     void setQuarterTurns(int turns) { m_turns = turns; }
     void clearFrame();
+    [[nodiscard]] const QVideoFrame& frame() const { return m_frame; }
+    /// Of the frame that is seen, to the right, until it stands upright.
+    [[nodiscard]] int frameTurns() const { return turnsOf(m_frame); }
 
     void updatePolish() override;
     QSGNode* updatePaintNode(QSGNode* old, UpdatePaintNodeData* data) override;

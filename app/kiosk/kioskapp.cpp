@@ -58,7 +58,8 @@ KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services)
                                                       options.keepPrinter,
                                                       services.backups,
                                                       options.lastPlace,
-                                                      options.keepPlace}))
+                                                      options.keepPlace,
+                                                      services.camera}))
     , m_engine(std::make_unique<QQmlApplicationEngine>())
 {
     CarDrawing::readAhead();

@@ -40,6 +40,7 @@ struct KioskServices
     const PhotoVault& photos;
     DemoMaker demo;
     BackupPort* backups = nullptr; ///< null: none are made
+    CameraMaker camera = {};
 };
 
 /// The kiosk around its main window: engine, fonts, shell, image providers. For tour and tests,

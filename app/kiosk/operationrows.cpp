@@ -31,6 +31,25 @@ bool isOf(const AttachedPhoto& photo, const Operation& operation)
            std::ranges::find(operation.findings, photo.finding) != operation.findings.end();
 }
 
+/// For each picture that it asks for the one that is there, or null. As missingEvidence() counts
+/// them: so many of a moment, whichever of them it is.
+std::vector<const AttachedPhoto*> photosAskedFor(const Operation& operation, const CarState& car)
+{
+    std::vector<const AttachedPhoto*> answers;
+    std::map<PhotoMoment, int> asked;
+    for (const PhotoSpec& spec : operation.spec->photos) {
+        int skip = asked[spec.moment]++;
+        const AttachedPhoto* answer = nullptr;
+        for (const AttachedPhoto& photo : car.photos)
+            if (photo.moment == spec.moment && isOf(photo, operation) &&
+                (spec.moment == PhotoMoment::Before || photo.at >= operation.reopenedAt) &&
+                skip-- == 0)
+                answer = &photo;
+        answers.push_back(answer);
+    }
+    return answers;
+}
+
 } // namespace
 
 std::vector<CautionRow> cautionRows(const Operation& operation)
@@ -55,27 +74,62 @@ std::vector<PhotoRow> photoRowsOf(const Operation& operation, const CarState& ca
 std::vector<PhotoNeedRow> photoNeedRows(const Operation& operation, const CarState& car,
                                         const SiteBook& book, Moment now)
 {
-    // As missingEvidence() counts them: so many of a moment, whichever of them it is.
+    const std::vector<const AttachedPhoto*> answers = photosAskedFor(operation, car);
     std::vector<PhotoNeedRow> needs;
     std::map<PhotoMoment, int> asked;
-    for (const PhotoSpec& spec : operation.spec->photos) {
-        int skip = asked[spec.moment]++;
+    for (std::size_t at = 0; at < answers.size(); ++at) {
+        const PhotoSpec& spec = operation.spec->photos[at];
         PhotoNeedRow row;
-        row.needId = QStringLiteral("%1/%2").arg(nameOf(spec.moment)).arg(skip);
+        row.rank = asked[spec.moment]++;
+        row.needId = QStringLiteral("%1/%2").arg(nameOf(spec.moment)).arg(row.rank);
         row.moment = nameOf(spec.moment);
         row.momentWords = words(spec.moment);
         row.title = spec.title;
-        for (const AttachedPhoto& photo : car.photos)
-            if (photo.moment == spec.moment && isOf(photo, operation) &&
-                (spec.moment == PhotoMoment::Before || photo.at >= operation.reopenedAt) &&
-                skip-- == 0) {
-                row.present = true;
-                row.url = photoUrl(photo.photo, PhotoSize::Panel);
-                row.whenWords = book.times().shortly(photo.at, now);
-            }
+        if (const AttachedPhoto* photo = answers[at]) {
+            row.present = true;
+            row.url = photoUrl(photo->photo, PhotoSize::Panel);
+            row.whenWords = book.times().shortly(photo->at, now);
+        }
         needs.push_back(row);
     }
     return needs;
+}
+
+std::vector<PhotoRow> morePhotoRows(const Operation& operation, const CarState& car,
+                                    const SiteBook& book, Moment now)
+{
+    const std::vector<const AttachedPhoto*> answers = photosAskedFor(operation, car);
+    const std::vector<AttachedPhoto>& all = car.photos;
+    std::vector<PhotoRow> photos;
+    for (std::size_t i = 0; i < all.size(); ++i)
+        if (isOf(all[i], operation) && std::ranges::find(answers, &all[i]) == answers.end())
+            photos.push_back(photoRow(all[i], static_cast<int>(i) + 1, book, now));
+    return photos;
+}
+
+PhotoMoment likelyMoment(const Operation& operation)
+{
+    if (!operation.isOpen() || operation.state == OperationState::AwaitingCheck)
+        return PhotoMoment::After;
+    return operation.wasStarted() ? PhotoMoment::During : PhotoMoment::Before;
+}
+
+PhotoId guidePhoto(const Operation& operation, const CarState& car, PhotoMoment moment, int rank)
+{
+    if (moment == PhotoMoment::Before)
+        return {};
+    PhotoId guide;
+    PhotoId ofPlace;
+    int at = 0;
+    for (const AttachedPhoto& photo : car.photos) {
+        if (photo.moment != PhotoMoment::Before)
+            continue;
+        if (!operation.place.isEmpty() && photo.place == operation.place)
+            ofPlace = photo.photo;
+        if (isOf(photo, operation) && at++ <= rank)
+            guide = photo.photo;
+    }
+    return guide.isEmpty() ? ofPlace : guide;
 }
 
 std::vector<SpanRow> spanRows(const Operation& operation, const SiteBook& book, Moment now)

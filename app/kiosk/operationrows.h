@@ -18,6 +18,16 @@ namespace ramplight {
 /// The pictures that it asks for, and which of them are there.
 [[nodiscard]] std::vector<PhotoNeedRow>
 photoNeedRows(const Operation& operation, const CarState& car, const SiteBook& book, Moment now);
+/// Its pictures that are none of those, an older one of theirs among them.
+[[nodiscard]] std::vector<PhotoRow> morePhotoRows(const Operation& operation, const CarState& car,
+                                                  const SiteBook& book, Moment now);
+/// What is photographed as the work stands: before while nobody has begun, after once it is signed.
+[[nodiscard]] PhotoMoment likelyMoment(const Operation& operation);
+/// The picture that one of this moment is taken over: of its own pictures before the work (those of
+/// its findings among them) the one at this rank, or the last; otherwise the last that was taken of
+/// the place before any work. Empty for a picture before.
+[[nodiscard]] PhotoId guidePhoto(const Operation& operation, const CarState& car,
+                                 PhotoMoment moment, int rank);
 [[nodiscard]] std::vector<SpanRow> spanRows(const Operation& operation, const SiteBook& book,
                                             Moment now);
 /// Who else has the skill for it and works here.

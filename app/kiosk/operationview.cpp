@@ -7,6 +7,7 @@
 #include "kiosk/kioskenums.h"
 #include "kiosk/operationrows.h"
 #include "kiosk/operationwords.h"
+#include "kiosk/photourl.h"
 #include "kiosk/readingrows.h"
 
 namespace ramplight {
@@ -214,6 +215,21 @@ QString OperationView::peopleWords() const
     return o == nullptr ? QString() : peopleOn(*o, m_book);
 }
 
+QString OperationView::likelyMoment() const
+{
+    const Operation* o = operation();
+    return o == nullptr ? QString() : nameOf(ramplight::likelyMoment(*o));
+}
+
+QString OperationView::guideFor(const QString& moment, int rank) const
+{
+    const Operation* o = operation();
+    const auto known = fromName<PhotoMoment>(moment);
+    return o == nullptr || !known
+               ? QString()
+               : photoUrl(guidePhoto(*o, m_view.car(), *known, rank), PhotoSize::Fitted);
+}
+
 void OperationView::setNote(const QString& note)
 {
     if (m_note == note)
@@ -259,6 +275,7 @@ void OperationView::rebuild()
     m_readings.setRows(readingRows(shown, m_catalogue, m_book, m_tools, now));
     m_photos.setRows(photoRowsOf(shown, car, m_book, now));
     m_photoNeeds.setRows(photoNeedRows(shown, car, m_book, now));
+    m_morePhotos.setRows(morePhotoRows(shown, car, m_book, now));
     m_segments.setRows(spanRows(shown, m_book, now));
     m_missing = o == nullptr || !shown.isOpen() ? QStringList()
                                                 : missingEvidence(shown, car, m_book.rules());

@@ -66,6 +66,10 @@ class OperationView : public QObject
     Q_PROPERTY(ramplight::ReadingsModel* readings READ readings CONSTANT FINAL)
     Q_PROPERTY(ramplight::PhotoNeedsModel* photoNeeds READ photoNeeds CONSTANT FINAL)
     Q_PROPERTY(ramplight::PhotosModel* photos READ photos CONSTANT FINAL)
+    /// Those of `photos` that answer none of `photoNeeds`.
+    Q_PROPERTY(ramplight::PhotosModel* morePhotos READ morePhotos CONSTANT FINAL)
+    /// What a photo taken now is most likely of: before, during, after.
+    Q_PROPERTY(QString likelyMoment READ likelyMoment NOTIFY changed FINAL)
     /// What sign-off still misses, in words; empty: it can be signed.
     Q_PROPERTY(QStringList missing READ missing NOTIFY changed FINAL)
     /// Written at sign-off; kept here while a write fails.
@@ -131,6 +135,8 @@ public:
     [[nodiscard]] ReadingsModel* readings() { return &m_readings; }
     [[nodiscard]] PhotoNeedsModel* photoNeeds() { return &m_photoNeeds; }
     [[nodiscard]] PhotosModel* photos() { return &m_photos; }
+    [[nodiscard]] PhotosModel* morePhotos() { return &m_morePhotos; }
+    [[nodiscard]] QString likelyMoment() const;
     [[nodiscard]] QStringList missing() const { return m_missing; }
     [[nodiscard]] QString note() const { return m_note; }
     void setNote(const QString& note);
@@ -171,8 +177,12 @@ public:
     Q_INVOKABLE void correctReading(int readingId, const QString& text, const QString& reason,
                                     const QString& photoId);
     /// moment: before, during, after.
-    Q_INVOKABLE void attachFile(const QString& path, const QString& moment);
+    Q_INVOKABLE void attachFiles(const QStringList& paths, const QString& moment);
     Q_INVOKABLE void attachFrame(const QImage& frame, const QString& moment);
+    /// What a photo of this moment is taken over, for an Image that says its size: of what was
+    /// there before, the one that answers it. rank: which of the photos of its moment it is to be,
+    /// from 0. Empty when there is none, and for a photo before.
+    Q_INVOKABLE [[nodiscard]] QString guideFor(const QString& moment, int rank) const;
     /// Finish and sign, with the note.
     Q_INVOKABLE void signOff();
     Q_INVOKABLE void countersign();
@@ -192,11 +202,15 @@ public:
     Q_INVOKABLE void liftIsolation(const QString& procedure);
     Q_INVOKABLE void correctMinutes(int segmentId, int minutes, const QString& reason);
 
+    /// Where a photo of this moment belongs; nothing when no operation is open.
+    [[nodiscard]] std::optional<PhotoTarget> photoTarget(const QString& moment) const;
+
 signals:
     void changed();
     void ticked();
     void noteChanged();
-    /// A photo was kept; warnings ask for a look at it, it counts all the same.
+    /// Photos were kept; warnings (none: all is well) ask for a look at them, they count all the
+    /// same.
     void photoWarnings(const QStringList& warnings);
     /// It was signed: screens go back to the car or the wall.
     void signedOff();
@@ -209,7 +223,7 @@ private:
     [[nodiscard]] QString why() const; ///< what the PIN is asked for
     void send(const QString& what, std::vector<CarCommand> commands,
               const std::function<void(const CarOutcome&)>& then = {});
-    void attach(const CarView::PhotoSource& source, const QString& moment);
+    void attach(const std::vector<CarView::PhotoSource>& sources, const QString& moment);
     void rebuild();
 
     Desk& m_desk;
@@ -227,6 +241,7 @@ private:
     ReadingsModel m_readings;
     PhotoNeedsModel m_photoNeeds;
     PhotosModel m_photos;
+    PhotosModel m_morePhotos;
     Choices m_colleagues;
     Choices m_checkedWork;
     QStringList m_missing;

@@ -129,37 +129,35 @@ void OperationView::correctReading(int readingId, const QString& text, const QSt
                                         asksTool ? m_tools.current(*spec->tool) : ToolId{}}});
 }
 
-void OperationView::attach(const CarView::PhotoSource& source, const QString& moment)
+std::optional<PhotoTarget> OperationView::photoTarget(const QString& moment) const
 {
-    const auto known = fromName<PhotoMoment>(moment);
-    const Operation* o = operation();
-    if (!known || o == nullptr)
-        return;
-    // Keeping a picture takes a while: it belongs to what was open when it was taken.
-    car::AttachPhoto command;
-    command.moment = *known;
-    command.place = o->place;
-    command.operation = m_id;
-    m_view.takePhoto(m_ask, QStringLiteral("photo"), source,
-                     [this, car = m_car, why = why(), command](const PhotoTaken& taken) {
-                         car::AttachPhoto attached = command;
-                         attached.photo = taken.photo.id;
-                         m_view.sendTo(car, m_ask, QStringLiteral("attach"), why, {attached}, false,
-                                       [this, taken](const CarOutcome&) {
-                                           if (!taken.warnings.isEmpty())
-                                               emit photoWarnings(taken.warnings);
-                                       });
-                     });
+    if (operation() == nullptr)
+        return std::nullopt;
+    return photoOfWork(m_view.car(), m_id, moment, m_book.rules());
 }
 
-void OperationView::attachFile(const QString& path, const QString& moment)
+void OperationView::attach(const std::vector<CarView::PhotoSource>& sources, const QString& moment)
 {
-    attach([this, path] { return m_desk.keepPhotoFile(path); }, moment);
+    const auto target = photoTarget(moment);
+    if (!target)
+        return;
+    m_view.attachTo(m_ask, *target, sources, [this](const std::vector<PhotoTaken>& kept) {
+        QStringList warnings;
+        for (const PhotoTaken& photo : kept)
+            warnings.append(photo.warnings);
+        warnings.removeDuplicates();
+        emit photoWarnings(warnings);
+    });
+}
+
+void OperationView::attachFiles(const QStringList& paths, const QString& moment)
+{
+    attach(m_view.filesOf(paths), moment);
 }
 
 void OperationView::attachFrame(const QImage& frame, const QString& moment)
 {
-    attach([this, frame] { return m_desk.keepPhoto(frame); }, moment);
+    attach(m_view.frameOf(frame), moment);
 }
 
 void OperationView::signOff()

@@ -4,6 +4,7 @@
 
 #include "domain/words.h"
 #include "kiosk/carwords.h"
+#include "kiosk/timewords.h"
 
 #include <QCoreApplication>
 
@@ -17,6 +18,21 @@ namespace {
 QString say(const char* text)
 {
     return QCoreApplication::translate("ramplight", text);
+}
+
+/// "25 min", "3 h", "2 days": the longer, the rounder.
+QString spanWords(qint64 ms)
+{
+    constexpr qint64 minuteMs = 60'000;
+    constexpr qint64 hour = 60;
+    constexpr qint64 day = 24 * hour;
+    const qint64 minutes = std::max<qint64>(1, (ms + minuteMs / 2) / minuteMs);
+    if (minutes < 2 * hour)
+        return minutesWords(static_cast<int>(minutes));
+    if (minutes < day)
+        return say("%1 h").arg((minutes + hour / 2) / hour);
+    const qint64 days = (minutes + day / 2) / day;
+    return days == 1 ? say("a day") : say("%1 days").arg(days);
 }
 
 } // namespace
@@ -79,6 +95,29 @@ QString cautionReaders(const Operation& operation, const std::vector<CarEnvelope
     }
     return readers.isEmpty() ? QString()
                              : say("read by %1").arg(readers.join(QStringLiteral(", ")));
+}
+
+QString besideWork(Moment file, const Operation& operation, Moment now)
+{
+    if (operation.segments.empty())
+        return {};
+    Moment begun = operation.segments.front().start;
+    Moment ended;
+    for (const Segment& segment : operation.segments) {
+        const Moment end = segment.running() ? now : segment.end;
+        if (file >= segment.start && file <= end)
+            return say("while the work ran");
+        begun = std::min(begun, segment.start);
+        ended = std::max(ended, end);
+    }
+    if (file < begun)
+        return say("%1 before the work began").arg(spanWords(begun.ms - file.ms));
+    if (file < ended)
+        return say("while the work rested");
+    // A stick's clock or this kiosk's is wrong.
+    if (file > now)
+        return say("later than this kiosk's clock");
+    return say("%1 after the work").arg(spanWords(file.ms - ended.ms));
 }
 
 QString peopleOn(const Operation& operation, const SiteBook& book)

@@ -23,6 +23,9 @@ namespace ramplight {
 [[nodiscard]] QString cautionReaders(const Operation& operation,
                                      const std::vector<CarEnvelope>& envelopes,
                                      const SiteBook& book, Moment now);
+/// How a file's date lies to the work: "while the work ran", "25 min before the work began", "2
+/// days after it"; empty for work that nobody has begun.
+[[nodiscard]] QString besideWork(Moment file, const Operation& operation, Moment now);
 /// Who is on it now: "Ines, Oskar"; empty.
 [[nodiscard]] QString peopleOn(const Operation& operation, const SiteBook& book);
 

@@ -24,12 +24,6 @@ constexpr std::array columns{
     Column<PhonePhotoRow>{"refused", cell<&PhonePhotoRow::refused>},
 };
 
-bool sameTarget(const car::AttachPhoto& one, const car::AttachPhoto& other)
-{
-    return one.moment == other.moment && one.operation == other.operation &&
-           one.finding == other.finding;
-}
-
 /// On the GUI thread, from any other.
 void later(QObject* context, const std::function<void()>& work)
 {
@@ -136,49 +130,32 @@ QString PhoneCamera::carWords() const
 
 void PhoneCamera::inviteForWork(const QString& moment, const QString& prompt)
 {
-    const auto known = fromName<PhotoMoment>(moment);
-    const OperationId id{m_operation.operationId()};
-    const Operation* operation = m_car.car().operation(id);
-    if (!known || operation == nullptr)
-        return;
-    car::AttachPhoto target;
-    target.moment = *known;
-    target.place = operation->place;
-    target.operation = id;
-    invite(tr("for %1: %2").arg(m_car.stockNumber(), m_operation.title()), CarId{m_car.carId()},
-           target, {prompt, dotted({m_operation.title(), m_operation.placeWords()}), carWords()});
+    if (const auto target = m_operation.photoTarget(moment))
+        invite(*target,
+               {prompt, dotted({m_operation.title(), m_operation.placeWords()}), carWords()});
 }
 
 void PhoneCamera::inviteForFinding(int findingId, const QString& prompt)
 {
-    const FindingId id{findingId};
-    const Finding* finding = m_car.car().finding(id);
-    if (finding == nullptr)
-        return;
-    car::AttachPhoto target;
-    target.moment = PhotoMoment::Before;
-    target.place = finding->data().place;
-    target.finding = id;
-    invite(tr("to add a photo to %1").arg(m_car.stockNumber()), CarId{m_car.carId()}, target,
+    invite(photoOfFinding(m_car.car(), FindingId{findingId}),
            {prompt.isEmpty() ? tr("A photo of what was found") : prompt, {}, carWords()});
 }
 
-void PhoneCamera::invite(const QString& why, const CarId& car, const car::AttachPhoto& target,
-                         const PhoneErrand& errand)
+void PhoneCamera::invite(const PhotoTarget& target, const PhoneErrand& errand)
 {
     if (!configured())
         return;
-    m_session.whenSignedIn(why, [this, car, target, errand](PersonId person) {
+    m_session.whenSignedIn(target.why, [this, target, errand](PersonId person) {
         m_nowMs = m_ticker.steadyMs();
         // The network may have come up later than the kiosk.
         if (!m_server.isListening() && !serve(m_settings).isEmpty())
             return;
         auto wanted = std::ranges::find_if(m_codes, [&](const Code& code) {
-            return code.actor == person && code.car == car && sameTarget(code.target, target) &&
+            return code.actor == person && code.target.isSameAs(target) &&
                    code.invitation.endsMs > m_nowMs;
         });
         if (wanted == m_codes.end())
-            wanted = m_codes.insert(wanted, {m_server.invite(errand), person, car, target, {}});
+            wanted = m_codes.insert(wanted, {m_server.invite(errand), person, target, {}});
         show(*wanted);
     });
 }
@@ -250,9 +227,11 @@ void PhoneCamera::attach(InvitationId id, int number, const PhotoTaken& taken,
         reply(tl::unexpected(phonewords::ended()));
         return;
     }
-    car::AttachPhoto command = code->target;
-    command.photo = taken.photo.id;
-    whenReady(m_desk.run(CarRequest{newCommandId(), code->actor, code->car, {command}, false}),
+    whenReady(m_desk.run(CarRequest{newCommandId(),
+                                    code->actor,
+                                    code->target.car,
+                                    {code->target.with(taken.photo.id)},
+                                    false}),
               this,
               [this, id, number, taken, reply](const tl::expected<CarOutcome, Failure>& outcome) {
                   if (!outcome) {

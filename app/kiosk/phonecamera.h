@@ -83,7 +83,7 @@ public:
 
     /// For the operation that is open. moment: before, during, after; prompt: what it is to show.
     Q_INVOKABLE void inviteForWork(const QString& moment, const QString& prompt);
-    /// For a finding of the car that is open.
+    /// For a finding of the car that is open; 0: of the car itself.
     Q_INVOKABLE void inviteForFinding(int findingId, const QString& prompt);
     /// The sheet is closed: its code ends.
     Q_INVOKABLE void end();
@@ -98,13 +98,11 @@ private:
     {
         PhoneInvitation invitation;
         PersonId actor;
-        CarId car;
-        car::AttachPhoto target;
+        PhotoTarget target;
         std::vector<PhonePhotoRow> photos;
     };
 
-    void invite(const QString& why, const CarId& car, const car::AttachPhoto& target,
-                const PhoneErrand& errand);
+    void invite(const PhotoTarget& target, const PhoneErrand& errand);
     void show(const Code& code);
     void take(InvitationId id, const QByteArray& bytes, const PhoneServer::Reply& reply);
     void attach(InvitationId id, int number, const PhotoTaken& taken,

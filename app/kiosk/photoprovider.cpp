@@ -8,13 +8,12 @@
 #include "kiosk/photourl.h"
 
 #include <QBuffer>
+#include <QFuture>
+#include <QFutureWatcher>
 #include <QImageReader>
 #include <QPainter>
 #include <QQuickTextureFactory>
 #include <QUrl>
-
-#include <QFuture>
-#include <QFutureWatcher>
 
 namespace ramplight {
 
@@ -34,6 +33,22 @@ Loaded fromVault(const tl::expected<QByteArray, EvidenceError>& bytes)
     if (!image.loadFromData(*bytes, "JPG"))
         return tl::unexpected(words(EvidenceError::KeptDamaged));
     return image;
+}
+
+/// Scaled while it is read, so that the screen draws it as it is.
+Loaded fittedFromVault(const tl::expected<QByteArray, EvidenceError>& bytes, const QSize& wanted)
+{
+    if (!bytes)
+        return tl::unexpected(words(bytes.error()));
+    QBuffer buffer;
+    buffer.setData(*bytes);
+    QImageReader reader(&buffer, "JPG");
+    if (!wanted.isEmpty())
+        reader.setScaledSize(reader.size().scaled(wanted, Qt::KeepAspectRatio));
+    const QImage image = reader.read();
+    if (image.isNull())
+        return tl::unexpected(words(EvidenceError::KeptDamaged));
+    return image.convertToFormat(QImage::Format_RGB32);
 }
 
 Loaded fromFile(const QString& path, const QSize& wanted)
@@ -118,6 +133,8 @@ Loaded load(const PhotoVault& vault, const QString& id, const QSize& wanted)
         return shrunkFromVault(vault.open(photo), wanted.isEmpty()
                                                       ? largestSide
                                                       : std::max(wanted.width(), wanted.height()));
+    if (kind == QLatin1StringView("fitted"))
+        return fittedFromVault(vault.open(photo), wanted);
     return fromVault(vault.thumbnail(
         photo, kind == QLatin1StringView("card") ? ThumbnailSize::Card : ThumbnailSize::Panel));
 }

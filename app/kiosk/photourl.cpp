@@ -50,6 +50,9 @@ QString photoUrl(const PhotoId& photo, PhotoSize size)
     case PhotoSize::Panel:
         name = QStringLiteral("panel");
         break;
+    case PhotoSize::Fitted:
+        name = QStringLiteral("fitted");
+        break;
     case PhotoSize::Full:
         name = QStringLiteral("full");
         break;

@@ -13,7 +13,8 @@
 // Addresses under which QML finds pictures; photoprovider.h answers them. Pure.
 namespace ramplight {
 
-enum class PhotoSize { Card, Panel, Full };
+/// Fitted: as large as the Image asks for (sourceSize), its sides in proportion.
+enum class PhotoSize { Card, Panel, Fitted, Full };
 
 /// "image://photo/panel/<id>"; empty for no photo.
 [[nodiscard]] QString photoUrl(const PhotoId& photo, PhotoSize size);

@@ -7,6 +7,7 @@
 #include "kiosk/bayboard.h"
 #include "kiosk/baysmodel.h"
 #include "kiosk/beforeafter.h"
+#include "kiosk/camera.h"
 #include "kiosk/cardfeed.h"
 #include "kiosk/carview.h"
 #include "kiosk/desk.h"
@@ -101,6 +102,7 @@ class Shell : public QObject
     Q_PROPERTY(ramplight::PaperView* paper READ paper CONSTANT FINAL)
     Q_PROPERTY(ramplight::PrinterView* printer READ printer CONSTANT FINAL)
     Q_PROPERTY(ramplight::DropModel* dropped READ dropped CONSTANT FINAL)
+    Q_PROPERTY(ramplight::Camera* camera READ camera CONSTANT FINAL)
     /// The work on which the timer of who is signed in runs; empty and 0 when none does.
     Q_PROPERTY(QString myCarId READ myCarId NOTIFY myWorkChanged FINAL)
     Q_PROPERTY(int myOperationId READ myOperationId NOTIFY myWorkChanged FINAL)
@@ -129,6 +131,7 @@ public:
         BackupPort* backups = nullptr; ///< null: none are made
         QString lastPlace = {};
         PlaceKeeper keepPlace = {}; ///< empty: nobody keeps it
+        CameraMaker camera = {};
     };
 
     explicit Shell(Services services, QObject* parent = nullptr);
@@ -175,6 +178,7 @@ public:
     [[nodiscard]] PaperView* paper() { return &m_paper; }
     [[nodiscard]] PrinterView* printer() { return &m_printer; }
     [[nodiscard]] DropModel* dropped() { return &m_dropped; }
+    [[nodiscard]] Camera* camera() { return m_camera.get(); }
     [[nodiscard]] QString myCarId() const { return m_myWork.carId; }
     [[nodiscard]] int myOperationId() const { return m_myWork.operationId; }
     [[nodiscard]] QString myTitle() const { return m_myWork.title; }
@@ -262,6 +266,7 @@ private:
     PaperView m_paper;
     PrinterView m_printer;
     DropModel m_dropped;
+    std::unique_ptr<Camera> m_camera;
     PhoneSettings m_phoneSettings; ///< as they were at the start
     PhoneCamera m_phone;
     PhoneAddress m_phoneAddress;

@@ -242,12 +242,18 @@ bool Hands::takePhotos()
             const auto it = std::ranges::find(now, need.needId, &PhotoNeedRow::needId);
             return it != now.end() && it->present;
         };
-        if (!m_visitor.tap(QStringLiteral("%1: %2").arg(need.momentWords, need.title)) ||
-            !m_visitor.until([this] { return fileTile() != nullptr; },
+        if (!m_visitor.tap(QStringLiteral("%1: %2").arg(need.momentWords, need.title)))
+            return false;
+        // The tour takes no pictures of whoever sits before this machine's camera.
+        const QString folder = QStringLiteral("Folder or stick");
+        if (m_visitor.says(folder) && !m_visitor.tap(folder))
+            return false;
+        if (!m_visitor.until([this] { return fileTile() != nullptr; },
                              QStringLiteral("a photo in the drop folder")))
             return false;
         // The newest one lies first.
-        if (!m_visitor.tap(fileTile()) || !m_visitor.until(there, need.title))
+        if (!m_visitor.tap(fileTile()) || !m_visitor.tap(QStringLiteral("Use this photo")) ||
+            !m_visitor.until(there, need.title))
             return false;
     }
     return true;

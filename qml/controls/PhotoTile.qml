@@ -8,7 +8,8 @@ import Ramplight.Drawing
 
 // A photograph with what it shows, or the place where one is still to be taken.
 //   source (empty: still to be taken), caption ("before 09:14"), prompt ("photograph after")
-//   required: the work cannot be closed without it;  signal tapped()
+//   required: the work cannot be closed without it;  selected: a tick, and a thick edge
+//   signal tapped()
 Touchable {
     id: root
 
@@ -16,6 +17,7 @@ Touchable {
     property string caption: ""
     property string prompt: ""
     property bool required: false
+    property bool selected: false
 
     readonly property bool empty: picture.status === Image.Null
 
@@ -101,9 +103,23 @@ Touchable {
 
     Rectangle {
         anchors.fill: parent
-        visible: root.activeFocus || (root.pressed && !root.empty)
+        visible: root.activeFocus || root.selected || (root.pressed && !root.empty)
         color: "transparent"
         border.width: Theme.thickLine
         border.color: Theme.accent
+    }
+
+    Rectangle {
+        anchors { right: parent.right; top: parent.top }
+        visible: root.selected
+        width: Theme.mm(11)
+        height: width
+        color: Theme.accent
+
+        Icon {
+            anchors.centerIn: parent
+            symbol: Icon.Tick
+            colour: Theme.accentInk
+        }
     }
 }

@@ -283,11 +283,13 @@ Item {
         // Evidence of a correction goes with the correction, not by itself.
         phoneOffered: !root.forEvidence
         onPhoneWanted: root.shell.phone.inviteForFinding(root.photoFinding, photo.prompt)
-        onFileChosen: path => {
+        several: !root.forEvidence
+        whereWords: root.car.stockNumber
+        onFilesChosen: paths => {
             if (root.forEvidence)
-                root.car.keepFile(path)
+                root.car.keepFile(paths[0])
             else
-                root.car.attachFile(path, root.photoFinding)
+                root.car.attachFiles(paths, root.photoFinding)
         }
         onFrameTaken: image => {
             if (root.forEvidence)

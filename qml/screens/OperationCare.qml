@@ -10,7 +10,7 @@ import Ramplight.Theme
 // What an operation asks for besides its readings: the cautions to read and the photos.
 //   shell, view, photoNote (what is to be said about the last photo)
 //   wanted: the height that shows all of it;  firstMissing(): a photo that is not there yet, or null
-//   signals photoTapped(PhotoNeed need), compareWanted()
+//   signals photoTapped(PhotoNeed need), morePhotosWanted(), compareWanted()
 Sheet {
     id: root
 
@@ -21,6 +21,7 @@ Sheet {
 
     signal photoTapped(PhotoNeed need)
     signal compareWanted
+    signal morePhotosWanted
 
     function firstMissing(): PhotoNeed {
         for (let at = 0; at < needs.count; ++at) {
@@ -41,6 +42,8 @@ Sheet {
 
         Column {
             id: care
+
+            readonly property real tileWidth: Math.min((width - Theme.gap) / 2, Theme.mm(64))
 
             width: scroll.width
             spacing: Theme.module
@@ -96,7 +99,6 @@ Sheet {
             }
 
             Label {
-                visible: needs.count > 0
                 text: qsTr("Photos")
                 muted: true
             }
@@ -113,9 +115,32 @@ Sheet {
                     delegate: PhotoNeed {
                         id: need
 
-                        width: Math.min((care.width - Theme.gap) / 2, Theme.mm(64))
+                        width: care.tileWidth
                         onTapped: root.photoTapped(need)
                     }
+                }
+
+                Repeater {
+                    model: root.view.morePhotos
+
+                    delegate: PhotoTile {
+                        required property string url
+                        required property string momentWords
+                        required property string byWords
+
+                        width: care.tileWidth
+                        height: width * 0.8
+                        available: false
+                        source: url
+                        caption: qsTr("%1 %2").arg(momentWords).arg(byWords)
+                    }
+                }
+
+                PhotoTile {
+                    width: care.tileWidth
+                    height: width * 0.8
+                    prompt: qsTr("Another photo")
+                    onTapped: root.morePhotosWanted()
                 }
             }
 

@@ -297,6 +297,7 @@ ScreenFrame {
                 photoSheet.inTurn = false
                 photoSheet.openFor(need)
             }
+            onMorePhotosWanted: photoSheet.openForMore()
         }
     }
 
@@ -399,17 +400,34 @@ ScreenFrame {
         PhotoSheet {
             id: photoSheet
 
-            property string moment: "after"
             property bool inTurn: false
 
+            property int rank: 0
+
             function openFor(need: PhotoNeed): void {
+                photoSheet.momentAsked = false
                 photoSheet.moment = need.moment
+                photoSheet.rank = need.rank
                 photoSheet.prompt = need.prompt
                 photoSheet.open()
             }
 
+            // One more than the work asks for.
+            function openForMore(): void {
+                photoSheet.momentAsked = true
+                photoSheet.moment = root.view.likelyMoment
+                photoSheet.rank = 0
+                photoSheet.prompt = qsTr("Another photo: %1").arg(root.view.title)
+                photoSheet.inTurn = false
+                photoSheet.open()
+            }
+
             shell: root.shell
-            onFileChosen: path => root.view.attachFile(path, photoSheet.moment)
+            operationId: root.view.operationId
+            whereWords: root.dotted(root.view.placeWords, root.view.car.stockNumber)
+            // Read again with each change of the operation: the picture before may just have come.
+            guide: shown && root.view.loaded ? root.view.guideFor(moment, rank) : ""
+            onFilesChosen: paths => root.view.attachFiles(paths, photoSheet.moment)
             onFrameTaken: image => root.view.attachFrame(image, photoSheet.moment)
             onPhoneWanted: root.shell.phone.inviteForWork(photoSheet.moment, photoSheet.prompt)
             onPhoneDone: came => {

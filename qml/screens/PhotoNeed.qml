@@ -11,6 +11,7 @@ PhotoTile {
     id: root
 
     required property string moment
+    required property int rank
     required property string momentWords
     required property string title
     required property bool present

@@ -164,7 +164,8 @@ ScreenFrame {
             property int findingId: 0
 
             shell: root.shell
-            onFileChosen: path => root.car.attachFile(path, photo.findingId)
+            whereWords: root.car.stockNumber
+            onFilesChosen: paths => root.car.attachFiles(paths, photo.findingId)
             onFrameTaken: image => root.car.attachFrame(image, photo.findingId)
             onPhoneWanted: root.shell.phone.inviteForFinding(photo.findingId, photo.prompt)
         },

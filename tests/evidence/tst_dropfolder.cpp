@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "evidence/dropfolder.h"
 
+#include "evidence/broughtfolders.h"
 #include "evidence/photodecoder.h"
 #include "samples.h"
 
@@ -57,6 +58,25 @@ private slots:
         QCOMPARE(found->back(),
                  (DropCandidate{m_folder->filePath(QStringLiteral("old.jpg")),
                                 QStringLiteral("old.jpg"), jpeg.size(), Moment{noonMs - 3000}}));
+    }
+
+    void card_isLookedThroughWhereCamerasLeavePhotos()
+    {
+        const QDir folder(m_folder->path());
+        const QString stick = folder.filePath(QStringLiteral("stick"));
+        for (const char* name : {"DCIM/100RLIGHT", "DCIM/101RLIGHT", "Private"})
+            QVERIFY(QDir().mkpath(stick + QLatin1Char('/') + QLatin1StringView(name)));
+        QStringList folders = cameraFolders(stick);
+        folders.sort();
+        QCOMPARE(folders, (QStringList{stick, stick + QStringLiteral("/DCIM"),
+                                       stick + QStringLiteral("/DCIM/100RLIGHT"),
+                                       stick + QStringLiteral("/DCIM/101RLIGHT")}));
+        QCOMPARE(cameraFolders(folder.path()), QStringList{folder.path()});
+        // What is not there is no stick.
+        const QString gone = folder.filePath(QStringLiteral("gone"));
+        QCOMPARE(
+            broughtFolders(folder.path(), {gone, stick}),
+            (std::vector<BroughtFolder>{{folder.path(), {}}, {stick, QStringLiteral("stick")}}));
     }
 
     void list_isBounded()

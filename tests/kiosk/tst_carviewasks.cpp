@@ -239,7 +239,7 @@ void TestCarViewAsks::photo_isOfTheCarOrItsFinding()
     scene.kiosk.settle();
     scene.kiosk.signIn(scene.bench.painter);
     QSignalSpy kept(scene.view, &CarView::photoKept);
-    scene.view->attachFile(QStringLiteral("/drop/a.jpg"), 0);
+    scene.view->attachFiles({QStringLiteral("/drop/a.jpg")}, 0);
     QTRY_COMPARE(kept.count(), 1);
     QCOMPARE(scene.answer(), done);
     scene.view->attachFrame({}, scratch.value);
@@ -251,7 +251,7 @@ void TestCarViewAsks::photo_isOfTheCarOrItsFinding()
     QCOMPARE(column(*scene.view->photos(), "placeWords"), (QStringList{"bonnet", ""}));
     QCOMPARE(column(*scene.view->photos(), "momentWords"), (QStringList{"before", "before"}));
     scene.kiosk.desk.photoFault = EvidenceError::DiskFull;
-    scene.view->attachFile(QStringLiteral("/drop/b.jpg"), 0);
+    scene.view->attachFiles({QStringLiteral("/drop/b.jpg")}, 0);
     QCOMPARE(scene.answer(), QStringLiteral("photo"));
     scene.kiosk.desk.photoFault.reset();
     scene.view->ask()->retry();
@@ -267,7 +267,7 @@ void TestCarViewAsks::photo_goesToTheCarItWasTakenOf()
     scene.kiosk.settle();
     scene.kiosk.signIn(scene.bench.painter);
     QSignalSpy kept(scene.view, &CarView::photoKept);
-    scene.view->attachFile(QStringLiteral("/drop/a.jpg"), scratch.value);
+    scene.view->attachFiles({QStringLiteral("/drop/a.jpg")}, scratch.value);
     // A label is scanned before the picture is kept.
     scene.view->open(other.text);
     QTRY_COMPARE(scene.now().photos.size(), std::size_t{1});

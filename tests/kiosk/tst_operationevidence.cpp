@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/kioskenums.h"
+#include "kiosk/operationwords.h"
 #include "kiosk/photourl.h"
 #include "operationscene.h"
 
@@ -28,6 +29,10 @@ private slots:
     void beforeAndAfter_areOfOneWork();
     void beforeAndAfter_sayHowTheyFit_data();
     void beforeAndAfter_sayHowTheyFit();
+    void severalPhotos_areOneCommand();
+    void guide_isThePictureBeforeOfTheSameThing();
+    void fileDate_isToldBesideTheWork_data();
+    void fileDate_isToldBesideTheWork();
 };
 
 void TestOperationEvidence::readings_haveARowPerPlace()
@@ -206,7 +211,7 @@ void TestOperationEvidence::photoNeeds_areFilledInOrder()
     scene.kiosk.signIn(bench.wheels);
     scene.kiosk.desk.photoWarnings = {QStringLiteral("blurred")};
     QSignalSpy warned(view, &OperationView::photoWarnings);
-    view->attachFile(QStringLiteral("/drop/a.jpg"), QStringLiteral("after"));
+    view->attachFiles({QStringLiteral("/drop/a.jpg")}, QStringLiteral("after"));
     QTRY_COMPARE(warned.count(), 1);
     QCOMPARE(warned.at(0).at(0).toStringList(), QStringList{"blurred"});
     scene.kiosk.settle();
@@ -221,7 +226,7 @@ void TestOperationEvidence::photoNeeds_areFilledInOrder()
     view->attachFrame({}, QStringLiteral("after"));
     QCOMPARE(scene.answer(), QStringLiteral("photo"));
     QVERIFY(view->ask()->canRetry());
-    view->attachFile(QStringLiteral("/drop/a.jpg"), QStringLiteral("someday"));
+    view->attachFiles({QStringLiteral("/drop/a.jpg")}, QStringLiteral("someday"));
     QCOMPARE(view->photos()->rowCount(), 2);
 }
 
@@ -232,7 +237,7 @@ void TestOperationEvidence::photo_goesToTheWorkItWasTakenFor()
     const CarId other = bench.appraised();
     scene.kiosk.settle();
     scene.kiosk.signIn(bench.painter);
-    scene.view->attachFile(QStringLiteral("/drop/a.jpg"), QStringLiteral("after"));
+    scene.view->attachFiles({QStringLiteral("/drop/a.jpg")}, QStringLiteral("after"));
     // A label is scanned before the picture is kept.
     scene.kiosk.shell.car()->open(other.text);
     QTRY_COMPARE(bench.car(scene.car).photos.size(), std::size_t{1});
@@ -335,6 +340,94 @@ void TestOperationEvidence::beforeAndAfter_sayHowTheyFit()
     QCOMPARE(before->part, after->part);
     QCOMPARE(before->fromBefore, Similarity{});
     QCOMPARE(after->fromBefore, (Similarity{1, 0, 0.25, 0}));
+}
+
+void TestOperationEvidence::severalPhotos_areOneCommand()
+{
+    OperationScene scene("wheel-refurb", "wheel-front-left", Condition::Kerbed);
+    OperationView* view = scene.view;
+    scene.kiosk.signIn(scene.kiosk.bench.wheels);
+    const std::size_t before = scene.kiosk.desk.asked.size();
+    view->attachFiles({QStringLiteral("/drop/a.jpg"), QStringLiteral("/drop/b.jpg"),
+                       QStringLiteral("/drop/c.jpg")},
+                      QStringLiteral("after"));
+    QTRY_COMPARE(scene.kiosk.bench.car(scene.car).photos.size(), std::size_t{3});
+    QCOMPARE(scene.kiosk.desk.asked.size(), before + 1);
+    scene.kiosk.settle();
+    // One answers what is asked for; the others are there besides.
+    QCOMPARE(column(*view->photoNeeds(), "present"), (QStringList{"false", "true"}));
+    QCOMPARE(view->photos()->rowCount(), 3);
+    QCOMPARE(view->morePhotos()->rowCount(), 2);
+}
+
+void TestOperationEvidence::guide_isThePictureBeforeOfTheSameThing()
+{
+    OperationScene scene("wheel-refurb", "wheel-front-left", Condition::Kerbed);
+    OperationView* view = scene.view;
+    Workbench& bench = scene.kiosk.bench;
+    const QString after = QStringLiteral("after");
+    const auto attach = [&](PhotoMoment moment, const char* place, OperationId work,
+                            FindingId finding) {
+        const PhotoId photo = bench.photo();
+        bench.must(bench.appraiser, scene.car,
+                   car::AttachPhoto{photo, moment, {QString::fromLatin1(place)}, work, finding});
+        scene.kiosk.settle();
+        return QStringLiteral("image://photo/fitted/") + photo.text;
+    };
+    QCOMPARE(view->guideFor(after, 0), QString());
+    (void)attach(PhotoMoment::Before, "wheel-rear-left", {}, {});
+    (void)attach(PhotoMoment::During, "wheel-front-left", scene.id, {});
+    QCOMPARE(view->guideFor(after, 0), QString());
+    // Of the same place, taken for whatever; better is its own, or its finding's.
+    const QString ofPlace = attach(PhotoMoment::Before, "wheel-front-left", {}, {});
+    QCOMPARE(view->guideFor(after, 0), ofPlace);
+    const QString first =
+        attach(PhotoMoment::Before, "wheel-front-left", {}, scene.operation().findings.front());
+    QCOMPARE(view->guideFor(after, 0), first);
+    const QString second = attach(PhotoMoment::Before, "wheel-front-left", scene.id, {});
+    QCOMPARE(view->guideFor(after, 0), first);
+    QCOMPARE(view->guideFor(after, 1), second);
+    QCOMPARE(view->guideFor(after, 7), second);
+    QCOMPARE(view->guideFor(QStringLiteral("during"), 0), first);
+    QCOMPARE(view->guideFor(QStringLiteral("before"), 0), QString());
+}
+
+void TestOperationEvidence::fileDate_isToldBesideTheWork_data()
+{
+    QTest::addColumn<int>("minute"); // since the work began
+    QTest::addColumn<QString>("said");
+    QTest::newRow("days before") << -2 * 24 * 60 - 100 << "2 days before the work began";
+    QTest::newRow("a day before") << -24 * 60 - 5 << "a day before the work began";
+    QTest::newRow("hours before") << -3 * 60 - 10 << "3 h before the work began";
+    QTest::newRow("just before") << -25 << "25 min before the work began";
+    QTest::newRow("at its begin") << 0 << "while the work ran";
+    QTest::newRow("in the break") << 45 << "while the work rested";
+    QTest::newRow("in its second part") << 70 << "while the work ran";
+    QTest::newRow("after it") << 90 << "10 min after the work";
+    QTest::newRow("of tomorrow") << 10'000 << "later than this kiosk's clock";
+}
+
+void TestOperationEvidence::fileDate_isToldBesideTheWork()
+{
+    QFETCH(const int, minute);
+    Operation operation;
+    const Moment begin{1'936'000'000'000};
+    const Moment now = begin.plusMinutes(120);
+    QCOMPARE(besideWork(begin, operation, now), QString());
+    const auto segment = [&](int from, int to) {
+        Segment one;
+        one.start = begin.plusMinutes(from);
+        one.end = begin.plusMinutes(to);
+        operation.segments.push_back(one);
+    };
+    segment(0, 30);
+    segment(60, 80);
+    QTEST(besideWork(begin.plusMinutes(minute), operation, now), "said");
+    // One that still runs ends now.
+    segment(100, 0);
+    operation.segments.back().end = {};
+    QCOMPARE(besideWork(begin.plusMinutes(110), operation, now),
+             QStringLiteral("while the work ran"));
 }
 
 } // namespace ramplight::test

@@ -155,14 +155,14 @@ void TestRecordView::dropFolder_isListed()
     DropModel* dropped = kiosk.shell.dropped();
     kiosk.desk.dropped = {
         {QStringLiteral("/drop/a b.jpg"), QStringLiteral("a b.jpg"), kiosk.bench.clock.now()}};
-    dropped->refresh();
+    dropped->open(0);
     QVERIFY(dropped->busy());
     QTRY_COMPARE(dropped->count(), 1);
     QCOMPARE(at(*dropped, 0, "name").toString(), QStringLiteral("a b.jpg"));
     QCOMPARE(at(*dropped, 0, "url").toString(),
              QStringLiteral("image://photo/drop/%2Fdrop%2Fa%20b.jpg"));
     kiosk.desk.photoFault = EvidenceError::FolderMissing;
-    dropped->refresh();
+    dropped->open(0);
     QTRY_COMPARE(dropped->fault(), words(EvidenceError::FolderMissing));
     QCOMPARE(dropped->count(), 0);
 }

@@ -51,6 +51,7 @@ private slots:
         QTest::newRow("tab") << QStringLiteral("FilterTab { text: 'A' }") << 20.0;
         QTest::newRow("reading") << QStringLiteral("ReadingRow { title: 'A' }") << 20.0;
         QTest::newRow("photo") << QStringLiteral("PhotoTile { prompt: 'A' }") << 20.0;
+        QTest::newRow("shutter") << QStringLiteral("ShutterButton { text: 'A' }") << 30.0;
         QTest::newRow("key") << QStringLiteral("KeyCap { text: 'A' }") << 20.0;
     }
     void targetsAreLargeEnough()

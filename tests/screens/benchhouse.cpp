@@ -382,6 +382,22 @@ void BenchHouse::drop(const QString& fileName, Where where)
         fail(QStringLiteral("%1 cannot be written").arg(fileName), where);
 }
 
+QString BenchHouse::stickFolder() const
+{
+    QDir(m_folder.path()).mkpath(QStringLiteral("stick"));
+    return m_folder.filePath(QStringLiteral("stick"));
+}
+
+void BenchHouse::put(const QString& path, const QByteArray& bytes, int minutesOld, Where where)
+{
+    QFile file(path);
+    if (!QDir().mkpath(QFileInfo(path).path()) || !file.open(QIODevice::WriteOnly) ||
+        file.write(bytes) != bytes.size() || !file.flush() ||
+        !file.setFileTime(QDateTime::fromMSecsSinceEpoch(clock.now().plusMinutes(-minutesOld).ms),
+                          QFileDevice::FileModificationTime))
+        fail(QStringLiteral("%1 cannot be written").arg(path), where);
+}
+
 QString BenchHouse::dropFolder() const
 {
     return m_folder.filePath(QStringLiteral("drop"));
@@ -390,7 +406,7 @@ QString BenchHouse::dropFolder() const
 void BenchHouse::putTranscript(const QString& fileName, const QByteArray& words, bool onStick,
                                Where where)
 {
-    const QString folder = onStick ? m_folder.filePath(QStringLiteral("stick")) : dropFolder();
+    const QString folder = onStick ? stickFolder() : dropFolder();
     QFile file(folder + QLatin1Char('/') + fileName);
     if (!QDir().mkpath(folder) || !file.open(QIODevice::WriteOnly) ||
         file.write(words) != words.size())

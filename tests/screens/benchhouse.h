@@ -79,6 +79,11 @@ public:
     [[nodiscard]] QString dropFolder() const;
     /// Puts a picture there, as a phone would.
     void drop(const QString& fileName, Where where = Where::current());
+    /// A stick that is plugged in; its folder is made when it is first asked for.
+    [[nodiscard]] QString stickFolder() const;
+    /// A file with these bytes in a folder, of this age.
+    void put(const QString& path, const QByteArray& bytes, int minutesOld,
+             Where where = Where::current());
     /// A file with these words, in the drop folder or on a stick that is plugged in.
     void putTranscript(const QString& fileName, const QByteArray& words, bool onStick = false,
                        Where where = Where::current());

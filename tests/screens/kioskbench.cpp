@@ -36,9 +36,15 @@ void KioskBench::show(QSize size, bool light, Where where)
     options.keepPlace = [this](const QString& place) { m_place = place; };
     m_visitor.reset();
     m_app.reset();
+    const auto camera = [this]() -> std::unique_ptr<Camera> {
+        auto made = std::make_unique<BenchCamera>();
+        made->plug(m_hasCamera);
+        m_camera = made.get();
+        return made;
+    };
     m_app = std::make_unique<KioskApp>(
         options, KioskServices{m_house.desk(), m_house.clock, m_house.catalogue, m_house.photos(),
-                               m_house.demoMaker(), &m_house.backups()});
+                               m_house.demoMaker(), &m_house.backups(), camera});
     if (!m_app->show()) {
         QTest::qFail(qPrintable(m_app->faults().join(QLatin1Char('\n'))), where.file_name(),
                      static_cast<int>(where.line()));

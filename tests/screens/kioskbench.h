@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "benchcamera.h"
 #include "benchhouse.h"
 
 #include "kiosk/kioskapp.h"
@@ -36,6 +37,10 @@ public:
 
     /// The kiosk that is shown next plans, too: a few schedules, the same ones each time.
     void letPlan() { m_planning = {.on = true, .schedules = 60, .quietMs = 20, .runs = 60}; }
+    /// The kiosk that is shown next has a camera. Without this it has none, whatever this machine
+    /// has.
+    void putCamera() { m_hasCamera = true; }
+    [[nodiscard]] BenchCamera& camera() { return *m_camera; }
     /// Opens the window and waits until the wall (or the first start) is there.
     void show(QSize size = {1920, 1080}, bool light = false, Where where = Where::current());
     /// As show(), after a kiosk that left this place.
@@ -110,6 +115,8 @@ private:
 
     BenchHouse m_house;
     PlanPace m_planning = {.on = false};
+    BenchCamera* m_camera = nullptr; ///< the shell's
+    bool m_hasCamera = false;
     std::unique_ptr<KioskApp> m_app;
     std::unique_ptr<Visitor> m_visitor;
     bool m_torn = false;

@@ -79,7 +79,7 @@ bool dropIsTaken(KioskBench& bench)
         return nullptr;
     };
     return bench.until([&] { return tile() != nullptr; }, QStringLiteral("the dropped photo")) &&
-           bench.tap(tile());
+           bench.tap(tile()) && bench.tap(QStringLiteral("Use this photo"));
 }
 
 FindingId onlyFinding(const CarState& car)

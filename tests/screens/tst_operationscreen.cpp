@@ -76,7 +76,7 @@ bool takeDropped(KioskBench& bench)
         return inSheet;
     };
     return bench.until([&] { return !tiles().empty(); }, QStringLiteral("dropped photos")) &&
-           bench.tap(tiles().front());
+           bench.tap(tiles().front()) && bench.tap(QStringLiteral("Use this photo"));
 }
 
 /// The two photos of the work, in turn.

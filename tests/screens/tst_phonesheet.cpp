@@ -204,6 +204,14 @@ void tst_PhoneSheet::finding_getsItsPhotoByPhone()
     QCOMPARE(photo.finding, kerbed);
     QCOMPARE(photo.moment, PhotoMoment::Before);
     QCOMPARE(photo.place, PlaceId{QStringLiteral("wheel-front-left")});
+
+    // The car itself likewise.
+    bench.shell().phone()->inviteForFinding(0, QString());
+    QVERIFY(bench.shell().phone()->isOpen());
+    QCOMPARE(send(bench.shell().phone()->address(), picture(Qt::darkRed)).status, 200);
+    const AttachedPhoto ofCar = house.car(wheel.car).photos.back();
+    QVERIFY(ofCar.finding.isNull() && ofCar.operation.isNull());
+    QCOMPARE(ofCar.moment, PhotoMoment::Before);
 }
 
 void tst_PhoneSheet::missingAddress_isSaid_andSetInTheSettings_data()

@@ -312,6 +312,7 @@ void tst_WalkRoundScreen::photo_isOfferedForTheLastFinding()
                         QStringLiteral("the dropped photo")));
     bench.shoot(QStringLiteral("walkround-photo"));
     QVERIFY(bench.tap(bench.ofType("PhotoTile").back()));
+    QVERIFY(bench.tap(QStringLiteral("Use this photo")));
     QVERIFY(bench.until([&] { return car.now().photos.size() == 1; }, QStringLiteral("the photo")));
     QCOMPARE(car.now().photos.front().finding, car.now().findings.begin()->first);
 }

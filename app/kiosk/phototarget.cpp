@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/phototarget.h"
+
+#include "domain/car.h"
+#include "domain/words.h"
+
+#include <QCoreApplication>
+
+namespace ramplight {
+
+namespace {
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("ramplight", text);
+}
+
+} // namespace
+
+car::AttachPhoto PhotoTarget::with(const PhotoId& picture) const
+{
+    car::AttachPhoto command = photo;
+    command.photo = picture;
+    return command;
+}
+
+bool PhotoTarget::isSameAs(const PhotoTarget& other) const
+{
+    return car == other.car && photo.moment == other.photo.moment &&
+           photo.place == other.photo.place && photo.operation == other.photo.operation &&
+           photo.finding == other.photo.finding;
+}
+
+std::optional<PhotoTarget> photoOfWork(const CarState& car, OperationId operation,
+                                       const QString& moment, const HouseRules& rules)
+{
+    const auto known = fromName<PhotoMoment>(moment);
+    const Operation* work = car.operation(operation);
+    if (!known || work == nullptr)
+        return std::nullopt;
+    PhotoTarget target;
+    target.car = car.id;
+    target.why = say("for %1: %2")
+                     .arg(car.identity.stockNumber, operationTitle(work->spec, work->place, rules));
+    target.photo.moment = *known;
+    target.photo.place = work->place;
+    target.photo.operation = operation;
+    return target;
+}
+
+PhotoTarget photoOfFinding(const CarState& car, FindingId finding)
+{
+    PhotoTarget target;
+    target.car = car.id;
+    target.why = say("to add a photo to %1").arg(car.identity.stockNumber);
+    target.photo.moment = PhotoMoment::Before;
+    if (const Finding* found = car.finding(finding)) {
+        target.photo.finding = finding;
+        target.photo.place = found->data().place;
+    }
+    return target;
+}
+
+} // namespace ramplight

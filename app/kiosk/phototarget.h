@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/carcommands.h"
+
+#include <optional>
+
+namespace ramplight {
+
+struct CarState;
+struct HouseRules;
+
+/// Where a photo belongs. Made when it is asked for, because a picture takes a while to come and to
+/// be kept: another car or another person may be at the screen by then. A value; any thread.
+struct PhotoTarget
+{
+    CarId car;
+    QString why;            ///< what a PIN is asked for
+    car::AttachPhoto photo; ///< moment, place and what it shows; without its picture
+
+    [[nodiscard]] car::AttachPhoto with(const PhotoId& picture) const;
+    /// The same photo of the same thing is asked for.
+    [[nodiscard]] bool isSameAs(const PhotoTarget& other) const;
+};
+
+/// moment: before, during, after. Nothing when there is no such moment or operation.
+[[nodiscard]] std::optional<PhotoTarget> photoOfWork(const CarState& car, OperationId operation,
+                                                     const QString& moment,
+                                                     const HouseRules& rules);
+/// Taken before any work; of the car itself when there is no such finding.
+[[nodiscard]] PhotoTarget photoOfFinding(const CarState& car, FindingId finding);
+
+} // namespace ramplight
