@@ -189,7 +189,12 @@ private:
         m_painter.drawRect(box);
         const QString words =
             line.note.isEmpty() ? line.title : QStringLiteral("%1 (%2)").arg(line.title, line.note);
-        const QFont font = fontAt(lineSize, line.safety);
+        QFont font = fontAt(lineSize, line.safety);
+        // A long one is smaller before it is cut.
+        const double natural = QFontMetricsF(font).horizontalAdvance(words);
+        if (natural > across - 8 * mm)
+            font =
+                fontAt(lineSize * std::max(0.72, (across - 8 * mm) / natural * 0.99), line.safety);
         left(QFontMetricsF(font).elidedText(words, Qt::ElideRight, across - 8 * mm), font, top, ink,
              in + 6 * mm);
     }

@@ -30,7 +30,9 @@ Item {
     readonly property real toolsWidth: beside ? Theme.mm(72) : width
     readonly property real frameWidth: beside ? width - toolsWidth - Theme.mm(6) : width
     readonly property real frameHeight: Math.max(Theme.mm(40), Math.min(frameWidth / feed.proportion,
-        beside ? room : room - tools.height - Theme.module))
+        beside ? room : room - toolsBelow - Theme.module))
+    // Under the picture: does not ask how high that is.
+    readonly property real toolsBelow: above.height + (above.height > 0 ? Theme.module : 0) + deed.height
 
     signal taken(var image)
 
@@ -98,7 +100,7 @@ Item {
         y: root.beside ? 0 : stage.height + Theme.module
         width: root.toolsWidth
         height: root.beside ? Math.max(stage.height, above.height + Theme.module + deed.height)
-            : above.height + (above.height > 0 ? Theme.module : 0) + deed.height
+            : root.toolsBelow
 
         Flow {
             id: above
@@ -109,7 +111,7 @@ Item {
 
             ChoiceChip {
                 visible: root.guide.length > 0
-                text: qsTr("Picture before over it")
+                text: qsTr("Before over it")
                 selected: overlay.shown
                 onTapped: overlay.shown = !overlay.shown
             }

@@ -38,88 +38,93 @@ DialogSheet {
     sheetWidth: Math.min(Theme.mm(260), width - 2 * Theme.margin)
     onDismissed: root.put()
 
-    Grid {
+    Column {
         width: parent.width
-        columns: root.beside ? 2 : 1
-        spacing: Theme.mm(6)
+        spacing: Theme.module
 
-        Rectangle {
-            id: plate
+        Grid {
+            width: parent.width
+            columns: root.beside ? 2 : 1
+            spacing: Theme.mm(6)
 
-            readonly property real room: root.beside ? Theme.mm(112) : parent.width
-            readonly property real page: Math.min(room, Theme.mm(150) * root.paper.aspect)
+            Rectangle {
+                id: plate
 
-            width: room
-            height: root.tag ? Theme.mm(70) : Theme.mm(152)
-            color: Theme.sunk
-            radius: Theme.radius
+                readonly property real room: root.beside ? Theme.mm(112) : parent.width
+                readonly property real page: Math.min(room, Theme.mm(150) * root.paper.aspect)
 
-            Image {
-                anchors.centerIn: parent
-                width: Math.min(plate.page, parent.width - 2 * Theme.half)
-                height: width / root.paper.aspect
-                visible: root.paper.made
-                source: root.paper.pageUrl
-                sourceSize.width: Math.ceil(width)
-                sourceSize.height: Math.ceil(height)
-                fillMode: Image.PreserveAspectFit
-                asynchronous: true
-                cache: false
+                width: room
+                height: root.tag ? Theme.mm(70) : Theme.mm(152)
+                color: Theme.sunk
+                radius: Theme.radius
+
+                Image {
+                    anchors.centerIn: parent
+                    width: Math.min(plate.page, parent.width - 2 * Theme.half)
+                    height: width / root.paper.aspect
+                    visible: root.paper.made
+                    source: root.paper.pageUrl
+                    sourceSize.width: Math.ceil(width)
+                    sourceSize.height: Math.ceil(height)
+                    fillMode: Image.PreserveAspectFit
+                    asynchronous: true
+                    cache: false
+                }
+
+                Waiting {
+                    anchors.centerIn: parent
+                    paper: true
+                    visible: !root.paper.made && root.paper.ask.busy
+                    text: qsTr("Making the page")
+                }
+
+                Label {
+                    anchors.centerIn: parent
+                    width: parent.width - 2 * Theme.module
+                    visible: root.tag && !root.paper.made && !root.paper.ask.busy && !root.paper.ask.refused
+                    text: qsTr("Which wheel goes with the tag?")
+                    muted: true
+                    horizontalAlignment: Text.AlignHCenter
+                    wrapMode: Text.WordWrap
+                }
             }
 
-            Waiting {
-                anchors.centerIn: parent
-                paper: true
-                visible: !root.paper.made && root.paper.ask.busy
-                text: qsTr("Making the page")
-            }
+            Column {
+                width: root.beside ? parent.width - plate.width - Theme.mm(6) : parent.width
+                spacing: Theme.module
 
-            Label {
-                anchors.centerIn: parent
-                width: parent.width - 2 * Theme.module
-                visible: root.tag && !root.paper.made && !root.paper.ask.busy && !root.paper.ask.refused
-                text: qsTr("Which wheel goes with the tag?")
-                muted: true
-                horizontalAlignment: Text.AlignHCenter
-                wrapMode: Text.WordWrap
+                ChoiceChips {
+                    width: parent.width
+                    visible: root.tag
+                    choices: root.paper.corners
+                }
+
+                Label {
+                    width: parent.width
+                    visible: !root.tag
+                    text: qsTr("An A5 page to hang in the car while it is in prep. Hang up a new one when what is outstanding has changed: paper grows old.")
+                    wrapMode: Text.WordWrap
+                }
+
+                Label {
+                    width: parent.width
+                    text: root.paper.printer.length > 0 ? qsTr("Printer: %1").arg(root.paper.printer)
+                        : qsTr("No printer is set on this kiosk. A manager chooses one under Staff and bays, Settings, Screen. Until then, save the page and print it elsewhere.")
+                    muted: true
+                    wrapMode: Text.WordWrap
+                }
             }
         }
 
-        Column {
-            width: root.beside ? parent.width - plate.width - Theme.mm(6) : parent.width
-            spacing: Theme.module
-
-            ChoiceChips {
-                width: parent.width
-                visible: root.tag
-                choices: root.paper.corners
-            }
-
-            Label {
-                width: parent.width
-                visible: !root.tag
-                text: qsTr("An A5 page to hang in the car while it is in prep. Hang up a new one when what is outstanding has changed: paper grows old.")
-                wrapMode: Text.WordWrap
-            }
-
-            Label {
-                width: parent.width
-                text: root.paper.printer.length > 0 ? qsTr("Printer: %1").arg(root.paper.printer)
-                    : qsTr("No printer is set on this kiosk. A manager chooses one under Staff and bays, Settings, Screen. Until then, save the page and print it elsewhere.")
-                muted: true
-                wrapMode: Text.WordWrap
-            }
-
-            Banner {
-                width: parent.width
-                visible: (root.paper.ask.refused && !root.paper.ask.busy) || root.paper.outcome.length > 0
-                kind: root.paper.ask.refused ? Banner.Fault : Banner.Note
-                what: root.paper.ask.refused ? root.paper.ask.words : root.paper.outcome
-                action: root.paper.ask.canRetry ? qsTr("Try again") : ""
-                closable: root.paper.ask.refused
-                onActed: root.paper.ask.retry()
-                onClosed: root.paper.ask.dismiss()
-            }
+        Banner {
+            width: parent.width
+            visible: (root.paper.ask.refused && !root.paper.ask.busy) || root.paper.outcome.length > 0
+            kind: root.paper.ask.refused ? Banner.Fault : Banner.Note
+            what: root.paper.ask.refused ? root.paper.ask.words : root.paper.outcome
+            action: root.paper.ask.canRetry ? qsTr("Try again") : ""
+            closable: root.paper.ask.refused
+            onActed: root.paper.ask.retry()
+            onClosed: root.paper.ask.dismiss()
         }
     }
 
