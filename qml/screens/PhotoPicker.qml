@@ -88,7 +88,7 @@ Column {
 
                 anchors { left: parent.left; right: parent.right; bottom: parent.bottom; leftMargin: Theme.half; rightMargin: Theme.half }
                 // Two lines always, so that the pictures of a row are alike.
-                height: lines.height * 2
+                height: lines.height * 2.6
                 text: cell.besideWords.length > 0 ? qsTr("%1, %2").arg(cell.whenWords).arg(cell.besideWords) : cell.whenWords
                 role: Label.Detail
                 wrapMode: Text.WordWrap
