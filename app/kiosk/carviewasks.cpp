@@ -216,6 +216,8 @@ void CarView::takePhotos(
     QList<Kept> coming;
     for (const PhotoSource& source : sources)
         coming.append(source.keep());
+    // The future owns what is called then.
+    // NOLINTNEXTLINE(clang-analyzer-cplusplus.NewDeleteLeaks)
     whenReady(QtFuture::whenAll(coming.begin(), coming.end()), &ask,
               [&ask, what, sources, ready](const QList<Kept>& all) {
                   std::vector<PhotoTaken> kept;
