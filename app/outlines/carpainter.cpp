@@ -27,12 +27,14 @@ void paintStipple(QPainter& painter, const CarStroke& stroke)
     painter.setPen(Qt::NoPen);
     painter.setBrush(stroke.line);
     // The grid is that of the drawing, not of the region, so that neighbours run on.
-    auto row = static_cast<int>(std::floor(box.top() / down));
-    for (double y = row * down; y <= box.bottom() + step; y += down, ++row) {
+    const auto firstRow = static_cast<int>(std::floor(box.top() / down));
+    const auto lastRow = static_cast<int>(std::floor((box.bottom() + step) / down));
+    const auto firstColumn = static_cast<int>(std::floor(box.left() / step));
+    const auto lastColumn = static_cast<int>(std::floor(box.right() / step)) + 1;
+    for (int row = firstRow; row <= lastRow; ++row) {
         const double shift = row % 2 == 0 ? 0.0 : step / 2;
-        for (double x = std::floor(box.left() / step) * step + shift; x <= box.right() + step;
-             x += step)
-            painter.drawEllipse(QPointF(x, y), dot, dot);
+        for (int in = firstColumn; in <= lastColumn; ++in)
+            painter.drawEllipse(QPointF(in * step + shift, row * down), dot, dot);
     }
     painter.restore();
 }

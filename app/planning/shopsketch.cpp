@@ -64,8 +64,11 @@ void ShopSketch::findScarce(double scarceFrom)
                                    [&](int one) { return loads[at(one)] >= scarceFrom * most; });
     };
     for (const ShopJob& job : shop.jobs)
-        m_isScarce.push_back((job.crew >= 0 && areScarce(shop.crews[at(job.crew)], people)) ||
-                             (job.bays >= 0 && areScarce(shop.bayGroups[at(job.bays)], bays)));
+        m_isScarce.push_back(
+            (job.crew >= 0 && areScarce(shop.crews[at(job.crew)], people)) ||
+                    (job.bays >= 0 && areScarce(shop.bayGroups[at(job.bays)], bays))
+                ? 1
+                : 0);
 }
 
 // A car's jobs, each after those it waits for.
@@ -107,7 +110,8 @@ void ShopSketch::keepCar(int car, std::span<const Fixed> fixed)
     };
     for (auto job = order.rbegin(); job != order.rend(); ++job) {
         for (const int next : m_whole.precedence().after(*job))
-            isBetween[at(*job)] |= static_cast<char>(isBetween[at(next)] | m_isScarce[at(next)]);
+            if (isBetween[at(next)] != 0 || m_isScarce[at(next)] != 0)
+                isBetween[at(*job)] = 1;
     }
     for (const int job : order) {
         std::vector<int>& before = behind[at(job)];

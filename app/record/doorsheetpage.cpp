@@ -163,12 +163,16 @@ private:
         const int shown = count <= places ? count : std::max(places - 1, 0);
         const int high = columns == 1 ? room : std::min(room, (shown + 2) / 2);
         const double top = m_y;
-        for (int i = 0; i < shown; ++i)
-            work(m_model.lines[static_cast<std::size_t>(i)], across * (i / high),
+        for (int i = 0; i < shown; ++i) {
+            const int columnOf = i / high;
+            work(m_model.lines[static_cast<std::size_t>(i)], across * columnOf,
                  top + step * (i % high), across);
+        }
+        const int lastColumn = high == 0 ? 0 : shown / high;
+        const int lastRow = high == 0 ? 0 : shown % high;
         if (shown < count)
             left(say("and %1 more, at the kiosk").arg(count - shown), fontAt(lineSize, false),
-                 top + step * (shown % high), muted, across * (shown / high) + 6 * mm);
+                 top + step * lastRow, muted, across * lastColumn + 6 * mm);
     }
 
     /// A hatched mark before what is safety, an empty one before the rest.
@@ -180,8 +184,11 @@ private:
             m_painter.save();
             m_painter.setClipRect(box);
             m_painter.setPen(QPen(ink, 0.55 * mm, Qt::SolidLine, Qt::FlatCap));
-            for (double x = box.left() - side; x < box.right(); x += 1.15 * mm)
+            const int lines = static_cast<int>(2 * side / (1.15 * mm)) + 1;
+            for (int i = 0; i < lines; ++i) {
+                const double x = box.left() - side + i * 1.15 * mm;
                 m_painter.drawLine(QPointF(x, box.bottom()), QPointF(x + side, box.top()));
+            }
             m_painter.restore();
         }
         m_painter.setPen(QPen(ink, 0.3 * mm));

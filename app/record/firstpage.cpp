@@ -41,7 +41,7 @@ public:
               double width = leftWidth)
     {
         for (const QString& line : linesOf(text, type, width)) {
-            m_page.push_back(Text{{margin + x, m_y + ascent(type)}, line, type, tone});
+            m_page.emplace_back(Text{{margin + x, m_y + ascent(type)}, line, type, tone});
             m_y += lineHeight(type);
         }
     }
@@ -86,9 +86,10 @@ void addStatus(Page& page, Column& left, const RecordModel& model)
                   width);
     left.gap(2.4 * mm);
     const QRectF box(margin, begin, leftWidth, left.y() - begin);
-    page.push_back(Box{box, released ? Tone::Accent : Tone::Ink, 0.35 * mm, withdrawn, released});
+    page.emplace_back(
+        Box{box, released ? Tone::Accent : Tone::Ink, 0.35 * mm, withdrawn, released});
     if (!released && !withdrawn)
-        page.push_back(Hatch{QRectF(box.left(), box.top(), 4.5 * mm, box.height())});
+        page.emplace_back(Hatch{QRectF(box.left(), box.top(), 4.5 * mm, box.height())});
 }
 
 void addCounts(Page& page, Column& left, const RecordModel& model)
@@ -99,11 +100,11 @@ void addCounts(Page& page, Column& left, const RecordModel& model)
     double high = 0;
     for (std::size_t i = 0; i < counts.size(); ++i) {
         const double x = margin + double(i) * step;
-        page.push_back(
+        page.emplace_back(
             Text{{x, y + ascent(Type::Heading)}, counts[i].number, Type::Heading, Tone::Ink});
         double down = lineHeight(Type::Heading);
         for (const QString& line : linesOf(counts[i].label, Type::Small, step - 2 * mm)) {
-            page.push_back(
+            page.emplace_back(
                 Text{{x, y + down + ascent(Type::Small)}, line, Type::Small, Tone::Muted});
             down += lineHeight(Type::Small);
         }
@@ -117,8 +118,9 @@ void addLegend(Page& page, double x, double y)
 {
     const double side = 3.2 * mm;
     for (const auto& [mark, text] : frontLegend()) {
-        page.push_back(Swatch{QRectF(x, y, side, side), mark});
-        page.push_back(Text{{x + side + 1.6 * mm, y + 2.5 * mm}, text, Type::Small, Tone::Muted});
+        page.emplace_back(Swatch{QRectF(x, y, side, side), mark});
+        page.emplace_back(
+            Text{{x + side + 1.6 * mm, y + 2.5 * mm}, text, Type::Small, Tone::Muted});
         x += side + 4.6 * mm + widthOf(text, Type::Small);
     }
 }
@@ -128,8 +130,8 @@ void addCode(Page& page, const RecordModel& model, QPointF corner)
 {
     // The quiet zone of a code is white: pulled over the edge, its modules stand in the column.
     const double quiet = codeSide * 0.06;
-    page.push_back(Code{QRectF(corner - QPointF(quiet, quiet), QSizeF(codeSide, codeSide)),
-                        stampCode(stampOf(model))});
+    page.emplace_back(Code{QRectF(corner - QPointF(quiet, quiet), QSizeF(codeSide, codeSide)),
+                           stampCode(stampOf(model))});
     Column beside(page, corner.y());
     const double in = corner.x() - margin + codeSide + 1 * mm;
     const double width = leftWidth - codeSide - 1 * mm;
@@ -144,27 +146,27 @@ void addCode(Page& page, const RecordModel& model, QPointF corner)
 double addFront(Page& page, const RecordModel& model)
 {
     double y = 14 * mm;
-    page.push_back(Anchor{{margin, y}, say("For the buyer"), 1});
-    page.push_back(Text{{margin, y + 3 * mm}, frontTitle(), Type::Lead, Tone::Ink});
+    page.emplace_back(Anchor{{margin, y}, say("For the buyer"), 1});
+    page.emplace_back(Text{{margin, y + 3 * mm}, frontTitle(), Type::Lead, Tone::Ink});
     const QString made = frontMade(model);
-    page.push_back(Text{{margin + column - widthOf(made, Type::Small), y + 3 * mm},
-                        made,
-                        Type::Small,
-                        Tone::Muted});
+    page.emplace_back(Text{{margin + column - widthOf(made, Type::Small), y + 3 * mm},
+                           made,
+                           Type::Small,
+                           Tone::Muted});
     y += 5.4 * mm;
-    page.push_back(Rule{QLineF(margin, y, margin + column, y), 0.5 * mm, Tone::Ink});
+    page.emplace_back(Rule{QLineF(margin, y, margin + column, y), 0.5 * mm, Tone::Ink});
     y += 2.6 * mm;
     if (const QString text = frontDemo(model); !text.isEmpty()) {
         const double high = 6.4 * mm;
-        page.push_back(Box{QRectF(margin, y, column, high), Tone::Ink, 0.3 * mm, true});
-        page.push_back(Text{{margin + 3 * mm, y + 4.3 * mm}, text, Type::Bold, Tone::Ink});
+        page.emplace_back(Box{QRectF(margin, y, column, high), Tone::Ink, 0.3 * mm, true});
+        page.emplace_back(Text{{margin + 3 * mm, y + 4.3 * mm}, text, Type::Bold, Tone::Ink});
         y += high + 2.6 * mm;
     }
     const double planLeft = margin + leftWidth + gutter;
     const QRectF plan(planLeft, y + 1 * mm, planWidth, planHeight);
     addCarPlan(page, model, plan);
     addLegend(page, planLeft + 4 * mm, plan.bottom() + 2.4 * mm);
-    page.push_back(Text{
+    page.emplace_back(Text{
         {planLeft + 4 * mm, plan.bottom() + 9.4 * mm}, frontTyreWords(), Type::Small, Tone::Muted});
 
     Column left(page, y);

@@ -205,7 +205,7 @@ void Flow::lines(const std::vector<Cell>& cells, bool keepWithNext)
             const Cell& cell = cells[c];
             const QString& line = lines[c].at(i);
             const double in = cell.toTheRight ? cell.width - widthOf(line, cell.type) : 0;
-            block.items.push_back(paper::Text{{cell.x + in, down}, line, cell.type, cell.tone});
+            block.items.emplace_back(paper::Text{{cell.x + in, down}, line, cell.type, cell.tone});
         }
         const bool last = i + 1 == most;
         // A long row may be cut, but two lines stay on either side.

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/htmltext.h"
 
+#include <QList>
+
 namespace ramplight {
 
 namespace {

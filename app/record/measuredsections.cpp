@@ -84,7 +84,7 @@ void addCorner(Block& block, const RecordModel& model, const PlaceInfo& info)
     for (const auto& [text, type] : lines) {
         const QString line = linesOf(text, type, cornerWidth).front();
         const double x = left ? cornerWidth - widthOf(line, type) : column - cornerWidth;
-        block.items.push_back(Text{QPointF(x, y + ascent(type)), line, type, Tone::Ink});
+        block.items.emplace_back(Text{QPointF(x, y + ascent(type)), line, type, Tone::Ink});
         y += lineHeight(type);
     }
 }
@@ -109,8 +109,9 @@ void addTyrePlan(Flow& flow, const RecordModel& model)
             marks.insert(wheelOf(info.id).text, OutlineMark::Filled);
         addCorner(plan, model, info);
     }
-    plan.items.push_back(Car{QRectF((column - carWidth) / 2, 2 * mm, carWidth, planHeight - 4 * mm),
-                             nameOf(model.identity.shape), marks});
+    plan.items.emplace_back(
+        Car{QRectF((column - carWidth) / 2, 2 * mm, carWidth, planHeight - 4 * mm),
+            nameOf(model.identity.shape), marks});
     flow.drawing(plan, say("The car from above with the tyre readings of each corner"));
     for (const PlaceInfo& info : allPlaces())
         if (info.kind == PlaceKind::Tyre && info.axle == Axle::None &&

@@ -69,8 +69,11 @@ public:
         m_painter.setClipRect(item.box);
         m_painter.setPen(QPen(tones::ink, 1.1 * mm, Qt::SolidLine, Qt::FlatCap));
         const double run = item.box.height();
-        for (double x = item.box.left() - run; x < item.box.right() + run; x += 2.8 * mm)
+        const int lines = static_cast<int>((item.box.width() + 2 * run) / (2.8 * mm)) + 1;
+        for (int i = 0; i < lines; ++i) {
+            const double x = item.box.left() - run + i * 2.8 * mm;
             m_painter.drawLine(QPointF(x, item.box.bottom()), QPointF(x + run, item.box.top()));
+        }
         m_painter.restore();
     }
 

@@ -21,13 +21,13 @@ QString say(const char* text)
 
 void addRight(Page& page, double y, const QString& text, Type type, Tone tone)
 {
-    page.push_back(Text{{margin + column - widthOf(text, type), y}, text, type, tone});
+    page.emplace_back(Text{{margin + column - widthOf(text, type), y}, text, type, tone});
 }
 
 void addHead(Page& page, const RecordModel& model)
 {
     const double y = 15 * mm;
-    page.push_back(
+    page.emplace_back(
         Text{{margin, y},
              QStringLiteral("%1 · %2").arg(model.identity.stockNumber, carName(model.identity)),
              Type::SmallBold,
@@ -37,17 +37,17 @@ void addHead(Page& page, const RecordModel& model)
                  ? say("Handover record")
                  : QStringLiteral("%1 · %2").arg(say("Handover record"), statusTitle(model)),
              Type::Small, Tone::Muted);
-    page.push_back(Rule{QLineF(margin, y + 1.8 * mm, margin + column, y + 1.8 * mm)});
+    page.emplace_back(Rule{QLineF(margin, y + 1.8 * mm, margin + column, y + 1.8 * mm)});
 }
 
 void addFoot(Page& page, const RecordModel& model, std::size_t number, std::size_t of)
 {
     const double y = pageHeight - 13 * mm;
-    page.push_back(Rule{QLineF(margin, y - 4.2 * mm, margin + column, y - 4.2 * mm)});
+    page.emplace_back(Rule{QLineF(margin, y - 4.2 * mm, margin + column, y - 4.2 * mm)});
     QString left = QStringLiteral("%1 · %2").arg(model.identity.stockNumber, model.fingerprint);
     if (model.demo)
         left += QStringLiteral(" · %1").arg(say("demo workshop, all made up"));
-    page.push_back(Text{{margin, y}, left, Type::Small, Tone::Muted});
+    page.emplace_back(Text{{margin, y}, left, Type::Small, Tone::Muted});
     addRight(page, y, say("%1 of %2").arg(number).arg(of), Type::SmallBold, Tone::Ink);
 }
 

@@ -193,9 +193,12 @@ private slots:
         for (int i = 0; i < 128; ++i, at += 5)
             QCOMPARE(reader.feed(QStringLiteral("7"), at), ScanAnswer{});
         QCOMPARE(reader.feed(QStringLiteral("7"), at), typing(129));
-        for (int i = 0; i < 20; ++i)
-            QCOMPARE(reader.feed(QStringLiteral("7"), at += 5), typing(1));
-        QCOMPARE(reader.feed(QStringLiteral("\r"), at += 5), typing(1));
+        for (int i = 0; i < 20; ++i) {
+            at += 5;
+            QCOMPARE(reader.feed(QStringLiteral("7"), at), typing(1));
+        }
+        at += 5;
+        QCOMPARE(reader.feed(QStringLiteral("\r"), at), typing(1));
         // After a pause the next scan counts again.
         QCOMPARE(burst(reader, QStringLiteral("RLB-A17"), at + 500, 5).scan, ScanKind::Badge);
     }

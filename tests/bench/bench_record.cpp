@@ -35,13 +35,13 @@ private:
         QRandomGenerator random(seed);
         QPainter painter(&image);
         QLinearGradient sky(0, 0, 900, 1920);
-        sky.setColorAt(0, QColor::fromHsv(int(random.bounded(360)), 40, 220));
-        sky.setColorAt(1, QColor::fromHsv(int(random.bounded(360)), 90, 60));
+        sky.setColorAt(0, QColor::fromHsv(random.bounded(360), 40, 220));
+        sky.setColorAt(1, QColor::fromHsv(random.bounded(360), 90, 60));
         painter.fillRect(image.rect(), sky);
         for (int i = 0; i < 400; ++i) {
             painter.setPen(QPen(QColor::fromRgb(random.generate()), 1 + random.bounded(12)));
-            painter.drawLine(int(random.bounded(2560)), int(random.bounded(1920)),
-                             int(random.bounded(2560)), int(random.bounded(1920)));
+            painter.drawLine(random.bounded(2560), random.bounded(1920), random.bounded(2560),
+                             random.bounded(1920));
         }
         painter.end();
         for (int y = 0; y < image.height(); ++y) {

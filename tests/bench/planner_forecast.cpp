@@ -93,7 +93,7 @@ std::vector<PlanMinute> summed(const Shop& shop)
 
 int main(int argc, char** argv)
 {
-    const int houses = argc > 1 ? std::atoi(argv[1]) : 60;
+    const int houses = argc > 1 ? static_cast<int>(std::strtol(argv[1], nullptr, 10)) : 60;
     constexpr int firstHouse = 2001;
     constexpr int courses = 5;
     std::puts("records horizon    cars   50 % 80 % 90 %   pinball at 90 %     CRPS, minutes");

@@ -46,7 +46,7 @@ struct Options
 bool read(int argc, char** argv, Options& options)
 {
     for (int i = 1; i + 1 < argc; i += 2) {
-        const double value = std::atof(argv[i + 1]);
+        const double value = std::strtod(argv[i + 1], nullptr);
         if (std::strcmp(argv[i], "--shops") == 0)
             options.shops = static_cast<int>(value);
         else if (std::strcmp(argv[i], "--first") == 0)

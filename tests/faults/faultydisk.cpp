@@ -57,8 +57,9 @@ bool isOurs(int file)
 /// Whether this call fails; sets errno then.
 bool fails()
 {
-    static const long at = std::atol(setting("RAMPLIGHT_FAULT_AT"));
-    static const int code = std::atoi(setting("RAMPLIGHT_FAULT_ERRNO"));
+    static const long at = std::strtol(setting("RAMPLIGHT_FAULT_AT"), nullptr, 10);
+    static const int code =
+        static_cast<int>(std::strtol(setting("RAMPLIGHT_FAULT_ERRNO"), nullptr, 10));
     static const bool stays = std::getenv("RAMPLIGHT_FAULT_STAYS") != nullptr;
     const long call = ++calls;
     if (at == 0 || call < at || (call > at && !stays))

@@ -119,7 +119,7 @@ bool alike(QColor one, QColor other)
 
 QColor mixed(QColor over, QColor under, double share)
 {
-    const auto mix = [share](int a, int b) { return int(share * a + (1 - share) * b + 0.5); };
+    const auto mix = [share](int a, int b) { return qRound(share * a + (1 - share) * b); };
     return {mix(over.red(), under.red()), mix(over.green(), under.green()),
             mix(over.blue(), under.blue())};
 }
