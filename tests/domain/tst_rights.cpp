@@ -4,6 +4,7 @@
 
 #include <QTest>
 
+#include <algorithm>
 #include <array>
 #include <map>
 
@@ -54,7 +55,9 @@ class TestRights : public QObject
 private slots:
     void initTestCase()
     {
-        for (quint64 seed = 1; seed <= 8; ++seed) {
+        rare();
+        // What people come to depends on the compiler's order of evaluation: on until all was seen.
+        for (quint64 seed = 1; seed <= 8 || (!isSeen() && seed <= 200); ++seed) {
             Tally tally;
             RandomWorkshop random(seed, tally);
             const People people = hire(random.bench());
@@ -64,7 +67,6 @@ private slots:
                 });
             QVERIFY2(random.run(60), qPrintable(random.what()));
         }
-        rare();
     }
 
     void everyCell_data()
@@ -192,6 +194,13 @@ private:
             Cell& cell = m_matrix[command.index()][i];
             cell = with(cell, refusal == nullptr || refusal->id != RefusalId::NotAllowed);
         }
+    }
+
+    /// Every command but the two that are only carried out together.
+    [[nodiscard]] bool isSeen() const
+    {
+        return std::ranges::count_if(
+                   m_matrix, [](const auto& row) { return row.front() == Cell::Unseen; }) == 2;
     }
 
     /// What random people hardly ever come to.
