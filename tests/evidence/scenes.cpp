@@ -25,9 +25,11 @@ void paintWheel(QPainter& painter, QRandomGenerator& random, bool repaired)
     painter.fillRect(QRectF(-2, -2, 4, 4), QColor(60, 62, 66));
     painter.setPen(Qt::NoPen);
     for (int i = 0; i < 40; ++i) {
-        painter.setBrush(QColor::fromHsv(random.bounded(360), 30, 50 + random.bounded(120)));
-        painter.drawRect(
-            QRectF(between(random, -0.5, 0.5), between(random, 0.34, 0.44), 0.05, 0.03));
+        // One after the other: the order of what a call is given is each compiler's own.
+        const int value = 50 + random.bounded(120);
+        painter.setBrush(QColor::fromHsv(random.bounded(360), 30, value));
+        const double down = between(random, 0.34, 0.44);
+        painter.drawRect(QRectF(between(random, -0.5, 0.5), down, 0.05, 0.03));
     }
     painter.setBrush(QColor(28, 28, 30));
     painter.drawEllipse(QPointF(0, 0), 0.36, 0.36);
@@ -55,7 +57,8 @@ void paintWheel(QPainter& painter, QRandomGenerator& random, bool repaired)
 
 void paintDoor(QPainter& painter, QRandomGenerator& random, bool repaired)
 {
-    const QColor paint = QColor::fromHsv(random.bounded(360), 110, 110 + random.bounded(90));
+    const int value = 110 + random.bounded(90);
+    const QColor paint = QColor::fromHsv(random.bounded(360), 110, value);
     QLinearGradient shade(0, -0.4, 0, 0.4);
     shade.setColorAt(0, paint.lighter(130));
     shade.setColorAt(0.5, paint);
