@@ -193,7 +193,7 @@ private:
         m_manifest.entries = report.entries;
         m_manifest.cars = report.cars;
         for (const LedgerFault& fault : report.faults)
-            m_manifest.faults.append(QStringLiteral("%1: %2").arg(fault.where, fault.words));
+            m_manifest.faults.append(fault.told());
         return {};
     }
 

@@ -159,9 +159,8 @@ private:
                                     }).run();
         QStringList faults;
         for (const LedgerFault& fault : report.faults) {
-            const QString words = QStringLiteral("%1: %2").arg(fault.where, fault.words);
-            if (!m_request.backup.manifest.faults.contains(words))
-                faults.append(words);
+            if (!m_request.backup.manifest.faults.contains(fault.told()))
+                faults.append(fault.told());
         }
         if (!faults.isEmpty())
             return tl::unexpected(QStringLiteral("What would be brought back is not whole. Nothing "

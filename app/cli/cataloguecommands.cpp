@@ -29,14 +29,10 @@ int explainCar(const QString& stockNumber, Terminal& terminal)
     if (!house)
         return Unavailable;
     SqlLedger& ledger = house->store().ledger();
-    const auto id = ledger.carByStockNumber(stockNumber);
+    const auto id = carCalled(stockNumber, *house, terminal);
     if (!id)
-        return failed(terminal, id.error().words, Unavailable);
-    if (!*id)
-        return failed(terminal,
-                      QStringLiteral("There is no car with stock number %1.").arg(stockNumber),
-                      BadData);
-    const auto car = ledger.car(**id);
+        return id.error();
+    const auto car = ledger.car(*id);
     const auto site = ledger.site();
     if (!car || !site)
         return failed(terminal, QStringLiteral("The ledger cannot be read."), Unavailable);

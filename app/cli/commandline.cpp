@@ -3,6 +3,7 @@
 #include "cli/commandline.h"
 
 #include <QFile>
+#include <QSaveFile>
 #include <QUuid>
 
 #include <algorithm>
@@ -150,6 +151,16 @@ tl::expected<QByteArray, QString> readFile(const QString& path, std::optional<qi
     return most ? file.read(*most) : file.readAll();
 }
 
+int writeWhole(const QString& path, const QByteArray& bytes, Terminal& terminal, ExitCode otherwise)
+{
+    QSaveFile file(path);
+    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.commit())
+        return failed(terminal,
+                      QStringLiteral("%1 cannot be written: %2.").arg(path, file.errorString()),
+                      otherwise);
+    return Ok;
+}
+
 std::unique_ptr<OpenHouse> openOrSay(Terminal& terminal, bool mayMake)
 {
     auto house = OpenHouse::open(terminal.paths, terminal.clock, mayMake);
@@ -157,6 +168,18 @@ std::unique_ptr<OpenHouse> openOrSay(Terminal& terminal, bool mayMake)
         return std::move(*house);
     terminal.err << house.error() << Qt::endl;
     return nullptr;
+}
+
+tl::expected<CarId, int> carCalled(const QString& stockNumber, OpenHouse& house, Terminal& terminal)
+{
+    const auto id = house.store().ledger().carByStockNumber(stockNumber);
+    if (!id)
+        return tl::unexpected(failed(terminal, id.error().words, Unavailable));
+    if (!*id)
+        return tl::unexpected(failed(
+            terminal, QStringLiteral("There is no car with stock number %1.").arg(stockNumber),
+            BadData));
+    return **id;
 }
 
 tl::expected<PersonId, QString> actor(const SiteState& site, const QString& asName, Right right)

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "cli/house.h"
+#include "record/recordmodel.h"
 #include "record/recordstamp.h"
 
 #include <QStringList>
@@ -61,12 +62,21 @@ int failed(Terminal& terminal, const QString& words, ExitCode code);
 /// What is in a file, at most so many bytes of it; or why it cannot be read, in words.
 [[nodiscard]] tl::expected<QByteArray, QString> readFile(const QString& path,
                                                          std::optional<qint64> most = {});
+/// Writes a whole file or nothing; says why not, and answers with that code then.
+int writeWhole(const QString& path, const QByteArray& bytes, Terminal& terminal,
+               ExitCode otherwise = Unavailable);
 /// Opens the workshop, or says why not and returns null.
 [[nodiscard]] std::unique_ptr<OpenHouse> openOrSay(Terminal& terminal, bool mayMake = false);
+/// The car of the house with this stock number, or says why not. Error: the exit code.
+[[nodiscard]] tl::expected<CarId, int> carCalled(const QString& stockNumber, OpenHouse& house,
+                                                 Terminal& terminal);
 /// The person whom --as names, or the first who may manage.
 [[nodiscard]] tl::expected<PersonId, QString> actor(const SiteState& site, const QString& asName,
                                                     Right right);
 [[nodiscard]] CommandId freshCommand();
+/// A car's record as the ledger has it now. Error: words.
+[[nodiscard]] tl::expected<RecordModel, QString> recordOf(const CarId& car, const SiteState& site,
+                                                          OpenHouse& house, Moment now);
 /// Seals records with the site's key.
 [[nodiscard]] RecordSealer sealerOf(const SqlLedger& ledger);
 

@@ -30,19 +30,15 @@ public:
 
     Ended add(const CarId& id)
     {
-        SqlLedger& ledger = m_house.store().ledger();
-        const auto car = ledger.car(id);
-        const auto history = ledger.history(id);
-        const auto head = ledger.head(id);
-        if (!car || !history || !head)
-            return tl::unexpected(QStringLiteral("The ledger cannot be read."));
-        const RecordModel model = buildRecord(*car, *history, m_site, {head->seq, head->hash},
-                                              m_house.catalogue().standingLine, m_now);
+        const auto read = recordOf(id, m_site, m_house, m_now);
+        if (!read)
+            return tl::unexpected(read.error());
+        const RecordModel& model = *read;
         const QString name = freshName(model.identity.stockNumber);
         const auto missing = addPhotos(model, name);
         if (!missing)
             return tl::unexpected(missing.error());
-        const auto pdf = renderPdf(model, m_house.photos(), sealerOf(ledger));
+        const auto pdf = renderPdf(model, m_house.photos(), sealerOf(m_house.store().ledger()));
         if (!pdf)
             return tl::unexpected(pdf.error());
         if (auto put = m_folder.add(name + QStringLiteral("/record.pdf"), *pdf); !put)

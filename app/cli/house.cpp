@@ -40,6 +40,13 @@ QString kept(QSettings& file, const HousePaths& paths)
                      .arg(paths.settings());
 }
 
+QString keptText(const HousePaths& paths, const QString& key, const QString& value)
+{
+    QSettings file(paths.settings(), QSettings::IniFormat);
+    file.setValue(key, value);
+    return kept(file, paths);
+}
+
 } // namespace
 
 HousePaths HousePaths::standard()
@@ -131,23 +138,17 @@ QString keepScreen(const HousePaths& paths, const HouseSettings& settings)
 
 QString keepPhone(const HousePaths& paths, const QString& address)
 {
-    QSettings file(paths.settings(), QSettings::IniFormat);
-    file.setValue(QStringLiteral("phone/address"), address);
-    return kept(file, paths);
+    return keptText(paths, QStringLiteral("phone/address"), address);
 }
 
 QString keepPrinter(const HousePaths& paths, const QString& queue)
 {
-    QSettings file(paths.settings(), QSettings::IniFormat);
-    file.setValue(QStringLiteral("print/queue"), queue);
-    return kept(file, paths);
+    return keptText(paths, QStringLiteral("print/queue"), queue);
 }
 
 QString keepBackupFolder(const HousePaths& paths, const QString& folder)
 {
-    QSettings file(paths.settings(), QSettings::IniFormat);
-    file.setValue(QStringLiteral("backup/folder"), folder);
-    return kept(file, paths);
+    return keptText(paths, QStringLiteral("backup/folder"), folder);
 }
 
 QString keepStorage(const HousePaths& paths, const QString& server)

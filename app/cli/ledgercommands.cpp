@@ -8,7 +8,6 @@
 #include "record/tagpdf.h"
 
 #include <QFileInfo>
-#include <QSaveFile>
 
 namespace ramplight::cli {
 
@@ -100,6 +99,19 @@ int verifyRecord(const QString& path, OpenHouse& house, Terminal& terminal)
 
 } // namespace
 
+tl::expected<RecordModel, QString> recordOf(const CarId& id, const SiteState& site,
+                                            OpenHouse& house, Moment now)
+{
+    SqlLedger& ledger = house.store().ledger();
+    const auto car = ledger.car(id);
+    const auto history = ledger.history(id);
+    const auto head = ledger.head(id);
+    if (!car || !history || !head)
+        return tl::unexpected(QStringLiteral("The ledger cannot be read."));
+    return buildRecord(*car, *history, site, {head->seq, head->hash},
+                       house.catalogue().standingLine, now);
+}
+
 RecordSealer sealerOf(const SqlLedger& ledger)
 {
     return {ledger.keeper().keyId, ledger.keeper().digest};
@@ -136,7 +148,7 @@ int verify(const QStringList& given, Terminal& terminal)
                                     return photos.open(id).has_value();
                                 }).run();
     for (const LedgerFault& fault : report.faults)
-        terminal.out << fault.where << ": " << fault.words << Qt::endl;
+        terminal.out << fault.told() << Qt::endl;
     for (const QString& skipped : report.notChecked)
         terminal.out << "Not checked: " << skipped << Qt::endl;
     terminal.out << report.cars << " cars, " << report.entries << " entries, " << report.photos
@@ -171,33 +183,23 @@ int record(const QStringList& given, Terminal& terminal)
     if (!house)
         return Unavailable;
     SqlLedger& ledger = house->store().ledger();
-    const auto id = ledger.carByStockNumber(arguments.first());
+    const auto id = carCalled(arguments.first(), *house, terminal);
     if (!id)
-        return failed(terminal, id.error().words, Unavailable);
-    if (!*id)
-        return failed(
-            terminal,
-            QStringLiteral("There is no car with stock number %1.").arg(arguments.first()),
-            BadData);
-    const auto car = ledger.car(**id);
-    const auto history = ledger.history(**id);
+        return id.error();
     const auto site = ledger.site();
-    const auto head = ledger.head(**id);
-    if (!car || !history || !site || !head)
+    if (!site)
         return failed(terminal, QStringLiteral("The ledger cannot be read."), Unavailable);
-    const RecordModel model = buildRecord(*car, *history, *site, {head->seq, head->hash},
-                                          house->catalogue().standingLine, terminal.clock.now());
+    const auto model = recordOf(*id, *site, *house, terminal.clock.now());
+    if (!model)
+        return failed(terminal, model.error(), Unavailable);
     const auto made = QFileInfo(out).suffix().startsWith(QLatin1String("htm"), Qt::CaseInsensitive)
-                          ? renderHtml(model, house->photos(), sealerOf(ledger))
-                          : renderPdf(model, house->photos(), sealerOf(ledger));
+                          ? renderHtml(*model, house->photos(), sealerOf(ledger))
+                          : renderPdf(*model, house->photos(), sealerOf(ledger));
     if (!made)
         return failed(terminal, made.error(), Unavailable);
-    QSaveFile file(out);
-    if (!file.open(QIODevice::WriteOnly) || file.write(*made) != made->size() || !file.commit())
-        return failed(terminal,
-                      QStringLiteral("%1 cannot be written: %2.").arg(out, file.errorString()),
-                      Unavailable);
-    terminal.out << out << ": " << model.fingerprint << Qt::endl;
+    if (const int code = writeWhole(out, *made, terminal); code != Ok)
+        return code;
+    terminal.out << out << ": " << model->fingerprint << Qt::endl;
     return Ok;
 }
 
@@ -216,26 +218,18 @@ int tag(const QStringList& given, Terminal& terminal)
     if (!house)
         return Unavailable;
     SqlLedger& ledger = house->store().ledger();
-    const auto id = ledger.carByStockNumber(arguments.first());
+    const auto id = carCalled(arguments.first(), *house, terminal);
     if (!id)
-        return failed(terminal, id.error().words, Unavailable);
-    if (!*id)
-        return failed(
-            terminal,
-            QStringLiteral("There is no car with stock number %1.").arg(arguments.first()),
-            BadData);
-    const auto car = ledger.car(**id);
+        return id.error();
+    const auto car = ledger.car(*id);
     const auto site = ledger.site();
     if (!car || !site)
         return failed(terminal, QStringLiteral("The ledger cannot be read."), Unavailable);
     const auto pdf = renderTagPdf(tagOf(*car, wheel, site->rules, ScanRules{}.wheelPrefix));
     if (!pdf)
         return failed(terminal, pdf.error(), BadData);
-    QSaveFile file(out);
-    if (!file.open(QIODevice::WriteOnly) || file.write(*pdf) != pdf->size() || !file.commit())
-        return failed(terminal,
-                      QStringLiteral("%1 cannot be written: %2.").arg(out, file.errorString()),
-                      Unavailable);
+    if (const int code = writeWhole(out, *pdf, terminal); code != Ok)
+        return code;
     terminal.out << out << ": " << ScanRules{}.wheelPrefix
                  << tagCode({car->identity.stockNumber, wheel}) << Qt::endl;
     return Ok;

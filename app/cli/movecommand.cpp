@@ -54,9 +54,9 @@ tl::expected<SiteCopied, QString> copied(SqlLedger& from, const StoreSettings& t
     // Photos have not moved.
     const VerifyReport report = Verifier(**to, [](const PhotoId&) { return true; }).run();
     if (!report.isWhole())
-        return tl::unexpected(QStringLiteral("The ledger is not whole: %1: %2. The workshop stays "
+        return tl::unexpected(QStringLiteral("The ledger is not whole: %1. The workshop stays "
                                              "where it is; run verify.")
-                                  .arg(report.faults.front().where, report.faults.front().words));
+                                  .arg(report.faults.front().told()));
     return *done;
 }
 

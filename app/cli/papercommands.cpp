@@ -5,8 +5,6 @@
 #include "cli/commandline.h"
 #include "record/doorsheet.h"
 
-#include <QSaveFile>
-
 namespace ramplight::cli {
 
 int doorSheet(const QStringList& given, Terminal& terminal)
@@ -19,15 +17,10 @@ int doorSheet(const QStringList& given, Terminal& terminal)
     if (!house)
         return Unavailable;
     SqlLedger& ledger = house->store().ledger();
-    const auto id = ledger.carByStockNumber(arguments.first());
+    const auto id = carCalled(arguments.first(), *house, terminal);
     if (!id)
-        return failed(terminal, id.error().words, Unavailable);
-    if (!*id)
-        return failed(
-            terminal,
-            QStringLiteral("There is no car with stock number %1.").arg(arguments.first()),
-            BadData);
-    const auto car = ledger.car(**id);
+        return id.error();
+    const auto car = ledger.car(*id);
     const auto site = ledger.site();
     if (!car || !site)
         return failed(terminal, QStringLiteral("The ledger cannot be read."), Unavailable);
@@ -38,11 +31,8 @@ int doorSheet(const QStringList& given, Terminal& terminal)
     const auto pdf = renderDoorSheetPdf(*sheet);
     if (!pdf)
         return failed(terminal, pdf.error(), Unavailable);
-    QSaveFile file(out);
-    if (!file.open(QIODevice::WriteOnly) || file.write(*pdf) != pdf->size() || !file.commit())
-        return failed(terminal,
-                      QStringLiteral("%1 cannot be written: %2.").arg(out, file.errorString()),
-                      Unavailable);
+    if (const int ended = writeWhole(out, *pdf, terminal); ended != Ok)
+        return ended;
     terminal.out << out << ": "
                  << (code.isEmpty()
                          ? QStringLiteral("no code: the stock number cannot stand in one")

@@ -6,23 +6,12 @@
 #include "domain/words.h"
 
 #include <QFile>
-#include <QSaveFile>
 
 #include <algorithm>
 
 namespace ramplight::cli {
 
 namespace {
-
-int writeWhole(const QString& path, const QByteArray& bytes, Terminal& terminal)
-{
-    QSaveFile file(path);
-    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.commit())
-        return failed(terminal,
-                      QStringLiteral("%1 cannot be written: %2.").arg(path, file.errorString()),
-                      NoInput);
-    return Ok;
-}
 
 QByteArray shippedBytes()
 {
@@ -116,7 +105,7 @@ int houseFile(const QStringList& given, Terminal& terminal)
     if (!site)
         return failed(terminal, site.error().words, Unavailable);
     if (what == QLatin1String("export"))
-        return writeWhole(arguments.at(1), writeHouse(*site), terminal);
+        return writeWhole(arguments.at(1), writeHouse(*site), terminal, NoInput);
     const auto by = actor(*site, asName, Right::Manage);
     if (!by)
         return failed(terminal, by.error(), NoPermission);

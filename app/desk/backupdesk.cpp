@@ -4,6 +4,7 @@
 
 #include "backup/backupnote.h"
 #include "evidence/durablefile.h"
+#include "evidence/sticks.h"
 #include "kiosk/onpool.h"
 
 #include <QDir>
@@ -11,8 +12,6 @@
 #include <QStorageInfo>
 #include <QTemporaryFile>
 #include <QTimeZone>
-
-#include <algorithm>
 
 namespace ramplight {
 
@@ -133,14 +132,10 @@ QFuture<QStringList> BackupDesk::places()
 {
     return onPool(m_looking, [this] {
         QStringList found;
-        for (const QStorageInfo& volume : QStorageInfo::mountedVolumes()) {
-            const QString root = volume.rootPath();
-            const bool isStick = std::ranges::any_of(m_plan.sticks, [&](const QString& sticks) {
-                return root.startsWith(sticks + QLatin1Char('/'));
-            });
-            if (isStick && volume.isReady() && !volume.isReadOnly())
-                found.append(root + QLatin1Char('/') + placeName);
-        }
+        for (const QString& root : m_plan.sticks)
+            for (const Stick& stick : mountedBelow(root))
+                if (!stick.readOnly)
+                    found.append(stick.path + QLatin1Char('/') + placeName);
         return found;
     });
 }

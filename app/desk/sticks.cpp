@@ -4,7 +4,9 @@
 
 #include <QDir>
 #include <QFileInfo>
-#include <QStorageInfo>
+
+#include <algorithm>
+#include <iterator>
 
 namespace ramplight {
 
@@ -26,10 +28,8 @@ std::vector<Stick> sticksToWriteOn(const QStringList& roots)
         const QFileInfo folder(root);
         if (!folder.isDir())
             continue;
-        for (const QStorageInfo& volume : QStorageInfo::mountedVolumes())
-            if (volume.isReady() && !volume.isReadOnly() &&
-                volume.rootPath().startsWith(root + QLatin1Char('/')))
-                sticks.push_back({volume.rootPath(), volume.displayName()});
+        std::ranges::copy_if(mountedBelow(root), std::back_inserter(sticks),
+                             [](const Stick& stick) { return !stick.readOnly; });
         if (!isOnlyMountedIn(root) && folder.isWritable())
             sticks.push_back({root, folder.fileName()});
     }

@@ -2,9 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "evidence/broughtfolders.h"
 
+#include "evidence/sticks.h"
+
 #include <QDir>
 #include <QFileInfo>
-#include <QStorageInfo>
 
 namespace ramplight {
 
@@ -22,9 +23,8 @@ std::vector<BroughtFolder> broughtFolders(const QString& dropFolder, const QStri
         if (!QFileInfo(stick).isDir())
             continue;
         all.push_back({stick, QFileInfo(stick).fileName()});
-        for (const QStorageInfo& volume : QStorageInfo::mountedVolumes())
-            if (volume.isReady() && volume.rootPath().startsWith(stick + QLatin1Char('/')))
-                all.push_back({volume.rootPath(), volume.displayName()});
+        for (const Stick& mounted : mountedBelow(stick))
+            all.push_back({mounted.path, mounted.name});
     }
     return all;
 }

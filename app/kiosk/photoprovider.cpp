@@ -24,31 +24,46 @@ using Loaded = tl::expected<QImage, QString>;
 /// More than any wall has across.
 constexpr int largestSide = 4096;
 
-/// A kept photo was made by this program, so it can be decoded without another look at its inside.
-Loaded fromVault(const tl::expected<QByteArray, EvidenceError>& bytes)
+QSize asItIs(const QSize& whole)
 {
-    if (!bytes)
-        return tl::unexpected(words(bytes.error()));
-    QImage image;
-    if (!image.loadFromData(*bytes, "JPG"))
-        return tl::unexpected(words(EvidenceError::KeptDamaged));
-    return image;
+    return whole;
 }
 
-/// Scaled while it is read, so that the screen draws it as it is.
-Loaded fittedFromVault(const tl::expected<QByteArray, EvidenceError>& bytes, const QSize& wanted)
+/// A kept photo was made by this program, so it can be decoded without another look at its inside.
+/// Scaled while it is read: whole pictures have five million pixels.
+/// @param size what it is drawn at, from what it has
+template <typename Size>
+Loaded fromVault(const tl::expected<QByteArray, EvidenceError>& bytes, const Size& size)
 {
     if (!bytes)
         return tl::unexpected(words(bytes.error()));
     QBuffer buffer;
     buffer.setData(*bytes);
     QImageReader reader(&buffer, "JPG");
-    if (!wanted.isEmpty())
-        reader.setScaledSize(reader.size().scaled(wanted, Qt::KeepAspectRatio));
+    const QSize whole = reader.size();
+    if (const QSize drawn = size(whole); drawn != whole)
+        reader.setScaledSize(drawn);
     const QImage image = reader.read();
     if (image.isNull())
         return tl::unexpected(words(EvidenceError::KeptDamaged));
     return image.convertToFormat(QImage::Format_RGB32);
+}
+
+/// No larger than it is needed, and never larger than it is.
+Loaded shrunkFromVault(const tl::expected<QByteArray, EvidenceError>& bytes, double longSide)
+{
+    return fromVault(bytes, [longSide](const QSize& whole) {
+        const double share = longSide / std::max({1, whole.width(), whole.height()});
+        return share < 1 ? (QSizeF(whole) * share).toSize().expandedTo(QSize(1, 1)) : whole;
+    });
+}
+
+/// As large as the screen has room for, so that it is drawn as it is.
+Loaded fittedFromVault(const tl::expected<QByteArray, EvidenceError>& bytes, const QSize& wanted)
+{
+    return fromVault(bytes, [&wanted](const QSize& whole) {
+        return wanted.isEmpty() ? whole : whole.scaled(wanted, Qt::KeepAspectRatio);
+    });
 }
 
 Loaded fromFile(const QString& path, const QSize& wanted)
@@ -65,25 +80,6 @@ Loaded fromFile(const QString& path, const QSize& wanted)
     if (!image)
         return tl::unexpected(words(image.error()));
     return *image;
-}
-
-/// A kept photo no larger than it is needed: whole pictures have five million pixels.
-Loaded shrunkFromVault(const tl::expected<QByteArray, EvidenceError>& bytes, double longSide)
-{
-    if (!bytes)
-        return tl::unexpected(words(bytes.error()));
-    QBuffer buffer;
-    buffer.setData(*bytes);
-    buffer.open(QIODevice::ReadOnly);
-    QImageReader reader(&buffer, "jpeg");
-    const QSize whole = reader.size();
-    const double share = longSide / std::max({1, whole.width(), whole.height()});
-    if (share < 1)
-        reader.setScaledSize((QSizeF(whole) * share).toSize().expandedTo(QSize(1, 1)));
-    QImage image = reader.read();
-    if (image.isNull())
-        return tl::unexpected(words(EvidenceError::KeptDamaged));
-    return image;
 }
 
 Loaded laidDown(const PhotoVault& vault, const LaidPhoto& laid, const QSize& wanted)
@@ -135,8 +131,10 @@ Loaded load(const PhotoVault& vault, const QString& id, const QSize& wanted)
                                                       : std::max(wanted.width(), wanted.height()));
     if (kind == QLatin1StringView("fitted"))
         return fittedFromVault(vault.open(photo), wanted);
-    return fromVault(vault.thumbnail(
-        photo, kind == QLatin1StringView("card") ? ThumbnailSize::Card : ThumbnailSize::Panel));
+    return fromVault(vault.thumbnail(photo, kind == QLatin1StringView("card")
+                                                ? ThumbnailSize::Card
+                                                : ThumbnailSize::Panel),
+                     asItIs);
 }
 
 class Response : public QQuickImageResponse

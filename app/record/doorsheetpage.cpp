@@ -6,14 +6,12 @@
 #include "outlines/qrcode.h"
 #include "record/paper.h"
 #include "record/papertype.h"
+#include "record/smallpage.h"
 
-#include <QBuffer>
 #include <QCoreApplication>
 #include <QFontMetricsF>
-#include <QPageLayout>
 #include <QPageSize>
 #include <QPainter>
-#include <QPdfWriter>
 
 #include <algorithm>
 #include <cmath>
@@ -24,7 +22,6 @@ namespace {
 
 using paper::mm;
 
-constexpr int unitsPerInch = 2540; // a hundredth of a millimetre
 constexpr double width = 148 * mm;
 constexpr double height = 210 * mm;
 constexpr double margin = 9 * mm; // what no printer leaves white
@@ -300,33 +297,15 @@ private:
 
 tl::expected<QByteArray, QString> renderDoorSheetPdf(const DoorSheetModel& model)
 {
-    QByteArray pdf;
-    QBuffer buffer(&pdf);
-    buffer.open(QIODevice::WriteOnly);
-    QPdfWriter writer(&buffer);
-    writer.setResolution(unitsPerInch);
-    writer.setPageLayout(
-        QPageLayout(QPageSize(QPageSize::A5), QPageLayout::Portrait, QMarginsF(0, 0, 0, 0)));
-    writer.setTitle(say("Door sheet %1").arg(model.stockNumber));
-    writer.setCreator(QStringLiteral("Ramplight"));
-    QPainter painter;
-    if (!painter.begin(&writer))
-        return tl::unexpected(say("The door sheet could not be written."));
-    SheetPainter(painter, model).paint();
-    painter.end();
-    return pdf;
+    return paper::smallPdf(QPageSize(QPageSize::A5), say("Door sheet %1").arg(model.stockNumber),
+                           say("The door sheet could not be written."),
+                           [&](QPainter& painter) { SheetPainter(painter, model).paint(); });
 }
 
 QImage renderDoorSheetImage(const DoorSheetModel& model, double dpi)
 {
-    const double scale = dpi / unitsPerInch;
-    QImage image(static_cast<int>(std::lround(width * scale)),
-                 static_cast<int>(std::lround(height * scale)), QImage::Format_RGB32);
-    image.fill(Qt::white);
-    QPainter painter(&image);
-    painter.scale(scale, scale);
-    SheetPainter(painter, model).paint();
-    return image;
+    return paper::smallImage(width, height, dpi,
+                             [&](QPainter& painter) { SheetPainter(painter, model).paint(); });
 }
 
 } // namespace ramplight

@@ -8,16 +8,13 @@
 #include "record/paperpainter.h"
 #include "record/papertype.h"
 #include "record/recordwords.h"
+#include "record/smallpage.h"
 
-#include <QBuffer>
 #include <QCoreApplication>
-#include <QPageLayout>
 #include <QPageSize>
 #include <QPainter>
-#include <QPdfWriter>
 
 #include <algorithm>
-#include <cmath>
 
 namespace ramplight {
 
@@ -25,7 +22,6 @@ namespace {
 
 using namespace paper;
 
-constexpr int unitsPerInch = 2540; // a hundredth of a millimetre
 constexpr double width = 100 * mm;
 constexpr double height = 60 * mm;
 constexpr double edge = 5 * mm;
@@ -144,36 +140,18 @@ tl::expected<QByteArray, QString> renderTagPdf(const TagModel& model)
     const auto page = pageOf(model);
     if (!page)
         return tl::unexpected(page.error());
-    QByteArray pdf;
-    QBuffer buffer(&pdf);
-    buffer.open(QIODevice::WriteOnly);
-    QPdfWriter writer(&buffer);
-    writer.setResolution(unitsPerInch);
-    writer.setPageLayout(
-        QPageLayout(QPageSize(QSizeF(width / mm, height / mm), QPageSize::Millimeter),
-                    QPageLayout::Portrait, QMarginsF(0, 0, 0, 0)));
-    writer.setTitle(say("Wheel tag %1").arg(codeOf(model)));
-    writer.setCreator(QStringLiteral("Ramplight"));
-    QPainter painter;
-    if (!painter.begin(&writer))
-        return tl::unexpected(say("The tag could not be written."));
-    paintPage(painter, *page, NoPhotos());
-    painter.end();
-    return pdf;
+    return smallPdf(QPageSize(QSizeF(width / mm, height / mm), QPageSize::Millimeter),
+                    say("Wheel tag %1").arg(codeOf(model)), say("The tag could not be written."),
+                    [&](QPainter& painter) { paintPage(painter, *page, NoPhotos()); });
 }
 
 QImage renderTagImage(const TagModel& model, double dpi)
 {
-    const double scale = dpi / unitsPerInch;
-    QImage image(static_cast<int>(std::lround(width * scale)),
-                 static_cast<int>(std::lround(height * scale)), QImage::Format_RGB32);
-    image.fill(Qt::white);
-    if (const auto page = pageOf(model)) {
-        QPainter painter(&image);
-        painter.scale(scale, scale);
-        paintPage(painter, *page, NoPhotos());
-    }
-    return image;
+    const auto page = pageOf(model);
+    return smallImage(width, height, dpi, [&](QPainter& painter) {
+        if (page)
+            paintPage(painter, *page, NoPhotos());
+    });
 }
 
 } // namespace ramplight

@@ -20,6 +20,8 @@ struct LedgerFault
     QString where; ///< stream and entry, table and car, or what was checked
     QString words;
 
+    /// "car/1, entry 4: ..."
+    [[nodiscard]] QString told() const { return QStringLiteral("%1: %2").arg(where, words); }
     friend bool operator==(const LedgerFault&, const LedgerFault&) = default;
 };
 

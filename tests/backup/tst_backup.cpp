@@ -163,14 +163,6 @@ struct Target
     RestoreRequest request;
 };
 
-QString told(const VerifyReport& report)
-{
-    QStringList lines;
-    for (const LedgerFault& fault : report.faults)
-        lines.append(fault.where + QStringLiteral(": ") + fault.words);
-    return lines.join(QLatin1Char('\n'));
-}
-
 } // namespace
 
 // Backups of a whole workshop, and the workshop brought back from them.

@@ -51,6 +51,18 @@ Ran runProgram(const QString& home, const QStringList& arguments, const QByteArr
     return ran;
 }
 
+QByteArray bytesOf(const QString& path)
+{
+    QFile file(path);
+    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+}
+
+bool write(const QString& path, const QByteArray& bytes)
+{
+    QFile file(path);
+    return file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size();
+}
+
 bool copyFolder(const QString& from, const QString& to)
 {
     if (!QDir().mkpath(to))

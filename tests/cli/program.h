@@ -24,6 +24,9 @@ struct Ran
 /// Runs the program to its end. With a home, on the workshop there. input: what it reads.
 [[nodiscard]] Ran runProgram(const QString& home, const QStringList& arguments,
                              const QByteArray& input = {});
+/// Empty when it cannot be read.
+[[nodiscard]] QByteArray bytesOf(const QString& path);
+[[nodiscard]] bool write(const QString& path, const QByteArray& bytes);
 /// A folder with everything in it, to a place where nothing is yet.
 [[nodiscard]] bool copyFolder(const QString& from, const QString& to);
 

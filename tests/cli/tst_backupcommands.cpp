@@ -16,18 +16,6 @@ using namespace ramplight::test;
 
 namespace {
 
-QByteArray bytesOf(const QString& path)
-{
-    QFile file(path);
-    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
-}
-
-bool write(const QString& path, const QByteArray& bytes)
-{
-    QFile file(path);
-    return file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size();
-}
-
 /// As a running kiosk holds the workshop's folder.
 class HeldFolder
 {
@@ -99,7 +87,6 @@ private slots:
     void tornDatabase_isSetAsideAndTheBackupComes()
     {
         QVERIFY(copyFolder(in("demo"), in("house")));
-        QVERIFY(QFile::setPermissions(in("house/site.keys"), QFile::ReadOwner | QFile::WriteOwner));
         QByteArray torn = bytesOf(in("house/workshop.sqlite"));
         torn.truncate(torn.size() / 2);
         torn.replace(0, 100, QByteArray(100, 'x'));
@@ -120,7 +107,6 @@ private slots:
     void whileAKioskRuns_nothingIsExchanged()
     {
         QVERIFY(copyFolder(in("demo"), in("house")));
-        QVERIFY(QFile::setPermissions(in("house/site.keys"), QFile::ReadOwner | QFile::WriteOwner));
         const HeldFolder kiosk(in("house"));
         const Ran restored = runProgram(in("house"), {"restore", m_backup});
         QVERIFY(restored.code != 0);
@@ -136,7 +122,6 @@ private slots:
     void backupsOfTheSettings_areListedAndChecked()
     {
         QVERIFY(copyFolder(in("demo"), in("house")));
-        QVERIFY(QFile::setPermissions(in("house/site.keys"), QFile::ReadOwner | QFile::WriteOwner));
         const Ran unset = runProgram(in("house"), {"backup"});
         QVERIFY(unset.code != 0);
         QVERIFY2(unset.err.contains("No folder for backups is set"), qPrintable(unset.err));
@@ -166,7 +151,6 @@ private slots:
     void failedBackup_isNoted()
     {
         QVERIFY(copyFolder(in("demo"), in("house")));
-        QVERIFY(QFile::setPermissions(in("house/site.keys"), QFile::ReadOwner | QFile::WriteOwner));
         const Ran kept = runProgram(in("house"), {"backup", "--to", in("no/such/stick")});
         QVERIFY(kept.code != 0);
         QVERIFY2(kept.err.contains("no/such/stick cannot be written"), qPrintable(kept.err));
@@ -199,7 +183,6 @@ private slots:
         address.replace(QStringLiteral("ramplight_test"), name);
 
         QVERIFY(copyFolder(in("demo"), in("house")));
-        QVERIFY(QFile::setPermissions(in("house/site.keys"), QFile::ReadOwner | QFile::WriteOwner));
         const Ran there = runProgram(in("house"), {"move-store", "--to-server", address});
         QVERIFY2(there.code == 0, qPrintable(there.err));
         QVERIFY2(there.out.contains("24 cars"), qPrintable(there.out));

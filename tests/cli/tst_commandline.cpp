@@ -15,18 +15,6 @@ namespace {
 
 const QString appraisals = QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/demo/appraisals/");
 
-QByteArray bytesOf(const QString& path)
-{
-    QFile file(path);
-    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
-}
-
-bool write(const QString& path, const QByteArray& bytes)
-{
-    QFile file(path);
-    return file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size();
-}
-
 /// What a review leaves; the last line was cut off by a power cut.
 const QByteArray threeCorrections =
     "{\"name\":\"a.vtt\",\"language\":\"en\",\"words\":\"Roof, there's a mark. Polish.\","

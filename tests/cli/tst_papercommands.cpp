@@ -25,18 +25,6 @@ using namespace ramplight::test;
 
 namespace {
 
-QByteArray bytesOf(const QString& path)
-{
-    QFile file(path);
-    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
-}
-
-bool write(const QString& path, const QByteArray& bytes)
-{
-    QFile file(path);
-    return file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size();
-}
-
 /// The faults of a file against one of the published schemas, in words.
 QStringList against(const QString& schemaName, const QByteArray& bytes)
 {

@@ -15,12 +15,6 @@ using namespace ramplight::test;
 
 namespace {
 
-QByteArray bytesOf(const QString& path)
-{
-    QFile file(path);
-    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
-}
-
 struct Fault
 {
     int at = 0; ///< 0: none

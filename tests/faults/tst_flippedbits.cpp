@@ -21,18 +21,6 @@ using namespace ramplight::test;
 
 namespace {
 
-QByteArray bytesOf(const QString& path)
-{
-    QFile file(path);
-    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
-}
-
-bool write(const QString& path, const QByteArray& bytes)
-{
-    QFile file(path);
-    return file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size();
-}
-
 /// Every row of every table that has more than the site's id, read behind the program's back; empty
 /// when the file cannot be read.
 QByteArray contentOf(const QString& file)
@@ -181,9 +169,7 @@ private:
         const VerifyReport report = Verifier(**ledger, [&photos](const PhotoId& id) {
                                         return photos.open(id).has_value();
                                     }).run();
-        return report.isWhole() ? QString()
-                                : report.faults.front().where + QStringLiteral(": ") +
-                                      report.faults.front().words;
+        return report.isWhole() ? QString() : report.faults.front().told();
     }
 
     QTemporaryDir m_folder;

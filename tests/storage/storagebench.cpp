@@ -281,6 +281,14 @@ void tellStory(Workbench& bench)
     bench.bringIn(carWith({Fact::TractionBattery}));
 }
 
+QString told(const VerifyReport& report)
+{
+    QStringList lines;
+    for (const LedgerFault& fault : report.faults)
+        lines.append(fault.told());
+    return lines.join(QLatin1Char('\n'));
+}
+
 QString outcome(const tl::expected<void, StoreError>& result)
 {
     if (result)

@@ -5,6 +5,7 @@
 #include "../domain/workbench.h"
 
 #include "storage/store.h"
+#include "storage/verifier.h"
 
 #include <QSqlDatabase>
 #include <QTemporaryDir>
@@ -91,6 +92,8 @@ private:
 /// and corrections. Made by commands, so that it verifies.
 void tellStory(Workbench& bench);
 
+/// Every fault in a line of its own; empty: all is whole.
+[[nodiscard]] QString told(const VerifyReport& report);
 /// "ok", or the kind of error by name.
 [[nodiscard]] QString outcome(const tl::expected<void, StoreError>& result);
 

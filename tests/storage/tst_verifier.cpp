@@ -9,18 +9,6 @@
 using namespace ramplight;
 using namespace ramplight::test;
 
-namespace {
-
-QString told(const VerifyReport& report)
-{
-    QStringList lines;
-    for (const LedgerFault& fault : report.faults)
-        lines.append(fault.where + QStringLiteral(": ") + fault.words);
-    return lines.join(QLatin1Char('\n'));
-}
-
-} // namespace
-
 // The check of a whole ledger: silent about what is in order, and it names what is not.
 class TestVerifier : public QObject
 {
