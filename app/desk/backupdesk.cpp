@@ -5,7 +5,6 @@
 #include "backup/backupnote.h"
 #include "evidence/durablefile.h"
 #include "evidence/sticks.h"
-#include "kiosk/onpool.h"
 
 #include <QDir>
 #include <QFileInfo>
@@ -51,8 +50,6 @@ BackupDesk::BackupDesk(BackupSource source, BackupPlan plan, const Clock& clock)
     , m_clock(clock)
 {
     m_looking.setMaxThreadCount(1);
-    m_making.setMaxThreadCount(1);
-    m_making.setThreadPriority(QThread::LowestPriority);
 }
 
 BackupDesk::~BackupDesk()

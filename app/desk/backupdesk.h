@@ -4,9 +4,9 @@
 
 #include "backup/backup.h"
 #include "domain/ports.h"
+#include "kiosk/backgroundpool.h"
 #include "kiosk/backupport.h"
 
-#include <QThreadPool>
 #include <QTime>
 
 #include <functional>
@@ -58,7 +58,7 @@ private:
     const Clock& m_clock;
     mutable std::mutex m_guard; ///< of m_plan.folder
     QThreadPool m_looking;
-    QThreadPool m_making;
+    BackgroundPool m_making;
 };
 
 } // namespace ramplight

@@ -100,9 +100,7 @@ WorkshopDesk::WorkshopDesk(StoreThread& store, const Clock& clock, Secret pepper
     , m_places(std::move(places))
     , m_transcripts(m_places.speech)
 {
-    // One photo and one record at a time leave a core to the screen.
     m_pool.setMaxThreadCount(2);
-    m_photoPool.setMaxThreadCount(1);
     connect(&store, &StoreThread::changed, this, &Desk::carsChanged);
     connect(&store, &StoreThread::siteChanged, this, &Desk::siteChanged);
 }

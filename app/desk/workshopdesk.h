@@ -5,11 +5,9 @@
 #include "access/pinhasher.h"
 #include "desk/transcriptroom.h"
 #include "evidence/photostore.h"
+#include "kiosk/backgroundpool.h"
 #include "kiosk/desk.h"
-#include "kiosk/onpool.h"
 #include "storage/storethread.h"
-
-#include <QThreadPool>
 
 #include <memory>
 
@@ -130,7 +128,7 @@ private:
     DeskPlaces m_places;
     TranscriptRoom m_transcripts;
     QThreadPool m_pool;
-    QThreadPool m_photoPool;
+    BackgroundPool m_photoPool;
 };
 
 template <class F>

@@ -2,8 +2,6 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/planservice.h"
 
-#include "kiosk/onpool.h"
-
 #include <algorithm>
 #include <chrono>
 
@@ -28,8 +26,6 @@ PlanService::PlanService(Desk& desk, CardFeed& feed, SiteBook& book, Ticker& tic
 {
     if (!m_pace.on)
         return;
-    m_pool.setMaxThreadCount(1);
-    m_pool.setThreadPriority(QThread::LowPriority);
     m_quiet.setSingleShot(true);
     m_quiet.setInterval(m_pace.quietMs);
     connect(&m_quiet, &QTimer::timeout, this, &PlanService::gather);

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "kiosk/backgroundpool.h"
 #include "kiosk/cardfeed.h"
 #include "kiosk/sitebook.h"
 #include "kiosk/ticker.h"
@@ -9,7 +10,6 @@
 #include "planning/houseplan.h"
 
 #include <QObject>
-#include <QThreadPool>
 #include <QTimer>
 
 #include <atomic>
@@ -90,7 +90,7 @@ private:
     SiteBook& m_book;
     Ticker& m_ticker;
     PlanPace m_pace;
-    QThreadPool m_pool;
+    BackgroundPool m_pool;
     QTimer m_quiet;
     std::map<CarId, CarState> m_cars; ///< in prep
     std::map<CarId, std::vector<planning::WorkRecord>> m_gone;
