@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/commandline.h"
 
+#include "domain/housecatalogue.h"
 #include "planning/houseplan.h"
 #include "planning/indexing.h"
 
@@ -20,7 +21,7 @@ using namespace planning;
 
 constexpr std::chrono::milliseconds searchTime{1000};
 
-tl::expected<HouseInput, QString> inputOf(Store& store)
+tl::expected<HouseInput, QString> inputOf(Store& store, const Catalogue& carried)
 {
     HouseInput input;
     const auto site = store.ledger().site();
@@ -32,6 +33,7 @@ tl::expected<HouseInput, QString> inputOf(Store& store)
             return tl::unexpected(error->words);
     }
     input.site = *site;
+    input.catalogue = std::make_shared<const Catalogue>(houseCatalogue(carried, *site));
     for (const auto* cards : {&*open, &*released}) {
         for (const CarCard& card : *cards) {
             auto car = store.ledger().car(card.car);
@@ -123,7 +125,9 @@ private:
                 out << ", " << m_shop.people[at(placed.person)].name;
             if (!ofBay && placed.bay >= 0)
                 out << ", " << m_shop.bays[at(placed.bay)].name;
-            out << (one.running ? ", in hand\n" : "\n");
+            out << (one.running              ? ", in hand\n"
+                    : m_plan.isForeseen(job) ? ", not open yet\n"
+                                             : "\n");
         }
     }
 
@@ -163,11 +167,14 @@ private:
             const Placement& placed = m_plan.plan.jobs[at(job)];
             const ShopJob& one = m_shop.jobs[at(job)];
             QJsonObject told{{"car", m_shop.cars[at(one.car)].name},
-                             {"operation", m_plan.house.jobs[at(job)].value},
                              {"title", one.title},
                              {"from", iso(placed.start)},
                              {"to", iso(placed.end)},
                              {"inHand", one.running.has_value()}};
+            if (m_plan.isForeseen(job))
+                told.insert("notOpenYet", true);
+            else
+                told.insert("operation", m_plan.house.jobs[at(job)].value);
             if (placed.person >= 0)
                 told.insert("person", m_shop.people[at(placed.person)].name);
             if (placed.bay >= 0)
@@ -216,7 +223,7 @@ int plan(const QStringList& given, Terminal& terminal)
     const auto house = openOrSay(terminal);
     if (!house)
         return Unavailable;
-    const auto input = inputOf(house->store());
+    const auto input = inputOf(house->store(), house->catalogue());
     if (!input)
         return failed(terminal, input.error(), Unavailable);
     const HousePlan made = planHouse(*input, terminal.clock.now(), effort);

@@ -51,6 +51,9 @@ void MyNext::rebuild()
         for (const int job : plan->jobsOf(m_session.person())) {
             if (rows.size() == shownJobs)
                 break;
+            // There is nothing to open yet; what opens it stands before it.
+            if (plan->isForeseen(job))
+                continue;
             rows.push_back(rowOf(*plan, job));
         }
     replace(std::move(rows));

@@ -11,13 +11,30 @@ namespace ramplight::planning {
 
 namespace {
 
+/// The number of a job in the previous plan; -1: it was not in it. What was foreseen has no id yet,
+/// but there is one of its name on a car.
+int sameJob(const HousePlan& previous, const HousePlan& now, int job)
+{
+    const OperationId id = now.house.jobs[at(job)];
+    if (const int known = previous.numberOf(now.carOf(job), id); known >= 0)
+        return known;
+    const int car = previous.numberOf(now.carOf(job));
+    for (std::size_t old = 0; car >= 0 && old < previous.house.jobs.size(); ++old) {
+        const ShopJob& was = previous.house.shop.jobs[old];
+        if (was.car == car && was.title == now.house.shop.jobs[at(job)].title &&
+            (previous.house.jobs[old].isNull() || id.isNull()))
+            return static_cast<int>(old);
+    }
+    return -1;
+}
+
 /// The old placements, by job of the new shop and in its minutes.
 std::vector<Placement> carriedOver(const HousePlan& now, const HousePlan& previous)
 {
     std::vector<Placement> placements(now.house.jobs.size());
     const PlanMinute shift = now.clock().minuteOf(previous.start);
     for (std::size_t job = 0; job < placements.size(); ++job) {
-        const int old = previous.numberOf(now.carOf(static_cast<int>(job)), now.house.jobs[job]);
+        const int old = sameJob(previous, now, static_cast<int>(job));
         if (old < 0 || !previous.plan.jobs[at(old)].isPlanned())
             continue;
         const Placement& was = previous.plan.jobs[at(old)];
@@ -62,7 +79,8 @@ int HousePlan::numberOf(const CarId& car) const
 int HousePlan::numberOf(const CarId& car, OperationId operation) const
 {
     const int number = numberOf(car);
-    for (std::size_t job = 0; number >= 0 && job < house.jobs.size(); ++job) {
+    for (std::size_t job = 0; number >= 0 && !operation.isNull() && job < house.jobs.size();
+         ++job) {
         if (house.shop.jobs[job].car == number && house.jobs[job] == operation)
             return static_cast<int>(job);
     }
@@ -72,6 +90,11 @@ int HousePlan::numberOf(const CarId& car, OperationId operation) const
 const CarId& HousePlan::carOf(int job) const
 {
     return house.cars[at(house.shop.jobs[at(job)].car)];
+}
+
+bool HousePlan::isForeseen(int job) const
+{
+    return house.jobs[at(job)].isNull();
 }
 
 bool HousePlan::isLate(int car) const
@@ -139,7 +162,8 @@ HousePlan planHouse(const HouseInput& input, Moment now, const PlanEffort& effor
     const Moment start{now.ms - now.ms % 60'000};
     HousePlan made{.start = start,
                    .rules = input.site.rules,
-                   .house = shopOf(input.cars, input.site, input.calendar, start),
+                   .house =
+                       shopOf(input.cars, input.site, input.calendar, start, input.catalogue.get()),
                    .plan = {},
                    .forecasts = {},
                    .calendar = input.calendar};

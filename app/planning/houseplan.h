@@ -7,6 +7,8 @@
 
 #include <QStringList>
 
+#include <memory>
+
 // From the house's own values to a plan with its forecast: what screens and the command line show.
 namespace ramplight::planning {
 
@@ -20,6 +22,8 @@ struct HouseInput
     SiteState site;
     std::vector<WorkRecord> records; ///< signed-off work, of cars that have left, too
     HouseCalendar calendar = {};
+    /// In force in the house: what comes after open work is planned, too. Null: it is not.
+    std::shared_ptr<const Catalogue> catalogue = {};
 };
 
 struct PlanEffort
@@ -42,10 +46,12 @@ struct HousePlan
     QStringList faults = {}; ///< why nothing could be planned; empty: it was
 
     [[nodiscard]] PlanClock clock() const { return {start, rules}; }
-    /// Its number in the shop; -1: it is not planned.
+    /// Its number in the shop; -1: it is not planned, or not open yet.
     [[nodiscard]] int numberOf(const CarId& car) const;
     [[nodiscard]] int numberOf(const CarId& car, OperationId operation) const;
     [[nodiscard]] const CarId& carOf(int job) const;
+    /// Not open yet: it comes once other work on its car is signed.
+    [[nodiscard]] bool isForeseen(int job) const;
     /// Ready later than promised in more than half of the runs, or never.
     [[nodiscard]] bool isLate(int car) const;
     /// The chain of what the car's last steps wait for, each in words, the last first.

@@ -20,6 +20,19 @@ namespace ramplight::planning {
     return std::ranges::find(some, one) != some.end();
 }
 
+/// Some and all that lie beyond them.
+template <class Next>
+[[nodiscard]] std::vector<int> reached(std::vector<int> some, const Next& next)
+{
+    for (std::size_t k = 0; k < some.size(); ++k) {
+        for (const int one : next(some[k])) {
+            if (!contains(some, one))
+                some.push_back(one);
+        }
+    }
+    return some;
+}
+
 /// Where one stands among some; -1: nowhere.
 template <class T>
 [[nodiscard]] int placeIn(const std::vector<T>& some, const T& one)

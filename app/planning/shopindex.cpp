@@ -14,19 +14,6 @@ namespace {
 /// Minutes; of 0, 60, 240, 350, 500 and 1,200 the best on 20 workshops (seeds 1 to 20).
 constexpr double busiestIsWorth = 500;
 
-/// Some jobs and all that lie beyond them.
-template <class Next>
-std::vector<int> reached(std::vector<int> jobs, const Next& next)
-{
-    for (std::size_t k = 0; k < jobs.size(); ++k) {
-        for (const int one : next(jobs[k])) {
-            if (!contains(jobs, one))
-                jobs.push_back(one);
-        }
-    }
-    return jobs;
-}
-
 std::vector<std::vector<int>> successorsOf(const Shop& shop)
 {
     std::vector<std::vector<int>> all(shop.jobs.size());

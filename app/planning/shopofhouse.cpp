@@ -3,6 +3,7 @@
 #include "planning/shopofhouse.h"
 
 #include "domain/checking.h"
+#include "domain/foreseen.h"
 #include "domain/holds.h"
 #include "domain/words.h"
 #include "domain/worktotals.h"
@@ -52,6 +53,15 @@ bool keepsCarOnceBegun(const OperationSpec& spec)
     });
 }
 
+/// Wheels on: the car is not moved before it is done.
+bool keepsCarUntilDone(const OperationSpec& spec)
+{
+    return std::any_of(spec.immobilises.begin(), spec.immobilises.end(), [](const Immobilises& i) {
+        return i.from == RestraintFrom::Opened &&
+               std::find(i.what.begin(), i.what.end(), Restraint::Move) != i.what.end();
+    });
+}
+
 bool holdsCarWhileWaiting(const OperationSpec& spec)
 {
     return std::any_of(spec.immobilises.begin(), spec.immobilises.end(), [](const Immobilises& i) {
@@ -87,7 +97,8 @@ public:
         }
     }
 
-    void add(const CarState& state)
+    /// real: as the ledger has it; state: with what is foreseen.
+    void add(const CarState& real, const CarState& state)
     {
         ShopCar car{.name = state.identity.stockNumber};
         car.arrived = m_clock.minuteOf(state.arrivedAt);
@@ -99,18 +110,20 @@ public:
         }
         m_made.cars.push_back(state.id);
         m_made.keys.carKinds.push_back(nameOf(state.identity.shape));
-        m_made.keys.done.push_back(recordsOf(state));
+        m_made.keys.done.push_back(recordsOf(real));
         m_made.shop.cars.push_back(std::move(car));
 
         std::map<OperationId, int> jobs;
         for (const Operation* operation : state.openOperations()) {
             jobs[operation->id] = static_cast<int>(m_made.shop.jobs.size());
             m_made.shop.jobs.push_back(jobFor(state, *operation));
-            m_made.jobs.push_back(operation->id);
+            m_made.jobs.push_back(real.operation(operation->id) ? operation->id : OperationId{});
         }
         for (const auto& [id, number] : jobs)
+            restsOn(*state.operation(id), number, jobs);
+        for (const auto& [id, number] : jobs)
             relate(state, *state.operation(id), number, jobs);
-        keep(state, jobs);
+        keep(real, state, jobs);
     }
 
     HouseShop take() { return std::move(m_made); }
@@ -223,16 +236,25 @@ private:
     }
 
     /// Where the car may not be moved: until what keeps it is done or cured, its bay is its own.
-    void keep(const CarState& car, const std::map<OperationId, int>& jobs)
+    void keep(const CarState& real, const CarState& car, const std::map<OperationId, int>& jobs)
     {
         ShopCar& made = m_made.shop.cars.back();
-        for (const RestraintReason& reason : restraints(car, m_now)) {
+        const auto endsStay = [&](OperationId end, int opener) {
+            const int number = jobs.at(end);
+            return contains(job(number).after, opener) &&
+                   (!job(number).usesCar || keepsCarUntilDone(*car.operation(end)->spec));
+        };
+        for (const RestraintReason& reason : restraints(real, m_now)) {
             if (reason.what != Restraint::Move || made.bay < 0)
                 continue;
-            if (const auto found = jobs.find(reason.operation); found != jobs.end())
+            if (const auto found = jobs.find(reason.operation); found != jobs.end()) {
                 job(found->second).keepsCar = true;
-            else if (const Operation* cures = car.operation(reason.operation))
+                for (const auto& [end, number] : jobs)
+                    if (endsStay(end, found->second))
+                        job(number).keepsCar = true;
+            } else if (const Operation* cures = car.operation(reason.operation)) {
                 made.staysUntil = std::max(made.staysUntil, m_clock.minuteOf(cures->waitUntil));
+            }
         }
         for (const auto& [id, number] : jobs) {
             if (job(number).keepsCar) {
@@ -242,8 +264,8 @@ private:
             if (job(number).bays < 0 || job(number).running ||
                 !keepsCarOnceBegun(*car.operation(id)->spec))
                 continue;
-            for (const auto& [other, wheels] : jobs) {
-                if (!job(wheels).usesCar && contains(job(wheels).after, number))
+            for (const auto& [end, wheels] : jobs) {
+                if (endsStay(end, number))
                     job(number).staysFor.push_back(wheels);
             }
         }
@@ -266,12 +288,39 @@ private:
         }
     }
 
+    /// Whether a job comes before another, at whatever remove.
+    [[nodiscard]] bool isBefore(int first, int second) const
+    {
+        return contains(reached(m_made.shop.jobs[at(second)].after,
+                                [this](int job) -> const std::vector<int>& {
+                                    return m_made.shop.jobs[at(job)].after;
+                                }),
+                        first);
+    }
+
+    void comesAfter(int number, int first)
+    {
+        // Work that opens other work comes before it, also where the catalogue's order of kinds
+        // ("after everything") would have it last.
+        if (number != first && !contains(job(number).after, first) && !isBefore(number, first))
+            job(number).after.push_back(first);
+    }
+
+    /// What is foreseen waits for the work that opens it.
+    void restsOn(const Operation& operation, int number, const std::map<OperationId, int>& jobs)
+    {
+        for (const OperationId base : operation.restsOn) {
+            if (const auto found = jobs.find(base); found != jobs.end())
+                comesAfter(number, found->second);
+        }
+    }
+
     void relate(const CarState& car, const Operation& operation, int number,
                 const std::map<OperationId, int>& jobs)
     {
         for (const OperationId first : comesFirst(car, operation)) {
             if (const auto found = jobs.find(first); found != jobs.end())
-                job(number).after.push_back(found->second);
+                comesAfter(number, found->second);
         }
         for (const auto& [id, other] : car.operations) {
             // What still cures holds what comes after it.
@@ -302,12 +351,16 @@ private:
 } // namespace
 
 HouseShop shopOf(std::span<const CarState> cars, const SiteState& site,
-                 const HouseCalendar& calendar, Moment now)
+                 const HouseCalendar& calendar, Moment now, const Catalogue* catalogue)
 {
     Builder builder(site, calendar, now);
     for (const CarState& car : cars) {
-        if (isHere(car))
-            builder.add(car);
+        if (!isHere(car))
+            continue;
+        if (catalogue != nullptr)
+            builder.add(car, withForeseen(car, *catalogue, site, now));
+        else
+            builder.add(car, car);
     }
     return builder.take();
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/foreseen.h"
 #include "workbench.h"
 
 #include <QTest>
@@ -29,6 +30,37 @@ private slots:
         QVERIFY(std::ranges::any_of(bench.holds(id), [&](const Hold& hold) {
             return hold.operation == check && hold.safety;
         }));
+    }
+
+    void foreseen_isWhatComes()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "wheel-front-left", Condition::Kerbed);
+        bench.found(id, "tyre-rear-left", Condition::Cut);
+        const auto kinds = [](const CarState& car) {
+            QStringList all;
+            for (const auto& [number, operation] : car.operations)
+                if (operation.state != OperationState::Withdrawn)
+                    all.append(operation.spec->id + QLatin1Char(' ') + operation.place.text);
+            all.sort();
+            return all;
+        };
+        const CarState before = bench.car(id);
+        const CarState foreseen =
+            withForeseen(before, bench.catalogue, bench.ledger.site().value(), bench.clock.now());
+        // Nothing that is there changes, and what comes rests on what opens it.
+        QVERIFY(foreseen.operations.size() > before.operations.size());
+        for (const auto& [number, operation] : foreseen.operations) {
+            const Operation* real = before.operation(number);
+            QCOMPARE(operation.state, real != nullptr ? real->state : OperationState::Waiting);
+            QVERIFY(real != nullptr || !operation.restsOn.empty());
+        }
+        bench.closeAll(id);
+        QCOMPARE(kinds(foreseen), kinds(bench.car(id)));
+        QCOMPARE(kinds(withForeseen(bench.car(id), bench.catalogue, bench.ledger.site().value(),
+                                    bench.clock.now())),
+                 kinds(bench.car(id)));
     }
 
     void closing_again_opensANewCheckAndKeepsTheOldOneOnRecord()

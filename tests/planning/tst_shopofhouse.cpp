@@ -70,6 +70,7 @@ CarState carWith(std::vector<OperationSpec> specs)
         operation.place = wholeCar();
         car.operations[operation.id] = operation;
     }
+    car.nextOperation = number + 1;
     return car;
 }
 
@@ -176,7 +177,7 @@ private slots:
         const Moment now = momentAt(thursday, 10);
         const HouseShop nowhere = shopOf(std::span(&car, 1), house(), {}, now);
         QVERIFY(!nowhere.shop.jobs[2].keepsCar); // it stands in no bay
-        QCOMPARE(nowhere.shop.jobs[0].staysFor, std::vector{1});
+        QCOMPARE(nowhere.shop.jobs[0].staysFor, (std::vector{1, 2}));
         car.bay = BayId{1};
         const HouseShop made = shopOf(std::span(&car, 1), house(), {}, now);
         QCOMPARE(faultsOf(made.shop), QStringList());
@@ -188,6 +189,80 @@ private slots:
         cured.state = OperationState::Closed;
         cured.waitUntil = momentAt(thursday, 11);
         QCOMPARE(shopOf(std::span(&car, 1), house(), {}, now).shop.cars[0].staysUntil, 60);
+    }
+
+    // Nobody has opened "wheels on" while the wheels are only to come off; it is certain all the
+    // same, and so is what it opens.
+    void whatIsCertainToComeIsPlannedToo()
+    {
+        const auto keeping = [](OperationSpec spec, RestraintFrom from) {
+            spec.immobilises = {{{Restraint::Move}, from, QStringLiteral("wheels are off")}};
+            return spec;
+        };
+        OperationSpec off =
+            keeping(specOf("wheels-off", Skill::Mechanical, BayKind::Lift), RestraintFrom::Started);
+        off.triggers = {{QStringLiteral("wheels-on"), {}}};
+        OperationSpec wheel =
+            specOf("wheel", Skill::Mechanical, BayKind::Wheels, {QStringLiteral("wheels-off")});
+        wheel.scope = Scope::Place;
+        wheel.placeKinds = {PlaceKind::Wheel};
+        wheel.wait.usual = 120;
+        OperationSpec on = keeping(specOf("wheels-on", Skill::Mechanical, BayKind::Lift,
+                                          {QStringLiteral("wheels-off"), QStringLiteral("wheel")}),
+                                   RestraintFrom::Opened);
+        on.triggers = {{QStringLiteral("fixings"), {}}};
+        OperationSpec fixings =
+            specOf("fixings", Skill::Checks, BayKind::Any, {QStringLiteral("wheels-on")});
+        fixings.secondPerson = SecondPerson::Check;
+        fixings.checksWorkOf = {QStringLiteral("wheels-on")};
+        // What a last check of everything opens comes after it, whatever "after everything" says.
+        OperationSpec last =
+            specOf("final-check", Skill::Mechanical, BayKind::Any, {QStringLiteral("*")});
+        last.triggers = {{QStringLiteral("leaflet"), {}}};
+        const OperationSpec leaflet = specOf("leaflet", Skill::Valet, BayKind::Any);
+        Catalogue catalogue;
+        catalogue.operations = {off, wheel, on, fixings, last, leaflet};
+
+        std::vector<CarState> cars = {
+            carWith({off, wheel, last}),
+            carWith({specOf("inspection", Skill::Mechanical, BayKind::Lift)})};
+        cars[1].id = CarId{QStringLiteral("second")};
+        cars[0].promised = thursday.addDays(9);
+        SiteState site = house();
+        site.bays[BayId{3}] = {BayId{3}, 6, {}, BayKind::Wheels, true};
+        const Moment now = momentAt(thursday, 10);
+        QCOMPARE(shopOf(cars, site, {}, now).jobs.size(), std::size_t{4});
+        const HouseShop made = shopOf(cars, site, {}, now, &catalogue);
+        QCOMPARE(faultsOf(made.shop), QStringList());
+        QStringList kinds;
+        for (const ShopJob& job : made.shop.jobs)
+            kinds.append(job.kind);
+        QCOMPARE(kinds, (QStringList{"wheels-off", "wheel", "final-check", "wheels-on", "leaflet",
+                                     "fixings", "inspection"}));
+        QCOMPARE(made.jobs[2], OperationId{3});
+        QVERIFY(made.jobs[3].isNull());
+        QCOMPARE(made.shop.jobs[0].staysFor, (std::vector{1, 3}));
+        QVERIFY(!made.shop.jobs[3].keepsCar); // the wheels are still on
+        const ShopPlan plan = planShop(made.shop, {.budget = {.schedules = 200}});
+        QCOMPARE(test::faultsOfPlan(made.shop, plan), QStringList());
+        const auto& at = plan.jobs;
+        QVERIFY(at[3].start >= at[1].clear);
+        QVERIFY(at[5].start >= at[3].end);
+        QVERIFY(at[2].start >= at[5].end);
+        QVERIFY(at[4].start >= at[2].end);
+        // Nobody else has the lift between wheels off and on.
+        QVERIFY(at[6].end <= at[0].start || at[6].start >= at[3].end);
+
+        // Begun: the wheels are off, and stay away until they are on again.
+        cars[0].bay = BayId{1};
+        Segment begun;
+        begun.person = PersonId{1};
+        begun.start = momentAt(thursday, 9, 50);
+        cars[0].operations[OperationId{1}].segments = {begun};
+        cars[0].operations[OperationId{1}].state = OperationState::InHand;
+        const HouseShop later = shopOf(cars, site, {}, now, &catalogue);
+        QVERIFY(later.shop.jobs[0].keepsCar && later.shop.jobs[1].keepsCar &&
+                later.shop.jobs[3].keepsCar);
     }
 
     // A check of everything checks work, not other checks; in some houses not even that.
