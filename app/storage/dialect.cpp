@@ -61,6 +61,9 @@ StoreError storeError(const SqlFault& fault)
     case Kind::Lost:
         return unavailable("The database server does not answer. Whether the last change was kept "
                            "is not known; trying again is safe and keeps it only once.");
+    case Kind::NotAllowed:
+        return unavailable("The server does not allow this account to do that. Nothing was kept; "
+                           "have the database's owner look at its rights (prepare-server).");
     case Kind::NotADatabase:
         return {StoreErrorKind::Damaged,
                 QStringLiteral("The file is no database. It was left as it is; choose another "

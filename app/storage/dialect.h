@@ -37,6 +37,7 @@ struct SqlFault
         Corrupt,      ///< the file is damaged
         CannotOpen,   ///< no such folder, no permission, wrong name or password
         Lost,         ///< the server went away
+        NotAllowed,   ///< this account may not do that
         Other,        ///< a fault of the program or of the schema
     };
     Kind kind = Kind::Other;

@@ -114,6 +114,23 @@ std::vector<Migration> migrationsIn(const QString& folder)
     return migrations;
 }
 
+std::optional<StoreError> migrationError(const MigrationResult& result)
+{
+    switch (result.outcome) {
+    case MigrationOutcome::Fresh:
+    case MigrationOutcome::UpToDate:
+    case MigrationOutcome::Upgraded:
+        break;
+    case MigrationOutcome::TooNew:
+        return StoreError{StoreErrorKind::TooNew, result.words};
+    case MigrationOutcome::NotOurs:
+        return StoreError{StoreErrorKind::Unavailable, result.words};
+    case MigrationOutcome::Broken:
+        return StoreError{StoreErrorKind::Damaged, result.words};
+    }
+    return std::nullopt;
+}
+
 MigrationResult migrate(Connection& connection, const std::vector<Migration>& migrations)
 {
     MigrationResult result;
@@ -125,7 +142,16 @@ MigrationResult migrate(Connection& connection, const std::vector<Migration>& mi
     if (migrations.empty())
         return broken(QStringLiteral("This program was built without its database schema. Nothing "
                                      "was changed; install it again."));
+    const auto notOurs = [&] {
+        result.outcome = MigrationOutcome::NotOurs;
+        result.words = QStringLiteral("The server's database has to be prepared for this version "
+                                      "of the program by the account that owns it. Nothing was "
+                                      "changed; run \"ramplight prepare-server\" there.");
+        return result;
+    };
     const auto before = versionsOf(connection);
+    if (!before && before.error().kind == SqlFault::Kind::NotAllowed)
+        return notOurs();
     if (!before)
         return broken(storeError(before.error()).words);
     result.from = result.to = before->highest;
@@ -145,7 +171,10 @@ MigrationResult migrate(Connection& connection, const std::vector<Migration>& mi
     for (const Migration& migration : migrations) {
         if (migration.version <= before->highest)
             continue;
-        if (auto done = step(connection, migration); !done)
+        const auto done = step(connection, migration);
+        if (!done && done.error().kind == SqlFault::Kind::NotAllowed)
+            return notOurs();
+        if (!done)
             return broken(QStringLiteral("The database could not be brought to schema %1 (%2). It "
                                          "stays at schema %3, with everything in it. %4")
                               .arg(migration.version)

@@ -7,6 +7,7 @@
 #include <QString>
 #include <QStringList>
 
+#include <optional>
 #include <vector>
 
 // Brings a database to the schema of this program. Forward only: numbered files, each applied
@@ -31,6 +32,7 @@ enum class MigrationOutcome {
     UpToDate, ///< nothing to do
     Upgraded, ///< some steps were missing and were made
     TooNew,   ///< made by a newer program; it was left alone
+    NotOurs,  ///< steps are missing, and this account may not make them; it was left alone
     Broken,   ///< a step failed, or the versions make no sense; the last good state was kept
 };
 
@@ -39,8 +41,11 @@ struct MigrationResult
     MigrationOutcome outcome = MigrationOutcome::Broken;
     int from = 0;
     int to = 0;    ///< what the database has now
-    QString words; ///< for a person, when it is TooNew or Broken
+    QString words; ///< for a person, when it is TooNew, NotOurs or Broken
 };
+
+/// What keeps the database from being used; nothing when it has this program's schema.
+[[nodiscard]] std::optional<StoreError> migrationError(const MigrationResult& result);
 
 /// The connection is only used during the call. Two programs may do this at once.
 [[nodiscard]] MigrationResult migrate(Connection& connection,

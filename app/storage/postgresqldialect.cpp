@@ -160,6 +160,8 @@ SqlFault PostgresqlDialect::classify(const QSqlError& error) const
         kind = Kind::Locked;
     else if (is("25006"))
         kind = Kind::ReadOnly;
+    else if (is("42501") || is("3F000"))
+        kind = Kind::NotAllowed;
     else if (is("53100"))
         kind = Kind::Full;
     else if (is("58"))

@@ -59,16 +59,8 @@ tl::expected<std::unique_ptr<SqlLedger>, StoreError> SqlLedger::open(const Store
         return tl::unexpected(connection.error());
     const MigrationResult migrated =
         migrate(**connection, migrationsIn((*connection)->dialect().migrations()));
-    switch (migrated.outcome) {
-    case MigrationOutcome::Fresh:
-    case MigrationOutcome::UpToDate:
-    case MigrationOutcome::Upgraded:
-        break;
-    case MigrationOutcome::TooNew:
-        return tl::unexpected(StoreError{StoreErrorKind::TooNew, migrated.words});
-    case MigrationOutcome::Broken:
-        return tl::unexpected(StoreError{StoreErrorKind::Damaged, migrated.words});
-    }
+    if (const auto fault = migrationError(migrated))
+        return tl::unexpected(*fault);
     std::unique_ptr<SqlLedger> ledger(
         new SqlLedger(std::move(*connection), std::move(keeper), migrated.outcome));
     if (auto found = ledger->findSite(settings.site); !found)
