@@ -3,7 +3,7 @@
 #pragma once
 
 #include "domain/carevents.h"
-#include "domain/site.h"
+#include "domain/siteevents.h"
 
 #include <QStringList>
 
@@ -19,5 +19,8 @@ namespace ramplight {
 /// that time. Answers what should not have been, in words; empty when all is in order.
 [[nodiscard]] QStringList rulesBroken(const CarState& before, const std::vector<CarEnvelope>& group,
                                       const SiteState& site);
+/// The same for the entries that one command wrote to the site.
+[[nodiscard]] QStringList siteRulesBroken(const SiteState& before,
+                                          const std::vector<SiteEnvelope>& group);
 
 } // namespace ramplight

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/housebounds.h"
 #include "domain/housecatalogue.h"
 #include "domain/sitecommands.h"
 #include "domain/words.h"
@@ -239,18 +240,8 @@ private:
     [[nodiscard]] std::optional<QString> ruleFault(const HouseRules& rules,
                                                    const HouseRules& before) const
     {
-        if (rules.shiftEndMinute < 0 || rules.shiftEndMinute >= 24 * 60)
-            return QStringLiteral("the end of the shift is a time of day");
-        if (rules.lockSeconds < 15 || rules.lockSeconds > 3600)
-            return QStringLiteral("signing out after 15 seconds to 1 hour");
-        if (!QTimeZone(rules.timeZone.toLatin1()).isValid())
-            return QStringLiteral("the time zone is not known");
-        if (rules.currency.size() != 3 || rules.currency != rules.currency.toUpper())
-            return QStringLiteral("the currency is a code of three letters");
-        if (std::ranges::any_of(rules.neverLeft, [](Skill skill) {
-                return skill == Skill::Checks || skill == Skill::Office;
-            }))
-            return QStringLiteral("checks and office work are no work on the car");
+        if (auto fault = boundsFault(rules))
+            return fault;
         // What was decided under an earlier catalogue stands; only what is new must be in this one.
         if (m_context.catalogue == nullptr)
             return std::nullopt;
@@ -313,6 +304,23 @@ private:
 };
 
 } // namespace
+
+std::optional<QString> boundsFault(const HouseRules& rules)
+{
+    if (rules.shiftEndMinute < 0 || rules.shiftEndMinute >= 24 * 60)
+        return QStringLiteral("the end of the shift is a time of day");
+    if (rules.lockSeconds < 15 || rules.lockSeconds > 3600)
+        return QStringLiteral("signing out after 15 seconds to 1 hour");
+    if (!QTimeZone(rules.timeZone.toLatin1()).isValid())
+        return QStringLiteral("the time zone is not known");
+    if (rules.currency.size() != 3 || rules.currency != rules.currency.toUpper())
+        return QStringLiteral("the currency is a code of three letters");
+    if (std::ranges::any_of(rules.neverLeft, [](Skill skill) {
+            return skill == Skill::Checks || skill == Skill::Office;
+        }))
+        return QStringLiteral("checks and office work are no work on the car");
+    return std::nullopt;
+}
 
 SiteDecision decide(const SiteState& state, const SiteContext& context, const SiteCommand& command)
 {

@@ -16,6 +16,9 @@ QString entryName(const QString& stream, qint64 seq)
     return QStringLiteral("%1, entry %2").arg(stream).arg(seq);
 }
 
+/// Corrected minutes are whole ones.
+constexpr qint64 halfAMinuteMs = 30'000;
+
 /// Names of the columns that differ.
 QStringList differences(const CarRow& is, const CarRow& replayed)
 {
@@ -61,6 +64,9 @@ VerifyReport Verifier::run()
     m_sites.clear();
     m_rules.clear();
     m_photos.clear();
+    m_stretches.clear();
+    m_bays.clear();
+    m_stockNumbers.clear();
     Connection& connection = m_ledger.connection();
     const auto view = Transaction::read(connection);
     if (!view) {
@@ -92,6 +98,7 @@ VerifyReport Verifier::run()
             fault(stream, QStringLiteral("the whole stream is missing: the heads know %1 entries")
                               .arg(heads.rbegin()->first));
     checkLeftOverRows(cars);
+    checkAcrossCars();
     checkCommands();
     checkStaff();
     checkPhotos();
@@ -192,6 +199,13 @@ void Verifier::checkSiteStream()
     checkChain(entries);
     checkAgainstHeads(siteStream(), entries);
     SiteState state;
+    SiteState before;
+    std::vector<SiteEnvelope> group;
+    const auto judge = [&] {
+        if (!group.empty())
+            checkSiteRules(before, group);
+        group.clear();
+    };
     m_rules[0] = state.rules;
     for (const Entry& entry : entries) {
         const auto envelope = siteEnvelopeOf(entry);
@@ -199,11 +213,23 @@ void Verifier::checkSiteStream()
             fault(entryName(entry.stream, entry.seq), envelope.error());
             continue;
         }
+        if (!group.empty() && group.back().command != envelope->command)
+            judge();
+        if (group.empty())
+            before = state;
+        group.push_back(*envelope);
         apply(state, *envelope);
         if (setsRules(envelope->event))
             m_rules[entry.seq] = state.rules;
         m_sites.push_back({entry.position, state});
     }
+    judge();
+}
+
+void Verifier::checkSiteRules(const SiteState& before, const std::vector<SiteEnvelope>& group)
+{
+    for (const QString& words : siteRulesBroken(before, group))
+        fault(entryName(siteStream(), group.front().seq), words);
 }
 
 const SiteState& Verifier::siteAt(qint64 position) const
@@ -250,7 +276,44 @@ void Verifier::checkCar(const QString& stream)
     }
     judge();
     checkReadTables(car, photos);
+    remember(car);
     m_photos.merge(photos);
+}
+
+void Verifier::remember(const CarState& car)
+{
+    for (const auto& [id, operation] : car.operations)
+        for (const Segment& segment : operation.segments)
+            m_stretches[segment.person].push_back(
+                {segment.start.ms, segment.end.ms,
+                 segment.start.plusMinutes(segment.correctedMinutes.value_or(0)).ms, car.id.text});
+    const auto alone = [&](auto& taken, const auto& key, const QString& words) {
+        const auto [other, isFree] = taken.emplace(key, car.id.text);
+        if (!isFree)
+            fault(carStream(car.id), words.arg(other->second));
+    };
+    if (!car.bay.isNull())
+        alone(m_bays, car.bay, QStringLiteral("it stands in one bay with car %1"));
+    if (!car.left && car.exists())
+        alone(m_stockNumbers, car.identity.stockNumber,
+              QStringLiteral("it has one stock number with car %1"));
+}
+
+void Verifier::checkAcrossCars()
+{
+    for (auto& [person, stretches] : m_stretches) {
+        std::ranges::sort(stretches, {}, &Stretch::start);
+        for (std::size_t i = 1; i < stretches.size(); ++i) {
+            const Stretch& earlier = stretches[i - 1];
+            const qint64 next = stretches[i].start;
+            if (earlier.end == 0 || earlier.end > next ||
+                earlier.correctedEnd > next + halfAMinuteMs)
+                fault(carStream(CarId{stretches[i].car}),
+                      QStringLiteral("person %1 works on it and on car %2 at one time")
+                          .arg(person.value)
+                          .arg(earlier.car));
+        }
+    }
 }
 
 void Verifier::checkRules(const QString& stream, const CarState& before,

@@ -37,9 +37,9 @@ struct VerifyReport
 };
 
 /// Goes through the whole ledger of a site and names everything that is wrong: the database's own
-/// check, chains, sealed heads, order, command ids, the rules decided again, the read tables
-/// against a replay, photos. Reads one unchanging view of the database; changes nothing. On the
-/// ledger's thread, for as long as it takes.
+/// check, chains, sealed heads, order, command ids, the rules decided again for each car, for the
+/// site and across cars, the read tables against a replay, photos. Reads one unchanging view of the
+/// database; changes nothing. On the ledger's thread, for as long as it takes.
 class Verifier
 {
 public:
@@ -65,16 +65,28 @@ private:
         SiteState state;
     };
 
+    /// A stretch of work of one person; end 0 while it runs.
+    struct Stretch
+    {
+        qint64 start = 0;
+        qint64 end = 0;
+        qint64 correctedEnd = 0; ///< by the corrected minutes; its start when there are none
+        QString car;
+    };
+
     void fault(const QString& where, const QString& words);
     [[nodiscard]] std::vector<Entry> entriesOf(const QString& stream);
     void checkChain(const std::vector<Entry>& entries);
     void checkHeadsStream();
     void checkAgainstHeads(const QString& stream, const std::vector<Entry>& entries);
     void checkSiteStream();
+    void checkSiteRules(const SiteState& before, const std::vector<SiteEnvelope>& group);
     void checkCar(const QString& stream);
     void checkRules(const QString& stream, const CarState& before,
                     const std::vector<CarEnvelope>& group, qint64 position);
     void checkReadTables(const CarState& car, const std::set<PhotoId>& photos);
+    void remember(const CarState& car);
+    void checkAcrossCars();
     void checkLeftOverRows(const std::set<QString>& cars);
     void checkCommands();
     void checkStaff();
@@ -88,6 +100,9 @@ private:
     std::vector<SiteAt> m_sites;
     std::map<qint64, HouseRules> m_rules; ///< by the entry that set them
     std::set<PhotoId> m_photos;
+    std::map<PersonId, std::vector<Stretch>> m_stretches;
+    std::map<BayId, QString> m_bays;           ///< which car stands there
+    std::map<QString, QString> m_stockNumbers; ///< which car of the house has it
 };
 
 /// Makes the read tables again out of the ledger, in one transaction. Answers the number of cars.

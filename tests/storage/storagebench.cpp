@@ -179,7 +179,7 @@ Append Hand::blank()
 {
     Append append;
     append.command = {QStringLiteral("hand-%1").arg(++m_commands)};
-    append.by = PersonId{1};
+    append.by = by;
     append.at = now;
     return append;
 }

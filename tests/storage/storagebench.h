@@ -81,6 +81,7 @@ public:
     [[nodiscard]] static CarEvent stopped(int operation, int segment, Moment at);
 
     Moment now{1'930'000'000'000};
+    PersonId by{1};
 
 private:
     [[nodiscard]] Append blank();

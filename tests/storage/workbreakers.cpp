@@ -1,0 +1,569 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "rulebreakers.h"
+
+// Entries against the rules of work on an operation, and of its proof.
+namespace ramplight::test {
+
+CarEvent forgedStart(Workbench& bench, const CarId& car, OperationId operation, PersonId who)
+{
+    WorkStarted event;
+    event.operation = operation;
+    event.segment = SegmentId{bench.car(car).nextSegment};
+    event.person = who;
+    event.at = bench.clock.now();
+    return event;
+}
+
+std::vector<CarEvent> forgedClosing(Workbench& bench, const CarId& car, OperationId operation,
+                                    SignatureMeaning meaning)
+{
+    std::vector<CarEvent> events;
+    for (const Segment& segment : bench.operation(car, operation).segments)
+        if (segment.running())
+            events.emplace_back(
+                WorkStopped{operation, segment.id, bench.clock.now(), StopKind::Finished});
+    CarState after = bench.car(car);
+    for (const CarEvent& event : events)
+        apply(after, {after.seq + 1, bench.clock.now(), {}, {}, event});
+    events.emplace_back(
+        OperationSigned{operation, meaning, after.operation(operation)->minutes(), {}});
+    events.emplace_back(OperationClosed{operation, {}});
+    return events;
+}
+
+ReadingTaken forgedReading(Workbench& bench, const CarId& car, OperationId operation,
+                           const char* key, ReadingValue value, ReadingOutcome outcome)
+{
+    ReadingTaken event;
+    event.operation = operation;
+    event.reading = ReadingId{bench.car(car).nextReading};
+    event.key = QString::fromLatin1(key);
+    event.value = std::move(value);
+    event.outcome = outcome;
+    return event;
+}
+
+namespace {
+
+constexpr auto didIt = SignatureMeaning::DidTheWork;
+
+OperationId startedBy(Workbench& b, const CarId& id, const char* kind, PersonId who)
+{
+    const OperationId operation = b.open(id, kind);
+    b.start(id, operation, who);
+    return operation;
+}
+
+Forged startOf(Workbench& b, const CarId& id, const char* kind, PersonId who)
+{
+    return {id, who, {forgedStart(b, id, b.open(id, kind), who)}};
+}
+
+OutsideWork firm()
+{
+    return {QStringLiteral("Cove Works"), QDate(2031, 3, 19), 1, {}, false, {}};
+}
+
+/// A car whose high voltage is being worked on, isolated by the mechanic.
+CarId isolated(Workbench& b)
+{
+    const CarId id = b.appraised(carWith({Fact::TractionBattery}));
+    b.found(id, "traction-battery", Condition::Broken);
+    const OperationId operation = startedBy(b, id, "high-voltage-repair", b.mechanic);
+    b.must(b.mechanic, id, car::SetIsolation{operation, QStringLiteral("key safe")});
+    return id;
+}
+
+/// A tyre was fitted, and the check of its fixings is in hand.
+std::pair<CarId, OperationId> fixingCheck(Workbench& b)
+{
+    const CarId id = b.appraised();
+    b.found(id, "tyre-front-left", Condition::Cut);
+    b.close(id, b.open(id, "tyre-fit"));
+    return {id, startedBy(b, id, "wheel-fixing-check", b.checker)};
+}
+
+Limit torque()
+{
+    return {LimitOwner::VehicleData, QStringLiteral("data book"), 120, 120, {}};
+}
+
+/// The torque of a fitted wheel, measured with a tool of the house.
+Forged torqueWith(Workbench& b, const ToolUsed& tool)
+{
+    b.spec("wheel-fixing-check").readings.front().tool = ToolKind::TorqueWrench;
+    const auto [id, operation] = fixingCheck(b);
+    b.must(
+        b.manager, id,
+        car::SetFigure{operation, QStringLiteral("torque"), {}, 120, QStringLiteral("data book")});
+    ReadingTaken event =
+        forgedReading(b, id, operation, "torque", number(120), ReadingOutcome::Inside);
+    event.limits = {torque()};
+    event.tool = tool;
+    return {id, b.checker, {event}};
+}
+
+OperationOpened opened(Workbench& b, const CarId& id, const char* kind, const char* place)
+{
+    OperationOpened event;
+    event.operation = OperationId{b.car(id).nextOperation};
+    event.spec = b.spec(kind);
+    event.place = at(place);
+    event.origin = Origin::ByHand;
+    event.reason = QStringLiteral("why not");
+    return event;
+}
+
+} // namespace
+
+std::vector<RuleBreaker> workBreakers()
+{
+    return {
+        {RefusalId::WrongSkill, "a painter under the car", "may not do that work (wrong-skill)",
+         [](Workbench& b) { return startOf(b, b.appraised(), "inspection", b.painter); }},
+        {RefusalId::SpecialityMissing, "without the speciality", "(speciality-missing)",
+         [](Workbench& b) {
+             b.spec("valet").speciality = QStringLiteral("dry-ice");
+             return startOf(b, b.appraised(), "valet", b.painter);
+         }},
+        {RefusalId::QualificationMissing, "never held", "without the qualification for",
+         [](Workbench& b) {
+             b.spec("valet").qualification = Qualification::Refrigerant;
+             b.ask(b.manager, site::SetCompetence{b.painter, {}, {}});
+             return startOf(b, b.appraised(), "valet", b.painter);
+         }},
+        {RefusalId::QualificationOver, "over since yesterday", "without the qualification for",
+         [](Workbench& b) {
+             b.spec("valet").qualification = Qualification::Refrigerant;
+             const QDate over = b.today().addDays(-1);
+             b.ask(b.manager,
+                   site::SetCompetence{b.painter, {{Qualification::Refrigerant, over}}, {}});
+             return startOf(b, b.appraised(), "valet", b.painter);
+         }},
+        {RefusalId::OperationUnknown, "work that is not there", "an operation that is not open",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{id, b.painter, {CautionsRead{OperationId{99}}}};
+         }},
+        {RefusalId::OperationNotOpen, "work that is closed", "an operation that is not open",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = b.open(id, "valet");
+             b.close(id, operation);
+             return Forged{id, b.painter, {forgedStart(b, id, operation, b.painter)}};
+         }},
+        {RefusalId::OperationNotClosed, "reopened while it waits", "reopens what was not closed",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{id,
+                           b.manager,
+                           {OperationReopened{b.open(id, "valet"), QStringLiteral("why"), {}, {}}}};
+         }},
+        {RefusalId::OperationRunning, "left while somebody is on it", "that somebody is on",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "valet", b.painter);
+             return Forged{id, b.manager, {OperationLeft{operation, QStringLiteral("dusty")}}};
+         }},
+        {RefusalId::AlreadyRunning, "started twice", "starts a second timer of one person",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "valet", b.painter);
+             return Forged{id, b.painter, {forgedStart(b, id, operation, b.painter)}};
+         },
+         "one_running_segment_per_person"},
+        {RefusalId::PersonBusy, "on two cars at once", "and on car car-1 at one time",
+         [](Workbench& b) {
+             startedBy(b, b.appraised(), "valet", b.painter);
+             b.clock.pass(1);
+             return startOf(b, b.appraised(), "valet", b.painter);
+         },
+         "one_running_segment_per_person"},
+        {RefusalId::PersonBusy, "somebody else's timer", "starts somebody else's timer",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{id, b.manager, {forgedStart(b, id, b.open(id, "valet"), b.painter)}};
+         }},
+        {RefusalId::NotRunning, "stopped without running", "stops a timer that does not run",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{
+                 id,
+                 b.painter,
+                 {WorkStopped{b.open(id, "valet"), SegmentId{7}, b.clock.now(), StopKind::Paused}}};
+         }},
+        {RefusalId::MinutesOverlap, "minutes into the next work", "at one time",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "valet", b.painter);
+             b.clock.pass(5);
+             b.must(b.painter, id, car::PauseWork{operation, {}, StopKind::Paused});
+             b.clock.pass(1);
+             startedBy(b, b.appraised(), "valet", b.painter);
+             return Forged{
+                 id,
+                 b.painter,
+                 {MinutesCorrected{operation, SegmentId{1}, 60, QStringLiteral("longer")}}};
+         }},
+        {RefusalId::ValueOutOfRange, "minutes below zero", "minutes below zero",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "valet", b.painter);
+             b.must(b.painter, id, car::PauseWork{operation, {}, StopKind::Paused});
+             return Forged{
+                 id,
+                 b.painter,
+                 {MinutesCorrected{operation, SegmentId{1}, -60, QStringLiteral("less")}}};
+         }},
+        {RefusalId::CautionsUnread, "cautions not read", "whose cautions were not read",
+         [](Workbench& b) { return startOf(b, b.appraised(), "inspection", b.mechanic); }},
+        {RefusalId::NotYet, "the last check first", "starts work out of its order",
+         [](Workbench& b) { return startOf(b, b.appraised(), "final-check", b.checker); }},
+        {RefusalId::NotYet, "the last check signed first", "is signed out of its order",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{
+                 id, b.checker,
+                 forgedClosing(b, id, b.open(id, "final-check"), SignatureMeaning::CheckedTheWork)};
+         }},
+        {RefusalId::DoNotMove, "moved with a wheel off", "moves a car that must not be moved",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             b.found(id, "tyre-front-left", Condition::Cut);
+             startedBy(b, id, "tyre-fit", b.wheels);
+             return Forged{id, b.manager, {CarMoved{b.lift, {}}}};
+         }},
+        {RefusalId::DoNotDrive, "driven on unchecked fixings", "drives a car that must not be",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             b.found(id, "tyre-front-left", Condition::Cut);
+             b.close(id, b.open(id, "tyre-fit"));
+             b.must(b.manager, id,
+                    car::OpenOperation{QStringLiteral("road-test"), at("car"),
+                                       QStringLiteral("noise")});
+             return startOf(b, id, "road-test", b.mechanic);
+         }},
+        {RefusalId::DoNotPower, "powered while it is apart", "powers a car that must not be",
+         [](Workbench& b) { return startOf(b, isolated(b), "battery-check", b.technician); }},
+        {RefusalId::Blocked, "started while it is away", "starts work that is blocked",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = b.open(id, "valet");
+             b.must(b.painter, id, car::SendOut{operation, firm()});
+             return Forged{id, b.painter, {forgedStart(b, id, operation, b.painter)}};
+         }},
+        {RefusalId::NotBlocked, "no part to wait for", "unblocks what waits for no part",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{id, b.manager, {OperationUnblocked{b.open(id, "valet")}}};
+         }},
+        {RefusalId::NotOut, "back, never out", "takes back what was not out",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{id, b.manager, {ReceivedBack{b.open(id, "valet"), {}}}};
+         }},
+        {RefusalId::NotAllowed, "a check given away", "gives a check away",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{id, b.manager, {SentOut{b.open(id, "final-check"), firm()}}};
+         }},
+        {RefusalId::SafetyCannotBeLeft, "a safety item left", "leaves a safety item as it is",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{id,
+                           b.manager,
+                           {OperationLeft{b.open(id, "inspection"), QStringLiteral("as seen")}}};
+         }},
+        {RefusalId::SafetyCannotBeLeft, "a safety item withdrawn",
+         "takes a safety item away without a correction",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{
+                 id,
+                 b.manager,
+                 {OperationWithdrawn{b.open(id, "inspection"), QStringLiteral("not needed")}}};
+         }},
+        {RefusalId::SafetyCannotBeLeft, "a safety item under a number of its own",
+         "takes the number of another operation",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             OperationOpened event = opened(b, id, "valet", "car");
+             event.operation = b.open(id, "inspection");
+             return Forged{id, b.manager, {event}};
+         }},
+        {RefusalId::NeverLeftHere, "what this house never leaves", "that this house never leaves",
+         [](Workbench& b) {
+             HouseRules rules;
+             rules.neverLeft = {Skill::Valet};
+             b.ask(b.manager, site::SetHouseRules{rules});
+             const CarId id = b.appraised();
+             return Forged{
+                 id, b.manager, {OperationLeft{b.open(id, "valet"), QStringLiteral("dusty")}}};
+         }},
+        {RefusalId::NotWithdrawable, "every car's own work", "withdraws work that was not opened",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{
+                 id, b.manager, {OperationWithdrawn{b.open(id, "valet"), QStringLiteral("no")}}};
+         }},
+        {RefusalId::WrongPlace, "touch-in on glass", "at a place that it is not for",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{id, b.manager, {opened(b, id, "touch-in", "windscreen")}};
+         }},
+        {RefusalId::BayUnfit, "planned where it cannot be done", "a bay that is not made for it",
+         [](Workbench& b) {
+             b.spec("inspection").bay = BayKind::Lift;
+             const CarId id = b.appraised();
+             return Forged{
+                 id, b.manager, {WorkPlanned{b.open(id, "inspection"), {}, b.paintBay, {}}}};
+         }},
+        {RefusalId::Isolated, "isolated twice", "isolates what is isolated",
+         [](Workbench& b) {
+             const CarId id = isolated(b);
+             return Forged{
+                 id,
+                 b.mechanic,
+                 {IsolationSet{b.open(id, "high-voltage-repair"), QStringLiteral("key safe")}}};
+         }},
+        {RefusalId::NotIsolated, "lifted, never set", "lifts an isolation that is not set",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{id, b.mechanic, {IsolationLifted{b.open(id, "inspection"), {}}}};
+         }},
+        {RefusalId::IsolatedBySomebody, "lifted by another", "that somebody else set",
+         [](Workbench& b) {
+             const CarId id = isolated(b);
+             return Forged{
+                 id, b.technician, {IsolationLifted{b.open(id, "high-voltage-repair"), {}}}};
+         }},
+        {RefusalId::NoIsolationHere, "isolated for an inspection", "for work that needs none",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "inspection", b.mechanic);
+             return Forged{id, b.mechanic, {IsolationSet{operation, QStringLiteral("key safe")}}};
+         }},
+    };
+}
+
+std::vector<RuleBreaker> proofBreakers()
+{
+    return {
+        {RefusalId::ReadingUnknown, "a question of nobody", "a question that nothing asks",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "tyre-survey", b.wheels);
+             return Forged{
+                 id,
+                 b.wheels,
+                 {forgedReading(b, id, operation, "shine", number(1), ReadingOutcome::Recorded)}};
+         }},
+        {RefusalId::ReadingMalformed, "words for a number", "no number where a number is asked",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "tyre-survey", b.wheels);
+             ReadingTaken event =
+                 forgedReading(b, id, operation, "tread", answer("thick"), ReadingOutcome::Inside);
+             event.place = at("tyre-front-left");
+             return Forged{id, b.wheels, {event}};
+         }},
+        {RefusalId::LimitMissing, "without this car's figure", "without this car's figure",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "inspection", b.mechanic);
+             ReadingTaken event =
+                 forgedReading(b, id, operation, "disc", number(230), ReadingOutcome::Inside);
+             event.place = at("brakes-front");
+             return Forged{id, b.mechanic, {event}};
+         }},
+        {RefusalId::ReadingOutside, "a limit of the forger's", "by limits that it does not have",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "tyre-survey", b.wheels);
+             ReadingTaken event =
+                 forgedReading(b, id, operation, "tread", number(12), ReadingOutcome::Inside);
+             event.place = at("tyre-front-left");
+             event.limits = {{LimitOwner::House, QStringLiteral("house default"), 10, {}, {}}};
+             return Forged{id, b.wheels, {event}};
+         }},
+        {RefusalId::ReadingOutside, "called inside", "judges a reading other than its limits do",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "tyre-survey", b.wheels);
+             ReadingTaken event =
+                 forgedReading(b, id, operation, "tread", number(12), ReadingOutcome::Inside);
+             event.place = at("tyre-front-left");
+             event.limits = b.operation(id, operation).spec->readings.front().limits;
+             return Forged{id, b.wheels, {event}};
+         }},
+        {RefusalId::ReadingOutside, "closed with it", "with a reading outside its limit",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "tyre-survey", b.wheels);
+             for (const char* place :
+                  {"tyre-front-left", "tyre-front-right", "tyre-rear-left", "tyre-rear-right"})
+                 b.must(
+                     b.wheels, id,
+                     car::TakeReading{operation, QStringLiteral("tread"), at(place),
+                                      number(place == QLatin1String("tyre-front-left") ? 12 : 60)});
+             return Forged{id, b.wheels, forgedClosing(b, id, operation, didIt)};
+         }},
+        {RefusalId::AnswerForbidsClosing, "closed with that answer",
+         "with a reading outside its limit",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "arrival-check", b.appraiser);
+             b.must(b.appraiser, id,
+                    car::TakeReading{operation, QStringLiteral("papers"), {}, answer("differ")});
+             return Forged{id, b.appraiser, forgedClosing(b, id, operation, didIt)};
+         }},
+        {RefusalId::AnswerForbidsClosing, "called a good one", "other than the catalogue does",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "arrival-check", b.appraiser);
+             return Forged{id,
+                           b.appraiser,
+                           {forgedReading(b, id, operation, "papers", answer("differ"),
+                                          ReadingOutcome::Inside)}};
+         }},
+        {RefusalId::EvidenceOpen, "closed with nothing measured", "closes without: ",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "tyre-survey", b.wheels);
+             return Forged{id, b.wheels, forgedClosing(b, id, operation, didIt)};
+         }},
+        {RefusalId::EvidenceOpen, "closed and never isolated", "without the high voltage isolated",
+         [](Workbench& b) {
+             const CarId id = b.appraised(carWith({Fact::TractionBattery}));
+             b.found(id, "traction-battery", Condition::Broken);
+             const OperationId operation = startedBy(b, id, "high-voltage-repair", b.mechanic);
+             return Forged{id, b.mechanic, forgedClosing(b, id, operation, didIt)};
+         }},
+        {RefusalId::EvidenceOpen, "closed, and its check never opened",
+         "without opening what it makes due: wheel-fixing-check",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             b.found(id, "tyre-front-left", Condition::Cut);
+             const OperationId operation = startedBy(b, id, "tyre-fit", b.wheels);
+             b.clock.pass(10);
+             b.prove(id, operation, b.wheels);
+             return Forged{id, b.wheels, forgedClosing(b, id, operation, didIt)};
+         }},
+        {RefusalId::NotStarted, "signed by somebody else", "somebody who did not work on it",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{id, b.painter, forgedClosing(b, id, b.open(id, "valet"), didIt)};
+         }},
+        {RefusalId::ValueOutOfRange, "minutes of nobody", "minutes that its timers do not have",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "valet", b.painter);
+             b.clock.pass(10);
+             b.must(b.painter, id, car::PauseWork{operation, {}, StopKind::Paused});
+             return Forged{
+                 id,
+                 b.painter,
+                 {OperationSigned{operation, didIt, 90, {}}, OperationClosed{operation, {}}}};
+         }},
+        {RefusalId::FigureBySigner, "measured against one's own", "a figure of the person's own",
+         [](Workbench& b) {
+             const auto [id, operation] = fixingCheck(b);
+             b.must(b.checker, id,
+                    car::SetFigure{
+                        operation, QStringLiteral("torque"), {}, 120, QStringLiteral("data book")});
+             ReadingTaken event =
+                 forgedReading(b, id, operation, "torque", number(120), ReadingOutcome::Inside);
+             event.limits = {torque()};
+             return Forged{id, b.checker, {event}};
+         }},
+        {RefusalId::FigureDiffers, "another torque", "is not this car's figure",
+         [](Workbench& b) {
+             const auto [id, operation] = fixingCheck(b);
+             b.must(b.manager, id,
+                    car::SetFigure{
+                        operation, QStringLiteral("torque"), {}, 120, QStringLiteral("data book")});
+             ReadingTaken event =
+                 forgedReading(b, id, operation, "torque", number(90), ReadingOutcome::Outside);
+             event.limits = {torque()};
+             return Forged{id, b.checker, {event}};
+         }},
+        {RefusalId::FigureInUse, "changed afterwards", "that a reading was taken against",
+         [](Workbench& b) {
+             const auto [id, operation] = fixingCheck(b);
+             b.must(b.manager, id,
+                    car::SetFigure{
+                        operation, QStringLiteral("torque"), {}, 120, QStringLiteral("data book")});
+             b.must(b.checker, id,
+                    car::TakeReading{operation, QStringLiteral("torque"), {}, number(120)});
+             return Forged{
+                 id,
+                 b.manager,
+                 {FigureSet{operation, QStringLiteral("torque"), {}, 90, QStringLiteral("guess")}}};
+         }},
+        {RefusalId::ToolNeeded, "no tool named", "without naming the tool",
+         [](Workbench& b) {
+             b.tool("T 7", ToolKind::TorqueWrench, b.today());
+             return torqueWith(b, {});
+         }},
+        {RefusalId::ToolOverdue, "a tool that was due", "with a tool that was not in date",
+         [](Workbench& b) {
+             const QDate due = b.today().addDays(-1);
+             const ToolId tool = b.tool("T 7", ToolKind::TorqueWrench, due);
+             return torqueWith(b, {tool, QStringLiteral("T 7"), due});
+         }},
+        {RefusalId::ToolUnknown, "a tool of another kind", "with a tool that was not in date",
+         [](Workbench& b) {
+             const ToolId tool = b.tool("G 1", ToolKind::TreadGauge, b.today());
+             return torqueWith(b, {tool, QStringLiteral("G 1"), b.today()});
+         }},
+        {RefusalId::CheckByDoer, "signed twice by one", "a second signature by the first person",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             b.found(id, "steering", Condition::Loose);
+             const OperationId operation = startedBy(b, id, "steering-part", b.technician);
+             b.prove(id, operation, b.technician);
+             b.must(b.technician, id, car::SignOff{operation, {}});
+             return Forged{id, b.technician,
+                           forgedClosing(b, id, operation, SignatureMeaning::Countersigned)};
+         }},
+        {RefusalId::CheckByDoer, "one's own work checked", "by somebody who did some of the work",
+         [](Workbench& b) {
+             const PersonId both =
+                 b.hire(QStringLiteral("Ferro"), {Skill::Wheels}, {Right::Work, Right::Check});
+             const CarId id = b.appraised();
+             b.found(id, "tyre-front-left", Condition::Cut);
+             b.close(id, b.open(id, "tyre-fit"), both);
+             return startOf(b, id, "wheel-fixing-check", both);
+         }},
+        {RefusalId::NothingToCountersign, "a second without a first", "where none is waited for",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "valet", b.painter);
+             return Forged{id,
+                           b.checker,
+                           {OperationSigned{operation, SignatureMeaning::Countersigned, 0, {}}}};
+         }},
+        {RefusalId::SecondPersonNeeded, "a safety reading, by its reader",
+         "corrects a safety reading without a second person",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "tyre-survey", b.wheels);
+             b.must(b.wheels, id,
+                    car::TakeReading{operation, QStringLiteral("tread"), at("tyre-front-left"),
+                                     number(12)});
+             ReadingCorrected event;
+             event.operation = operation;
+             event.original = ReadingId{b.car(id).nextReading - 1};
+             event.reading = ReadingId{b.car(id).nextReading};
+             event.value = number(60);
+             event.outcome = ReadingOutcome::Inside;
+             event.limits = b.operation(id, operation).spec->readings.front().limits;
+             event.reason = QStringLiteral("slipped");
+             event.evidence = b.photo();
+             return Forged{id, b.wheels, {event}};
+         }},
+    };
+}
+
+} // namespace ramplight::test
