@@ -66,6 +66,9 @@ struct Append
         QString name;
     };
     std::vector<PersonName> names;
+    /// Rights and rules are those of the site at this number; a ledger whose site has gone on
+    /// answers Conflict, so that it is decided again. Unset: it does not hang on them.
+    std::optional<qint64> siteSeq = {};
 };
 
 class Ledger

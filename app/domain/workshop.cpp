@@ -213,6 +213,7 @@ tl::expected<CarOutcome, Failure> Workshop::run(const CarRequest& request)
         if (!prepared->events.empty()) {
             // A list in braces would copy the car.
             Append append{request.id, request.actor, prepared->at, {}, {}, {}};
+            append.siteSeq = site->seq;
             append.cars.push_back(std::move(prepared->append));
             if (auto written = m_ledger.append(append); !written)
                 return fail(written.error());
@@ -317,6 +318,7 @@ tl::expected<CarOutcome, Failure> Workshop::mergeDuplicate(const CommandId& id, 
             return tl::unexpected(leave.error());
         Append append{id, actor, std::max(link->at, leave->at), {link->append, leave->append},
                       {}, {}};
+        append.siteSeq = site->seq;
         if (auto written = m_ledger.append(append); !written)
             return fail(written.error());
         return CarOutcome{std::move(link->append.after), std::move(link->events)};
@@ -388,6 +390,7 @@ Workshop::signTogether(const TogetherRequest& request)
         const int wheels = static_cast<int>(request.items.size());
         Together together{request, {}};
         Append append{request.id, request.actor, at, {}, {}, {}};
+        append.siteSeq = site->seq;
         std::vector<CarOutcome> outcomes;
         for (const CarState& car : cars) {
             CarRequest asked{request.id, request.actor, car.id, {}, false};

@@ -61,6 +61,8 @@ tl::expected<void, StoreError> Appender::write()
 {
     if (m_append.command.isEmpty())
         return tl::unexpected(inconsistent(QStringLiteral("no command id")));
+    if (auto stands = checkBasis(); !stands)
+        return stands;
     m_writer.run(
         "INSERT INTO command (site, command, at, actor, entries) VALUES (?, ?, ?, ?, ?)",
         {m_site.text, m_append.command.text, m_append.at.ms, m_append.by.value, entryCount()});
@@ -81,6 +83,27 @@ tl::expected<void, StoreError> Appender::write()
         spdlog::warn("append: {}", m_writer.fault().text.toStdString());
         return tl::unexpected(storeError(m_writer.fault()));
     }
+    return {};
+}
+
+tl::expected<void, StoreError> Appender::checkBasis()
+{
+    const auto conflict = tl::unexpected(storeError({SqlFault::Kind::EntryTaken, {}}));
+    if (m_append.siteSeq && *m_append.siteSeq != m_before.state.seq)
+        return conflict;
+    // The timers of a person lie in several streams: another kiosk may have let one run and stop
+    // since this one was decided, and no two may overlap.
+    for (const CarAppend& car : m_append.cars)
+        for (const CarEvent& event : car.events)
+            if (const auto* started = std::get_if<WorkStarted>(&event)) {
+                auto later = m_connection.run("SELECT 1 FROM work_segment WHERE site = ?"
+                                              " AND person = ? AND end_at > ? LIMIT 1",
+                                              {m_site.text, started->person.value, started->at.ms});
+                if (!later)
+                    return tl::unexpected(storeError(later.error()));
+                if (later->next())
+                    return conflict;
+            }
     return {};
 }
 

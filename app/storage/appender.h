@@ -28,6 +28,8 @@ private:
     [[nodiscard]] qint64 entryCount() const;
     [[nodiscard]] tl::expected<void, StoreError> writeStream(const QString& stream, qint64 afterSeq,
                                                              std::vector<EncodedEvent> events);
+    /// What was decided on still stands: the site, and what people have worked since.
+    [[nodiscard]] tl::expected<void, StoreError> checkBasis();
     [[nodiscard]] tl::expected<void, StoreError> writeEntries();
     [[nodiscard]] tl::expected<void, StoreError> writeHeads();
     void writeNames();

@@ -112,6 +112,43 @@ private slots:
         QCOMPARE(there->ledger().car(first).value().promised, QDate(2031, 4, 1));
     }
 
+    // What spans streams: rights and rules are the site's, a person's timers lie on several cars.
+    void siteOrTimers_wentOnMeanwhile_isAConflict_data() { addKinds(); }
+
+    void siteOrTimers_wentOnMeanwhile_isAConflict()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        const auto here = database.open();
+        const auto there = database.open();
+        Hand hand(here->ledger());
+        const CarId second{QStringLiteral("second")};
+        for (const auto& [car, number] : {std::pair{first, "A1"}, {second, "A2"}})
+            QCOMPARE(outcome(here->ledger().append(
+                         hand.with(car, {Hand::arrival(number), Hand::opened(1)}))),
+                     QStringLiteral("ok"));
+        Append decided = hand.with(first, {PromiseChanged{QDate(2031, 4, 1), "busy"}});
+        decided.siteSeq = here->ledger().siteView()->state.seq;
+        QCOMPARE(outcome(there->ledger().append(hand.withSite({HouseRulesSet{}}))),
+                 QStringLiteral("ok"));
+        QCOMPARE(outcome(here->ledger().append(decided)), QStringLiteral("conflict"));
+        decided.siteSeq = here->ledger().siteView()->state.seq;
+        QCOMPARE(outcome(here->ledger().append(decided)), QStringLiteral("ok"));
+
+        const PersonId person{5};
+        const Moment at = hand.now;
+        const Append early = hand.with(first, {Hand::started(1, 1, person, at)});
+        hand.now = at.plusMinutes(3);
+        QCOMPARE(outcome(there->ledger().append(
+                     hand.with(second, {Hand::started(1, 1, person, at.plusMinutes(1)),
+                                        Hand::stopped(1, 1, at.plusMinutes(3))}))),
+                 QStringLiteral("ok"));
+        QCOMPARE(outcome(here->ledger().append(early)), QStringLiteral("conflict"));
+        QCOMPARE(outcome(here->ledger().append(
+                     hand.with(first, {Hand::started(1, 1, person, at.plusMinutes(3))}))),
+                 QStringLiteral("ok"));
+    }
+
     void command_sentTwice_isKeptOnce_data() { addKinds(); }
 
     void command_sentTwice_isKeptOnce()

@@ -111,6 +111,19 @@ std::optional<StoreError> MemoryLedger::clash(const std::map<CarId, CarState>& c
     return found;
 }
 
+bool MemoryLedger::startsInThePast(const Append& append) const
+{
+    bool past = false;
+    for (const CarAppend& part : append.cars)
+        for (const CarEvent& event : part.events)
+            if (const auto* started = std::get_if<WorkStarted>(&event))
+                forEachSegment(m_cars, [&](const CarState&, const Operation&,
+                                           const Segment& segment) {
+                    past = past || (segment.person == started->person && segment.end > started->at);
+                });
+    return past;
+}
+
 tl::expected<void, StoreError> MemoryLedger::append(const Append& append)
 {
     if (m_hook)
@@ -119,6 +132,10 @@ tl::expected<void, StoreError> MemoryLedger::append(const Append& append)
         return tl::unexpected(*broken);
     if (m_commands.contains(append.command))
         return error(StoreErrorKind::Conflict, "the command is known");
+    if (append.siteSeq && *append.siteSeq != m_site.seq)
+        return error(StoreErrorKind::Conflict, "the site went on");
+    if (startsInThePast(append))
+        return error(StoreErrorKind::Conflict, "the person worked meanwhile");
     std::map<CarId, CarState> changed;
     std::map<CarId, std::vector<CarEnvelope>> added;
     for (const CarAppend& part : append.cars) {

@@ -59,6 +59,7 @@ public:
 private:
     [[nodiscard]] std::optional<StoreError> fault() const;
     [[nodiscard]] std::vector<RunningWork> running(std::optional<PersonId> person) const;
+    [[nodiscard]] bool startsInThePast(const Append& append) const;
     [[nodiscard]] std::optional<StoreError> clash(const std::map<CarId, CarState>& changed) const;
 
     std::map<CarId, CarState> m_cars;
