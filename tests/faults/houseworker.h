@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "../domain/randomcommands.h"
+#include "../storage/storagebench.h"
+
+#include <functional>
+#include <memory>
+#include <optional>
+
+namespace ramplight::test {
+
+/// The workshop as its people find it in the morning: the bench's nine, two bays, two cars.
+void setUpHouse(const StoreSettings& settings);
+
+/// The people at one kiosk of that workshop, who know nothing of those at the others: they bring
+/// cars in, find things, and do what comes next or something else, through the real Workshop and
+/// the real store, by the machine's clock. The same seed makes the same choices; what comes of them
+/// hangs on everybody else. When the store cannot be reached it is opened again, and the command
+/// asked again under its id, until somebody answers.
+class HouseWorker
+{
+public:
+    /// told: called with each line: "kept COMMAND", or "signed CAR OPERATION COMMAND" for a
+    /// signature; once the store has said so, and before the next command is asked.
+    using Told = std::function<void(const QString& line)>;
+    HouseWorker(StoreSettings settings, quint64 seed, Told told);
+    ~HouseWorker();
+    HouseWorker(const HouseWorker&) = delete;
+    HouseWorker& operator=(const HouseWorker&) = delete;
+
+    /// Until that many commands were answered, refused ones as well. False: the store could not be
+    /// reached for a minute.
+    [[nodiscard]] bool work(int commands);
+
+private:
+    struct Open;
+
+    /// False: it was refused.
+    bool ask(PersonId who, const CarId& car, const CarCommand& command);
+    bool reopen();
+    [[nodiscard]] bool isKnown(const CommandId& id);
+    void step();
+    void bringIn();
+    void appraise(const CarId& car);
+    void somethingElse(const CarState& car);
+    void workOn(const CarState& car, const Operation& operation);
+    void prove(const CarId& car, OperationId operation, PersonId who);
+    void pauseElsewhere(PersonId who, const CarId& car, OperationId operation);
+    [[nodiscard]] std::optional<CarState> load(const CarId& car);
+    [[nodiscard]] PersonId somebodyFor(Skill skill);
+
+    StoreSettings m_settings;
+    Dice m_dice;
+    Told m_told;
+    QString m_name; ///< of no other worker that ever was: command ids begin with it
+    Catalogue m_catalogue;
+    std::unique_ptr<Open> m_open;
+    int m_commands = 0;
+    int m_answered = 0;
+    bool m_lost = false;
+};
+
+} // namespace ramplight::test

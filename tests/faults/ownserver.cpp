@@ -1,0 +1,165 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "ownserver.h"
+
+#include <QDir>
+#include <QElapsedTimer>
+#include <QFile>
+#include <QThread>
+
+#include <csignal>
+#include <pwd.h>
+#include <unistd.h>
+
+namespace ramplight::test {
+
+namespace {
+
+constexpr int patienceMs = 60'000;
+
+QString tool(const char* name)
+{
+    return QStringLiteral("/usr/lib/postgresql/15/bin/") + QString::fromLatin1(name);
+}
+
+/// The server refuses to run as root: then the account that its package made runs it.
+const passwd* account()
+{
+    return ::geteuid() == 0 ? ::getpwnam("postgres") : nullptr;
+}
+
+void asAccount(QProcess& process)
+{
+    if (const passwd* entry = account())
+        process.setChildProcessModifier([uid = entry->pw_uid, gid = entry->pw_gid] {
+            if (::setgid(gid) != 0 || ::setuid(uid) != 0)
+                ::_exit(126);
+        });
+}
+
+} // namespace
+
+bool OwnServer::canBeStarted()
+{
+    return QFile::exists(tool("postgres")) && (::geteuid() != 0 || account() != nullptr);
+}
+
+OwnServer::OwnServer(Care care)
+    : m_care(care)
+{
+    if (const passwd* entry = account())
+        if (::chown(QFile::encodeName(m_folder.path()).constData(), entry->pw_uid, entry->pw_gid) !=
+            0)
+            qFatal("the server's folder cannot be given to its account");
+    if (run(tool("initdb"),
+            {QStringLiteral("--pgdata"), in("data"), QStringLiteral("--username"),
+             QStringLiteral("ramplight"), QStringLiteral("--auth"), QStringLiteral("trust"),
+             QStringLiteral("--encoding"), QStringLiteral("UTF8"), QStringLiteral("--locale"),
+             QStringLiteral("C.UTF-8"), QStringLiteral("--no-sync")}) != 0)
+        qFatal("initdb failed");
+    if (!start() || !ask(QStringLiteral("CREATE DATABASE workshop")))
+        qFatal("the server does not start");
+}
+
+OwnServer::~OwnServer()
+{
+    kill();
+}
+
+QString OwnServer::in(const char* name) const
+{
+    return m_folder.filePath(QString::fromLatin1(name));
+}
+
+int OwnServer::run(const QString& program, const QStringList& arguments) const
+{
+    QProcess process;
+    asAccount(process);
+    process.setWorkingDirectory(m_folder.path());
+    process.setStandardOutputFile(QProcess::nullDevice());
+    process.setStandardErrorFile(QProcess::nullDevice());
+    process.start(program, arguments);
+    return process.waitForFinished(patienceMs) ? process.exitCode() : -1;
+}
+
+bool OwnServer::ask(const QString& statement) const
+{
+    return run(tool("psql"),
+               {QStringLiteral("--quiet"), QStringLiteral("--no-psqlrc"),
+                QStringLiteral("--dbname"),
+                QStringLiteral("host=%1 dbname=postgres user=ramplight").arg(m_folder.path()),
+                QStringLiteral("--command"), statement}) == 0;
+}
+
+QString OwnServer::address() const
+{
+    return QStringLiteral("host=%1 dbname=workshop user=ramplight").arg(m_folder.path());
+}
+
+StoreSettings OwnServer::settings() const
+{
+    StoreSettings settings;
+    settings.kind = StoreKind::PostgreSql;
+    settings.server = *PostgresAddress::parse(address());
+    return settings;
+}
+
+bool OwnServer::start()
+{
+    QElapsedTimer timer;
+    timer.start();
+    while (timer.elapsed() < patienceMs) {
+        if (m_process.state() == QProcess::NotRunning) {
+            asAccount(m_process);
+            m_process.setWorkingDirectory(m_folder.path());
+            m_process.setStandardOutputFile(QProcess::nullDevice());
+            m_process.setStandardErrorFile(in("log"), QIODevice::Append);
+            m_process.start(
+                tool("postgres"),
+                {QStringLiteral("-D"), in("data"), QStringLiteral("-k"), m_folder.path(),
+                 QStringLiteral("-c"), QStringLiteral("listen_addresses="), QStringLiteral("-c"),
+                 m_care == Care::Disk ? QStringLiteral("fsync=on") : QStringLiteral("fsync=off"),
+                 QStringLiteral("-c"),
+                 m_care == Care::Disk ? QStringLiteral("shared_buffers=512MB")
+                                      : QStringLiteral("shared_buffers=16MB"),
+                 QStringLiteral("-c"), QStringLiteral("max_wal_size=4GB"), QStringLiteral("-c"),
+                 QStringLiteral("log_min_messages=warning")});
+        }
+        if (ask(QStringLiteral("SELECT 1")))
+            return true;
+        m_process.waitForFinished(20);
+    }
+    return false;
+}
+
+void OwnServer::kill()
+{
+    if (m_process.state() == QProcess::NotRunning)
+        return;
+    m_process.kill();
+    m_process.waitForFinished(patienceMs);
+    QElapsedTimer timer;
+    timer.start();
+    while (isAnybodyLeft() && timer.elapsed() < patienceMs)
+        QThread::msleep(5);
+}
+
+void OwnServer::cutConnections()
+{
+    [[maybe_unused]] const bool cut =
+        ask(QStringLiteral("SELECT pg_terminate_backend(pid) FROM pg_stat_activity"
+                           " WHERE datname = 'workshop'"));
+}
+
+bool OwnServer::isAnybodyLeft() const
+{
+    // Everybody of the server works in its data folder.
+    const QString data = QDir(in("data")).canonicalPath();
+    for (const QString& pid :
+         QDir(QStringLiteral("/proc")).entryList({QStringLiteral("[0-9]*")}, QDir::Dirs))
+        if (QFile::symLinkTarget(QStringLiteral("/proc/%1/cwd").arg(pid)) == data)
+            return true;
+    return false;
+}
+
+} // namespace ramplight::test

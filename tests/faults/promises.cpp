@@ -1,0 +1,137 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "promises.h"
+
+#include "../domain/invariants.h"
+
+#include <QSet>
+
+#include <algorithm>
+
+namespace ramplight::test {
+
+namespace {
+
+/// Those commands of the ledger that wrote something to a car, with how many sign-offs each.
+using Written = QMap<QString, int>;
+
+void lookAtCar(const CarId& id, const std::vector<CarEnvelope>& history, const SiteState& site,
+               std::map<CarId, CarState>& cars, Written& written, QStringList& broken)
+{
+    CarState car;
+    car.id = id;
+    const auto say = [&](const QString& what) {
+        if (!what.isEmpty())
+            broken.append(QStringLiteral("car %1: %2").arg(id.text, what));
+    };
+    for (std::size_t i = 0; i < history.size();) {
+        std::vector<CarEnvelope> group;
+        for (; i < history.size() && (group.empty() || history[i].command == group.front().command);
+             ++i)
+            group.push_back(history[i]);
+        say(brokenInStep(car, group, site));
+        int& signatures = written[group.front().command.text];
+        for (const CarEnvelope& entry : group) {
+            apply(car, entry);
+            signatures += std::holds_alternative<OperationSigned>(entry.event) ? 1 : 0;
+        }
+        say(brokenInState(car));
+    }
+    say(brokenInStream(car, history));
+    cars[id] = car;
+}
+
+/// Cards in the order of cars.
+QStringList wallOf(Store& store)
+{
+    QStringList wall;
+    const auto cards = store.wall().wall();
+    if (!cards)
+        return {cards.error().words};
+    for (const CarCard& card : *cards)
+        wall.append(QString::fromUtf8(canonical(toJson(card))));
+    wall.sort();
+    return wall;
+}
+
+std::vector<CarId> carsOf(SqlLedger& ledger)
+{
+    std::vector<CarId> cars;
+    auto rows =
+        ledger.connection().run("SELECT DISTINCT stream FROM ledger WHERE site = ? ORDER BY stream",
+                                {ledger.siteId().text});
+    while (rows && rows->next())
+        if (const CarId car = carOfStream(rows->text(0)); !car.isEmpty())
+            cars.push_back(car);
+    return cars;
+}
+
+} // namespace
+
+QStringList keptIn(const QByteArray& output)
+{
+    QStringList kept;
+    QList<QByteArray> lines = output.split('\n');
+    lines.removeLast();
+    for (const QByteArray& line : lines)
+        kept.append(QString::fromUtf8(line.mid(line.lastIndexOf(' ') + 1)));
+    return kept;
+}
+
+QStringList brokenPromises(const StoreSettings& settings, const QStringList& kept, int stopped)
+{
+    std::vector<std::unique_ptr<Store>> kiosks;
+    for (int i = 0; i < 3; ++i) {
+        auto store = Store::open(settings, keeperWith());
+        if (!store)
+            return {store.error().words};
+        kiosks.push_back(std::move(*store));
+    }
+    SqlLedger& ledger = kiosks.front()->ledger();
+    QStringList broken;
+    const auto site = ledger.site();
+    if (!site)
+        return {site.error().words};
+    Written written;
+    std::map<CarId, CarState> cars;
+    for (const CarId& id : carsOf(ledger)) {
+        const auto history = ledger.history(id);
+        if (!history)
+            return {history.error().words};
+        lookAtCar(id, *history, *site, cars, written, broken);
+    }
+    if (const QString timers = brokenInTimers(cars); !timers.isEmpty())
+        broken.append(timers);
+
+    QSet<QString> said;
+    for (const QString& command : kept) {
+        if (said.contains(command))
+            broken.append(QStringLiteral("%1 was called kept twice").arg(command));
+        said.insert(command);
+        if (!ledger.isKnown(CommandId{command}).value_or(false))
+            broken.append(QStringLiteral("%1 was called kept and is not there").arg(command));
+        if (written.value(command) > 1)
+            broken.append(
+                QStringLiteral("%1 signed %2 times").arg(command).arg(written.value(command)));
+    }
+    // The bench's own commands set the workshop up.
+    const auto unsaid = std::ranges::count_if(written.keys(), [&](const QString& command) {
+        return !said.contains(command) && !command.startsWith(QLatin1String("command-"));
+    });
+    if (unsaid > stopped)
+        broken.append(QStringLiteral("%1 commands were kept without a word, %2 could have been")
+                          .arg(unsaid)
+                          .arg(stopped));
+    for (const LedgerFault& fault : Verifier(ledger).run().faults)
+        broken.append(fault.told());
+
+    const QStringList wall = wallOf(*kiosks.front());
+    for (const auto& kiosk : kiosks)
+        if (wallOf(*kiosk) != wall)
+            broken.append(QStringLiteral("two kiosks see two walls"));
+    if (!rebuildReadTables(ledger) || wallOf(*kiosks.back()) != wall)
+        broken.append(QStringLiteral("the wall is not that of a replay"));
+    return broken;
+}
+
+} // namespace ramplight::test

@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "../storage/storagebench.h"
+
+#include <QByteArray>
+#include <QStringList>
+
+// What must hold of a workshop after several kiosks worked in it and things broke meanwhile.
+namespace ramplight::test {
+
+/// Command ids out of the whole lines "kept COMMAND" and "signed CAR OPERATION COMMAND".
+[[nodiscard]] QStringList keptIn(const QByteArray& output);
+
+/// Every broken promise in words; empty: every command that was called kept is there exactly once,
+/// at most as many others are as somebody may have been stopped before saying so, the ledger is
+/// whole, no car was ever released with an open safety item (nor does any other invariant break),
+/// every kiosk sees the same wall, and it is that of a replay. Blocks.
+[[nodiscard]] QStringList brokenPromises(const StoreSettings& settings, const QStringList& kept,
+                                         int stopped);
+
+} // namespace ramplight::test

@@ -1,0 +1,248 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "houseworker.h"
+#include "ownserver.h"
+#include "promises.h"
+
+#include <QElapsedTimer>
+#include <QProcess>
+#include <QRandomGenerator>
+#include <QTemporaryDir>
+#include <QTest>
+#include <QThread>
+
+#include <array>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+namespace {
+
+constexpr int patience = 120'000;
+constexpr std::size_t kiosks = 3;
+
+/// Three kiosks at one store, each a program that can be killed and comes back.
+class Kiosks
+{
+public:
+    Kiosks(QString store, QRandomGenerator& random, int commands)
+        : m_store(std::move(store))
+        , m_random(random)
+        , m_commands(commands)
+    {
+        for (QProcess& kiosk : m_kiosks)
+            begin(kiosk);
+    }
+    ~Kiosks()
+    {
+        for (QProcess& kiosk : m_kiosks) {
+            kiosk.kill();
+            kiosk.waitForFinished(patience);
+        }
+    }
+    Kiosks(const Kiosks&) = delete;
+    Kiosks& operator=(const Kiosks&) = delete;
+
+    void killOne()
+    {
+        QProcess& kiosk = m_kiosks.at(m_random.generate() % kiosks);
+        kiosk.kill();
+        kiosk.waitForFinished(patience);
+        if (kiosk.exitStatus() == QProcess::CrashExit)
+            ++m_killed;
+        hear(kiosk);
+        begin(kiosk);
+    }
+
+    /// Until somebody says that something was kept. False: nobody does.
+    bool hearSomething()
+    {
+        const auto before = m_kept.size();
+        QElapsedTimer timer;
+        timer.start();
+        while (timer.elapsed() < patience) {
+            for (QProcess& kiosk : m_kiosks) {
+                kiosk.waitForReadyRead(1);
+                hear(kiosk);
+            }
+            if (m_kept.size() > before)
+                return true;
+        }
+        return false;
+    }
+
+    /// Until all have done what they had to. False: one did not.
+    bool finish()
+    {
+        bool all = true;
+        for (QProcess& kiosk : m_kiosks) {
+            all = (kiosk.state() == QProcess::NotRunning || kiosk.waitForFinished(patience)) &&
+                  kiosk.exitStatus() == QProcess::NormalExit && kiosk.exitCode() == 0 && all;
+            hear(kiosk);
+        }
+        return all;
+    }
+
+    /// Once everybody is at home.
+    [[nodiscard]] const QStringList& kept() const { return m_kept; }
+    [[nodiscard]] int killed() const { return m_killed; }
+
+private:
+    void begin(QProcess& kiosk)
+    {
+        m_heard[&kiosk].clear();
+        kiosk.start(QStringLiteral(HOUSE_WORKER),
+                    {m_store, QString::number(m_random.generate()), QString::number(m_commands)});
+        if (!kiosk.waitForStarted(patience))
+            qFatal("the worker cannot be started");
+    }
+
+    /// Whole lines; the rest waits for its end.
+    void hear(QProcess& kiosk)
+    {
+        QByteArray& heard = m_heard[&kiosk];
+        heard += kiosk.readAllStandardOutput();
+        const auto end = heard.lastIndexOf('\n') + 1;
+        if (end > 0)
+            m_kept += keptIn(heard.left(end));
+        heard.remove(0, end);
+    }
+
+    QString m_store;
+    QRandomGenerator& m_random;
+    int m_commands;
+    std::array<QProcess, kiosks> m_kiosks;
+    std::map<QProcess*, QByteArray> m_heard;
+    QStringList m_kept;
+    int m_killed = 0;
+};
+
+} // namespace
+
+// Three kiosks work in one workshop, by chance, while programs and the server are killed. Whatever
+// was called kept is there once, nothing against the rules ever was, and everybody sees one wall.
+class TestHistory : public QObject
+{
+    Q_OBJECT
+
+public:
+    static void initMain() { qputenv("QTEST_FUNCTION_TIMEOUT", "3000000"); }
+
+private slots:
+    void initTestCase()
+    {
+        bool given = false;
+        unsigned seed = qEnvironmentVariable("RAMPLIGHT_SEED").toUInt(&given);
+        if (!given)
+            seed = QRandomGenerator::global()->generate();
+        qInfo("RAMPLIGHT_SEED=%u makes these choices again", seed);
+        m_random.seed(seed);
+    }
+
+    void programsKilled_oneFile()
+    {
+        for (int house = 0; house < HOUSES; ++house) {
+            const QTemporaryDir folder;
+            StoreSettings settings;
+            settings.file = folder.filePath(QStringLiteral("workshop.sqlite"));
+            setUpHouse(settings);
+            Kiosks wall(settings.file, m_random, 150);
+            for (int kill = 0; kill < KILLS; ++kill) {
+                pause();
+                wall.killOne();
+            }
+            judge(wall, settings);
+            if (QTest::currentTestFailed())
+                return;
+        }
+    }
+
+    void programsKilled_oneServer()
+    {
+        if (!OwnServer::canBeStarted())
+            QSKIP("no PostgreSQL 15 here (tests/run installs it)");
+        for (int house = 0; house < HOUSES; ++house) {
+            OwnServer server;
+            setUpHouse(server.settings());
+            Kiosks wall(server.address(), m_random, 150);
+            for (int kill = 0; kill < KILLS; ++kill) {
+                pause();
+                if (kill % 4 == 3)
+                    server.cutConnections();
+                else
+                    wall.killOne();
+            }
+            judge(wall, server.settings());
+            if (QTest::currentTestFailed())
+                return;
+        }
+    }
+
+    void serverKilledAndStartedAgain()
+    {
+        if (!OwnServer::canBeStarted())
+            QSKIP("no PostgreSQL 15 here (tests/run installs it)");
+        OwnServer server;
+        setUpHouse(server.settings());
+        // So many that nobody is done before the last fault.
+        Kiosks wall(server.address(), m_random, 100 * SERVER_KILLS + 150);
+        qint64 longest = 0;
+        for (int kill = 0; kill < SERVER_KILLS; ++kill) {
+            QVERIFY(wall.hearSomething());
+            pause();
+            server.kill();
+            QElapsedTimer timer;
+            timer.start();
+            QVERIFY(server.start());
+            // What was said before the kill is heard first.
+            QVERIFY(wall.hearSomething());
+            QVERIFY(wall.hearSomething());
+            longest = std::max(longest, timer.elapsed());
+        }
+        judge(wall, server.settings());
+        qInfo("%d times killed; at most %lld ms from the kill until something was kept again",
+              SERVER_KILLS, static_cast<long long>(longest));
+    }
+
+    // The checker itself.
+    void lostCommand_isMissed()
+    {
+        const QTemporaryDir folder;
+        StoreSettings settings;
+        settings.file = folder.filePath(QStringLiteral("workshop.sqlite"));
+        setUpHouse(settings);
+        QStringList kept;
+        HouseWorker worker(settings, 1, [&](const QString& line) {
+            kept += keptIn((line + QLatin1Char('\n')).toUtf8());
+        });
+        QVERIFY(worker.work(60));
+        QVERIFY(kept.size() > 20);
+        QCOMPARE(brokenPromises(settings, kept, 0), QStringList());
+        QCOMPARE(brokenPromises(settings, kept + QStringList{"never-kept"}, 0),
+                 QStringList{"never-kept was called kept and is not there"});
+        const QString unsaid = kept.takeLast();
+        QCOMPARE(brokenPromises(settings, kept, 1), QStringList());
+        QVERIFY(brokenPromises(settings, kept, 0).join(' ').contains("kept without a word"));
+    }
+
+private:
+    /// Not a wait for something: a fault lies anywhere in a command.
+    void pause() { QThread::usleep(1000 + m_random.generate() % 150000); }
+
+    static void judge(Kiosks& wall, const StoreSettings& settings)
+    {
+        QVERIFY(wall.finish());
+        QVERIFY(!wall.kept().isEmpty());
+        const QStringList broken = brokenPromises(settings, wall.kept(), wall.killed());
+        QVERIFY2(broken.isEmpty(), qPrintable(broken.join(QLatin1Char('\n'))));
+        const auto store = Store::open(settings, keeperWith()).value();
+        qInfo("%d programs killed, %lld commands kept, %zu cars released", wall.killed(),
+              static_cast<long long>(wall.kept().size()),
+              store->wall().recentlyReleased(1000).value().size());
+    }
+
+    QRandomGenerator m_random;
+};
+
+QTEST_GUILESS_MAIN(TestHistory)
+#include "tst_history.moc"
