@@ -4,6 +4,7 @@
 
 #include "storage/migrator.h"
 
+#include <QFile>
 #include <QTest>
 
 using namespace ramplight;
@@ -19,6 +20,19 @@ Migration step(int version, const QStringList& statements)
 const Migration one = step(1, {"CREATE TABLE a (x BIGINT)", "INSERT INTO a VALUES (1)"});
 const Migration two = step(2, {"ALTER TABLE a ADD COLUMN y BIGINT"});
 const Migration three = step(3, {"UPDATE a SET y = 3"});
+
+/// All rows of all tables.
+QString contentOf(TestDatabase& database)
+{
+    QStringList rows;
+    for (const char* table :
+         {"schema_version", "site", "command", "ledger", "car", "work_segment", "photo_use",
+          "person_name", "credential", "badge", "pin_failure", "setting"})
+        rows += database.dump(QStringLiteral("SELECT * FROM %1").arg(QLatin1StringView(table)))
+                    .split(QLatin1Char('\n'));
+    rows.sort();
+    return rows.join(QLatin1Char('\n'));
+}
 
 } // namespace
 
@@ -156,16 +170,65 @@ private slots:
     {
         QFETCH(StoreKind, kind);
         TestDatabase database(kind);
-        QCOMPARE(database.open()->ledger().opening(), MigrationOutcome::Fresh);
+        {
+            const auto store = database.open();
+            QCOMPARE(store->ledger().opening(), MigrationOutcome::Fresh);
+            Workbench bench;
+            tellStory(bench);
+            QVERIFY(replay(bench.ledger.accepted(), store->ledger()));
+        }
         QCOMPARE(database.open()->ledger().opening(), MigrationOutcome::UpToDate);
         const int next = database.ask("SELECT max(version) + 1 FROM schema_version").toInt();
         QCOMPARE(
             database.sql(
                 QStringLiteral("INSERT INTO schema_version VALUES (%1, 'later', 0)").arg(next)),
             QString());
-        const auto store = Store::open(database.settings(), {});
+        const QString before = contentOf(database);
+        const auto store = Store::open(database.settings(), keeperWith());
         QVERIFY(!store);
         QCOMPARE(store.error().kind, StoreErrorKind::TooNew);
+        QVERIFY2(store.error().words.contains(QStringLiteral("made by a newer version")),
+                 qPrintable(store.error().words));
+        // Unharmed: the newer program finds everything as it left it.
+        QCOMPARE(contentOf(database), before);
+        QCOMPARE(database.sql("DELETE FROM schema_version WHERE name = 'later'"), QString());
+        QCOMPARE(told(Verifier(database.open()->ledger()).run()), QString());
+    }
+
+    // The scheme for sites that no longer fit on one server (db/distributed).
+    void schemaInShardsBySite_isThatOfTheProgram()
+    {
+        if (qEnvironmentVariable("RAMPLIGHT_TEST_PG").isEmpty())
+            QSKIP("RAMPLIGHT_TEST_PG names no server (tests/run starts one)");
+        TestDatabase sharded(StoreKind::PostgreSql);
+        TestDatabase plain(StoreKind::PostgreSql);
+        plain.open().reset();
+        QFile file(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/distributed/postgresql.sql"));
+        QVERIFY(file.open(QIODevice::ReadOnly));
+        for (const QString& statement :
+             Migration::fromText(0, {}, QString::fromUtf8(file.readAll())).statements)
+            QCOMPARE(sharded.sql(statement), QString());
+        const auto store = sharded.open();
+        const char* columns = "SELECT table_name, column_name, data_type, is_nullable"
+                              " FROM information_schema.columns"
+                              " WHERE table_schema = current_schema()"
+                              " AND table_name !~ '_[0-9]+$' ORDER BY 1, 2";
+        QCOMPARE(sharded.dump(columns), plain.dump(columns));
+        // What is unique is so inside one shard.
+        for (TestDatabase* database : {&sharded, &plain})
+            QCOMPARE(database->dump("SELECT c.relname, a.attname FROM pg_index i"
+                                    " JOIN pg_class c ON c.oid = i.indrelid"
+                                    " JOIN pg_namespace n ON n.oid = c.relnamespace"
+                                    " JOIN pg_attribute a ON a.attrelid = c.oid"
+                                    " AND a.attnum = i.indkey[0]"
+                                    " WHERE n.nspname = current_schema() AND i.indisunique"
+                                    " AND a.attname <> 'site' AND c.relname <> 'schema_version'"),
+                     QString());
+        Workbench bench;
+        tellStory(bench);
+        QCOMPARE(outcome(replay(bench.ledger.accepted(), store->ledger())), QStringLiteral("ok"));
+        QCOMPARE(told(Verifier(store->ledger()).run()), QString());
+        QVERIFY(sharded.sql("DELETE FROM ledger").contains("append only"));
     }
 
     void text_isSplitAtItsSteps()
