@@ -40,6 +40,7 @@ constexpr double strapSize = 6.6 * mm;
 constexpr double narrowStrapSize = 4.6 * mm; ///< when there are many
 constexpr double headingSize = 5 * mm;
 constexpr double lineSize = 4.3 * mm;
+constexpr double leastLineSize = 3.1 * mm;
 constexpr double smallSize = 3.1 * mm;
 
 const QColor ink(0x1e, 0x1c, 0x1a);
@@ -152,37 +153,96 @@ private:
                 : say("Outstanding: %1, of which safety: %2").arg(count).arg(m_model.safetyCount);
         left(heading, fontAt(headingSize, true), m_y, ink);
         m_y += headingSize * 1.4;
-        const double step = lineSize * 1.42;
-        const int room = std::max(static_cast<int>((footTop - 2 * mm - m_y) / step), 1);
-        const int columns = count > room ? 2 : 1;
-        const double across = column / columns;
-        const int places = room * columns;
-        const int shown = count <= places ? count : std::max(places - 1, 0);
-        const int high = columns == 1 ? room : std::min(room, (shown + 2) / 2);
+        const ListLayout list = listFor(footTop - 2 * mm - m_y);
         const double top = m_y;
-        for (int i = 0; i < shown; ++i) {
-            const int columnOf = i / high;
-            work(m_model.lines[static_cast<std::size_t>(i)], across * columnOf,
-                 top + step * (i % high), across);
+        for (std::size_t i = 0; i < list.places.size(); ++i) {
+            const ListPlace& place = list.places[i];
+            work(place.lines, m_model.lines[i].safety, list.size,
+                 QPointF(margin + list.across * place.column, top + place.top));
         }
-        const int lastColumn = high == 0 ? 0 : shown / high;
-        const int lastRow = high == 0 ? 0 : shown % high;
+        const auto shown = static_cast<int>(list.places.size());
         if (shown < count)
-            left(say("and %1 more, at the kiosk").arg(count - shown), fontAt(lineSize, false),
-                 top + step * lastRow, muted, across * lastColumn + 6 * mm);
+            left(say("and %1 more, at the kiosk").arg(count - shown), fontAt(list.size, false),
+                 top + list.moreTop, muted, list.across * (list.columns - 1) + 6 * mm);
+    }
+
+    /// Where one piece of work stands in the list, from the list's top.
+    struct ListPlace
+    {
+        QStringList lines;
+        int column = 0;
+        double top = 0;
+    };
+
+    /// All of it in one size, in one column or two.
+    struct ListLayout
+    {
+        double size = 0;
+        int columns = 1;
+        double across = 0;
+        std::vector<ListPlace> places; ///< of those that have room
+        double moreTop = 0;            ///< of the line about the others
+    };
+
+    /// The largest size in which everything has room; some of it in the smallest.
+    [[nodiscard]] ListLayout listFor(double room) const
+    {
+        for (const double size : {lineSize, lineSize * 0.9, lineSize * 0.8, leastLineSize}) {
+            for (const int columns : {1, 2}) {
+                // Two columns are of a height as far as they can be.
+                for (double high = columns == 1 ? room : room / 2; high <= room; high += size) {
+                    ListLayout list = listIn(size, columns, high);
+                    if (list.places.size() == m_model.lines.size())
+                        return list;
+                }
+            }
+        }
+        return listIn(leastLineSize, 2, room);
+    }
+
+    /// Those that have room, with the line about the others where there are any.
+    [[nodiscard]] ListLayout listIn(double size, int columns, double high) const
+    {
+        constexpr double lineStep = 1.2;
+        constexpr double gap = 0.3;
+        ListLayout list{size, columns, column / columns, {}, 0};
+        double top = 0;
+        int at = 0;
+        for (const DoorSheetLine& line : m_model.lines) {
+            const QString words = line.note.isEmpty()
+                                      ? line.title
+                                      : QStringLiteral("%1 (%2)").arg(line.title, line.note);
+            QStringList lines = broken(words, fontAt(size, line.safety), list.across - 8 * mm);
+            const bool isLast = &line == &m_model.lines.back();
+            const auto bottom = [&](double from) {
+                const bool needsMore = at == columns - 1 && !isLast;
+                return from + size * lineStep * double(lines.size() + (needsMore ? 1 : 0));
+            };
+            if (bottom(top) > high && at < columns - 1 && top > 0) {
+                ++at;
+                top = 0;
+            }
+            if (bottom(top) > high)
+                break;
+            const double next = top + size * (lineStep * double(lines.size()) + gap);
+            list.places.push_back({std::move(lines), at, top});
+            top = next;
+        }
+        list.moreTop = top;
+        return list;
     }
 
     /// A hatched mark before what is safety, an empty one before the rest.
-    void work(const DoorSheetLine& line, double in, double top, double across)
+    void work(const QStringList& lines, bool safety, double size, QPointF at)
     {
-        const double side = 3.2 * mm;
-        const QRectF box(margin + in, top + lineSize * 0.71 - side / 2, side, side);
-        if (line.safety) {
+        const double side = size * 0.75;
+        const QRectF box(at.x(), at.y() + size * 0.71 - side / 2, side, side);
+        if (safety) {
             m_painter.save();
             m_painter.setClipRect(box);
             m_painter.setPen(QPen(ink, 0.55 * mm, Qt::SolidLine, Qt::FlatCap));
-            const int lines = static_cast<int>(2 * side / (1.15 * mm)) + 1;
-            for (int i = 0; i < lines; ++i) {
+            const int strokes = static_cast<int>(2 * side / (1.15 * mm)) + 1;
+            for (int i = 0; i < strokes; ++i) {
                 const double x = box.left() - side + i * 1.15 * mm;
                 m_painter.drawLine(QPointF(x, box.bottom()), QPointF(x + side, box.top()));
             }
@@ -191,16 +251,9 @@ private:
         m_painter.setPen(QPen(ink, 0.3 * mm));
         m_painter.setBrush(Qt::NoBrush);
         m_painter.drawRect(box);
-        const QString words =
-            line.note.isEmpty() ? line.title : QStringLiteral("%1 (%2)").arg(line.title, line.note);
-        QFont font = fontAt(lineSize, line.safety);
-        // A long one is smaller before it is cut.
-        const double natural = QFontMetricsF(font).horizontalAdvance(words);
-        if (natural > across - 8 * mm)
-            font =
-                fontAt(lineSize * std::max(0.72, (across - 8 * mm) / natural * 0.99), line.safety);
-        left(QFontMetricsF(font).elidedText(words, Qt::ElideRight, across - 8 * mm), font, top, ink,
-             in + 6 * mm);
+        const QFont font = fontAt(size, safety);
+        for (qsizetype i = 0; i < lines.size(); ++i)
+            left(lines.at(i), font, at.y() + size * 1.2 * double(i), ink, at.x() - margin + 6 * mm);
     }
 
     void foot()

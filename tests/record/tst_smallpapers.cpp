@@ -144,7 +144,33 @@ private slots:
             QRegularExpression("and ([0-9]+) more, at the kiosk").match(text);
         QVERIFY2(more.hasMatch(), qPrintable(text));
         QVERIFY(text.contains("Type the stock number"));
+        QVERIFY2(!text.contains(QChar(0x2026)), qPrintable(text));
         keepPicture("door-long", renderDoorSheetImage(*model, 150));
+    }
+
+    // Words that are long run on in the next line; none is cut.
+    void doorSheet_saysEveryLineWhole()
+    {
+        RecordBench bench;
+        const CarId id = bench.appraised();
+        auto model = doorSheetOf(bench.car(id), bench.site(), QString(), bench.clock.now());
+        QVERIFY2(model.has_value(), qPrintable(faultOf(model)));
+        model->lines.clear();
+        for (int i = 1; i <= 7; ++i)
+            model->lines.push_back(
+                {QStringLiteral(
+                     "Off side rear wheel: look for cracks and measure run-out, number %1")
+                     .arg(i),
+                 QStringLiteral("part: wheel bolts and centre cap, due Thu %1 May 2031").arg(i),
+                 i < 5});
+        model->safetyCount = 4;
+        QString text =
+            run("pdftotext", {"-raw", write("whole.pdf", *renderDoorSheetPdf(*model)), "-"}).out;
+        text = text.simplified();
+        for (const DoorSheetLine& line : model->lines)
+            QVERIFY2(text.contains(QStringLiteral("%1 (%2)").arg(line.title, line.note)),
+                     qPrintable(text));
+        keepPicture("door-whole", renderDoorSheetImage(*model, 150));
     }
 
     void doorSheet_isForCarsInPrepOnly()
