@@ -33,6 +33,7 @@ tl::expected<HouseInput, QString> inputOf(Store& store, const Catalogue& carried
             return tl::unexpected(error->words);
     }
     input.site = *site;
+    input.calendar = calendarOf(*site);
     input.catalogue = std::make_shared<const Catalogue>(houseCatalogue(carried, *site));
     for (const auto* cards : {&*open, &*released}) {
         for (const CarCard& card : *cards) {

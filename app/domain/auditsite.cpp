@@ -95,6 +95,13 @@ public:
         knowsPerson(e.person);
     }
 
+    void operator()(const PersonTimesSet& e)
+    {
+        needsManager();
+        knowsPerson(e.person);
+        blameIf(timesFault(e.times).has_value(), "sets a person's times that cannot be");
+    }
+
     void operator()(const ToolSet& e)
     {
         needsManager();

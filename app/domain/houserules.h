@@ -3,6 +3,7 @@
 #pragma once
 
 #include "domain/catalogue.h"
+#include "domain/workhours.h"
 
 #include <memory>
 #include <optional>
@@ -29,6 +30,8 @@ struct HouseRules
     std::vector<Skill> neverLeft;
     /// Every operation on a car is photographed at these moments at least.
     std::vector<PhotoMoment> askPhotos;
+    WeekHours week = usualWeek(); ///< when work is done; the end of the shift pauses it all
+    std::vector<QDate> closed;    ///< days on which the house is closed beside that, in order
 
     static constexpr auto fields =
         std::tuple{field("trafficSide", &HouseRules::trafficSide),
@@ -41,7 +44,9 @@ struct HouseRules
                    field("limits", &HouseRules::limits),
                    field("currency", &HouseRules::currency),
                    field("neverLeft", &HouseRules::neverLeft),
-                   field("askPhotos", &HouseRules::askPhotos)};
+                   field("askPhotos", &HouseRules::askPhotos),
+                   field("week", &HouseRules::week),
+                   field("closed", &HouseRules::closed)};
     friend bool operator==(const HouseRules&, const HouseRules&) = default;
 };
 

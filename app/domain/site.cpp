@@ -117,6 +117,7 @@ struct SiteApplier
     {
         site.people[e.person].specialities = e.specialities;
     }
+    void operator()(const PersonTimesSet& e) const { site.people[e.person].times = e.times; }
     void operator()(const ToolSet& e) const { site.tools.insert_or_assign(e.tool.id, e.tool); }
     void operator()(const OperationAdjusted& e) const
     {

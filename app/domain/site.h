@@ -39,6 +39,7 @@ struct Person
     bool active = true;
     std::vector<HeldQualification> qualifications = {}; ///< expired ones, too
     QStringList specialities = {};                      ///< as operations name them
+    PersonTimes times = {};
 
     [[nodiscard]] bool can(Right right) const;
     [[nodiscard]] bool has(Skill skill) const;

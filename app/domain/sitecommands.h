@@ -61,6 +61,12 @@ struct SetCompetence
     std::vector<HeldQualification> qualifications;
     QStringList specialities;
 };
+/// All of a person's own times, instead of what there was.
+struct SetTimes
+{
+    PersonId person;
+    PersonTimes times;
+};
 /// A null id adds a tool; otherwise it is changed.
 struct SetTool
 {
@@ -82,7 +88,7 @@ struct AdoptCatalogue
 using SiteCommand =
     std::variant<site::SetUp, site::AddPerson, site::ChangePerson, site::ChangeAccess,
                  site::RaisePinAlarm, site::SetBay, site::SetHouseRules, site::SetCompetence,
-                 site::SetTool, site::AdjustOperation, site::AdoptCatalogue>;
+                 site::SetTimes, site::SetTool, site::AdjustOperation, site::AdoptCatalogue>;
 
 struct SiteContext
 {

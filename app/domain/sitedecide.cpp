@@ -157,6 +157,24 @@ public:
         return events;
     }
 
+    SiteDecision operator()(const site::SetTimes& c) const
+    {
+        if (auto no = needsManager())
+            return tl::unexpected(*no);
+        const Person* person = m_site.person(c.person);
+        if (person == nullptr)
+            return refuse(RefusalId::PersonUnknown);
+        if (const auto fault = timesFault(c.times))
+            return refuse(RefusalId::RuleOutOfRange, {*fault});
+        PersonTimes times = c.times;
+        std::ranges::sort(times.away, {}, &DaysAway::first);
+        std::ranges::sort(times.extra, {},
+                          [](const ExtraHours& extra) { return std::pair(extra.day, extra.from); });
+        if (times == person->times)
+            return std::vector<SiteEvent>{};
+        return std::vector<SiteEvent>{PersonTimesSet{c.person, std::move(times)}};
+    }
+
     SiteDecision operator()(const site::SetTool& c) const
     {
         if (auto no = needsManager())
@@ -319,7 +337,9 @@ std::optional<QString> boundsFault(const HouseRules& rules)
             return skill == Skill::Checks || skill == Skill::Office;
         }))
         return QStringLiteral("checks and office work are no work on the car");
-    return std::nullopt;
+    if (!std::ranges::all_of(rules.closed, [](QDate day) { return day.isValid(); }))
+        return QStringLiteral("days on which the house is closed are days");
+    return weekFault(rules.week);
 }
 
 SiteDecision decide(const SiteState& state, const SiteContext& context, const SiteCommand& command)

@@ -109,6 +109,17 @@ struct SpecialitiesSet
     friend bool operator==(const SpecialitiesSet&, const SpecialitiesSet&) = default;
 };
 
+/// When somebody works otherwise than the house, and is away: the whole of it.
+struct PersonTimesSet
+{
+    static constexpr const char* type = "person-times-set";
+    PersonId person;
+    PersonTimes times;
+    static constexpr auto fields = std::tuple{field("person", &PersonTimesSet::person),
+                                              field("times", &PersonTimesSet::times)};
+    friend bool operator==(const PersonTimesSet&, const PersonTimesSet&) = default;
+};
+
 struct ToolSet
 {
     static constexpr const char* type = "tool-set";
@@ -137,8 +148,8 @@ struct CatalogueAdopted
 };
 
 using SiteEvent = std::variant<SiteSetUp, PersonAdded, PersonChanged, AccessChanged, PinAlarm,
-                               BaySet, HouseRulesSet, QualificationSet, SpecialitiesSet, ToolSet,
-                               OperationAdjusted, CatalogueAdopted>;
+                               BaySet, HouseRulesSet, QualificationSet, SpecialitiesSet,
+                               PersonTimesSet, ToolSet, OperationAdjusted, CatalogueAdopted>;
 
 struct SiteEnvelope
 {

@@ -131,6 +131,7 @@ void PlanService::search()
     m_minutes = 0;
     auto input = std::make_shared<planning::HouseInput>();
     input->site = m_book.site();
+    input->calendar = planning::calendarOf(input->site);
     input->catalogue = std::make_shared<const Catalogue>(m_book.catalogue());
     for (const auto& [id, car] : m_cars) {
         input->cars.push_back(car);

@@ -58,6 +58,8 @@ public:
             became(say("sides"), sides(was), sides(is)),
             became(say("currency"), was.currency, is.currency),
             became(say("end of the shift"), clock(was.shiftEndMinute), clock(is.shiftEndMinute)),
+            was.week == is.week ? QString() : say("the week's hours"),
+            was.closed == is.closed ? QString() : say("days on which the house is closed"),
             became(say("signed out after"), say("%1 s").arg(was.lockSeconds),
                    say("%1 s").arg(is.lockSeconds)),
             became(say("never left as it is"), listOf(was.neverLeft), listOf(is.neverLeft)),
@@ -88,6 +90,22 @@ public:
             all.append(specialityWords(speciality));
         return {say("Specialities of %1").arg(m_book.nameOf(e.person)),
                 all.isEmpty() ? say("none") : all.join(QStringLiteral(", "))};
+    }
+
+    SiteChangeWords operator()(const PersonTimesSet& e) const
+    {
+        QStringList parts;
+        for (const DaysAway& away : e.times.away)
+            parts.append(away.first == away.last
+                             ? say("away on %1").arg(dayWords(away.first))
+                             : say("away %1 to %2").arg(dayWords(away.first), dayWords(away.last)));
+        for (const ExtraHours& extra : e.times.extra)
+            parts.append(say("works on %1, %2 to %3")
+                             .arg(dayWords(extra.day), clock(extra.from), clock(extra.to)));
+        if (!e.times.week.empty())
+            parts.append(say("a week of their own"));
+        return {say("Times of %1").arg(m_book.nameOf(e.person)),
+                parts.isEmpty() ? say("as the house") : parts.join(QStringLiteral("; "))};
     }
 
     SiteChangeWords operator()(const ToolSet& e) const

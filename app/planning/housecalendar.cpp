@@ -2,8 +2,6 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/housecalendar.h"
 
-#include "domain/site.h"
-
 #include <QDateTime>
 #include <QLocale>
 
@@ -23,7 +21,49 @@ std::size_t weekdayOf(QDate day)
     return static_cast<std::size_t>(day.dayOfWeek() - 1);
 }
 
+std::array<DayTimes, 7> weekOf(const WeekHours& hours)
+{
+    std::array<DayTimes, 7> week;
+    for (std::size_t d = 0; d < std::min(week.size(), hours.size()); ++d) {
+        week[d] = {hours[d].opens, hours[d].closes, {}};
+        if (hours[d].hasBreak())
+            week[d].breaks = {{hours[d].breakFrom, hours[d].breakTo}};
+    }
+    return week;
+}
+
+/// In order, and what touches is one.
+std::vector<Span> merged(std::vector<Span> spans)
+{
+    std::ranges::sort(spans, {}, &Span::from);
+    std::vector<Span> whole;
+    for (const Span& span : spans) {
+        if (!whole.empty() && span.from <= whole.back().to)
+            whole.back().to = std::max(whole.back().to, span.to);
+        else
+            whole.push_back(span);
+    }
+    return whole;
+}
+
 } // namespace
+
+HouseCalendar calendarOf(const SiteState& site)
+{
+    HouseCalendar calendar;
+    calendar.week = weekOf(site.rules.week);
+    calendar.closed = site.rules.closed;
+    for (const auto& [id, person] : site.people) {
+        if (!person.times.week.empty())
+            calendar.shifts[id] = weekOf(person.times.week);
+        for (const DaysAway& away : person.times.away)
+            calendar.away[id].push_back(
+                {startOf(away.first, site.rules), startOf(away.last.addDays(1), site.rules)});
+        for (const ExtraHours& extra : person.times.extra)
+            calendar.extra[id].push_back({extra.day, {extra.from, extra.to}});
+    }
+    return calendar;
+}
 
 PlanClock::PlanClock(Moment start, const HouseRules& rules)
     : m_start(start)
@@ -96,6 +136,12 @@ WorkTimes workTimesOf(const HouseCalendar& calendar, PersonId person, const Plan
         }
         if (from < times.closes)
             spans.push_back({clock.minuteOf(day, from), clock.minuteOf(day, times.closes)});
+    }
+    if (const auto extra = calendar.extra.find(person); extra != calendar.extra.end()) {
+        for (const auto& [day, span] : extra->second)
+            if (day >= first && first.daysTo(day) < days)
+                spans.push_back({clock.minuteOf(day, span.from), clock.minuteOf(day, span.to)});
+        spans = merged(std::move(spans));
     }
     if (const auto away = calendar.away.find(person); away != calendar.away.end()) {
         for (const Away& absence : away->second) {

@@ -5,6 +5,7 @@
 #include "domain/houserules.h"
 #include "domain/ids.h"
 #include "domain/moment.h"
+#include "domain/site.h"
 #include "planning/worktimes.h"
 
 #include <QDate>
@@ -14,7 +15,7 @@
 #include <map>
 #include <vector>
 
-// When the house works. The house's rules have no shifts yet: these defaults hold until they do.
+// When the house works, as the planner has it.
 namespace ramplight::planning {
 
 /// Local minutes of a day: 8 * 60 is eight in the morning.
@@ -41,7 +42,12 @@ struct HouseCalendar
     /// Shifts of those who have others than the house.
     std::map<PersonId, std::array<DayTimes, 7>> shifts = {};
     std::map<PersonId, std::vector<Away>> away = {};
+    /// A day's minutes that somebody works, too.
+    std::map<PersonId, std::vector<std::pair<QDate, Span>>> extra = {};
 };
+
+/// As the house's rules and the people's own times have it.
+[[nodiscard]] HouseCalendar calendarOf(const SiteState& site);
 
 /// Turns the house's time into minutes of a plan that starts at a moment, and back. Days of clock
 /// changes are as long as they are.

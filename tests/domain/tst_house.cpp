@@ -153,6 +153,71 @@ private slots:
                  no(RefusalId::FieldMissing));
     }
 
+    void times_set_areThePersonsFromThenOn()
+    {
+        Workbench bench;
+        const PersonTimes times{
+            usualWeek(),
+            {{QDate(2031, 9, 8), QDate(2031, 9, 8)}, {QDate(2031, 6, 2), QDate(2031, 6, 13)}},
+            {{QDate(2031, 6, 14), 8 * 60, 12 * 60}}};
+        QCOMPARE(bench.ask(bench.manager, site::SetTimes{bench.painter, times}), done);
+        const PersonTimes kept = bench.ledger.site().value().person(bench.painter)->times;
+        QCOMPARE(kept.away.front().first, QDate(2031, 6, 2)); // in order
+        QCOMPARE(kept.extra, times.extra);
+        const int appends = bench.ledger.appends();
+        QCOMPARE(bench.ask(bench.manager, site::SetTimes{bench.painter, times}), done);
+        QCOMPARE(bench.ledger.appends(), appends);
+        QCOMPARE(bench.ask(bench.manager, site::SetTimes{PersonId{99}, times}),
+                 no(RefusalId::PersonUnknown));
+        QCOMPARE(bench.ask(bench.manager, site::SetTimes{bench.painter, {}}), done);
+        QVERIFY(bench.ledger.site().value().person(bench.painter)->times.away.empty());
+    }
+
+    void hours_thatCannotBe_areRefused_data()
+    {
+        QTest::addColumn<WeekHours>("week");
+        QTest::addColumn<bool>("fine");
+        const auto row = [](const char* name, const DayHours& monday, bool fine) {
+            WeekHours week = usualWeek();
+            week.front() = monday;
+            QTest::newRow(name) << week << fine;
+        };
+        row("a short day", {8 * 60, 12 * 60, 0, 0}, true);
+        row("a day off", {0, 0, 0, 0}, true);
+        row("open till midnight", {8 * 60, 24 * 60, 0, 0}, true);
+        row("closes before it opens", {17 * 60, 8 * 60, 0, 0}, false);
+        row("into the next day", {20 * 60, 26 * 60, 0, 0}, false);
+        row("a break before it opens", {8 * 60, 12 * 60, 7 * 60, 9 * 60}, false);
+        QTest::newRow("six days") << WeekHours(6, DayHours{480, 1020, 0, 0}) << false;
+        QTest::newRow("never") << WeekHours(7) << false;
+    }
+
+    void hours_thatCannotBe_areRefused()
+    {
+        QFETCH(WeekHours, week);
+        QFETCH(bool, fine);
+        Workbench bench;
+        const QString expected = fine ? done : no(RefusalId::RuleOutOfRange);
+        HouseRules rules;
+        rules.week = week;
+        rules.closed = {QDate(2031, 12, 25)};
+        QCOMPARE(bench.ask(bench.manager, site::SetHouseRules{rules}), expected);
+        QCOMPARE(bench.ledger.site().value().rules == rules, fine);
+        QCOMPARE(bench.ask(bench.manager, site::SetTimes{bench.painter, {week, {}, {}}}), expected);
+    }
+
+    void timesOfAPerson_thatCannotBe_areRefused()
+    {
+        Workbench bench;
+        const QDate day(2031, 9, 1);
+        for (const PersonTimes& times :
+             {PersonTimes{{}, {{day, day.addDays(-1)}}, {}}, PersonTimes{{}, {{{}, day}}, {}},
+              PersonTimes{{}, {}, {{day, 600, 600}}}, PersonTimes{{}, {}, {{{}, 600, 660}}},
+              PersonTimes{{}, {}, {{day, 600, 25 * 60}}}})
+            QCOMPARE(bench.ask(bench.manager, site::SetTimes{bench.painter, times}),
+                     no(RefusalId::RuleOutOfRange));
+    }
+
     void adjustment_thatCannotBe_isRefused_data()
     {
         QTest::addColumn<OperationAdjustment>("own");

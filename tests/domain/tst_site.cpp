@@ -63,6 +63,7 @@ private slots:
         QTest::newRow("house rules") << 5;
         QTest::newRow("qualifications") << 6;
         QTest::newRow("a tool") << 7;
+        QTest::newRow("days away") << 10;
         QTest::newRow("an operation") << 8;
         QTest::newRow("a catalogue") << 9;
     }
@@ -82,6 +83,7 @@ private slots:
             site::SetTool{{{}, "T 7", ToolKind::TorqueWrench, QDate(2031, 9, 1), true}},
             site::AdjustOperation{{"valet", {}, 450, {}, {}}},
             site::AdoptCatalogue{shippedBytes()},
+            site::SetTimes{bench.painter, {{}, {{QDate(2031, 9, 1), QDate(2031, 9, 5)}}, {}}},
         };
         const SiteCommand& asked = commands.at(std::size_t(command));
         QCOMPARE(bench.ask(bench.mechanic, asked, "Lowri"), no(RefusalId::NotAllowed));

@@ -109,6 +109,30 @@ private slots:
         QCOMPARE(times.nextWork(0), 0);
     }
 
+    void calendarOfAHouse_isItsRulesAndItsPeoplesTimes()
+    {
+        SiteState site = house();
+        site.rules.week[3] = {7 * 60, 19 * 60, 0, 0}; // Thursdays are long
+        site.rules.closed = {thursday.addDays(1)};
+        site.people[PersonId{1}].times.week = usualWeek();
+        site.people[PersonId{1}].times.away = {{thursday.addDays(4), thursday.addDays(5)}};
+        // On the Saturday, and an hour longer on the Thursday.
+        site.people[PersonId{2}].times.extra = {{thursday, 18 * 60, 20 * 60},
+                                                {thursday.addDays(2), 9 * 60, 12 * 60}};
+        const HouseCalendar calendar = calendarOf(site);
+        const PlanClock clock(momentAt(thursday, 10), site.rules);
+        const auto minutes = [&](int person, int days) {
+            return workTimesOf(calendar, PersonId{person}, clock, days).minutesIn({0, 100'000});
+        };
+        QCOMPARE(minutes(3, 1), 9 * 60);
+        QCOMPARE(minutes(3, 2), 9 * 60);
+        QCOMPARE(minutes(3, 5), 9 * 60 + 510);
+        QCOMPARE(minutes(1, 1), 390);
+        QCOMPARE(minutes(1, 7), 390 + 510);
+        QCOMPARE(minutes(2, 1), 10 * 60);
+        QCOMPARE(minutes(2, 4), 10 * 60 + 180);
+    }
+
     void clockChangesKeepTheHour()
     {
         const QDate saturday(2026, 3, 28); // the night after it is an hour short

@@ -129,6 +129,12 @@ std::vector<RuleBreaker> siteBreakers()
              set.rules.lockSeconds = 1'000'000;
              return atSite(b.manager, {set});
          }},
+        {RefusalId::RuleOutOfRange, "away until the day before",
+         "sets a person's times that cannot be",
+         [day](Workbench& b) {
+             return atSite(b.manager,
+                           {PersonTimesSet{b.painter, {{}, {{day, day.addDays(-1)}}, {}}}});
+         }},
     };
 }
 
