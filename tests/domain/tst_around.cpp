@@ -7,7 +7,8 @@
 using namespace ramplight;
 using namespace ramplight::test;
 
-// What happens around the work: parts, outside firms, bays, identity, double entries, leaving.
+// What happens around the work: parts, outside firms, bays, other kiosks, identity, double entries,
+// leaving.
 class TestAround : public QObject
 {
     Q_OBJECT
@@ -202,6 +203,39 @@ private slots:
         });
         QVERIFY(bench.ask(bench.painter, first, car::MoveCar{bench.lift, {}}) != done);
         QVERIFY(bench.car(first).bay.isNull());
+    }
+
+    // ---- other kiosks meanwhile
+
+    void rightTakenAwayMeanwhile_isDecidedAgain()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId operation = bench.open(id, "valet");
+        bench.ledger.beforeNextAppend([&] {
+            bench.ask(bench.manager,
+                      site::ChangePerson{bench.painter, {}, {Right::Appraise}, true});
+        });
+        QCOMPARE(bench.ask(bench.painter, id, car::StartWork{operation}),
+                 no(RefusalId::NotAllowed));
+        QVERIFY(!bench.operation(id, operation).wasStarted());
+    }
+
+    // A person's timers lie on several cars, which no stream orders.
+    void workedElsewhereMeanwhile_startsAfterIt()
+    {
+        Workbench bench;
+        const CarId other = bench.appraised();
+        const CarId id = bench.appraised();
+        bench.ledger.beforeNextAppend([&] {
+            bench.start(other, bench.open(other, "valet"), bench.painter);
+            bench.clock.pass(2);
+            bench.must(bench.painter, other,
+                       car::PauseWork{bench.open(other, "valet"), {}, StopKind::Paused});
+        });
+        bench.start(id, bench.open(id, "valet"), bench.painter);
+        const Moment end = bench.operation(other, bench.newest(other, "valet")).segments[0].end;
+        QVERIFY(bench.operation(id, bench.newest(id, "valet")).segments[0].start > end);
     }
 
     // ---- identity

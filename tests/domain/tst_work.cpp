@@ -401,37 +401,6 @@ private slots:
         QVERIFY(bench.car(id) == before);
     }
 
-    void rightTakenAwayMeanwhile_isDecidedAgain()
-    {
-        Workbench bench;
-        const CarId id = bench.appraised();
-        const OperationId operation = bench.open(id, "valet");
-        bench.ledger.beforeNextAppend([&] {
-            bench.ask(bench.manager,
-                      site::ChangePerson{bench.painter, {}, {Right::Appraise}, true});
-        });
-        QCOMPARE(bench.ask(bench.painter, id, car::StartWork{operation}),
-                 no(RefusalId::NotAllowed));
-        QVERIFY(!bench.operation(id, operation).wasStarted());
-    }
-
-    // A person's timers lie on several cars, which no stream orders.
-    void workedElsewhereMeanwhile_startsAfterIt()
-    {
-        Workbench bench;
-        const CarId other = bench.appraised();
-        const CarId id = bench.appraised();
-        bench.ledger.beforeNextAppend([&] {
-            bench.start(other, bench.open(other, "valet"), bench.painter);
-            bench.clock.pass(2);
-            bench.must(bench.painter, other,
-                       car::PauseWork{bench.open(other, "valet"), {}, StopKind::Paused});
-        });
-        bench.start(id, bench.open(id, "valet"), bench.painter);
-        const Moment end = bench.operation(other, bench.newest(other, "valet")).segments[0].end;
-        QVERIFY(bench.operation(id, bench.newest(id, "valet")).segments[0].start > end);
-    }
-
     void anotherKiosk_first_isDecidedAgain()
     {
         Workbench bench;
