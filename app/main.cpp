@@ -68,7 +68,7 @@ struct Backstage
         , settings(std::move(what))
         , catalogue(std::move(knowledge))
         , keys(std::make_shared<const SiteKeys>(std::move(siteKeys)))
-        , photos(where.photos())
+        , photos(openPhotos(where, settings))
     {
     }
 
@@ -77,7 +77,7 @@ struct Backstage
     HouseSettings settings;
     Catalogue catalogue;
     std::shared_ptr<const SiteKeys> keys;
-    PhotoStore photos;
+    std::unique_ptr<PhotoKeeper> photos;
     CupsPrinters printers;
     std::unique_ptr<StoreThread> store;
     std::unique_ptr<WorkshopDesk> desk;
@@ -107,7 +107,7 @@ setStage(const HousePaths& paths, const Clock& clock,
     stage->store = std::make_unique<StoreThread>(stage->settings.store, headKeeper(stage->keys),
                                                  clock, stage->catalogue);
     stage->desk = std::make_unique<WorkshopDesk>(
-        *stage->store, clock, stage->keys->pepper().clone(), stage->photos,
+        *stage->store, clock, stage->keys->pepper().clone(), *stage->photos,
         DeskPlaces{
             paths.drop(), paths.records(), stage->settings.printer, appraisalSchema(),
             stage->catalogue.standingLine,
@@ -130,7 +130,7 @@ DemoMaker demoMaker(Backstage& stage, const Clock& clock)
                 service::alive();
                 progress(part);
             };
-            return makeDemo(store, stage.catalogue, stage.photos,
+            return makeDemo(store, stage.catalogue, *stage.photos,
                             PinHasher(stage.keys->pepper().clone()), clock.now(), told);
         });
     };
@@ -180,7 +180,7 @@ int runOnce(KioskOptions options, const HousePaths& paths, const Clock& clock,
                 (*stage)->lock.emplace(std::move(*lock));
             return tl::unexpected(restored.error());
         };
-    BackupDesk backups(backupSource(paths, settings.store, (*stage)->keys, (*stage)->photos),
+    BackupDesk backups(backupSource(paths, settings.store, (*stage)->keys, *(*stage)->photos),
                        std::move(plan), clock);
     using namespace std::chrono;
     // Three times within the patience, so that one late answer is none too many.
@@ -194,7 +194,7 @@ int runOnce(KioskOptions options, const HousePaths& paths, const Clock& clock,
     };
     const auto opening = (*stage)->store->start();
     const int code = runKiosk(options, {*(*stage)->desk, clock, (*stage)->catalogue,
-                                        (*stage)->photos, demoMaker(**stage, clock), &backups});
+                                        *(*stage)->photos, demoMaker(**stage, clock), &backups});
     Q_UNUSED(opening)
     return code;
 }
@@ -247,7 +247,7 @@ int takeTour(QStringList arguments, int& argc, char** argv)
     Q_UNUSED(opening)
     return runTour(
         out, (*stage)->paths.drop(), demoPin(),
-        {*(*stage)->desk, clock, (*stage)->catalogue, (*stage)->photos, demoMaker(**stage, clock)},
+        {*(*stage)->desk, clock, (*stage)->catalogue, *(*stage)->photos, demoMaker(**stage, clock)},
         clock);
 }
 

@@ -143,21 +143,24 @@ private:
 
     Done takePhotos(SqlLedger& ledger)
     {
-        auto named = photosNamed(ledger);
-        if (!named)
-            return tl::unexpected(named.error().words);
-        for (const PhotoId& id : *named) {
+        const auto kept = keptPhotos(ledger.connection(), ledger.siteId());
+        if (!kept)
+            return tl::unexpected(storeError(kept.error()).words);
+        for (const PhotoId& id : *kept) {
             const QString path = m_pool.pathOf(id);
             if (path.isEmpty() || (QFile::exists(path) && (!isReadToday(id) || m_pool.open(id))))
                 continue;
             // One that is not in the house is for the check to tell.
             const auto bytes = m_source.photos.open(id);
-            if (!bytes)
+            if (!bytes) {
+                if (bytes.error() != EvidenceError::NoSuchPhoto)
+                    m_unread.insert(id);
                 continue;
-            if (const auto kept = putPhoto(m_folder, id, *bytes); !kept)
-                return kept;
+            }
+            if (const auto put = putPhoto(m_folder, id, *bytes); !put)
+                return put;
         }
-        m_manifest.photos = std::move(*named);
+        m_manifest.photos.assign(kept->begin(), kept->end());
         return {};
     }
 
@@ -185,9 +188,16 @@ private:
         const auto head = headOf(ledger.connection(), ledger.siteId(), headsStream());
         if (!head)
             return tl::unexpected(storeError(head.error()).words);
-        const VerifyReport report = Verifier(ledger, [this](const PhotoId& id) {
-                                        return QFile::exists(m_pool.pathOf(id));
-                                    }).run();
+        // Those that are here were read when they came, or when it was their day.
+        const auto looked =
+            [this](const std::set<PhotoId>& kept) -> tl::expected<VaultReport, EvidenceError> {
+            VaultReport found;
+            for (const PhotoId& id : kept)
+                if (!QFile::exists(m_pool.pathOf(id)))
+                    (m_unread.contains(id) ? found.damaged : found.missing).push_back(id);
+            return found;
+        };
+        const VerifyReport report = Verifier(ledger, looked).run();
         m_manifest.site = ledger.siteId();
         m_manifest.head = *head;
         m_manifest.entries = report.entries;
@@ -266,6 +276,7 @@ private:
     QString m_folder;
     QString m_draft;
     PhotoStore m_pool;
+    std::set<PhotoId> m_unread; ///< lie in the house, and cannot be read or are damaged
     BackupManifest m_manifest;
 };
 

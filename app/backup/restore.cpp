@@ -13,6 +13,7 @@
 #include <QFile>
 #include <QFileInfo>
 
+#include <algorithm>
 #include <optional>
 
 namespace ramplight {
@@ -154,14 +155,11 @@ private:
         if (!opened)
             return tl::unexpected(opened.error().words);
         const PhotoStore photos(inDraft(m_request.names.photos));
-        const VerifyReport report = Verifier(**opened, [&photos](const PhotoId& id) {
-                                        return photos.open(id).has_value();
-                                    }).run();
+        const VerifyReport report = Verifier(**opened, photoCheck(photos)).run();
         QStringList faults;
-        for (const LedgerFault& fault : report.faults) {
-            if (!m_request.backup.manifest.faults.contains(fault.told()))
+        for (const LedgerFault& fault : report.faults)
+            if (!wasSo(fault))
                 faults.append(fault.told());
-        }
         if (!faults.isEmpty())
             return tl::unexpected(QStringLiteral("What would be brought back is not whole. Nothing "
                                                  "was changed; try an older backup. %1")
@@ -169,6 +167,18 @@ private:
         m_restored.entries = report.entries;
         m_restored.cars = report.cars;
         return {};
+    }
+
+    /// Whether the house had it when the backup was made. A photo that was damaged then is missing
+    /// now.
+    [[nodiscard]] bool wasSo(const LedgerFault& fault) const
+    {
+        const QStringList& then = m_request.backup.manifest.faults;
+        return then.contains(fault.told()) ||
+               (fault.where.startsWith(QLatin1String("photo ")) &&
+                std::ranges::any_of(then, [&](const QString& told) {
+                    return told.startsWith(fault.where + QLatin1Char(':'));
+                }));
     }
 
     tl::expected<Restored, QString> change()

@@ -49,6 +49,13 @@ const std::vector<Command>& commands()
                         "or what the code "
                         "on its first page says"),
          verify},
+        {QStringLiteral("tidy"), QStringLiteral("tidy [--do [--as NAME]]"),
+         QStringLiteral("say which photos are kept longer than the house rules ask, and those that "
+                        "no car needs; with --do remove them for good, which the ledger records"),
+         tidy},
+        {QStringLiteral("photos"), QStringLiteral("photos take FOLDER"),
+         QStringLiteral("take the photos of a folder over to where the settings keep them"),
+         photos},
         {QStringLiteral("rebuild"), QStringLiteral("rebuild"),
          QStringLiteral("make the read tables anew from the ledger"), rebuild},
         {QStringLiteral("backup"),

@@ -9,6 +9,7 @@
 #include <QStringList>
 #include <QTextStream>
 
+#include <cstddef>
 #include <functional>
 #include <optional>
 #include <vector>
@@ -80,6 +81,19 @@ int writeWhole(const QString& path, const QByteArray& bytes, Terminal& terminal,
 /// Seals records with the site's key.
 [[nodiscard]] RecordSealer sealerOf(const SqlLedger& ledger);
 
+struct PhotosTaken
+{
+    std::size_t taken = 0;
+    std::size_t others = 0; ///< were there before, or could not be read
+    QStringList faults;     ///< of those that could not be read
+};
+/// Every photo of one keeper into the other. Error: the one cannot be looked through or the other
+/// not be written, in words; what was taken over until then stays.
+[[nodiscard]] tl::expected<PhotosTaken, QString> takePhotos(const PhotoKeeper& from,
+                                                            PhotoKeeper& to);
+/// "1 photo", "12 photos"
+[[nodiscard]] QString photosWords(std::size_t count);
+
 int importFiles(const QStringList& arguments, Terminal& terminal);
 int verify(const QStringList& arguments, Terminal& terminal);
 int rebuild(const QStringList& arguments, Terminal& terminal);
@@ -98,6 +112,8 @@ int tool(const QStringList& arguments, Terminal& terminal);
 int houseFile(const QStringList& arguments, Terminal& terminal);
 int read(const QStringList& arguments, Terminal& terminal); ///< a spoken walk-round
 int plan(const QStringList& arguments, Terminal& terminal);
+int tidy(const QStringList& arguments, Terminal& terminal);
+int photos(const QStringList& arguments, Terminal& terminal);
 int demo(const QStringList& arguments, Terminal& terminal);
 
 } // namespace ramplight::cli

@@ -2,6 +2,9 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/house.h"
 
+#include "evidence/photostore.h"
+#include "storage/sqlphotoshelf.h"
+
 #include <QCoreApplication>
 #include <QDateTime>
 #include <QDir>
@@ -106,9 +109,22 @@ tl::expected<HouseSettings, QString> HouseSettings::read(const HousePaths& paths
     if (!settings.backupAt.isValid())
         return tl::unexpected(QStringLiteral("backup/at in %1: a time like 20:30 was expected.")
                                   .arg(paths.settings()));
+    const QString photos =
+        file.value(QStringLiteral("storage/photos"), QStringLiteral("folder")).toString();
+    settings.photosInDatabase = photos == QLatin1String("database");
+    if (!settings.photosInDatabase && photos != QLatin1String("folder"))
+        return tl::unexpected(
+            QStringLiteral("storage/photos in %1: folder or database was expected.")
+                .arg(paths.settings()));
     const QString storage =
         file.value(QStringLiteral("storage/kind"), QStringLiteral("sqlite")).toString();
     if (storage == QLatin1String("sqlite")) {
+        // Else each backup of the file would hold every photo once more.
+        if (settings.photosInDatabase)
+            return tl::unexpected(
+                QStringLiteral("storage/photos in %1: photos go into the database only where it "
+                               "is on a server. Put folder there.")
+                    .arg(paths.settings()));
         settings.store.kind = StoreKind::Sqlite;
         settings.store.file = paths.database();
         return settings;
@@ -156,11 +172,20 @@ QString keepStorage(const HousePaths& paths, const QString& server)
     QSettings file(paths.settings(), QSettings::IniFormat);
     file.setValue(QStringLiteral("storage/kind"),
                   server.isEmpty() ? QStringLiteral("sqlite") : QStringLiteral("postgresql"));
-    if (server.isEmpty())
+    if (server.isEmpty()) {
         file.remove(QStringLiteral("storage/server"));
-    else
+        file.remove(QStringLiteral("storage/photos"));
+    } else {
         file.setValue(QStringLiteral("storage/server"), server);
+    }
     return kept(file, paths);
+}
+
+std::unique_ptr<PhotoKeeper> openPhotos(const HousePaths& paths, const HouseSettings& settings)
+{
+    if (settings.photosInDatabase)
+        return std::make_unique<PhotoKeeper>(std::make_unique<SqlPhotoShelf>(settings.store));
+    return std::make_unique<PhotoStore>(paths.photos());
 }
 
 tl::expected<SiteKeys, QString> openKeys(const HousePaths& paths)
@@ -254,7 +279,7 @@ tl::expected<Restored, QString> restoreInto(const HousePaths& paths, const Backu
 
 BackupSource OpenHouse::backupSource() const
 {
-    return ramplight::backupSource(m_paths, m_storeSettings, m_keys, m_photos);
+    return ramplight::backupSource(m_paths, m_storeSettings, m_keys, *m_photos);
 }
 
 Moment SystemClock::now() const
@@ -264,7 +289,6 @@ Moment SystemClock::now() const
 
 OpenHouse::OpenHouse(const HousePaths& paths)
     : m_paths(paths)
-    , m_photos(paths.photos())
 {
 }
 
@@ -299,6 +323,7 @@ tl::expected<std::unique_ptr<OpenHouse>, QString> OpenHouse::open(const HousePat
     if (!store)
         return tl::unexpected(store.error().words);
     house->m_store = std::move(*store);
+    house->m_photos = openPhotos(paths, *settings);
     house->m_workshop =
         std::make_unique<Workshop>(house->m_store->ledger(), clock, house->m_catalogue);
     return house;

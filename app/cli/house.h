@@ -7,7 +7,7 @@
 #include "backup/houselock.h"
 #include "backup/restore.h"
 #include "domain/workshop.h"
-#include "evidence/photostore.h"
+#include "evidence/photokeeper.h"
 #include "storage/store.h"
 #include "storage/storesettings.h"
 
@@ -79,6 +79,7 @@ struct HouseSettings
     QString backupFolder;           ///< empty: no backups are made
     QTime backupAt = QTime(20, 30); ///< of each day, or as soon as the kiosk runs again
     StoreSettings store;
+    bool photosInDatabase = false; ///< of a server; else in this machine's folder
 
     /// Error: words that name the setting.
     [[nodiscard]] static tl::expected<HouseSettings, QString> read(const HousePaths& paths);
@@ -98,7 +99,7 @@ struct HouseSettings
 [[nodiscard]] QString keepBackupFolder(const HousePaths& paths, const QString& folder);
 
 /// The same for where its ledger is: a server (libpq's keywords), or with an empty address the
-/// file.
+/// file, and its photos in the folder.
 [[nodiscard]] QString keepStorage(const HousePaths& paths, const QString& server);
 
 /// What a backup of the workshop takes.
@@ -110,6 +111,10 @@ struct HouseSettings
 /// the one that is there. Error: words; the folder is as it was.
 [[nodiscard]] tl::expected<Restored, QString>
 restoreInto(const HousePaths& paths, const Backup& backup, const QString& keyFile, Moment now);
+
+/// Where the settings say that photos are kept.
+[[nodiscard]] std::unique_ptr<PhotoKeeper> openPhotos(const HousePaths& paths,
+                                                      const HouseSettings& settings);
 
 /// The site's keys, made on first use: not when a database is there already, because new keys
 /// would not open what the lost ones sealed. Error: words.
@@ -142,7 +147,7 @@ public:
     [[nodiscard]] Workshop& workshop() { return *m_workshop; }
     [[nodiscard]] const Catalogue& catalogue() const { return m_catalogue; }
     [[nodiscard]] const SiteKeys& keys() const { return *m_keys; }
-    [[nodiscard]] PhotoStore& photos() { return m_photos; }
+    [[nodiscard]] PhotoKeeper& photos() { return *m_photos; }
     [[nodiscard]] const HousePaths& paths() const { return m_paths; }
     /// What a backup of it takes; the house outlives it.
     [[nodiscard]] BackupSource backupSource() const;
@@ -155,7 +160,7 @@ private:
     StoreSettings m_storeSettings;
     Catalogue m_catalogue;
     std::shared_ptr<const SiteKeys> m_keys;
-    PhotoStore m_photos;
+    std::unique_ptr<PhotoKeeper> m_photos;
     std::unique_ptr<Store> m_store;
     std::unique_ptr<Workshop> m_workshop;
 };

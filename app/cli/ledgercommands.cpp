@@ -143,16 +143,19 @@ int verify(const QStringList& given, Terminal& terminal)
         return Unavailable;
     if (!recordFile.isEmpty())
         return verifyRecord(recordFile, *house, terminal);
-    const PhotoStore& photos = house->photos();
-    const VerifyReport report = Verifier(house->store().ledger(), [&photos](const PhotoId& id) {
-                                    return photos.open(id).has_value();
-                                }).run();
+    const VerifyReport report =
+        Verifier(house->store().ledger(), photoCheck(house->photos())).run();
     for (const LedgerFault& fault : report.faults)
         terminal.out << fault.told() << Qt::endl;
+    for (const QString& remark : report.remarks)
+        terminal.out << "Remark: " << remark << Qt::endl;
     for (const QString& skipped : report.notChecked)
         terminal.out << "Not checked: " << skipped << Qt::endl;
     terminal.out << report.cars << " cars, " << report.entries << " entries, " << report.photos
-                 << " photos: "
+                 << " photos";
+    if (report.photosRemoved > 0)
+        terminal.out << " (" << report.photosRemoved << " removed as the house rules ask)";
+    terminal.out << ": "
                  << (report.isWhole() ? QStringLiteral("all is whole.")
                                       : QStringLiteral("%1 faults.").arg(report.faults.size()))
                  << Qt::endl;

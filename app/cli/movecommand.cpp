@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "backup/houselock.h"
 #include "cli/commandline.h"
+#include "evidence/photostore.h"
 #include "storage/storecopy.h"
 #include "storage/verifier.h"
 
@@ -51,8 +52,7 @@ tl::expected<SiteCopied, QString> copied(SqlLedger& from, const StoreSettings& t
         return tl::unexpected(QStringLiteral("What arrived is not the same: %1. The workshop stays "
                                              "where it is.")
                                   .arg(*difference));
-    // Photos have not moved.
-    const VerifyReport report = Verifier(**to, [](const PhotoId&) { return true; }).run();
+    const VerifyReport report = Verifier(**to).run();
     if (!report.isWhole())
         return tl::unexpected(QStringLiteral("The ledger is not whole: %1. The workshop stays "
                                              "where it is; run verify.")
@@ -96,17 +96,31 @@ int moveStore(const QStringList& given, Terminal& terminal)
         return failed(terminal, target.error(), BadUsage);
     const auto done = copied(**from, *target, keeper);
     from->reset();
-    if (!done) {
+    tl::expected<PhotosTaken, QString> photos;
+    if (done && settings->photosInDatabase) {
+        PhotoStore folder(paths.photos());
+        photos = takePhotos(*openPhotos(paths, *settings), folder);
+    }
+    if (!done || !photos) {
         if (toFile)
             QFile::remove(paths.database());
-        return failed(terminal, done.error(), Unavailable);
+        return failed(terminal, done ? photos.error() : done.error(), Unavailable);
     }
+    for (const QString& fault : photos->faults)
+        terminal.err << fault << Qt::endl;
     if (const QString fault = keepStorage(paths, server); !fault.isEmpty())
         return failed(terminal, fault, Unavailable);
     terminal.out << done->cars << " cars, " << done->entries
                  << " entries moved and compared entry by entry." << Qt::endl;
+    if (settings->photosInDatabase)
+        terminal.out << photosWords(photos->taken) << " brought into " << paths.photos() << "."
+                     << Qt::endl;
     if (toFile)
         return Ok;
+    terminal.out << "The photos are still in " << paths.photos()
+                 << ". For several kiosks set photos=database under [storage] in "
+                 << paths.settings() << ", and take them over: ramplight photos take "
+                 << paths.photos() << Qt::endl;
     // Nobody shall go on working in it by mistake.
     const QString aside =
         paths.database() + QDateTime::fromMSecsSinceEpoch(terminal.clock.now().ms, Qt::UTC)

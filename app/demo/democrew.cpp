@@ -391,7 +391,14 @@ void Crew::finish(PersonId person)
     if (run(*it, person, commands))
         return;
     // Something came in between (a tyre that turned out worn, work that was added): pause it.
-    run(*it, person, evidence(*it, operation));
+    if (std::vector<CarCommand> rest = evidence(*it, operation); !run(*it, person, rest)) {
+        // A picture that was taken is there, whatever became of the readings.
+        std::erase_if(rest, [](const CarCommand& command) {
+            return !std::holds_alternative<car::AttachPhoto>(command);
+        });
+        if (!rest.empty())
+            run(*it, person, rest);
+    }
     run(*it, person, {car::PauseWork{job.operation, person, StopKind::Paused}});
     m_refused.insert(QStringLiteral("%1/%2/%3/%4")
                          .arg(person.value)

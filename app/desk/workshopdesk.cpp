@@ -8,6 +8,7 @@
 #include "evidence/broughtfolders.h"
 #include "evidence/dropfolder.h"
 #include "evidence/photodecoder.h"
+#include "evidence/photolikeness.h"
 #include "evidence/photoquality.h"
 #include "record/recordpdf.h"
 
@@ -21,6 +22,7 @@
 #include <algorithm>
 #include <array>
 #include <functional>
+#include <iterator>
 #include <memory>
 
 namespace ramplight {
@@ -263,6 +265,29 @@ QFuture<tl::expected<PhotoPair, EvidenceError>> WorkshopDesk::alignPhotos(const 
         }
         return PhotoPair{ramplight::alignPhotos(images[0], images[1]), images[0].size(),
                          images[1].size()};
+    });
+}
+
+QFuture<std::vector<PhotoId>> WorkshopDesk::photosSeenBefore(const std::vector<PhotoId>& fresh,
+                                                             const std::vector<PhotoId>& earlier)
+{
+    return onPhotoPool([fresh, earlier, &photos = m_photos] {
+        const auto look = [&photos](const PhotoId& photo) {
+            const auto bytes = photos.thumbnail(photo, ThumbnailSize::Card);
+            return smallGrey(bytes ? QImage::fromData(*bytes, "JPG") : QImage());
+        };
+        std::vector<QImage> before;
+        std::ranges::transform(earlier, std::back_inserter(before), look);
+        std::vector<PhotoId> seen;
+        for (const PhotoId& photo : fresh) {
+            const QImage own = look(photo);
+            if (std::ranges::any_of(before, [&own](const QImage& other) {
+                    return unlikeness(own, other) <= almostSame;
+                }))
+                seen.push_back(photo);
+            before.push_back(own);
+        }
+        return seen;
     });
 }
 

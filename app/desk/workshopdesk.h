@@ -4,7 +4,7 @@
 
 #include "access/pinhasher.h"
 #include "desk/transcriptroom.h"
-#include "evidence/photostore.h"
+#include "evidence/photovault.h"
 #include "kiosk/backgroundpool.h"
 #include "kiosk/desk.h"
 #include "storage/storethread.h"
@@ -72,6 +72,9 @@ public:
     keepPhotoBytes(const QByteArray& bytes) override;
     [[nodiscard]] QFuture<tl::expected<PhotoPair, EvidenceError>>
     alignPhotos(const PhotoId& before, const PhotoId& after) override;
+    [[nodiscard]] QFuture<std::vector<PhotoId>>
+    photosSeenBefore(const std::vector<PhotoId>& fresh,
+                     const std::vector<PhotoId>& earlier) override;
     [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
     droppedFiles() override;
     [[nodiscard]] QFuture<tl::expected<std::vector<WaitingTranscript>, QString>>

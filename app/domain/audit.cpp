@@ -41,7 +41,8 @@ void Auditor::judge()
     const bool byTheHouse =
         m_entry.by.isNull() && std::holds_alternative<WorkStopped>(m_entry.event);
     blameIf(!byTheHouse && person() == nullptr, "was written by nobody of this site");
-    blameIf(m_car.left && !std::holds_alternative<CarBroughtBack>(m_entry.event),
+    blameIf(m_car.left && !std::holds_alternative<CarBroughtBack>(m_entry.event) &&
+                !std::holds_alternative<PhotosRemoved>(m_entry.event),
             "was written to a car that had left");
     std::visit(
         [&](const auto& event) {

@@ -5,6 +5,7 @@
 #include "domain/gauging.h"
 #include "domain/holds.h"
 #include "domain/odometer.h"
+#include "domain/retention.h"
 #include "domain/vin.h"
 #include "domain/words.h"
 
@@ -197,6 +198,16 @@ void Auditor::operator()(const DuplicateLinked& e)
 {
     needsAny({Right::Appraise, Right::Manage});
     blameIf(e.other == m_car.id, "calls a car its own double");
+}
+
+void Auditor::operator()(const PhotosRemoved& e)
+{
+    needs(Right::Manage);
+    const std::vector<PhotoId> due = photosDue(m_car, m_site.rules, m_entry.at);
+    blameIf(std::ranges::any_of(
+                e.photos,
+                [&](const PhotoId& photo) { return std::ranges::find(due, photo) == due.end(); }),
+            "removes photos that were to be kept");
 }
 
 void Auditor::operator()(const PhotoAttached& e)

@@ -50,6 +50,7 @@ public:
     void operator()(const CarBroughtBack& e);
     void operator()(const DuplicateLinked& e);
     void operator()(const PhotoAttached& e);
+    void operator()(const PhotosRemoved& e);
     // auditwork.cpp: operations, their time, who has them
     void operator()(const OperationOpened& e);
     void operator()(const OperationNarrowed& e);

@@ -120,6 +120,12 @@ const Finding* CarState::finding(FindingId wanted) const
     return it == findings.end() ? nullptr : &it->second;
 }
 
+const PhotoFate* CarState::removedPhoto(const PhotoId& photo) const
+{
+    const auto it = photoFates.find(photo);
+    return it == photoFates.end() || !it->second.isRemoved() ? nullptr : &it->second;
+}
+
 bool CarState::hasFinding(const PlaceId& place, Condition condition) const
 {
     return std::ranges::any_of(findings, [&](const auto& entry) {

@@ -260,6 +260,17 @@ struct AttachedPhoto
     friend bool operator==(const AttachedPhoto&, const AttachedPhoto&) = default;
 };
 
+/// What became of a photo that the car's entries name.
+struct PhotoFate
+{
+    Moment named;   ///< by the last entry that rests on it
+    Moment removed; ///< under the house's retention; null while it is kept
+    int years = 0;  ///< for which it was kept, by the rule of that day
+
+    [[nodiscard]] bool isRemoved() const { return !removed.isNull(); }
+    friend bool operator==(const PhotoFate&, const PhotoFate&) = default;
+};
+
 struct PartOnOrder
 {
     QString part;
@@ -394,6 +405,8 @@ struct CarState
     std::map<FindingId, Finding> findings;
     std::map<OperationId, Operation> operations;
     std::vector<AttachedPhoto> photos;
+    std::map<PhotoId, PhotoFate>
+        photoFates;                   ///< of every photo, also of the evidence of corrections
     std::vector<SpokenReview> spoken; ///< walk-rounds that were read, in the order of reading
     BayId bay;                        ///< null when it stands in no bay
     QString parking;                  ///< words, when it stands in no bay
@@ -402,6 +415,7 @@ struct CarState
     QString heldAgainWhy; ///< set when something after the release holds it
     std::optional<LeavingHow> left;
     QString leftWhy;
+    Moment leftAt;
     CarId sameAs; ///< linked: entered twice
     int nextFinding = 1;
     int nextOperation = 1;
@@ -411,6 +425,8 @@ struct CarState
     [[nodiscard]] bool exists() const { return seq > 0; }
     [[nodiscard]] const Operation* operation(OperationId id) const;
     [[nodiscard]] const Finding* finding(FindingId id) const;
+    /// Null while the photo is kept.
+    [[nodiscard]] const PhotoFate* removedPhoto(const PhotoId& photo) const;
     [[nodiscard]] const SpokenReview* review(const TranscriptId& transcript) const;
     /// Null when there is no such draft.
     [[nodiscard]] const SpokenDraft* draft(const DraftRef& ref) const;

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/carevents.h"
 
+#include "domain/retention.h"
+
 #include <algorithm>
 
 namespace ramplight {
@@ -414,6 +416,7 @@ public:
     {
         m_car.left = e.how;
         m_car.leftWhy = e.reason;
+        m_car.leftAt = at();
         m_car.sameAs = e.sameAs;
         m_car.bay = {};
     }
@@ -422,10 +425,13 @@ public:
     {
         m_car.left.reset();
         m_car.leftWhy.clear();
+        m_car.leftAt = {};
         m_car.sameAs = {};
     }
 
     void operator()(const DuplicateLinked&) {}
+
+    void operator()(const PhotosRemoved&) {}
 
 private:
     [[nodiscard]] Moment at() const { return m_envelope.at; }
@@ -486,6 +492,7 @@ private:
 void apply(CarState& state, const CarEnvelope& envelope)
 {
     std::visit(Applier(state, envelope), envelope.event);
+    followPhotos(state.photoFates, envelope);
     state.seq = envelope.seq;
     state.lastAt = envelope.at;
 }

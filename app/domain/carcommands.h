@@ -323,6 +323,12 @@ struct LinkDuplicate
     CarId other;
 };
 
+/// The house's retention is over: the photos of a car that is out of prep for so long are kept no
+/// longer. What its entries say of them stays.
+struct RemovePhotos
+{
+};
+
 /// This entry is the second one; the other car goes on.
 struct CloseDuplicate
 {
@@ -334,15 +340,17 @@ struct CloseDuplicate
 
 namespace ramplight {
 
-using CarCommand = std::variant<
-    car::BringIn, car::CorrectIdentity, car::CorrectFacts, car::ChangePromise, car::RecordFinding,
-    car::FindSound, car::RecordTread, car::FinishAppraisal, car::CorrectFinding, car::OpenOperation,
-    car::WithdrawOperation, car::ReadCautions, car::StartWork, car::PauseWork, car::CorrectMinutes,
-    car::HandOver, car::SetFigure, car::TakeReading, car::CorrectReading, car::AttachPhoto,
-    car::SignOff, car::Countersign, car::FailCheck, car::Reopen, car::LeaveAsIs, car::BlockForPart,
-    car::Unblock, car::SendOut, car::ReceiveBack, car::SetIsolation, car::LiftIsolation,
-    car::MoveCar, car::Release, car::LeaveUnreleased, car::BringBack, car::LinkDuplicate,
-    car::CloseDuplicate, car::RecordTyre, car::RecordPaintDepth, car::ConfirmRepair,
-    car::ReadOdometer, car::TakeOut, car::PlanWork, car::TakeSpeech, car::DropDraft>;
+using CarCommand =
+    std::variant<car::BringIn, car::CorrectIdentity, car::CorrectFacts, car::ChangePromise,
+                 car::RecordFinding, car::FindSound, car::RecordTread, car::FinishAppraisal,
+                 car::CorrectFinding, car::OpenOperation, car::WithdrawOperation, car::ReadCautions,
+                 car::StartWork, car::PauseWork, car::CorrectMinutes, car::HandOver, car::SetFigure,
+                 car::TakeReading, car::CorrectReading, car::AttachPhoto, car::SignOff,
+                 car::Countersign, car::FailCheck, car::Reopen, car::LeaveAsIs, car::BlockForPart,
+                 car::Unblock, car::SendOut, car::ReceiveBack, car::SetIsolation,
+                 car::LiftIsolation, car::MoveCar, car::Release, car::LeaveUnreleased,
+                 car::BringBack, car::LinkDuplicate, car::CloseDuplicate, car::RecordTyre,
+                 car::RecordPaintDepth, car::ConfirmRepair, car::ReadOdometer, car::TakeOut,
+                 car::PlanWork, car::TakeSpeech, car::DropDraft, car::RemovePhotos>;
 
 } // namespace ramplight

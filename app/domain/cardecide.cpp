@@ -18,7 +18,7 @@ constexpr bool allowedAfterRelease =
     isOneOf<Command, car::RecordFinding, car::CorrectFinding, car::CorrectReading,
             car::CorrectFacts, car::CorrectIdentity, car::CorrectMinutes, car::AttachPhoto,
             car::Reopen, car::MoveCar, car::LeaveUnreleased, car::LinkDuplicate,
-            car::CloseDuplicate, car::ReadOdometer>;
+            car::CloseDuplicate, car::ReadOdometer, car::RemovePhotos>;
 
 /// Changes what the record says about the car, so that it must be signed again.
 template <class Command>
@@ -37,7 +37,7 @@ MaybeRefusal askable(const CarState& car)
         if (!car.exists())
             return Refusal{RefusalId::CarMissing, {}};
         if (car.left) {
-            if constexpr (std::is_same_v<Command, car::BringBack>)
+            if constexpr (isOneOf<Command, car::BringBack, car::RemovePhotos>)
                 return std::nullopt;
             return Refusal{RefusalId::CarGone, {words(*car.left)}};
         }

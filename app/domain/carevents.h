@@ -23,7 +23,8 @@ using CarEvent =
                  OperationReopened, OperationLeft, OperationBlocked, OperationUnblocked, SentOut,
                  ReceivedBack, IsolationSet, IsolationLifted, CarMoved, CarReleased, CarHeldAgain,
                  CarLeft, CarBroughtBack, DuplicateLinked, TyreRecorded, PaintDepthRecorded,
-                 OdometerRead, OperationTakenOut, WorkPlanned, WalkRoundRead, DraftDecided>;
+                 OdometerRead, OperationTakenOut, WorkPlanned, WalkRoundRead, DraftDecided,
+                 PhotosRemoved>;
 
 /// An event as the ledger holds it.
 struct CarEnvelope

@@ -161,6 +161,8 @@ MaybeRefusal on(CarWork& work, const car::Release& c);
 MaybeRefusal on(CarWork& work, const car::LeaveUnreleased& c);
 MaybeRefusal on(CarWork& work, const car::BringBack& c);
 MaybeRefusal on(CarWork& work, const car::CloseDuplicate& c);
+// retention.cpp
+MaybeRefusal on(CarWork& work, const car::RemovePhotos& c);
 
 } // namespace decision
 

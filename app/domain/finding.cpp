@@ -324,12 +324,12 @@ MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c)
         if (!known)
             recordFinding(work, data, {}, c.other);
         for (const AttachedPhoto& photo : other->photos)
-            if (photo.finding == id)
+            if (photo.finding == id && other->removedPhoto(photo.photo) == nullptr)
                 work.add(PhotoAttached{
                     photo.photo, photo.moment, photo.place, {}, known ? FindingId{} : copy});
     }
     for (const AttachedPhoto& photo : other->photos)
-        if (photo.finding.isNull())
+        if (photo.finding.isNull() && other->removedPhoto(photo.photo) == nullptr)
             work.add(PhotoAttached{photo.photo, photo.moment, photo.place, {}, {}});
     return std::nullopt;
 }

@@ -32,6 +32,8 @@ struct HouseRules
     std::vector<PhotoMoment> askPhotos;
     WeekHours week = usualWeek(); ///< when work is done; the end of the shift pauses it all
     std::vector<QDate> closed;    ///< days on which the house is closed beside that, in order
+    /// A photo may be removed so many years after its car was released or left; 0: never.
+    int photoYears = 0;
 
     static constexpr auto fields =
         std::tuple{field("trafficSide", &HouseRules::trafficSide),
@@ -46,7 +48,8 @@ struct HouseRules
                    field("neverLeft", &HouseRules::neverLeft),
                    field("askPhotos", &HouseRules::askPhotos),
                    field("week", &HouseRules::week),
-                   field("closed", &HouseRules::closed)};
+                   field("closed", &HouseRules::closed),
+                   field("photoYears", &HouseRules::photoYears)};
     friend bool operator==(const HouseRules&, const HouseRules&) = default;
 };
 

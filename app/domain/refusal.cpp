@@ -180,6 +180,8 @@ QString idText(RefusalId id)
         return QStringLiteral("draft-unknown");
     case RefusalId::DraftDecidedAlready:
         return QStringLiteral("draft-decided-already");
+    case RefusalId::PhotosKept:
+        return QStringLiteral("photos-kept");
     }
     return {};
 }
@@ -273,6 +275,7 @@ const std::vector<RefusalId>& allRefusals()
         RefusalId::BayUnfit,
         RefusalId::DraftUnknown,
         RefusalId::DraftDecidedAlready,
+        RefusalId::PhotosKept,
     };
     return all;
 }

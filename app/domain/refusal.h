@@ -101,6 +101,7 @@ enum class RefusalId {
     BayUnfit,             ///< the operation is not done in bays of that kind
     DraftUnknown,         ///< no such draft of a spoken walk-round
     DraftDecidedAlready,  ///< somebody has kept, changed or dropped it
+    PhotosKept,           ///< the house's retention is not over, or it has none
 };
 /// Every id with its stable text, e.g. "safety-cannot-be-left".
 [[nodiscard]] QString idText(RefusalId id);

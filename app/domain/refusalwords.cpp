@@ -227,6 +227,8 @@ const char* sentence(RefusalId id)
         return QT_TRANSLATE_NOOP("ramplight", "There is no such draft of a spoken walk-round.");
     case RefusalId::DraftDecidedAlready:
         return QT_TRANSLATE_NOOP("ramplight", "Somebody has decided about this draft already: %1.");
+    case RefusalId::PhotosKept:
+        return QT_TRANSLATE_NOOP("ramplight", "The photos of this car are kept: %1.");
     }
     return "";
 }

@@ -115,4 +115,16 @@ struct DuplicateLinked
     friend bool operator==(const DuplicateLinked&, const DuplicateLinked&) = default;
 };
 
+/// Kept for the years that the house rules ask, and no longer. Their ids stay where they were
+/// named.
+struct PhotosRemoved
+{
+    static constexpr const char* type = "photos-removed";
+    std::vector<PhotoId> photos;
+    int years = 0; ///< after which, by the rule of that day
+    static constexpr auto fields =
+        std::tuple{field("photos", &PhotosRemoved::photos), field("years", &PhotosRemoved::years)};
+    friend bool operator==(const PhotosRemoved&, const PhotosRemoved&) = default;
+};
+
 } // namespace ramplight

@@ -13,6 +13,8 @@ namespace ramplight {
 
 namespace {
 
+constexpr int mostPhotoYears = 50;
+
 constexpr int largestBound = 10'000'000;
 
 using SiteDecision = tl::expected<std::vector<SiteEvent>, Refusal>;
@@ -329,6 +331,8 @@ std::optional<QString> boundsFault(const HouseRules& rules)
         return QStringLiteral("the end of the shift is a time of day");
     if (rules.lockSeconds < 15 || rules.lockSeconds > 3600)
         return QStringLiteral("signing out after 15 seconds to 1 hour");
+    if (rules.photoYears < 0 || rules.photoYears > mostPhotoYears)
+        return QStringLiteral("photos are kept for 1 to %1 years, or for good").arg(mostPhotoYears);
     if (!QTimeZone(rules.timeZone.toLatin1()).isValid())
         return QStringLiteral("the time zone is not known");
     if (rules.currency.size() != 3 || rules.currency != rules.currency.toUpper())

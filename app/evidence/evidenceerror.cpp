@@ -60,6 +60,9 @@ QString words(EvidenceError error)
                    "disk.");
     case EvidenceError::CannotRead:
         return say("The file could not be read. Try again, then check the disk.");
+    case EvidenceError::DatabaseAway:
+        return say("The database that keeps the photos does not answer, and nothing was changed "
+                   "there. Try again, then check the server and the network.");
     }
     return {};
 }

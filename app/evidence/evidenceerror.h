@@ -29,6 +29,7 @@ enum class EvidenceError {
     DiskFull,      ///< no space; nothing was kept
     CannotWrite,   ///< writing failed otherwise; nothing was kept
     CannotRead,    ///< reading failed
+    DatabaseAway,  ///< the database that keeps the photos does not answer
 };
 
 /// What a person at the wall is told: what happened, what was kept, what to do.

@@ -58,7 +58,7 @@ tl::expected<QImage, EvidenceError> decodePhoto(const QByteArray& bytes, const P
         return tl::unexpected(EvidenceError::TooManyPixels);
 
     QBuffer buffer;
-    buffer.setData(bytes);
+    buffer.setData(facts->format == PhotoFormat::Png ? pixelChunks(bytes) : bytes);
     buffer.open(QIODevice::ReadOnly);
     // One named reader only: left to itself Qt would try every format that it has a plug-in for.
     QImageReader reader(&buffer, facts->format == PhotoFormat::Png ? "png" : "jpeg");

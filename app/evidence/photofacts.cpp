@@ -200,7 +200,40 @@ tl::expected<PhotoFacts, EvidenceError> pngFacts(QByteArrayView bytes)
     }
 }
 
+/// Those that change what the pixels look like (PNG, ISO/IEC 15948, clause 11).
+bool makesPixels(QByteArrayView type)
+{
+    static constexpr std::array kinds{"IHDR", "PLTE", "IDAT", "IEND", "tRNS",
+                                      "gAMA", "cHRM", "sRGB", "iCCP"};
+    return std::ranges::any_of(kinds,
+                               [&](const char* kind) { return type == QByteArrayView(kind, 4); });
+}
+
+/// A profile of more compressed bytes than this is none of a photo.
+constexpr qsizetype mostProfileBytes = 64'000;
+
 } // namespace
+
+QByteArray pixelChunks(QByteArrayView png)
+{
+    constexpr qsizetype frame = 12;
+    QByteArray bare = png.first(pngStart.size()).toByteArray();
+    bool hasProfile = false;
+    for (qsizetype at = pngStart.size(); at + frame <= png.size();) {
+        const qsizetype whole = frame + static_cast<qsizetype>(be32(png, at));
+        if (whole > png.size() - at)
+            break;
+        const QByteArrayView type = png.sliced(at + 4, 4);
+        const bool isProfile = type == QByteArrayView("iCCP", 4);
+        if (makesPixels(type) && !(isProfile && (hasProfile || whole > mostProfileBytes)))
+            bare.append(png.sliced(at, whole));
+        hasProfile = hasProfile || isProfile;
+        if (type == QByteArrayView("IEND", 4))
+            break;
+        at += whole;
+    }
+    return bare;
+}
 
 bool looksLikePhoto(QByteArrayView firstBytes)
 {

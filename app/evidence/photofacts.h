@@ -32,4 +32,8 @@ struct PhotoFacts
 /// MovingPicture, PhoneFormat, Disguised, Truncated, Damaged, PrintColours, DeepColour.
 [[nodiscard]] tl::expected<PhotoFacts, EvidenceError> photoFacts(QByteArrayView bytes);
 
+/// A PNG that photoFacts() has walked, with the chunks that make its pixels and their colours only:
+/// compressed text and the like never reach a decoder, which would unpack it.
+[[nodiscard]] QByteArray pixelChunks(QByteArrayView png);
+
 } // namespace ramplight

@@ -5,7 +5,7 @@
 #include <QCoreApplication>
 
 #include <algorithm>
-#include <bit>
+#include <span>
 
 namespace ramplight {
 namespace {
@@ -58,24 +58,9 @@ double laplacianVariance(const QImage& luma)
     return double(squares) / count - mean * mean;
 }
 
-/// A bit for each of 8x8 places: is the picture darker there than to the right of it.
-quint64 gradientBits(const QImage& luma)
-{
-    const QImage tiny = luma.scaled(9, 8, Qt::IgnoreAspectRatio, Qt::SmoothTransformation)
-                            .convertToFormat(QImage::Format_Grayscale8);
-    quint64 bits = 0;
-    for (int y = 0; y < 8; ++y) {
-        const uchar* line = tiny.constScanLine(y);
-        for (int x = 0; x < 8; ++x)
-            bits = (bits << 1U) | quint64{line[x] < line[x + 1]};
-    }
-    return bits;
-}
-
 } // namespace
 
-PhotoQuality judgePhoto(const QImage& image, std::span<const quint64> others,
-                        const QualityRules& rules)
+PhotoQuality judgePhoto(const QImage& image, const QualityRules& rules)
 {
     PhotoQuality quality;
     if (image.isNull())
@@ -83,7 +68,6 @@ PhotoQuality judgePhoto(const QImage& image, std::span<const quint64> others,
     const QImage luma = grey(image);
     countLight(luma, rules, quality);
     quality.sharpness = laplacianVariance(luma);
-    quality.likeness = gradientBits(luma);
 
     const bool dark = quality.darkPercent >= rules.darkPercent;
     const bool bright = quality.brightPercent >= rules.brightPercent;
@@ -94,16 +78,7 @@ PhotoQuality judgePhoto(const QImage& image, std::span<const quint64> others,
     // Without light there are no edges to judge by.
     if (!dark && !bright && quality.sharpness < rules.sharpness)
         quality.warnings.push_back(PhotoWarning::Blurred);
-    if (std::any_of(others.begin(), others.end(), [&](quint64 other) {
-            return likenessDistance(other, quality.likeness) <= rules.likenessDistance;
-        }))
-        quality.warnings.push_back(PhotoWarning::AlmostSame);
     return quality;
-}
-
-int likenessDistance(quint64 a, quint64 b)
-{
-    return std::popcount(a ^ b);
 }
 
 QString words(PhotoWarning warning)
@@ -119,7 +94,7 @@ QString words(PhotoWarning warning)
     case PhotoWarning::Blurred:
         return say("Perhaps out of focus.");
     case PhotoWarning::AlmostSame:
-        return say("Looks nearly the same as another photo here.");
+        return say("Almost the same picture as an earlier one of this work: is it the right one?");
     }
     return {};
 }

@@ -5,7 +5,6 @@
 #include <QImage>
 #include <QString>
 
-#include <span>
 #include <vector>
 
 // What may be wrong with a photo as evidence. Warnings only: there is no threshold that fits every
@@ -16,19 +15,18 @@ enum class PhotoWarning {
     TooDark,    ///< nearly all of it is black
     TooBright,  ///< most of it is washed out
     Blurred,    ///< no fine edges anywhere; a clean flat panel can look like that, too
-    AlmostSame, ///< looks like another photo of the same set
+    AlmostSame, ///< almost the same picture as an earlier one of the same work and place
 };
 
 /// Defaults of the house to begin with, tried on drawn panels; every house has its own light, so
 /// they are settings.
 struct QualityRules
 {
-    int darkLuma = 32;        ///< 0 to 255; a pixel below counts as dark
-    int darkPercent = 85;     ///< this share of dark pixels is too dark
-    int brightLuma = 247;     ///< a pixel above counts as washed out
-    int brightPercent = 60;   ///< this share of them is too bright
-    double sharpness = 40.0;  ///< less is blurred
-    int likenessDistance = 4; ///< bits of 64 that may differ between photos that look the same
+    int darkLuma = 32;       ///< 0 to 255; a pixel below counts as dark
+    int darkPercent = 85;    ///< this share of dark pixels is too dark
+    int brightLuma = 247;    ///< a pixel above counts as washed out
+    int brightPercent = 60;  ///< this share of them is too bright
+    double sharpness = 40.0; ///< less is blurred
 
     friend bool operator==(const QualityRules&, const QualityRules&) = default;
 };
@@ -38,19 +36,14 @@ struct PhotoQuality
     int darkPercent = 0;
     int brightPercent = 0;
     double sharpness = 0; ///< variance of the Laplacian at 1024 pixels on the long side
-    quint64 likeness = 0; ///< compares with distance(); keep it beside the photo
     std::vector<PhotoWarning> warnings;
 
     friend bool operator==(const PhotoQuality&, const PhotoQuality&) = default;
 };
 
-/// others: the likeness of the photos that this one stands beside. An empty picture gives no
-/// warnings.
-[[nodiscard]] PhotoQuality judgePhoto(const QImage& image, std::span<const quint64> others = {},
-                                      const QualityRules& rules = {});
-
-/// How many of 64 bits differ: 0 is the same view, 32 is what two unrelated photos have.
-[[nodiscard]] int likenessDistance(quint64 a, quint64 b);
+/// What can be told from the picture alone; AlmostSame is for who knows the others
+/// (photolikeness.h). An empty picture gives no warnings.
+[[nodiscard]] PhotoQuality judgePhoto(const QImage& image, const QualityRules& rules = {});
 
 /// What the person who took it is told.
 [[nodiscard]] QString words(PhotoWarning warning);

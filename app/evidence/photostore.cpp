@@ -3,37 +3,17 @@
 #include "evidence/photostore.h"
 
 #include "evidence/durablefile.h"
-#include "evidence/photodecoder.h"
 
-#include <QCryptographicHash>
+#include <QDateTime>
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
 
-#include <spdlog/spdlog.h>
-
 #include <algorithm>
-#include <array>
 #include <utility>
 
 namespace ramplight {
 namespace {
-
-constexpr qsizetype idLength = 64;
-constexpr std::array thumbnailSizes{ThumbnailSize::Card, ThumbnailSize::Panel};
-
-bool isHex(QStringView text)
-{
-    return std::all_of(text.begin(), text.end(), [](QChar c) {
-        return (c >= u'0' && c <= u'9') || (c >= u'a' && c <= u'f');
-    });
-}
-
-/// Nothing else becomes a path.
-bool isId(const PhotoId& id)
-{
-    return id.text.size() == idLength && isHex(id.text);
-}
 
 tl::expected<QByteArray, EvidenceError> readFile(const QString& path)
 {
@@ -44,156 +24,130 @@ tl::expected<QByteArray, EvidenceError> readFile(const QString& path)
         return tl::unexpected(file.error() == QFileDevice::PermissionsError
                                   ? EvidenceError::NotPermitted
                                   : EvidenceError::CannotRead);
-    QByteArray bytes = file.readAll();
+    // A file that grew to no photo of ours is not taken into memory; its hash will not fit.
+    QByteArray bytes = file.read(mostShelvedBytes + 1);
     if (file.error() != QFileDevice::NoError)
         return tl::unexpected(EvidenceError::CannotRead);
     return bytes;
 }
 
-tl::expected<QByteArray, EvidenceError> shrunk(const QImage& image, ThumbnailSize size)
+QString ending(PhotoForm form)
 {
-    const int longSide = static_cast<int>(size);
-    if (std::max(image.width(), image.height()) <= longSide)
-        return encodePhoto(image);
-    const QSize target = image.size().scaled(longSide, longSide, Qt::KeepAspectRatio);
-    return encodePhoto(image.scaled(target.expandedTo(QSize(1, 1)), Qt::IgnoreAspectRatio,
-                                    Qt::SmoothTransformation));
+    switch (form) {
+    case PhotoForm::Panel:
+        return QStringLiteral(".640.jpg");
+    case PhotoForm::Card:
+        return QStringLiteral(".160.jpg");
+    case PhotoForm::Full:
+        break;
+    }
+    return QStringLiteral(".jpg");
+}
+
+EvidenceError writeErrorOf(const QFileDevice& file)
+{
+    return file.error() == QFileDevice::PermissionsError ? EvidenceError::NotPermitted
+                                                         : EvidenceError::CannotWrite;
 }
 
 } // namespace
 
-PhotoId photoIdOf(QByteArrayView bytes)
-{
-    QCryptographicHash hash(QCryptographicHash::Sha256);
-    hash.addData(bytes);
-    return {QString::fromLatin1(hash.result().toHex())};
-}
-
-PhotoStore::PhotoStore(QString root)
+FolderShelf::FolderShelf(QString root)
     : m_root(std::move(root))
 {
 }
 
-tl::expected<StoredPhoto, EvidenceError> PhotoStore::keep(const QImage& image)
+tl::expected<QByteArray, EvidenceError> FolderShelf::read(const PhotoId& id, PhotoForm form) const
 {
-    const auto bytes = encodePhoto(image);
-    if (!bytes)
-        return tl::unexpected(bytes.error());
-    const StoredPhoto photo{photoIdOf(*bytes), image.size(), bytes->size()};
-    if (open(photo.id))
-        return photo;
+    return readFile(pathOf(id, form));
+}
 
+tl::expected<void, EvidenceError> FolderShelf::write(const PhotoId& id,
+                                                     const std::vector<ShelvedBytes>& forms)
+{
+    if (std::ranges::any_of(
+            forms, [](const ShelvedBytes& one) { return one.bytes.size() > mostShelvedBytes; }))
+        return tl::unexpected(EvidenceError::TooManyBytes);
     for (const QString& folder :
-         {m_root, draftFolder(), QFileInfo(pathOf(photo.id)).absolutePath()})
+         {m_root, draftFolder(), QFileInfo(pathOf(id, PhotoForm::Full)).absolutePath()})
         if (const auto made = makeFolderDurably(folder); !made)
             return tl::unexpected(made.error());
-    // Thumbnails first: where the photo is, they are.
-    for (const ThumbnailSize size : thumbnailSizes) {
-        const auto small = shrunk(image, size);
-        if (!small)
-            return tl::unexpected(small.error());
-        if (const auto kept = keepThumbnail(photo.id, *small, size); !kept)
-            return tl::unexpected(kept.error());
+    for (const ShelvedBytes& one : forms)
+        if (const auto kept = writeFileDurably(pathOf(id, one.form), draftFolder(), one.bytes);
+            !kept)
+            return kept;
+    return {};
+}
+
+tl::expected<void, EvidenceError> FolderShelf::touch(const PhotoId& id)
+{
+    QFile file(pathOf(id, PhotoForm::Full));
+    if (!file.open(QIODevice::ReadWrite | QIODevice::ExistingOnly) ||
+        !file.setFileTime(QDateTime::currentDateTimeUtc(), QFileDevice::FileModificationTime))
+        return tl::unexpected(writeErrorOf(file));
+    return {};
+}
+
+tl::expected<bool, EvidenceError> FolderShelf::remove(const PhotoId& id, Moment keptBefore)
+{
+    const QFileInfo full(pathOf(id, PhotoForm::Full));
+    if (!full.exists() || full.lastModified().toMSecsSinceEpoch() >= keptBefore.ms)
+        return false;
+    for (const PhotoForm form : {PhotoForm::Card, PhotoForm::Panel, PhotoForm::Full}) {
+        QFile file(pathOf(id, form));
+        if (file.exists() && !file.remove())
+            return tl::unexpected(writeErrorOf(file));
     }
-    if (const auto kept = writeFileDurably(pathOf(photo.id), draftFolder(), *bytes); !kept)
-        return tl::unexpected(kept.error());
-    return photo;
+    if (const auto synced = bringToDisk(full.absolutePath()); !synced)
+        return tl::unexpected(synced.error());
+    return true;
 }
 
-tl::expected<QByteArray, EvidenceError> PhotoStore::open(const PhotoId& id) const
-{
-    if (!isId(id))
-        return tl::unexpected(EvidenceError::NoSuchPhoto);
-    auto bytes = readFile(pathOf(id));
-    if (bytes && photoIdOf(*bytes) != id)
-        return tl::unexpected(EvidenceError::KeptDamaged);
-    return bytes;
-}
-
-tl::expected<QByteArray, EvidenceError> PhotoStore::thumbnail(const PhotoId& id,
-                                                              ThumbnailSize size) const
-{
-    if (!isId(id))
-        return tl::unexpected(EvidenceError::NoSuchPhoto);
-    // A thumbnail has no hash of its own, so it must at least be a whole picture.
-    if (auto kept = readFile(thumbnailPath(id, size)); kept && decodePhoto(*kept))
-        return kept;
-    const auto photo = open(id);
-    if (!photo)
-        return tl::unexpected(photo.error());
-    const auto image = decodePhoto(*photo);
-    if (!image)
-        return tl::unexpected(EvidenceError::KeptDamaged);
-    auto again = shrunk(*image, size);
-    if (!again)
-        return tl::unexpected(again.error());
-    // It can be shown without being kept, for example on a disk that is full.
-    if (!keepThumbnail(id, *again, size))
-        spdlog::warn("thumbnail of photo {} could not be kept", id.text.toStdString());
-    return again;
-}
-
-tl::expected<VaultReport, EvidenceError> PhotoStore::verify(const std::set<PhotoId>& known) const
+tl::expected<std::vector<PhotoId>, EvidenceError> FolderShelf::list() const
 {
     const QDir root(m_root);
-    VaultReport report;
-    if (!root.exists()) {
-        // Nothing was ever kept here, or the whole folder is away: the two must not look alike.
-        if (!known.empty())
-            return tl::unexpected(EvidenceError::FolderMissing);
-        return report;
-    }
+    if (!root.exists())
+        return tl::unexpected(EvidenceError::FolderMissing);
     if (!root.isReadable())
         return tl::unexpected(EvidenceError::NotPermitted);
-
-    std::set<PhotoId> present;
-    for (const QString& folder : root.entryList(QDir::Dirs | QDir::NoDotAndDotDot, QDir::Name)) {
-        if (folder.size() != 2 || !isHex(folder))
-            continue;
+    std::vector<PhotoId> present;
+    for (const QString& folder : root.entryList(QDir::Dirs | QDir::NoDotAndDotDot, QDir::Name))
         for (const QString& name :
              QDir(root.filePath(folder))
-                 .entryList({QStringLiteral("*.jpg")}, QDir::Files, QDir::Name)) {
-            const PhotoId id{folder + name.chopped(4)};
-            if (!isId(id)) // a thumbnail
-                continue;
-            present.insert(id);
-            const auto bytes = open(id);
-            if (!bytes && bytes.error() != EvidenceError::KeptDamaged)
-                return tl::unexpected(bytes.error());
-            if (!bytes)
-                report.damaged.push_back(id);
-            else if (!known.contains(id))
-                report.orphans.push_back(id);
-        }
-    }
-    std::set_difference(known.begin(), known.end(), present.begin(), present.end(),
-                        std::back_inserter(report.missing));
-    report.unfinished = QDir(draftFolder()).entryList(QDir::Files | QDir::Hidden, QDir::Name);
-    return report;
+                 .entryList({QStringLiteral("*.jpg")}, QDir::Files, QDir::Name))
+            // Else a thumbnail, or somebody's own.
+            if (const PhotoId id{folder + name.chopped(4)}; folder.size() == 2 && isPhotoId(id))
+                present.push_back(id);
+    std::sort(present.begin(), present.end());
+    return present;
 }
 
-QString PhotoStore::pathOf(const PhotoId& id) const
+QStringList FolderShelf::unfinished() const
 {
-    if (!isId(id))
-        return {};
-    return QStringLiteral("%1/%2/%3.jpg").arg(m_root, id.text.left(2), id.text.mid(2));
+    return QDir(draftFolder()).entryList(QDir::Files | QDir::Hidden, QDir::Name);
 }
 
-QString PhotoStore::draftFolder() const
+QString FolderShelf::pathOf(const PhotoId& id, PhotoForm form) const
+{
+    if (!isPhotoId(id))
+        return {};
+    return QStringLiteral("%1/%2/%3").arg(m_root, id.text.left(2), id.text.mid(2)) + ending(form);
+}
+
+QString FolderShelf::draftFolder() const
 {
     return m_root + QStringLiteral("/drafts");
 }
 
-QString PhotoStore::thumbnailPath(const PhotoId& id, ThumbnailSize size) const
+PhotoStore::PhotoStore(QString root)
+    : PhotoKeeper(std::make_unique<FolderShelf>(root))
+    , m_root(std::move(root))
 {
-    return QStringLiteral("%1/%2/%3.%4.jpg")
-        .arg(m_root, id.text.left(2), id.text.mid(2), QString::number(static_cast<int>(size)));
 }
 
-tl::expected<void, EvidenceError>
-PhotoStore::keepThumbnail(const PhotoId& id, const QByteArray& bytes, ThumbnailSize size) const
+QString PhotoStore::pathOf(const PhotoId& id) const
 {
-    return writeFileDurably(thumbnailPath(id, size), draftFolder(), bytes);
+    return FolderShelf(m_root).pathOf(id, PhotoForm::Full);
 }
 
 } // namespace ramplight

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
-#include "evidence/photovault.h"
+#include "evidence/photokeeper.h"
 
 #include <QString>
 
@@ -10,32 +10,42 @@ namespace ramplight {
 
 /// Photos in a folder: <root>/ab/cdef....jpg by the id, its thumbnails cdef....160.jpg and .640.jpg
 /// beside it, files being written in <root>/drafts. A file appears under its name only when it is
-/// whole and on the disk. The root is made by the first keep(); the folder above it must exist.
-class PhotoStore : public PhotoVault
+/// whole and on the disk; its time says when the photo was last kept. The root is made by the first
+/// write(); the folder above it must exist.
+class FolderShelf : public PhotoShelf
 {
 public:
-    explicit PhotoStore(QString root);
+    explicit FolderShelf(QString root);
 
-    [[nodiscard]] tl::expected<StoredPhoto, EvidenceError> keep(const QImage& image) override;
-    [[nodiscard]] tl::expected<QByteArray, EvidenceError> open(const PhotoId& id) const override;
-    [[nodiscard]] tl::expected<QByteArray, EvidenceError>
-    thumbnail(const PhotoId& id, ThumbnailSize size) const override;
-    [[nodiscard]] tl::expected<VaultReport, EvidenceError>
-    verify(const std::set<PhotoId>& known) const override;
+    [[nodiscard]] tl::expected<QByteArray, EvidenceError> read(const PhotoId& id,
+                                                               PhotoForm form) const override;
+    [[nodiscard]] tl::expected<void, EvidenceError>
+    write(const PhotoId& id, const std::vector<ShelvedBytes>& forms) override;
+    [[nodiscard]] tl::expected<void, EvidenceError> touch(const PhotoId& id) override;
+    [[nodiscard]] tl::expected<bool, EvidenceError> remove(const PhotoId& id,
+                                                           Moment keptBefore) override;
+    [[nodiscard]] tl::expected<std::vector<PhotoId>, EvidenceError> list() const override;
+    [[nodiscard]] QStringList unfinished() const override;
 
-    /// Where a photo is kept, for error messages and backups; empty for what is no id.
-    [[nodiscard]] QString pathOf(const PhotoId& id) const;
+    /// For error messages and backups; empty for what is no id.
+    [[nodiscard]] QString pathOf(const PhotoId& id, PhotoForm form) const;
 
 private:
     [[nodiscard]] QString draftFolder() const;
-    [[nodiscard]] QString thumbnailPath(const PhotoId& id, ThumbnailSize size) const;
-    [[nodiscard]] tl::expected<void, EvidenceError>
-    keepThumbnail(const PhotoId& id, const QByteArray& bytes, ThumbnailSize size) const;
 
     QString m_root;
 };
 
-/// The id of bytes: lower-case hex SHA-256.
-[[nodiscard]] PhotoId photoIdOf(QByteArrayView bytes);
+/// Photos kept in a folder of this machine.
+class PhotoStore : public PhotoKeeper
+{
+public:
+    explicit PhotoStore(QString root);
+    /// Where a photo is kept; empty for what is no id.
+    [[nodiscard]] QString pathOf(const PhotoId& id) const;
+
+private:
+    QString m_root;
+};
 
 } // namespace ramplight

@@ -37,7 +37,7 @@ enum class ThumbnailSize {
 struct VaultReport
 {
     std::vector<PhotoId> missing; ///< known, and not here
-    std::vector<PhotoId> damaged; ///< here, and no longer what was stored
+    std::vector<PhotoId> damaged; ///< here, and cannot be read or is no longer what was stored
     std::vector<PhotoId> orphans; ///< here and whole, and nobody knows them
     QStringList unfinished;       ///< left by a break while writing; nothing is lost with them
 

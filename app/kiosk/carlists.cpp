@@ -73,6 +73,7 @@ constexpr std::array photosModelColumns{
     Column<PhotoRow>{"byWords", cell<&PhotoRow::byWords>},
     Column<PhotoRow>{"operationId", cell<&PhotoRow::operationId>},
     Column<PhotoRow>{"findingId", cell<&PhotoRow::findingId>},
+    Column<PhotoRow>{"goneWords", cell<&PhotoRow::goneWords>},
 };
 
 constexpr std::array photoNeedsModelColumns{
@@ -84,6 +85,7 @@ constexpr std::array photoNeedsModelColumns{
     Column<PhotoNeedRow>{"present", cell<&PhotoNeedRow::present>},
     Column<PhotoNeedRow>{"url", cell<&PhotoNeedRow::url>},
     Column<PhotoNeedRow>{"whenWords", cell<&PhotoNeedRow::whenWords>},
+    Column<PhotoNeedRow>{"goneWords", cell<&PhotoNeedRow::goneWords>},
 };
 
 constexpr std::array segmentsModelColumns{

@@ -95,6 +95,7 @@ struct PhotoRow
     QString byWords; ///< "Ines, 14:20"
     int operationId = 0;
     int findingId = 0;
+    QString goneWords = {}; ///< "removed after 6 years": there is no picture any more
 
     [[nodiscard]] QString key() const { return photoKey; }
     friend bool operator==(const PhotoRow&, const PhotoRow&) = default;
@@ -108,8 +109,9 @@ struct PhotoNeedRow
     QString momentWords; ///< "before"
     QString title;
     bool present = false;
-    QString url;       ///< of the one that is there
-    QString whenWords; ///< "09:14"
+    QString url;            ///< of the one that is there
+    QString whenWords;      ///< "09:14"
+    QString goneWords = {}; ///< as of PhotoRow
 
     [[nodiscard]] QString key() const { return needId; }
     friend bool operator==(const PhotoNeedRow&, const PhotoNeedRow&) = default;

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/carrows.h"
 
+#include "domain/retention.h"
 #include "domain/worktotals.h"
 #include "kiosk/carwords.h"
 #include "kiosk/historywords.h"
@@ -106,7 +107,7 @@ std::vector<FindingRow> findingRows(const CarState& car, const SiteBook& book, M
             answers.append(say("nobody has decided yet"));
         row.answerWords = answers.join(QStringLiteral(", "));
         for (const AttachedPhoto& photo : car.photos)
-            if (photo.finding == id)
+            if (photo.finding == id && car.removedPhoto(photo.photo) == nullptr)
                 row.photoUrls.append(photoUrl(photo.photo, PhotoSize::Panel));
         rows.push_back(row);
     }
@@ -131,12 +132,23 @@ PhotoRow photoRow(const AttachedPhoto& photo, int at, const SiteBook& book, Mome
     return row;
 }
 
+void tellRemoval(PhotoRow& row, const CarState& car)
+{
+    if (const PhotoFate* fate = car.removedPhoto(PhotoId{row.photoId})) {
+        row.goneWords = removedWords(*fate);
+        row.url.clear();
+        row.fullUrl.clear();
+    }
+}
+
 std::vector<PhotoRow> photoRows(const CarState& car, const SiteBook& book, Moment now)
 {
     std::vector<PhotoRow> rows;
     int at = 0;
-    for (const AttachedPhoto& photo : car.photos)
+    for (const AttachedPhoto& photo : car.photos) {
         rows.push_back(photoRow(photo, ++at, book, now));
+        tellRemoval(rows.back(), car);
+    }
     std::ranges::reverse(rows);
     return rows;
 }

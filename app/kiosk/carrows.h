@@ -21,6 +21,8 @@ namespace ramplight {
 /// at: its number among the car's photos, from 1.
 [[nodiscard]] PhotoRow photoRow(const AttachedPhoto& photo, int at, const SiteBook& book,
                                 Moment now);
+/// Of a photo that was removed under the retention: says so, and leaves its picture out.
+void tellRemoval(PhotoRow& row, const CarState& car);
 /// What keeps the car from release; nothing for one that is released or has left.
 [[nodiscard]] std::vector<HoldRow> holdRows(const CarState& car, const SiteBook& book, Moment now);
 /// Operations that can be done at the place, by skill; all of them when it is none.

@@ -5,6 +5,7 @@
 #include "kiosk/carview.h"
 
 #include "kiosk/carrows.h"
+#include "kiosk/seenbefore.h"
 
 #include <QFileInfo>
 #include <QTimer>
@@ -254,8 +255,8 @@ void CarView::attachTo(Ask& ask, const PhotoTarget& target, const std::vector<Ph
             for (const PhotoTaken& photo : kept)
                 commands.emplace_back(target.with(photo.photo.id));
             sendTo(target.car, ask, QStringLiteral("attach"), target.why, std::move(commands),
-                   false, [&ask, kept, refused, then](const CarOutcome&) {
-                       then(kept);
+                   false, [this, &ask, target, kept, refused, then](const CarOutcome& outcome) {
+                       tellSeenBefore(m_desk, &ask, target, outcome.car, kept, then);
                        // The rest is taken: once that is told.
                        if (!refused.isEmpty())
                            QTimer::singleShot(0, &ask, [&ask, refused] {

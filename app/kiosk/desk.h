@@ -144,6 +144,10 @@ public:
     /// Lays the later one on the earlier one, if it can be.
     [[nodiscard]] virtual QFuture<tl::expected<PhotoPair, EvidenceError>>
     alignPhotos(const PhotoId& before, const PhotoId& after) = 0;
+    /// Those of the fresh photos that are almost the same picture as an earlier one, or as a fresh
+    /// one before them. What cannot be read is like nothing.
+    [[nodiscard]] virtual QFuture<std::vector<PhotoId>>
+    photosSeenBefore(const std::vector<PhotoId>& fresh, const std::vector<PhotoId>& earlier) = 0;
     /// Photos in the drop folder and on the sticks, newest first.
     [[nodiscard]] virtual QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
     droppedFiles() = 0;

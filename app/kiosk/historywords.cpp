@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/historywords.h"
 
+#include "domain/retention.h"
 #include "domain/words.h"
 #include "kiosk/carwords.h"
 
@@ -294,6 +295,11 @@ public:
     HistoryWords operator()(const CarBroughtBack& e) const
     {
         return {say("Brought back"), e.reason};
+    }
+    HistoryWords operator()(const PhotosRemoved& e) const
+    {
+        return {say("Photos removed: %1").arg(e.photos.size()),
+                say("kept for %1, as the house asked").arg(yearsWords(e.years))};
     }
     HistoryWords operator()(const DuplicateLinked& e) const
     {

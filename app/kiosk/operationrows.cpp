@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/operationrows.h"
 
+#include "domain/retention.h"
 #include "domain/words.h"
 #include "kiosk/carrows.h"
 #include "kiosk/carwords.h"
@@ -66,8 +67,10 @@ std::vector<PhotoRow> photoRowsOf(const Operation& operation, const CarState& ca
     const std::vector<AttachedPhoto>& all = car.photos;
     std::vector<PhotoRow> photos;
     for (std::size_t i = 0; i < all.size(); ++i)
-        if (isOf(all[i], operation))
+        if (isOf(all[i], operation)) {
             photos.push_back(photoRow(all[i], static_cast<int>(i) + 1, book, now));
+            tellRemoval(photos.back(), car);
+        }
     return photos;
 }
 
@@ -87,7 +90,10 @@ std::vector<PhotoNeedRow> photoNeedRows(const Operation& operation, const CarSta
         row.title = spec.title;
         if (const AttachedPhoto* photo = answers[at]) {
             row.present = true;
-            row.url = photoUrl(photo->photo, PhotoSize::Panel);
+            if (const PhotoFate* fate = car.removedPhoto(photo->photo))
+                row.goneWords = removedWords(*fate);
+            else
+                row.url = photoUrl(photo->photo, PhotoSize::Panel);
             row.whenWords = book.times().shortly(photo->at, now);
         }
         needs.push_back(row);
@@ -102,8 +108,10 @@ std::vector<PhotoRow> morePhotoRows(const Operation& operation, const CarState& 
     const std::vector<AttachedPhoto>& all = car.photos;
     std::vector<PhotoRow> photos;
     for (std::size_t i = 0; i < all.size(); ++i)
-        if (isOf(all[i], operation) && std::ranges::find(answers, &all[i]) == answers.end())
+        if (isOf(all[i], operation) && std::ranges::find(answers, &all[i]) == answers.end()) {
             photos.push_back(photoRow(all[i], static_cast<int>(i) + 1, book, now));
+            tellRemoval(photos.back(), car);
+        }
     return photos;
 }
 
@@ -122,7 +130,7 @@ PhotoId guidePhoto(const Operation& operation, const CarState& car, PhotoMoment 
     PhotoId ofPlace;
     int at = 0;
     for (const AttachedPhoto& photo : car.photos) {
-        if (photo.moment != PhotoMoment::Before)
+        if (photo.moment != PhotoMoment::Before || car.removedPhoto(photo.photo) != nullptr)
             continue;
         if (!operation.place.isEmpty() && photo.place == operation.place)
             ofPlace = photo.photo;

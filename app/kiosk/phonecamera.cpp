@@ -6,6 +6,7 @@
 #include "kiosk/ask.h"
 #include "kiosk/carwords.h"
 #include "kiosk/photourl.h"
+#include "kiosk/seenbefore.h"
 
 #include <QTimer>
 
@@ -227,22 +228,29 @@ void PhoneCamera::attach(InvitationId id, int number, const PhotoTaken& taken,
         reply(tl::unexpected(phonewords::ended()));
         return;
     }
-    whenReady(m_desk.run(CarRequest{newCommandId(),
-                                    code->actor,
-                                    code->target.car,
-                                    {code->target.with(taken.photo.id)},
-                                    false}),
-              this,
-              [this, id, number, taken, reply](const tl::expected<CarOutcome, Failure>& outcome) {
-                  if (!outcome) {
-                      tell(id, {number, {}, words(outcome.error()), true});
-                      refuse(reply, words(outcome.error()));
-                      return;
-                  }
-                  const QString warnings = taken.warnings.join(QLatin1Char(' '));
-                  tell(id, {number, photoUrl(taken.photo.id, PhotoSize::Panel), warnings, false});
-                  reply(warnings);
-              });
+    whenReady(
+        m_desk.run(CarRequest{newCommandId(),
+                              code->actor,
+                              code->target.car,
+                              {code->target.with(taken.photo.id)},
+                              false}),
+        this,
+        [this, id, number, taken, reply,
+         target = code->target](const tl::expected<CarOutcome, Failure>& outcome) {
+            if (!outcome) {
+                tell(id, {number, {}, words(outcome.error()), true});
+                refuse(reply, words(outcome.error()));
+                return;
+            }
+            tellSeenBefore(
+                m_desk, this, target, outcome->car, {taken},
+                [this, id, number, reply](const std::vector<PhotoTaken>& looked) {
+                    const PhotoTaken& photo = looked.front();
+                    const QString warnings = photo.warnings.join(QLatin1Char(' '));
+                    tell(id, {number, photoUrl(photo.photo.id, PhotoSize::Panel), warnings, false});
+                    reply(warnings);
+                });
+        });
 }
 
 } // namespace ramplight

@@ -18,7 +18,8 @@ std::vector<PhotoRow> beforeAt(const PlaceId& place, const CarState& car, const 
 {
     std::vector<PhotoRow> rows;
     for (std::size_t i = 0; i < car.photos.size(); ++i)
-        if (car.photos[i].place == place && car.photos[i].moment == PhotoMoment::Before)
+        if (car.photos[i].place == place && car.photos[i].moment == PhotoMoment::Before &&
+            car.removedPhoto(car.photos[i].photo) == nullptr)
             rows.push_back(photoRow(car.photos[i], static_cast<int>(i) + 1, book, now));
     return rows;
 }
@@ -39,6 +40,8 @@ std::vector<PhotographedWork> photographedWork(const CarState& car, const SiteBo
         PhotographedWork work{
             id, operationTitle(operation.spec, operation.place, book.rules()), {}, {}};
         for (PhotoRow& row : photoRowsOf(operation, car, book, now)) {
+            if (!row.goneWords.isEmpty())
+                continue;
             if (row.moment == nameOf(PhotoMoment::Before))
                 work.before.push_back(std::move(row));
             else if (row.moment == nameOf(PhotoMoment::After))

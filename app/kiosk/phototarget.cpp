@@ -7,6 +7,8 @@
 
 #include <QCoreApplication>
 
+#include <algorithm>
+
 namespace ramplight {
 
 namespace {
@@ -30,6 +32,23 @@ bool PhotoTarget::isSameAs(const PhotoTarget& other) const
     return car == other.car && photo.moment == other.photo.moment &&
            photo.place == other.photo.place && photo.operation == other.photo.operation &&
            photo.finding == other.photo.finding;
+}
+
+std::vector<PhotoId> PhotoTarget::earlierOnes(const CarState& state, std::size_t fresh) const
+{
+    const Operation* work = state.operation(photo.operation);
+    const auto belongs = [&](const AttachedPhoto& other) {
+        if (other.place != photo.place || state.removedPhoto(other.photo) != nullptr)
+            return false;
+        if (work == nullptr || !other.operation.isNull())
+            return other.operation == photo.operation && other.finding == photo.finding;
+        return std::ranges::find(work->findings, other.finding) != work->findings.end();
+    };
+    std::vector<PhotoId> earlier;
+    for (std::size_t at = 0; at + fresh < state.photos.size(); ++at)
+        if (belongs(state.photos[at]))
+            earlier.push_back(state.photos[at].photo);
+    return earlier;
 }
 
 std::optional<PhotoTarget> photoOfWork(const CarState& car, OperationId operation,

@@ -4,7 +4,9 @@
 
 #include "domain/carcommands.h"
 
+#include <cstddef>
 #include <optional>
+#include <vector>
 
 namespace ramplight {
 
@@ -22,6 +24,9 @@ struct PhotoTarget
     [[nodiscard]] car::AttachPhoto with(const PhotoId& picture) const;
     /// The same photo of the same thing is asked for.
     [[nodiscard]] bool isSameAs(const PhotoTarget& other) const;
+    /// Photos of the same work and place, or else of the same finding, that the car had before its
+    /// last `fresh` ones; without those that were removed.
+    [[nodiscard]] std::vector<PhotoId> earlierOnes(const CarState& state, std::size_t fresh) const;
 };
 
 /// moment: before, during, after. Nothing when there is no such moment or operation.

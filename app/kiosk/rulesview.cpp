@@ -2,11 +2,13 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/rulesview.h"
 
+#include "domain/retention.h"
 #include "kiosk/enumchoices.h"
 #include "kiosk/limitrows.h"
 #include "kiosk/typednumber.h"
 
 #include <algorithm>
+#include <set>
 
 namespace ramplight {
 
@@ -21,6 +23,18 @@ std::vector<ChoiceRow> skillsOnTheCar()
     for (const auto& [skill, name] : Names<Skill>::table)
         if (skill != Skill::Checks && skill != Skill::Office)
             rows.push_back({QString::fromLatin1(name), sentence(words(skill)), {}, false});
+    return rows;
+}
+
+/// For good, the usual ones, and what the house has.
+std::vector<ChoiceRow> yearChoices(int own)
+{
+    std::set<int> years{3, 6, 10, 15};
+    if (own > 0)
+        years.insert(own);
+    std::vector<ChoiceRow> rows{{QStringLiteral("0"), RulesView::tr("For good"), {}, false}};
+    for (const int some : years)
+        rows.push_back({QString::number(some), sentence(yearsWords(some)), {}, false});
     return rows;
 }
 
@@ -44,6 +58,7 @@ RulesView::RulesView(Desk& desk, Session& session, SiteBook& book, QObject* pare
     , m_locks(false)
     , m_mayBeLeft(true)
     , m_photos(true)
+    , m_photoYears(false)
 {
     m_sides.offer({{nameOf(SideWords::NearOff), tr("Near side, off side"), {}, false},
                    {nameOf(SideWords::LeftRight), tr("Left, right"), {}, false}});
@@ -61,7 +76,7 @@ RulesView::RulesView(Desk& desk, Session& session, SiteBook& book, QObject* pare
     m_mayBeLeft.offer(skillsOnTheCar());
     m_photos.offer(rowsOf<PhotoMoment>());
     for (Choices* choices :
-         {&m_sides, &m_traffic, &m_currencies, &m_locks, &m_mayBeLeft, &m_photos})
+         {&m_sides, &m_traffic, &m_currencies, &m_locks, &m_mayBeLeft, &m_photos, &m_photoYears})
         connect(choices, &Choices::chosenChanged, this, &RulesView::formChanged);
     connect(&m_countries, &Choices::chosenChanged, this, &RulesView::followCountry);
     connect(&book, &SiteBook::changed, this, [this] {
@@ -104,6 +119,8 @@ void RulesView::begin()
             leave.append(row.choiceId);
     m_mayBeLeft.setChosen(leave);
     m_photos.setChosen(idsOf(m_rules.askPhotos));
+    m_photoYears.offer(yearChoices(m_rules.photoYears));
+    m_photoYears.setChosen({QString::number(m_rules.photoYears)});
     m_filling = false;
     rebuild();
 }
@@ -134,6 +151,8 @@ HouseRules RulesView::formRules() const
         rules.currency = m_currencies.current();
     if (!m_locks.current().isEmpty())
         rules.lockSeconds = m_locks.current().toInt();
+    if (!m_photoYears.current().isEmpty())
+        rules.photoYears = m_photoYears.current().toInt();
     std::vector<Skill> never;
     for (const ChoiceRow& row : m_mayBeLeft.rows())
         if (const auto skill = fromName<Skill>(row.choiceId); skill && !row.chosen)

@@ -26,9 +26,10 @@ class RulesView : public QObject
     Q_PROPERTY(ramplight::Choices* traffic READ traffic CONSTANT FINAL)
     Q_PROPERTY(ramplight::Choices* currencies READ currencies CONSTANT FINAL)
     Q_PROPERTY(ramplight::Choices* locks READ locks CONSTANT FINAL) ///< signed out after so long
-    Q_PROPERTY(ramplight::Choices* mayBeLeft READ mayBeLeft CONSTANT FINAL) ///< skills
-    Q_PROPERTY(ramplight::Choices* photos READ photos CONSTANT FINAL)       ///< asked of all work
-    Q_PROPERTY(QString shiftEnd READ shiftEnd NOTIFY formChanged FINAL)     ///< "17:30"
+    Q_PROPERTY(ramplight::Choices* mayBeLeft READ mayBeLeft CONSTANT FINAL)   ///< skills
+    Q_PROPERTY(ramplight::Choices* photos READ photos CONSTANT FINAL)         ///< asked of all work
+    Q_PROPERTY(ramplight::Choices* photoYears READ photoYears CONSTANT FINAL) ///< kept for so long
+    Q_PROPERTY(QString shiftEnd READ shiftEnd NOTIFY formChanged FINAL)       ///< "17:30"
     Q_PROPERTY(bool finalCheckByWorker READ finalCheckByWorker WRITE setFinalCheckByWorker NOTIFY
                    formChanged FINAL)
 
@@ -45,6 +46,7 @@ public:
     [[nodiscard]] Choices* locks() { return &m_locks; }
     [[nodiscard]] Choices* mayBeLeft() { return &m_mayBeLeft; }
     [[nodiscard]] Choices* photos() { return &m_photos; }
+    [[nodiscard]] Choices* photoYears() { return &m_photoYears; }
     [[nodiscard]] QString shiftEnd() const;
     [[nodiscard]] bool finalCheckByWorker() const { return m_rules.finalCheckByWorker; }
     void setFinalCheckByWorker(bool allowed);
@@ -77,6 +79,7 @@ private:
     Choices m_locks;
     Choices m_mayBeLeft;
     Choices m_photos;
+    Choices m_photoYears;
     bool m_filling = false;
 };
 

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/sitechangewords.h"
 
+#include "domain/retention.h"
 #include "domain/words.h"
 #include "kiosk/carwords.h"
 #include "kiosk/timewords.h"
@@ -39,6 +40,11 @@ QString clock(int minute)
     return QStringLiteral("%1:%2").arg(minute / 60).arg(minute % 60, 2, 10, QLatin1Char('0'));
 }
 
+QString keptFor(int years)
+{
+    return years == 0 ? say("for good") : yearsWords(years);
+}
+
 class Teller
 {
 public:
@@ -64,6 +70,7 @@ public:
                    say("%1 s").arg(is.lockSeconds)),
             became(say("never left as it is"), listOf(was.neverLeft), listOf(is.neverLeft)),
             became(say("photos asked"), listOf(was.askPhotos), listOf(is.askPhotos)),
+            became(say("photos kept"), keptFor(was.photoYears), keptFor(is.photoYears)),
             became(say("final check by a worker"), yesNo(was.finalCheckByWorker),
                    yesNo(is.finalCheckByWorker)),
             became(say("time zone"), was.timeZone, is.timeZone),

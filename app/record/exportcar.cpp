@@ -193,10 +193,12 @@ public:
     void add(const std::vector<RecordPhoto>& photos, const char* whose = nullptr, int id = 0)
     {
         for (const RecordPhoto& photo : photos) {
-            const bool gone = std::ranges::find(m_missing, photo.photo) != m_missing.end();
+            const bool without = !photo.gone.isEmpty() ||
+                                 std::ranges::find(m_missing, photo.photo) != m_missing.end();
             Thing one;
             one.put("photo", photo.photo.text)
-                .put("file", gone ? QString() : exportedPhoto(photo.photo))
+                .put("file", without ? QString() : exportedPhoto(photo.photo))
+                .put("removed", photo.gone)
                 .put("moment", nameOf(photo.moment))
                 .put("words", photo.words)
                 .put("by", photo.by)
@@ -229,21 +231,16 @@ QJsonArray photoList(const RecordModel& car, const std::vector<PhotoId>& missing
 std::vector<PhotoId> photosOf(const RecordModel& car)
 {
     std::vector<PhotoId> all;
-    const auto add = [&all](const PhotoId& photo) {
-        if (!photo.isEmpty() && std::ranges::find(all, photo) == all.end())
-            all.push_back(photo);
+    const auto add = [&all](const std::vector<RecordPhoto>& photos) {
+        for (const RecordPhoto& photo : photos)
+            if (photo.gone.isEmpty() && std::ranges::find(all, photo.photo) == all.end())
+                all.push_back(photo.photo);
     };
-    for (const RecordPhoto& photo : car.photos)
-        add(photo.photo);
-    for (const RecordFinding& one : car.findings) {
-        for (const RecordPhoto& photo : one.photos)
-            add(photo.photo);
-        for (const RecordFindingVersion& version : one.versions)
-            add(version.evidence);
-    }
+    add(car.photos);
+    for (const RecordFinding& one : car.findings)
+        add(one.photos);
     for (const RecordOperation& one : car.operations)
-        for (const RecordPhoto& photo : one.photos)
-            add(photo.photo);
+        add(one.photos);
     return all;
 }
 

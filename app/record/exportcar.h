@@ -10,7 +10,8 @@
 // appraisal file, times in UTC, and the words that people saw beside the ids. Pure.
 namespace ramplight {
 
-/// Every photo that a record shows or names, each once, in the order in which it names them.
+/// Every photo that a record shows, each once, in the order in which it shows them; without those
+/// that the house's retention removed.
 [[nodiscard]] std::vector<PhotoId> photosOf(const RecordModel& car);
 
 /// Where a photo lies in a car's folder: "photos/<id>.jpg".

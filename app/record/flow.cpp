@@ -165,7 +165,8 @@ void Flow::shots(double x, const std::vector<Shot>& shots)
     double at = x;
     const double top = 1.2 * mm;
     for (const Shot& shot : shots) {
-        block.items.emplace_back(Photo{QRectF(at, top, shotWidth, shotHeight), shot.photo});
+        block.items.emplace_back(
+            Photo{QRectF(at, top, shotWidth, shotHeight), shot.photo, shot.gone});
         double y = top + shotHeight + 0.6 * mm;
         for (const QString& line : linesOf(shot.caption, Type::Small, shotWidth)) {
             block.items.emplace_back(

@@ -32,6 +32,7 @@ struct Shot
 {
     PhotoId photo;
     QString caption;
+    QString gone = {}; ///< words in its place: no picture is kept any more
 };
 
 // What a flow holds, in its order and words, for a writer that has no pages.

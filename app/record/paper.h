@@ -70,6 +70,7 @@ struct Photo
 {
     QRectF box;
     PhotoId photo;
+    QString gone = {}; ///< words in its place: no picture is kept any more
 };
 struct Car
 {

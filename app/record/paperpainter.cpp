@@ -79,6 +79,10 @@ public:
 
     void operator()(const Photo& item) const
     {
+        if (!item.gone.isEmpty()) {
+            missing(item.box, item.gone);
+            return;
+        }
         const auto bytes = m_photos.thumbnail(item.photo, ThumbnailSize::Panel);
         const QImage image = bytes ? QImage::fromData(*bytes) : QImage();
         if (image.isNull()) {

@@ -38,9 +38,11 @@ void addPhotoRows(Flow& flow, const RecordModel& model, const std::vector<Record
     for (const auto& row : rowsOf(photos)) {
         std::vector<Shot> shots;
         for (const RecordPhoto* photo : row)
-            shots.push_back({photo->photo, QStringLiteral("%1 · %2\n%3")
-                                               .arg(capital(photo->words), times.brief(photo->at),
-                                                    model.nameOf(photo->by))});
+            shots.push_back(
+                {photo->photo,
+                 QStringLiteral("%1 · %2\n%3")
+                     .arg(capital(photo->words), times.brief(photo->at), model.nameOf(photo->by)),
+                 photo->gone.isEmpty() ? QString() : capital(photo->gone)});
         flow.shots(x, shots);
     }
 }

@@ -2,10 +2,13 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/recordcheck.h"
 
+#include "domain/retention.h"
 #include "record/recordparts.h"
 #include "record/recordwords.h"
 
 #include <QCoreApplication>
+
+#include <optional>
 
 namespace ramplight {
 
@@ -79,6 +82,25 @@ RecordCheck superseded(const RecordStamp& stamp, const RecordModel& then, const 
     return {false, sentences.join(QLatin1Char(' '))};
 }
 
+/// Nothing but the removal of photos under the house's retention came after an entry: it changes
+/// nothing that a record says. Its last with all their photos; empty otherwise.
+std::optional<PhotosRemoved> onlyRemovalSince(const std::vector<CarEnvelope>& history, qint64 seq)
+{
+    std::optional<PhotosRemoved> all;
+    for (const CarEnvelope& entry : history) {
+        if (entry.seq <= seq)
+            continue;
+        const auto* removed = std::get_if<PhotosRemoved>(&entry.event);
+        if (removed == nullptr)
+            return std::nullopt;
+        PhotosRemoved more = *removed;
+        if (all)
+            more.photos.insert(more.photos.end(), all->photos.begin(), all->photos.end());
+        all = std::move(more);
+    }
+    return all;
+}
+
 } // namespace
 
 RecordCheck checkRecord(const RecordStamp& stamp, const CarState& now,
@@ -113,6 +135,13 @@ RecordCheck checkRecord(const RecordStamp& stamp, const CarState& now,
                 say("Differs: the fingerprint of %1 is not the one of the ledger's entry %2.")
                     .arg(stamp.stockNumber)
                     .arg(stamp.seq)};
+    if (const auto removal = onlyRemovalSince(history, stamp.seq))
+        return {true,
+                say("Agrees: %1 is in the ledger as this record says. Since then the house removed "
+                    "%2 of its photos, kept for %3, so they can be seen on such a record only.")
+                    .arg(stamp.stockNumber)
+                    .arg(removal->photos.size())
+                    .arg(yearsWords(removal->years))};
     if (stamp.seq == now.seq)
         return {true, say("Agrees: %1 is in the ledger as this record says, fingerprint %2.")
                           .arg(stamp.stockNumber, model.fingerprint)};

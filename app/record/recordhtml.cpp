@@ -159,6 +159,8 @@ private:
 
     [[nodiscard]] QString picture(const Shot& shot) const
     {
+        if (!shot.gone.isEmpty())
+            return QStringLiteral("<p class=\"lost s m\">%1</p>").arg(htmlText(shot.gone));
         const auto photo = boundedPhoto(m_photos, shot.photo, m_mostBytes);
         if (!photo)
             return QStringLiteral("<p class=\"lost s m\">%1</p>")
@@ -269,7 +271,8 @@ std::size_t photosIn(const Flow& flow)
     std::size_t count = 0;
     for (const Told& told : flow.told())
         if (const auto* shots = std::get_if<told::Shots>(&told))
-            count += shots->shots.size();
+            count += static_cast<std::size_t>(std::ranges::count_if(
+                shots->shots, [](const Shot& shot) { return shot.gone.isEmpty(); }));
     return count;
 }
 

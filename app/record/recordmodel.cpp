@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/recordmodel.h"
 
+#include "domain/retention.h"
 #include "domain/words.h"
 #include "record/recordsteps.h"
 #include "record/recordwords.h"
@@ -230,6 +231,13 @@ std::vector<PlaceId> unseenOf(const CarState& car, const std::vector<CarEnvelope
     return unseen;
 }
 
+void tellRemovals(std::vector<RecordPhoto>& photos, const CarState& car)
+{
+    for (RecordPhoto& photo : photos)
+        if (const PhotoFate* fate = car.removedPhoto(photo.photo))
+            photo.gone = removedWords(*fate);
+}
+
 QString fingerprintOf(const RecordHead& head)
 {
     QStringList groups;
@@ -325,6 +333,11 @@ RecordModel buildRecord(const CarState& car, const std::vector<CarEnvelope>& his
     for (const AttachedPhoto& photo : car.photos)
         if (photo.operation.isNull() && photo.finding.isNull())
             model.photos.push_back(photoOf(photo));
+    tellRemovals(model.photos, car);
+    for (RecordFinding& finding : model.findings)
+        tellRemovals(finding.photos, car);
+    for (RecordOperation& operation : model.operations)
+        tellRemovals(operation.photos, car);
 
     model.site = site.name;
     model.demo = site.demo;

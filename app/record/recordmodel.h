@@ -37,7 +37,8 @@ struct RecordPhoto
     PhotoMoment moment = PhotoMoment::During;
     PersonId by;
     Moment at;
-    QString words; ///< "before", "evidence of the correction"
+    QString words;     ///< "before", "evidence of the correction"
+    QString gone = {}; ///< "removed after 6 years": no picture is kept any more
 
     static constexpr auto fields =
         std::tuple{field("photo", &RecordPhoto::photo), field("moment", &RecordPhoto::moment),

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/recordsteps.h"
 
+#include "domain/retention.h"
 #include "domain/words.h"
 #include "record/recordwords.h"
 
@@ -194,6 +195,13 @@ public:
         step(e, e.otherStockNumber,
              say("Had been entered twice; the evidence of %1 was carried over")
                  .arg(e.otherStockNumber));
+    }
+    void operator()(const PhotosRemoved& e)
+    {
+        step(e, QString::number(e.years),
+             say("%1 photos removed, kept for %2 as the house asked")
+                 .arg(e.photos.size())
+                 .arg(yearsWords(e.years)));
     }
     template <class Other>
     void operator()(const Other&)

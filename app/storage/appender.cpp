@@ -3,6 +3,7 @@
 #include "storage/appender.h"
 
 #include "domain/eventcodec.h"
+#include "domain/retention.h"
 #include "storage/entrytable.h"
 #include "storage/readtables.h"
 #include "storage/staffseal.h"
@@ -222,9 +223,13 @@ void Appender::writeReadTables()
         cars.push_back(carRowOf(car.after, siteView().state.rules, siteView().rulesSeq));
         for (const SegmentRow& row : segmentRowsOf(car.after, car.events))
             work.push_back({car.car.text, row});
-        for (const CarEvent& event : car.events)
+        for (const CarEvent& event : car.events) {
             if (const PhotoId photo = photoOf(event); !photo.isEmpty())
                 writePhoto(m_writer, m_site, car.car.text, photo);
+            if (const auto* removed = std::get_if<PhotosRemoved>(&event))
+                for (const PhotoId& photo : removed->photos)
+                    erasePhoto(m_writer, m_site, car.car.text, photo);
+        }
     }
     // What makes room comes first: cars that leave, places that change, timers that stop.
     std::stable_partition(cars.begin(), cars.end(), [](const CarRow& row) { return row.gone; });

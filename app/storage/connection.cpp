@@ -143,11 +143,18 @@ tl::expected<Transaction, SqlFault> Transaction::read(Connection& connection)
     return Transaction(connection);
 }
 
-tl::expected<Transaction, SqlFault> Transaction::write(Connection& connection, const SiteId& site)
+tl::expected<Transaction, SqlFault> Transaction::writeAside(Connection& connection)
 {
     if (auto begun = connection.begin(connection.dialect().beginWrite()); !begun)
         return tl::unexpected(begun.error());
-    Transaction transaction(connection);
+    return Transaction(connection);
+}
+
+tl::expected<Transaction, SqlFault> Transaction::write(Connection& connection, const SiteId& site)
+{
+    auto transaction = writeAside(connection);
+    if (!transaction)
+        return transaction;
     if (const char* lock = connection.dialect().lockSite())
         if (auto locked = connection.run(lock, {site.text}); !locked)
             return tl::unexpected(locked.error());

@@ -94,6 +94,8 @@ public:
     [[nodiscard]] static tl::expected<Transaction, SqlFault> read(Connection& connection);
     [[nodiscard]] static tl::expected<Transaction, SqlFault> write(Connection& connection,
                                                                    const SiteId& site);
+    /// Without the site's lock: for tables that no position in the ledger depends on.
+    [[nodiscard]] static tl::expected<Transaction, SqlFault> writeAside(Connection& connection);
     Transaction(Transaction&& other) noexcept
         : m_connection(std::exchange(other.m_connection, nullptr))
     {

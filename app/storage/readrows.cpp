@@ -78,19 +78,13 @@ std::vector<SegmentRow> segmentRowsOf(const CarState& after, const std::vector<C
     return endedFirst(std::move(rows));
 }
 
-PhotoId photoOf(const CarEvent& event)
+std::set<PhotoId> keptPhotosOf(const CarState& car)
 {
-    return std::visit(
-        [](const auto& e) {
-            using E = std::decay_t<decltype(e)>;
-            if constexpr (std::is_same_v<E, PhotoAttached>)
-                return e.photo;
-            else if constexpr (requires { e.evidence; })
-                return e.evidence;
-            else
-                return PhotoId{};
-        },
-        event);
+    std::set<PhotoId> kept;
+    for (const auto& [photo, fate] : car.photoFates)
+        if (!fate.isRemoved())
+            kept.insert(photo);
+    return kept;
 }
 
 QString searchKey(const QString& text)

@@ -59,8 +59,8 @@ struct SegmentRow
 /// Of the segments that these events started or stopped, in the same order.
 [[nodiscard]] std::vector<SegmentRow> segmentRowsOf(const CarState& after,
                                                     const std::vector<CarEvent>& events);
-/// The photo that an event rests on; empty when there is none.
-[[nodiscard]] PhotoId photoOf(const CarEvent& event);
+/// Those that the car's entries name, without what was removed under the house's retention.
+[[nodiscard]] std::set<PhotoId> keptPhotosOf(const CarState& car);
 /// Capitals and digits only: how stock numbers and registrations are searched.
 [[nodiscard]] QString searchKey(const QString& text);
 /// True for events that set the house rules.

@@ -51,6 +51,12 @@ bool writePhoto(Writer& writer, const SiteId& site, const QString& car, const Ph
                       {site.text, photo.text, car});
 }
 
+bool erasePhoto(Writer& writer, const SiteId& site, const QString& car, const PhotoId& photo)
+{
+    return writer.run("DELETE FROM photo_use WHERE site = ? AND photo = ? AND car = ?",
+                      {site.text, photo.text, car});
+}
+
 bool clearBay(Writer& writer, const SiteId& site, const QString& car)
 {
     return writer.run("UPDATE car SET bay = 0 WHERE site = ? AND car = ?", {site.text, car});
@@ -89,6 +95,26 @@ tl::expected<QStringList, SqlFault> carsOnWall(Connection& connection, const Sit
 {
     return namesOf(
         connection.run("SELECT car FROM car WHERE site = ? AND on_wall = 1", {site.text}));
+}
+
+tl::expected<QStringList, SqlFault> goneCarsWithPhotos(Connection& connection, const SiteId& site)
+{
+    return namesOf(connection.run("SELECT DISTINCT car.car FROM car JOIN photo_use"
+                                  " ON photo_use.site = car.site AND photo_use.car = car.car"
+                                  " WHERE car.site = ? AND car.on_wall = 0 ORDER BY car.car",
+                                  {site.text}));
+}
+
+tl::expected<std::set<PhotoId>, SqlFault> keptPhotos(Connection& connection, const SiteId& site)
+{
+    const auto names =
+        namesOf(connection.run("SELECT DISTINCT photo FROM photo_use WHERE site = ?", {site.text}));
+    if (!names)
+        return tl::unexpected(names.error());
+    std::set<PhotoId> photos;
+    for (const QString& name : *names)
+        photos.insert(PhotoId{name});
+    return photos;
 }
 
 tl::expected<CarRows, SqlFault> readCar(Connection& connection, const SiteId& site,

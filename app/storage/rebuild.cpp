@@ -14,11 +14,10 @@ tl::expected<void, StoreError> rebuildCar(SqlLedger& ledger, Writer& writer, con
         return tl::unexpected(history.error());
     CarState car;
     car.id = id;
-    for (const CarEnvelope& envelope : *history) {
+    for (const CarEnvelope& envelope : *history)
         apply(car, envelope);
-        if (const PhotoId photo = photoOf(envelope.event); !photo.isEmpty())
-            writePhoto(writer, ledger.siteId(), id.text, photo);
-    }
+    for (const PhotoId& photo : keptPhotosOf(car))
+        writePhoto(writer, ledger.siteId(), id.text, photo);
     writeCar(writer, ledger.siteId(), carRowOf(car, site.state.rules, site.rulesSeq));
     for (const SegmentRow& row : segmentRowsOf(car))
         writeSegment(writer, ledger.siteId(), id.text, row);

@@ -197,17 +197,4 @@ tl::expected<void, StoreError> snapshot(const StoreSettings& from, const QString
     return copySite(**source, **copy).map([](const SiteCopied&) {});
 }
 
-tl::expected<std::vector<PhotoId>, StoreError> photosNamed(SqlLedger& ledger)
-{
-    auto rows = ledger.connection().run(
-        "SELECT DISTINCT photo FROM photo_use WHERE site = ? ORDER BY photo",
-        {ledger.siteId().text});
-    if (!rows)
-        return failed(rows.error());
-    std::vector<PhotoId> photos;
-    while (rows->next())
-        photos.push_back({rows->text(0)});
-    return photos;
-}
-
 } // namespace ramplight

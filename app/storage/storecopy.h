@@ -31,7 +31,4 @@ struct SiteCopied
 [[nodiscard]] tl::expected<void, StoreError> snapshot(const StoreSettings& from,
                                                       const QString& file);
 
-/// The photos that the ledger's cars name, sorted. Error: Unavailable.
-[[nodiscard]] tl::expected<std::vector<PhotoId>, StoreError> photosNamed(SqlLedger& ledger);
-
 } // namespace ramplight

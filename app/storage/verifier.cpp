@@ -46,9 +46,9 @@ QStringList differences(const CarRow& is, const CarRow& replayed)
 
 } // namespace
 
-Verifier::Verifier(SqlLedger& ledger, PhotoCheck photoIsWhole)
+Verifier::Verifier(SqlLedger& ledger, PhotoCheck photoCheck)
     : m_ledger(ledger)
-    , m_photoIsWhole(std::move(photoIsWhole))
+    , m_photoCheck(std::move(photoCheck))
 {
 }
 
@@ -67,6 +67,7 @@ VerifyReport Verifier::run()
     m_stretches.clear();
     m_bays.clear();
     m_stockNumbers.clear();
+    m_removed.clear();
     Connection& connection = m_ledger.connection();
     const auto view = Transaction::read(connection);
     if (!view) {
@@ -249,7 +250,6 @@ void Verifier::checkCar(const QString& stream)
     CarState car;
     car.id = carOfStream(stream);
     CarState before = car;
-    std::set<PhotoId> photos;
     std::vector<CarEnvelope> group;
     qint64 groupPosition = 0;
     const auto judge = [&] {
@@ -271,13 +271,12 @@ void Verifier::checkCar(const QString& stream)
         }
         group.push_back(*envelope);
         apply(car, *envelope);
-        if (const PhotoId photo = photoOf(envelope->event); !photo.isEmpty())
-            photos.insert(photo);
     }
     judge();
-    checkReadTables(car, photos);
+    checkReadTables(car);
     remember(car);
-    m_photos.merge(photos);
+    for (const auto& [photo, fate] : car.photoFates)
+        (fate.isRemoved() ? m_removed : m_photos).insert(photo);
 }
 
 void Verifier::remember(const CarState& car)
@@ -323,7 +322,7 @@ void Verifier::checkRules(const QString& stream, const CarState& before,
         fault(entryName(stream, group.front().seq), words);
 }
 
-void Verifier::checkReadTables(const CarState& car, const std::set<PhotoId>& photos)
+void Verifier::checkReadTables(const CarState& car)
 {
     const auto rows = readCar(m_ledger.connection(), m_ledger.siteId(), car.id.text);
     const QString where = QStringLiteral("read tables, car %1").arg(car.id.text);
@@ -347,7 +346,7 @@ void Verifier::checkReadTables(const CarState& car, const std::set<PhotoId>& pho
     }
     if (rows->segments != segmentRowsOf(car))
         fault(where, QStringLiteral("the stretches of work are not those of the ledger"));
-    if (rows->photos != photos)
+    if (rows->photos != keptPhotosOf(car))
         fault(where, QStringLiteral("the photos are not those of the ledger"));
 }
 
@@ -405,15 +404,45 @@ void Verifier::checkStaff()
 void Verifier::checkPhotos()
 {
     m_report.photos = static_cast<int>(m_photos.size());
-    if (!m_photoIsWhole) {
+    m_report.photosRemoved = static_cast<int>(std::ranges::count_if(
+        m_removed, [&](const PhotoId& photo) { return !m_photos.contains(photo); }));
+    if (!m_photoCheck) {
         if (!m_photos.empty())
             m_report.notChecked.append(QStringLiteral("the photos: their folder was not given"));
         return;
     }
-    for (const PhotoId& photo : m_photos)
-        if (!m_photoIsWhole(photo))
-            fault(QStringLiteral("photo %1").arg(photo.text),
-                  QStringLiteral("it is missing, or its bytes are not those that were signed for"));
+    const auto found = m_photoCheck(m_photos);
+    if (!found) {
+        fault(QStringLiteral("photos"), ramplight::words(found.error()));
+        return;
+    }
+    const auto photoName = [](const PhotoId& photo) {
+        return QStringLiteral("photo %1").arg(photo.text);
+    };
+    for (const PhotoId& photo : found->missing)
+        fault(photoName(photo), QStringLiteral("it is missing, and nobody removed it"));
+    for (const PhotoId& photo : found->damaged) {
+        if (m_photos.contains(photo))
+            fault(photoName(photo), QStringLiteral("its bytes cannot be read, or are not those "
+                                                   "that were signed for"));
+        else
+            m_report.remarks.append(
+                QStringLiteral("%1: it is damaged; no car needs it").arg(photoName(photo)));
+    }
+    for (const PhotoId& photo : found->orphans)
+        m_report.remarks.append(QStringLiteral("%1: %2").arg(
+            photoName(photo), m_removed.contains(photo)
+                                  ? QStringLiteral("it was removed under the retention, "
+                                                   "but its bytes are still here")
+                                  : QStringLiteral("no entry names it")));
+    for (const QString& name : found->unfinished)
+        m_report.remarks.append(
+            QStringLiteral("%1: left by a break while a photo was written").arg(name));
+}
+
+Verifier::PhotoCheck photoCheck(const PhotoVault& photos)
+{
+    return [&photos](const std::set<PhotoId>& kept) { return photos.verify(kept); };
 }
 
 } // namespace ramplight

@@ -3,9 +3,12 @@
 #pragma once
 
 #include "domain/siteevents.h"
+#include "evidence/photovault.h"
 #include "storage/entrytable.h"
 #include "storage/readtables.h"
 #include "storage/sqlledger.h"
+
+#include <tl/expected.hpp>
 
 #include <functional>
 #include <map>
@@ -29,9 +32,11 @@ struct VerifyReport
 {
     std::vector<LedgerFault> faults;
     QStringList notChecked; ///< what could not be checked, and why
+    QStringList remarks;    ///< photos that nobody needs: nothing is lost with them
     int cars = 0;
     qint64 entries = 0;
     int photos = 0;
+    int photosRemoved = 0; ///< under the house's retention, and no car keeps them
 
     [[nodiscard]] bool isWhole() const { return faults.empty(); }
 };
@@ -43,11 +48,12 @@ struct VerifyReport
 class Verifier
 {
 public:
-    /// True when the photo is there and its bytes have its hash.
-    using PhotoCheck = std::function<bool(const PhotoId&)>;
+    /// Looks at every photo; given those that a car keeps.
+    using PhotoCheck =
+        std::function<tl::expected<VaultReport, EvidenceError>(const std::set<PhotoId>& kept)>;
 
     /// Without a photo check the photos are named as not checked. The ledger outlives the verifier.
-    explicit Verifier(SqlLedger& ledger, PhotoCheck photoIsWhole = {});
+    explicit Verifier(SqlLedger& ledger, PhotoCheck photoCheck = {});
 
     [[nodiscard]] VerifyReport run();
 
@@ -84,7 +90,7 @@ private:
     void checkCar(const QString& stream);
     void checkRules(const QString& stream, const CarState& before,
                     const std::vector<CarEnvelope>& group, qint64 position);
-    void checkReadTables(const CarState& car, const std::set<PhotoId>& photos);
+    void checkReadTables(const CarState& car);
     void remember(const CarState& car);
     void checkAcrossCars();
     void checkLeftOverRows(const std::set<QString>& cars);
@@ -94,16 +100,20 @@ private:
     [[nodiscard]] const SiteState& siteAt(qint64 position) const;
 
     SqlLedger& m_ledger;
-    PhotoCheck m_photoIsWhole;
+    PhotoCheck m_photoCheck;
     VerifyReport m_report;
     std::map<QString, std::map<qint64, NamedHead>> m_named;
     std::vector<SiteAt> m_sites;
     std::map<qint64, HouseRules> m_rules; ///< by the entry that set them
-    std::set<PhotoId> m_photos;
+    std::set<PhotoId> m_photos;           ///< that a car keeps
+    std::set<PhotoId> m_removed;          ///< that some car kept
     std::map<PersonId, std::vector<Stretch>> m_stretches;
     std::map<BayId, QString> m_bays;           ///< which car stands there
     std::map<QString, QString> m_stockNumbers; ///< which car of the house has it
 };
+
+/// Every photo of the vault is read; it outlives the check.
+[[nodiscard]] Verifier::PhotoCheck photoCheck(const PhotoVault& photos);
 
 /// Makes the read tables again out of the ledger, in one transaction. Answers the number of cars.
 /// Errors: Damaged (the ledger itself is not whole; the tables stay as they were), Unavailable.

@@ -8,6 +8,7 @@ import Ramplight.Drawing
 
 // A photograph with what it shows, or the place where one is still to be taken.
 //   source (empty: still to be taken), caption ("before 09:14"), prompt ("photograph after")
+//   gone ("removed after 6 years"): there was one
 //   required: the work cannot be closed without it;  selected: a tick, and a thick edge
 //   signal tapped()
 Touchable {
@@ -16,12 +17,13 @@ Touchable {
     property url source
     property string caption: ""
     property string prompt: ""
+    property string gone: ""
     property bool required: false
     property bool selected: false
 
-    readonly property bool empty: picture.status === Image.Null
+    readonly property bool empty: gone.length === 0 && picture.status === Image.Null
 
-    spoken: empty ? prompt : caption
+    spoken: empty ? prompt : gone.length > 0 ? caption + ", " + gone : caption
     implicitWidth: Theme.mm(44)
     implicitHeight: Theme.mm(36)
 
@@ -77,9 +79,12 @@ Touchable {
 
         Label {
             anchors.centerIn: parent
-            visible: picture.status === Image.Error
-            text: qsTr("cannot be shown")
+            visible: root.gone.length > 0 || picture.status === Image.Error
+            width: parent.width - 2 * Theme.half
+            text: root.gone.length > 0 ? root.gone : qsTr("cannot be shown")
             role: Label.Detail
+            horizontalAlignment: Text.AlignHCenter
+            wrapMode: Text.WordWrap
         }
 
         Rectangle {

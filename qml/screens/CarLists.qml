@@ -103,6 +103,7 @@ Rectangle {
             required property string momentWords
             required property string placeWords
             required property string byWords
+            required property string goneWords
             readonly property string where: placeWords.length > 0 ? placeWords + " · " : ""
 
             width: photos.cellWidth
@@ -114,7 +115,11 @@ Rectangle {
                 anchors { fill: parent; margins: Theme.gap / 2 }
                 source: cell.url
                 caption: cell.momentWords + " · " + cell.byWords
-                onTapped: root.photoTouched(cell.photoKey, cell.fullUrl, cell.where + tile.caption)
+                gone: cell.goneWords
+                onTapped: {
+                    if (cell.goneWords.length === 0)
+                        root.photoTouched(cell.photoKey, cell.fullUrl, cell.where + tile.caption)
+                }
             }
         }
     }

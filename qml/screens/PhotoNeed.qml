@@ -17,9 +17,11 @@ PhotoTile {
     required property bool present
     required property string url
     required property string whenWords
+    required property string goneWords
 
     height: width * 0.8
     source: present ? url : ""
+    gone: goneWords
     required: true
     caption: present ? qsTr("%1 %2").arg(momentWords).arg(whenWords) : ""
     prompt: qsTr("%1: %2").arg(momentWords).arg(title)

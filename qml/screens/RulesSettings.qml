@@ -154,6 +154,12 @@ Item {
                     choices: root.rules.photos
                 }
 
+                SettingGroup {
+                    question: qsTr("Photos are kept, once a car was released or left")
+                    note: qsTr("A claim about a sale can come years later: ask what your law wants. Nothing goes by itself; ramplight tidy says what it would remove, and removes it when told to.")
+                    choices: root.rules.photoYears
+                }
+
                 Column {
                     width: parent.width
                     spacing: Theme.half

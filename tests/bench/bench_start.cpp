@@ -6,6 +6,7 @@
 #include "cli/logging.h"
 #include "cli/program.h"
 #include "desk/workshopdesk.h"
+#include "evidence/photostore.h"
 #include "kiosk/kioskapp.h"
 
 #include <QElapsedTimer>

@@ -2,8 +2,6 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/program.h"
 
-#include <QDir>
-#include <QDirIterator>
 #include <QFile>
 #include <QProcess>
 
@@ -61,24 +59,6 @@ bool write(const QString& path, const QByteArray& bytes)
 {
     QFile file(path);
     return file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size();
-}
-
-bool copyFolder(const QString& from, const QString& to)
-{
-    if (!QDir().mkpath(to))
-        return false;
-    const QDir source(from);
-    QDirIterator entries(from, QDir::AllEntries | QDir::Hidden | QDir::NoDotAndDotDot,
-                         QDirIterator::Subdirectories);
-    while (entries.hasNext()) {
-        const QString path = entries.next();
-        const QString target = to + QLatin1Char('/') + source.relativeFilePath(path);
-        const bool copied =
-            entries.fileInfo().isDir() ? QDir().mkpath(target) : QFile::copy(path, target);
-        if (!copied)
-            return false;
-    }
-    return true;
 }
 
 } // namespace ramplight::test

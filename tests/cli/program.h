@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "support/folders.h"
+
 #include <QByteArray>
 #include <QProcessEnvironment>
 #include <QString>
@@ -27,7 +29,5 @@ struct Ran
 /// Empty when it cannot be read.
 [[nodiscard]] QByteArray bytesOf(const QString& path);
 [[nodiscard]] bool write(const QString& path, const QByteArray& bytes);
-/// A folder with everything in it, to a place where nothing is yet.
-[[nodiscard]] bool copyFolder(const QString& from, const QString& to);
 
 } // namespace ramplight::test

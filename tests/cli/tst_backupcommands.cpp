@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/program.h"
+#include "support/scratchdatabase.h"
 
 #include <QDir>
 #include <QFile>
-#include <QProcess>
 #include <QTemporaryDir>
 #include <QTest>
 
@@ -171,16 +171,9 @@ private slots:
         const QString server = qEnvironmentVariable("RAMPLIGHT_TEST_PG");
         if (server.isEmpty())
             QSKIP("RAMPLIGHT_TEST_PG names no server (tests/run starts one)");
-        const QString name = QStringLiteral("moved_%1").arg(QCoreApplication::applicationPid());
-        const auto tell = [&](const QString& statement) {
-            return QProcess::execute(QStringLiteral("psql"),
-                                     {QStringLiteral("--quiet"), QStringLiteral("--no-psqlrc"),
-                                      QStringLiteral("--dbname"), server,
-                                      QStringLiteral("--command"), statement});
-        };
-        QCOMPARE(tell(QStringLiteral("create database %1").arg(name)), 0);
-        QString address = server;
-        address.replace(QStringLiteral("ramplight_test"), name);
+        const ScratchDatabase scratch(server);
+        QVERIFY(scratch.isThere());
+        const QString address = scratch.address();
 
         QVERIFY(copyFolder(in("demo"), in("house")));
         const Ran there = runProgram(in("house"), {"move-store", "--to-server", address});
@@ -206,7 +199,6 @@ private slots:
         QVERIFY2(twice.err.contains("There is a workshop in that database already"),
                  qPrintable(twice.err));
         QVERIFY(runProgram(in("house"), {"verify"}).out.contains("all is whole"));
-        QCOMPARE(tell(QStringLiteral("drop database %1").arg(name)), 0);
     }
 
 private:

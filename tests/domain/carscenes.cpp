@@ -161,6 +161,8 @@ std::vector<RefusalScene> carScenes()
              b.must(b.appraiser, id, keep);
              return b.ask(b.appraiser, id, keep);
          }},
+        {RefusalId::PhotosKept,
+         [](Workbench& b) { return b.ask(b.manager, b.appraised(), car::RemovePhotos{}); }},
         {RefusalId::SameCar,
          [](Workbench& b) {
              const CarId id = b.bringIn();

@@ -198,6 +198,8 @@ QString brokenInStep(const CarState& before, const std::vector<CarEnvelope>& ent
                         !operation.segments.empty() && !moved->bay.isNull() &&
                         std::ranges::find(rule.what, Restraint::Move) != rule.what.end())
                         broken = sayOf(operation, "apart while the car was moved");
+        if (std::holds_alternative<PhotosRemoved>(entry.event) && !car.released && !car.left)
+            broken = QStringLiteral("photos removed from a car in prep");
         if (!broken.isEmpty())
             return broken;
         apply(car, entry);

@@ -31,8 +31,8 @@ const std::array<const char*, commandKinds>& commandNames()
         "Release",        "LeaveUnreleased", "BringBack",         "LinkDuplicate",
         "CloseDuplicate", "RecordTyre",      "RecordPaintDepth",  "ConfirmRepair",
         "ReadOdometer",   "TakeOut",         "PlanWork",          "TakeSpeech",
-        "DropDraft"};
-    static_assert(kindOf<car::DropDraft>() == commandKinds - 1);
+        "DropDraft",      "RemovePhotos"};
+    static_assert(kindOf<car::RemovePhotos>() == commandKinds - 1);
     static_assert(kindOf<car::SignOff>() == 20 && kindOf<car::Release>() == 32);
     return names;
 }
@@ -193,6 +193,8 @@ CarCommand RandomCommands::command(const CarState& car, std::size_t kind)
         return car::LinkDuplicate{m_dice.any(m_cars)};
     case kindOf<car::CloseDuplicate>():
         return car::CloseDuplicate{m_dice.any(m_cars), why};
+    case kindOf<car::RemovePhotos>():
+        return car::RemovePhotos{};
     default:
         return work(car, kind);
     }

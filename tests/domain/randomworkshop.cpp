@@ -10,10 +10,13 @@ namespace ramplight::test {
 
 namespace {
 
+constexpr int photoYears = 2;
+
 HouseRules rulesFor(quint64 seed)
 {
     HouseRules rules;
     rules.finalCheckByWorker = seed % 8 == 0;
+    rules.photoYears = photoYears;
     return rules;
 }
 
@@ -43,6 +46,7 @@ bool RandomWorkshop::run(int steps)
         bringIn();
     for (int i = 0; i < steps && m_broken.isEmpty(); ++i)
         step();
+    tidyYearsLater();
     for (const CarId& id : m_cars)
         if (m_broken.isEmpty())
             m_broken = brokenInStream(m_bench.car(id), m_bench.ledger.history(id).value());
@@ -283,6 +287,14 @@ void RandomWorkshop::passTime()
         m_broken = words(stopped.error());
     else if (!m_bench.ledger.allRunningWork().value().empty())
         m_broken = QStringLiteral("a timer runs on after the end of the shift");
+}
+
+void RandomWorkshop::tidyYearsLater()
+{
+    m_bench.clock.pass((photoYears + 1) * 366 * 24 * 60);
+    m_story.append(QStringLiteral("years pass"));
+    for (const CarId& id : m_cars)
+        ask(m_bench.manager, id, car::RemovePhotos{});
 }
 
 void RandomWorkshop::changePeople()

@@ -49,6 +49,8 @@ private:
     void merge();
     void passTime();
     void changePeople();
+    /// Photos of what is out of prep may go then; those of other cars never.
+    void tidyYearsLater();
     bool ask(PersonId who, const CarId& car, const CarCommand& command);
     void look(const CarId& car, const CarState& before, int entriesBefore);
 

@@ -89,7 +89,8 @@ private slots:
             {QStringLiteral("ReadCautions"), QStringLiteral("xxxxxx")},
             {QStringLiteral("StartWork"), QStringLiteral("-~~~~-")},
             {QStringLiteral("PauseWork"), QStringLiteral("xxxxxx")},
-            {QStringLiteral("CorrectMinutes"), QStringLiteral("--~-x-")},
+            // One's own stretches, whatever work they were on.
+            {QStringLiteral("CorrectMinutes"), QStringLiteral("-~~~x-")},
             {QStringLiteral("HandOver"), QStringLiteral("----x-")},
             {QStringLiteral("SetFigure"), QStringLiteral("---xx-")},
             {QStringLiteral("TakeReading"), QStringLiteral("-~~~~-")},
@@ -121,6 +122,7 @@ private slots:
             {QStringLiteral("PlanWork"), QStringLiteral("----x-")},
             {QStringLiteral("TakeSpeech"), QStringLiteral("-x----")},
             {QStringLiteral("DropDraft"), QStringLiteral("-x----")},
+            {QStringLiteral("RemovePhotos"), QStringLiteral("----x-")},
         };
         for (std::size_t kind = 0; kind < commandKinds; ++kind) {
             const QString name = QString::fromLatin1(commandNames()[kind]);

@@ -22,6 +22,9 @@ QByteArray withSegment(const QByteArray& jpeg, quint8 marker, const QByteArray& 
 /// The payload of an EXIF segment that holds the orientation (1 to 8) alone.
 QByteArray exifOrientation(int orientation);
 
+/// The same with a position on the earth, as telephones write it.
+QByteArray exifWithPosition(int orientation);
+
 /// A PNG chunk with its check sum.
 QByteArray chunk(const char* type, const QByteArray& data);
 /// A PNG with a chunk put behind its header.

@@ -3,7 +3,9 @@
 #include "evidence/photoquality.h"
 
 #include "evidence/photodecoder.h"
+#include "evidence/photolikeness.h"
 #include "samples.h"
+#include "scenes.h"
 
 #include <QPainter>
 #include <QTest>
@@ -86,45 +88,72 @@ private slots:
 
     void likeness_data()
     {
+        QTest::addColumn<QImage>("one");
         QTest::addColumn<QImage>("other");
         QTest::addColumn<bool>("same");
-        const QImage panel = samples::panel({1600, 1200});
-        QTest::newRow("itself") << panel << true;
-        QTest::newRow("smaller") << panel.scaled(640, 480, Qt::KeepAspectRatio,
-                                                 Qt::SmoothTransformation)
-                                 << true;
-        QTest::newRow("saved as JPEG") << decodePhoto(samples::jpeg(panel, 40)).value() << true;
-        QTest::newRow("a little dimmer") << dimmed(panel, 85) << true;
-        QTest::newRow("another panel") << samples::panel({1600, 1200}, 2) << false;
-        QTest::newRow("a third") << samples::panel({1600, 1200}, 3) << false;
-        QTest::newRow("mirrored") << panel.mirrored(true, false) << false;
-        QTest::newRow("upside down") << panel.mirrored(true, true) << false;
+        using samples::Thing;
+        const auto row = [](const char* what, int number, const QImage& one, const QImage& other,
+                            bool same) {
+            QTest::addRow("%s, %d", what, number) << one << other << same;
+        };
+        for (int number = 1; number <= 5; ++number)
+            for (const Thing thing : {Thing::Wheel, Thing::Door, Thing::Paint}) {
+                const auto shot = [&](const samples::Shot& how) {
+                    return samples::photographed(thing, number, how);
+                };
+                const QImage first = shot({});
+                row("itself", number, first, first, true);
+                row("saved again", number, first, decodePhoto(samples::jpeg(first, 70)).value(),
+                    true);
+                row("made smaller", number, first,
+                    first.scaled(320, 240, Qt::KeepAspectRatio, Qt::SmoothTransformation), true);
+                row("a second touch of the shutter", number, first, shot({.grain = 7}), true);
+                row("the lamp dimmer", number, first, shot({.gain = 0.85, .grain = 3}), true);
+                row("from elsewhere", number, first,
+                    shot({.scale = 1.05, .degrees = 2, .right = 0.05, .grain = 3}), false);
+                row("another of its kind", number, first,
+                    samples::photographed(thing, number + 100, {}), false);
+                row("turned", number, first, first.transformed(QTransform().rotate(90)), false);
+                row("upside down", number, first, first.mirrored(true, true), false);
+                // What the work was about is gone: the picture that is wanted.
+                if (thing != Thing::Paint)
+                    row("repaired", number, first, shot({.repaired = true, .grain = 5}), false);
+            }
+        const QImage panel = samples::photographed(Thing::Door, 1, {.repaired = true});
+        QImage scratched = panel;
+        QPainter painter(&scratched);
+        painter.setPen(QPen(QColor(240, 240, 240), 2));
+        painter.drawLine(300, 200, 380, 230);
+        painter.end();
+        row("a scratch of an eighth", 0, scratched, panel, false);
+        row("nothing", 0, QImage(), panel, false);
+        row("nothing twice", 0, QImage(), QImage(), false);
+        row("one pixel", 0, panel.copy(0, 0, 1, 1), panel, false);
+        row("a dark panel and a light one", 0, filled(Qt::darkBlue), filled(Qt::lightGray), false);
+        row("black twice", 0, filled(Qt::black), filled(Qt::black), true);
     }
 
     void likeness()
     {
+        QFETCH(QImage, one);
         QFETCH(QImage, other);
         QFETCH(bool, same);
-        const quint64 kept = judgePhoto(other).likeness;
-        const PhotoQuality quality =
-            judgePhoto(samples::panel({1600, 1200}), std::vector<quint64>{~kept, kept});
-        QVERIFY2((quality.warnings == Warnings{PhotoWarning::AlmostSame}) == same,
-                 qPrintable(QString::number(likenessDistance(kept, quality.likeness))));
-    }
-
-    void likenessDistance_countsBits()
-    {
-        QCOMPARE(likenessDistance(0, 0), 0);
-        QCOMPARE(likenessDistance(0b1010, 0b0110), 2);
-        QCOMPARE(likenessDistance(0, ~quint64{0}), 64);
+        const auto thumbnail = [](const QImage& image) {
+            return image.isNull()
+                       ? image
+                       : image.scaled(160, 160, Qt::KeepAspectRatio, Qt::SmoothTransformation);
+        };
+        const double whole = unlikeness(smallGrey(one), smallGrey(other));
+        QVERIFY2((whole <= almostSame) == same, qPrintable(QString::number(whole)));
+        const double small = unlikeness(smallGrey(thumbnail(one)), smallGrey(thumbnail(other)));
+        QVERIFY2((small <= almostSame) == same, qPrintable(QString::number(small)));
     }
 
     void rules_areSettings()
     {
         const QImage panel = samples::panel({1600, 1200});
-        QCOMPARE(judgePhoto(panel, {}, {.sharpness = 1e9}).warnings,
-                 Warnings{PhotoWarning::Blurred});
-        QCOMPARE(judgePhoto(filled(Qt::black), {}, {.darkLuma = 0, .sharpness = 0}).warnings,
+        QCOMPARE(judgePhoto(panel, {.sharpness = 1e9}).warnings, Warnings{PhotoWarning::Blurred});
+        QCOMPARE(judgePhoto(filled(Qt::black), {.darkLuma = 0, .sharpness = 0}).warnings,
                  Warnings{});
     }
 

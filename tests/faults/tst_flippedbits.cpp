@@ -166,9 +166,7 @@ private:
         if (!ledger)
             return ledger.error().words;
         const PhotoStore photos(m_paths->photos());
-        const VerifyReport report = Verifier(**ledger, [&photos](const PhotoId& id) {
-                                        return photos.open(id).has_value();
-                                    }).run();
+        const VerifyReport report = Verifier(**ledger, photoCheck(photos)).run();
         return report.isWhole() ? QString() : report.faults.front().told();
     }
 

@@ -25,6 +25,7 @@ private slots:
     void holds_sayTheWay();
     void history_isNewestFirst();
     void history_isReadAgainWhenItCouldNotBe();
+    void photos_removedUnderTheRetention_saySo();
     void offers_followTheState_data();
     void offers_followTheState();
     void nobodySignedIn_seesWhatSomebodyCouldDo();
@@ -252,6 +253,31 @@ void TestCarView::history_isReadAgainWhenItCouldNotBe()
     scene.kiosk.desk.historyFails = false;
     scene.view->reload();
     QTRY_COMPARE(scene.view->history()->rowCount(), static_cast<int>(scene.bench.car(other).seq));
+}
+
+void TestCarView::photos_removedUnderTheRetention_saySo()
+{
+    CarScene scene;
+    Workbench& bench = scene.bench;
+    HouseRules rules = bench.ledger.site()->rules;
+    rules.photoYears = 6;
+    QCOMPARE(bench.ask(bench.manager, site::SetHouseRules{rules}), done);
+    const FindingId mark = bench.found(scene.car, "bonnet", Condition::Scratch);
+    bench.must(bench.appraiser, scene.car,
+               car::AttachPhoto{bench.photo(), PhotoMoment::Before, at("bonnet"), {}, mark});
+    bench.release(scene.car);
+    scene.kiosk.settle();
+    const int photos = scene.view->photos()->rowCount();
+    QVERIFY(photos > 0);
+    QVERIFY(at(*scene.view->photos(), 0, "goneWords").toString().isEmpty());
+    QVERIFY(!at(*scene.view->photos(), 0, "url").toString().isEmpty());
+    bench.clock.pass(7 * 366 * 24 * 60);
+    bench.must(bench.manager, scene.car, car::RemovePhotos{});
+    scene.kiosk.settle();
+    QTRY_COMPARE(column(*scene.view->photos(), "goneWords"),
+                 QStringList(photos, QStringLiteral("removed after 6 years")));
+    QCOMPARE(column(*scene.view->photos(), "url"), QStringList(photos, QString()));
+    QVERIFY(at(*scene.view->history(), 0, "what").toString().startsWith("Photos removed"));
 }
 
 void TestCarView::offers_followTheState_data()

@@ -173,6 +173,8 @@ void TestHistoryWords::entry_saysWhatAndDetail_data()
     row("parked", CarMoved{{}, QStringLiteral("row 2")}, "Moved", "row 2");
     row("left", CarLeft{LeavingHow::Trade, QStringLiteral("rust"), {}}, "Left sale preparation",
         "to the trade · rust");
+    row("photos removed", PhotosRemoved{{PhotoId{"a"}, PhotoId{"b"}}, 6}, "Photos removed: 2",
+        "kept for 6 years, as the house asked");
     row("twice", DuplicateLinked{{}, QStringLiteral("K8")},
         "Entered twice: evidence of K8 carried over", "");
 }

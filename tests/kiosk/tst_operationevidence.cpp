@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "evidence/photoquality.h"
 #include "kiosk/kioskenums.h"
 #include "kiosk/operationwords.h"
 #include "kiosk/photourl.h"
@@ -25,6 +26,7 @@ private slots:
     void figure_isNeededFirst_andSaysWhoEnteredIt();
     void choice_saysWhatItOpens();
     void photoNeeds_areFilledInOrder();
+    void samePictureAgain_isTold_ofTheSameWorkOnly();
     void photo_goesToTheWorkItWasTakenFor();
     void beforeAndAfter_areOfOneWork();
     void beforeAndAfter_sayHowTheyFit_data();
@@ -228,6 +230,44 @@ void TestOperationEvidence::photoNeeds_areFilledInOrder()
     QVERIFY(view->ask()->canRetry());
     view->attachFiles({QStringLiteral("/drop/a.jpg")}, QStringLiteral("someday"));
     QCOMPARE(view->photos()->rowCount(), 2);
+}
+
+void TestOperationEvidence::samePictureAgain_isTold_ofTheSameWorkOnly()
+{
+    OperationScene scene("wheel-refurb", "wheel-front-left", Condition::Kerbed);
+    OperationView* view = scene.view;
+    Workbench& bench = scene.kiosk.bench;
+    BenchDesk& desk = scene.kiosk.desk;
+    const FindingId kerbed = scene.operation().findings.front();
+    const auto attach = [&](const char* place, OperationId work, FindingId finding) {
+        const PhotoId photo = bench.photo();
+        bench.must(bench.appraiser, scene.car,
+                   car::AttachPhoto{
+                       photo, PhotoMoment::Before, {QString::fromLatin1(place)}, work, finding});
+        return photo;
+    };
+    const PhotoId found = attach("wheel-front-left", {}, kerbed);
+    attach("wheel-front-right", {}, {});
+    attach("wheel-front-left", {}, {});
+    const PhotoId own = attach("wheel-front-left", scene.id, {});
+    scene.kiosk.settle();
+    scene.kiosk.signIn(bench.wheels);
+    QSignalSpy warned(view, &OperationView::photoWarnings);
+    view->attachFiles({QStringLiteral("/drop/a.jpg"), QStringLiteral("/drop/b.jpg")},
+                      QStringLiteral("after"));
+    QTRY_COMPARE(warned.count(), 1);
+    QCOMPARE(warned.at(0).at(0).toStringList(), QStringList());
+    desk.seenBefore = true;
+    view->attachFrame({}, QStringLiteral("after"));
+    QTRY_COMPARE(warned.count(), 2);
+    QCOMPARE(warned.at(1).at(0).toStringList(), QStringList{words(PhotoWarning::AlmostSame)});
+    const auto photos = bench.car(scene.car).photos;
+    QCOMPARE(photos.size(), std::size_t{7});
+    QCOMPARE(desk.compared.size(), std::size_t{2});
+    QCOMPARE(desk.compared[0].first, (std::vector{photos[4].photo, photos[5].photo}));
+    QCOMPARE(desk.compared[0].second, (std::vector{found, own}));
+    QCOMPARE(desk.compared[1].first, std::vector{photos[6].photo});
+    QCOMPARE(desk.compared[1].second, (std::vector{found, own, photos[4].photo, photos[5].photo}));
 }
 
 void TestOperationEvidence::photo_goesToTheWorkItWasTakenFor()

@@ -112,6 +112,8 @@ void TestSettingsView::ruleChanged_isSignedAndKept()
     rules->moveShiftEnd(-15);
     rules->locks()->choose(QStringLiteral("60"));
     rules->photos()->choose(QStringLiteral("after"));
+    QCOMPARE(rules->photoYears()->current(), QStringLiteral("0")); // for good
+    rules->photoYears()->choose(QStringLiteral("6"));
     QVERIFY(rules->changed());
     QCOMPARE(at(*rules->limits(), 0, "boundWords").toString(), QStringLiteral("at least 3.5 mm"));
     QVERIFY(at(*rules->limits(), 0, "changed").toBool());
@@ -123,6 +125,7 @@ void TestSettingsView::ruleChanged_isSignedAndKept()
     QCOMPARE(kept.shiftEndMinute, 17 * 60 + 15);
     QCOMPARE(kept.lockSeconds, 60);
     QCOMPARE(kept.askPhotos, std::vector<PhotoMoment>{PhotoMoment::After});
+    QCOMPARE(kept.photoYears, 6);
     QTRY_VERIFY(!rules->changed());
     // The catalogue's value again is no value of the house's own.
     rules->setLimit(QStringLiteral("tread-house"), QStringLiteral("3"));

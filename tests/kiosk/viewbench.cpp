@@ -179,6 +179,13 @@ QFuture<tl::expected<PhotoPair, EvidenceError>> BenchDesk::alignPhotos(const Pho
                                                 : Result(aligned));
 }
 
+QFuture<std::vector<PhotoId>> BenchDesk::photosSeenBefore(const std::vector<PhotoId>& fresh,
+                                                          const std::vector<PhotoId>& earlier)
+{
+    compared.emplace_back(fresh, earlier);
+    return QtFuture::makeReadyFuture(seenBefore ? fresh : std::vector<PhotoId>());
+}
+
 QFuture<tl::expected<PhotoTaken, EvidenceError>> BenchDesk::keepPhoto(const QImage&)
 {
     using Result = tl::expected<PhotoTaken, EvidenceError>;

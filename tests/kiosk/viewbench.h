@@ -53,6 +53,9 @@ public:
     keepPhotoBytes(const QByteArray& bytes) override;
     [[nodiscard]] QFuture<tl::expected<PhotoPair, EvidenceError>>
     alignPhotos(const PhotoId& before, const PhotoId& after) override;
+    [[nodiscard]] QFuture<std::vector<PhotoId>>
+    photosSeenBefore(const std::vector<PhotoId>& fresh,
+                     const std::vector<PhotoId>& earlier) override;
     [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
     droppedFiles() override;
     [[nodiscard]] QFuture<tl::expected<std::vector<WaitingTranscript>, QString>>
@@ -98,6 +101,9 @@ public:
     QStringList photoWarnings;
     PhotoPair aligned;                             ///< what any two photos are
     std::vector<std::pair<PhotoId, PhotoId>> laid; ///< photos that were compared
+    bool seenBefore = false; ///< every fresh photo is almost the same as an earlier one
+    /// Fresh ones, and those that they were compared with.
+    std::vector<std::pair<std::vector<PhotoId>, std::vector<PhotoId>>> compared;
     QStringList importFaults;
     std::optional<QString> recordFault;
     QString queue = QStringLiteral("office");

@@ -26,7 +26,7 @@ MAY_USE = {
     "printing": set(),  # bytes of a page go out; what stands on it, others know
     "access": set(),
     "outlines": set(),
-    "storage": {"access"},  # keeps what access asks for through a port
+    "storage": {"access", "evidence"},  # keeps what both ask for through ports
     "record": {"evidence", "outlines"},  # prints photos and the car's drawing
     "backup": {"storage", "evidence"},  # keeps both apart from the house
     "demo": {"evidence"},  # its pictures go the way of all photos

@@ -2,10 +2,14 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "recordbench.h"
 
+#include "record/exportcar.h"
 #include "record/recordcheck.h"
 #include "record/recordparts.h"
 #include "record/recordwords.h"
 
+#include <QJsonArray>
+#include <QJsonDocument>
+#include <QJsonObject>
 #include <QTest>
 
 using namespace ramplight;
@@ -109,6 +113,47 @@ private slots:
                  qPrintable(now.words));
         QVERIFY2(now.words.contains(QStringLiteral("odometer readings (new)")),
                  qPrintable(now.words));
+    }
+
+    void check_afterPhotosWereRemoved_agreesAndSaysSo()
+    {
+        RecordBench bench;
+        HouseRules rules = bench.site().rules;
+        rules.photoYears = 6;
+        QCOMPARE(bench.ask(bench.manager, site::SetHouseRules{rules}), done);
+        const CarId id = bench.worked();
+        bench.release(id);
+        const RecordStamp stamp = stampOf(bench, id);
+        const std::size_t photos = bench.car(id).photoFates.size();
+        QVERIFY(photos > 0);
+        bench.clock.pass(60 * 24 * 366 * 7);
+        bench.must(bench.manager, id, car::RemovePhotos{});
+        const RecordCheck now = check(bench, id, stamp);
+        QVERIFY2(now.agrees, qPrintable(now.words));
+        QVERIFY2(now.words.contains(QStringLiteral("removed %1 of its photos").arg(photos)),
+                 qPrintable(now.words));
+        // A record of today says it in the place of each, and is true, too.
+        const RecordModel today = bench.record(id);
+        for (const RecordOperation& operation : today.operations)
+            for (const RecordPhoto& photo : operation.photos)
+                QCOMPARE(photo.gone, QStringLiteral("removed after 6 years"));
+        // An export looks for none of them, and says so of each.
+        QCOMPARE(photosOf(today), std::vector<PhotoId>());
+        const QJsonArray exported = QJsonDocument::fromJson(exportedCar(today, {}))
+                                        .object()
+                                        .value(QStringLiteral("photos"))
+                                        .toArray();
+        QVERIFY(!exported.isEmpty());
+        for (const QJsonValue& photo : exported) {
+            QVERIFY(!photo.toObject().contains(QStringLiteral("file")));
+            QCOMPARE(photo.toObject().value(QStringLiteral("removed")).toString(),
+                     QStringLiteral("removed after 6 years"));
+        }
+        QVERIFY(today.steps.back().words.contains(QStringLiteral("photos removed")));
+        QVERIFY(check(bench, id, stampOf(bench, id)).agrees);
+        // What comes after that supersedes both.
+        bench.found(id, "tyre-front-left", Condition::Cut);
+        QVERIFY(!check(bench, id, stamp).agrees);
     }
 
     void check_oneEntrySince_saysSo()

@@ -307,6 +307,24 @@ private slots:
         QVERIFY(html->contains("<p class=\"lost"));
         QVERIFY(shownBy(QString::fromUtf8(*html)).contains(words(EvidenceError::NoSuchPhoto)));
     }
+
+    void photo_removedUnderTheRetention_leavesWords()
+    {
+        RecordBench bench;
+        RecordModel record = bench.record(bench.worked());
+        qsizetype removed = 0;
+        for (RecordOperation& operation : record.operations)
+            for (RecordPhoto& photo : operation.photos) {
+                photo.gone = QStringLiteral("removed after 6 years");
+                ++removed;
+            }
+        QVERIFY(removed > 0);
+        const auto whole = renderHtml(bench.record(bench.worked()), DrawnVault());
+        const auto html = renderHtml(record, DrawnVault());
+        QVERIFY(html && whole);
+        QCOMPARE(html->count("<img "), whole->count("<img ") - removed);
+        QCOMPARE(html->count("Removed after 6 years"), removed);
+    }
 };
 
 QTEST_MAIN(TestRecordHtml)

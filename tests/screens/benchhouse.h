@@ -7,6 +7,7 @@
 #include "access/sitekeyfile.h"
 #include "desk/backupdesk.h"
 #include "desk/workshopdesk.h"
+#include "evidence/photostore.h"
 #include "kiosk/setupview.h"
 
 #include <QTemporaryDir>

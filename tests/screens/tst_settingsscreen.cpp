@@ -177,11 +177,14 @@ void tst_SettingsScreen::rules_areChangedAndStandInTheHistory()
     QVERIFY(bench.tap(QStringLiteral("15 min earlier")));
     QVERIFY(bench.untilSays(QStringLiteral("17:15")));
     QVERIFY(bench.tap(QStringLiteral("5 min")));
+    QVERIFY(bench.tap(QStringLiteral("6 years")));
+    bench.shoot(QStringLiteral("settings-photo-years"));
     QVERIFY(bench.tap(QStringLiteral("Save the rules")));
     QVERIFY(signAgain(bench));
     QVERIFY(bench.until([&] { return house.site().rules.shiftEndMinute == 17 * 60 + 15; },
                         QStringLiteral("the rule")));
     QCOMPARE(house.site().rules.lockSeconds, 300);
+    QCOMPARE(house.site().rules.photoYears, 6);
     QVERIFY(bench.tap(QStringLiteral("Changes")));
     QVERIFY(bench.untilSays(QStringLiteral("House rules")));
     QVERIFY(bench.until(
@@ -191,6 +194,9 @@ void tst_SettingsScreen::rules_areChangedAndStandInTheHistory()
                    change->property("note").toString().startsWith(QStringLiteral("Runa Talbeck"));
         },
         QStringLiteral("who changed it")));
+    const QString changed =
+        line(bench, QStringLiteral("House rules"))->property("detail").toString();
+    QVERIFY2(changed.contains(QStringLiteral("photos kept")), qPrintable(changed));
     bench.shoot(QStringLiteral("settings-changes"));
 }
 

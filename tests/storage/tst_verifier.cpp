@@ -23,10 +23,11 @@ private slots:
         TestDatabase database(kind);
         const auto store = story(database);
         int photos = 0;
-        const VerifyReport report = Verifier(store->ledger(), [&](const PhotoId&) {
-                                        ++photos;
-                                        return true;
-                                    }).run();
+        const VerifyReport report =
+            Verifier(store->ledger(), [&](const std::set<PhotoId>& kept) {
+                photos = int(kept.size());
+                return tl::expected<VaultReport, EvidenceError>(VaultReport{});
+            }).run();
         QCOMPARE(told(report), QString());
         QCOMPARE(report.notChecked, QStringList());
         QCOMPARE(report.cars, 5);
@@ -250,14 +251,68 @@ private slots:
         const auto store = story(database);
         const VerifyReport without = Verifier(store->ledger()).run();
         QVERIFY(without.notChecked.join(' ').contains("photos"));
-        PhotoId missing;
-        const VerifyReport report = Verifier(store->ledger(), [&](const PhotoId& photo) {
-                                        if (missing.isEmpty())
-                                            missing = photo;
-                                        return photo != missing;
-                                    }).run();
-        QCOMPARE(report.faults.size(), std::size_t{1});
-        QCOMPARE(report.faults.front().where, "photo " + missing.text);
+        VaultReport found;
+        const auto check = [&](const std::set<PhotoId>& kept) {
+            found.missing = {*kept.begin()};
+            return tl::expected<VaultReport, EvidenceError>(found);
+        };
+        const VerifyReport missing = Verifier(store->ledger(), check).run();
+        QCOMPARE(missing.faults.size(), std::size_t{1});
+        QCOMPARE(missing.faults.front().where, "photo " + found.missing.front().text);
+        const VerifyReport away = Verifier(store->ledger(), [](const std::set<PhotoId>&) {
+                                      return tl::expected<VaultReport, EvidenceError>(
+                                          tl::unexpected(EvidenceError::FolderMissing));
+                                  }).run();
+        QCOMPARE(told(away), "photos: " + words(EvidenceError::FolderMissing));
+    }
+
+    void photo_removedUnderTheRetention_isNoFault_data() { addKinds(); }
+
+    void photo_removedUnderTheRetention_isNoFault()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        HouseRules rules;
+        rules.photoYears = 6;
+        Workbench bench(rules);
+        const CarId sold = bench.appraised();
+        const CarId here = bench.appraised();
+        const PhotoId shared = bench.photo();
+        const PhotoId own = bench.photo();
+        for (const auto& [car, photo] :
+             {std::pair{sold, shared}, std::pair{sold, own}, std::pair{here, shared}})
+            bench.must(bench.appraiser, car,
+                       car::AttachPhoto{photo, PhotoMoment::Before, wholeCar(), {}, {}});
+        bench.release(sold);
+        bench.clock.pass(8 * 366 * 24 * 60);
+        bench.must(bench.manager, sold, car::RemovePhotos{});
+        const auto store = database.open();
+        QCOMPARE(outcome(replay(bench.ledger.accepted(), store->ledger())), QStringLiteral("ok"));
+
+        VaultReport found;
+        std::set<PhotoId> asked;
+        const auto check = [&](const std::set<PhotoId>& kept) {
+            asked = kept;
+            return tl::expected<VaultReport, EvidenceError>(found);
+        };
+        const PhotoId stray{QString(64, QLatin1Char('e'))};
+        found.orphans = {own, stray};
+        const VerifyReport report = Verifier(store->ledger(), check).run();
+        QCOMPARE(told(report), QString());
+        QVERIFY(!asked.contains(own));
+        QVERIFY(asked.contains(shared)); // the other car keeps it
+        QVERIFY(report.photosRemoved >= 1);
+        QCOMPARE(report.remarks.size(), 2);
+        QVERIFY(report.remarks.first().contains("removed under the retention"));
+        QVERIFY(report.remarks.last().contains("no entry names it"));
+
+        SqlLedger& ledger = store->ledger();
+        QCOMPARE(keptPhotos(ledger.connection(), ledger.siteId()).value(), asked);
+        QCOMPARE(goneCarsWithPhotos(ledger.connection(), ledger.siteId()).value(), QStringList());
+        const QString rows = readTables(database);
+        QVERIFY(rebuildReadTables(ledger));
+        QCOMPARE(readTables(database), rows);
+        QCOMPARE(told(Verifier(ledger, check).run()), QString());
     }
 
     void rebuild_mendsTheReadTables_data() { addKinds(); }

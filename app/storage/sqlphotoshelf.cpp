@@ -1,0 +1,236 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storage/sqlphotoshelf.h"
+
+#include <QDateTime>
+
+#include <spdlog/spdlog.h>
+
+#include <algorithm>
+#include <optional>
+#include <utility>
+
+namespace ramplight {
+namespace {
+
+const char* nameOf(PhotoForm form)
+{
+    switch (form) {
+    case PhotoForm::Panel:
+        return "panel";
+    case PhotoForm::Card:
+        return "card";
+    case PhotoForm::Full:
+        break;
+    }
+    return "full";
+}
+
+EvidenceError errorOf(const SqlFault& fault, EvidenceError otherwise)
+{
+    using Kind = SqlFault::Kind;
+    switch (fault.kind) {
+    case Kind::Full:
+        return EvidenceError::DiskFull;
+    case Kind::ReadOnly:
+        return EvidenceError::NotPermitted;
+    case Kind::Locked:
+    case Kind::CannotOpen:
+    case Kind::Lost:
+        return EvidenceError::DatabaseAway;
+    default:
+        spdlog::error("photos in the database: {}", fault.text.toStdString());
+        return otherwise;
+    }
+}
+
+tl::unexpected<EvidenceError> cannotRead(const SqlFault& fault)
+{
+    return tl::unexpected(errorOf(fault, EvidenceError::CannotRead));
+}
+
+tl::unexpected<EvidenceError> cannotWrite(const SqlFault& fault)
+{
+    return tl::unexpected(errorOf(fault, EvidenceError::CannotWrite));
+}
+
+qint64 nowMs()
+{
+    return QDateTime::currentMSecsSinceEpoch();
+}
+
+} // namespace
+
+SqlPhotoShelf::SqlPhotoShelf(StoreSettings settings)
+    : m_settings(std::move(settings))
+{
+    m_thread.setObjectName(QStringLiteral("photos"));
+    m_worker.moveToThread(&m_thread);
+    m_thread.start();
+}
+
+SqlPhotoShelf::~SqlPhotoShelf()
+{
+    // The connection ends on the thread that opened it.
+    QMetaObject::invokeMethod(
+        &m_worker, [this] { m_opened.connection.reset(); }, Qt::BlockingQueuedConnection);
+    m_thread.quit();
+    m_thread.wait();
+}
+
+tl::expected<void, EvidenceError> SqlPhotoShelf::makeReady(Opened& opened) const
+{
+    if (!opened.connection) {
+        auto connection = Connection::open(m_settings);
+        if (!connection) {
+            spdlog::error("photos in the database: {}", connection.error().words.toStdString());
+            return tl::unexpected(EvidenceError::DatabaseAway);
+        }
+        opened.connection = std::move(*connection);
+    }
+    if (!opened.site.isEmpty())
+        return {};
+    // As the ledger finds it: the one that is named, or the only one.
+    if (!m_settings.site.isEmpty()) {
+        opened.site = m_settings.site;
+        return {};
+    }
+    const auto view = Transaction::read(*opened.connection);
+    if (!view)
+        return cannotRead(view.error());
+    auto rows = opened.connection->run("SELECT min(site), count(*) FROM site");
+    if (!rows)
+        return cannotRead(rows.error());
+    if (!rows->next() || rows->number(1) != 1)
+        return tl::unexpected(EvidenceError::DatabaseAway);
+    opened.site = {rows->text(0)};
+    return {};
+}
+
+template <class F>
+auto SqlPhotoShelf::there(F f) const -> std::invoke_result_t<F&, Connection&, const SiteId&>
+{
+    using Result = std::invoke_result_t<F&, Connection&, const SiteId&>;
+    std::optional<Result> result;
+    QMetaObject::invokeMethod(
+        &m_worker,
+        [&] {
+            if (const auto ready = makeReady(m_opened); !ready)
+                result = tl::unexpected(ready.error());
+            else
+                result = f(*m_opened.connection, m_opened.site);
+        },
+        Qt::BlockingQueuedConnection);
+    return std::move(*result);
+}
+
+tl::expected<QByteArray, EvidenceError> SqlPhotoShelf::read(const PhotoId& id, PhotoForm form) const
+{
+    using Result = tl::expected<QByteArray, EvidenceError>;
+    return there([&](Connection& connection, const SiteId& site) -> Result {
+        // In a transaction, which opens the connection again where it was lost.
+        const auto view = Transaction::read(connection);
+        if (!view)
+            return cannotRead(view.error());
+        auto rows = connection.run("SELECT bytes FROM photo_bytes"
+                                   " WHERE site = ? AND photo = ? AND form = ?",
+                                   {site.text, id.text, QString::fromLatin1(nameOf(form))});
+        if (!rows)
+            return cannotRead(rows.error());
+        if (!rows->next())
+            return tl::unexpected(EvidenceError::NoSuchPhoto);
+        return rows->value(0).toByteArray();
+    });
+}
+
+tl::expected<void, EvidenceError> SqlPhotoShelf::write(const PhotoId& id,
+                                                       const std::vector<ShelvedBytes>& forms)
+{
+    using Result = tl::expected<void, EvidenceError>;
+    if (std::ranges::any_of(
+            forms, [](const ShelvedBytes& one) { return one.bytes.size() > mostShelvedBytes; }))
+        return tl::unexpected(EvidenceError::TooManyBytes);
+    return there([&](Connection& connection, const SiteId& site) -> Result {
+        auto transaction = Transaction::writeAside(connection);
+        if (!transaction)
+            return cannotWrite(transaction.error());
+        Writer writer(connection);
+        for (const ShelvedBytes& one : forms)
+            writer.run(
+                "INSERT INTO photo_bytes (site, photo, form, kept_at, bytes)"
+                " VALUES (?, ?, ?, ?, ?)"
+                " ON CONFLICT (site, photo, form) DO UPDATE SET"
+                " kept_at = excluded.kept_at, bytes = excluded.bytes",
+                {site.text, id.text, QString::fromLatin1(nameOf(one.form)), nowMs(), one.bytes});
+        if (!writer.good())
+            return cannotWrite(writer.fault());
+        if (auto done = transaction->commit(); !done)
+            return cannotWrite(done.error());
+        return {};
+    });
+}
+
+tl::expected<void, EvidenceError> SqlPhotoShelf::touch(const PhotoId& id)
+{
+    using Result = tl::expected<void, EvidenceError>;
+    return there([&](Connection& connection, const SiteId& site) -> Result {
+        auto transaction = Transaction::writeAside(connection);
+        if (!transaction)
+            return cannotWrite(transaction.error());
+        Writer writer(connection);
+        const int touched = writer.change("UPDATE photo_bytes SET kept_at = ?"
+                                          " WHERE site = ? AND photo = ? AND form = 'full'",
+                                          {nowMs(), site.text, id.text});
+        if (!writer.good())
+            return cannotWrite(writer.fault());
+        if (touched != 1)
+            return tl::unexpected(EvidenceError::CannotWrite); // taken away in between
+        if (auto done = transaction->commit(); !done)
+            return cannotWrite(done.error());
+        return {};
+    });
+}
+
+tl::expected<bool, EvidenceError> SqlPhotoShelf::remove(const PhotoId& id, Moment keptBefore)
+{
+    using Result = tl::expected<bool, EvidenceError>;
+    return there([&](Connection& connection, const SiteId& site) -> Result {
+        auto transaction = Transaction::writeAside(connection);
+        if (!transaction)
+            return cannotWrite(transaction.error());
+        Writer writer(connection);
+        const int full = writer.change("DELETE FROM photo_bytes WHERE site = ? AND photo = ?"
+                                       " AND form = 'full' AND kept_at < ?",
+                                       {site.text, id.text, keptBefore.ms});
+        if (full == 1)
+            writer.run("DELETE FROM photo_bytes WHERE site = ? AND photo = ?",
+                       {site.text, id.text});
+        if (!writer.good())
+            return cannotWrite(writer.fault());
+        if (auto done = transaction->commit(); !done)
+            return cannotWrite(done.error());
+        return full == 1;
+    });
+}
+
+tl::expected<std::vector<PhotoId>, EvidenceError> SqlPhotoShelf::list() const
+{
+    using Result = tl::expected<std::vector<PhotoId>, EvidenceError>;
+    return there([&](Connection& connection, const SiteId& site) -> Result {
+        const auto view = Transaction::read(connection);
+        if (!view)
+            return cannotRead(view.error());
+        auto rows = connection.run("SELECT photo FROM photo_bytes WHERE site = ? AND form = 'full'",
+                                   {site.text});
+        if (!rows)
+            return cannotRead(rows.error());
+        std::vector<PhotoId> photos;
+        while (rows->next())
+            photos.push_back({rows->text(0)});
+        // Databases sort texts in ways of their own.
+        std::sort(photos.begin(), photos.end());
+        return photos;
+    });
+}
+
+} // namespace ramplight
