@@ -43,6 +43,30 @@ int writeAll(int fd, QByteArrayView bytes)
     return 0;
 }
 
+/// To a draft, then under its name.
+tl::expected<void, EvidenceError> writeFile(const QString& path, const QString& draftFolder,
+                                            QByteArrayView bytes, bool toDisk)
+{
+    QByteArray draft = QFile::encodeName(draftFolder) + "/photo.XXXXXX";
+    const int fd = ::mkostemp(draft.data(), O_CLOEXEC);
+    if (fd < 0)
+        return writeError(errno);
+    int problem = writeAll(fd, bytes);
+    if (problem == 0 && ::fchmod(fd, S_IRUSR | S_IWUSR | S_IRGRP) != 0)
+        problem = errno;
+    if (problem == 0 && toDisk && ::fsync(fd) != 0)
+        problem = errno;
+    if (::close(fd) != 0 && problem == 0)
+        problem = errno;
+    if (problem == 0 && ::rename(draft.constData(), QFile::encodeName(path).constData()) != 0)
+        problem = errno;
+    if (problem != 0) {
+        ::unlink(draft.constData());
+        return writeError(problem);
+    }
+    return {};
+}
+
 } // namespace
 
 tl::expected<void, EvidenceError> bringToDisk(const QString& path)
@@ -70,24 +94,15 @@ tl::expected<void, EvidenceError> makeFolderDurably(const QString& folder)
 tl::expected<void, EvidenceError> writeFileDurably(const QString& path, const QString& draftFolder,
                                                    QByteArrayView bytes)
 {
-    QByteArray draft = QFile::encodeName(draftFolder) + "/photo.XXXXXX";
-    const int fd = ::mkostemp(draft.data(), O_CLOEXEC);
-    if (fd < 0)
-        return writeError(errno);
-    int problem = writeAll(fd, bytes);
-    if (problem == 0 && ::fchmod(fd, S_IRUSR | S_IWUSR | S_IRGRP) != 0)
-        problem = errno;
-    if (problem == 0 && ::fsync(fd) != 0)
-        problem = errno;
-    if (::close(fd) != 0 && problem == 0)
-        problem = errno;
-    if (problem == 0 && ::rename(draft.constData(), QFile::encodeName(path).constData()) != 0)
-        problem = errno;
-    if (problem != 0) {
-        ::unlink(draft.constData());
-        return writeError(problem);
-    }
-    return bringToDisk(QFileInfo(path).absolutePath());
+    return writeFile(path, draftFolder, bytes, true).and_then([&] {
+        return bringToDisk(QFileInfo(path).absolutePath());
+    });
+}
+
+tl::expected<void, EvidenceError> writeFileWhole(const QString& path, const QString& draftFolder,
+                                                 QByteArrayView bytes)
+{
+    return writeFile(path, draftFolder, bytes, false);
 }
 
 tl::expected<void, EvidenceError> appendDurably(const QString& path, QByteArrayView bytes)

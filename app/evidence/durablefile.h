@@ -23,6 +23,11 @@ namespace ramplight {
 [[nodiscard]] tl::expected<void, EvidenceError>
 writeFileDurably(const QString& path, const QString& draftFolder, QByteArrayView bytes);
 
+/// The same without the disk: a reader finds the whole file or none, but a power cut may leave it
+/// empty or in part. For what can be made again.
+[[nodiscard]] tl::expected<void, EvidenceError>
+writeFileWhole(const QString& path, const QString& draftFolder, QByteArrayView bytes);
+
 /// Adds bytes to the end of a file, which is made when it is missing, and brings them to the disk.
 /// A break in between may leave a part of them. Errors: NotPermitted, DiskFull, CannotWrite.
 [[nodiscard]] tl::expected<void, EvidenceError> appendDurably(const QString& path,

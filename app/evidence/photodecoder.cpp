@@ -11,6 +11,7 @@
 #include <QPainter>
 
 #include <algorithm>
+#include <utility>
 
 namespace ramplight {
 namespace {
@@ -33,15 +34,50 @@ QSize fitted(QSize size, int longSide)
     return size.scaled(longSide, longSide, Qt::KeepAspectRatio).expandedTo(QSize(1, 1));
 }
 
-/// The pixels alone. A new picture, because text, resolution and profile travel with copies.
-QImage pixelsOnly(const QImage& image)
+/// A JPEG's decoder makes eighths of its size by itself. One of them is taken where it is nearly as
+/// large as what is wanted: scaling once more takes as long as decoding did.
+QSize decodedSize(const PhotoFacts& facts, int longSide)
 {
+    constexpr int eighths = 8;
+    constexpr double nearly = 0.9;
+    const QSize wanted = fitted(facts.size, longSide);
+    if (wanted == facts.size || facts.format != PhotoFormat::Jpeg)
+        return wanted;
+    for (int part = eighths - 1; part > 0; --part) {
+        const QSize size(facts.size.width() * part / eighths, facts.size.height() * part / eighths);
+        const int side = std::max(size.width(), size.height());
+        if (side <= longSide)
+            return side >= nearly * longSide && !size.isEmpty() ? size : wanted;
+    }
+    return wanted;
+}
+
+/// As a new picture has it.
+void forgetResolutionAndProfile(QImage& image)
+{
+    const QImage fresh(1, 1, QImage::Format_RGB32);
+    image.setDotsPerMeterX(fresh.dotsPerMeterX());
+    image.setDotsPerMeterY(fresh.dotsPerMeterY());
+    image.setDevicePixelRatio(fresh.devicePixelRatio());
+    image.setColorSpace({});
+}
+
+/// The pixels alone, on white. Text, resolution and profile travel with copies, so that a picture
+/// with text is painted anew.
+QImage pixelsOnly(QImage image)
+{
+    if (image.format() == QImage::Format_RGB32 && image.textKeys().isEmpty()) {
+        forgetResolutionAndProfile(image);
+        return image;
+    }
     QImage plain(image.size(), QImage::Format_RGB32);
-    plain.fill(Qt::white);
+    if (image.hasAlphaChannel())
+        plain.fill(Qt::white);
     QPainter painter(&plain);
-    QImage source = image;
-    source.setDevicePixelRatio(1);
-    painter.drawImage(QPoint(0, 0), source);
+    if (!image.hasAlphaChannel())
+        painter.setCompositionMode(QPainter::CompositionMode_Source);
+    image.setDevicePixelRatio(1);
+    painter.drawImage(QPoint(0, 0), image);
     return plain;
 }
 
@@ -68,7 +104,7 @@ tl::expected<QImage, EvidenceError> decodePhoto(const QByteArray& bytes, const P
         return tl::unexpected(EvidenceError::Damaged);
     if (reader.size() != facts->size)
         return tl::unexpected(EvidenceError::Disguised);
-    if (const QSize target = fitted(facts->size, limits.longSide); target != facts->size)
+    if (const QSize target = decodedSize(*facts, limits.longSide); target != facts->size)
         reader.setScaledSize(target);
     QImage image = reader.read();
     if (image.isNull())
@@ -78,7 +114,7 @@ tl::expected<QImage, EvidenceError> decodePhoto(const QByteArray& bytes, const P
             image.convertTo(QImage::Format_ARGB32);
         image.convertToColorSpace(QColorSpace(QColorSpace::SRgb));
     }
-    return pixelsOnly(image);
+    return pixelsOnly(std::move(image));
 }
 
 QImage fittedPhoto(const QImage& frame, const PhotoLimits& limits)
@@ -100,7 +136,7 @@ tl::expected<QByteArray, EvidenceError> encodePhoto(const QImage& image)
     buffer.open(QIODevice::WriteOnly);
     QImageWriter writer(&buffer, "jpeg");
     writer.setQuality(jpegQuality);
-    writer.setOptimizedWrite(true);
+    // Not optimised: that takes as long as encoding again, for a sixteenth of the size.
     if (!writer.write(pixelsOnly(image)))
         return tl::unexpected(EvidenceError::CannotWrite);
     return bytes;

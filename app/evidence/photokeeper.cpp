@@ -17,21 +17,17 @@ namespace ramplight {
 namespace {
 
 constexpr qsizetype idLength = 64;
-constexpr std::array thumbnailSizes{ThumbnailSize::Card, ThumbnailSize::Panel};
+/// Each is made from the one before, which is quicker than from the picture.
+constexpr std::array thumbnailSizes{ThumbnailSize::Panel, ThumbnailSize::Card};
 
 PhotoForm formOf(ThumbnailSize size)
 {
     return size == ThumbnailSize::Card ? PhotoForm::Card : PhotoForm::Panel;
 }
 
-tl::expected<QByteArray, EvidenceError> shrunk(const QImage& image, ThumbnailSize size)
+QImage shrunk(const QImage& image, ThumbnailSize size)
 {
-    const int longSide = static_cast<int>(size);
-    if (std::max(image.width(), image.height()) <= longSide)
-        return encodePhoto(image);
-    const QSize target = image.size().scaled(longSide, longSide, Qt::KeepAspectRatio);
-    return encodePhoto(image.scaled(target.expandedTo(QSize(1, 1)), Qt::IgnoreAspectRatio,
-                                    Qt::SmoothTransformation));
+    return fittedPhoto(image, {.longSide = static_cast<int>(size)});
 }
 
 } // namespace
@@ -76,11 +72,13 @@ tl::expected<void, EvidenceError> PhotoKeeper::shelve(const PhotoId& id, const Q
         return tl::unexpected(EvidenceError::TooManyBytes);
     // Thumbnails first: where the photo is, they are.
     std::vector<ShelvedBytes> forms;
+    QImage smaller = image;
     for (const ThumbnailSize size : thumbnailSizes) {
-        auto small = shrunk(image, size);
-        if (!small)
-            return tl::unexpected(small.error());
-        forms.push_back({formOf(size), std::move(*small)});
+        smaller = shrunk(smaller, size);
+        auto encoded = encodePhoto(smaller);
+        if (!encoded)
+            return tl::unexpected(encoded.error());
+        forms.push_back({formOf(size), std::move(*encoded)});
     }
     forms.push_back({PhotoForm::Full, bytes});
     return m_shelf->write(id, forms);
@@ -124,7 +122,7 @@ tl::expected<QByteArray, EvidenceError> PhotoKeeper::thumbnail(const PhotoId& id
     const auto image = decodePhoto(*photo);
     if (!image)
         return tl::unexpected(EvidenceError::KeptDamaged);
-    auto again = shrunk(*image, size);
+    auto again = encodePhoto(shrunk(*image, size));
     if (!again)
         return tl::unexpected(again.error());
     // It can be shown without being kept, for example on a disk that is full.

@@ -72,10 +72,12 @@ tl::expected<void, EvidenceError> FolderShelf::write(const PhotoId& id,
          {m_root, draftFolder(), QFileInfo(pathOf(id, PhotoForm::Full)).absolutePath()})
         if (const auto made = makeFolderDurably(folder); !made)
             return tl::unexpected(made.error());
-    for (const ShelvedBytes& one : forms)
-        if (const auto kept = writeFileDurably(pathOf(id, one.form), draftFolder(), one.bytes);
-            !kept)
+    for (const ShelvedBytes& one : forms) {
+        // A thumbnail that a power cut spoils is made again; waiting for the disk costs more.
+        const auto write = one.form == PhotoForm::Full ? writeFileDurably : writeFileWhole;
+        if (const auto kept = write(pathOf(id, one.form), draftFolder(), one.bytes); !kept)
             return kept;
+    }
     return {};
 }
 

@@ -107,12 +107,12 @@ void BenchIntake::intake()
     std::vector<double> decoding;
     std::vector<double> judging;
     std::vector<double> keeping;
+    QTemporaryDir folder;
+    PhotoStore store(folder.filePath(QStringLiteral("photos")));
     for (int i = 0; i < rounds; ++i) {
         // Another picture each time, because one that is kept is not written again.
         const QByteArray file = samples::jpeg(
             photographed(samples::Thing::Paint, i, {.grain = i, .size = twelveMegapixels}), 88);
-        QTemporaryDir folder;
-        PhotoStore store(folder.filePath(QStringLiteral("photos")));
         QElapsedTimer timer;
         timer.start();
         const auto image = decodePhoto(file);

@@ -87,7 +87,7 @@ private slots:
         large = {};
         const auto image = decodePhoto(bytes);
         QVERIFY(image);
-        QCOMPARE(image->size(), QSize(2560, 2560));
+        QCOMPARE(image->size(), QSize(2500, 2500));
         QCOMPARE(decodePhoto(bytes, {.mostPixels = 99'999'999}).error(),
                  EvidenceError::TooManyPixels);
     }

@@ -133,11 +133,13 @@ private slots:
         QTest::addColumn<QByteArray>("bytes");
         QTest::addColumn<QSize>("size");
         QTest::newRow("JPEG 12 MP")
-            << samples::jpeg(samples::quadrants({4000, 3000})) << QSize(2560, 1920);
+            << samples::jpeg(samples::quadrants({4000, 3000})) << QSize(2500, 1875);
+        QTest::newRow("JPEG whose eighths are too small")
+            << samples::jpeg(samples::quadrants({4400, 3300})) << QSize(2560, 1920);
         QTest::newRow("JPEG 48 MP")
             << samples::jpeg(samples::quadrants({8000, 6000}), 50) << QSize(2560, 1920);
         QTest::newRow("JPEG upright")
-            << samples::jpeg(samples::quadrants({3000, 4000})) << QSize(1920, 2560);
+            << samples::jpeg(samples::quadrants({3000, 4000})) << QSize(1875, 2500);
         QTest::newRow("PNG 12 MP")
             << samples::png(samples::quadrants({4000, 3000})) << QSize(2560, 1920);
         QTest::newRow("as large as may be")
