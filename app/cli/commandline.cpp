@@ -182,11 +182,17 @@ tl::expected<CarId, int> carCalled(const QString& stockNumber, OpenHouse& house,
     const auto id = house.store().ledger().carByStockNumber(stockNumber);
     if (!id)
         return tl::unexpected(failed(terminal, id.error().words, Unavailable));
-    if (!*id)
-        return tl::unexpected(failed(
-            terminal, QStringLiteral("There is no car with stock number %1.").arg(stockNumber),
-            BadData));
-    return **id;
+    if (*id)
+        return **id;
+    const auto cards = house.store().wall().find(stockNumber);
+    if (!cards)
+        return tl::unexpected(failed(terminal, cards.error().words, Unavailable));
+    for (const CarCard& card : *cards)
+        if (card.identity.stockNumber.compare(stockNumber, Qt::CaseInsensitive) == 0)
+            return card.car;
+    return tl::unexpected(
+        failed(terminal, QStringLiteral("There is no car with stock number %1.").arg(stockNumber),
+               BadData));
 }
 
 tl::expected<PersonId, QString> actor(const SiteState& site, const QString& asName, Right right)

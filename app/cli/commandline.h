@@ -68,7 +68,8 @@ int writeWhole(const QString& path, const QByteArray& bytes, Terminal& terminal,
                ExitCode otherwise = Unavailable);
 /// Opens the workshop, or says why not and returns null.
 [[nodiscard]] std::unique_ptr<OpenHouse> openOrSay(Terminal& terminal, bool mayMake = false);
-/// The car of the house with this stock number, or says why not. Error: the exit code.
+/// The car with this stock number, in the house or the last that left, or says why not. For
+/// commands that read. Error: the exit code.
 [[nodiscard]] tl::expected<CarId, int> carCalled(const QString& stockNumber, OpenHouse& house,
                                                  Terminal& terminal);
 /// The person whom --as names, or the first who may manage.

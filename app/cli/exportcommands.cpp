@@ -144,25 +144,12 @@ int exportCar(const QString& stockNumber, const QString& out, Terminal& terminal
     const auto house = openOrSay(terminal);
     if (!house)
         return Unavailable;
-    Store& store = house->store();
-    const auto site = store.ledger().site();
-    const auto known = store.ledger().carByStockNumber(stockNumber);
-    if (!site || !known)
-        return failed(terminal, QStringLiteral("The ledger cannot be read."), Unavailable);
-    std::optional<CarId> car = *known;
-    if (!car) {
-        // One that has left; the latest of that number.
-        const auto cards = store.wall().find(stockNumber);
-        if (!cards)
-            return failed(terminal, cards.error().words, Unavailable);
-        for (const CarCard& card : *cards)
-            if (!car && card.identity.stockNumber.compare(stockNumber, Qt::CaseInsensitive) == 0)
-                car = card.car;
-    }
+    const auto site = house->store().ledger().site();
+    if (!site)
+        return failed(terminal, site.error().words, Unavailable);
+    const auto car = carCalled(stockNumber, *house, terminal);
     if (!car)
-        return failed(terminal,
-                      QStringLiteral("There is no car with stock number %1.").arg(stockNumber),
-                      BadData);
+        return car.error();
     ExportAbout about;
     about.stockNumber = stockNumber;
     return write(*house, terminal, *site, {*car}, about, out);

@@ -17,6 +17,7 @@ namespace {
 constexpr int dayStart = 8 * 60;
 constexpr int lunchStart = 12 * 60 + 30;
 constexpr int lunchEnd = 13 * 60;
+constexpr int mostTries = 3;
 
 } // namespace
 
@@ -248,7 +249,8 @@ bool Crew::findWork(PersonId person, Moment at)
                                     .arg(car->id.text)
                                     .arg(id.value)
                                     .arg(car->state.seq);
-            if (m_refused.contains(key))
+            // What did not close on several days is for a manager, who has none here.
+            if (m_refused.contains(key) || m_unfinished[{car->id, id}] >= mostTries)
                 continue;
             const Person& details = m_site.people.at(person);
             if (whyNotAble(details, operation.spec) ||
@@ -390,6 +392,7 @@ void Crew::finish(PersonId person)
     commands.emplace_back(car::SignOff{job.operation, {}});
     if (run(*it, person, commands))
         return;
+    ++m_unfinished[{it->id, job.operation}];
     // Something came in between (a tyre that turned out worn, work that was added): pause it.
     if (std::vector<CarCommand> rest = evidence(*it, operation); !run(*it, person, rest)) {
         // A picture that was taken is there, whatever became of the readings.

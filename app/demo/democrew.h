@@ -97,6 +97,7 @@ private:
     Moment m_end;
     std::vector<PlayedCar> m_cars;
     std::map<PersonId, Job> m_jobs;
+    std::map<std::pair<CarId, OperationId>, int> m_unfinished; ///< how often it did not close
     std::set<QString> m_refused; ///< person, car, entry: not to be asked again until it changes
     int m_commands = 0;
     QString m_fault; ///< a store error ends the play

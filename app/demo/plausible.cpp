@@ -2,18 +2,22 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "demo/plausible.h"
 
+#include <QDateTime>
+#include <QTimeZone>
+
 #include <array>
 
 namespace ramplight::demo {
 
 namespace {
 
-/// By the reading's key; %1 is a number of its own.
+/// By the reading's key; %1 is a number of its own, DATE-CODE the week and year in which a young
+/// tyre was made, GOOD-UNTIL a month to come.
 constexpr std::array<std::pair<const char*, const char*>, 20> texts{{
-    {"adhesive", "Tessil Bond 40, batch %1, use by 03/32"},
+    {"adhesive", "Tessil Bond 40, batch %1, use by GOOD-UNTIL"},
     {"cause", "worn bush, no. %1 of the parts list"},
     {"corners", "chalk, each on its own corner"},
-    {"date-code", "0931"},
+    {"date-code", "DATE-CODE"},
     {"done", "cleaned, refitted, tried twice"},
     {"fault-list", "none stored, printout %1 in the folder"},
     {"glass-marks", "camera window and heater as before, no. %1"},
@@ -29,15 +33,59 @@ constexpr std::array<std::pair<const char*, const char*>, 20> texts{{
     {"wheel-marks", "7J x 16 ET45, load 690 kg"},
     {"who-drove", "the signer, trade plate 2"},
     {"work-done", "PT-%1 replaced"},
-    {"wrench", "wrench 3, until 11/31"},
+    {"wrench", "TW 11, until GOOD-UNTIL"},
 }};
 
-QString plausibleWords(const ReadingSpec& spec, QRandomGenerator& random)
+/// What is only noted; the least and most that anybody would believe.
+struct Believable
+{
+    const char* key;
+    int least;
+    int most;
+};
+constexpr std::array<Believable, 12> notes{{
+    {"keys-received", 2, 2},
+    {"handed-on", 2, 2},
+    {"thickest", 105, 160},
+    {"health", 86, 97},
+    {"charge", 55, 85},
+    {"new-pad", 110, 125},
+    {"old-disc", 205, 215},
+    {"taken-out", 430, 520},
+    {"temperature", 17, 22},
+    {"safe-drive-away", 60, 60},
+    {"size", 12, 35},
+    {"chips", 2, 5},
+}};
+
+int plausibleNote(const ReadingSpec& spec, QRandomGenerator& random)
+{
+    for (const Believable& one : notes)
+        if (spec.key == QLatin1String(one.key))
+            return random.bounded(one.least, one.most + 1);
+    return random.bounded(2, 40);
+}
+
+QString datedWords(QString words, QDate day)
+{
+    constexpr int youngTyreDays = 400;
+    constexpr int monthsGood = 14;
+    int year = 0;
+    const int week = day.addDays(-youngTyreDays).weekNumber(&year);
+    words.replace(QLatin1String("DATE-CODE"), QStringLiteral("%1%2")
+                                                  .arg(week, 2, 10, QLatin1Char('0'))
+                                                  .arg(year % 100, 2, 10, QLatin1Char('0')));
+    words.replace(QLatin1String("GOOD-UNTIL"),
+                  day.addMonths(monthsGood).toString(QStringLiteral("MM/yy")));
+    return words;
+}
+
+QString plausibleWords(const ReadingSpec& spec, QDate day, QRandomGenerator& random)
 {
     const int number = random.bounded(100, 999);
     for (const auto& [key, words] : texts)
         if (spec.key == QLatin1String(key)) {
-            const QString text = QString::fromLatin1(words);
+            const QString text = datedWords(QString::fromLatin1(words), day);
             return text.contains(QLatin1String("%1")) ? text.arg(number) : text;
         }
     return QStringLiteral("noted, sheet %1").arg(number);
@@ -64,9 +112,16 @@ ReadingValue plausibleReading(const Operation& operation, const ReadingSpec& spe
 {
     switch (spec.kind) {
     case ReadingKind::Text:
-        return {{}, plausibleWords(spec, random)};
+        return {{},
+                plausibleWords(
+                    spec,
+                    QDateTime::fromMSecsSinceEpoch(operation.openedAt.ms, QTimeZone::utc()).date(),
+                    random)};
     case ReadingKind::Choice: {
         // Some answers go with something else: take the plainest one that lets it close.
+        for (const ChoiceOption& option : spec.options)
+            if (option.id == QLatin1String("swept")) // away from the driver's eyes
+                return {{}, option.id};
         for (const ChoiceOption& option : spec.options)
             if (option.closes && option.opens.isEmpty())
                 return {{}, option.id};
@@ -80,7 +135,7 @@ ReadingValue plausibleReading(const Operation& operation, const ReadingSpec& spe
             return {figure->value, {}};
         return {plausibleFigure(spec), {}};
     case ReadingKind::Record:
-        return {random.bounded(2, 40), {}};
+        return {plausibleNote(spec, random), {}};
     case ReadingKind::Limit:
         break;
     }
@@ -92,6 +147,9 @@ ReadingValue plausibleReading(const Operation& operation, const ReadingSpec& spe
     }
     if (const Figure* figure = operation.figure(spec.key, place))
         (spec.neededIsMax ? high : low) = figure->value;
+    constexpr int chip = 9;
+    if (spec.key == QLatin1String("size") && high >= chip)
+        return {chip, {}};
     // Well used, as an oven is; small counts stay small.
     if (low == 0 && high != 1'000'000 && high >= 30)
         return {high - random.bounded(high / 4), {}};

@@ -232,64 +232,155 @@ QString signedBy(const RecordModel& model, const RecordOperation& operation)
     return names.join(QStringLiteral("; "));
 }
 
-void addSafety(Flow& flow, const RecordModel& model)
+/// A line of the table of safety items.
+struct SafetyRow
+{
+    QStringList items;
+    QString read;
+    QString names;
+    bool closed = true;
+    bool plain = false; ///< closed, and nothing was read against a limit
+    int points = 0;
+};
+
+SafetyRow safetyRowOf(const RecordModel& model, const RecordOperation& operation)
+{
+    SafetyRow row;
+    row.closed = operation.state == OperationState::Closed;
+    row.items = {row.closed
+                     ? operation.title
+                     : QStringLiteral("%1: %2").arg(operation.title, words(operation.state))};
+    row.read = briefReadings(operation);
+    row.names = signedBy(model, operation);
+    const auto counts = [](const RecordReading& reading) { return !reading.superseded; };
+    row.points = static_cast<int>(std::ranges::count_if(operation.readings, counts));
+    row.plain =
+        row.closed && std::ranges::none_of(operation.readings, [&](const RecordReading& reading) {
+            return counts(reading) &&
+                   (roomOf(reading).has_value() || reading.outcome == ReadingOutcome::Outside);
+        });
+    return row;
+}
+
+/// What is still open first. joined: what was looked at only is one line for those who signed it.
+std::vector<SafetyRow> safetyRowsOf(const RecordModel& model, bool joined)
+{
+    std::vector<SafetyRow> rows;
+    for (const RecordOperation& operation : model.operations) {
+        if (!operation.safety || operation.state == OperationState::Withdrawn)
+            continue;
+        SafetyRow row = safetyRowOf(model, operation);
+        const auto same = std::ranges::find_if(rows, [&](const SafetyRow& other) {
+            return joined && row.plain && other.plain && other.names == row.names;
+        });
+        if (same == rows.end()) {
+            rows.push_back(std::move(row));
+            continue;
+        }
+        same->items += row.items;
+        same->points += row.points;
+        same->read = same->points == 0 ? say("nothing to be read")
+                                       : say("%1 points looked at").arg(same->points);
+    }
+    std::ranges::stable_partition(rows, [](const SafetyRow& row) { return !row.closed; });
+    return rows;
+}
+
+/// How much of it stands on the buyer's page.
+struct Extent
+{
+    std::size_t findings = 0;
+    bool joined = false;
+    std::size_t safetyRows = 0;
+};
+
+void addSafety(Flow& flow, const RecordModel& model, const Extent& extent)
 {
     constexpr double item = 62 * mm;
     constexpr double measured = 72 * mm;
     constexpr double names = column - item - measured;
-    bool any = false;
-    for (const RecordOperation& operation : model.operations) {
-        if (!operation.safety || operation.state == OperationState::Withdrawn)
+    const std::vector<SafetyRow> rows = safetyRowsOf(model, extent.joined);
+    if (rows.empty())
+        return;
+    flow.heading(say("Safety items"), aboveHeading);
+    flow.row({{0, item, say("Item"), Type::Small, Tone::Muted},
+              {item, measured, say("What was read, nearest to its limit first"), Type::Small,
+               Tone::Muted},
+              {item + measured, names, say("Signed by"), Type::Small, Tone::Muted}},
+             true);
+    qsizetype more = 0;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const SafetyRow& row = rows[i];
+        if (i >= extent.safetyRows) {
+            more += row.items.size();
             continue;
-        if (!any) {
-            flow.heading(say("Safety items"), aboveHeading);
-            flow.row({{0, item, say("Item"), Type::Small, Tone::Muted},
-                      {item, measured, say("What was read, nearest to its limit first"),
-                       Type::Small, Tone::Muted},
-                      {item + measured, names, say("Signed by"), Type::Small, Tone::Muted}},
-                     true);
-            any = true;
         }
-        const bool closed = operation.state == OperationState::Closed;
-        const QString title =
-            closed ? operation.title
-                   : QStringLiteral("%1: %2").arg(operation.title, words(operation.state));
         flow.rule();
-        flow.row({{0, item - 3 * mm, title, closed ? Type::Small : Type::SmallBold},
-                  {item, measured - 3 * mm, briefReadings(operation), Type::Small},
-                  {item + measured, names, signedBy(model, operation), Type::Small}});
+        flow.row({{0, item - 3 * mm, row.items.join(QStringLiteral("; ")),
+                   row.closed ? Type::Small : Type::SmallBold},
+                  {item, measured - 3 * mm, row.read, Type::Small},
+                  {item + measured, names, row.names, Type::Small}});
+    }
+    if (more > 0) {
+        flow.rule();
+        flow.row(
+            {{0, column, say("and %1 more; all of them are on the pages that follow").arg(more),
+              Type::Small, Tone::Muted}});
     }
 }
 
-void addAll(Flow& flow, const RecordModel& model, std::size_t mostFindings)
+void addAll(Flow& flow, const RecordModel& model, const Extent& extent)
 {
-    addFound(flow, model, mostFindings);
+    addFound(flow, model, extent.findings);
     addAlsoDone(flow, model);
-    addSafety(flow, model);
+    addSafety(flow, model, extent);
 }
 
-bool fits(const RecordModel& model, std::size_t mostFindings, double firstTop)
+bool fits(const RecordModel& model, const Extent& extent, double firstTop)
 {
     Flow flow;
-    addAll(flow, model, mostFindings);
+    addAll(flow, model, extent);
     return flow.pages(firstTop).size() == 1;
+}
+
+/// The most between two bounds for which something fits; the lower one where nothing does.
+template <class Fits>
+std::size_t mostOf(std::size_t least, std::size_t most, const Fits& isFitting)
+{
+    while (least < most) {
+        const std::size_t middle = (least + most + 1) / 2;
+        if (isFitting(middle))
+            least = middle;
+        else
+            most = middle - 1;
+    }
+    return least;
+}
+
+/// One page, always. What was found is what the buyer asks about first: the safety items, which
+/// are all on the pages that follow, are shortened before it.
+Extent extentFor(const RecordModel& model, double firstTop)
+{
+    constexpr std::size_t fewestRows = 5;
+    Extent extent{model.findings.size(), false, model.operations.size()};
+    if (fits(model, extent, firstTop))
+        return extent;
+    extent.joined = true;
+    const std::size_t rows = safetyRowsOf(model, true).size();
+    extent.safetyRows = mostOf(std::min(rows, fewestRows), rows, [&](std::size_t shown) {
+        return fits(model, {extent.findings, true, shown}, firstTop);
+    });
+    extent.findings = mostOf(1, std::max<std::size_t>(1, extent.findings), [&](std::size_t shown) {
+        return fits(model, {shown, true, extent.safetyRows}, firstTop);
+    });
+    return extent;
 }
 
 } // namespace
 
 void addBuyerSections(Flow& flow, const RecordModel& model, double firstTop)
 {
-    // The most that fit: at least `least` do, unless nothing does; more than `most` do not.
-    std::size_t least = 0;
-    std::size_t most = model.findings.size();
-    while (least < most) {
-        const std::size_t middle = (least + most + 1) / 2;
-        if (fits(model, middle, firstTop))
-            least = middle;
-        else
-            most = middle - 1;
-    }
-    addAll(flow, model, least);
+    addAll(flow, model, extentFor(model, firstTop));
     flow.turnPage();
 }
 

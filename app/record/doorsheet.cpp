@@ -32,7 +32,10 @@ QString noteOf(const CardLine& line)
 
 QString carWordsOf(const Identity& identity)
 {
-    QStringList parts{carName(identity), words(identity.shape)};
+    QStringList parts{carName(identity)};
+    // Many models have their shape in the name.
+    if (!identity.model.contains(words(identity.shape), Qt::CaseInsensitive))
+        parts.append(words(identity.shape));
     if (!identity.colour.isEmpty())
         parts.append(identity.colour);
     return parts.join(QStringLiteral(", "));

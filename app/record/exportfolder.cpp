@@ -216,8 +216,9 @@ tl::expected<ExportCheck, QString> checkExport(const QString& folder)
         if (const QString fault = faultOf(folder, one); !fault.isEmpty())
             check.faults.append(fault);
     }
-    const QDir root(folder);
-    QDirIterator inside(folder,
+    // One relative to where the program stands would not compare.
+    const QDir root(QDir(folder).absolutePath());
+    QDirIterator inside(root.path(),
                         QDir::AllEntries | QDir::Hidden | QDir::System | QDir::NoDotAndDotDot,
                         QDirIterator::Subdirectories);
     while (inside.hasNext()) {

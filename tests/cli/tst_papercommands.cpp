@@ -113,6 +113,19 @@ private slots:
         QVERIFY(bytesOf(pdf).startsWith("%PDF"));
     }
 
+    // Years later somebody asks about a car that is gone.
+    void carThatLeft_isFoundAllTheSame()
+    {
+        const QString pdf = m_folder.filePath("left.pdf");
+        const Ran made = runProgram(m_demo, {"record", "T-324", "--out", pdf});
+        QVERIFY2(made.code == 0, qPrintable(made.err));
+        QVERIFY(bytesOf(pdf).startsWith("%PDF"));
+        const Ran door =
+            runProgram(m_demo, {"doorsheet", "T-324", "--out", m_folder.filePath("no.pdf")});
+        QCOMPARE(door.code, 65);
+        QVERIFY2(door.err.contains("T-324 has left the workshop"), qPrintable(door.err));
+    }
+
     void car_isWholeAndAsTheSchemasSay()
     {
         const QByteArray manifest = bytesOf(m_car + "/manifest.json");
@@ -183,6 +196,7 @@ private slots:
         QTest::addColumn<int>("code");
         QTest::addColumn<QString>("words");
         QTest::newRow("none") << "none" << 0 << "all is as it was written.";
+        QTest::newRow("none, from elsewhere") << "relative" << 0 << "all is as it was written.";
         QTest::newRow("a byte") << "byte" << 1 << "T-301/car.json has changed\n";
         QTest::newRow("longer") << "longer" << 1 << "T-301/record.pdf has changed:";
         QTest::newRow("gone") << "gone" << 1 << "minutes.csv is missing";
@@ -222,7 +236,9 @@ private slots:
                  [](QByteArray& bytes) { bytes.replace("minutes.csv", "../x/minutes.csv"); });
         if (change == "foreign")
             edit("manifest.json", [](QByteArray& bytes) { bytes = "{\"files\": []}"; });
-        const Ran ran = runProgram(m_demo, {"export", "check", folder});
+        const QString named =
+            change == "relative" ? QDir::current().relativeFilePath(folder) : folder;
+        const Ran ran = runProgram(m_demo, {"export", "check", named});
         QVERIFY2((ran.out + ran.err).contains(words), qPrintable(ran.out + ran.err));
         QCOMPARE(ran.code, code);
     }

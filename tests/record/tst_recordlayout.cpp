@@ -164,6 +164,32 @@ private slots:
             textOf(pages.at(1)).contains(QStringLiteral("From here on: all that the workshop")));
     }
 
+    // What was found comes before the table of safety items, however long that is.
+    void buyersPage_ofManySafetyItems_keepsWhatWasFound()
+    {
+        RecordBench bench;
+        RecordModel record = bench.record(bench.worked());
+        QVERIFY(!record.findings.empty());
+        const auto safety = std::ranges::find_if(record.operations, &RecordOperation::safety);
+        QVERIFY(safety != record.operations.end());
+        const RecordOperation item = *safety;
+        for (int i = 0; i < 24; ++i) {
+            RecordOperation more = item;
+            more.title =
+                QStringLiteral("safety item %1: looked at from below and from above").arg(i);
+            record.operations.push_back(more);
+        }
+        const auto pages = paper::layOut(record);
+        const QString first = textOf(pages.front()).simplified();
+        for (const RecordFinding& finding : record.findings)
+            QVERIFY2(first.contains(finding.now().words), qPrintable(first));
+        static const QRegularExpression more(QStringLiteral("and (\\d+) more; all of them"));
+        QVERIFY2(more.match(first).hasMatch(), qPrintable(first));
+        QVERIFY2(first.contains(QStringLiteral("safety item 1: looked at")), qPrintable(first));
+        QVERIFY(
+            textOf(pages.at(1)).contains(QStringLiteral("From here on: all that the workshop")));
+    }
+
     void buyersPage_secondNameIsMissed()
     {
         RecordBench bench;
