@@ -39,6 +39,12 @@ constexpr std::array qualificationRowColumns{
     Column<QualificationRow>{"over", cell<&QualificationRow::over>},
 };
 
+constexpr std::array awayRowColumns{
+    Column<AwayRow>{"first", cell<&AwayRow::first>},
+    Column<AwayRow>{"spanWords", cell<&AwayRow::spanWords>},
+    Column<AwayRow>{"daysWords", cell<&AwayRow::daysWords>},
+};
+
 constexpr std::array kindRowColumns{
     Column<KindRow>{"kindId", cell<&KindRow::kindId>},
     Column<KindRow>{"title", cell<&KindRow::title>},
@@ -107,6 +113,21 @@ void QualificationsModel::setRows(std::vector<QualificationRow> rows)
 const std::vector<QualificationRow>& QualificationsModel::rows() const
 {
     return stored<QualificationRow>();
+}
+
+AwayModel::AwayModel(QObject* parent)
+    : ListBase(std::make_unique<RowTable<AwayRow>>(awayRowColumns), parent)
+{
+}
+
+void AwayModel::setRows(std::vector<AwayRow> rows)
+{
+    replace(std::move(rows));
+}
+
+const std::vector<AwayRow>& AwayModel::rows() const
+{
+    return stored<AwayRow>();
 }
 
 KindsModel::KindsModel(QObject* parent)

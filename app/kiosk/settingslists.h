@@ -51,6 +51,17 @@ struct QualificationRow
     friend bool operator==(const QualificationRow&, const QualificationRow&) = default;
 };
 
+/// Days on which somebody is away.
+struct AwayRow
+{
+    QString first;     ///< ISO
+    QString spanWords; ///< "12 May 2031 to 16 May 2031"
+    QString daysWords; ///< "5 days"
+
+    [[nodiscard]] QString key() const { return first; }
+    friend bool operator==(const AwayRow&, const AwayRow&) = default;
+};
+
 struct KindRow
 {
     QString kindId;
@@ -120,6 +131,18 @@ public:
     explicit QualificationsModel(QObject* parent = nullptr);
     void setRows(std::vector<QualificationRow> rows);
     [[nodiscard]] const std::vector<QualificationRow>& rows() const;
+};
+
+class AwayModel : public ListBase
+{
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("comes from a view")
+
+public:
+    explicit AwayModel(QObject* parent = nullptr);
+    void setRows(std::vector<AwayRow> rows);
+    [[nodiscard]] const std::vector<AwayRow>& rows() const;
 };
 
 class KindsModel : public ListBase

@@ -24,6 +24,7 @@ SettingsView::SettingsView(Desk& desk, Session& session, SiteBook& book, Ticker&
     , m_tools(desk, session, book, ticker)
     , m_catalogue(desk, session, book)
     , m_competence(desk, session, book, ticker)
+    , m_times(desk, session, book, ticker)
     , m_files(desk, session, book, ticker)
 {
     connect(&book, &SiteBook::changed, this, [this] {

@@ -6,6 +6,7 @@
 #include "kiosk/competenceview.h"
 #include "kiosk/filesview.h"
 #include "kiosk/rulesview.h"
+#include "kiosk/timesview.h"
 #include "kiosk/toolsview.h"
 
 #include <QObject>
@@ -23,6 +24,7 @@ class SettingsView : public QObject
     Q_PROPERTY(ramplight::ToolsView* tools READ tools CONSTANT FINAL)
     Q_PROPERTY(ramplight::CatalogueView* catalogue READ catalogue CONSTANT FINAL)
     Q_PROPERTY(ramplight::CompetenceView* competence READ competence CONSTANT FINAL)
+    Q_PROPERTY(ramplight::TimesView* times READ times CONSTANT FINAL)
     Q_PROPERTY(ramplight::FilesView* files READ files CONSTANT FINAL)
     /// Changes of the house, the last one first. Read by refresh() and after each change.
     Q_PROPERTY(ramplight::SiteChangesModel* changes READ changes CONSTANT FINAL)
@@ -35,6 +37,7 @@ public:
     [[nodiscard]] ToolsView* tools() { return &m_tools; }
     [[nodiscard]] CatalogueView* catalogue() { return &m_catalogue; }
     [[nodiscard]] CompetenceView* competence() { return &m_competence; }
+    [[nodiscard]] TimesView* times() { return &m_times; }
     [[nodiscard]] FilesView* files() { return &m_files; }
     [[nodiscard]] SiteChangesModel* changes() { return &m_changes; }
 
@@ -51,6 +54,7 @@ private:
     ToolsView m_tools;
     CatalogueView m_catalogue;
     CompetenceView m_competence;
+    TimesView m_times;
     FilesView m_files;
     SiteChangesModel m_changes;
     bool m_open = false;

@@ -8,6 +8,7 @@ import Ramplight.Theme
 
 // A day within the next weeks, one touch away.
 //   label, today (the shell's), day: ISO date, empty while none is chosen;  days: how many are shown
+//   plain: the first day shown is some day, not today
 Column {
     id: root
 
@@ -15,6 +16,7 @@ Column {
     property string today: ""
     property string day: ""
     property int days: 12
+    property bool plain: false
 
     // At noon, so that no change of the clock in between makes it another day.
     function dateOf(offset: int): date {
@@ -27,9 +29,9 @@ Column {
     }
 
     function wordsOf(offset: int): string {
-        if (offset === 0)
+        if (offset === 0 && !root.plain)
             return qsTr("today")
-        if (offset === 1)
+        if (offset === 1 && !root.plain)
             return qsTr("tomorrow")
         return Qt.formatDate(root.dateOf(offset), "ddd d MMM")
     }

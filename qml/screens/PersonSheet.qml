@@ -19,6 +19,7 @@ DialogSheet {
 
     // Qualifications and specialities of who is here already.
     signal competenceWanted
+    signal timesWanted
 
     title: fresh ? qsTr("A new person") : view.name
     sheetWidth: Math.min(Theme.mm(300), width - 2 * Theme.margin)
@@ -135,6 +136,12 @@ DialogSheet {
             visible: !root.fresh && !root.onlyPin
             text: qsTr("Qualifications")
             onTapped: root.competenceWanted()
+        },
+        ActionButton {
+            paper: true
+            visible: !root.fresh && !root.onlyPin
+            text: qsTr("Days away")
+            onTapped: root.timesWanted()
         },
         ActionButton {
             paper: true

@@ -28,6 +28,14 @@ ScreenFrame {
     }
 
     Connections {
+        target: root.shell.settings.times.ask
+
+        function onDone(what: string): void {
+            timesSheet.shown = false
+        }
+    }
+
+    Connections {
         target: root.shell.settings.competence.ask
 
         function onDone(what: string): void {
@@ -233,6 +241,23 @@ ScreenFrame {
                 personSheet.shown = false
                 competenceSheet.shown = true
             }
+            onTimesWanted: {
+                root.shell.settings.times.edit(root.view.personId)
+                personSheet.shown = false
+                timesSheet.shown = true
+            }
+        },
+        TimesSheet {
+            id: timesSheet
+
+            view: root.shell.settings.times
+            today: root.shell.today
+            onDayWanted: (key, title) => awayDaySheet.ask(key, title, root.shell.today)
+        },
+        DateSheet {
+            id: awayDaySheet
+
+            onEntered: (key, iso) => timesSheet.typed(key, iso)
         },
         CompetenceSheet {
             id: competenceSheet

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kioskbench.h"
 
+#include <QLocale>
 #include <QQuickItem>
 #include <QTest>
 
@@ -20,6 +21,8 @@ private slots:
     void newPerson_isAdded_andCanSignIn_data();
     void newPerson_isAdded_andCanSignIn();
     void skillsAndRights_areChanged();
+    void daysAway_areEntered_andTakenBack_data();
+    void daysAway_areEntered_andTakenBack();
     void newPin_replacesTheOldOne();
     void whoLeft_isNotOfferedAnyMore();
     void lastManager_cannotBeLockedOut();
@@ -133,6 +136,54 @@ void tst_StaffScreen::skillsAndRights_areChanged()
     QVERIFY(house.site().person(nell)->has(Skill::Valet));
     QVERIFY(!house.site().person(nell)->has(Skill::Trim));
     QVERIFY(accepts(house, nell, BenchHouse::pin())); // the PIN is not touched
+}
+
+void tst_StaffScreen::daysAway_areEntered_andTakenBack_data()
+{
+    QTest::addColumn<QSize>("size");
+    QTest::newRow("wide") << QSize(1920, 1080);
+    QTest::newRow("tall") << QSize(1080, 1920);
+}
+
+void tst_StaffScreen::daysAway_areEntered_andTakenBack()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId nell = house.person(QStringLiteral("Nell"));
+    const auto away = [&] { return house.site().person(nell)->times.away; };
+    bench.show(size);
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
+    bench.shoot(QStringLiteral("staff-person"));
+    QVERIFY(bench.tap(QStringLiteral("Days away")));
+    QVERIFY(bench.untilSays(QStringLiteral("Here on every day")));
+    QVERIFY(bench.tap(QStringLiteral("tomorrow")));
+    const QDate first = dayOf(house.clock.now(), house.site().rules).addDays(1);
+    const auto chip = [](QDate day) {
+        return QLocale().toString(day, QStringLiteral("ddd d MMM"));
+    };
+    QVERIFY(bench.tap(chip(first.addDays(4))));
+    // A day that is further off is typed: first and last.
+    QVERIFY(bench.tap(QStringLiteral("A later day")));
+    const QDate far = first.addDays(60);
+    QVERIFY(bench.type(far.toString(QStringLiteral("ddMMyyyy"))));
+    QVERIFY(bench.tap(QStringLiteral("Set")));
+    bench.shoot(QStringLiteral("staff-away-until"));
+    QVERIFY(bench.tap(chip(far.addDays(1))));
+    bench.shoot(QStringLiteral("staff-away"));
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(signAgain(bench));
+    const std::vector<DaysAway> expected{{first, first.addDays(4)}, {far, far.addDays(1)}};
+    QVERIFY(bench.until([&] { return away() == expected; }, QStringLiteral("the days away")));
+    // Taken back by touch.
+    QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
+    QVERIFY(bench.tap(QStringLiteral("Days away")));
+    QVERIFY(bench.untilSays(QStringLiteral("5 days")));
+    QVERIFY(bench.tap(dayWords(first) + QStringLiteral(" to ") + dayWords(first.addDays(4))));
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.until([&] { return away().size() == 1; }, QStringLiteral("one is left")));
 }
 
 void tst_StaffScreen::newPin_replacesTheOldOne()
