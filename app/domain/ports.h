@@ -4,6 +4,7 @@
 
 #include "domain/cardecide.h"
 #include "domain/carevents.h"
+#include "domain/requests.h"
 #include "domain/siteevents.h"
 
 #include <tl/expected.hpp>
@@ -66,6 +67,9 @@ struct Append
         QString name;
     };
     std::vector<PersonName> names;
+    /// What it was decided from, where that was asked of cars: a ledger that is not the house's own
+    /// hands it on, to be decided again there.
+    std::optional<WorkRequest> asked = {};
 };
 
 class Ledger
