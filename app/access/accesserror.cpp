@@ -50,6 +50,12 @@ QString words(AccessError error)
     case AccessError::KeyFileNoWriting:
         return say("The site's key file could not be written, and nothing was left behind. Check "
                    "the folder and the free space, then try again.");
+    case AccessError::ServerAway:
+        return say("The workshop's server is away. PINs and badges can be changed when it is back; "
+                   "nothing was changed.");
+    case AccessError::CopyChanged:
+        return say("The workshop's server is away, and this kiosk's copy of the staff was changed "
+                   "by somebody. Nobody can sign in here until the server is back.");
     case AccessError::StoreAway:
         return say("The staff list cannot be reached just now. Nothing was changed. Try again.");
     }

@@ -24,6 +24,8 @@ enum class AccessError {
     KeyFileNewer,     ///< the key file was written by a newer version of the program
     KeyFileNoReading, ///< the system refuses to read the key file
     KeyFileNoWriting, ///< the system refuses to write the key file; nothing was left behind
+    ServerAway,       ///< the server is away: PINs and badges are only read from this kiosk's copy
+    CopyChanged,      ///< this kiosk's copy of the staff is not what the site's key sealed
     StoreAway,        ///< what is kept about staff cannot be reached now; nothing was changed
 };
 

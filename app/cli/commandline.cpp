@@ -67,10 +67,12 @@ const std::vector<Command>& commands()
          QStringLiteral("bring the workshop back from a backup, or from the newest whole one of a "
                         "folder; what is there is set aside"),
          restoreHouse},
-        {QStringLiteral("move-store"), QStringLiteral("move-store --to-server ADDRESS | --to-file"),
+        {QStringLiteral("move-store"),
+         QStringLiteral("move-store --to-server ADDRESS [--password-file FILE] | --to-file"),
          QStringLiteral("move the workshop to an empty PostgreSQL database, like \"host=wall-1 "
-                        "dbname=ramplight user=kiosk\", or back into a file; compared entry by "
-                        "entry"),
+                        "dbname=ramplight user=kiosk sslmode=verify-full\", or back into a file; "
+                        "compared entry by entry; a password comes from a file of mode 0600, from "
+                        "RAMPLIGHT_STORE_PASSWORD or ~/.pgpass"),
          moveStore},
         {QStringLiteral("staff"),
          QStringLiteral("staff list | add NAME --skills A,B --rights A,B | pin NAME | "

@@ -43,6 +43,25 @@ QString kept(QSettings& file, const HousePaths& paths)
                      .arg(paths.settings());
 }
 
+/// The first line of a file that nobody else can read. Error: words.
+tl::expected<QString, QString> passwordIn(const QString& path)
+{
+    constexpr auto others = QFile::ReadGroup | QFile::WriteGroup | QFile::ExeGroup |
+                            QFile::ReadOther | QFile::WriteOther | QFile::ExeOther;
+    QFile file(path);
+    if (!file.open(QIODevice::ReadOnly))
+        return tl::unexpected(QStringLiteral("The password file %1 cannot be read: %2.")
+                                  .arg(path, file.errorString()));
+    if ((file.permissions() & others) != 0)
+        return tl::unexpected(
+            QStringLiteral("Others can read the password file %1. Give it the mode 0600.")
+                .arg(path));
+    const QString password = QString::fromUtf8(file.readLine()).trimmed();
+    if (password.isEmpty())
+        return tl::unexpected(QStringLiteral("The password file %1 is empty.").arg(path));
+    return password;
+}
+
 QString keptText(const HousePaths& paths, const QString& key, const QString& value)
 {
     QSettings file(paths.settings(), QSettings::IniFormat);
@@ -69,6 +88,29 @@ tl::expected<void, QString> HousePaths::make() const
         QFile::setPermissions(folder, QFile::ReadOwner | QFile::WriteOwner | QFile::ExeOwner);
     }
     return {};
+}
+
+tl::expected<StoreSettings, QString> serverStore(const QString& server, const QString& passwordFile)
+{
+    auto address = PostgresAddress::parse(server);
+    if (!address)
+        return tl::unexpected(address.error());
+    if (!address->password.isEmpty())
+        return tl::unexpected(
+            QStringLiteral("The password does not belong here, where others can read it. Put it "
+                           "into a file of mode 0600 and name that as passwordFile, or into the "
+                           "environment as RAMPLIGHT_STORE_PASSWORD."));
+    StoreSettings store;
+    store.kind = StoreKind::PostgreSql;
+    store.server = std::move(*address);
+    store.server.password = qEnvironmentVariable("RAMPLIGHT_STORE_PASSWORD");
+    if (store.server.password.isEmpty() && !passwordFile.isEmpty()) {
+        auto password = passwordIn(passwordFile);
+        if (!password)
+            return tl::unexpected(password.error());
+        store.server.password = std::move(*password);
+    }
+    return store;
 }
 
 tl::expected<HouseSettings, QString> HouseSettings::read(const HousePaths& paths)
@@ -133,12 +175,12 @@ tl::expected<HouseSettings, QString> HouseSettings::read(const HousePaths& paths
         return tl::unexpected(
             QStringLiteral("storage/kind in %1: sqlite or postgresql was expected.")
                 .arg(paths.settings()));
-    settings.store.kind = StoreKind::PostgreSql;
-    auto server = PostgresAddress::parse(file.value(QStringLiteral("storage/server")).toString());
-    if (!server)
+    auto store = serverStore(file.value(QStringLiteral("storage/server")).toString(),
+                             file.value(QStringLiteral("storage/passwordFile")).toString());
+    if (!store)
         return tl::unexpected(
-            QStringLiteral("storage/server in %1: %2").arg(paths.settings(), server.error()));
-    settings.store.server = *server;
+            QStringLiteral("storage/server in %1: %2").arg(paths.settings(), store.error()));
+    settings.store = std::move(*store);
     return settings;
 }
 
@@ -167,17 +209,21 @@ QString keepBackupFolder(const HousePaths& paths, const QString& folder)
     return keptText(paths, QStringLiteral("backup/folder"), folder);
 }
 
-QString keepStorage(const HousePaths& paths, const QString& server)
+QString keepStorage(const HousePaths& paths, const QString& server, const QString& passwordFile)
 {
     QSettings file(paths.settings(), QSettings::IniFormat);
     file.setValue(QStringLiteral("storage/kind"),
                   server.isEmpty() ? QStringLiteral("sqlite") : QStringLiteral("postgresql"));
-    if (server.isEmpty()) {
-        file.remove(QStringLiteral("storage/server"));
-        file.remove(QStringLiteral("storage/photos"));
-    } else {
-        file.setValue(QStringLiteral("storage/server"), server);
+    for (const auto& [key, value] : {std::pair{QStringLiteral("storage/server"), server},
+                                     std::pair{QStringLiteral("storage/passwordFile"),
+                                               server.isEmpty() ? QString() : passwordFile}}) {
+        if (value.isEmpty())
+            file.remove(key);
+        else
+            file.setValue(key, value);
     }
+    if (server.isEmpty())
+        file.remove(QStringLiteral("storage/photos"));
     return kept(file, paths);
 }
 

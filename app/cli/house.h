@@ -49,6 +49,8 @@ public:
     {
         return m_root + QStringLiteral("/corrections.jsonl");
     }
+    /// What a kiosk knows and keeps while its server is away.
+    [[nodiscard]] QString standby() const { return m_root + QStringLiteral("/standby"); }
     /// What became of the last backup.
     [[nodiscard]] QString backupNote() const { return m_root + QStringLiteral("/backup.json"); }
     /// Where the person at the wall is; gone after an orderly end.
@@ -78,6 +80,8 @@ struct HouseSettings
     QStringList sticks = {QStringLiteral("/media"), QStringLiteral("/run/media")};
     QString backupFolder;           ///< empty: no backups are made
     QTime backupAt = QTime(20, 30); ///< of each day, or as soon as the kiosk runs again
+    /// A server's password comes from the environment ($RAMPLIGHT_STORE_PASSWORD), from the file
+    /// that storage/passwordFile names, or from where libpq looks; never from settings.ini.
     StoreSettings store;
     bool photosInDatabase = false; ///< of a server; else in this machine's folder
 
@@ -100,7 +104,13 @@ struct HouseSettings
 
 /// The same for where its ledger is: a server (libpq's keywords), or with an empty address the
 /// file, and its photos in the folder.
-[[nodiscard]] QString keepStorage(const HousePaths& paths, const QString& server);
+[[nodiscard]] QString keepStorage(const HousePaths& paths, const QString& server,
+                                  const QString& passwordFile = {});
+
+/// From libpq's keywords and a password that is kept apart. Errors: words; a password among the
+/// keywords is refused, because everybody can read arguments and settings.
+[[nodiscard]] tl::expected<StoreSettings, QString> serverStore(const QString& server,
+                                                               const QString& passwordFile);
 
 /// What a backup of the workshop takes.
 [[nodiscard]] BackupSource backupSource(const HousePaths& paths, const StoreSettings& store,

@@ -8,18 +8,19 @@
 
 #include <QDateTime>
 #include <QFile>
+#include <QFileInfo>
 
 namespace ramplight::cli {
 
 namespace {
 
 /// Where the workshop goes. Error: words.
-tl::expected<StoreSettings, QString> targetOf(const QString& server, const HousePaths& paths,
-                                              const SiteId& site)
+tl::expected<StoreSettings, QString> targetOf(const QString& server, const QString& passwordFile,
+                                              const HousePaths& paths, const SiteId& site)
 {
-    StoreSettings target;
-    target.site = site;
     if (server.isEmpty()) {
+        StoreSettings target;
+        target.site = site;
         target.file = paths.database();
         if (QFile::exists(target.file))
             return tl::unexpected(QStringLiteral("There is a database in %1 already. Nothing was "
@@ -27,11 +28,9 @@ tl::expected<StoreSettings, QString> targetOf(const QString& server, const House
                                       .arg(target.file));
         return target;
     }
-    auto address = PostgresAddress::parse(server);
-    if (!address)
-        return tl::unexpected(address.error());
-    target.kind = StoreKind::PostgreSql;
-    target.server = *address;
+    auto target = serverStore(server, passwordFile);
+    if (target)
+        target->site = site;
     return target;
 }
 
@@ -66,6 +65,8 @@ int moveStore(const QStringList& given, Terminal& terminal)
 {
     QStringList arguments = given;
     const QString server = takeOption(arguments, QStringLiteral("--to-server"));
+    const QString named = takeOption(arguments, QStringLiteral("--password-file"));
+    const QString passwordFile = named.isEmpty() ? named : QFileInfo(named).absoluteFilePath();
     const bool toFile = takeFlag(arguments, QStringLiteral("--to-file"));
     if (!arguments.isEmpty() || toFile != server.isEmpty())
         return usage(terminal, *find(QStringLiteral("move-store")));
@@ -91,7 +92,7 @@ int moveStore(const QStringList& given, Terminal& terminal)
     auto from = SqlLedger::open(settings->store, keeper);
     if (!from)
         return failed(terminal, from.error().words, Unavailable);
-    const auto target = targetOf(server, paths, (*from)->siteId());
+    const auto target = targetOf(server, passwordFile, paths, (*from)->siteId());
     if (!target)
         return failed(terminal, target.error(), BadUsage);
     const auto done = copied(**from, *target, keeper);
@@ -108,7 +109,7 @@ int moveStore(const QStringList& given, Terminal& terminal)
     }
     for (const QString& fault : photos->faults)
         terminal.err << fault << Qt::endl;
-    if (const QString fault = keepStorage(paths, server); !fault.isEmpty())
+    if (const QString fault = keepStorage(paths, server, passwordFile); !fault.isEmpty())
         return failed(terminal, fault, Unavailable);
     terminal.out << done->cars << " cars, " << done->entries
                  << " entries moved and compared entry by entry." << Qt::endl;

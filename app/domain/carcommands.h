@@ -141,21 +141,29 @@ struct TakeOut
 
 struct ReadCautions
 {
+    static constexpr const char* type = "read-cautions";
     OperationId operation;
+    static constexpr auto fields = std::tuple{field("operation", &ReadCautions::operation)};
 };
 
 /// Also resumes after a pause.
 struct StartWork
 {
+    static constexpr const char* type = "start-work";
     OperationId operation;
+    static constexpr auto fields = std::tuple{field("operation", &StartWork::operation)};
 };
 
 struct PauseWork
 {
+    static constexpr const char* type = "pause-work";
     OperationId operation;
     PersonId person;
     StopKind how = StopKind::Paused;
     Moment at = {}; ///< the house's own, at the end of a shift that is over; null: now
+    static constexpr auto fields =
+        std::tuple{field("operation", &PauseWork::operation), field("person", &PauseWork::person),
+                   field("how", &PauseWork::how), field("at", &PauseWork::at)};
 };
 
 struct CorrectMinutes
@@ -185,20 +193,31 @@ struct PlanWork
 /// A figure or limit of this car, with where it was looked up.
 struct SetFigure
 {
+    static constexpr const char* type = "set-figure";
     OperationId operation;
     QString key;
     PlaceId place;
     int value = 0;
     QString source;
+    static constexpr auto fields =
+        std::tuple{field("operation", &SetFigure::operation), field("key", &SetFigure::key),
+                   field("place", &SetFigure::place), field("value", &SetFigure::value),
+                   field("source", &SetFigure::source)};
 };
 
 struct TakeReading
 {
+    static constexpr const char* type = "take-reading";
     OperationId operation;
     QString key;
     PlaceId place;
     ReadingValue value;
     ToolId tool = {}; ///< measured with; null where the house has none of that kind registered
+    static constexpr auto fields =
+        std::tuple{field("operation", &TakeReading::operation), field("key", &TakeReading::key),
+                   field("place", &TakeReading::place), field("value", &TakeReading::value),
+                   field("tool", &TakeReading::tool)};
+    friend bool operator==(const TakeReading&, const TakeReading&) = default;
 };
 
 struct CorrectReading
@@ -213,11 +232,16 @@ struct CorrectReading
 
 struct AttachPhoto
 {
+    static constexpr const char* type = "attach-photo";
     PhotoId photo;
     PhotoMoment moment = PhotoMoment::During;
     PlaceId place;
     OperationId operation;
     FindingId finding;
+    static constexpr auto fields =
+        std::tuple{field("photo", &AttachPhoto::photo), field("moment", &AttachPhoto::moment),
+                   field("place", &AttachPhoto::place), field("operation", &AttachPhoto::operation),
+                   field("finding", &AttachPhoto::finding)};
 };
 
 /// The signer's part of the minutes of work that was done together on several wheels.
@@ -231,14 +255,19 @@ struct MinutesShare
 /// Finish and sign; also signs a check, and work received from an outside firm.
 struct SignOff
 {
+    static constexpr const char* type = "sign-off";
     OperationId operation;
     QString note;
     std::optional<MinutesShare> share = {}; ///< only through Workshop::signTogether
+    static constexpr auto fields =
+        std::tuple{field("operation", &SignOff::operation), field("note", &SignOff::note)};
 };
 
 struct Countersign
 {
+    static constexpr const char* type = "countersign";
     OperationId operation;
+    static constexpr auto fields = std::tuple{field("operation", &Countersign::operation)};
 };
 
 /// The check or countersignature is refused; the work goes back to who did it.

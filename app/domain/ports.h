@@ -4,6 +4,7 @@
 
 #include "domain/cardecide.h"
 #include "domain/carevents.h"
+#include "domain/requests.h"
 #include "domain/siteevents.h"
 
 #include <tl/expected.hpp>
@@ -69,6 +70,9 @@ struct Append
     /// Rights and rules are those of the site at this number; a ledger whose site has gone on
     /// answers Conflict, so that it is decided again. Unset: it does not hang on them.
     std::optional<qint64> siteSeq = {};
+    /// What it was decided from, where that was asked of cars: a ledger that is not the house's own
+    /// hands it on, to be decided again there.
+    std::optional<WorkRequest> asked = {};
 };
 
 class Ledger

@@ -215,6 +215,7 @@ tl::expected<CarOutcome, Failure> Workshop::run(const CarRequest& request)
             Append append{request.id, request.actor, prepared->at, {}, {}, {}};
             append.siteSeq = site->seq;
             append.cars.push_back(std::move(prepared->append));
+            append.asked = request;
             if (auto written = m_ledger.append(append); !written)
                 return fail(written.error());
             prepared->append = std::move(append.cars.front());
@@ -426,6 +427,7 @@ Workshop::signTogether(const TogetherRequest& request)
             append.cars.push_back(prepared->append);
             outcomes.push_back({std::move(prepared->append.after), std::move(prepared->events)});
         }
+        append.asked = request;
         if (auto written = m_ledger.append(append); !written)
             return fail(written.error());
         return outcomes;

@@ -2,10 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
-#include "domain/carcommands.h"
 #include "domain/catalogue.h"
 #include "domain/ports.h"
 #include "domain/refusal.h"
+#include "domain/requests.h"
 #include "domain/sitecommands.h"
 
 #include <tl/expected.hpp>
@@ -17,35 +17,6 @@
 // another kiosk was quicker. Screens, command line, demo and tests all come through here.
 // Owned and called by the thread that owns the ledger; blocks while the database works.
 namespace ramplight {
-
-/// Commands on one car that are carried out together or not at all, in order.
-struct CarRequest
-{
-    CommandId id; ///< made by the caller; the same id again changes nothing
-    PersonId actor;
-    CarId car;
-    std::vector<CarCommand> commands;
-    bool pinFresh = false; ///< the actor's PIN was entered for this very request
-};
-
-/// Work of one kind on wheels of several cars that was done at once (an oven load), signed off
-/// together or not at all.
-struct TogetherRequest
-{
-    /// One wheel, with what was measured on it.
-    struct Item
-    {
-        CarId car;
-        OperationId operation;
-        std::vector<car::TakeReading> readings =
-            {}; ///< their operation is this one, whatever it says
-        QString note = {};
-    };
-
-    CommandId id;
-    PersonId actor;
-    std::vector<Item> items;
-};
 
 struct SiteRequest
 {

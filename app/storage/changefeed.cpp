@@ -51,6 +51,7 @@ tl::expected<void, StoreError> ChangeFeed::start()
                 if (source != QSqlDriver::SelfSource && site.toString() == m_ledger.siteId().text)
                     look();
             });
+    const auto watched = m_ledger.connection().watch();
     if (!driver->subscribeToNotification(QString::fromLatin1(changeChannel)))
         return tl::unexpected(
             storeError(m_ledger.connection().dialect().classify(driver->lastError())));

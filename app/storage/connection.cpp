@@ -16,6 +16,11 @@ QString freshName()
     return QStringLiteral("ramplight-%1").arg(++count);
 }
 
+SqlFault lostFault()
+{
+    return {SqlFault::Kind::Lost, QStringLiteral("the connection to the server was lost")};
+}
+
 } // namespace
 
 Rows::~Rows()
@@ -57,15 +62,33 @@ tl::expected<void, StoreError> Connection::openDatabase()
             fault.kind = SqlFault::Kind::CannotOpen;
         return tl::unexpected(storeError(fault));
     }
+    waitAsTheSettingsSay();
+    const auto watched = watch();
     if (auto ours = m_dialect->inspect(m_database); !ours)
         return ours;
     return m_dialect->configure(m_database, m_settings);
 }
 
+void Connection::waitAsTheSettingsSay()
+{
+    if (m_settings.patience.count() > 0 && !m_guard)
+        m_guard = std::make_unique<HangGuard>(m_settings.patience);
+}
+
+HangGuard::Watch Connection::watch()
+{
+    return m_guard ? HangGuard::Watch(*m_guard, m_dialect->socketOf(m_database))
+                   : HangGuard::Watch();
+}
+
 Connection::~Connection()
 {
-    qDeleteAll(m_prepared);
-    m_prepared.clear();
+    {
+        // The server is told of each prepared statement that goes.
+        const auto watched = watch();
+        qDeleteAll(m_prepared);
+        m_prepared.clear();
+    }
     m_database.close();
     m_database = QSqlDatabase();
     QSqlDatabase::removeDatabase(m_name);
@@ -80,6 +103,9 @@ SqlFault Connection::faultOf(const QSqlQuery& query)
 
 tl::expected<Rows, SqlFault> Connection::run(const char* sql, const QVariantList& values)
 {
+    if (m_lost)
+        return tl::unexpected(lostFault());
+    const auto watched = watch();
     QSqlQuery*& query = m_prepared[sql];
     if (query == nullptr) {
         auto fresh = std::make_unique<QSqlQuery>(m_database);
@@ -106,6 +132,9 @@ tl::expected<Rows, SqlFault> Connection::run(const char* sql, const QVariantList
 
 tl::expected<void, SqlFault> Connection::plain(const QString& sql)
 {
+    if (m_lost)
+        return tl::unexpected(lostFault());
+    const auto watched = watch();
     QSqlQuery query(m_database);
     if (!query.exec(sql))
         return tl::unexpected(faultOf(query));
@@ -114,14 +143,6 @@ tl::expected<void, SqlFault> Connection::plain(const QString& sql)
 
 tl::expected<void, SqlFault> Connection::begin(const char* how)
 {
-    if (m_lost) {
-        qDeleteAll(m_prepared);
-        m_prepared.clear();
-        m_database.close();
-        if (auto opened = openDatabase(); !opened)
-            return tl::unexpected(SqlFault{SqlFault::Kind::Lost, opened.error().words});
-        m_lost = false;
-    }
     return plain(QString::fromLatin1(how));
 }
 

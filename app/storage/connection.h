@@ -3,6 +3,7 @@
 #pragma once
 
 #include "storage/dialect.h"
+#include "storage/hangguard.h"
 #include "storage/storesettings.h"
 
 #include <QHash>
@@ -74,6 +75,15 @@ public:
     [[nodiscard]] tl::expected<void, SqlFault> commit();
     void rollBack();
 
+    /// The server went away. Nothing brings this connection back: open another one.
+    [[nodiscard]] bool isLost() const { return m_lost; }
+    /// While it lives, what is done on database() itself counts as one call that the server has to
+    /// answer within the patience of the settings.
+    [[nodiscard]] HangGuard::Watch watch();
+    /// Long work of its own is not taken for a server that hangs.
+    void waitAsLongAsItTakes() { m_guard.reset(); }
+    void waitAsTheSettingsSay();
+
 private:
     Connection(std::unique_ptr<Dialect> dialect, StoreSettings settings);
     [[nodiscard]] tl::expected<void, StoreError> openDatabase();
@@ -84,7 +94,8 @@ private:
     QString m_name;
     QSqlDatabase m_database;
     QHash<const char*, QSqlQuery*> m_prepared;
-    bool m_lost = false; ///< the server went away: opened again by the next begin()
+    bool m_lost = false;
+    std::unique_ptr<HangGuard> m_guard; ///< null: it waits for ever
 };
 
 /// Rolled back unless committed.

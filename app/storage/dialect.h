@@ -83,6 +83,9 @@ public:
     [[nodiscard]] virtual const char* changeCounter() const = 0;
     [[nodiscard]] virtual bool readsForwardOnly() const = 0;
 
+    /// The socket to the server of an open connection; -1 where there is none.
+    [[nodiscard]] virtual int socketOf(const QSqlDatabase& database) const = 0;
+
     [[nodiscard]] virtual SqlFault classify(const QSqlError& error) const = 0;
     /// What the database finds wrong with itself, and guards of ours that are not there.
     [[nodiscard]] virtual QStringList ownCheck(QSqlDatabase& database) const = 0;

@@ -5,6 +5,7 @@
 #include <QDateTime>
 #include <QDir>
 #include <QFile>
+#include <QScopeGuard>
 #include <QSqlQuery>
 
 #include <optional>
@@ -168,6 +169,8 @@ MigrationResult migrate(Connection& connection, const std::vector<Migration>& mi
     if (before->count != before->highest)
         return broken(QStringLiteral("The database's list of schema versions has gaps. It was left "
                                      "as it is; bring back a backup."));
+    connection.waitAsLongAsItTakes();
+    const auto asBefore = qScopeGuard([&] { connection.waitAsTheSettingsSay(); });
     for (const Migration& migration : migrations) {
         if (migration.version <= before->highest)
             continue;

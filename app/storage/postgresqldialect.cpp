@@ -2,7 +2,9 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/postgresqldialect.h"
 
+#include <QLibrary>
 #include <QSqlDatabase>
+#include <QSqlDriver>
 #include <QSqlError>
 #include <QSqlQuery>
 #include <QVariant>
@@ -61,7 +63,7 @@ void PostgresqlDialect::address(QSqlDatabase& database, const StoreSettings& set
     database.setDatabaseName(server.database);
     database.setUserName(server.user);
     database.setPassword(server.password);
-    database.setConnectOptions(server.options);
+    database.setConnectOptions(server.connectOptions());
 }
 
 tl::expected<void, StoreError> PostgresqlDialect::inspect(QSqlDatabase& database) const
@@ -86,10 +88,12 @@ tl::expected<void, StoreError> PostgresqlDialect::configure(QSqlDatabase& databa
             QStringLiteral("\"%1\" cannot be the name of a schema. Nothing was changed; use "
                            "letters, digits and underscores.")
                 .arg(settings.server.schema)});
-    QStringList statements{QStringLiteral("SET synchronous_commit TO on"),
-                           QStringLiteral("SET lock_timeout TO '5s'"),
-                           QStringLiteral("SET client_min_messages TO warning"),
-                           QStringLiteral("SET application_name TO 'ramplight'")};
+    QStringList statements{
+        QStringLiteral("SET synchronous_commit TO on"),
+        // Shorter than a kiosk's patience: a lock that somebody holds is no lost server.
+        QStringLiteral("SET lock_timeout TO '2s'"),
+        QStringLiteral("SET client_min_messages TO warning"),
+        QStringLiteral("SET application_name TO 'ramplight'")};
     if (!settings.server.schema.isEmpty())
         statements.append(QStringLiteral("SET search_path TO %1").arg(settings.server.schema));
     for (const QString& statement : statements) {
@@ -107,7 +111,8 @@ const char* PostgresqlDialect::beginRead() const
 
 const char* PostgresqlDialect::beginWrite() const
 {
-    return "BEGIN";
+    // A kiosk that froze or was cut off in the middle of a change does not keep the others waiting.
+    return "BEGIN; SET LOCAL idle_in_transaction_session_timeout TO '5s'";
 }
 
 const char* PostgresqlDialect::lockSite() const
@@ -140,6 +145,21 @@ bool PostgresqlDialect::readsForwardOnly() const
 {
     // Forward-only answers occupy the connection until they are read to their end.
     return false;
+}
+
+int PostgresqlDialect::socketOf(const QSqlDatabase& database) const
+{
+    // Of the libpq that Qt's driver has loaded; nothing else of it is used here.
+    using SocketOf = int (*)(const void* connection);
+    static const auto ask =
+        reinterpret_cast<SocketOf>(QLibrary(QStringLiteral("pq"), 5).resolve("PQsocket"));
+    const QVariant handle = database.driver()->handle();
+    // PGconn* by its own name, or by that of the struct behind it.
+    const QByteArrayView name(handle.typeName());
+    if (ask == nullptr || !handle.isValid() || (name != "PGconn*" && name != "pg_conn*"))
+        return -1;
+    const void* connection = *static_cast<void* const*>(handle.constData());
+    return connection == nullptr ? -1 : ask(connection);
 }
 
 SqlFault PostgresqlDialect::classify(const QSqlError& error) const

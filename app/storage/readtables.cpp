@@ -62,6 +62,13 @@ bool clearBay(Writer& writer, const SiteId& site, const QString& car)
     return writer.run("UPDATE car SET bay = 0 WHERE site = ? AND car = ?", {site.text, car});
 }
 
+bool clearCar(Writer& writer, const SiteId& site, const QString& car)
+{
+    return writer.run("DELETE FROM car WHERE site = ? AND car = ?", {site.text, car}) &&
+           writer.run("DELETE FROM work_segment WHERE site = ? AND car = ?", {site.text, car}) &&
+           writer.run("DELETE FROM photo_use WHERE site = ? AND car = ?", {site.text, car});
+}
+
 bool clearReadTables(Writer& writer, const SiteId& site)
 {
     return writer.run("DELETE FROM car WHERE site = ?", {site.text}) &&

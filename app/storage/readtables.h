@@ -30,6 +30,8 @@ bool writePhoto(Writer& writer, const SiteId& site, const QString& car, const Ph
 bool erasePhoto(Writer& writer, const SiteId& site, const QString& car, const PhotoId& photo);
 /// The car stands nowhere until it is written again: makes room for cars that change places.
 bool clearBay(Writer& writer, const SiteId& site, const QString& car);
+/// All rows of one car.
+bool clearCar(Writer& writer, const SiteId& site, const QString& car);
 /// All rows of all cars of the site.
 bool clearReadTables(Writer& writer, const SiteId& site);
 

@@ -4,7 +4,6 @@
 #include "storage/verifier.h"
 
 namespace ramplight {
-namespace {
 
 tl::expected<void, StoreError> rebuildCar(SqlLedger& ledger, Writer& writer, const SiteView& site,
                                           const CarId& id)
@@ -23,8 +22,6 @@ tl::expected<void, StoreError> rebuildCar(SqlLedger& ledger, Writer& writer, con
         writeSegment(writer, ledger.siteId(), id.text, row);
     return {};
 }
-
-} // namespace
 
 tl::expected<int, StoreError> rebuildReadTables(SqlLedger& ledger)
 {

@@ -182,6 +182,12 @@ bool SqliteDialect::readsForwardOnly() const
     return true;
 }
 
+int SqliteDialect::socketOf(const QSqlDatabase& database) const
+{
+    Q_UNUSED(database)
+    return -1;
+}
+
 SqlFault SqliteDialect::classify(const QSqlError& error) const
 {
     using Kind = SqlFault::Kind;

@@ -73,6 +73,13 @@ tl::expected<void, SqlFault> sealStaff(Connection& connection, const SiteId& sit
     return {};
 }
 
+bool staffIsSealed(Connection& connection, const SiteId& site, const HeadKeeper& keeper)
+{
+    const auto kept = keptStaffSeal(connection, site);
+    const auto is = staffSeal(connection, site, keeper);
+    return kept && is && !kept->isEmpty() && *kept == *is;
+}
+
 tl::expected<QString, SqlFault> keptStaffSeal(Connection& connection, const SiteId& site)
 {
     auto rows = connection.run("SELECT value FROM setting WHERE site = ? AND name = 'staff-seal'",

@@ -26,6 +26,10 @@ namespace ramplight {
 [[nodiscard]] tl::expected<void, SqlFault> sealStaff(Connection& connection, const SiteId& site,
                                                      const HeadKeeper& keeper);
 
+/// Whether the rows are as they were sealed; not when there is no seal, or no key to check it.
+[[nodiscard]] bool staffIsSealed(Connection& connection, const SiteId& site,
+                                 const HeadKeeper& keeper);
+
 /// What is kept as the seal; empty when there is none yet.
 [[nodiscard]] tl::expected<QString, SqlFault> keptStaffSeal(Connection& connection,
                                                             const SiteId& site);

@@ -30,6 +30,16 @@ public:
     /// Silent until it is started.
     [[nodiscard]] ChangeFeed& feed() { return m_feed; }
 
+    /// It is a kiosk's working copy for the time without its server: nothing but work is written.
+    [[nodiscard]] bool isCopy() const { return m_isCopy; }
+    /// Whether names, PINs and badges in it are those that the site's key sealed.
+    [[nodiscard]] bool staffIsSealed() const { return m_staffIsSealed; }
+    void setCopy(bool staffIsSealed)
+    {
+        m_isCopy = true;
+        m_staffIsSealed = staffIsSealed;
+    }
+
 private:
     explicit Store(std::unique_ptr<SqlLedger> ledger);
     void refillOldReadTables();
@@ -41,6 +51,8 @@ private:
     SqlFailureBook m_failures;
     SqlSettings m_settings;
     ChangeFeed m_feed;
+    bool m_isCopy = false;
+    bool m_staffIsSealed = true;
 };
 
 } // namespace ramplight

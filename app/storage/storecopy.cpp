@@ -21,6 +21,7 @@ struct KeptTable
     int columns;
     const char* read;
     const char* write;
+    const char* clear = nullptr; ///< null: nothing in it ever goes
 };
 
 constexpr std::array keptTables{
@@ -35,20 +36,25 @@ constexpr std::array keptTables{
               " prev_hash, hash) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"},
     KeptTable{"person_name", 3,
               "SELECT site, person, name FROM person_name WHERE site = ? ORDER BY person",
-              "INSERT INTO person_name (site, person, name) VALUES (?, ?, ?)"},
+              "INSERT INTO person_name (site, person, name) VALUES (?, ?, ?)",
+              "DELETE FROM person_name WHERE site = ?"},
     KeptTable{"credential", 3,
               "SELECT site, person, pin_hash FROM credential WHERE site = ? ORDER BY person",
-              "INSERT INTO credential (site, person, pin_hash) VALUES (?, ?, ?)"},
+              "INSERT INTO credential (site, person, pin_hash) VALUES (?, ?, ?)",
+              "DELETE FROM credential WHERE site = ?"},
     KeptTable{"badge", 3, "SELECT site, code, person FROM badge WHERE site = ? ORDER BY person",
-              "INSERT INTO badge (site, code, person) VALUES (?, ?, ?)"},
+              "INSERT INTO badge (site, code, person) VALUES (?, ?, ?)",
+              "DELETE FROM badge WHERE site = ?"},
     KeptTable{"pin_failure", 5,
               "SELECT site, person, number, kind, at FROM pin_failure WHERE site = ?"
               " ORDER BY person, number",
-              "INSERT INTO pin_failure (site, person, number, kind, at) VALUES (?, ?, ?, ?, ?)"},
+              "INSERT INTO pin_failure (site, person, number, kind, at) VALUES (?, ?, ?, ?, ?)",
+              "DELETE FROM pin_failure WHERE site = ?"},
     KeptTable{"setting", 3, "SELECT site, name, value FROM setting WHERE site = ? ORDER BY name",
               // A store that was opened has noted who filled its read tables.
               "INSERT INTO setting (site, name, value) VALUES (?, ?, ?)"
-              " ON CONFLICT (site, name) DO UPDATE SET value = excluded.value"},
+              " ON CONFLICT (site, name) DO UPDATE SET value = excluded.value",
+              "DELETE FROM setting WHERE site = ?"},
 };
 
 tl::unexpected<StoreError> failed(const SqlFault& fault)
@@ -154,6 +160,27 @@ tl::expected<SiteCopied, StoreError> copySite(SqlLedger& from, SqlLedger& to)
         return tl::unexpected(cars.error());
     copied.cars = *cars;
     return copied;
+}
+
+tl::expected<void, StoreError> copyStaff(SqlLedger& from, SqlLedger& to)
+{
+    auto reading = Transaction::read(from.connection());
+    if (!reading)
+        return failed(reading.error());
+    auto writing = Transaction::write(to.connection(), to.siteId());
+    if (!writing)
+        return failed(writing.error());
+    for (const KeptTable& table : keptTables) {
+        if (table.clear == nullptr)
+            continue;
+        if (auto cleared = to.connection().run(table.clear, {to.siteId().text}); !cleared)
+            return failed(cleared.error());
+        if (auto rows = copyTable(table, from.siteId(), from.connection(), to.connection()); !rows)
+            return tl::unexpected(rows.error());
+    }
+    if (auto committed = writing->commit(); !committed)
+        return failed(committed.error());
+    return {};
 }
 
 tl::expected<QString, StoreError> differenceBetween(SqlLedger& one, SqlLedger& other)

@@ -20,6 +20,10 @@ struct SiteCopied
 /// `to`; Damaged: the ledger is not whole, and `to` is of no use.
 [[nodiscard]] tl::expected<SiteCopied, StoreError> copySite(SqlLedger& from, SqlLedger& to);
 
+/// Makes what is kept beside the ledger of `to` the same as in `from`, seal and all. Errors: as
+/// copySite.
+[[nodiscard]] tl::expected<void, StoreError> copyStaff(SqlLedger& from, SqlLedger& to);
+
 /// Compares two ledgers of one site entry by entry, and what is kept beside them. Empty when they
 /// hold the same; else the first thing that differs, in words.
 [[nodiscard]] tl::expected<QString, StoreError> differenceBetween(SqlLedger& one, SqlLedger& other);

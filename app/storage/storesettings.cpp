@@ -2,7 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/storesettings.h"
 
+#include <algorithm>
+#include <array>
 #include <map>
+#include <utility>
 
 namespace ramplight {
 namespace {
@@ -51,7 +54,38 @@ tl::expected<Keywords, QString> keywordsOf(const QString& text)
     return keywords;
 }
 
+/// As libpq reads it back: quoted where it holds more than plain letters.
+QString quoted(const QString& value)
+{
+    const bool plain = !value.isEmpty() && std::ranges::all_of(value, [](QChar c) {
+        return !c.isSpace() && c != QLatin1Char('\'') && c != QLatin1Char('\\');
+    });
+    if (plain)
+        return value;
+    QString escaped = value;
+    escaped.replace(QLatin1Char('\\'), QStringLiteral("\\\\"));
+    escaped.replace(QLatin1Char('\''), QStringLiteral("\\'"));
+    return QLatin1Char('\'') + escaped + QLatin1Char('\'');
+}
+
 } // namespace
+
+QString PostgresAddress::connectOptions() const
+{
+    // Two seconds of silence, two probes a second apart: a dead line is known after four.
+    static constexpr std::array defaults{
+        std::pair{"connect_timeout", "3"},  std::pair{"tcp_user_timeout", "3000"},
+        std::pair{"keepalives_idle", "2"},  std::pair{"keepalives_interval", "1"},
+        std::pair{"keepalives_count", "2"},
+    };
+    QStringList all = options.split(QLatin1Char(';'), Qt::SkipEmptyParts);
+    for (const auto& [name, value] : defaults) {
+        const QString start = QLatin1StringView(name) + QLatin1Char('=');
+        if (std::ranges::none_of(all, [&](const QString& one) { return one.startsWith(start); }))
+            all.append(start + QLatin1StringView(value));
+    }
+    return all.join(QLatin1Char(';'));
+}
 
 tl::expected<PostgresAddress, QString> PostgresAddress::parse(const QString& text)
 {
@@ -75,8 +109,12 @@ tl::expected<PostgresAddress, QString> PostgresAddress::parse(const QString& tex
             address.user = value;
         } else if (name == QLatin1StringView("password")) {
             address.password = value;
+        } else if (value.contains(QLatin1Char(';'))) {
+            // Qt takes it for the end of the value.
+            return tl::unexpected(
+                QStringLiteral("The value of %1 cannot have a semicolon in it.").arg(name));
         } else {
-            rest.append(name + QLatin1Char('=') + value);
+            rest.append(name + QLatin1Char('=') + quoted(value));
         }
     }
     address.options = rest.join(QLatin1Char(';'));

@@ -10,6 +10,7 @@
 
 #include <tl/expected.hpp>
 
+#include <chrono>
 #include <functional>
 
 // Where a workshop's ledger is kept. Plain values, any thread.
@@ -17,7 +18,7 @@ namespace ramplight {
 
 enum class StoreKind { Sqlite, PostgreSql };
 
-/// A server of the house. Passwords are better kept in the account's ~/.pgpass.
+/// A server of the house. Without a password libpq looks into the account's ~/.pgpass.
 struct PostgresAddress
 {
     QString host;
@@ -31,14 +32,25 @@ struct PostgresAddress
     /// From a libpq keyword string: host=... port=... dbname=... user=... Values may be quoted.
     /// Error: what could not be read, in words.
     [[nodiscard]] static tl::expected<PostgresAddress, QString> parse(const QString& text);
+    /// options, and what makes a lost server known within seconds where they do not say it:
+    /// connect_timeout (3 s), tcp_user_timeout (3,000 ms) and keepalives.
+    [[nodiscard]] QString connectOptions() const;
     friend bool operator==(const PostgresAddress&, const PostgresAddress&) = default;
 };
+
+/// How long a kiosk waits for its server's answer: asked once a second, a server that is away is
+/// known within five.
+inline constexpr std::chrono::milliseconds kioskPatience{3000};
 
 struct StoreSettings
 {
     StoreKind kind = StoreKind::Sqlite;
     QString file; ///< SQLite: made when it is missing; its folder must exist
     PostgresAddress server;
+    /// How long a server may take to answer one statement before it counts as lost; 0: for ever.
+    std::chrono::milliseconds patience{0};
+    /// Folder for what a kiosk knows and keeps while the server is away; empty: it does not.
+    QString standby;
     /// Empty: the only site that the database knows; a new one when it knows none.
     SiteId site;
 };

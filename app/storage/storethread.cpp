@@ -7,32 +7,38 @@ namespace ramplight {
 StoreThread::StoreThread(StoreSettings settings, HeadKeeper keeper, const Clock& clock,
                          const Catalogue& catalogue, QObject* parent)
     : QObject(parent)
-    , m_settings(std::move(settings))
-    , m_keeper(std::move(keeper))
-    , m_clock(clock)
-    , m_catalogue(catalogue)
 {
-    m_opened.error = {StoreErrorKind::Unavailable,
-                      QStringLiteral("The database was not opened yet. Nothing was changed.")};
     m_thread.setObjectName(QStringLiteral("store"));
     m_worker.moveToThread(&m_thread);
     m_thread.start();
+    QMetaObject::invokeMethod(
+        &m_worker,
+        [this, settings = std::move(settings), keeper = std::move(keeper), &clock, &catalogue] {
+            m_opened = std::make_unique<OpenStore>(settings, keeper, clock, catalogue);
+            connect(m_opened.get(), &OpenStore::changed, this, &StoreThread::changed);
+            connect(m_opened.get(), &OpenStore::siteChanged, this, &StoreThread::siteChanged);
+            connect(m_opened.get(), &OpenStore::standingChanged, this,
+                    &StoreThread::standingChanged);
+        },
+        Qt::QueuedConnection);
 }
 
 StoreThread::~StoreThread()
 {
-    post([this](Opened& opened) {
-        opened.workshop.reset();
-        opened.store.reset();
-        m_thread.quit();
-    });
+    QMetaObject::invokeMethod(
+        &m_worker,
+        [this] {
+            m_opened.reset();
+            m_thread.quit();
+        },
+        Qt::QueuedConnection);
     m_thread.wait();
 }
 
-void StoreThread::post(std::function<void(Opened&)> work)
+void StoreThread::post(std::function<void(OpenStore&)> work)
 {
     QMetaObject::invokeMethod(
-        &m_worker, [this, work = std::move(work)] { work(m_opened); }, Qt::QueuedConnection);
+        &m_worker, [this, work = std::move(work)] { work(*m_opened); }, Qt::QueuedConnection);
 }
 
 QFuture<tl::expected<MigrationOutcome, StoreError>> StoreThread::start()
@@ -41,30 +47,24 @@ QFuture<tl::expected<MigrationOutcome, StoreError>> StoreThread::start()
     auto promise = std::make_shared<QPromise<Result>>();
     promise->start();
     QFuture<Result> future = promise->future();
-    post([this, promise](Opened& opened) {
-        promise->addResult(open(opened));
+    post([promise](OpenStore& opened) {
+        promise->addResult(opened.open());
         promise->finish();
     });
     return future; // NOLINT(clang-analyzer-cplusplus.NewDeleteLeaks): Qt's queue owns it
 }
 
-tl::expected<MigrationOutcome, StoreError> StoreThread::open(Opened& opened)
+QFuture<tl::expected<void, StoreError>> StoreThread::note(qint64 kept, PersonId by)
 {
-    auto store = Store::open(m_settings, m_keeper);
-    if (!store) {
-        opened.error = store.error();
-        return tl::unexpected(store.error());
-    }
-    ChangeFeed& feed = (*store)->feed();
-    connect(&feed, &ChangeFeed::changed, this, &StoreThread::changed);
-    connect(&feed, &ChangeFeed::siteChanged, this, &StoreThread::siteChanged);
-    if (auto started = feed.start(); !started) {
-        opened.error = started.error();
-        return tl::unexpected(started.error());
-    }
-    opened.store = std::move(*store);
-    opened.workshop = std::make_unique<Workshop>(opened.store->ledger(), m_clock, m_catalogue);
-    return opened.store->ledger().opening();
+    using Result = tl::expected<void, StoreError>;
+    auto promise = std::make_shared<QPromise<Result>>();
+    promise->start();
+    QFuture<Result> future = promise->future();
+    post([promise, kept, by](OpenStore& opened) {
+        promise->addResult(opened.note(kept, by));
+        promise->finish();
+    });
+    return future; // NOLINT(clang-analyzer-cplusplus.NewDeleteLeaks): Qt's queue owns it
 }
 
 } // namespace ramplight

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "domain/workshop.h"
+#include "storage/openstore.h"
 #include "storage/store.h"
 
 #include <QFuture>
@@ -13,6 +14,7 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
 #include <type_traits>
 #include <utility>
 
@@ -34,7 +36,11 @@ public:
     /// Opens the store and starts its feed; once. What is run() before it has opened waits.
     [[nodiscard]] QFuture<tl::expected<MigrationOutcome, StoreError>> start();
 
-    /// f(Workshop&, Store&) on the store's thread. When the store could not be opened f is not
+    /// See OpenStore::note().
+    [[nodiscard]] QFuture<tl::expected<void, StoreError>> note(qint64 kept, PersonId by);
+
+    /// f(Workshop&, Store&) on the store's thread, twice where the server that it works with goes
+    /// away in the middle. When the store could not be opened f is not
     /// called: a result that can carry a StoreError carries it, any other future is cancelled.
     template <class F>
     [[nodiscard]] auto run(F f) -> QFuture<std::invoke_result_t<F&, Workshop&, Store&>>
@@ -48,14 +54,26 @@ public:
         auto task = std::make_shared<Task>(Task{QPromise<Result>(), std::move(f)});
         task->promise.start();
         QFuture<Result> future = task->promise.future();
-        post([task](Opened& opened) {
-            if (opened.workshop) {
-                if constexpr (std::is_void_v<Result>)
-                    task->f(*opened.workshop, *opened.store);
+        post([task](OpenStore& opened) {
+            std::optional<StoreError> error;
+            [[maybe_unused]] std::conditional_t<std::is_void_v<Result>, int, std::optional<Result>>
+                result{};
+            // Once more where the server went away in the middle: then the working copy answers. A
+            // command that had come through all the same is known again by its id.
+            do {
+                Workshop* const workshop = opened.workshop();
+                if (workshop == nullptr)
+                    error = opened.error();
+                else if constexpr (std::is_void_v<Result>)
+                    task->f(*workshop, opened.store());
                 else
-                    task->promise.addResult(task->f(*opened.workshop, *opened.store));
+                    result.emplace(task->f(*workshop, opened.store()));
+            } while (opened.lostMeanwhile());
+            if (!error) {
+                if constexpr (!std::is_void_v<Result>)
+                    task->promise.addResult(std::move(*result));
             } else if constexpr (std::is_constructible_v<Result, tl::unexpected<StoreError>>) {
-                task->promise.addResult(Result(tl::unexpected<StoreError>(opened.error)));
+                task->promise.addResult(Result(tl::unexpected<StoreError>(*error)));
             } else {
                 task->promise.future().cancel();
             }
@@ -68,26 +86,15 @@ signals:
     /// As ChangeFeed has them.
     void changed(const QStringList& cars);
     void siteChanged();
+    /// As OpenStore has it.
+    void standingChanged(const ramplight::ServerStanding& standing);
 
 private:
-    /// Lives and dies on the store's thread.
-    struct Opened
-    {
-        std::unique_ptr<Store> store;
-        std::unique_ptr<Workshop> workshop;
-        StoreError error;
-    };
+    void post(std::function<void(OpenStore&)> work);
 
-    void post(std::function<void(Opened&)> work);
-    [[nodiscard]] tl::expected<MigrationOutcome, StoreError> open(Opened& opened);
-
-    const StoreSettings m_settings;
-    const HeadKeeper m_keeper;
-    const Clock& m_clock;
-    const Catalogue& m_catalogue;
     QThread m_thread;
-    QObject m_worker; ///< lives on m_thread: what is posted to it runs there
-    Opened m_opened;  ///< touched on m_thread only
+    QObject m_worker;                    ///< lives on m_thread: what is posted to it runs there
+    std::unique_ptr<OpenStore> m_opened; ///< lives and dies on m_thread
 };
 
 } // namespace ramplight

@@ -37,6 +37,10 @@ private slots:
         QTest::newRow("further words")
             << "sslmode=verify-full host=db connect_timeout=5"
             << address("db", 5432, "", "", "", "connect_timeout=5;sslmode=verify-full");
+        QTest::newRow("encrypted")
+            << "host=db sslmode=verify-full sslrootcert='/etc/our keys/root.crt'"
+            << address("db", 5432, "", "", "",
+                       "sslmode=verify-full;sslrootcert='/etc/our keys/root.crt'");
         QTest::newRow("empty") << "" << address("", 5432, "", "", "", "");
     }
 
@@ -57,10 +61,34 @@ private slots:
                                  << "\"nonsense\" is no keyword=value.";
         QTest::newRow("open quote") << "password='abc"
                                     << "The value of password has no closing quote.";
+        QTest::newRow("semicolon")
+            << "application_name='a;b'"
+            << "The value of application_name cannot have a semicolon in it.";
         QTest::newRow("port is a word") << "port=main"
                                         << "\"main\" is no port.";
         QTest::newRow("port too high") << "port=65536"
                                        << "\"65536\" is no port.";
+    }
+
+    void limits_areAdded_whereNothingElseIsSaid_data()
+    {
+        QTest::addColumn<QString>("options");
+        QTest::addColumn<QString>("expected");
+        QTest::newRow("nothing said")
+            << ""
+            << "connect_timeout=3;tcp_user_timeout=3000;keepalives_idle=2;"
+               "keepalives_interval=1;keepalives_count=2";
+        QTest::newRow("one said") << "connect_timeout=9;sslmode=require"
+                                  << "connect_timeout=9;sslmode=require;tcp_user_timeout=3000;"
+                                     "keepalives_idle=2;keepalives_interval=1;keepalives_count=2";
+    }
+
+    void limits_areAdded_whereNothingElseIsSaid()
+    {
+        QFETCH(QString, options);
+        PostgresAddress address;
+        address.options = options;
+        QTEST(address.connectOptions(), "expected");
     }
 
     void address_wrongText_isRefusedInWords()

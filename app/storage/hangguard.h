@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include <chrono>
+#include <condition_variable>
+#include <mutex>
+#include <thread>
+#include <utility>
+
+namespace ramplight {
+
+/// Ends a call to a server that does not come back. libpq waits without a limit for an answer, and
+/// the kernel only helps where the other machine is gone: not where the server itself hangs. When a
+/// watched call takes longer than the patience, its socket is shut down from another thread; libpq
+/// then reports a lost connection. Used by one thread at a time.
+class HangGuard
+{
+public:
+    explicit HangGuard(std::chrono::milliseconds patience);
+    HangGuard(const HangGuard&) = delete;
+    HangGuard& operator=(const HangGuard&) = delete;
+    ~HangGuard();
+
+    /// While it lives, the call is watched.
+    class Watch
+    {
+    public:
+        Watch() = default;
+        Watch(HangGuard& guard, int socket);
+        Watch(Watch&& other) noexcept
+            : m_guard(std::exchange(other.m_guard, nullptr))
+        {
+        }
+        Watch& operator=(Watch&&) = delete;
+        Watch(const Watch&) = delete;
+        Watch& operator=(const Watch&) = delete;
+        ~Watch();
+
+    private:
+        HangGuard* m_guard = nullptr;
+    };
+
+private:
+    void watch(const std::stop_token& stop);
+
+    const std::chrono::milliseconds m_patience;
+    std::mutex m_mutex;
+    std::condition_variable_any m_ends;
+    int m_socket = -1; ///< of the call that is under way
+    int m_depth = 0;   ///< watched calls inside one another count as the outermost
+    std::chrono::steady_clock::time_point m_deadline;
+    std::jthread m_thread; ///< last: it uses the others
+};
+
+} // namespace ramplight

@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "storage/standby.h"
+
+#include <QObject>
+#include <QStringList>
+#include <QThreadPool>
+#include <QTimer>
+
+#include <memory>
+
+namespace ramplight {
+
+/// What the store's thread works with: the house's database, or, while a server that is shared with
+/// other kiosks is away, the working copy. It notices within seconds that the server is away (each
+/// call has a limit, and it asks by itself once a second), goes on trying, and changes over by
+/// itself. Lives on the store's thread, which runs an event loop.
+class OpenStore : public QObject
+{
+    Q_OBJECT
+
+public:
+    /// Clock and catalogue outlive it.
+    OpenStore(const StoreSettings& settings, const HeadKeeper& keeper, const Clock& clock,
+              const Catalogue& catalogue);
+    ~OpenStore() override;
+
+    /// Once. Errors: those of Store::open(); a server that is away is none where a copy is known.
+    [[nodiscard]] tl::expected<MigrationOutcome, StoreError> open();
+
+    /// Null: there is nothing to work with, and error() says why.
+    [[nodiscard]] Workshop* workshop();
+    [[nodiscard]] Store& store();
+    [[nodiscard]] const StoreError& error() const { return m_error; }
+    /// After each piece of work: true when the server went away in the middle of it, so that it has
+    /// to be done once more with what there is now.
+    [[nodiscard]] bool lostMeanwhile();
+
+    /// Somebody takes note of a request that was refused.
+    [[nodiscard]] tl::expected<void, StoreError> note(qint64 kept, PersonId by);
+
+signals:
+    /// As ChangeFeed has them; after a change of places everything is read anew.
+    void changed(const QStringList& cars);
+    void siteChanged();
+    /// Whether the server is away, what is kept.
+    void standingChanged(const ramplight::ServerStanding& standing);
+
+private:
+    [[nodiscard]] tl::expected<void, StoreError> listen(Store& store);
+    [[nodiscard]] tl::expected<void, StoreError> use(std::unique_ptr<Store> server);
+    void goAway(const StoreError& why);
+    void beat();
+    void follow();
+    void look();
+    void comeBack();
+    void markKnown();
+    void tell();
+
+    const StoreSettings m_settings;
+    const HeadKeeper m_keeper;
+    const Clock& m_clock;
+    const Catalogue& m_catalogue;
+    std::unique_ptr<Store> m_server; ///< or the house's own file; null: away
+    std::unique_ptr<Workshop> m_workshop;
+    std::unique_ptr<Standby> m_standby; ///< null: there is no server, or nothing is kept
+    StoreError m_error;
+    QString m_staffSeal; ///< of the server, as it was taken over last
+    bool m_away = false;
+    Moment m_awaySince;
+    QTimer m_beat;
+    QTimer m_follow;
+    QThreadPool m_looking;
+    bool m_looks = false;
+};
+
+} // namespace ramplight

@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/workshop.h"
+#include "storage/mirror.h"
+#include "storage/outboxledger.h"
+
+#include <memory>
+
+namespace ramplight {
+
+/// How a kiosk goes on while its server is away. While the server answers, the mirror follows it.
+/// When it does not, a working copy is made of the mirror, with what the outbox keeps played into
+/// it, and a workshop's door in front of it that puts everything new into the outbox. When the
+/// server is back, the outbox is sent and the working copy thrown away. Only the outbox is ever
+/// worth anything by itself. On the store's thread.
+class Standby
+{
+public:
+    /// Clock and catalogue outlive it.
+    Standby(QString folder, HeadKeeper keeper, const Clock& clock, const Catalogue& catalogue);
+    ~Standby();
+
+    /// The files of this site; empty: of the one that is known here. Errors: Unavailable, Damaged,
+    /// TooNew.
+    [[nodiscard]] tl::expected<void, StoreError> open(const SiteId& site);
+    [[nodiscard]] bool isOpen() const { return m_mirror && m_outbox; }
+
+    // ---- while the server answers
+    /// These cars have changed; an empty list means all.
+    void want(const QStringList& cars);
+    /// People, rights, rules.
+    void wantSite() { m_siteWanted = true; }
+    [[nodiscard]] bool isInStep() const
+    {
+        return m_wanted.isEmpty() && !m_allWanted && !m_siteWanted;
+    }
+    /// Takes a few of what is wanted over.
+    void follow(Store& server);
+    /// The server answered just now and everything is taken over.
+    void markKnown(Moment now);
+    /// null: never whole.
+    [[nodiscard]] Moment knownAt() const { return m_knownAt; }
+
+    // ---- while it is away
+    /// Error: nothing is known here yet.
+    [[nodiscard]] tl::expected<void, StoreError> takeOver();
+    [[nodiscard]] bool isWorking() const { return m_workshop != nullptr; }
+    [[nodiscard]] Store& store() { return *m_working; }
+    [[nodiscard]] Workshop& workshop() { return *m_workshop; }
+
+    // ---- when it is back
+    /// Sends what is kept, in order, and throws the working copy away. Error: the server went away
+    /// again; what it took is known to it, the rest is kept.
+    [[nodiscard]] tl::expected<void, StoreError> handBack(Store& server);
+
+    // ---- what is kept
+    [[nodiscard]] tl::expected<std::vector<KeptRequest>, StoreError> kept();
+    /// Somebody takes note of what was refused.
+    [[nodiscard]] tl::expected<void, StoreError> note(qint64 number, PersonId by);
+
+private:
+    [[nodiscard]] QString path(const char* name) const;
+    [[nodiscard]] tl::expected<void, StoreError> makeWorkingCopy();
+    void playKept();
+    [[nodiscard]] tl::expected<void, StoreError> send(Store& server);
+    [[nodiscard]] tl::expected<void, StoreError> sendMarks(Store& server);
+    void dropWorkingCopy();
+
+    QString m_folder;
+    HeadKeeper m_keeper;
+    const Clock& m_clock;
+    const Catalogue& m_catalogue;
+    std::unique_ptr<Mirror> m_mirror;
+    std::unique_ptr<Outbox> m_outbox;
+    QStringList m_wanted; ///< cars
+    bool m_allWanted = false;
+    bool m_siteWanted = false;
+    bool m_together = false; ///< cars that changed places have to be taken over at once
+    Moment m_knownAt;
+    Moment m_keptKnownAt;
+    std::unique_ptr<Store> m_working;
+    std::unique_ptr<OutboxLedger> m_ledger;
+    std::unique_ptr<Workshop> m_workshop;
+};
+
+} // namespace ramplight

@@ -1,0 +1,457 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "storagebench.h"
+#include "wire.h"
+
+#include "storage/storethread.h"
+
+#include <QElapsedTimer>
+#include <QFile>
+#include <QFutureWatcher>
+#include <QSignalSpy>
+#include <QTest>
+
+#include <algorithm>
+#include <atomic>
+#include <csignal>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+namespace {
+
+// No time is asserted: so long a test waits before it gives up.
+constexpr int patientMs = 60'000;
+
+class SharedClock : public Clock
+{
+public:
+    [[nodiscard]] Moment now() const override { return {m_ms.load()}; }
+    void set(Moment now) { m_ms = now.ms; }
+    void pass(int minutes) { m_ms += qint64{minutes} * 60'000; }
+
+private:
+    std::atomic<qint64> m_ms = 0;
+};
+
+template <class T>
+T resultOf(const QFuture<T>& future)
+{
+    QFutureWatcher<T> watcher;
+    QSignalSpy finished(&watcher, &QFutureWatcher<T>::finished);
+    watcher.setFuture(future);
+    if (!future.isFinished() && !finished.wait(patientMs))
+        qFatal("the store's thread does not answer");
+    return future.result();
+}
+
+/// A workshop on a server, and what its kiosks are made of.
+struct House
+{
+    House()
+        : database(StoreKind::PostgreSql)
+        , wire(database.settings().server)
+    {
+        car = bench.appraised();
+        other = bench.appraised();
+        work = bench.open(car, "arrival-check");
+        who = bench.whoFor(bench.operation(car, work));
+        const auto store = database.open();
+        if (const auto written = replay(bench.ledger.accepted(), store->ledger()); !written)
+            qFatal("%s", qPrintable(written.error().words));
+        if (!store->credentials().setPinHash(who, "a hash"))
+            qFatal("no hash");
+        clock.set(bench.clock.now());
+    }
+
+    [[nodiscard]] StoreSettings kiosk(const QString& folder) const
+    {
+        StoreSettings settings = database.settings();
+        settings.server = wire.address();
+        settings.patience = kioskPatience;
+        settings.standby = folder;
+        return settings;
+    }
+    /// What the server's ledger has of a car, a line for each entry.
+    [[nodiscard]] QString entries(const CarId& of)
+    {
+        return database.dump(
+            QStringLiteral("SELECT type, actor, at FROM ledger WHERE stream = '%1' ORDER BY seq")
+                .arg(carStream(of)));
+    }
+
+    Workbench bench;
+    TestDatabase database;
+    Wire wire;
+    SharedClock clock;
+    CarId car;
+    CarId other;
+    OperationId work; ///< one with one reading
+    PersonId who;     ///< may do it
+};
+
+/// One kiosk on that server.
+class Kiosk
+{
+public:
+    explicit Kiosk(House& house, const QString& folder)
+        : m_thread(house.kiosk(folder), keeperWith(), house.clock, house.bench.catalogue)
+    {
+        QObject::connect(&m_thread, &StoreThread::standingChanged, &m_thread,
+                         [this](const ServerStanding& standing) { m_standing = standing; });
+        opening = m_thread.start();
+    }
+
+    [[nodiscard]] const ServerStanding& standing() const { return m_standing; }
+    [[nodiscard]] StoreThread& thread() { return m_thread; }
+    /// "done", a refusal's id, or the store's words.
+    QString ask(PersonId who, const CarId& car, std::vector<CarCommand> commands,
+                const QString& id = {})
+    {
+        static int count = 0;
+        const CommandId command{id.isEmpty() ? QStringLiteral("kiosk-%1").arg(++count) : id};
+        const CarRequest request{command, who, car, std::move(commands), true};
+        const auto outcome = resultOf(
+            m_thread.run([request](Workshop& workshop, Store&) { return workshop.run(request); }));
+        if (outcome)
+            return done;
+        if (const auto* refusal = std::get_if<Refusal>(&outcome.error()))
+            return idText(refusal->id);
+        return words(outcome.error());
+    }
+    [[nodiscard]] CarState car(const CarId& id)
+    {
+        return resultOf(
+                   m_thread.run([id](Workshop&, Store& store) { return store.ledger().car(id); }))
+            .value();
+    }
+    [[nodiscard]] QStringList wall()
+    {
+        const auto cards =
+            resultOf(m_thread.run([](Workshop&, Store& store) { return store.wall().wall(); }));
+        QStringList cars;
+        for (const CarCard& card : cards.value())
+            cars.append(card.car.text);
+        cars.sort();
+        return cars;
+    }
+    QFuture<tl::expected<MigrationOutcome, StoreError>> opening;
+
+private:
+    StoreThread m_thread;
+    ServerStanding m_standing;
+};
+
+} // namespace
+
+// A kiosk whose server is away: what it knows, what it keeps, what becomes of it.
+class TestStandby : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void initTestCase()
+    {
+        if (qEnvironmentVariableIsEmpty("RAMPLIGHT_TEST_PG"))
+            QSKIP("RAMPLIGHT_TEST_PG names no server (tests/run starts one)");
+    }
+
+    void init() { m_folder = std::make_unique<QTemporaryDir>(); }
+
+    void serverAway_workGoesOn_andArrivesOnce_data()
+    {
+        QTest::addColumn<QString>("how");
+        for (const char* how : {"cut", "hangs", "stopped"})
+            QTest::newRow(how) << how;
+    }
+
+    void serverAway_workGoesOn_andArrivesOnce()
+    {
+        QFETCH(QString, how);
+        House house;
+        Kiosk kiosk(house, m_folder->path());
+        QVERIFY(resultOf(kiosk.opening));
+        QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().knownAt.isNull(), patientMs);
+        const QStringList wall = kiosk.wall();
+        QCOMPARE(wall.size(), 2);
+        const QString before = house.entries(house.car);
+
+        const pid_t backend =
+            how == QLatin1StringView("stopped")
+                ? resultOf(kiosk.thread().run([](Workshop&, Store& store) {
+                      auto rows = store.ledger().connection().run("SELECT pg_backend_pid()");
+                      return rows && rows->next() ? static_cast<pid_t>(rows->whole(0)) : 0;
+                  }))
+                : 0;
+        QElapsedTimer timer;
+        timer.start();
+        if (how == QLatin1StringView("cut")) {
+            house.wire.cut();
+        } else if (how == QLatin1StringView("hangs")) {
+            house.wire.hang();
+        } else {
+            QVERIFY(backend > 0);
+            QCOMPARE(::kill(backend, SIGSTOP), 0);
+            // Otherwise the next connection would be a whole one.
+            house.wire.hang();
+        }
+        QTRY_VERIFY_WITH_TIMEOUT(kiosk.standing().away, patientMs);
+        qInfo("%s: noticed after %lld ms", qPrintable(how), timer.elapsed());
+        if (backend > 0)
+            ::kill(backend, SIGCONT);
+
+        // The wall as it was; what is refused is told at once, what may wait is kept.
+        QCOMPARE(kiosk.wall(), wall);
+        QVERIFY(kiosk.ask(house.bench.seller, house.car, {car::Release{}}) != done);
+        QVERIFY(kiosk.ask(house.bench.mechanic, house.car, {car::MoveCar{house.bench.lift, {}}})
+                    .contains(QStringLiteral("server is away")));
+        QCOMPARE(kiosk.ask(house.who, house.car, {car::SignOff{house.work, {}}}),
+                 no(RefusalId::NotStarted));
+        QCOMPARE(kiosk.standing().kept.size(), std::size_t(0));
+        QCOMPARE(kiosk.ask(house.who, house.car, {car::StartWork{house.work}}), done);
+        house.clock.pass(7);
+        QCOMPARE(kiosk.ask(house.who, house.car,
+                           {car::TakeReading{house.work, "papers", {}, answer("agree"), {}}}),
+                 done);
+        QCOMPARE(kiosk.ask(house.who, house.car, {car::SignOff{house.work, "both keys"}}), done);
+        QVERIFY(!kiosk.car(house.car).operation(house.work)->isOpen());
+        QTRY_COMPARE(kiosk.standing().kept.size(), std::size_t(3));
+        QCOMPARE(kiosk.standing().kept.front().works.front().operation, house.work);
+        QCOMPARE(house.entries(house.car), before);
+        const Moment made = kiosk.standing().kept.front().at;
+
+        house.clock.pass(45);
+        house.wire.heal();
+        QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().away, patientMs);
+        QCOMPARE(kiosk.standing().kept.size(), std::size_t(0));
+        const QStringList lines = house.entries(house.car)
+                                      .mid(before.size())
+                                      .split(QLatin1Char('\n'), Qt::SkipEmptyParts);
+        QVERIFY2(lines.size() >= 3, qPrintable(lines.join(QLatin1Char('\n'))));
+        QCOMPARE(lines.front(),
+                 QStringLiteral("work-started|%1|%2").arg(house.who.value).arg(made.ms));
+        QCOMPARE(lines.filter(QStringLiteral("operation-signed")).size(), 1);
+        QVERIFY(!kiosk.car(house.car).operation(house.work)->isOpen());
+        QCOMPARE(kiosk.car(house.car).operation(house.work)->segments.front().start, made);
+        const auto store = house.database.open();
+        QCOMPARE(told(Verifier(store->ledger(), [](const PhotoId&) { return true; }).run()),
+                 QString());
+        // And what others do is seen again.
+        QSignalSpy changed(&kiosk.thread(), &StoreThread::changed);
+        Hand hand(store->ledger());
+        QCOMPARE(
+            outcome(store->ledger().append(hand.with(CarId{"late"}, {Hand::arrival("LATE-1")}))),
+            QStringLiteral("ok"));
+        QTRY_VERIFY_WITH_TIMEOUT(!changed.isEmpty(), patientMs);
+        QVERIFY(kiosk.wall().contains(QStringLiteral("late")));
+    }
+
+    void killedKiosk_sendsWhatItKept_once()
+    {
+        House house;
+        const QString copy = m_folder->filePath(QStringLiteral("as-it-lay"));
+        const QString folder = m_folder->filePath(QStringLiteral("standby"));
+        {
+            Kiosk kiosk(house, folder);
+            QVERIFY(resultOf(kiosk.opening));
+            QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().knownAt.isNull(), patientMs);
+            house.wire.cut();
+            QTRY_VERIFY_WITH_TIMEOUT(kiosk.standing().away, patientMs);
+            QCOMPARE(kiosk.ask(house.who, house.car, {car::StartWork{house.work}}), done);
+            // The folder as a kill leaves it: copied while it is at work.
+            QVERIFY(QDir().mkpath(copy));
+            for (const QString& name : QDir(folder).entryList(QDir::Files))
+                QVERIFY(QFile::copy(folder + '/' + name, copy + '/' + name));
+        }
+        // Started again without its server, it knows what it knew and what was done here.
+        {
+            Kiosk kiosk(house, copy);
+            QVERIFY(resultOf(kiosk.opening));
+            QTRY_COMPARE(kiosk.standing().kept.size(), std::size_t(1));
+            QVERIFY(kiosk.standing().away);
+            QCOMPARE(kiosk.wall().size(), 2);
+            QVERIFY(kiosk.car(house.car).runningSegment(house.who, nullptr) != nullptr);
+            house.wire.heal();
+            QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().away, patientMs);
+            QCOMPARE(kiosk.standing().kept.size(), std::size_t(0));
+        }
+        // The other folder has the same request: it stands in the ledger already.
+        Kiosk kiosk(house, folder);
+        QVERIFY(resultOf(kiosk.opening));
+        QTRY_VERIFY_WITH_TIMEOUT(kiosk.standing().shared, patientMs);
+        QCOMPARE(kiosk.standing().kept.size(), std::size_t(0));
+        QCOMPARE(house.entries(house.car).count(QStringLiteral("work-started")), 1);
+    }
+
+    void whatTheServersStateRefuses_isKeptUntilSomebodySawIt()
+    {
+        House house;
+        Kiosk kiosk(house, m_folder->path());
+        QVERIFY(resultOf(kiosk.opening));
+        QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().knownAt.isNull(), patientMs);
+        house.wire.cut();
+        QTRY_VERIFY_WITH_TIMEOUT(kiosk.standing().away, patientMs);
+        QCOMPARE(kiosk.ask(house.who, house.car, {car::StartWork{house.work}}), done);
+        house.clock.pass(2);
+
+        // Meanwhile the car leaves at another kiosk.
+        {
+            const auto store = house.database.open();
+            Workshop workshop(store->ledger(), house.clock, house.bench.catalogue);
+            const auto left =
+                workshop.run(CarRequest{CommandId{"left"},
+                                        house.bench.manager,
+                                        house.car,
+                                        {car::LeaveUnreleased{LeavingHow::Trade, "sold as it is"}},
+                                        true});
+            QVERIFY2(left, left ? "" : qPrintable(words(left.error())));
+        }
+        const QString before = house.entries(house.car);
+        house.wire.heal();
+        QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().away, patientMs);
+        QCOMPARE(kiosk.standing().kept.size(), std::size_t(1));
+        const KeptRequest refused = kiosk.standing().kept.front();
+        QVERIFY(!refused.waits());
+        QVERIFY(!refused.refusal.isEmpty());
+        QCOMPARE(refused.works.front().operation, house.work);
+        QVERIFY(!refused.works.front().title.isEmpty());
+        QCOMPARE(house.entries(house.car), before);
+        QVERIFY(!kiosk.wall().contains(house.car.text));
+
+        QVERIFY(resultOf(kiosk.thread().note(refused.number, house.bench.manager)));
+        QTRY_COMPARE(kiosk.standing().kept.size(), std::size_t(0));
+    }
+
+    void workThatIsNumberedOtherwiseOnTheServer_isNotSignedThere()
+    {
+        House house;
+        // Two pieces of work that each ledger opens under the same number.
+        Kiosk kiosk(house, m_folder->path());
+        QVERIFY(resultOf(kiosk.opening));
+        QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().knownAt.isNull(), patientMs);
+        KeptRequest request{
+            0,
+            CarRequest{
+                CommandId{"strayed"}, house.who, house.car, {car::StartWork{house.work}}, false},
+            house.clock.now(),
+            {}};
+        const auto store = house.database.open();
+        request.works = worksOf(request.asked, store->ledger()).value();
+        request.works.front().kind = QStringLiteral("valet");
+        const auto sent = sendKept(request, store->ledger(), house.bench.catalogue);
+        QVERIFY(sent && *sent);
+        QVERIFY2((*sent)->contains(QStringLiteral("numbered anew")), qPrintable(**sent));
+        QVERIFY(!store->ledger().isKnown(CommandId{"strayed"}).value());
+    }
+
+    void staffCopy_isPrivate_andItsSealIsChecked()
+    {
+        House house;
+        const QString mirror = m_folder->filePath(QStringLiteral("mirror.sqlite"));
+        const auto look = [](Workshop&, Store& store) {
+            return std::pair{store.isCopy(), store.staffIsSealed()};
+        };
+        {
+            Kiosk kiosk(house, m_folder->path());
+            QVERIFY(resultOf(kiosk.opening));
+            QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().knownAt.isNull(), patientMs);
+            QVERIFY(resultOf(kiosk.thread().run(look)) == std::pair(false, true));
+            // A PIN that is changed later arrives, too.
+            QVERIFY(house.database.open()->credentials().setPinHash(house.who, "another hash"));
+            QTRY_VERIFY_WITH_TIMEOUT(QFile::exists(mirror), patientMs);
+            const auto hash = [&] {
+                const auto copied = Mirror::open(mirror, keeperWith(), {})
+                                        .value()
+                                        ->store()
+                                        .credentials()
+                                        .pinHash(house.who);
+                return copied.value().value_or(QByteArray());
+            };
+            QTRY_COMPARE_WITH_TIMEOUT(hash(), QByteArray("another hash"), patientMs);
+            house.wire.cut();
+            QTRY_VERIFY_WITH_TIMEOUT(kiosk.standing().away, patientMs);
+            QVERIFY(resultOf(kiosk.thread().run(look)) == std::pair(true, true));
+            for (const QString& name : QDir(m_folder->path()).entryList(QDir::Files))
+                QVERIFY2((QFile::permissions(m_folder->filePath(name)) &
+                          (QFile::ReadGroup | QFile::ReadOther | QFile::WriteGroup |
+                           QFile::WriteOther)) == 0,
+                         qPrintable(name));
+        }
+        // Somebody with the disk gives a person another PIN.
+        {
+            const auto changed = Mirror::open(mirror, {}, {}).value();
+            QVERIFY(changed->store().ledger().connection().run(
+                "UPDATE credential SET pin_hash = 'forged'"));
+        }
+        QFile::remove(m_folder->filePath(QStringLiteral("working.sqlite")));
+        Kiosk kiosk(house, m_folder->path());
+        QVERIFY(resultOf(kiosk.opening));
+        QVERIFY(resultOf(kiosk.thread().run(look)) == std::pair(true, false));
+    }
+
+    void wrongPinsOfTheMeantime_countOnTheServer()
+    {
+        House house;
+        Kiosk kiosk(house, m_folder->path());
+        QVERIFY(resultOf(kiosk.opening));
+        QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().knownAt.isNull(), patientMs);
+        house.wire.cut();
+        QTRY_VERIFY_WITH_TIMEOUT(kiosk.standing().away, patientMs);
+        for (int i = 0; i < 3; ++i)
+            QVERIFY(resultOf(kiosk.thread().run([&](Workshop&, Store& store) {
+                return store.failures().add(house.who,
+                                            {SignInMark::Kind::WrongPin, house.clock.now()});
+            })));
+        house.wire.heal();
+        QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().away, patientMs);
+        QCOMPARE(house.database.open()->failures().marks(house.who).value().size(), std::size_t(3));
+    }
+
+    void serverAwayAtFirst_isUsedOnceItIsThere()
+    {
+        House house;
+        house.wire.cut();
+        Kiosk kiosk(house, m_folder->path());
+        QSignalSpy changed(&kiosk.thread(), &StoreThread::changed);
+        const auto opened = resultOf(kiosk.opening);
+        QVERIFY(!opened);
+        QVERIFY2(opened.error().words.contains(QStringLiteral("goes on trying")),
+                 qPrintable(opened.error().words));
+        changed.clear();
+        house.wire.heal();
+        QTRY_VERIFY_WITH_TIMEOUT(!changed.isEmpty(), patientMs);
+        QCOMPARE(kiosk.wall().size(), 2);
+    }
+
+    void otherKiosksChange_arrives()
+    {
+        House house;
+        Kiosk here(house, m_folder->filePath(QStringLiteral("here")));
+        Kiosk there(house, m_folder->filePath(QStringLiteral("there")));
+        QVERIFY(resultOf(here.opening));
+        QVERIFY(resultOf(there.opening));
+        QTRY_VERIFY_WITH_TIMEOUT(!here.standing().knownAt.isNull(), patientMs);
+        constexpr int rounds = 40;
+        std::vector<qint64> took;
+        for (int i = 0; i < rounds; ++i) {
+            QSignalSpy changed(&here.thread(), &StoreThread::changed);
+            QElapsedTimer timer;
+            timer.start();
+            QCOMPARE(there.ask(house.bench.manager, house.other,
+                               {car::ChangePromise{QDate(2031, 4, 1).addDays(i), "asked for"}}),
+                     done);
+            QTRY_VERIFY_WITH_TIMEOUT(!changed.isEmpty(), patientMs);
+            took.push_back(timer.elapsed());
+        }
+        std::ranges::sort(took);
+        qInfo("a change arrives at another kiosk after %lld ms (median), %lld ms (p95)",
+              took.at(rounds / 2), took.at(rounds * 95 / 100));
+        QCOMPARE(here.car(house.other).promised, QDate(2031, 4, 1).addDays(rounds - 1));
+    }
+
+private:
+    std::unique_ptr<QTemporaryDir> m_folder;
+};
+
+QTEST_GUILESS_MAIN(TestStandby)
+#include "tst_standby.moc"
