@@ -17,7 +17,8 @@ struct ShopSearch
     /// The plan until now, its minutes counted from the new plan's start, by job of the new shop
     /// (not planned: the job is new). Empty: there is none.
     std::vector<Placement> previous = {};
-    /// What starts sooner than this keeps person, bay and start, as long as that is possible.
+    /// What starts sooner than this keeps person, bay and start, as long as that is possible; so
+    /// does what should have begun by now, as late as it is.
     int steadyMinutes = 120;
 };
 

@@ -296,6 +296,28 @@ private slots:
         }
     }
 
+    // Nobody has taken it up yet, a few minutes late: it does not jump to somebody else, and what
+    // that person was to do next still follows.
+    void whatShouldHaveBegunStays()
+    {
+        Shop shop = plainShop();
+        shop.jobs = {jobOf(20), jobOf(20)};
+        const auto planned = [&shop](PlanMinute first) {
+            return planShop(shop, {.budget = {.schedules = 50},
+                                   .previous = {{1, -1, first, first + 20, first + 20},
+                                                {1, -1, first + 20, first + 40, first + 40}}});
+        };
+        for (const PlanMinute first : {-1, -5}) {
+            const ShopPlan plan = planned(first);
+            QCOMPARE(plan.jobs[0], (Placement{1, -1, 0, 20, 20}));
+            QCOMPARE(plan.jobs[1], (Placement{1, -1, 20, 40, 40}));
+        }
+        // What lay for hours is planned anew.
+        const ShopPlan anew = planned(-500);
+        QCOMPARE(anew.jobs[0].start, 0);
+        QCOMPARE(anew.jobs[1].start, 0);
+    }
+
     void searchIsNoWorseThanTheRulesAndDeterministic()
     {
         for (std::uint64_t seed = 1; seed <= 3; ++seed) {
