@@ -62,7 +62,8 @@ QString TimeWords::day(QDate date, Moment now) const
         return say("tomorrow");
     if (away == -1)
         return say("yesterday");
-    if (away > -7 && away < 7)
+    // A weekday alone is one to come.
+    if (away > 0 && away < 7)
         return m_locale.dayName(date.dayOfWeek(), QLocale::ShortFormat);
     return m_locale.toString(date, date.year() == today.year() ? QStringLiteral("d MMM")
                                                                : QStringLiteral("d MMM yyyy"));

@@ -27,7 +27,7 @@ public:
     [[nodiscard]] Moment timeOfDay(int minute, Moment now) const;
     /// "14:00"
     [[nodiscard]] QString clock(Moment at) const;
-    /// "today", "tomorrow", "yesterday", "Thu" within six days, "4 May", "4 May 2031".
+    /// "today", "tomorrow", "yesterday", "Thu" within the next six days, "4 May", "4 May 2031".
     [[nodiscard]] QString day(QDate date, Moment now) const;
     /// "Thu 4 May 2031": what is read much later.
     [[nodiscard]] QString date(QDate date) const;
@@ -37,7 +37,7 @@ public:
     [[nodiscard]] QString dayAndClock(Moment at, Moment now) const;
     /// "14:00" on the same day, otherwise as dayAndClock.
     [[nodiscard]] QString shortly(Moment at, Moment now) const;
-    /// "since 40 min", "since 1 h 05", from half a day on "since Thu 14:00".
+    /// "since 40 min", "since 1 h 05", from half a day on "since yesterday 14:00".
     [[nodiscard]] QString since(Moment at, Moment now) const;
     /// "Thu 4 May 2031, 14:00": for the record and the history.
     [[nodiscard]] QString full(Moment at) const;

@@ -99,9 +99,11 @@ QDate PlanClock::dayOf(PlanMinute minute) const
 QString PlanClock::words(PlanMinute minute) const
 {
     const QDateTime at = QDateTime::fromMSecsSinceEpoch(momentOf(minute).ms, m_zone);
-    const bool isNear = dayOf(0).daysTo(at.date()) <= 6;
-    return QLocale::c().toString(at, isNear ? QStringLiteral("ddd hh:mm")
-                                            : QStringLiteral("d MMM hh:mm"));
+    const qint64 away = dayOf(0).daysTo(at.date());
+    // A weekday is one to come.
+    return QLocale::c().toString(at, away == -1              ? QStringLiteral("'yesterday' hh:mm")
+                                     : away >= 0 && away < 7 ? QStringLiteral("ddd hh:mm")
+                                                             : QStringLiteral("d MMM hh:mm"));
 }
 
 const DayTimes* openOn(const HouseCalendar& calendar, QDate day)

@@ -61,7 +61,7 @@ public:
     [[nodiscard]] PlanMinute minuteOf(QDate day, int localMinute) const;
     [[nodiscard]] Moment momentOf(PlanMinute minute) const;
     [[nodiscard]] QDate dayOf(PlanMinute minute) const;
-    /// "Thu 14:00" within six days of the start, "3 Dec 14:00" beyond.
+    /// "Thu 14:00" from the start's day to six days on, "yesterday 14:00", "3 Dec 14:00" otherwise.
     [[nodiscard]] QString words(PlanMinute minute) const;
 
 private:
