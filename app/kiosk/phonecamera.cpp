@@ -101,6 +101,20 @@ QString PhoneCamera::address() const
     return code != nullptr && isOpen() ? m_server.addressOf(code->invitation) : QString();
 }
 
+QString PhoneCamera::cameWords() const
+{
+    const std::vector<PhonePhotoRow>& rows = m_photos.rows();
+    const auto refused = std::ranges::count_if(rows, &PhonePhotoRow::refused);
+    const auto came = std::ssize(rows) - refused;
+    const QString words = came == 0   ? tr("No photo has come yet.")
+                          : came == 1 ? tr("One photo has come.")
+                                      : tr("%1 photos have come.").arg(came);
+    if (refused == 0)
+        return words;
+    return refused == 1 ? tr("%1 One was not taken.").arg(words)
+                        : tr("%1 %2 were not taken.").arg(words).arg(refused);
+}
+
 int PhoneCamera::minutesLeft() const
 {
     const Code* code = find(m_shown);
@@ -197,8 +211,10 @@ void PhoneCamera::tell(InvitationId id, const PhonePhotoRow& row)
         code->photos.push_back(row);
     else
         *known = row;
-    if (id == m_shown)
+    if (id == m_shown) {
         m_photos.show(code->photos);
+        emit changed();
+    }
 }
 
 void PhoneCamera::take(InvitationId id, const QByteArray& bytes, const PhoneServer::Reply& reply)

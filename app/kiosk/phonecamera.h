@@ -64,6 +64,8 @@ class PhoneCamera : public QObject
     /// Begun ones count; 0: the code is over.
     Q_PROPERTY(int minutesLeft READ minutesLeft NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::PhonePhotos* photos READ photos CONSTANT FINAL)
+    /// What came, in words: "2 photos have come, one was not taken".
+    Q_PROPERTY(QString cameWords READ cameWords NOTIFY changed FINAL)
 
 public:
     PhoneCamera(Desk& desk, OperationView& operation, CarView& car, Session& session,
@@ -76,6 +78,7 @@ public:
     [[nodiscard]] QString address() const;
     [[nodiscard]] int minutesLeft() const;
     [[nodiscard]] PhonePhotos* photos() { return &m_photos; }
+    [[nodiscard]] QString cameWords() const;
 
     /// Serves phones there from now on, every code of before being over. Words: why not; empty.
     QString serve(const PhoneSettings& settings);

@@ -122,7 +122,7 @@ DialogSheet {
             kind: root.paper.ask.refused ? Banner.Fault : Banner.Note
             what: root.paper.ask.refused ? root.paper.ask.words : root.paper.outcome
             action: root.paper.ask.canRetry ? qsTr("Try again") : ""
-            closable: root.paper.ask.refused
+            closable: false
             onActed: root.paper.ask.retry()
             onClosed: root.paper.ask.dismiss()
         }

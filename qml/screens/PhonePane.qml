@@ -127,8 +127,7 @@ Column {
     Label {
         width: parent.width
         visible: root.served
-        text: arrived.count === 0 ? qsTr("No photo has come yet.")
-            : arrived.count === 1 ? qsTr("One photo has come:") : qsTr("%1 photos have come:").arg(arrived.count)
+        text: root.phone.cameWords
         muted: true
     }
 

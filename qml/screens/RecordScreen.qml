@@ -13,6 +13,8 @@ ScreenFrame {
 
     required property string carId
     readonly property RecordView view: shell.record
+    // Made is not yet seen: pages are drawn on another thread.
+    property bool drawn: false
 
     lead: shell.car.stockNumber
     rest: qsTr("Handover record")
@@ -56,12 +58,16 @@ ScreenFrame {
             sourceSize.height: Math.ceil(height)
             fillMode: Image.PreserveAspectFit
             asynchronous: true
+            onStatusChanged: {
+                if (status === Image.Ready)
+                    root.drawn = true
+            }
         }
     }
 
     Waiting {
         anchors.centerIn: parent
-        visible: !root.view.made && !root.view.ask.refused
+        visible: !root.drawn && !root.view.ask.refused
         text: qsTr("Making the record")
     }
 

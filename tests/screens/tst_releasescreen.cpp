@@ -140,6 +140,9 @@ void tst_ReleaseScreen::entitledPerson_signsWithThePinAgain_recordIsShown()
         bench.until([&] { return bench.shell().record()->made(); }, QStringLiteral("the record")));
     QVERIFY(!bench.ofType("RecordScreen").empty());
     QVERIFY(bench.untilSays(bench.shell().record()->fingerprint()));
+    // Its pages are drawn before the words that it is being made go.
+    QVERIFY(bench.until([&] { return !bench.says(QStringLiteral("Making the record")); },
+                        QStringLiteral("a page")));
     bench.shoot(QStringLiteral("release-record"));
     QVERIFY(bench.tap(QStringLiteral("Save as PDF")));
     const QString path = house.recordFolder() + QStringLiteral("/record-K-7.pdf");
