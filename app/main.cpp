@@ -104,7 +104,10 @@ setStage(const HousePaths& paths, const Clock& clock,
     auto stage = std::make_unique<Backstage>(paths, std::move(*settings), std::move(*catalogue),
                                              std::move(*keys));
     stage->lock.emplace(std::move(*lock));
-    stage->store = std::make_unique<StoreThread>(stage->settings.store, headKeeper(stage->keys),
+    StoreSettings atTheWall = stage->settings.store;
+    atTheWall.patience = kioskPatience;
+    atTheWall.standby = paths.standby();
+    stage->store = std::make_unique<StoreThread>(std::move(atTheWall), headKeeper(stage->keys),
                                                  clock, stage->catalogue);
     stage->desk = std::make_unique<WorkshopDesk>(
         *stage->store, clock, stage->keys->pepper().clone(), *stage->photos,

@@ -105,6 +105,10 @@ WorkshopDesk::WorkshopDesk(StoreThread& store, const Clock& clock, Secret pepper
     m_pool.setMaxThreadCount(2);
     connect(&store, &StoreThread::changed, this, &Desk::carsChanged);
     connect(&store, &StoreThread::siteChanged, this, &Desk::siteChanged);
+    connect(&store, &StoreThread::standingChanged, this, [this](const ServerStanding& standing) {
+        m_standing = standing;
+        emit standingChanged();
+    });
 }
 
 WorkshopDesk::~WorkshopDesk()
@@ -196,9 +200,14 @@ Answer<std::optional<CarId>> WorkshopDesk::carByStockNumber(const QString& stock
 
 QFuture<tl::expected<SignInAnswer, AccessError>> WorkshopDesk::tryPin(PersonId person, Secret pin)
 {
+    using Result = tl::expected<SignInAnswer, AccessError>;
     const auto typed = std::make_shared<Secret>(std::move(pin));
     const Moment now = m_clock.now();
-    return withSignIn([=](SignIn& signIn, Store&) { return signIn.tryPin(person, *typed, now); });
+    return withSignIn([=](SignIn& signIn, Store& store) -> Result {
+        if (!store.staffIsSealed())
+            return tl::unexpected(AccessError::CopyChanged);
+        return signIn.tryPin(person, *typed, now);
+    });
 }
 
 QFuture<tl::expected<SignInAnswer, AccessError>> WorkshopDesk::signInStanding(PersonId person)
@@ -209,8 +218,13 @@ QFuture<tl::expected<SignInAnswer, AccessError>> WorkshopDesk::signInStanding(Pe
 
 QFuture<tl::expected<void, AccessError>> WorkshopDesk::setPin(PersonId person, Secret pin)
 {
+    using Result = tl::expected<void, AccessError>;
     const auto typed = std::make_shared<Secret>(std::move(pin));
-    return withSignIn([=](SignIn& signIn, Store&) { return signIn.setPin(person, *typed); });
+    return withSignIn([=](SignIn& signIn, Store& store) -> Result {
+        if (store.isCopy())
+            return tl::unexpected(AccessError::ServerAway);
+        return signIn.setPin(person, *typed);
+    });
 }
 
 QFuture<tl::expected<std::optional<PersonId>, AccessError>>
@@ -222,9 +236,22 @@ WorkshopDesk::personOfBadge(const QString& code)
 QFuture<tl::expected<void, AccessError>> WorkshopDesk::setBadge(PersonId person,
                                                                 const QString& code)
 {
-    return withSignIn([person, code](SignIn&, Store& store) {
+    using Result = tl::expected<void, AccessError>;
+    return withSignIn([person, code](SignIn&, Store& store) -> Result {
+        if (store.isCopy())
+            return tl::unexpected(AccessError::ServerAway);
         return store.credentials().setBadge(person, code);
     });
+}
+
+QFuture<tl::expected<void, QString>> WorkshopDesk::noteRefused(qint64 kept, PersonId by)
+{
+    return m_store.note(kept, by).then(
+        [](const tl::expected<void, StoreError>& noted) -> tl::expected<void, QString> {
+            if (!noted)
+                return tl::unexpected(noted.error().words);
+            return {};
+        });
 }
 
 QFuture<tl::expected<PhotoTaken, EvidenceError>> WorkshopDesk::keepPhotoFile(const QString& path)
@@ -390,6 +417,11 @@ QFuture<tl::expected<RecordPages, QString>> WorkshopDesk::makeRecord(const CarId
     const Moment now = m_clock.now();
     QFuture<Gathered> gathered = m_store.run([car, now, line = m_places.standingLine](
                                                  Workshop&, Store& store) -> Gathered {
+        // Its fingerprint has to be one of the server's ledger.
+        if (store.isCopy())
+            return tl::unexpected(
+                QStringLiteral("The workshop's server is away. A record can be made when it is "
+                               "back."));
         const auto state = store.ledger().car(car);
         const auto history = store.ledger().history(car);
         const auto site = store.ledger().site();

@@ -108,6 +108,9 @@ public:
     [[nodiscard]] QFuture<tl::expected<std::vector<PrintQueue>, QString>> printQueues() override;
     [[nodiscard]] QString printer() const override { return m_places.printer; }
     void usePrinter(const QString& queue) override { m_places.printer = queue; }
+    [[nodiscard]] ServerStanding standing() const override { return m_standing; }
+    [[nodiscard]] QFuture<tl::expected<void, QString>> noteRefused(qint64 kept,
+                                                                   PersonId by) override;
 
 private:
     /// f(SignIn&, Store&) on the store's thread.
@@ -130,6 +133,7 @@ private:
     PhotoVault& m_photos;
     DeskPlaces m_places;
     TranscriptRoom m_transcripts;
+    ServerStanding m_standing;
     QThreadPool m_pool;
     BackgroundPool m_photoPool;
 };

@@ -5,6 +5,7 @@
 #include "access/secret.h"
 #include "access/signin.h"
 #include "domain/carcard.h"
+#include "domain/keptrequest.h"
 #include "evidence/evidenceerror.h"
 #include "evidence/photoalignment.h"
 #include "evidence/photovault.h"
@@ -12,6 +13,7 @@
 #include "kiosk/spokenfiles.h"
 #include "printing/printport.h"
 
+#include <QFuture>
 #include <QImage>
 #include <QObject>
 
@@ -205,7 +207,19 @@ public:
     virtual void usePrinter(const QString& queue) = 0;
     [[nodiscard]] bool hasPrinter() const { return !printer().isEmpty(); }
 
+    // ---- the server that several kiosks share
+    [[nodiscard]] virtual ServerStanding standing() const { return {}; }
+    /// Takes note of a request that the server's state refused. Error: words for a person.
+    [[nodiscard]] virtual QFuture<tl::expected<void, QString>> noteRefused(qint64 kept, PersonId by)
+    {
+        Q_UNUSED(kept)
+        Q_UNUSED(by)
+        return QtFuture::makeReadyFuture(tl::expected<void, QString>());
+    }
+
 signals:
+    /// The server went away or came back, or what is kept meanwhile changed.
+    void standingChanged();
     /// A car changed, from this program or another one: read the cards again.
     void carsChanged();
     /// People, bays or house rules changed.

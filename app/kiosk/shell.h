@@ -24,6 +24,7 @@
 #include "kiosk/recoveryview.h"
 #include "kiosk/scanrouter.h"
 #include "kiosk/screenview.h"
+#include "kiosk/serverview.h"
 #include "kiosk/session.h"
 #include "kiosk/settingsview.h"
 #include "kiosk/setupview.h"
@@ -96,6 +97,7 @@ class Shell : public QObject
     Q_PROPERTY(ramplight::PhoneCamera* phone READ phone CONSTANT FINAL)
     Q_PROPERTY(ramplight::PhoneAddress* phoneAddress READ phoneAddress CONSTANT FINAL)
     Q_PROPERTY(ramplight::BackupView* backups READ backups CONSTANT FINAL)
+    Q_PROPERTY(ramplight::ServerView* server READ server CONSTANT FINAL)
     Q_PROPERTY(ramplight::RecoveryView* recovery READ recovery CONSTANT FINAL)
     Q_PROPERTY(ramplight::SetupView* setup READ setup CONSTANT FINAL)
     Q_PROPERTY(ramplight::RecordView* record READ record CONSTANT FINAL)
@@ -172,6 +174,7 @@ public:
     [[nodiscard]] PhoneCamera* phone() { return &m_phone; }
     [[nodiscard]] PhoneAddress* phoneAddress() { return &m_phoneAddress; }
     [[nodiscard]] BackupView* backups() { return &m_backups; }
+    [[nodiscard]] ServerView* server() { return &m_server; }
     [[nodiscard]] RecoveryView* recovery() { return &m_recovery; }
     [[nodiscard]] SetupView* setup() { return &m_setup; }
     [[nodiscard]] RecordView* record() { return &m_record; }
@@ -258,6 +261,7 @@ private:
     SettingsView m_settings;
     ScreenView m_screen;
     BackupView m_backups;
+    ServerView m_server;
     RecoveryView m_recovery;
     SetupView m_setup;
     std::shared_ptr<RecordPagesShelf> m_pages;

@@ -114,6 +114,7 @@ private:
 
 /// Every photo of the vault is read; it outlives the check.
 [[nodiscard]] Verifier::PhotoCheck photoCheck(const PhotoVault& photos);
+
 /// The rows of one car, out of its stream; inside the caller's transaction. Rows that it had and
 /// has no more stay. Errors: Damaged, Unavailable; what the writer met is in the writer.
 [[nodiscard]] tl::expected<void, StoreError> rebuildCar(SqlLedger& ledger, Writer& writer,

@@ -9,7 +9,7 @@ import Ramplight.Theme
 
 // A car on the wall. A fixed set of items without loaders, so that a card that is used again for
 // another car only changes its words.
-//   required: the roles of WallModel;  signal wanted(): the card was touched
+//   required: the roles of WallModel;  kept: something of it waits here for the server;  signal wanted(): the card was touched
 Item {
     id: root
 
@@ -34,6 +34,7 @@ Item {
     required property string placeWord
     required property string restraintWords
     required property string restraintShort
+    property bool kept: false
 
     signal wanted
 
@@ -263,9 +264,10 @@ Item {
 
             y: who.y + who.height
             width: parent.width - place.width - Theme.half - place.anchors.rightMargin
-            text: root.footWhat
+            text: root.kept ? qsTr("kept here, not yet on the wall") : root.footWhat
             role: Label.Detail
-            muted: true
+            strong: root.kept
+            muted: !root.kept
             elide: Text.ElideRight
         }
 

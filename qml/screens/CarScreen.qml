@@ -124,6 +124,8 @@ ScreenFrame {
     CarLists {
         id: lists
 
+        keptWorks: root.shell.server.keptWorks
+
         anchors {
             left: root.tall ? parent.left : map.right
             leftMargin: root.tall ? 0 : Theme.module

@@ -149,10 +149,19 @@ Window {
         }
     }
 
+    ServerStrip {
+        id: serverStrip
+
+        anchors { left: parent.left; right: parent.right; top: demoStrip.bottom }
+        server: root.shell.server
+        z: 1
+        onWanted: kept.open()
+    }
+
     Item {
         id: frame
 
-        anchors { left: parent.left; right: parent.right; top: demoStrip.bottom; bottom: parent.bottom }
+        anchors { left: parent.left; right: parent.right; top: serverStrip.bottom; bottom: parent.bottom }
         clip: true
 
         // Still pictures burn into a screen: everything wanders by a millimetre or two.
@@ -253,6 +262,12 @@ Window {
                 anchors.centerIn: parent
                 visible: !root.shell.siteRead && root.shell.storeFault.length === 0 && !root.shell.recovery.needed
                 text: qsTr("Reading the workshop")
+            }
+
+            KeptSheet {
+                id: kept
+
+                server: root.shell.server
             }
 
             Loader {

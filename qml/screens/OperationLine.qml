@@ -7,7 +7,7 @@ import Ramplight.Controls
 import Ramplight.Theme
 
 // One operation in the list of a car: its state as a band, what and where, and what it waits for.
-//   required: roles of OperationsModel;  signal tapped()
+//   required: roles of OperationsModel;  kept: something of it waits here for the server;  signal tapped()
 Touchable {
     id: root
 
@@ -25,8 +25,11 @@ Touchable {
     required property string notYetWords
     required property string situationWords
     required property string signedWords
+    property bool kept: false
 
     function factWords(): string {
+        if (root.kept)
+            return root.stateWord + " · " + qsTr("kept here, not yet on the wall")
         if (!root.open)
             return root.stateWord
         const whose = root.who.length > 0 ? root.who : root.skillWords
@@ -90,6 +93,7 @@ Touchable {
             width: parent.width
             text: root.factWords()
             role: Label.Detail
+            strong: root.kept
             wrapMode: Text.Wrap
             maximumLineCount: 2
             elide: Text.ElideRight

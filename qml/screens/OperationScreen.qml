@@ -17,7 +17,8 @@ ScreenFrame {
 
     lead: view.car.stockNumber
     rest: view.car.aboutWords
-    second: view.car.registration
+    readonly property bool kept: shell.server.keptWorks.indexOf(carId + "/" + operationId) >= 0
+    second: kept ? qsTr("kept here, not yet on the wall") : view.car.registration
 
     // Counted again whenever the operation changes: the rows are there by then.
     property bool readingsLeft: false

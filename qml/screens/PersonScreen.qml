@@ -156,7 +156,8 @@ FocusScope {
             Label {
                 anchors.verticalCenter: parent.verticalCenter
                 width: Math.min(implicitWidth, names.width - cancel.width - parent.spacing)
-                text: root.asking ? qsTr("Somebody else? Touch the name.") : qsTr("Touch your name, or hold your badge to the reader.")
+                text: root.shell.server.staffWords.length > 0 ? root.shell.server.staffWords
+                    : root.asking ? qsTr("Somebody else? Touch the name.") : qsTr("Touch your name, or hold your badge to the reader.")
                 paper: false
                 muted: true
                 wrapMode: Text.WordWrap

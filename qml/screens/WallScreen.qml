@@ -131,6 +131,7 @@ FocusScope {
         delegate: CarCard {
             width: grid.cellWidth - Theme.gap
             height: grid.cellHeight - Theme.gap
+            kept: root.shell.server.keptCars.indexOf(carId) >= 0
             onWanted: root.navigator.openCar(carId)
         }
 

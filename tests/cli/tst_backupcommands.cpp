@@ -5,6 +5,8 @@
 
 #include <QDir>
 #include <QFile>
+#include <QProcess>
+#include <QScopeGuard>
 #include <QTemporaryDir>
 #include <QTest>
 
@@ -166,6 +168,93 @@ private slots:
         QVERIFY2(ran.err.contains("a time like 20:30 was expected"), qPrintable(ran.err));
     }
 
+    void serversPassword_whereOthersReadIt_isRefused_data()
+    {
+        QTest::addColumn<QString>("server");
+        QTest::addColumn<QString>("passwordFile");
+        QTest::addColumn<QString>("words");
+        QTest::newRow("in the address") << "host=127.0.0.1 dbname=prep password=quayside"
+                                        << ""
+                                        << "The password does not belong here";
+        QTest::newRow("no file") << "host=127.0.0.1 dbname=prep" << in("no-such-file")
+                                 << "cannot be read";
+        QTest::newRow("open file")
+            << "host=127.0.0.1 dbname=prep" << in("open-password") << "Give it the mode 0600";
+        QTest::newRow("empty file")
+            << "host=127.0.0.1 dbname=prep" << in("empty-password") << "is empty";
+    }
+
+    void serversPassword_whereOthersReadIt_isRefused()
+    {
+        QFETCH(QString, server);
+        QFETCH(QString, passwordFile);
+        QFETCH(QString, words);
+        QVERIFY(write(in("open-password"), "quayside\n"));
+        QFile::setPermissions(in("open-password"),
+                              QFile::ReadOwner | QFile::WriteOwner | QFile::ReadGroup);
+        QVERIFY(write(in("empty-password"), "\n"));
+        QFile::setPermissions(in("empty-password"), QFile::ReadOwner | QFile::WriteOwner);
+        QVERIFY(copyFolder(in("demo"), in("house")));
+        QStringList moving{"move-store", "--to-server", server};
+        if (!passwordFile.isEmpty())
+            moving += {"--password-file", passwordFile};
+        const Ran moved = runProgram(in("house"), moving);
+        QVERIFY(moved.code != 0);
+        QVERIFY2(moved.err.contains(words), qPrintable(moved.err));
+        QVERIFY2(!moved.err.contains("quayside"), qPrintable(moved.err));
+        QVERIFY(write(in("house/settings.ini"),
+                      "[storage]\nkind=postgresql\nserver=\"" + server.toUtf8() +
+                          "\"\npasswordFile=" + passwordFile.toUtf8() + "\n"));
+        const Ran ran = runProgram(in("house"), {"bay", "list"});
+        QVERIFY(ran.code != 0);
+        QVERIFY2(ran.err.contains(words), qPrintable(ran.err));
+        QVERIFY2(!ran.err.contains("quayside"), qPrintable(ran.err));
+    }
+
+    void serversPassword_fromFileOrEnvironment_opens_data()
+    {
+        QTest::addColumn<bool>("byFile");
+        QTest::newRow("file") << true;
+        QTest::newRow("environment") << false;
+    }
+
+    void serversPassword_fromFileOrEnvironment_opens()
+    {
+        QFETCH(bool, byFile);
+        const QString server = qEnvironmentVariable("RAMPLIGHT_TEST_PG");
+        const QByteArray known = bytesOf(qEnvironmentVariable("PGPASSFILE")).trimmed();
+        if (server.isEmpty() || known.isEmpty())
+            QSKIP("RAMPLIGHT_TEST_PG names no server with a password (tests/run starts one)");
+        const QByteArray password = known.mid(known.lastIndexOf(':') + 1);
+        const QString name = QStringLiteral("password_%1").arg(QCoreApplication::applicationPid());
+        QCOMPARE(tellServer(QStringLiteral("create database %1").arg(name)), 0);
+        const QByteArray passFile = qgetenv("PGPASSFILE");
+        qputenv("PGPASSFILE", "/no/such/file");
+        const auto restored = qScopeGuard([&] {
+            qputenv("PGPASSFILE", passFile);
+            qunsetenv("RAMPLIGHT_STORE_PASSWORD");
+            tellServer(QStringLiteral("drop database %1").arg(name));
+        });
+        QVERIFY(QDir().mkpath(in("kiosk")));
+        QString address = server;
+        address.replace(QStringLiteral("ramplight_test"), name);
+        const QByteArray settings =
+            "[storage]\nkind=postgresql\nserver=\"" + address.toUtf8() + "\"\n";
+        const auto list = [&] { return runProgram(in("kiosk"), {"bay", "list"}); };
+        QVERIFY(write(in("kiosk/settings.ini"), settings));
+        QVERIFY(list().code != 0);
+        if (byFile) {
+            QVERIFY(write(in("kiosk/password"), password + '\n'));
+            QFile::setPermissions(in("kiosk/password"), QFile::ReadOwner | QFile::WriteOwner);
+            QVERIFY(write(in("kiosk/settings.ini"),
+                          settings + "passwordFile=" + in("kiosk/password").toUtf8() + "\n"));
+        } else {
+            qputenv("RAMPLIGHT_STORE_PASSWORD", password);
+        }
+        const Ran opened = list();
+        QVERIFY2(opened.code == 0, qPrintable(opened.err));
+    }
+
     void movedToAServerAndBack_isTheSame()
     {
         const QString server = qEnvironmentVariable("RAMPLIGHT_TEST_PG");
@@ -202,6 +291,14 @@ private slots:
     }
 
 private:
+    /// A statement to the test's server; 0: it was carried out.
+    static int tellServer(const QString& statement)
+    {
+        return QProcess::execute(
+            QStringLiteral("psql"),
+            {QStringLiteral("--quiet"), QStringLiteral("--no-psqlrc"), QStringLiteral("--dbname"),
+             qEnvironmentVariable("RAMPLIGHT_TEST_PG"), QStringLiteral("--command"), statement});
+    }
     [[nodiscard]] QString in(const QString& name) const { return m_folder.filePath(name); }
     [[nodiscard]] QStringList setAside() const
     {

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/carcard.h"
 #include "domain/eventcodec.h"
+#include "domain/keptrequest.h"
 
 #include <QJsonDocument>
 #include <QSet>
@@ -96,6 +97,76 @@ class TestCodec : public QObject
     Q_OBJECT
 
 private slots:
+    void request_thatMayBeKept_comesBackUnchanged()
+    {
+        QStringList kept;
+        forEachCommand([&](auto command) {
+            using C = decltype(command);
+            const auto ask = [&] {
+                return WorkRequest(
+                    CarRequest{CommandId{"c-1"}, PersonId{3}, CarId{"car-1"}, {command}, true});
+            };
+            if constexpr (Described<C>) {
+                Filler filler;
+                filler.fill(command);
+                QVERIFY2(mayBeKept(ask()), C::type);
+                const QByteArray text = written(ask());
+                for (const QString& name : fieldNames<C>())
+                    QVERIFY2(text.contains('"' + name.toLatin1() + '"'), C::type);
+                const auto read = readWorkRequest(text);
+                QVERIFY2(read, C::type);
+                QCOMPARE(written(*read), text);
+                QCOMPARE(idOf(*read), CommandId{"c-1"});
+                QCOMPARE(actorOf(*read), PersonId{3});
+                QVERIFY(!deedWords(*read).isEmpty());
+                kept.append(C::type);
+            } else {
+                QVERIFY(!mayBeKept(ask()));
+            }
+        });
+        // Work and nothing else: whatever decides about a car, people or rules is not among them.
+        kept.sort();
+        QCOMPARE(kept, (QStringList{"attach-photo", "countersign", "pause-work", "read-cautions",
+                                    "set-figure", "sign-off", "start-work", "take-reading"}));
+    }
+
+    void requestForSeveralWheels_comesBackUnchanged()
+    {
+        const WorkRequest asked = TogetherRequest{
+            CommandId{"c-2"},
+            PersonId{4},
+            {{CarId{"one"},
+              OperationId{7},
+              {{OperationId{7}, "bake-minutes", PlaceId{"wheel-front-left"}, {15, {}}, {}}},
+              "two coats"},
+             {CarId{"two"}, OperationId{9}}}};
+        QVERIFY(mayBeKept(asked));
+        const auto read = readWorkRequest(written(asked));
+        QVERIFY(read);
+        QCOMPARE(std::get<TogetherRequest>(*read).items.size(), std::size_t(2));
+        QVERIFY(std::get<TogetherRequest>(*read).items == std::get<TogetherRequest>(asked).items);
+        QCOMPARE(written(*read), written(asked));
+    }
+
+    void request_thatIsDamaged_isNotRead_data()
+    {
+        QTest::addColumn<QByteArray>("text");
+        QTest::newRow("empty") << QByteArray();
+        QTest::newRow("half") << QByteArray("{\"id\":\"c-1\",\"act");
+        QTest::newRow("unknown command")
+            << QByteArray("{\"id\":\"c-1\",\"car\":\"x\",\"commands\":[{\"type\":\"release\"}]}");
+        QTest::newRow("wrong field") << QByteArray(
+            "{\"id\":\"c-1\",\"commands\":[{\"type\":\"start-work\",\"operation\":\"one\"}]}");
+    }
+
+    void request_thatIsDamaged_isNotRead()
+    {
+        QFETCH(QByteArray, text);
+        const auto read = readWorkRequest(text);
+        QVERIFY(!read);
+        QVERIFY(!read.error().isEmpty());
+    }
+
     void carEvent_ofEveryKind_comesBackUnchanged()
     {
         int count = 0;
@@ -264,6 +335,16 @@ private:
         for (int i = 0; i < int(Names<E>::table.size()); ++i)
             QVERIFY2(values.contains(i), Names<E>::table[0].second);
         QVERIFY(!fromName<E>(u"no such name"));
+    }
+
+    /// The variant's alternatives one by one.
+    template <std::size_t i = 0, class F>
+    static void forEachCommand(const F& f)
+    {
+        if constexpr (i < std::variant_size_v<CarCommand>) {
+            f(std::variant_alternative_t<i, CarCommand>{});
+            forEachCommand<i + 1>(f);
+        }
     }
 };
 

@@ -121,6 +121,18 @@ QString BenchHouse::madeOnce(Start start)
     return folder->path();
 }
 
+HeadKeeper BenchHouse::keeper() const
+{
+    return {m_keys->id(), [this](const QByteArray& bytes) { return m_keys->keyedDigest(bytes); }};
+}
+
+StoreSettings BenchHouse::ownFile() const
+{
+    StoreSettings settings;
+    settings.file = m_folder.filePath(QStringLiteral("workshop.sqlite"));
+    return settings;
+}
+
 void BenchHouse::openStore()
 {
     QDir(m_folder.path()).mkpath(QStringLiteral("drop"));
@@ -132,11 +144,8 @@ void BenchHouse::openStore()
         qFatal("%s", qPrintable(words(keys.error())));
     m_keys.emplace(std::move(*keys));
 
-    StoreSettings settings;
-    settings.file = m_folder.filePath(QStringLiteral("workshop.sqlite"));
-    HeadKeeper keeper;
-    keeper.keyId = m_keys->id();
-    keeper.digest = [this](const QByteArray& bytes) { return m_keys->keyedDigest(bytes); };
+    const StoreSettings settings = m_server.value_or(ownFile());
+    const HeadKeeper keeper = this->keeper();
     m_store = std::make_unique<StoreThread>(settings, keeper, clock, catalogue);
     auto opening = m_store->start();
     opening.waitForFinished();

@@ -102,6 +102,9 @@ public:
     void tearDatabase();
     /// Opens what lies in the folder now.
     void openAgain();
+    /// The workshop moves to an empty place on a server; its kiosk reaches that in its own way. No
+    /// kiosk may be open.
+    void moveToServer(const StoreSettings& server, const StoreSettings& kiosk);
     /// Where it saves handover records.
     [[nodiscard]] QString recordFolder() const;
     /// For SetupView: plays the demo week in this store.
@@ -126,6 +129,8 @@ private:
     [[nodiscard]] static QString madeOnce(Start start);
     void openStore();
     void openHouse();
+    [[nodiscard]] HeadKeeper keeper() const;
+    [[nodiscard]] StoreSettings ownFile() const;
     /// f(Workshop&, Store&) on the store's thread; waits for it.
     template <class F>
     auto onStore(F f) -> std::invoke_result_t<F&, Workshop&, Store&>
@@ -144,6 +149,7 @@ private:
     std::unique_ptr<PhotoStore> m_photos;
     std::unique_ptr<StoreThread> m_store;
     std::unique_ptr<WorkshopDesk> m_desk;
+    std::optional<StoreSettings> m_server; ///< as the kiosk reaches it
     bool m_torn = false;
     QString m_backupFolder;
     std::unique_ptr<BackupDesk> m_backups;

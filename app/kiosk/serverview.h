@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "kiosk/ask.h"
+#include "kiosk/desk.h"
+#include "kiosk/listbase.h"
+#include "kiosk/session.h"
+#include "kiosk/sitebook.h"
+#include "kiosk/ticker.h"
+
+#include <map>
+
+namespace ramplight {
+
+/// One request that is kept here, or that was refused when it was sent.
+struct KeptRow
+{
+    int number = 0;
+    QString carId;
+    QString stockNumber;
+    QString work; ///< "Near side front wheel: refurbish, painted"
+    QString here; ///< "Dara · 10:42 · Started"
+    bool refused = false;
+    QString refusal;   ///< why, in words
+    QStringList there; ///< what the car's ledger says since, a line each
+
+    [[nodiscard]] int key() const { return number; }
+    friend bool operator==(const KeptRow&, const KeptRow&) = default;
+};
+
+class KeptModel : public ListBase
+{
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("comes from the shell")
+
+public:
+    explicit KeptModel(QObject* parent = nullptr);
+    using ListBase::replace;
+};
+
+/// How this kiosk stands to the server that it shares with others, and what it keeps while that is
+/// away. GUI thread.
+class ServerView : public QObject
+{
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("comes from the shell")
+    Q_PROPERTY(bool away READ away NOTIFY changed FINAL)
+    /// There is something to say on every screen.
+    Q_PROPERTY(bool shown READ shown NOTIFY changed FINAL)
+    Q_PROPERTY(QString what READ what NOTIFY changed FINAL)     ///< what happened
+    Q_PROPERTY(QString detail READ detail NOTIFY changed FINAL) ///< as of when, what is kept
+    /// For who signs in: as of when the staff are known; empty while the server answers.
+    Q_PROPERTY(QString staffWords READ staffWords NOTIFY changed FINAL)
+    Q_PROPERTY(int waiting READ waiting NOTIFY changed FINAL)
+    Q_PROPERTY(int refused READ refused NOTIFY changed FINAL)
+    /// Ids of the cars, and "car/operation" of the work, of which something is kept here.
+    Q_PROPERTY(QStringList keptCars READ keptCars NOTIFY changed FINAL)
+    Q_PROPERTY(QStringList keptWorks READ keptWorks NOTIFY changed FINAL)
+    Q_PROPERTY(ramplight::KeptModel* rows READ rows CONSTANT FINAL)
+    Q_PROPERTY(ramplight::Ask* ask READ ask CONSTANT FINAL)
+
+public:
+    /// What is given outlives the view.
+    ServerView(Desk& desk, Session& session, SiteBook& book, Ticker& ticker,
+               QObject* parent = nullptr);
+
+    [[nodiscard]] bool away() const { return m_standing.shared && m_standing.away; }
+    [[nodiscard]] bool shown() const { return away() || refused() > 0; }
+    [[nodiscard]] QString what() const;
+    [[nodiscard]] QString detail() const;
+    [[nodiscard]] QString staffWords() const;
+    [[nodiscard]] int waiting() const;
+    [[nodiscard]] int refused() const;
+    [[nodiscard]] QStringList keptCars() const;
+    [[nodiscard]] QStringList keptWorks() const;
+    [[nodiscard]] KeptModel* rows() { return &m_rows; }
+    [[nodiscard]] Ask* ask() { return &m_ask; }
+
+    /// Somebody who may manage has read both stories of a refused request. Signed with the PIN.
+    Q_INVOKABLE void note(int number);
+
+signals:
+    void changed();
+
+private:
+    void take();
+    void show();
+    void readCar(const CarId& car);
+    [[nodiscard]] QString keptWords() const;
+    [[nodiscard]] KeptRow rowOf(const KeptRequest& request) const;
+
+    Desk& m_desk;
+    Session& m_session;
+    SiteBook& m_book;
+    Ticker& m_ticker;
+    ServerStanding m_standing;
+    KeptModel m_rows;
+    Ask m_ask;
+    struct Story
+    {
+        CarState car;
+        std::vector<CarEnvelope> history;
+    };
+    std::map<CarId, Story> m_stories; ///< of cars of which something was refused
+};
+
+} // namespace ramplight

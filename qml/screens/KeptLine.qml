@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Theme
+
+// One thing that is kept here: the car, the work, who did what when; and, once it was refused, what
+// the workshop's ledger says instead.
+//   required: roles of KeptModel;  signal noted(): somebody has read both
+Item {
+    id: root
+
+    required property int number
+    required property string stockNumber
+    required property string work
+    required property string here
+    required property bool refused
+    required property string refusal
+    required property list<string> there
+
+    signal noted
+
+    implicitHeight: lines.height + Theme.module
+    Accessible.name: root.stockNumber + ", " + root.work
+
+    Column {
+        id: lines
+
+        anchors { left: parent.left; right: parent.right; top: parent.top }
+        spacing: Theme.line * 2
+
+        Label {
+            width: parent.width
+            text: root.work.length > 0 ? root.stockNumber + " · " + root.work : root.stockNumber
+            strong: true
+            wrapMode: Text.WordWrap
+        }
+
+        Label {
+            width: parent.width
+            visible: root.refused
+            text: qsTr("Done here")
+            role: Label.Detail
+            muted: true
+        }
+
+        Label {
+            width: parent.width
+            text: root.here
+            wrapMode: Text.WordWrap
+        }
+
+        Label {
+            width: parent.width
+            visible: root.refused
+            topPadding: Theme.half
+            text: qsTr("The workshop's ledger says no")
+            role: Label.Detail
+            muted: true
+        }
+
+        Label {
+            width: parent.width
+            visible: root.refused
+            text: root.refusal
+            wrapMode: Text.WordWrap
+        }
+
+        Repeater {
+            model: root.there
+
+            delegate: Label {
+                required property string modelData
+
+                width: lines.width
+                text: modelData
+                role: Label.Detail
+                wrapMode: Text.WordWrap
+            }
+        }
+
+        ActionButton {
+            visible: root.refused
+            paper: true
+            kind: ActionButton.Accent
+            text: qsTr("I have read both")
+            onTapped: root.noted()
+        }
+    }
+
+    Rectangle {
+        anchors { left: parent.left; right: parent.right; bottom: parent.bottom }
+        height: Theme.line
+        color: Theme.rule
+    }
+}

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+pragma ComponentBehavior: Bound
+
+import QtQuick
+import Ramplight.Controls
+import Ramplight.Kiosk
+import Ramplight.Theme
+
+// What this kiosk keeps while the server is away, and what the server's state refused when it was
+// sent: there with both stories, until somebody who may manage has read them.
+//   server;  open(): shows it
+DialogSheet {
+    id: root
+
+    required property ServerView server
+
+    function open(): void {
+        root.shown = true
+    }
+
+    title: root.server.refused > 0 ? qsTr("Refused, and kept here") : qsTr("Kept here, not yet on the wall")
+    sheetWidth: Math.min(Theme.mm(230), width - 2 * Theme.margin)
+    onDismissed: root.shown = false
+
+    Column {
+        width: parent.width
+        spacing: Theme.half
+
+        Label {
+            width: parent.width
+            visible: rows.count === 0
+            text: qsTr("Nothing is kept here. All of it is in the workshop's ledger.")
+            wrapMode: Text.WordWrap
+        }
+
+        Repeater {
+            id: rows
+
+            model: root.server.rows
+
+            delegate: KeptLine {
+                width: parent.width
+                onNoted: root.server.note(number)
+            }
+        }
+
+        Banner {
+            width: parent.width
+            visible: root.server.ask.refused
+            what: root.server.ask.words
+            onClosed: root.server.ask.dismiss()
+        }
+    }
+
+    actions: [
+        ActionButton {
+            paper: true
+            text: qsTr("Close")
+            onTapped: root.shown = false
+        }
+    ]
+}

@@ -1,0 +1,197 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "wheelwork.h"
+
+#include "storage/storagebench.h"
+#include "storage/wire.h"
+
+#include <QQuickItem>
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+namespace {
+
+void sizes()
+{
+    QTest::addColumn<QSize>("size");
+    QTest::newRow("wide") << QSize(1920, 1080);
+    QTest::newRow("tall") << QSize(1080, 1920);
+}
+
+const QString awayWords = QStringLiteral("The workshop's server is away since 13:40");
+const QString keptWords = QStringLiteral("kept here, not yet on the wall");
+
+/// A kiosk on a server at the end of a line that can be cut.
+struct SharedHouse
+{
+    SharedHouse()
+        : bench(BenchHouse::Start::House)
+        , database(StoreKind::PostgreSql)
+        , wire(database.settings().server)
+    {
+        bench.house().fill(7);
+        wheel.emplace(bench.house());
+        StoreSettings kiosk = database.settings();
+        kiosk.server = wire.address();
+        kiosk.patience = kioskPatience;
+        kiosk.standby = bench.house().folder(QStringLiteral("standby"));
+        bench.house().moveToServer(database.settings(), kiosk);
+    }
+
+    [[nodiscard]] bool isKnown()
+    {
+        return bench.until([this] { return !bench.house().desk().standing().knownAt.isNull(); },
+                           QStringLiteral("the copy of the workshop"));
+    }
+    [[nodiscard]] Operation now() { return wheel->now(bench.house()); }
+    /// What the server has of the wheel's work.
+    [[nodiscard]] int entries(const char* type)
+    {
+        return database
+            .ask(QStringLiteral("SELECT count(*) FROM ledger WHERE stream = '%1' AND type = '%2'")
+                     .arg(carStream(wheel->car), QLatin1StringView(type)))
+            .toInt();
+    }
+
+    KioskBench bench;
+    TestDatabase database;
+    Wire wire;
+    std::optional<Wheel> wheel;
+};
+
+} // namespace
+
+/// The server is away, and comes back: what every screen says of it.
+class tst_ServerStrip : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void initTestCase()
+    {
+        if (qEnvironmentVariableIsEmpty("RAMPLIGHT_TEST_PG"))
+            QSKIP("RAMPLIGHT_TEST_PG names no server (tests/run starts one)");
+    }
+    void init() { failOnQmlWarnings(); }
+
+    void serverAway_isSaid_andWorkIsKept_data() { sizes(); }
+
+    void serverAway_isSaid_andWorkIsKept()
+    {
+        QFETCH(const QSize, size);
+        SharedHouse shared;
+        KioskBench& bench = shared.bench;
+        bench.show(size);
+        QVERIFY(shared.isKnown());
+        QVERIFY(
+            goTo(bench, QStringLiteral("Bram Holloway"), shared.wheel->car, shared.wheel->work));
+        const int before = shared.entries("work-started");
+        shared.wire.cut();
+        QVERIFY(bench.untilSays(awayWords));
+        QVERIFY(bench.tap(QStringLiteral("I have read this: start")));
+        QVERIFY(bench.until([&] { return shared.now().isRunning(); }, QStringLiteral("timer")));
+        QVERIFY(bench.untilSays(keptWords));
+        bench.house().clock.goOn(25);
+        bench.shoot(QStringLiteral("server-operation"));
+        QVERIFY(bench.tap(QStringLiteral("Back")));
+        bench.shoot(QStringLiteral("server-car"));
+        QVERIFY(bench.tap(QStringLiteral("Back to the wall")));
+        QVERIFY(bench.untilSays(keptWords));
+        bench.shoot(QStringLiteral("server-wall"));
+        QVERIFY(bench.tap(QStringLiteral("What is kept here")));
+        QVERIFY(bench.untilSays(QStringLiteral("Kept here, not yet on the wall")));
+        bench.shoot(QStringLiteral("server-kept"));
+        QVERIFY(bench.tap(QStringLiteral("Close")));
+        QCOMPARE(shared.entries("work-started"), before);
+
+        shared.wire.heal();
+        QVERIFY(bench.untilGone(awayWords));
+        QVERIFY(bench.untilGone(keptWords));
+        QCOMPARE(shared.entries("work-started"), before + 1);
+        QVERIFY(shared.now().isRunning());
+        QVERIFY(bench.ofType("ServerStrip").empty());
+    }
+
+    void release_waits_andSignInSaysHowOldTheStaffAre()
+    {
+        SharedHouse shared;
+        KioskBench& bench = shared.bench;
+        bench.show();
+        QVERIFY(shared.isKnown());
+        shared.wire.cut();
+        QVERIFY(bench.untilSays(awayWords));
+        QVERIFY(bench.tap(QStringLiteral("Who are you?")));
+        QVERIFY(bench.untilSays(
+            QStringLiteral("The server is away: names, PINs and rights are those of 13:40.")));
+        bench.shoot(QStringLiteral("server-person"));
+        QVERIFY(bench.signIn(QStringLiteral("Bram Holloway")));
+        QVERIFY(bench.until([&] { return bench.shell().session()->signedIn(); },
+                            QStringLiteral("sign-in")));
+        // A release is asked of the same door, and refused there in words.
+        const auto released =
+            bench.house().desk().run(CarRequest{CommandId{QStringLiteral("release")},
+                                                bench.house().person(QStringLiteral("Bram")),
+                                                shared.wheel->car,
+                                                {car::MoveCar{{}, QStringLiteral("yard")}},
+                                                true});
+        QVERIFY(bench.until([&] { return released.isFinished(); }, QStringLiteral("an answer")));
+        QVERIFY(!released.result());
+        QCOMPARE(words(released.result().error()), notKeptWords());
+    }
+
+    void refusedAtSending_isShownWithBothStories_data() { sizes(); }
+
+    void refusedAtSending_isShownWithBothStories()
+    {
+        QFETCH(const QSize, size);
+        SharedHouse shared;
+        KioskBench& bench = shared.bench;
+        BenchHouse& house = bench.house();
+        bench.show(size);
+        QVERIFY(shared.isKnown());
+        shared.wire.cut();
+        QVERIFY(bench.untilSays(awayWords));
+        house.must(house.person(QStringLiteral("Bram")), shared.wheel->car,
+                   {car::ReadCautions{shared.wheel->work}, car::StartWork{shared.wheel->work}});
+        house.clock.goOn(10);
+        // Meanwhile, at another kiosk, the manager takes this work off the car.
+        {
+            const auto store = shared.database.open();
+            Workshop workshop(store->ledger(), house.clock, house.catalogue);
+            const SiteState site = store->ledger().site().value();
+            PersonId manager;
+            for (const auto& [id, person] : site.people)
+                if (person.can(Right::Manage))
+                    manager = id;
+            const auto left = workshop.run(CarRequest{
+                CommandId{QStringLiteral("left")},
+                manager,
+                shared.wheel->car,
+                {car::LeaveAsIs{shared.wheel->work, QStringLiteral("light kerbing, told")}},
+                true});
+            QVERIFY2(left, left ? "" : qPrintable(words(left.error())));
+        }
+        shared.wire.heal();
+        QVERIFY(bench.untilSays(
+            QStringLiteral("1 thing that was done here was refused when it was sent")));
+        QVERIFY(bench.tap(QStringLiteral("What is kept here")));
+        QVERIFY(bench.untilSays(QStringLiteral("The workshop's ledger says no")));
+        QVERIFY(bench.until(
+            [&] {
+                const auto lines = bench.ofType("KeptLine");
+                return !lines.empty() && !lines.front()->property("there").toStringList().isEmpty();
+            },
+            QStringLiteral("the ledger's story")));
+        bench.shoot(QStringLiteral("server-refused"));
+        QVERIFY(bench.tap(QStringLiteral("I have read both")));
+        QVERIFY(bench.signIn(QStringLiteral("Runa Talbeck")));
+        QVERIFY(bench.untilGone(
+            QStringLiteral("1 thing that was done here was refused when it was sent")));
+        QVERIFY(house.desk().standing().kept.empty());
+    }
+};
+
+QTEST_MAIN(tst_ServerStrip)
+#include "tst_serverstrip.moc"
