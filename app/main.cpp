@@ -5,6 +5,7 @@
 #include "cli/demomaker.h"
 #include "cli/lastplace.h"
 #include "cli/logging.h"
+#include "cli/privacy.h"
 #include "cli/servicemanager.h"
 #include "desk/backupdesk.h"
 #include "desk/workshopdesk.h"
@@ -93,10 +94,13 @@ setStage(const HousePaths& paths, const Clock& clock,
     if (!lock)
         return tl::unexpected(lock.error());
     auto settings = HouseSettings::read(paths);
+    const auto closed = closeToOthers(paths);
     auto keys = openKeys(paths);
     auto catalogue = reading.get();
     if (!settings)
         return tl::unexpected(settings.error());
+    if (!closed)
+        return tl::unexpected(closed.error());
     if (!catalogue)
         return tl::unexpected(catalogue.error());
     if (!keys)
@@ -204,6 +208,7 @@ int runOnce(KioskOptions options, const HousePaths& paths, const Clock& clock,
 
 int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** argv)
 {
+    const PrivateFiles privately;
     KioskOptions options;
     options.windowed = cli::takeFlag(arguments, QStringLiteral("--windowed"));
     if (const QString size = cli::takeOption(arguments, QStringLiteral("--size"));
@@ -258,6 +263,7 @@ int takeTour(QStringList arguments, int& argc, char** argv)
 
 int main(int argc, char* argv[])
 {
+    leaveNoCoreFile();
     chooseMediaBackend();
     QCoreApplication::setApplicationName(QStringLiteral("ramplight"));
     QCoreApplication::setApplicationVersion(QStringLiteral(RAMPLIGHT_VERSION));

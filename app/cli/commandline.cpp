@@ -74,6 +74,12 @@ const std::vector<Command>& commands()
                         "compared entry by entry; a password comes from a file of mode 0600, from "
                         "RAMPLIGHT_STORE_PASSWORD or ~/.pgpass"),
          moveStore},
+        {QStringLiteral("prepare-server"),
+         QStringLiteral("prepare-server ADDRESS --kiosk ACCOUNT [--password-file FILE]"),
+         QStringLiteral("as the owner of a PostgreSQL database: bring it to this program's schema "
+                        "and let the kiosks' account add to the ledger, never change it; again "
+                        "after each new version"),
+         prepareServer},
         {QStringLiteral("staff"),
          QStringLiteral("staff list | add NAME --skills A,B --rights A,B | pin NAME | "
                         "badge NAME CODE | leave NAME | back NAME [--as NAME]"),

@@ -103,6 +103,7 @@ int tag(const QStringList& arguments, Terminal& terminal);
 int backup(const QStringList& arguments, Terminal& terminal);
 int restoreHouse(const QStringList& arguments, Terminal& terminal);
 int moveStore(const QStringList& arguments, Terminal& terminal); ///< between SQLite and a server
+int prepareServer(const QStringList& arguments, Terminal& terminal);
 int doorSheet(const QStringList& arguments, Terminal& terminal);
 int exportFiles(const QStringList& arguments, Terminal& terminal);
 int staff(const QStringList& arguments, Terminal& terminal);

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/house.h"
 
+#include "cli/privacy.h"
 #include "evidence/photostore.h"
 #include "storage/sqlphotoshelf.h"
 
@@ -351,6 +352,8 @@ tl::expected<std::unique_ptr<OpenHouse>, QString> OpenHouse::open(const HousePat
                 .arg(paths.root()));
     if (auto made = paths.make(); !made)
         return tl::unexpected(made.error());
+    if (auto closed = closeToOthers(paths); !closed)
+        return tl::unexpected(closed.error());
     auto catalogue = shippedCatalogue();
     if (!catalogue)
         return tl::unexpected(catalogue.error());
@@ -365,6 +368,7 @@ tl::expected<std::unique_ptr<OpenHouse>, QString> OpenHouse::open(const HousePat
     house->m_storeSettings = settings->store;
     house->m_catalogue = std::move(*catalogue);
     house->m_keys = std::make_shared<const SiteKeys>(std::move(*keys));
+    const PrivateFiles privately;
     auto store = Store::open(settings->store, headKeeper(house->m_keys));
     if (!store)
         return tl::unexpected(store.error().words);

@@ -10,6 +10,8 @@
 #include <QTemporaryDir>
 #include <QTest>
 
+#include <optional>
+
 #include <fcntl.h>
 #include <sys/file.h>
 #include <unistd.h>
@@ -260,11 +262,31 @@ private slots:
         const QString server = qEnvironmentVariable("RAMPLIGHT_TEST_PG");
         if (server.isEmpty())
             QSKIP("RAMPLIGHT_TEST_PG names no server (tests/run starts one)");
-        const ScratchDatabase scratch(server);
-        QVERIFY(scratch.isThere());
-        const QString address = scratch.address();
+        std::optional<ScratchDatabase> scratch(std::in_place, server);
+        QVERIFY(scratch->isThere());
+        QString address = scratch->address();
 
         QVERIFY(copyFolder(in("demo"), in("house")));
+        // The kiosks' account owns nothing there.
+        const QString kiosk = QStringLiteral("kiosk_%1").arg(QCoreApplication::applicationPid());
+        QCOMPARE(
+            tellServer(QStringLiteral("create role %1 login password 'of-the-tests'").arg(kiosk)),
+            0);
+        const QByteArray passwords = qgetenv("PGPASSFILE");
+        QVERIFY(write(in("passwords"), bytesOf(QString::fromLocal8Bit(passwords)) +
+                                           "*:*:*:" + kiosk.toUtf8() + ":of-the-tests\n"));
+        QFile::setPermissions(in("passwords"), QFile::ReadOwner | QFile::WriteOwner);
+        qputenv("PGPASSFILE", in("passwords").toLocal8Bit());
+        const auto restorePasswords = qScopeGuard([&] { qputenv("PGPASSFILE", passwords); });
+        const QString owner = address;
+        address.replace(QStringLiteral("user=ramplight"), QStringLiteral("user=") + kiosk);
+        const Ran early = runProgram(in("house"), {"move-store", "--to-server", address});
+        QVERIFY2(early.err.contains("prepare-server"), qPrintable(early.err));
+        const Ran prepared = runProgram(in("house"), {"prepare-server", owner, "--kiosk", kiosk});
+        QVERIFY2(prepared.code == 0, qPrintable(prepared.err));
+        QVERIFY2(prepared.out.contains("neither change nor remove an entry"),
+                 qPrintable(prepared.out));
+
         const Ran there = runProgram(in("house"), {"move-store", "--to-server", address});
         QVERIFY2(there.code == 0, qPrintable(there.err));
         QVERIFY2(there.out.contains("24 cars"), qPrintable(there.out));
@@ -288,6 +310,22 @@ private slots:
         QVERIFY2(twice.err.contains("There is a workshop in that database already"),
                  qPrintable(twice.err));
         QVERIFY(runProgram(in("house"), {"verify"}).out.contains("all is whole"));
+        scratch.reset(); // nothing is granted to the account any more
+        QCOMPARE(tellServer(QStringLiteral("drop role %1").arg(kiosk)), 0);
+    }
+
+    void passwordAmongTheArguments_isRefused()
+    {
+        const QString address = QStringLiteral("host=nowhere password=hush");
+        QVERIFY(copyFolder(in("demo"), in("house")));
+        for (const QStringList& arguments :
+             {QStringList{"move-store", "--to-server", address},
+              QStringList{"prepare-server", address, "--kiosk", "wall"}}) {
+            const Ran ran = runProgram(in("house"), arguments);
+            QVERIFY(ran.code != 0);
+            QVERIFY2(ran.err.contains("The password does not belong here"), qPrintable(ran.err));
+            QVERIFY2(!ran.err.contains("hush"), qPrintable(ran.err));
+        }
     }
 
 private:

@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "cli/privacy.h"
+
+#include <QFile>
+
+#include <spdlog/spdlog.h>
+
+#include <sys/resource.h>
+#include <sys/stat.h>
+
+namespace ramplight {
+
+namespace {
+
+constexpr QFileDevice::Permissions ours = QFileDevice::ReadOwner | QFileDevice::WriteOwner;
+constexpr QFileDevice::Permissions others = QFileDevice::ReadGroup | QFileDevice::WriteGroup |
+                                            QFileDevice::ReadOther | QFileDevice::WriteOther;
+
+bool isOpenToOthers(const QString& file)
+{
+    return QFile::permissions(file).testAnyFlags(others);
+}
+
+} // namespace
+
+PrivateFiles::PrivateFiles()
+    : m_before(::umask(S_IRWXG | S_IRWXO))
+{
+}
+
+PrivateFiles::~PrivateFiles()
+{
+    ::umask(m_before);
+}
+
+tl::expected<void, QString> closeToOthers(const HousePaths& paths)
+{
+    for (const QString& file : {paths.database(), paths.database() + QStringLiteral("-wal"),
+                                paths.database() + QStringLiteral("-shm"), paths.settings()}) {
+        if (!QFile::exists(file) || !isOpenToOthers(file))
+            continue;
+        if (!QFile::setPermissions(file, ours))
+            return tl::unexpected(
+                QStringLiteral("Other accounts of this machine can read %1, and that cannot be "
+                               "changed from here. Nothing was opened; give the file to this "
+                               "account.")
+                    .arg(file));
+        spdlog::warn("{} could be read by other accounts of this machine; it was closed to them",
+                     file.toStdString());
+    }
+    return {};
+}
+
+void leaveNoCoreFile()
+{
+    const rlimit none{0, 0};
+    ::setrlimit(RLIMIT_CORE, &none);
+}
+
+} // namespace ramplight
