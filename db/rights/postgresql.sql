@@ -30,5 +30,5 @@ GRANT SELECT, INSERT (site, stream, seq, at, actor, command, type, version, body
 
 -- step: read tables, which the ledger can make again, and what must be erasable
 GRANT SELECT, INSERT, UPDATE, DELETE ON :"schema".car, :"schema".work_segment, :"schema".photo_use,
-    :"schema".person_name, :"schema".credential, :"schema".badge, :"schema".pin_failure,
+    :"schema".photo_bytes, :"schema".person_name, :"schema".credential, :"schema".badge, :"schema".pin_failure,
     :"schema".setting TO :"kiosk";
