@@ -4,6 +4,7 @@
 
 #include "planning/indexing.h"
 #include "planning/shopreasons.h"
+#include "planning/unplanned.h"
 
 #include <algorithm>
 
@@ -55,6 +56,39 @@ bool queuesAlike(const Reason& first, const Reason& second)
             (first.wait == WaitFor::Bay && first.bay == second.bay));
 }
 
+/// At most three names, and how many more.
+QString shortened(const QStringList& names)
+{
+    constexpr qsizetype named = 3;
+    const QString some = names.mid(0, named).join(QStringLiteral(", "));
+    return names.size() <= named
+               ? some
+               : QStringLiteral("%1 and %2 more").arg(some).arg(names.size() - named);
+}
+
+std::function<QString(PlanMinute)> sayer(const PlanClock& clock, const SayTime& time)
+{
+    return [clock, time](PlanMinute minute) {
+        return time ? time(clock.momentOf(minute)) : clock.words(minute);
+    };
+}
+
+/// Why nobody does what stayed unplanned without waiting for something else that did.
+std::map<int, QString> nobodyFor(const HousePlan& made, const HouseInput& input)
+{
+    std::map<int, QString> nobody;
+    for (int job = 0; job < static_cast<int>(made.plan.jobs.size()); ++job) {
+        if (reasonOf(made.house.shop, made.plan, job).wait != WaitFor::NoOne)
+            continue;
+        const auto car = std::ranges::find(input.cars, made.carOf(job), &CarState::id);
+        if (car == input.cars.end())
+            continue;
+        if (const Operation* operation = car->operation(made.house.jobs[at(job)]))
+            nobody[job] = whyNobody(*car, *operation, input.site, made.clock().dayOf(0));
+    }
+    return nobody;
+}
+
 std::vector<int> inOrder(const HousePlan& plan, int Placement::*where, int number)
 {
     std::vector<int> jobs;
@@ -102,35 +136,66 @@ bool HousePlan::isLate(int car) const
     return forecasts[at(car)].ready50 > house.shop.cars[at(car)].promised;
 }
 
-QStringList HousePlan::whyWords(int car, int steps) const
+bool HousePlan::hasNoWork(int car) const
 {
-    const PlanClock times = clock();
+    return std::ranges::none_of(house.shop.jobs,
+                                [car](const ShopJob& job) { return job.car == car; });
+}
+
+int HousePlan::stuckOn(int car) const
+{
+    for (const Reason& reason : reasonsFor(house.shop, plan, car)) {
+        if (reason.wait == WaitFor::NoOne)
+            return reason.job;
+    }
+    return -1;
+}
+
+QStringList HousePlan::whyWords(int car, const SayTime& time, int steps) const
+{
+    const auto say = sayer(clock(), time);
     const std::vector<Reason> chain = reasonsFor(house.shop, plan, car, steps);
+    const auto carOfOther = [this](const Reason& reason) {
+        return house.shop.cars[at(house.shop.jobs[at(reason.other)].car)].name;
+    };
     QStringList why;
     for (std::size_t i = 0; i < chain.size(); ++i) {
         const Reason& reason = chain[i];
-        why.append(words(house.shop, reason, [&times](PlanMinute m) { return times.words(m); }));
-        // A queue before one person or bay is said once.
+        if (const auto found = nobody.find(reason.job); found != nobody.end()) {
+            why.append(
+                QStringLiteral("%1: %2").arg(house.shop.jobs[at(reason.job)].title, found->second));
+            continue;
+        }
+        why.append(words(house.shop, reason, say, car));
+        // A queue before one person or bay is said once, and shortly.
         QStringList queue;
+        const QString first = reason.other < 0 ? QString() : carOfOther(reason);
         while (i + 1 < chain.size() && queuesAlike(reason, chain[i + 1])) {
             ++i;
-            queue.append(house.shop.cars[at(house.shop.jobs[at(chain[i].other)].car)].name);
+            queue.append(carOfOther(chain[i]));
         }
         queue.removeDuplicates();
+        queue.removeAll(first);
         if (!queue.isEmpty())
-            why.last() +=
-                QStringLiteral(", itself behind %1").arg(queue.join(QStringLiteral(", ")));
+            why.last() += QStringLiteral(", itself behind %1").arg(shortened(queue));
     }
     return why;
 }
 
-QString HousePlan::waitWords(int job) const
+QString HousePlan::waitWords(int job, const SayTime& time) const
 {
     if (house.shop.jobs[at(job)].running)
         return {};
-    const PlanClock times = clock();
-    return wordsBehindTitle(house.shop, reasonOf(house.shop, plan, job),
-                            [&times](PlanMinute m) { return times.words(m); });
+    if (const auto found = nobody.find(job); found != nobody.end())
+        return found->second;
+    return wordsBehindTitle(house.shop, reasonOf(house.shop, plan, job), sayer(clock(), time));
+}
+
+QString HousePlan::ownWaitWords(int job, const SayTime& time) const
+{
+    if (house.shop.jobs[at(job)].running)
+        return {};
+    return wordsToPerson(house.shop, reasonOf(house.shop, plan, job), sayer(clock(), time));
 }
 
 std::vector<int> HousePlan::jobsOfPerson(int person) const
@@ -184,6 +249,7 @@ HousePlan planHouse(const HouseInput& input, Moment now, const PlanEffort& effor
         search.previous = carriedOver(made, *previous);
     made.plan = planShop(shop, search);
     made.forecasts = forecast(shop, made.plan, chances, effort.runs, effort.seed);
+    made.nobody = nobodyFor(made, input);
     return made;
 }
 
@@ -195,10 +261,11 @@ std::vector<CarShift> shiftsBetween(const HousePlan& before, const HousePlan& af
         const int now = after.numberOf(before.house.cars[car]);
         if (now < 0)
             continue;
-        // The plan's own times: what chance draws differs between two plans that differ in nothing.
-        const PlanMinute was = before.plan.ready[car];
-        const PlanMinute is = after.plan.ready[at(now)];
-        if (std::abs(is - was) >= leastMinutes)
+        const PlanMinute was = before.forecasts[car].ready50;
+        const PlanMinute is = after.forecasts[at(now)].ready50;
+        // What chance draws differs between two plans in which the car's own times do not.
+        const PlanMinute moved = after.plan.ready[at(now)] - before.plan.ready[car];
+        if (std::abs(moved) >= leastMinutes && std::abs(is - was) >= leastMinutes)
             shifts.push_back({before.house.cars[car], was, is});
     }
     std::stable_sort(shifts.begin(), shifts.end(), [](const CarShift& a, const CarShift& b) {

@@ -7,6 +7,8 @@
 
 #include <QStringList>
 
+#include <functional>
+#include <map>
 #include <memory>
 
 // From the house's own values to a plan with its forecast: what screens and the command line show.
@@ -34,6 +36,9 @@ struct PlanEffort
     std::uint64_t seed = 1;
 };
 
+/// How a time is said: "today 14:00".
+using SayTime = std::function<QString(Moment)>;
+
 /// A plan of the house as of a moment. Immutable once made; any thread.
 struct HousePlan
 {
@@ -44,6 +49,8 @@ struct HousePlan
     std::vector<CarForecast> forecasts; ///< by car
     HouseCalendar calendar = {};
     QStringList faults = {}; ///< why nothing could be planned; empty: it was
+    /// By job that nobody can do: why, and what a manager can do about it.
+    std::map<int, QString> nobody = {};
 
     [[nodiscard]] PlanClock clock() const { return {start, rules}; }
     /// Its number in the shop; -1: it is not planned, or not open yet.
@@ -54,10 +61,17 @@ struct HousePlan
     [[nodiscard]] bool isForeseen(int job) const;
     /// Ready later than promised in more than half of the runs, or never.
     [[nodiscard]] bool isLate(int car) const;
-    /// The chain of what the car's last steps wait for, each in words, the last first.
-    [[nodiscard]] QStringList whyWords(int car, int steps = 12) const;
+    /// Nothing that can be planned is left on it.
+    [[nodiscard]] bool hasNoWork(int car) const;
+    /// The job for which a car cannot be finished; -1: none.
+    [[nodiscard]] int stuckOn(int car) const;
+    /// The chain of what the car's last steps wait for, each in words, the last first. Without a
+    /// way of saying times they are the clock's.
+    [[nodiscard]] QStringList whyWords(int car, const SayTime& time = {}, int steps = 12) const;
     /// What one job waits for, in words that go behind its title; empty for work in hand.
-    [[nodiscard]] QString waitWords(int job) const;
+    [[nodiscard]] QString waitWords(int job, const SayTime& time = {}) const;
+    /// The same, said to the person who does it.
+    [[nodiscard]] QString ownWaitWords(int job, const SayTime& time = {}) const;
     /// Of a person or bay in the order of their starts; without what lies before the plan's start.
     [[nodiscard]] std::vector<int> jobsOfPerson(int person) const;
     [[nodiscard]] std::vector<int> jobsOfBay(int bay) const;
@@ -75,12 +89,12 @@ struct HousePlan
 struct CarShift
 {
     CarId car;
-    PlanMinute before = never; ///< ready by the plan, in its minutes
+    PlanMinute before = never; ///< ready in half of the runs, as it is said of the car
     PlanMinute after = never;
 };
 
-/// Those that move by at least so many minutes, what is put off most first. Both plans begin at the
-/// same moment.
+/// Those that move by at least so many minutes in the plan and in the forecast, what is put off
+/// most first. Both plans begin at the same moment and drew the same chances.
 [[nodiscard]] std::vector<CarShift> shiftsBetween(const HousePlan& before, const HousePlan& after,
                                                   int leastMinutes);
 

@@ -51,7 +51,7 @@ Reason reasonOf(const Shop& shop, const ShopPlan& plan, int number)
         return with(WaitFor::NoOne, never, -1);
     }
     if (job.running)
-        return with(WaitFor::Nothing, 0, -1);
+        return with(WaitFor::InHand, 0, -1);
     Latest latest;
     latest.offer(with(WaitFor::Arrival, shop.cars[at(job.car)].from, -1));
     latest.offer(with(WaitFor::Part, job.notBefore, -1));
@@ -102,6 +102,19 @@ QString nameOf(const Shop& shop, int job)
     return shop.cars[at(shop.jobs[at(job)].car)].name;
 }
 
+bool isOfSameCar(const Shop& shop, const Reason& reason)
+{
+    return shop.jobs[at(reason.job)].car == shop.jobs[at(reason.other)].car;
+}
+
+/// What has a person or a bay first: another car, or other work of the same one.
+QString firstInTurn(const Shop& shop, const Reason& reason)
+{
+    return isOfSameCar(shop, reason)
+               ? QStringLiteral("after %1 on the same car").arg(shop.jobs[at(reason.other)].title)
+               : QStringLiteral("behind %1").arg(nameOf(shop, reason.other));
+}
+
 } // namespace
 
 std::vector<Reason> reasonsFor(const Shop& shop, const ShopPlan& plan, int car, int steps)
@@ -121,12 +134,14 @@ std::vector<Reason> reasonsFor(const Shop& shop, const ShopPlan& plan, int car, 
 }
 
 QString words(const Shop& shop, const Reason& reason,
-              const std::function<QString(PlanMinute)>& time)
+              const std::function<QString(PlanMinute)>& time, int car)
 {
-    const QString title = shop.jobs[at(reason.job)].title;
-    if (reason.wait == WaitFor::NoOne)
-        return QStringLiteral("nobody can do %1").arg(title);
-    return QStringLiteral("%1 %2").arg(title, wordsBehindTitle(shop, reason, time));
+    const ShopJob& job = shop.jobs[at(reason.job)];
+    const QString said =
+        reason.wait == WaitFor::NoOne
+            ? QStringLiteral("nobody can do %1").arg(job.title)
+            : QStringLiteral("%1 %2").arg(job.title, wordsBehindTitle(shop, reason, time));
+    return job.car == car ? said : QStringLiteral("%1: %2").arg(nameOf(shop, reason.job), said);
 }
 
 QString wordsBehindTitle(const Shop& shop, const Reason& reason,
@@ -136,6 +151,8 @@ QString wordsBehindTitle(const Shop& shop, const Reason& reason,
     switch (reason.wait) {
     case WaitFor::Nothing:
         return QStringLiteral("can begin now");
+    case WaitFor::InHand:
+        return QStringLiteral("is in hand");
     case WaitFor::EarlierJob: {
         const QString earlier = shop.jobs[at(reason.other)].title;
         if (reason.until == never)
@@ -147,11 +164,11 @@ QString wordsBehindTitle(const Shop& shop, const Reason& reason,
     case WaitFor::Arrival:
         return QStringLiteral("waits for the car until %1").arg(until);
     case WaitFor::Person:
-        return QStringLiteral("waits for %1 until %2, behind %3")
-            .arg(shop.people[at(reason.person)].name, until, nameOf(shop, reason.other));
+        return QStringLiteral("waits for %1 until %2, %3")
+            .arg(shop.people[at(reason.person)].name, until, firstInTurn(shop, reason));
     case WaitFor::Bay:
-        return QStringLiteral("waits for %1 until %2, behind %3")
-            .arg(shop.bays[at(reason.bay)].name, until, nameOf(shop, reason.other));
+        return QStringLiteral("waits for %1 until %2, %3")
+            .arg(shop.bays[at(reason.bay)].name, until, firstInTurn(shop, reason));
     case WaitFor::Elsewhere:
         return QStringLiteral("waits until %1 for %2, which does not go together with it")
             .arg(until, shop.jobs[at(reason.other)].title);
@@ -162,6 +179,21 @@ QString wordsBehindTitle(const Shop& shop, const Reason& reason,
         return QStringLiteral("can be done by nobody");
     }
     return {};
+}
+
+QString wordsToPerson(const Shop& shop, const Reason& reason,
+                      const std::function<QString(PlanMinute)>& time)
+{
+    if (reason.wait == WaitFor::Person) {
+        const QString first = shop.jobs[at(reason.other)].title;
+        return isOfSameCar(shop, reason)
+                   ? QStringLiteral("after %1 on this car").arg(first)
+                   : QStringLiteral("after %1 on %2").arg(first, nameOf(shop, reason.other));
+    }
+    if (reason.wait == WaitFor::WorkTimes)
+        return QStringLiteral("waits until %1, when you are at work for long enough")
+            .arg(time(reason.until));
+    return wordsBehindTitle(shop, reason, time);
 }
 
 } // namespace ramplight::planning

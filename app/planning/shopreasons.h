@@ -12,6 +12,7 @@ namespace ramplight::planning {
 
 enum class WaitFor {
     Nothing,    ///< it begins with the plan, or as soon as the car is there
+    InHand,     ///< it waits no more: somebody is on it
     EarlierJob, ///< work of the same car, or its cure
     Part,       ///< its part, or an outside firm
     Arrival,    ///< the car itself
@@ -42,12 +43,17 @@ struct Reason
                                              int steps = 12);
 
 /// The reason as a sentence without its end: "valet waits for bay 3 until Thu 14:00, behind S1042".
-/// time says a minute of the plan in words.
+/// time says a minute of the plan in words; a job of another car than this one is said with its
+/// car: "S1042: panel is in hand".
 [[nodiscard]] QString words(const Shop& shop, const Reason& reason,
-                            const std::function<QString(PlanMinute)>& time);
+                            const std::function<QString(PlanMinute)>& time, int car);
 
 /// The same where the job is named already: "waits for bay 3 until Thu 14:00, behind S1042".
 [[nodiscard]] QString wordsBehindTitle(const Shop& shop, const Reason& reason,
                                        const std::function<QString(PlanMinute)>& time);
+
+/// The same to whoever does it: "after panel on this car".
+[[nodiscard]] QString wordsToPerson(const Shop& shop, const Reason& reason,
+                                    const std::function<QString(PlanMinute)>& time);
 
 } // namespace ramplight::planning

@@ -209,11 +209,11 @@ private slots:
         const std::vector<Reason> chain = reasonsFor(shop, plan, 1);
         QStringList said;
         for (const Reason& reason : chain)
-            said.append(words(shop, reason, time));
+            said.append(words(shop, reason, time, 1));
         QCOMPARE(said, QStringList({QStringLiteral("valet waits for panel until minute 200"),
                                     QStringLiteral("panel waits for Ada until minute 100, "
                                                    "behind S1042"),
-                                    QStringLiteral("panel can begin now")}));
+                                    QStringLiteral("S1042: panel can begin now")}));
         QCOMPARE(wordsBehindTitle(shop, chain[1], time),
                  QStringLiteral("waits for Ada until minute 100, behind S1042"));
         ShopPlan kept = plan; // where it was, though Ada is free a little sooner by now
@@ -229,10 +229,10 @@ private slots:
         QVERIFY(second.size() >= 2);
         QVERIFY(second[1].wait == WaitFor::Bay || second[1].wait == WaitFor::Person);
         shop.jobs[0].notBefore = 400;
-        QCOMPARE(words(shop, reasonsFor(shop, planOf(shop), 0)[0], time),
+        QCOMPARE(words(shop, reasonsFor(shop, planOf(shop), 0)[0], time, 0),
                  QStringLiteral("panel waits for its part until minute 400"));
         shop.crews[0].clear();
-        QCOMPARE(words(shop, reasonsFor(shop, planOf(shop), 0)[0], time),
+        QCOMPARE(words(shop, reasonsFor(shop, planOf(shop), 0)[0], time, 0),
                  QStringLiteral("nobody can do panel"));
     }
 
