@@ -64,6 +64,21 @@ QString blockedBy(const CardLine& line, const TimeWords& times, Moment now)
     return dotted({line.waitsFor, due});
 }
 
+/// Something of the car that stands in a bay is to be done in it before a minute of the plan.
+/// Where not, somebody takes it out before another car can come.
+bool isWorkedOnThere(const planning::HousePlan& plan, const BoardRow& row, planning::PlanMinute by)
+{
+    for (std::size_t job = 0; job < plan.plan.jobs.size(); ++job) {
+        const planning::Placement& placed = plan.plan.jobs[job];
+        if (!placed.isPlanned() || placed.start >= by ||
+            plan.carOf(static_cast<int>(job)).text != row.carId)
+            continue;
+        if (placed.bay < 0 || plan.house.bays[planning::at(placed.bay)] == BayId{row.bayId})
+            return true;
+    }
+    return false;
+}
+
 } // namespace
 
 BayBoard::BayBoard(CardFeed& feed, SiteBook& book, Ticker& ticker, PlanService& plans,
@@ -167,11 +182,14 @@ void BayBoard::showNext(BoardRow& row) const
         const auto number = planning::at(job);
         if (plan->carOf(job).text == row.carId)
             continue;
+        const planning::PlanMinute start = plan->plan.jobs[number].start;
         row.nextStock = plan->house.shop.cars[planning::at(plan->house.shop.jobs[number].car)].name;
         row.nextWords =
-            dotted({m_book.times().shortly(plan->clock().momentOf(plan->plan.jobs[number].start),
-                                           m_ticker.now()),
-                    plan->house.shop.jobs[number].title});
+            tr("then %1 %2")
+                .arg(row.nextStock,
+                     m_book.times().shortly(plan->clock().momentOf(start), m_ticker.now()));
+        if (!row.free && !isWorkedOnThere(*plan, row, start))
+            row.nextWords = tr("%1 out, %2").arg(row.stockNumber, row.nextWords);
         return;
     }
 }

@@ -30,7 +30,7 @@ struct BoardRow
     bool over = false;      ///< longer than usual
     QString restraintWords; ///< "do not move"
     QString nextStock;      ///< another car that comes next; empty when none is planned
-    QString nextWords;      ///< "Thu 14:00 · brake pads"
+    QString nextWords;      ///< "then T-322 16:19", "T-319 out, then T-307 Fri 08:00"; empty
 
     [[nodiscard]] int key() const { return bayId; }
     friend bool operator==(const BoardRow&, const BoardRow&) = default;

@@ -76,7 +76,7 @@ NextRow MyNext::rowOf(const planning::HousePlan& plan, int job) const
                     : start <= m_ticker.now().plusMinutes(nowMinutes)
                         ? tr("now")
                         : m_book.times().dayAndClock(start, m_ticker.now());
-    row.whyWords = row.inHand ? tr("You are on it.") : sentence(plan.waitWords(job));
+    row.whyWords = row.inHand ? tr("You are on it.") : whyOf(plan, job);
     if (const CarCard* card = m_feed.card(plan.carOf(job))) {
         row.makeModel = makeModelOf(card->identity);
         const QString place = placeOf(card->bay, card->parking, m_book);
@@ -89,6 +89,34 @@ NextRow MyNext::rowOf(const planning::HousePlan& plan, int job) const
                 tr("promised %1").arg(m_book.times().day(card->promised, m_ticker.now()));
     }
     return row;
+}
+
+/// What it waits for, and why it is this of all work.
+QString MyNext::whyOf(const planning::HousePlan& plan, int job) const
+{
+    const planning::ShopJob& one = plan.house.shop.jobs[planning::at(job)];
+    const QString waits = sentence(plan.ownWaitWords(
+        job, [this](Moment at) { return m_book.times().dayAndClock(at, m_ticker.now()); }));
+    QStringList because;
+    if (const CarCard* card = m_feed.card(plan.carOf(job))) {
+        const auto line = std::ranges::find(card->outstanding, plan.house.jobs[planning::at(job)],
+                                            &CardLine::operation);
+        if (line != card->outstanding.end() && line->safety)
+            because.append(tr("it is safety work"));
+    }
+    const auto promised = [&plan](int of) {
+        return plan.house.shop.cars[planning::at(plan.house.shop.jobs[planning::at(of)].car)]
+            .promised;
+    };
+    const std::vector<int> mine = plan.jobsOf(m_session.person());
+    if (plan.isLate(one.car))
+        because.append(tr("the car is late for its promise"));
+    else if (promised(job) != planning::never &&
+             std::ranges::all_of(mine, [&](int of) { return promised(of) >= promised(job); }))
+        because.append(tr("no car of yours is promised sooner"));
+    if (because.isEmpty())
+        return tr("%1.").arg(waits);
+    return tr("%1. Next, as %2.").arg(waits, because.join(tr(" and ")));
 }
 
 } // namespace ramplight

@@ -20,7 +20,7 @@ struct NextRow
     bool inHand = false;
     QString whenWords;  ///< "in hand", "now", "today 14:00"
     QString whereWords; ///< "bay 1 Wheels", "where the car stands: yard"
-    QString whyWords;   ///< what it waits for
+    QString whyWords;   ///< what it waits for, and why it is next
     QString promisedWords;
 
     [[nodiscard]] QString key() const { return carId + QString::number(operationId); }
@@ -49,6 +49,7 @@ signals:
 private:
     void rebuild();
     [[nodiscard]] NextRow rowOf(const planning::HousePlan& plan, int job) const;
+    [[nodiscard]] QString whyOf(const planning::HousePlan& plan, int job) const;
 
     Session& m_session;
     CardFeed& m_feed;

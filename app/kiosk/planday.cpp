@@ -20,9 +20,12 @@ constexpr double textInset = 2.2;
 constexpr double leastWidth = 1.6;
 constexpr double cornerRadius = 0.8;
 
+constexpr int wrapped = int(Qt::TextWordWrap) | int(Qt::AlignLeft);
+
 QString hourWords(int minute)
 {
-    return QStringLiteral("%1:%2").arg(minute / 60).arg(minute % 60, 2, 10, QLatin1Char('0'));
+    const QLatin1Char zero('0');
+    return QStringLiteral("%1:%2").arg(minute / 60, 2, 10, zero).arg(minute % 60, 2, 10, zero);
 }
 
 } // namespace
@@ -83,10 +86,10 @@ const SheetDay* PlanDay::sheetDay() const
     return &m_view->sheet().days[static_cast<std::size_t>(m_day)];
 }
 
-QFont PlanDay::fontOf(bool strong) const
+QFont PlanDay::fontOf(int pixels, bool strong) const
 {
     QFont font(m_fontFamily);
-    font.setPixelSize(std::max(1, m_fontPixels));
+    font.setPixelSize(std::max(1, pixels));
     font.setBold(strong);
     return font;
 }
@@ -111,7 +114,6 @@ void PlanDay::paint(QPainter* painter)
     const SheetDay* day = sheetDay();
     if (day == nullptr)
         return;
-    painter->setFont(fontOf(false));
     paintHours(*painter, *day);
     const int now = m_day == 0 ? m_view->nowMinute() : -1;
     if (now >= day->opens && now <= day->closes)
@@ -135,19 +137,20 @@ void PlanDay::paintHours(QPainter& painter, const SheetDay& day) const
                                 height() - m_headHeight),
                          m_ground);
     painter.setPen(m_groundInk);
-    const QFontMetricsF metrics(fontOf(false));
+    painter.setFont(fontOf(m_hourPixels, false));
+    const QFontMetricsF metrics(fontOf(m_hourPixels, false));
     for (int minute = day.opens; minute < day.closes; minute += 60) {
         const double x = std::round(xOf(minute));
         const bool opens = minute == day.opens;
         painter.fillRect(
             QRectF(x, opens ? 0 : m_headHeight - 2 * m_mm, opens ? 2 * thin : thin, height()),
             m_groundLine);
-        if (minute > day.opens)
-            painter.drawText(QPointF(x - metrics.horizontalAdvance(hourWords(minute)) / 2,
-                                     m_headHeight - 3 * m_mm),
-                             hourWords(minute));
+        // Half a label would be another hour.
+        const double half = metrics.horizontalAdvance(hourWords(minute)) / 2;
+        if (minute > day.opens && x - half >= m_shownFrom && x + half <= m_shownTo)
+            painter.drawText(QPointF(x - half, m_headHeight - 3 * m_mm), hourWords(minute));
     }
-    painter.setFont(fontOf(true));
+    painter.setFont(fontOf(m_hourPixels, true));
     painter.drawText(QPointF(2 * m_mm, m_headHeight - 3 * m_mm - metrics.height()),
                      m_view->dayWords().value(m_day));
 }
@@ -161,12 +164,11 @@ void PlanDay::paintBar(QPainter& painter, const SheetBar& bar) const
     painter.setPen(Qt::NoPen);
     painter.setBrush(m_paper);
     painter.drawRoundedRect(box, cornerRadius * m_mm, cornerRadius * m_mm);
-    double textLeft = box.left() + textInset * m_mm;
     if (bar.running) {
         painter.setBrush(m_ink);
-        painter.drawRect(
-            QRectF(box.left(), box.top(), std::min(bandWidth * m_mm, box.width()), box.height()));
-        textLeft += bandWidth * m_mm;
+        const double left = std::max(box.left(), m_shownFrom);
+        painter.drawRect(QRectF(
+            left, box.top(), std::clamp(box.right() - left, 0.0, bandWidth * m_mm), box.height()));
     }
     // What cures or dries: a line on from its end.
     if (bar.clear > bar.to) {
@@ -178,40 +180,7 @@ void PlanDay::paintBar(QPainter& painter, const SheetBar& bar) const
             QRectF(right - m_mm * 0.6, box.center().y() - 2 * m_mm, m_mm * 0.6, 4 * m_mm),
             m_groundInk);
     }
-    painter.save();
-    painter.setClipRect(box.adjusted(0, 0, -m_mm * 0.6, 0));
-    const QFont plain = fontOf(false);
-    const QFont strong = fontOf(true);
-    const QFontMetricsF metrics(plain);
-    const QFontMetricsF strongMetrics(strong);
-    const double room = box.right() - textLeft - m_mm * 0.6;
-    const double stockWidth = strongMetrics.horizontalAdvance(bar.stock);
-    const double lines = metrics.height() * 2;
-    const double top = box.center().y() - lines / 2;
-    painter.setPen(m_ink);
-    if (room >= stockWidth) {
-        painter.setFont(strong);
-        painter.drawText(QPointF(textLeft, top + strongMetrics.ascent()), bar.stock);
-        if (bar.late)
-            painter.fillRect(
-                QRectF(textLeft, top + strongMetrics.ascent() + m_mm * 0.6, stockWidth, m_mm * 0.8),
-                m_ink);
-        painter.setFont(plain);
-        painter.setPen(m_inkMuted);
-        painter.drawText(QPointF(textLeft, top + metrics.height() + m_mm * 0.6 + metrics.ascent()),
-                         metrics.elidedText(bar.title, Qt::ElideRight, room));
-    } else {
-        // Too narrow to lie: the stock number stands on its end where that has room.
-        painter.setFont(strong);
-        if (stockWidth <= box.height() - m_mm && box.width() >= strongMetrics.height() * 0.8) {
-            painter.translate(box.center().x(), box.center().y());
-            painter.rotate(-90);
-            painter.drawText(
-                QPointF(-stockWidth / 2, (strongMetrics.ascent() - strongMetrics.descent()) / 2),
-                bar.stock);
-        }
-    }
-    painter.restore();
+    paintWords(painter, bar);
     if (m_view->isPinned(bar.job)) {
         // Held down by the manager's word: a corner, as a sheet is held by a pin.
         const double size = std::min(pinSize * m_mm, box.width());
@@ -228,6 +197,66 @@ void PlanDay::paintBar(QPainter& painter, const SheetBar& bar) const
     painter.setPen(QPen(m_mark, line));
     painter.drawRoundedRect(box.adjusted(line / 2, line / 2, -line / 2, -line / 2),
                             cornerRadius * m_mm, cornerRadius * m_mm);
+}
+
+/// The part of a bar that its words have: what can be seen of it, without the band.
+QRectF PlanDay::seenOf(const SheetBar& bar) const
+{
+    const QRectF box = boxOf(bar);
+    QRectF seen = box.intersected(
+        QRectF(m_shownFrom, box.top(), std::max(0.0, m_shownTo - m_shownFrom), box.height()));
+    seen.adjust(bar.running ? std::min(bandWidth * m_mm, seen.width()) : 0, 0, 0, 0);
+    return seen;
+}
+
+void PlanDay::paintWords(QPainter& painter, const SheetBar& bar) const
+{
+    const QRectF seen = seenOf(bar);
+    const QFont plain = fontOf(m_fontPixels, false);
+    const QFont strong = fontOf(m_fontPixels, true);
+    const QFontMetricsF metrics(plain);
+    const QFontMetricsF strongMetrics(strong);
+    const double stockWidth = strongMetrics.horizontalAdvance(bar.stock);
+    const double gap = m_mm * 0.6;
+    const QRectF room = seen.adjusted(textInset * m_mm, gap, -gap, -gap);
+    if (seen.width() < m_mm)
+        return;
+    painter.save();
+    painter.setClipRect(seen.adjusted(0, 0, -gap, 0));
+    painter.setPen(m_ink);
+    painter.setFont(strong);
+    if (room.width() >= stockWidth) {
+        // As many lines of the title as the lane has room for.
+        const double below = room.height() - strongMetrics.height() - gap;
+        const int lines = std::max(1, static_cast<int>(below / metrics.height()));
+        const QRectF wanted =
+            metrics.boundingRect(QRectF(0, 0, room.width(), 1e4), wrapped, bar.title);
+        const bool wraps = lines > 1 && wanted.width() <= room.width();
+        const double title =
+            wraps ? std::min(wanted.height(), lines * metrics.height()) : metrics.height();
+        const double top = room.center().y() - (strongMetrics.height() + gap + title) / 2;
+        painter.drawText(QPointF(room.left(), top + strongMetrics.ascent()), bar.stock);
+        if (bar.late)
+            painter.fillRect(
+                QRectF(room.left(), top + strongMetrics.ascent() + gap, stockWidth, m_mm * 0.8),
+                m_ink);
+        painter.setFont(plain);
+        painter.setPen(m_inkMuted);
+        const QRectF place(room.left(), top + strongMetrics.height() + gap, room.width(), title);
+        if (wraps && wanted.height() <= place.height() + 1)
+            painter.drawText(place, wrapped, bar.title);
+        else
+            painter.drawText(QPointF(place.left(), place.top() + metrics.ascent()),
+                             metrics.elidedText(bar.title, Qt::ElideRight, place.width()));
+    } else if (stockWidth <= seen.height() - m_mm && seen.width() >= strongMetrics.height() * 0.8) {
+        // Too narrow to lie: the stock number stands on its end where that has room.
+        painter.translate(seen.center().x(), seen.center().y());
+        painter.rotate(-90);
+        painter.drawText(
+            QPointF(-stockWidth / 2, (strongMetrics.ascent() - strongMetrics.descent()) / 2),
+            bar.stock);
+    }
+    painter.restore();
 }
 
 int PlanDay::laneAt(double y) const
@@ -265,6 +294,16 @@ int PlanDay::jobAt(double x, double y, double reach) const
         }
     }
     return nearest;
+}
+
+QRectF PlanDay::wordsOf(int job) const
+{
+    if (sheetDay() == nullptr)
+        return {};
+    for (const SheetBar& bar : m_view->sheet().bars(m_ofPeople)[static_cast<std::size_t>(m_day)])
+        if (bar.job == job)
+            return seenOf(bar);
+    return {};
 }
 
 QPointF PlanDay::middleOf(int job) const

@@ -26,7 +26,11 @@ class PlanDay : public QQuickPaintedItem
     Q_PROPERTY(double laneHeight MEMBER m_laneHeight NOTIFY lookChanged FINAL)
     Q_PROPERTY(double mm MEMBER m_mm NOTIFY lookChanged FINAL)
     Q_PROPERTY(QString fontFamily MEMBER m_fontFamily NOTIFY lookChanged FINAL)
-    Q_PROPERTY(int fontPixels MEMBER m_fontPixels NOTIFY lookChanged FINAL)
+    Q_PROPERTY(int fontPixels MEMBER m_fontPixels NOTIFY lookChanged FINAL) ///< of the bars
+    Q_PROPERTY(int hourPixels MEMBER m_hourPixels NOTIFY lookChanged FINAL)
+    /// The part of it that can be seen, in pixels from its left: words are written inside that.
+    Q_PROPERTY(double shownFrom MEMBER m_shownFrom NOTIFY lookChanged FINAL)
+    Q_PROPERTY(double shownTo MEMBER m_shownTo NOTIFY lookChanged FINAL)
     Q_PROPERTY(QColor ground MEMBER m_ground NOTIFY lookChanged FINAL)
     Q_PROPERTY(QColor raised MEMBER m_raised NOTIFY lookChanged FINAL)
     Q_PROPERTY(QColor groundInk MEMBER m_groundInk NOTIFY lookChanged FINAL)
@@ -55,6 +59,8 @@ public:
     Q_INVOKABLE int laneAt(double y) const;
     /// Local minute; of the day's end beyond it.
     Q_INVOKABLE int minuteAt(double x) const;
+    /// Where the words of a job's bar are written; null when it is not here or cannot be seen.
+    Q_INVOKABLE QRectF wordsOf(int job) const;
     /// The middle of a job's bar in this day, for what points at it; (-1, -1) when it is not here.
     Q_INVOKABLE QPointF middleOf(int job) const;
 
@@ -68,7 +74,9 @@ private:
     [[nodiscard]] QRectF boxOf(const SheetBar& bar) const;
     void paintHours(QPainter& painter, const SheetDay& day) const;
     void paintBar(QPainter& painter, const SheetBar& bar) const;
-    [[nodiscard]] QFont fontOf(bool strong) const;
+    void paintWords(QPainter& painter, const SheetBar& bar) const;
+    [[nodiscard]] QRectF seenOf(const SheetBar& bar) const;
+    [[nodiscard]] QFont fontOf(int pixels, bool strong) const;
 
     PlanView* m_view = nullptr;
     PlannedJob* m_job = nullptr;
@@ -79,6 +87,9 @@ private:
     double m_mm = 3.6;
     QString m_fontFamily;
     int m_fontPixels = 16;
+    int m_hourPixels = 16;
+    double m_shownFrom = 0;
+    double m_shownTo = 1e9;
     QColor m_ground;
     QColor m_raised;
     QColor m_groundInk;

@@ -95,7 +95,8 @@ QString PlannedJob::why() const
 {
     if (!chosen())
         return {};
-    const QString words = m_plans.plan()->waitWords(m_job);
+    const QString words = m_plans.plan()->waitWords(
+        m_job, [this](Moment at) { return m_book.times().dayAndClock(at, m_ticker.now()); });
     return words.isEmpty() ? tr("It is in hand.") : sentence(words);
 }
 

@@ -18,9 +18,10 @@ constexpr std::array carColumns{
     Column<PlanCarRow>{"stockNumber", cell<&PlanCarRow::stockNumber>},
     Column<PlanCarRow>{"makeModel", cell<&PlanCarRow::makeModel>},
     Column<PlanCarRow>{"promisedWords", cell<&PlanCarRow::promisedWords>},
-    Column<PlanCarRow>{"readyWords", cell<&PlanCarRow::readyWords>},
+    Column<PlanCarRow>{"headWords", cell<&PlanCarRow::headWords>},
     Column<PlanCarRow>{"sureWords", cell<&PlanCarRow::sureWords>},
     Column<PlanCarRow>{"late", cell<&PlanCarRow::late>},
+    Column<PlanCarRow>{"spread", cell<&PlanCarRow::spread>},
     Column<PlanCarRow>{"whyWords", cell<&PlanCarRow::whyWords>},
     Column<PlanCarRow>{"promisedAt", cell<&PlanCarRow::promisedAt>},
     Column<PlanCarRow>{"earlyAt", cell<&PlanCarRow::earlyAt>},
@@ -169,20 +170,24 @@ PlanCarRow PlanView::rowOf(const planning::HousePlan& plan, int car) const
     PlanCarRow row;
     row.carId = plan.house.cars[number].text;
     row.stockNumber = plan.house.shop.cars[number].name;
-    if (const CarCard* card = m_feed.card(plan.house.cars[number]))
+    const CarCard* card = m_feed.card(plan.house.cars[number]);
+    if (card != nullptr)
         row.makeModel = makeModelOf(card->identity);
-    const auto time = [&](planning::PlanMinute minute) {
-        return minute == planning::never
-                   ? QString()
-                   : m_book.times().dayAndClock(clock.momentOf(minute), m_ticker.now());
+    const planning::SayTime say = [this](Moment at) {
+        return m_book.times().dayAndClock(at, m_ticker.now());
     };
     if (promised != planning::never)
         row.promisedWords = m_book.times().day(clock.dayOf(promised), m_ticker.now());
-    row.readyWords = time(forecast.ready50);
-    row.sureWords = time(forecast.ready90);
     row.late = plan.isLate(car);
-    if (row.late)
-        row.whyWords = plan.whyWords(car).join(QLatin1Char('\n'));
+    if (row.late || forecast.ready50 == planning::never)
+        row.whyWords = plan.whyWords(car, say).join(QLatin1Char('\n'));
+    row.headWords = headOf(plan, car, card, say, row);
+    row.spread = forecast.ready50 != planning::never && !plan.hasNoWork(car);
+    if (row.spread)
+        row.sureWords =
+            forecast.ready90 == planning::never
+                ? tr("one time in ten or more it cannot be finished")
+                : tr("nine times in ten by %1").arg(say(clock.momentOf(forecast.ready90)));
     row.promisedAt = promised == planning::never ? -1
                      : promised < 0              ? -0.5
                                                  : placeOn(m_sheet, plan, promised);
@@ -190,6 +195,34 @@ PlanCarRow PlanView::rowOf(const planning::HousePlan& plan, int car) const
     row.readyAt = placeOn(m_sheet, plan, forecast.ready50);
     row.sureAt = placeOn(m_sheet, plan, forecast.ready90);
     return row;
+}
+
+/// What is said of a car in one line.
+QString PlanView::headOf(const planning::HousePlan& plan, int car, const CarCard* card,
+                         const planning::SayTime& say, const PlanCarRow& row) const
+{
+    const QString promised =
+        row.promisedWords.isEmpty() ? QString() : tr("promised %1").arg(row.promisedWords);
+    const auto behind = [&](const QString& state) {
+        const QString late = row.late ? tr("%1, late").arg(state) : state;
+        if (promised.isEmpty())
+            return late;
+        return row.late ? tr("%1: %2").arg(late, promised) : tr("%1, %2").arg(late, promised);
+    };
+    if (plan.hasNoWork(car)) {
+        const CarStatus status =
+            card == nullptr ? CarStatus::InPrep : card->statusAt(m_ticker.now());
+        return behind(status == CarStatus::ReadyForRelease
+                          ? tr("ready now, wants a signature")
+                          : tr("no work left on it, %1").arg(words(status)));
+    }
+    const planning::PlanMinute ready = plan.forecasts[planning::at(car)].ready50;
+    if (ready != planning::never)
+        return behind(tr("ready %1").arg(say(plan.clock().momentOf(ready))));
+    const int stuck = plan.stuckOn(car);
+    return behind(stuck < 0 ? tr("cannot be finished as it stands")
+                            : tr("cannot be finished: nobody can do %1")
+                                  .arg(plan.house.shop.jobs[planning::at(stuck)].title));
 }
 
 } // namespace ramplight

@@ -17,10 +17,11 @@ struct PlanCarRow
     QString stockNumber;
     QString makeModel;
     QString promisedWords; ///< "Thu"; empty when nothing was promised
-    QString readyWords;    ///< "Thu 15:00": in half of all runs; empty: never
-    QString sureWords;     ///< "Fri 10:00": nine times in ten
+    QString headWords;     ///< "ready Thu 15:00, promised Wed", "ready now, wants a signature"
+    QString sureWords;     ///< "nine times in ten by Fri 10:00"; empty where nothing is to be done
     bool late = false;
-    QString whyWords;      ///< of a late car: the chain, a line each
+    bool spread = false;   ///< it has times to draw
+    QString whyWords;      ///< of a late or stuck car: the chain, a line each
     double promisedAt = 0; ///< on the plan's days, see placeOn(); below 0: before them
     double earlyAt = 0;    ///< one time in twenty it is ready by then
     double readyAt = 0;
@@ -123,6 +124,8 @@ signals:
 private:
     void rebuild();
     [[nodiscard]] PlanCarRow rowOf(const planning::HousePlan& plan, int car) const;
+    [[nodiscard]] QString headOf(const planning::HousePlan& plan, int car, const CarCard* card,
+                                 const planning::SayTime& say, const PlanCarRow& row) const;
 
     CardFeed& m_feed;
     SiteBook& m_book;

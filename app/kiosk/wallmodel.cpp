@@ -34,6 +34,7 @@ constexpr std::array columns{
     Column<WallRow>{"promisedWord", cell<&WallRow::promisedWord>},
     Column<WallRow>{"late", cell<&WallRow::late>},
     Column<WallRow>{"forecastWord", cell<&WallRow::forecastWord>},
+    Column<WallRow>{"forecastLead", cell<&WallRow::forecastLead>},
     Column<WallRow>{"forecastNote", cell<&WallRow::forecastNote>},
     Column<WallRow>{"willBeLate", cell<&WallRow::willBeLate>},
     Column<WallRow>{"placeWord", cell<&WallRow::placeWord>},
@@ -56,6 +57,16 @@ int rank(int band)
     constexpr std::array order{Wall::Held,    Wall::InHand,  Wall::AwaitingCheck, Wall::Paused,
                                Wall::Waiting, Wall::Blocked, Wall::Ready};
     return static_cast<int>(std::ranges::find(order, band) - order.begin());
+}
+
+/// A day beside a stock number, where "tomorrow" has no room: "today", "Fri" for one to come,
+/// otherwise a date.
+QString shortDay(QDate day, Moment now, const TimeWords& times)
+{
+    const qint64 away = times.dateOf(now).daysTo(day);
+    return away == 0 ? times.day(day, now)
+                     : QLocale::c().toString(day, away > 0 && away < 7 ? QStringLiteral("ddd")
+                                                                       : QStringLiteral("d MMM"));
 }
 
 } // namespace
@@ -143,20 +154,29 @@ QString WallModel::filterWords() const
 
 WallModel::Forecast WallModel::forecastOf(const CarCard& card) const
 {
+    const Moment now = m_ticker.now();
+    const TimeWords& times = m_book.times();
+    Forecast forecast{.late = isLate(card.promised, now, m_book)};
     const PlanService::Plan& plan = m_plans.plan();
-    const int car = plan ? plan->numberOf(card.car) : -1;
-    if (car < 0 || card.outstanding.empty())
-        return {};
-    const planning::PlanMinute ready = plan->forecasts[planning::at(car)].ready50;
-    Forecast forecast{.late = plan->isLate(car)};
-    forecast.words = ready == planning::never ? tr("no end yet") : plan->clock().words(ready);
-    if (card.promised.isValid()) {
-        // Weekdays all through: "tomorrow" has no room beside a stock number.
-        const qint64 away = std::abs(m_book.times().dateOf(m_ticker.now()).daysTo(card.promised));
-        const QString day = QLocale::c().toString(
-            card.promised, away <= 6 ? QStringLiteral("ddd") : QStringLiteral("d MMM"));
-        forecast.note = (forecast.late ? tr("late, promised %1") : tr("promised %1")).arg(day);
+    if (const int car = plan ? plan->numberOf(card.car) : -1; car >= 0) {
+        const planning::PlanMinute ready = plan->forecasts[planning::at(car)].ready50;
+        if (card.statusAt(now) == CarStatus::ReadyForRelease)
+            forecast.words = tr("now");
+        else if (!card.outstanding.empty()) {
+            forecast.late = forecast.late || plan->isLate(car);
+            const Moment at = plan->clock().momentOf(ready);
+            forecast.words = ready == planning::never
+                                 ? tr("no end yet")
+                                 : QStringLiteral("%1 %2").arg(
+                                       shortDay(times.dateOf(at), now, times), times.clock(at));
+        }
+        if (!forecast.words.isEmpty())
+            forecast.lead = forecast.late ? tr("late, ready") : tr("ready");
     }
+    if (card.promised.isValid())
+        forecast.note =
+            (forecast.late && forecast.lead.isEmpty() ? tr("late, promised %1") : tr("promised %1"))
+                .arg(shortDay(card.promised, now, times));
     return forecast;
 }
 
@@ -179,7 +199,7 @@ void WallModel::rebuild()
         m_held += bandOf(card, now) == Wall::Held ? 1 : 0;
         m_ready += status == CarStatus::ReadyForRelease ? 1 : 0;
         const Forecast forecast = forecastOf(card);
-        m_late += forecast.late || isLate(card.promised, now, m_book) ? 1 : 0;
+        m_late += forecast.late ? 1 : 0;
         for (std::size_t i = 0; i < perSkill.size(); ++i)
             perSkill[i] += std::ranges::any_of(card.outstanding, [&](const CardLine& line) {
                 return waitsFor(line, Names<Skill>::table[i].first);
@@ -197,6 +217,7 @@ void WallModel::rebuild()
                            card.promised.isValid() ? card.promised : QDate(9999, 1, 1)});
         WallRow& row = entries.back().row;
         row.forecastWord = forecast.words;
+        row.forecastLead = forecast.lead;
         row.forecastNote = forecast.note;
         row.willBeLate = forecast.late && !row.late;
     }

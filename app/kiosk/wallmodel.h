@@ -100,11 +100,12 @@ private:
     struct Forecast
     {
         QString words = {};
+        QString lead = {};
         QString note = {};
-        bool late = false;
+        bool late = false; ///< its day is over, or will be
     };
     void rebuild();
-    /// Empty without a plan.
+    /// Without a plan it has its note alone.
     [[nodiscard]] Forecast forecastOf(const CarCard& card) const;
 
     CardFeed& m_feed;

@@ -180,7 +180,7 @@ private:
                     dotted({m_book.times().since(next->stateSince, m_now), forbidden})};
         if (next != nullptr)
             return {m_status == CarStatus::Arriving ? say("appraisal not finished")
-                                                    : say("next: %1").arg(words(next->skill)),
+                                                    : say("waits for %1").arg(words(next->skill)),
                     forbidden};
         if (const CardLine* blocked =
                 first([](const CardLine& line) { return line.state == OperationState::Blocked; }))

@@ -37,7 +37,8 @@ struct WallRow
     QString promisedWord;    ///< "today", "Thu"; empty when nothing was promised
     bool late = false;       ///< its day is over
     QString forecastWord;    ///< "Fri 15:00": ready by then as it stands; empty without a plan
-    QString forecastNote;    ///< goes with it: "promised Thu"
+    QString forecastLead;    ///< what that is: "ready", "late, ready"
+    QString forecastNote;    ///< "promised Thu", "late, promised yesterday"; without a plan, too
     bool willBeLate = false; ///< by the forecast, its day not being over
     QString placeWord;       ///< "bay 1", the parking place
     QString restraintWords;  ///< "Do not move: wheels are off"; empty

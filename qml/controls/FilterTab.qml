@@ -6,17 +6,21 @@ import QtQuick
 import Ramplight.Theme
 
 // A filter of the wall, with how many it would show.
-//   text, count (-1 shows none), stacked (the count stands below the words), selected
+//   text, count (-1 shows none), note (words instead of a count), stacked (the count stands below
+//   the words), selected
 //   signal tapped()
 Touchable {
     id: root
 
     property string text: ""
     property int count: -1
+    property string note: ""
     property bool stacked: false
     property bool selected: false
 
-    spoken: count >= 0 ? text + " " + count : text
+    readonly property string second: note.length > 0 ? note : count >= 0 ? count : ""
+
+    spoken: second.length > 0 ? text + " " + second : text
     implicitWidth: Math.max(Theme.touch, row.implicitWidth + 2 * (stacked ? Theme.module : Theme.mm(5)))
 
     Rectangle {
@@ -42,8 +46,8 @@ Touchable {
         }
 
         Label {
-            visible: root.count >= 0
-            text: root.count
+            visible: root.second.length > 0
+            text: root.second
             role: root.stacked ? Label.Detail : Label.Reading
             color: root.selected ? (Theme.dark ? Theme.inkMuted : Theme.paper) : Theme.groundInkMuted
         }

@@ -185,8 +185,7 @@ ScreenFrame {
         FilterTab {
             visible: !root.placing
             text: qsTr("Cars")
-            count: root.plan.lateCount > 0 ? root.plan.lateCount : -1
-            stacked: false
+            note: root.plan.lateCount > 0 ? qsTr("%1 late").arg(root.plan.lateCount) : ""
             selected: root.look === BaysScreen.Cars
             onTapped: root.look = BaysScreen.Cars
         },

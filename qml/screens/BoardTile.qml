@@ -32,6 +32,11 @@ Touchable {
 
     readonly property bool isReady: band === Wall.Ready
     readonly property real inset: Theme.mm(5)
+    readonly property bool strapped: restraintWords.length > 0
+    readonly property real headFoot: Theme.mm(3 + 17.5 + 5)
+    // Beside the stock number where that leaves room, below it otherwise.
+    readonly property real beside: width - stock.x - stock.width - inset - Theme.mm(4)
+    readonly property bool strapBeside: beside >= Theme.mm(44)
 
     signal wanted(string carId)
 
@@ -96,15 +101,27 @@ Touchable {
         minimumPixelSize: Theme.titleSize
     }
 
+    Strap {
+        x: root.strapBeside ? stock.x + stock.width + Theme.mm(4) : Theme.band
+        y: root.strapBeside ? Theme.mm(3) : root.headFoot - Theme.half
+        width: root.strapBeside ? root.beside : root.width - x
+        height: Theme.mm(root.strapBeside ? 19 : 14)
+        visible: root.strapped
+        text: root.restraintWords
+    }
+
     Column {
         id: words
 
+        readonly property real room: (meter.visible ? meter.y : next.y) - y
+
         x: figure.x
-        y: Theme.mm(3 + 17.5 + 5)
+        y: root.headFoot + (root.strapped && !root.strapBeside ? Theme.mm(14) : 0)
         width: root.width - x - root.inset
 
         Label {
             width: parent.width
+            visible: root.free || words.room >= height + who.height + (task.visible ? task.height : 0)
             text: root.free ? root.name : root.name + " · " + root.makeModel
             role: Label.Detail
             paper: !root.free
@@ -113,17 +130,21 @@ Touchable {
         }
 
         Label {
+            id: who
+
             width: parent.width
             visible: !root.free
             text: root.who.length > 0 ? root.who : root.task
-            // Names are read on the way across the shop.
-            font.pixelSize: Theme.titleSize * 1.5
+            // Names are read on the way across the shop; a state is no name.
+            font.pixelSize: root.who.length > 0 ? Theme.titleSize * 1.5 : Theme.titleSize
             elide: Text.ElideRight
             fontSizeMode: Text.HorizontalFit
-            minimumPixelSize: Theme.titleSize
+            minimumPixelSize: root.who.length > 0 ? Theme.titleSize : Theme.readingSize
         }
 
         Label {
+            id: task
+
             width: parent.width
             visible: !root.free && root.who.length > 0
             text: root.task
@@ -139,22 +160,19 @@ Touchable {
 
         x: figure.x
         width: root.width - x - root.inset
-        height: Theme.mm(11)
+        height: elapsed.height + Theme.mm(4)
         anchors { bottom: next.top; bottomMargin: Theme.half }
         visible: root.elapsedWords.length > 0
 
         Label {
             id: elapsed
 
+            width: parent.width
             text: root.over ? qsTr("%1, over").arg(root.elapsedWords) : root.elapsedWords
+            role: Label.Title
             strong: root.over
-        }
-
-        Label {
-            anchors { right: parent.right; baseline: elapsed.baseline }
-            width: Math.min(implicitWidth, parent.width - elapsed.width - Theme.module)
-            text: root.restraintWords
-            strong: true
+            fontSizeMode: Text.HorizontalFit
+            minimumPixelSize: Theme.readingSize
             elide: Text.ElideRight
         }
 
@@ -183,22 +201,12 @@ Touchable {
         }
     }
 
-    Label {
-        x: figure.x
-        width: root.width - x - root.inset
-        anchors { bottom: next.top; bottomMargin: Theme.half }
-        visible: root.elapsedWords.length === 0 && !root.free
-        text: root.restraintWords
-        strong: true
-        elide: Text.ElideRight
-    }
-
     Item {
         id: next
 
         x: figure.x
         width: root.width - x - (root.isReady ? Theme.mm(17) : root.inset)
-        height: Theme.mm(11)
+        height: Theme.mm(13)
         anchors.bottom: parent.bottom
 
         Rectangle {
@@ -211,10 +219,12 @@ Touchable {
         Label {
             anchors.verticalCenter: parent.verticalCenter
             width: parent.width
-            text: root.nextStock.length > 0 ? qsTr("next %1 · %2").arg(root.nextStock).arg(root.nextWords) : qsTr("nothing planned next")
-            role: root.nextStock.length > 0 ? Label.Reading : Label.Detail
+            text: root.nextStock.length > 0 ? root.nextWords : qsTr("nothing planned next")
+            role: root.nextStock.length > 0 ? Label.Title : Label.Detail
             paper: !root.free
             muted: root.nextStock.length === 0
+            fontSizeMode: Text.HorizontalFit
+            minimumPixelSize: root.nextStock.length > 0 ? Theme.readingSize : Theme.detailSize
             elide: Text.ElideRight
         }
     }

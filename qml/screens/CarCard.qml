@@ -26,9 +26,9 @@ Item {
     required property int moreCount
     required property string footWho
     required property string footWhat
-    required property string promisedWord
     required property bool late
     required property string forecastWord
+    required property string forecastLead
     required property string forecastNote
     required property bool willBeLate
     required property string placeWord
@@ -101,31 +101,67 @@ Item {
         minimumPixelSize: Theme.titleSize
     }
 
-    Label {
-        id: promisedLabel
+    // When it will be ready, as large as there is room for, and below it what was promised.
+    Item {
+        id: times
 
-        anchors { right: parent.right; rightMargin: root.inset; bottom: promised.top }
-        visible: root.promisedWord.length > 0 && root.width - stock.x - stock.width - root.inset > Math.max(width, promised.width)
-        text: root.forecastWord.length > 0 ? root.forecastNote : root.late ? qsTr("late, promised") : qsTr("promised")
-        role: Label.Detail
-        muted: !root.overdue
-        strong: root.overdue
-    }
-
-    Label {
-        id: promised
+        readonly property real room: root.width - stock.x - stock.width - root.inset - Theme.half
 
         anchors { right: parent.right; rightMargin: root.inset; baseline: stock.baseline }
-        visible: promisedLabel.visible
-        text: root.forecastWord.length > 0 ? root.forecastWord : root.promisedWord
-        strong: root.overdue
-    }
+        width: Math.min(room, Theme.mm(62))
+        baselineOffset: note.y + note.baselineOffset
+        height: note.y + note.height
+        visible: room >= Theme.mm(26)
 
-    Rectangle {
-        anchors { left: promised.left; right: promised.right; top: promised.bottom; topMargin: -Theme.mm(1.2) }
-        height: Theme.thickLine
-        visible: root.overdue && promised.visible
-        color: Theme.ink
+        Label {
+            id: lead
+
+            width: parent.width
+            text: root.forecastLead
+            role: Label.Detail
+            muted: !root.overdue
+            strong: root.overdue
+            horizontalAlignment: Text.AlignRight
+            elide: Text.ElideRight
+        }
+
+        Label {
+            id: ready
+
+            y: lead.height - Theme.line
+            width: parent.width
+            height: Theme.readingSize * 1.3
+            visible: root.forecastWord.length > 0
+            text: root.forecastWord
+            strong: root.overdue
+            horizontalAlignment: Text.AlignRight
+            verticalAlignment: Text.AlignVCenter
+            fontSizeMode: Text.HorizontalFit
+            minimumPixelSize: Theme.detailSize
+        }
+
+        Rectangle {
+            anchors { right: ready.right; top: ready.bottom; topMargin: -Theme.thickLine }
+            width: ready.contentWidth
+            height: Theme.thickLine
+            visible: root.overdue && ready.visible
+            color: Theme.ink
+        }
+
+        Label {
+            id: note
+
+            y: ready.y + ready.height + Theme.line
+            width: parent.width
+            text: root.forecastNote
+            role: root.forecastWord.length > 0 ? Label.Detail : Label.Reading
+            muted: root.forecastWord.length > 0
+            strong: root.overdue && root.forecastWord.length === 0
+            horizontalAlignment: Text.AlignRight
+            fontSizeMode: Text.HorizontalFit
+            minimumPixelSize: Theme.detailSize
+            elide: Text.ElideRight
+        }
     }
 
     CarOutline {

@@ -23,7 +23,9 @@ ScreenFrame {
     ListView {
         id: list
 
-        readonly property real rowHeight: Math.min(Theme.mm(88), (height - 2 * spacing) / 3)
+        readonly property real rowHeight: Math.min(Theme.mm(150), (height - 2 * spacing) / 3)
+        // Upright there is room to say it larger.
+        readonly property bool roomy: rowHeight >= Theme.mm(100)
 
         anchors.fill: parent
         clip: true
@@ -87,14 +89,17 @@ ScreenFrame {
 
             Column {
                 anchors { left: stock.left; right: parent.right; rightMargin: Theme.mm(6) }
-                y: Theme.mm(4 + 17.5 + 6)
+                y: Theme.mm(4 + 17.5 + (list.roomy ? 12 : 6))
+                spacing: list.roomy ? Theme.module : 0
 
                 Label {
                     width: parent.width
                     text: row.title
-                    role: Label.Title
+                    font.pixelSize: Theme.titleSize * (list.roomy ? 1.5 : 1)
+                    wrapMode: list.roomy ? Text.WordWrap : Text.NoWrap
+                    maximumLineCount: list.roomy ? 2 : 1
                     elide: Text.ElideRight
-                    fontSizeMode: Text.HorizontalFit
+                    fontSizeMode: list.roomy ? Text.FixedSize : Text.HorizontalFit
                     minimumPixelSize: Theme.readingSize
                 }
 
@@ -102,14 +107,16 @@ ScreenFrame {
                     width: parent.width
                     text: root.dotted(root.dotted(row.whereWords, row.makeModel), row.promisedWords)
                     muted: true
+                    wrapMode: list.roomy ? Text.WordWrap : Text.NoWrap
                     elide: Text.ElideRight
                 }
 
                 Label {
                     width: parent.width
                     text: row.whyWords
+                    role: list.roomy ? Label.Title : Label.Reading
                     wrapMode: Text.WordWrap
-                    maximumLineCount: 2
+                    maximumLineCount: list.roomy ? 3 : 2
                     elide: Text.ElideRight
                 }
             }

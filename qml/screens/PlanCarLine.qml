@@ -16,9 +16,10 @@ Touchable {
     required property string stockNumber
     required property string makeModel
     required property string promisedWords
-    required property string readyWords
+    required property string headWords
     required property string sureWords
     required property bool late
+    required property bool spread
     required property string whyWords
     required property real promisedAt
     required property real earlyAt
@@ -30,7 +31,7 @@ Touchable {
     required property real inset
 
     spoken: stockNumber
-    implicitHeight: (why.visible ? why.y + why.height : spread.y + spread.height) + Theme.mm(5)
+    implicitHeight: (why.visible ? why.y + why.height : line.y + line.height) + Theme.mm(5)
 
     Rectangle {
         anchors.fill: parent
@@ -63,10 +64,7 @@ Touchable {
         anchors.baseline: stock.baseline
         x: Theme.mm(62)
         width: root.width - x - root.inset
-        text: root.readyWords.length === 0 ? qsTr("cannot be finished as it stands")
-            : root.promisedWords.length === 0 ? qsTr("ready %1").arg(root.readyWords)
-            : root.late ? qsTr("ready %1, late: promised %2").arg(root.readyWords).arg(root.promisedWords)
-            : qsTr("ready %1, promised %2").arg(root.readyWords).arg(root.promisedWords)
+        text: root.headWords
         strong: root.late
         elide: Text.ElideRight
     }
@@ -77,7 +75,7 @@ Touchable {
         x: ready.x
         y: ready.y + ready.height
         width: ready.width
-        text: root.sureWords.length === 0 ? root.makeModel : qsTr("nine times in ten by %1 · %2").arg(root.sureWords).arg(root.makeModel)
+        text: root.sureWords.length === 0 ? root.makeModel : root.sureWords + " · " + root.makeModel
         role: Label.Detail
         muted: true
         elide: Text.ElideRight
@@ -85,7 +83,7 @@ Touchable {
 
     // From the time by which it is hardly ever ready to the one by which it nearly always is.
     Item {
-        id: spread
+        id: line
 
         readonly property real day: width / Math.max(1, root.days)
 
@@ -104,27 +102,27 @@ Touchable {
             delegate: Rectangle {
                 required property int index
 
-                x: index * spread.day - (index === root.days ? width : 0)
+                x: index * line.day - (index === root.days ? width : 0)
                 width: Theme.line
-                height: spread.height
+                height: line.height
                 color: Theme.rule
             }
         }
 
         Rectangle {
-            visible: root.readyWords.length > 0
-            x: spread.at(root.earlyAt)
-            y: spread.height / 2 - height / 2
-            width: Math.max(Theme.mm(2), spread.at(root.sureAt) - x)
+            visible: root.spread
+            x: line.at(root.earlyAt)
+            y: line.height / 2 - height / 2
+            width: Math.max(Theme.mm(2), line.at(root.sureAt) - x)
             height: Theme.mm(2.4)
             radius: height / 2
             color: Theme.paperLine
         }
 
         Rectangle {
-            visible: root.readyWords.length > 0
-            x: spread.at(root.readyAt) - width / 2
-            y: spread.height / 2 - height / 2
+            visible: root.spread
+            x: line.at(root.readyAt) - width / 2
+            y: line.height / 2 - height / 2
             width: Theme.mm(4.4)
             height: width
             radius: width / 2
@@ -133,10 +131,10 @@ Touchable {
 
         // What was promised: a post with a foot, at the end of its day.
         Rectangle {
-            x: spread.at(root.promisedAt) - (root.promisedAt * spread.day >= spread.width ? width : 0)
+            x: line.at(root.promisedAt) - (root.promisedAt * line.day >= line.width ? width : 0)
             visible: root.promisedWords.length > 0
             width: Theme.thickLine
-            height: spread.height
+            height: line.height
             color: Theme.ink
 
             Rectangle {
@@ -152,10 +150,10 @@ Touchable {
         id: why
 
         x: root.inset
-        y: spread.y + spread.height + Theme.half
+        y: line.y + line.height + Theme.half
         width: root.width - 2 * root.inset
         visible: root.open
-        text: root.whyWords.length > 0 ? root.whyWords : qsTr("In time as it stands.")
+        text: root.whyWords.length > 0 ? root.whyWords : root.promisedWords.length > 0 ? qsTr("In time as it stands.") : qsTr("Nothing was promised.")
         wrapMode: Text.WordWrap
     }
 }

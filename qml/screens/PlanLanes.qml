@@ -20,10 +20,15 @@ Item {
 
     readonly property int count: ofPeople ? plan.peopleNames.length : plan.bayTitles.length
     readonly property real headHeight: Theme.mm(17)
-    readonly property real laneHeight: Math.max(Theme.touch, Math.min(Theme.mm(46), (height - headHeight) / Math.max(1, count)))
+    readonly property real laneHeight: Math.max(Theme.touch, Math.min(Theme.mm(72), (lanes.height - headHeight) / Math.max(1, count)))
+    // High lanes are written larger.
+    readonly property bool roomy: laneHeight >= Theme.mm(40)
     // A day never takes more than the screen has room for, so that today is seen whole when upright.
     readonly property real dayWidth: Math.max(Theme.mm(210), Math.min(Theme.mm(300), width - heads.width))
     readonly property alias daysView: days
+    // Where the days stand once the finger is off: what each of them shows is written into that
+    // part. While they are dragged nothing is painted.
+    property real restsAt: 0
 
     signal touched(int job)
     signal placed(int lane, int day, int minute)
@@ -39,6 +44,11 @@ Item {
     // What is over is a drag away; the last of it stays in sight.
     function toNow(): void {
         days.contentX = Math.max(0, Math.min(root.plan.days * root.dayWidth - days.width, (root.plan.gone - 0.1) * root.dayWidth))
+        root.rest()
+    }
+
+    function rest(): void {
+        root.restsAt = days.contentX
     }
 
     onVisibleChanged: {
@@ -49,7 +59,7 @@ Item {
     Flickable {
         id: lanes
 
-        anchors.fill: parent
+        anchors { fill: parent; bottomMargin: legend.height + Theme.half }
         clip: true
         contentHeight: root.headHeight + root.count * root.laneHeight
         interactive: contentHeight > height
@@ -112,7 +122,7 @@ Item {
                             paper: false
                             muted: true
                             wrapMode: Text.WordWrap
-                            maximumLineCount: root.ofPeople ? 1 : 2
+                            maximumLineCount: root.laneHeight >= Theme.mm(28) ? 3 : root.ofPeople && root.laneHeight < Theme.mm(22) ? 1 : 2
                             elide: Text.ElideRight
                         }
                     }
@@ -132,6 +142,10 @@ Item {
             cacheBuffer: root.dayWidth
             model: root.plan.dayList
 
+            onMovementEnded: root.rest()
+            onCountChanged: root.rest()
+            onWidthChanged: root.rest()
+
             delegate: PlanDay {
                 id: day
 
@@ -147,7 +161,10 @@ Item {
                 laneHeight: root.laneHeight
                 mm: Theme.pxPerMm
                 fontFamily: Theme.family
-                fontPixels: Theme.detailSize
+                fontPixels: root.roomy ? Theme.readingSize : Theme.detailSize
+                hourPixels: Theme.detailSize
+                shownFrom: Math.max(0, root.restsAt - day.index * root.dayWidth)
+                shownTo: Math.min(day.width, root.restsAt + days.width - day.index * root.dayWidth)
                 ground: Theme.ground
                 raised: Theme.raised
                 groundInk: Theme.groundInk
@@ -167,6 +184,35 @@ Item {
                     }
                 }
             }
+        }
+    }
+
+    // What the marks on the bars mean.
+    Row {
+        id: legend
+
+        anchors { right: parent.right; bottom: parent.bottom }
+        height: Theme.mm(7)
+        spacing: Theme.module
+
+        PlanLegend {
+            mark: PlanLegend.Late
+            text: qsTr("late")
+        }
+
+        PlanLegend {
+            mark: PlanLegend.InHand
+            text: qsTr("in hand")
+        }
+
+        PlanLegend {
+            mark: PlanLegend.Pinned
+            text: qsTr("held there by the manager")
+        }
+
+        PlanLegend {
+            mark: PlanLegend.Cures
+            text: qsTr("cures, dries")
         }
     }
 }

@@ -136,7 +136,7 @@ void TestWallRow::foot_saysWhoAndWhat_data()
     QTest::newRow("ready") << card(CarStatus::ReadyForRelease, {}) << "ready for release"
                            << "wants a signature";
     QTest::newRow("next") << card(CarStatus::InPrep, {line("a", Skill::Glass, S::Waiting)})
-                          << "next: glass"
+                          << "waits for glass"
                           << "";
     CardLine back = line("a", Skill::Glass, S::Waiting);
     back.sentBack = true;

@@ -4,6 +4,8 @@
 
 #include "kiosk/planday.h"
 
+#include "domain/holds.h"
+
 #include <QQuickItem>
 #include <QQuickWindow>
 #include <QTest>
@@ -22,6 +24,10 @@ private slots:
     void init() { failOnQmlWarnings(); }
     void demoWeek_isShownNowAndAhead_data();
     void demoWeek_isShownNowAndAhead();
+    void bayTiles_sayHowLongAndWhatComesNext_data();
+    void bayTiles_sayHowLongAndWhatComesNext();
+    void cars_sayWhenTheyAreReady();
+    void workInHand_isNamedWhereverItsBarBegan();
     void job_givenToSomebodyElse_isPlannedSo();
     void job_leftAsItWas_changesNothing();
     void job_putElsewhereOnThePlan_staysThere();
@@ -121,6 +127,28 @@ bool openMovableJob(KioskBench& bench)
     return job >= 0 && touchJob(bench, job);
 }
 
+TimeWords timesOf(KioskBench& bench)
+{
+    return TimeWords(zoneOf(bench.house().site().rules));
+}
+
+/// What an item says that shows these words, inside another one; null when nothing does.
+QQuickItem* wordsIn(QQuickItem* outer, const QString& words)
+{
+    for (QQuickItem* item : outer->findChildren<QQuickItem*>()) {
+        if (item->isVisible() && item->inherits("QQuickText") &&
+            item->property("text").toString() == words)
+            return item;
+    }
+    return nullptr;
+}
+
+QRectF placeIn(const QQuickItem* outer, const QQuickItem* item)
+{
+    return item->mapRectToItem(outer, {0, 0, item->property("contentWidth").toReal(),
+                                       item->property("contentHeight").toReal()});
+}
+
 bool isConsidered(KioskBench& bench)
 {
     return bench.until([&] { return bench.shell().plannedJob()->considered(); },
@@ -170,6 +198,166 @@ void tst_BaysScreen::demoWeek_isShownNowAndAhead()
     QVERIFY(bench.tap(first));
     QVERIFY(bench.untilSays(why));
     bench.shoot(QStringLiteral("plan-cars"));
+}
+
+void tst_BaysScreen::bayTiles_sayHowLongAndWhatComesNext_data()
+{
+    sizes();
+}
+
+void tst_BaysScreen::bayTiles_sayHowLongAndWhatComesNext()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::Demo);
+    bench.letPlan();
+    bench.show(size);
+    QVERIFY(goToBays(bench));
+    const planning::HousePlan& plan = *bench.shell().plan()->plan();
+    const TimeWords times = timesOf(bench);
+    const Moment now = bench.house().clock.now();
+    int inHand = 0;
+    int followed = 0;
+    int out = 0;
+    for (QQuickItem* tile : bench.ofType("BoardTile")) {
+        const BayId bay{tile->property("bayId").toInt()};
+        const std::vector<CarCard> cards = bench.house().cards();
+        const auto card = std::ranges::find(cards, bay, &CarCard::bay);
+        const CarId here = card == cards.end() ? CarId{} : card->car;
+        if (card != cards.end())
+            for (const CardLine& line : card->outstanding) {
+                if (line.people.empty())
+                    continue;
+                ++inHand;
+                const int minutes = line.minutesBefore + minutesBetween(line.runningSince, now);
+                QString words = QStringLiteral("%1 of %2")
+                                    .arg(minutesWords(minutes), minutesWords(line.usual.usual));
+                if (minutes > line.usual.usual)
+                    words += QStringLiteral(", over");
+                QVERIFY2(wordsIn(tile, words) != nullptr, qPrintable(words));
+                break;
+            }
+        // What comes next is another car, with its time; where the one that stands there has
+        // nothing left to be done in it, that one goes first.
+        int first = -1;
+        bool hasTurn = false;
+        for (int job = 0; job < static_cast<int>(plan.plan.jobs.size()); ++job) {
+            const planning::Placement& placed = plan.plan.jobs[static_cast<std::size_t>(job)];
+            const bool isHere =
+                placed.bay >= 0 && plan.house.bays[static_cast<std::size_t>(placed.bay)] == bay;
+            if (isHere && plan.carOf(job) != here &&
+                (first < 0 || placed.start < plan.plan.jobs[static_cast<std::size_t>(first)].start))
+                first = job;
+        }
+        if (first < 0)
+            continue;
+        ++followed;
+        const planning::PlanMinute start = plan.plan.jobs[static_cast<std::size_t>(first)].start;
+        for (int job = 0; job < static_cast<int>(plan.plan.jobs.size()); ++job) {
+            const planning::Placement& placed = plan.plan.jobs[static_cast<std::size_t>(job)];
+            hasTurn |=
+                plan.carOf(job) == here && placed.isPlanned() && placed.start < start &&
+                (placed.bay < 0 || plan.house.bays[static_cast<std::size_t>(placed.bay)] == bay);
+        }
+        QString words = QStringLiteral("then %1 %2")
+                            .arg(bench.house().car(plan.carOf(first)).identity.stockNumber,
+                                 times.shortly(plan.clock().momentOf(start), now));
+        if (card != cards.end() && !hasTurn) {
+            ++out;
+            words = QStringLiteral("%1 out, %2").arg(card->identity.stockNumber, words);
+        }
+        QVERIFY2(wordsIn(tile, words) != nullptr, qPrintable(words));
+    }
+    QVERIFY(inHand > 0);
+    QVERIFY(followed > 0);
+    QVERIFY(out > 0);
+}
+
+void tst_BaysScreen::cars_sayWhenTheyAreReady()
+{
+    KioskBench bench(BenchHouse::Start::Demo);
+    bench.letPlan();
+    bench.show();
+    QVERIFY(goToBays(bench));
+    const planning::HousePlan& plan = *bench.shell().plan()->plan();
+    const TimeWords times = timesOf(bench);
+    const Moment now = bench.house().clock.now();
+    int signatures = 0;
+    int stuck = 0;
+    const PlanCars& cars = *bench.shell().plan()->cars();
+    for (int row = 0; row < cars.rowCount(); ++row) {
+        const auto role = [&](const char* name) {
+            return cars.data(cars.index(row), cars.roleNames().key(name)).toString();
+        };
+        const CarId id{role("carId")};
+        const int car = plan.numberOf(id);
+        const QString head = role("headWords");
+        const planning::PlanMinute ready = plan.forecasts[static_cast<std::size_t>(car)].ready50;
+        const CarState state = bench.house().car(id);
+        if (statusOf(state, bench.house().site().rules, now) == CarStatus::ReadyForRelease) {
+            ++signatures;
+            QVERIFY2(head.startsWith(QStringLiteral("ready now, wants a signature")),
+                     qPrintable(head));
+            QCOMPARE(role("sureWords"), QString());
+        } else if (ready == planning::never) {
+            ++stuck;
+            QVERIFY2(head.startsWith(QStringLiteral("cannot be finished: nobody can do ")),
+                     qPrintable(head));
+            QVERIFY2(role("whyWords").contains(QStringLiteral("a manager can ")),
+                     qPrintable(role("whyWords")));
+        } else if (!plan.hasNoWork(car)) {
+            const QString at = times.dayAndClock(plan.clock().momentOf(ready), now);
+            QVERIFY2(head.startsWith(QStringLiteral("ready %1").arg(at)), qPrintable(head));
+        }
+    }
+    QVERIFY(signatures > 0);
+    qInfo("%d cars wait for a signature, %d for somebody who can", signatures, stuck);
+    QVERIFY(bench.says(QStringLiteral("%1 late").arg(bench.shell().plan()->lateCount())));
+}
+
+// What has been in hand since before the left edge is written into what can be seen of it.
+void tst_BaysScreen::workInHand_isNamedWhereverItsBarBegan()
+{
+    KioskBench bench(BenchHouse::Start::Demo);
+    bench.letPlan();
+    bench.show({1080, 1920});
+    QVERIFY(goToBays(bench));
+    QVERIFY(showPlan(bench, QStringLiteral("By person")));
+    const PlanSheet& sheet = bench.shell().plan()->sheet();
+    // To where the bars of what is in hand stand over the edge.
+    const QQuickItem* lanes = bench.ofType("PlanLanes").front();
+    auto* days = lanes->property("daysView").value<QQuickItem*>();
+    const double middle = days->mapToScene({days->width() / 2, days->height() / 2}).x();
+    int cut = 0;
+    int named = 0;
+    const auto look = [&] {
+        cut = named = 0;
+        for (QQuickItem* item : bench.ofType("ramplight::PlanDay")) {
+            auto* day = qobject_cast<PlanDay*>(item);
+            if (day->day() != 0)
+                continue;
+            const double from = days->mapToItem(day, QPointF{}).x();
+            for (const SheetBar& bar : sheet.byPerson.front()) {
+                const QPointF at = day->middleOf(bar.job);
+                const QRectF words = day->wordsOf(bar.job);
+                const double left = 2 * at.x() - words.right();
+                if (!bar.running || words.right() < from + 20 || left >= from)
+                    continue;
+                ++cut;
+                named += words.left() >= from ? 1 : 0;
+            }
+        }
+    };
+    for (int drags = 0; drags < 8 && cut == 0; ++drags) {
+        look();
+        if (cut == 0)
+            bench.drag({middle, 900}, {middle - 60, 900});
+        QVERIFY(bench.until([&] { return !days->property("moving").toBool(); },
+                            QStringLiteral("it rests")));
+        look();
+    }
+    QVERIFY(cut > 0);
+    QCOMPARE(named, cut);
+    bench.shoot(QStringLiteral("plan-cut"));
 }
 
 void tst_BaysScreen::job_givenToSomebodyElse_isPlannedSo()
@@ -325,6 +513,13 @@ void tst_BaysScreen::myNext_showsThree_andLeadsToTheOperation()
         QVERIFY2(bench.says(title), qPrintable(title));
     }
     bench.shoot(QStringLiteral("my-next"));
+    // Nobody is told to wait for themselves.
+    for (int row = 0; row < 3; ++row) {
+        const MyNext& next = *shell.myNext();
+        const QString why = next.data(next.index(row), next.roleNames().key("whyWords")).toString();
+        QVERIFY(bench.says(why));
+        QVERIFY2(!why.contains(busiest->title), qPrintable(why));
+    }
     // The same work may be planned on several cars; the stock number tells them apart.
     const OperationId work = plan.house.jobs[static_cast<std::size_t>(jobs[0])];
     const CarState first = bench.house().car(plan.carOf(jobs[0]));
@@ -349,15 +544,64 @@ void tst_BaysScreen::wallCards_showForecastAgainstPromise()
     bench.letPlan();
     bench.show(size);
     QVERIFY(isPlanned(bench));
+    const planning::HousePlan& plan = *bench.shell().plan()->plan();
+    const TimeWords times = timesOf(bench);
+    const Moment now = bench.house().clock.now();
+    // A weekday is one to come.
+    const auto shortDay = [&](QDate day) {
+        const qint64 away = times.dateOf(now).daysTo(day);
+        return away == 0
+                   ? QStringLiteral("today")
+                   : QLocale::c().toString(day, away > 0 && away < 7 ? QStringLiteral("ddd")
+                                                                     : QStringLiteral("d MMM"));
+    };
     int shown = 0;
+    int overdue = 0;
     for (QQuickItem* card : bench.ofType("CarCard")) {
-        const QString forecast = card->property("forecastWord").toString();
-        if (forecast.isEmpty())
+        const CarId id{card->property("carId").toString()};
+        const int number = plan.numberOf(id);
+        const CarState car = bench.house().car(id);
+        const bool isReady =
+            statusOf(car, bench.house().site().rules, now) == CarStatus::ReadyForRelease;
+        if (number < 0 || (car.openOperations().empty() && !isReady))
             continue;
         ++shown;
-        const bool late = card->property("late").toBool() || card->property("willBeLate").toBool();
-        QCOMPARE(card->property("overdue").toBool(), late);
+        const planning::PlanMinute ready = plan.forecasts[static_cast<std::size_t>(number)].ready50;
+        const planning::PlanMinute promised =
+            plan.house.shop.cars[static_cast<std::size_t>(number)].promised;
+        const bool late = car.promised.isValid() &&
+                          (times.dateOf(now) > car.promised || (!isReady && ready > promised));
+        const QString word =
+            isReady ? QStringLiteral("now")
+            : ready == planning::never
+                ? QStringLiteral("no end yet")
+                : QStringLiteral("%1 %2").arg(shortDay(times.dateOf(plan.clock().momentOf(ready))),
+                                              times.clock(plan.clock().momentOf(ready)));
+        QQuickItem* value = wordsIn(card, word);
+        QVERIFY2(value != nullptr, qPrintable(id.text + QLatin1Char(' ') + word));
+        // The large value says what it is, and the promise stands apart from it.
+        overdue += late ? 1 : 0;
+        QQuickItem* lead =
+            wordsIn(card, late ? QStringLiteral("late, ready") : QStringLiteral("ready"));
+        QVERIFY2(lead != nullptr, qPrintable(car.identity.stockNumber));
+        QVERIFY(placeIn(card, lead).center().y() < placeIn(card, value).center().y());
+        QQuickItem* name = wordsIn(card, card->property("makeModel").toString());
+        QVERIFY(name != nullptr);
+        double foot = placeIn(card, value).bottom();
+        if (car.promised.isValid()) {
+            QQuickItem* note =
+                wordsIn(card, QStringLiteral("promised %1").arg(shortDay(car.promised)));
+            QVERIFY2(note != nullptr, qPrintable(car.identity.stockNumber));
+            QVERIFY(!note->property("truncated").toBool());
+            QVERIFY(placeIn(card, note).center().y() > placeIn(card, value).center().y());
+            foot = placeIn(card, note).bottom();
+        }
+        QVERIFY2(foot <= name->mapToItem(card, {0, name->baselineOffset()}).y() -
+                             name->baselineOffset() * 0.7,
+                 qPrintable(car.identity.stockNumber));
     }
+    QVERIFY(overdue > 0);
+    QVERIFY(overdue < shown);
     QVERIFY(shown > 0);
     bench.shoot(QStringLiteral("wall-forecast"));
 }
