@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/commandline.h"
 
+#include "domain/carcard.h"
 #include "domain/housecatalogue.h"
 #include "planning/houseplan.h"
 #include "planning/indexing.h"
@@ -10,7 +11,9 @@
 #include <QJsonArray>
 #include <QJsonDocument>
 #include <QJsonObject>
+#include <QLocale>
 
+#include <algorithm>
 #include <chrono>
 
 namespace ramplight::cli {
@@ -53,8 +56,9 @@ tl::expected<HouseInput, QString> inputOf(Store& store, const Catalogue& carried
 class Teller
 {
 public:
-    explicit Teller(const HousePlan& plan)
+    Teller(const HousePlan& plan, const HouseInput& input)
         : m_plan(plan)
+        , m_input(input)
         , m_shop(plan.house.shop)
         , m_clock(plan.clock())
         , m_zone(zoneOf(plan.rules))
@@ -64,6 +68,13 @@ public:
         std::stable_sort(m_cars.begin(), m_cars.end(), [this](int a, int b) {
             return m_plan.forecasts[at(a)].ready50 < m_plan.forecasts[at(b)].ready50;
         });
+        for (const CarId& id : plan.house.cars)
+            m_cards.push_back(
+                cardOf(*std::ranges::find(input.cars, id, &CarState::id), plan.rules));
+        for (std::size_t job = 0; job < m_shop.jobs.size(); ++job) {
+            if (!plan.plan.jobs[job].isPlanned())
+                m_unplanned.push_back(static_cast<int>(job));
+        }
     }
 
     void tell(QTextStream& out) const
@@ -74,6 +85,9 @@ public:
         out << "People\n";
         for (std::size_t p = 0; p < m_shop.people.size(); ++p)
             tellJobs(out, m_shop.people[p].name, m_plan.jobsOfPerson(static_cast<int>(p)), false);
+        tellFree(out);
+        tellBlocked(out);
+        tellUnplanned(out);
         out << "Cars\n";
         for (const int car : m_cars)
             tellCar(out, car);
@@ -98,6 +112,10 @@ public:
                              {"planned", iso(m_plan.plan.ready[at(car)])},
                              {"ready50", iso(forecast.ready50)},
                              {"ready90", iso(forecast.ready90)},
+                             {"within50", span(forecast.within50)},
+                             {"within80", span(forecast.within80)},
+                             {"within90", span(forecast.within90)},
+                             {"wantsSignature", wantsSignature(car)},
                              {"late", m_plan.isLate(car)},
                              {"chanceOfLate", forecast.late}};
             if (m_plan.isLate(car))
@@ -108,6 +126,9 @@ public:
                                          {"schedules", qint64{m_plan.plan.schedules}},
                                          {"bays", bays},
                                          {"people", people},
+                                         {"free", free()},
+                                         {"blocked", blocked()},
+                                         {"unplanned", unplanned()},
                                          {"cars", cars}})
             .toJson();
     }
@@ -126,6 +147,8 @@ private:
                 out << ", " << m_shop.people[at(placed.person)].name;
             if (!ofBay && placed.bay >= 0)
                 out << ", " << m_shop.bays[at(placed.bay)].name;
+            if (!pinned(job).isEmpty())
+                out << ", by the manager's word";
             out << (one.running              ? ", in hand\n"
                     : m_plan.isForeseen(job) ? ", not open yet\n"
                                              : "\n");
@@ -148,8 +171,10 @@ private:
         out << "  " << m_shop.cars[at(car)].name
             << (promised == never ? QStringLiteral("  nothing promised")
                                   : QStringLiteral("  promised ") + m_clock.words(promised));
-        if (forecast.ready50 == never)
-            out << ", never ready";
+        if (wantsSignature(car))
+            out << ", ready now, wants a signature";
+        else if (forecast.ready50 == never)
+            out << ", cannot be finished as it stands";
         else
             out << ", ready " << m_clock.words(forecast.ready50) << ", nine times in ten by "
                 << (forecast.ready90 == never ? QStringLiteral("never")
@@ -159,6 +184,148 @@ private:
             for (const QString& why : m_plan.whyWords(car))
                 out << "    " << why << "\n";
         }
+    }
+
+    void tellFree(QTextStream& out) const
+    {
+        out << "Free\n";
+        for (const int person : freePeople()) {
+            out << "  " << m_shop.people[at(person)].name;
+            const int next = nextOf(person);
+            if (next >= 0)
+                out << ", next " << m_clock.words(m_plan.plan.jobs[at(next)].start) << "  "
+                    << carName(next) << "  " << m_shop.jobs[at(next)].title;
+            out << "\n";
+        }
+    }
+
+    void tellBlocked(QTextStream& out) const
+    {
+        out << "Blocked\n";
+        forEachBlocked([&out](const CarCard& card, const CardLine& line) {
+            out << "  " << card.identity.stockNumber << "  " << line.title << ", " << line.waitsFor;
+            if (line.due.isValid())
+                out << ", due " << QLocale::c().toString(line.due, QStringLiteral("d MMM"));
+            out << "\n";
+        });
+    }
+
+    void tellUnplanned(QTextStream& out) const
+    {
+        if (m_unplanned.empty())
+            return;
+        out << "Not planned\n";
+        for (const int job : m_unplanned)
+            out << "  " << carName(job) << "  " << m_shop.jobs[at(job)].title << ": "
+                << m_plan.waitWords(job) << "\n";
+    }
+
+    [[nodiscard]] const QString& carName(int job) const
+    {
+        return m_shop.cars[at(m_shop.jobs[at(job)].car)].name;
+    }
+
+    [[nodiscard]] bool wantsSignature(int car) const
+    {
+        return m_cards[at(car)].statusAt(m_plan.start) == CarStatus::ReadyForRelease;
+    }
+
+    /// At work now, with nothing in hand.
+    [[nodiscard]] std::vector<int> freePeople() const
+    {
+        std::vector<int> all;
+        for (int person = 0; person < static_cast<int>(m_shop.people.size()); ++person) {
+            const Person* one = m_input.site.person(m_plan.house.people[at(person)]);
+            const bool works = one != nullptr &&
+                               (one->can(Right::Work) || one->can(Right::Check)) &&
+                               m_shop.people[at(person)].times.minutesIn({0, 1}) > 0;
+            const bool busy = std::ranges::any_of(m_shop.jobs, [person](const ShopJob& job) {
+                return job.running && job.running->person == person;
+            });
+            if (works && !busy)
+                all.push_back(person);
+        }
+        return all;
+    }
+
+    /// What somebody is to do first; -1: nothing is planned.
+    [[nodiscard]] int nextOf(int person) const
+    {
+        const std::vector<int> jobs = m_plan.jobsOfPerson(person);
+        return jobs.empty() ? -1 : jobs.front();
+    }
+
+    template <class Tell>
+    void forEachBlocked(const Tell& tell) const
+    {
+        for (const int car : m_cars) {
+            for (const CardLine& line : m_cards[at(car)].outstanding) {
+                if (line.state == OperationState::Blocked)
+                    tell(m_cards[at(car)], line);
+            }
+        }
+    }
+
+    /// What a manager said of a job that is not in hand: for whom, where, not before.
+    [[nodiscard]] QJsonObject pinned(int job) const
+    {
+        const CarState& car = *std::ranges::find(m_input.cars, m_plan.carOf(job), &CarState::id);
+        const Operation* operation = car.operation(m_plan.house.jobs[at(job)]);
+        QJsonObject told;
+        if (operation == nullptr || operation->isRunning())
+            return told;
+        if (const Person* person = m_input.site.person(operation->assigned))
+            told.insert("person", person->name);
+        if (const Bay* bay = m_input.site.bay(operation->plannedBay))
+            told.insert("bay", bay->number);
+        if (operation->plannedFrom > m_plan.start)
+            told.insert("notBefore", iso(m_clock.minuteOf(operation->plannedFrom)));
+        return told;
+    }
+
+    [[nodiscard]] QJsonArray free() const
+    {
+        QJsonArray all;
+        for (const int person : freePeople()) {
+            QJsonObject told{{"name", m_shop.people[at(person)].name}};
+            if (const int next = nextOf(person); next >= 0)
+                told.insert("next", jobs({next}).first());
+            all.append(told);
+        }
+        return all;
+    }
+
+    [[nodiscard]] QJsonArray blocked() const
+    {
+        QJsonArray all;
+        forEachBlocked([&all](const CarCard& card, const CardLine& line) {
+            QJsonObject told{{"car", card.identity.stockNumber},
+                             {"operation", line.operation.value},
+                             {"title", line.title},
+                             {"why", line.waitsFor}};
+            told.insert("due", line.due.isValid() ? QJsonValue(line.due.toString(Qt::ISODate))
+                                                  : QJsonValue(QJsonValue::Null));
+            all.append(told);
+        });
+        return all;
+    }
+
+    [[nodiscard]] QJsonArray unplanned() const
+    {
+        QJsonArray all;
+        for (const int job : m_unplanned)
+            all.append(QJsonObject{{"car", carName(job)},
+                                   {"operation", m_plan.isForeseen(job)
+                                                     ? QJsonValue(QJsonValue::Null)
+                                                     : m_plan.house.jobs[at(job)].value},
+                                   {"title", m_shop.jobs[at(job)].title},
+                                   {"why", m_plan.waitWords(job)}});
+        return all;
+    }
+
+    [[nodiscard]] QJsonObject span(const Interval& interval) const
+    {
+        return {{"from", iso(interval.from)}, {"to", iso(interval.to)}};
     }
 
     [[nodiscard]] QJsonArray jobs(const std::vector<int>& numbers) const
@@ -180,6 +347,10 @@ private:
                 told.insert("person", m_shop.people[at(placed.person)].name);
             if (placed.bay >= 0)
                 told.insert("bay", m_shop.bays[at(placed.bay)].name);
+            if (!one.running)
+                told.insert("why", m_plan.waitWords(job));
+            if (const QJsonObject word = pinned(job); !word.isEmpty())
+                told.insert("pinned", word);
             all.append(told);
         }
         return all;
@@ -195,10 +366,13 @@ private:
     }
 
     const HousePlan& m_plan;
+    const HouseInput& m_input;
     const Shop& m_shop;
     PlanClock m_clock;
     QTimeZone m_zone;
-    std::vector<int> m_cars;
+    std::vector<int> m_cars;      ///< the first to be ready first
+    std::vector<CarCard> m_cards; ///< by car
+    std::vector<int> m_unplanned;
 };
 
 } // namespace
@@ -230,7 +404,7 @@ int plan(const QStringList& given, Terminal& terminal)
     const HousePlan made = planHouse(*input, terminal.clock.now(), effort);
     if (!made.faults.isEmpty())
         return failed(terminal, made.faults.join(QLatin1Char('\n')), BadData);
-    const Teller teller(made);
+    const Teller teller(made, *input);
     if (json)
         terminal.out << QString::fromUtf8(teller.json()) << Qt::flush;
     else

@@ -193,7 +193,7 @@ private slots:
     {
         const Ran told = runProgram(m_demo, {"plan", "--schedules", "60"});
         QVERIFY2(told.code == 0, qPrintable(told.err));
-        for (const char* head : {"Bays\n", "People\n", "Cars\n"})
+        for (const char* head : {"Bays\n", "People\n", "Free\n", "Blocked\n", "Cars\n"})
             QVERIFY2(told.out.contains(head), head);
         QVERIFY(told.out.contains("nine times in ten by "));
         QCOMPARE(runProgram(m_demo, {"plan", "--schedules", "none"}).code, 64);
@@ -202,9 +202,11 @@ private slots:
         const Ran json = runProgram(m_demo, {"plan", "--json", "--schedules", "60"});
         QVERIFY2(json.code == 0, qPrintable(json.err));
         const QJsonObject plan = QJsonDocument::fromJson(json.out.toUtf8()).object();
-        QCOMPARE(plan.keys(), (QStringList{"at", "bays", "cars", "people", "schedules"}));
+        QCOMPARE(plan.keys(), (QStringList{"at", "bays", "blocked", "cars", "free", "people",
+                                           "schedules", "unplanned"}));
         QVERIFY(QDateTime::fromString(plan["at"].toString(), Qt::ISODate).isValid());
         int late = 0;
+        int signatures = 0;
         for (const QJsonValue& value : plan["cars"].toArray()) {
             const QJsonObject car = value.toObject();
             QVERIFY(!car["car"].toString().isEmpty());
@@ -215,15 +217,42 @@ private slots:
                 QVERIFY(time("ready50") <= time("ready90"));
             const bool isLate = car["ready50"].isNull() ||
                                 (!car["promised"].isNull() && time("ready50") > time("promised"));
+            // The wider the surer.
+            for (const char* end : {"from", "to"}) {
+                const auto of = [&](const char* within) {
+                    return QDateTime::fromString(
+                        car[QLatin1String(within)].toObject()[QLatin1String(end)].toString(),
+                        Qt::ISODate);
+                };
+                if (car["ready90"].isNull())
+                    continue;
+                QVERIFY(of("within80").isValid());
+                const bool isFrom = QLatin1String(end) == QLatin1String("from");
+                QVERIFY(isFrom ? of("within90") <= of("within80")
+                               : of("within80") <= of("within90"));
+                QVERIFY(isFrom ? of("within80") <= of("within50")
+                               : of("within50") <= of("within80"));
+            }
+            const bool wantsSignature = car["wantsSignature"].toBool();
+            signatures += wantsSignature ? 1 : 0;
             QCOMPARE(car["late"].toBool(), isLate);
             QCOMPARE(car.contains("why"), isLate);
             late += isLate ? 1 : 0;
         }
         QVERIFY2(late > 0, "the demo workshop has late cars to explain");
+        QCOMPARE(told.out.count("ready now, wants a signature"), signatures);
+        QVERIFY2(signatures > 0, "the demo workshop has a car that is ready");
+        QVERIFY(!plan["blocked"].toArray().isEmpty());
+        for (const QJsonValue& blocked : plan["blocked"].toArray())
+            QVERIFY2(!blocked.toObject()["why"].toString().isEmpty(),
+                     qPrintable(blocked.toObject()["title"].toString()));
+        for (const QJsonValue& left : plan["unplanned"].toArray())
+            QVERIFY(!left.toObject()["why"].toString().isEmpty());
         // Nobody does two things at once.
         for (const QJsonValue& person : plan["people"].toArray()) {
             QDateTime free;
             for (const QJsonValue& work : person.toObject()["work"].toArray()) {
+                QCOMPARE(work.toObject().contains("why"), !work.toObject()["inHand"].toBool());
                 const auto from =
                     QDateTime::fromString(work.toObject()["from"].toString(), Qt::ISODate);
                 QVERIFY2(!free.isValid() || from >= free,
