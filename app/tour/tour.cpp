@@ -22,6 +22,12 @@ namespace {
 constexpr int failedCode = 70;     // EX_SOFTWARE
 constexpr int tourSchedules = 200; ///< the same plans each time
 
+/// The demo workshop's time.
+QTimeZone houseZone()
+{
+    return QTimeZone("Europe/London");
+}
+
 /// What somebody said while walking round a car of the demo workshop.
 constexpr const char* spokenStock = "T-313";
 constexpr const char* spokenFile = "T-313 walk.vtt";
@@ -77,7 +83,7 @@ public:
     bool lookRound(const QString& stockNumber)
     {
         return m_visitor.until([this] { return onWall(); }, QStringLiteral("the wall")) &&
-               shoot("wall") && m_visitor.tap(QStringLiteral("Who are you?")) &&
+               isPlanned() && shoot("wall") && m_visitor.tap(QStringLiteral("Who are you?")) &&
                m_visitor.untilSays(QStringLiteral("Ivo Kesteven")) && shoot("who-are-you") &&
                m_visitor.tap(QStringLiteral("Back")) &&
                m_hands.signIn(QStringLiteral("Ivo Kesteven")) &&
@@ -159,13 +165,11 @@ public:
     /// Who works on what, and when it will be ready.
     bool planning()
     {
-        const auto planned = [this] {
-            return m_app.shell().plan()->planned() && !m_app.shell().plan()->working();
-        };
-        return m_visitor.tap(QStringLiteral("My next")) &&
-               m_visitor.until(planned, QStringLiteral("the plan")) && shoot("my-next") &&
-               m_hands.home() && m_visitor.tap(QStringLiteral("Bays")) && shoot("bays") &&
-               m_visitor.tap(QStringLiteral("By person")) && shoot("plan") &&
+        return m_hands.signIn(QStringLiteral("Ivo Kesteven")) &&
+               m_visitor.tap(QStringLiteral("My next")) && isPlanned() && shoot("my-next") &&
+               m_hands.home() && m_visitor.tap(QStringLiteral("Bays")) && isPlanned() &&
+               shoot("bays") && m_visitor.tap(QStringLiteral("By bay")) && shoot("plan-bays") &&
+               m_visitor.tap(QStringLiteral("By person")) && shoot("plan-people") &&
                m_visitor.tap(QStringLiteral("Cars")) && shoot("plan-cars") && m_hands.home();
     }
 
@@ -176,6 +180,13 @@ private:
     [[nodiscard]] bool onWall() const
     {
         return m_app.shell().siteSetUp() && m_app.shell().wall()->loaded();
+    }
+
+    bool isPlanned()
+    {
+        return m_visitor.until(
+            [this] { return m_app.shell().plan()->planned() && !m_app.shell().plan()->working(); },
+            QStringLiteral("the plan"));
     }
 
     bool shoot(const char* name)
@@ -200,9 +211,14 @@ private:
 } // namespace
 
 TourClock::TourClock()
-    : m_ms(QDateTime(QDate(2031, 5, 15), QTime(10, 40), QTimeZone("Europe/London"))
-               .toMSecsSinceEpoch())
+    : m_ms(QDateTime(QDate(2031, 5, 15), QTime(10, 40), houseZone()).toMSecsSinceEpoch())
 {
+}
+
+void TourClock::nextMorning()
+{
+    const QDateTime local = QDateTime::fromMSecsSinceEpoch(m_ms, houseZone());
+    m_ms = QDateTime(local.date().addDays(1), QTime(9, 10), houseZone()).toMSecsSinceEpoch();
 }
 
 int runTour(const QString& folder, const QString& dropFolder, const QString& pin,
@@ -242,6 +258,9 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
             return failedCode;
         }
         const bool wide = size.width() > size.height();
+        // The work of the first walk took until evening.
+        if (!wide)
+            clock.nextMorning();
         Walk walk(app, folder, wide ? QStringLiteral("wide") : QStringLiteral("tall"), pin, clock);
         const QString shown = wide ? car : QString::fromLatin1(spokenStock);
         const bool walked = (!wide || walk.makeDemo()) && walk.lookRound(shown) &&

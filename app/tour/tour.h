@@ -19,6 +19,8 @@ public:
     TourClock();
     [[nodiscard]] Moment now() const override { return {m_ms.load()}; }
     void goOn(int minutes) { m_ms += qint64{minutes} * 60'000; }
+    /// Ten past nine of the next day.
+    void nextMorning();
 
 private:
     std::atomic<qint64> m_ms;
