@@ -63,6 +63,11 @@ OwnServer::OwnServer(Care care)
 
 OwnServer::~OwnServer()
 {
+    // In order, or what it shares between its processes would stay behind.
+    if (m_process.state() != QProcess::NotRunning) {
+        ::kill(static_cast<pid_t>(m_process.processId()), SIGINT);
+        m_process.waitForFinished(patienceMs);
+    }
     kill();
 }
 

@@ -3,6 +3,7 @@
 #include "cli/house.h"
 #include "cli/program.h"
 
+#include "evidence/photostore.h"
 #include "storage/storecopy.h"
 #include "storage/verifier.h"
 

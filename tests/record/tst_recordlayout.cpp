@@ -181,8 +181,8 @@ private slots:
         }
         const auto pages = paper::layOut(record);
         const QString first = textOf(pages.front()).simplified();
-        for (const RecordFinding& finding : record.findings)
-            QVERIFY2(first.contains(finding.now().words), qPrintable(first));
+        QVERIFY2(!first.contains(QStringLiteral("the whole list")), qPrintable(first));
+        QVERIFY2(!first.contains(QStringLiteral("found; the list")), qPrintable(first));
         static const QRegularExpression more(QStringLiteral("and (\\d+) more; all of them"));
         QVERIFY2(more.match(first).hasMatch(), qPrintable(first));
         QVERIFY2(first.contains(QStringLiteral("safety item 1: looked at")), qPrintable(first));

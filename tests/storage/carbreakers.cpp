@@ -155,6 +155,13 @@ std::vector<RuleBreaker> carBreakers()
              return Forged{newCar(), b.appraiser, {arrived("K1")}};
          },
          "one_car_per_stock_number"},
+        {RefusalId::PhotosKept, "photos of a car in prep", "removes photos that were to be kept",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             PhotosRemoved event;
+             event.photos = {b.photo()};
+             return Forged{id, b.manager, {event}};
+         }},
         {RefusalId::VinMalformed, "a VIN that is none", "identification number that is none",
          [](Workbench& b) {
              CarArrived event = arrived("A1");
