@@ -148,8 +148,10 @@ ReadingValue plausibleReading(const Operation& operation, const ReadingSpec& spe
     if (const Figure* figure = operation.figure(spec.key, place))
         (spec.neededIsMax ? high : low) = figure->value;
     constexpr int chip = 9;
-    if (spec.key == QLatin1String("size") && high >= chip)
+    if (spec.key == QLatin1String("size") && high >= chip) {
+        static_cast<void>(random.bounded(high)); // what follows stays as it is for a seed
         return {chip, {}};
+    }
     // Well used, as an oven is; small counts stay small.
     if (low == 0 && high != 1'000'000 && high >= 30)
         return {high - random.bounded(high / 4), {}};

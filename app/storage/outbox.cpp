@@ -72,7 +72,7 @@ tl::expected<void, StoreError> Outbox::keep(KeptRequest& request)
 }
 
 tl::expected<std::vector<KeptRequest>, StoreError> Outbox::read(const char* sql,
-                                                                QVariantList values)
+                                                                const QVariantList& values)
 {
     auto rows = m_connection->run(sql, values);
     if (!rows)

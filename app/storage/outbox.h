@@ -38,8 +38,8 @@ public:
 
 private:
     Outbox(std::unique_ptr<Connection> connection, SiteId site);
-    [[nodiscard]] tl::expected<std::vector<KeptRequest>, StoreError> read(const char* sql,
-                                                                          QVariantList values);
+    [[nodiscard]] tl::expected<std::vector<KeptRequest>, StoreError>
+    read(const char* sql, const QVariantList& values);
     [[nodiscard]] tl::expected<void, StoreError> write(const char* sql, const QVariantList& values);
 
     std::unique_ptr<Connection> m_connection;

@@ -1,12 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "kioskbench.h"
-
-#include "kiosk/planday.h"
+#include "planhands.h"
 
 #include "domain/holds.h"
 
-#include <QQuickItem>
 #include <QQuickWindow>
 #include <QTest>
 
@@ -28,134 +25,11 @@ private slots:
     void bayTiles_sayHowLongAndWhatComesNext();
     void cars_sayWhenTheyAreReady();
     void workInHand_isNamedWhereverItsBarBegan();
-    void job_givenToSomebodyElse_isPlannedSo();
-    void job_leftAsItWas_changesNothing();
-    void job_putElsewhereOnThePlan_staysThere();
-    void technician_plansNothing();
     void myNext_showsThree_andLeadsToTheOperation_data();
     void myNext_showsThree_andLeadsToTheOperation();
     void wallCards_showForecastAgainstPromise_data();
     void wallCards_showForecastAgainstPromise();
-    void draggedPlan_showsTheDaysToCome();
 };
-
-namespace {
-
-void sizes()
-{
-    QTest::addColumn<QSize>("size");
-    QTest::newRow("wide") << QSize(1920, 1080);
-    QTest::newRow("tall") << QSize(1080, 1920);
-}
-
-bool isPlanned(KioskBench& bench)
-{
-    return bench.until(
-        [&] { return bench.shell().plan()->planned() && !bench.shell().plan()->working(); },
-        QStringLiteral("a plan"));
-}
-
-bool goToBays(KioskBench& bench)
-{
-    return bench.tap(QStringLiteral("Bays")) &&
-           bench.until([&] { return !bench.ofType("BaysScreen").empty(); },
-                       QStringLiteral("the bays")) &&
-           isPlanned(bench);
-}
-
-bool signInManager(KioskBench& bench)
-{
-    return bench.tap(QStringLiteral("Who are you?")) &&
-           bench.signIn(QStringLiteral("Runa Talbeck"));
-}
-
-bool showPlan(KioskBench& bench, const QString& by)
-{
-    return bench.tap(by) && bench.until([&] { return !bench.ofType("ramplight::PlanDay").empty(); },
-                                        QStringLiteral("the plan"));
-}
-
-/// The first job of the plan that fits, begins within its first day and somebody else could do.
-int movableJob(Shell& shell)
-{
-    PlannedJob& job = *shell.plannedJob();
-    const planning::HousePlan& plan = *shell.plan()->plan();
-    for (const SheetBar& bar : shell.plan()->sheet().byPerson.front()) {
-        job.choose(bar.job);
-        const bool fits = job.movable() && job.people()->rows().size() > 2 &&
-                          plan.plan.jobs[static_cast<std::size_t>(bar.job)].bay >= 0;
-        job.choose(-1);
-        if (fits)
-            return bar.job;
-    }
-    return -1;
-}
-
-QString otherPerson(Shell& shell)
-{
-    const planning::HousePlan& plan = *shell.plan()->plan();
-    const int now = plan.plan.jobs[static_cast<std::size_t>(shell.plannedJob()->job())].person;
-    const QString id = QString::number(plan.house.people[static_cast<std::size_t>(now)].value);
-    for (const ChoiceRow& row : shell.plannedJob()->people()->rows())
-        if (row.choiceId != QLatin1String("0") && row.choiceId != id)
-            return row.choiceId;
-    return {};
-}
-
-/// Touches the bar of a job on the day that is shown first.
-bool touchJob(KioskBench& bench, int job)
-{
-    for (QQuickItem* item : bench.ofType("ramplight::PlanDay")) {
-        const auto* day = qobject_cast<PlanDay*>(item);
-        const QPointF middle = day->middleOf(job);
-        if (day->day() != 0 || middle.x() < 0)
-            continue;
-        bench.tapAt(day->mapToScene(middle));
-        return bench.until([&] { return bench.shell().plannedJob()->job() == job; },
-                           QStringLiteral("the job"));
-    }
-    QTest::qFail("the job is not on the first day", __FILE__, __LINE__);
-    return false;
-}
-
-/// From the wall to the plan by person, and to a job there that may be moved.
-bool openMovableJob(KioskBench& bench)
-{
-    if (!goToBays(bench) || !showPlan(bench, QStringLiteral("By person")))
-        return false;
-    const int job = movableJob(bench.shell());
-    return job >= 0 && touchJob(bench, job);
-}
-
-TimeWords timesOf(KioskBench& bench)
-{
-    return TimeWords(zoneOf(bench.house().site().rules));
-}
-
-/// What an item says that shows these words, inside another one; null when nothing does.
-QQuickItem* wordsIn(QQuickItem* outer, const QString& words)
-{
-    for (QQuickItem* item : outer->findChildren<QQuickItem*>()) {
-        if (item->isVisible() && item->inherits("QQuickText") &&
-            item->property("text").toString() == words)
-            return item;
-    }
-    return nullptr;
-}
-
-QRectF placeIn(const QQuickItem* outer, const QQuickItem* item)
-{
-    return item->mapRectToItem(outer, {0, 0, item->property("contentWidth").toReal(),
-                                       item->property("contentHeight").toReal()});
-}
-
-bool isConsidered(KioskBench& bench)
-{
-    return bench.until([&] { return bench.shell().plannedJob()->considered(); },
-                       QStringLiteral("what comes of it"));
-}
-
-} // namespace
 
 void tst_BaysScreen::demoWeek_isShownNowAndAhead_data()
 {
@@ -219,7 +93,7 @@ void tst_BaysScreen::bayTiles_sayHowLongAndWhatComesNext()
     int followed = 0;
     int out = 0;
     for (QQuickItem* tile : bench.ofType("BoardTile")) {
-        const BayId bay{tile->property("bayId").toInt()};
+        const BayId bay = bayNumbered(bench, tile->property("number").toInt());
         const std::vector<CarCard> cards = bench.house().cards();
         const auto card = std::ranges::find(cards, bay, &CarCard::bay);
         const CarId here = card == cards.end() ? CarId{} : card->car;
@@ -360,127 +234,6 @@ void tst_BaysScreen::workInHand_isNamedWhereverItsBarBegan()
     bench.shoot(QStringLiteral("plan-cut"));
 }
 
-void tst_BaysScreen::job_givenToSomebodyElse_isPlannedSo()
-{
-    KioskBench bench(BenchHouse::Start::Demo);
-    bench.letPlan();
-    bench.show();
-    Shell& shell = bench.shell();
-    QVERIFY(signInManager(bench));
-    QVERIFY(openMovableJob(bench));
-    const CarId car{shell.plannedJob()->carId()};
-    const OperationId work{shell.plannedJob()->operationId()};
-    bench.shoot(QStringLiteral("plan-job"));
-    const QString other = otherPerson(shell);
-    QVERIFY(!other.isEmpty());
-    QVERIFY(bench.tap(KioskBench::titleOf(shell.plannedJob()->people(), other)));
-    // What comes of it is said before anything is changed.
-    QVERIFY(isConsidered(bench));
-    QVERIFY(bench.house().car(car).operation(work)->assigned.isNull());
-    QVERIFY(bench.untilSays(shell.plannedJob()->becomes()));
-    bench.shoot(QStringLiteral("plan-consequence"));
-    const QString becomes = shell.plannedJob()->becomes();
-    QVERIFY(bench.tap(QStringLiteral("Take it")));
-    const PersonId given{other.toInt()};
-    QVERIFY(bench.until([&] { return bench.house().car(car).operation(work)->assigned == given; },
-                        QStringLiteral("the manager's word")));
-    QVERIFY(bench.until(
-        [&] {
-            const planning::HousePlan& plan = *shell.plan()->plan();
-            const int now = plan.numberOf(car, work);
-            return now >= 0 && plan.house.people[static_cast<std::size_t>(
-                                   plan.plan.jobs[static_cast<std::size_t>(now)].person)] == given;
-        },
-        QStringLiteral("a plan that keeps it")));
-}
-
-void tst_BaysScreen::job_leftAsItWas_changesNothing()
-{
-    KioskBench bench(BenchHouse::Start::Demo);
-    bench.letPlan();
-    bench.show({1080, 1920});
-    Shell& shell = bench.shell();
-    QVERIFY(openMovableJob(bench));
-    const CarId car{shell.plannedJob()->carId()};
-    const qint64 seq = bench.house().car(car).seq;
-    const QString later = shell.plannedJob()->times()->rows().back().choiceId;
-    QVERIFY(bench.tap(KioskBench::titleOf(shell.plannedJob()->times(), later)));
-    QVERIFY(isConsidered(bench));
-    // It is put off by days: its car is ready later, and that is said.
-    QVERIFY(!shell.plannedJob()->shifts().isEmpty());
-    QVERIFY(bench.says(shell.plannedJob()->shifts().front()));
-    bench.shoot(QStringLiteral("plan-consequence"));
-    QVERIFY(bench.tap(QStringLiteral("Leave it")));
-    QVERIFY(!shell.plannedJob()->differs());
-    QVERIFY(bench.tap(QStringLiteral("Close")));
-    QCOMPARE(bench.house().car(car).seq, seq);
-}
-
-void tst_BaysScreen::job_putElsewhereOnThePlan_staysThere()
-{
-    KioskBench bench(BenchHouse::Start::Demo);
-    bench.letPlan();
-    bench.show();
-    Shell& shell = bench.shell();
-    QVERIFY(signInManager(bench));
-    QVERIFY(openMovableJob(bench));
-    const CarId car{shell.plannedJob()->carId()};
-    const OperationId work{shell.plannedJob()->operationId()};
-    const QString other = otherPerson(shell);
-    QVERIFY(bench.tap(QStringLiteral("Show where")));
-    QVERIFY(
-        bench.until([&] { return bench.ofType("PlanLanes").front()->property("placing").toBool(); },
-                    QStringLiteral("a place to be shown")));
-    // The other person's lane, an hour before today's end.
-    const PlanSheet& sheet = shell.plan()->sheet();
-    const auto lane = std::ranges::find(sheet.people, other.toInt(), &SheetLane::id);
-    QVERIFY(lane != sheet.people.end());
-    QQuickItem* lanes = bench.ofType("PlanLanes").front();
-    QQuickItem* first = nullptr;
-    for (QQuickItem* day : bench.ofType("ramplight::PlanDay"))
-        if (day->property("day").toInt() == 0)
-            first = day;
-    QVERIFY(first != nullptr);
-    const double hour = first->width() * 60 / (sheet.days[0].closes - sheet.days[0].opens);
-    const double y = lanes->property("headHeight").toReal() +
-                     (static_cast<double>(lane - sheet.people.begin()) + 0.5) *
-                         lanes->property("laneHeight").toReal();
-    bench.tapAt(first->mapToScene({first->width() - hour, y}));
-    QVERIFY(isConsidered(bench));
-    QVERIFY(bench.tap(QStringLiteral("Take it")));
-    QVERIFY(bench.until(
-        [&] { return bench.house().car(car).operation(work)->assigned.value == other.toInt(); },
-        QStringLiteral("the manager's word")));
-    const Operation kept = *bench.house().car(car).operation(work);
-    QCOMPARE(kept.plannedFrom, startOf(sheet.days[0].date, bench.house().site().rules)
-                                   .plusMinutes(sheet.days[0].closes - 60));
-}
-
-void tst_BaysScreen::technician_plansNothing()
-{
-    KioskBench bench(BenchHouse::Start::Demo);
-    bench.letPlan();
-    bench.show();
-    Shell& shell = bench.shell();
-    QVERIFY(openMovableJob(bench));
-    const CarId car{shell.plannedJob()->carId()};
-    const qint64 seq = bench.house().car(car).seq;
-    QVERIFY(bench.tap(KioskBench::titleOf(shell.plannedJob()->people(), otherPerson(shell))));
-    QVERIFY(isConsidered(bench));
-    QVERIFY(bench.tap(QStringLiteral("Take it")));
-    // Who asks is asked for; a technician's word is refused, and said so on the sheet.
-    QString technician;
-    for (const auto& [id, person] : bench.house().site().people)
-        if (person.can(Right::Work) && !person.can(Right::Manage))
-            technician = person.name;
-    QVERIFY(bench.signIn(technician));
-    QVERIFY(bench.until([&] { return shell.plannedJob()->ask()->refused(); },
-                        QStringLiteral("a refusal")));
-    QCOMPARE(shell.plannedJob()->ask()->refusalId(), idText(RefusalId::NotAllowed));
-    QVERIFY(bench.untilSays(shell.plannedJob()->ask()->words()));
-    QCOMPARE(bench.house().car(car).seq, seq);
-}
-
 void tst_BaysScreen::myNext_showsThree_andLeadsToTheOperation_data()
 {
     sizes();
@@ -604,24 +357,6 @@ void tst_BaysScreen::wallCards_showForecastAgainstPromise()
     QVERIFY(overdue < shown);
     QVERIFY(shown > 0);
     bench.shoot(QStringLiteral("wall-forecast"));
-}
-
-void tst_BaysScreen::draggedPlan_showsTheDaysToCome()
-{
-    KioskBench bench(BenchHouse::Start::Demo);
-    bench.letPlan();
-    bench.show({1080, 1920});
-    QVERIFY(goToBays(bench));
-    QVERIFY(showPlan(bench, QStringLiteral("By bay")));
-    const auto leftOf = [&](int day) {
-        for (QQuickItem* item : bench.ofType("ramplight::PlanDay"))
-            if (item->property("day").toInt() == day)
-                return item->mapToScene({}).x();
-        return double(bench.window()->width());
-    };
-    const double before = leftOf(1);
-    bench.drag({950, 800}, {350, 800});
-    QVERIFY(bench.until([&] { return leftOf(1) < before - 400; }, QStringLiteral("the next day")));
 }
 
 QTEST_MAIN(tst_BaysScreen)

@@ -157,7 +157,7 @@ void tst_StaffScreen::daysAway_areEntered_andTakenBack()
     QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
     bench.shoot(QStringLiteral("staff-person"));
     QVERIFY(bench.tap(QStringLiteral("Days away")));
-    QVERIFY(bench.untilSays(QStringLiteral("Here on every day")));
+    QVERIFY(bench.untilSays(QStringLiteral("Here on every day on which the house works.")));
     QVERIFY(bench.tap(QStringLiteral("tomorrow")));
     const QDate first = dayOf(house.clock.now(), house.site().rules).addDays(1);
     const auto chip = [](QDate day) {

@@ -218,6 +218,7 @@ CarEvent Hand::arrival(const QString& stockNumber, const QString& registration)
     arrived.identity.stockNumber = stockNumber;
     arrived.identity.registration = registration;
     arrived.identity.make = QStringLiteral("Halden");
+    arrived.identity.model = QStringLiteral("Skerry");
     arrived.promised = QDate(2031, 3, 20);
     return arrived;
 }
