@@ -231,9 +231,9 @@ void PlanDay::paintWords(QPainter& painter, const SheetBar& bar) const
         const int lines = std::max(1, static_cast<int>(below / metrics.height()));
         const QRectF wanted =
             metrics.boundingRect(QRectF(0, 0, room.width(), 1e4), wrapped, bar.title);
-        const bool wraps = lines > 1 && wanted.width() <= room.width();
-        const double title =
-            wraps ? std::min(wanted.height(), lines * metrics.height()) : metrics.height();
+        const bool wraps = lines > 1 && wanted.width() <= room.width() &&
+                           wanted.height() <= lines * metrics.height() + 1;
+        const double title = wraps ? wanted.height() : metrics.height();
         const double top = room.center().y() - (strongMetrics.height() + gap + title) / 2;
         painter.drawText(QPointF(room.left(), top + strongMetrics.ascent()), bar.stock);
         if (bar.late)
@@ -243,7 +243,7 @@ void PlanDay::paintWords(QPainter& painter, const SheetBar& bar) const
         painter.setFont(plain);
         painter.setPen(m_inkMuted);
         const QRectF place(room.left(), top + strongMetrics.height() + gap, room.width(), title);
-        if (wraps && wanted.height() <= place.height() + 1)
+        if (wraps)
             painter.drawText(place, wrapped, bar.title);
         else
             painter.drawText(QPointF(place.left(), place.top() + metrics.ascent()),

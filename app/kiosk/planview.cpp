@@ -183,6 +183,8 @@ PlanCarRow PlanView::rowOf(const planning::HousePlan& plan, int car) const
         row.whyWords = plan.whyWords(car, say).join(QLatin1Char('\n'));
     row.headWords = headOf(plan, car, card, say, row);
     row.spread = forecast.ready50 != planning::never && !plan.hasNoWork(car);
+    if (forecast.ready50 == planning::never && !row.promisedWords.isEmpty())
+        row.sureWords = tr("promised %1").arg(row.promisedWords);
     if (row.spread)
         row.sureWords =
             forecast.ready90 == planning::never
@@ -220,9 +222,10 @@ QString PlanView::headOf(const planning::HousePlan& plan, int car, const CarCard
     if (ready != planning::never)
         return behind(tr("ready %1").arg(say(plan.clock().momentOf(ready))));
     const int stuck = plan.stuckOn(car);
-    return behind(stuck < 0 ? tr("cannot be finished as it stands")
-                            : tr("cannot be finished: nobody can do %1")
-                                  .arg(plan.house.shop.jobs[planning::at(stuck)].title));
+    // That it is late goes without saying; what was promised stands below.
+    return stuck < 0 ? tr("cannot be finished as it stands")
+                     : tr("cannot be finished: nobody can do %1")
+                           .arg(plan.house.shop.jobs[planning::at(stuck)].title);
 }
 
 } // namespace ramplight

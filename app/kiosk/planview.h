@@ -18,7 +18,8 @@ struct PlanCarRow
     QString makeModel;
     QString promisedWords; ///< "Thu"; empty when nothing was promised
     QString headWords;     ///< "ready Thu 15:00, promised Wed", "ready now, wants a signature"
-    QString sureWords;     ///< "nine times in ten by Fri 10:00"; empty where nothing is to be done
+    QString sureWords;     ///< "nine times in ten by Fri 10:00"; what was promised of a car that is
+                           ///< never ready
     bool late = false;
     bool spread = false;   ///< it has times to draw
     QString whyWords;      ///< of a late or stuck car: the chain, a line each

@@ -30,6 +30,15 @@ OpenStore::OpenStore(const StoreSettings& settings, const HeadKeeper& keeper, co
     m_follow.setSingleShot(true);
     connect(&m_follow, &QTimer::timeout, this, &OpenStore::follow);
     m_looking.setMaxThreadCount(1);
+    // Emitted by the thread that looked.
+    connect(
+        this, &OpenStore::looked, this,
+        [this](bool answers) {
+            m_looks = false;
+            if (answers)
+                comeBack();
+        },
+        Qt::QueuedConnection);
     m_error = {StoreErrorKind::Unavailable,
                QStringLiteral("The database was not opened yet. Nothing was changed.")};
     if (settings.kind == StoreKind::PostgreSql && !settings.standby.isEmpty())
@@ -207,17 +216,8 @@ void OpenStore::look()
     if (std::exchange(m_looks, true))
         return;
     // A server that hangs takes the whole limit to say nothing: nobody here waits for that.
-    m_looking.start([this, settings = m_settings] {
-        const bool answers = Connection::open(settings).has_value();
-        QMetaObject::invokeMethod(
-            this,
-            [this, answers] {
-                m_looks = false;
-                if (answers)
-                    comeBack();
-            },
-            Qt::QueuedConnection);
-    });
+    m_looking.start(
+        [this, settings = m_settings] { emit looked(Connection::open(settings).has_value(), {}); });
 }
 
 void OpenStore::comeBack()

@@ -45,6 +45,8 @@ signals:
     /// As ChangeFeed has them; after a change of places everything is read anew.
     void changed(const QStringList& cars);
     void siteChanged();
+    /// The thread that looked says whether the server answers.
+    void looked(bool answers, QPrivateSignal);
     /// Whether the server is away, what is kept.
     void standingChanged(const ramplight::ServerStanding& standing);
 

@@ -20,7 +20,7 @@ void sizes()
     QTest::newRow("tall") << QSize(1080, 1920);
 }
 
-const QString awayWords = QStringLiteral("The workshop's server is away since 13:40");
+const QString awayWords = QStringLiteral("The workshop's server is away since 14:00");
 const QString keptWords = QStringLiteral("kept here, not yet on the wall");
 
 /// A kiosk on a server at the end of a line that can be cut.
@@ -124,7 +124,7 @@ private slots:
         QVERIFY(bench.untilSays(awayWords));
         QVERIFY(bench.tap(QStringLiteral("Who are you?")));
         QVERIFY(bench.untilSays(
-            QStringLiteral("The server is away: names, PINs and rights are those of 13:40.")));
+            QStringLiteral("The server is away: names, PINs and rights are those of 14:00.")));
         bench.shoot(QStringLiteral("server-person"));
         QVERIFY(bench.signIn(QStringLiteral("Bram Holloway")));
         QVERIFY(bench.until([&] { return bench.shell().session()->signedIn(); },
