@@ -235,10 +235,10 @@ private slots:
                       "WEBVTT\n\n00:01.000 --> 00:05.000\nNear side wing, dent, dent man.\n\n"
                       "0:0x --> 00:09.000\nRoof, scratch, polish. Off side front door is fine.\n\n"
                       "00:09.000 --> 00:14.000\nOff side front tyre, five mil.\n"));
-        const QStringList read{"read", path, "--stock", "T-306"};
+        const QStringList read{"read", path, "--stock", "T-323"};
         const Ran first = runProgram(m_home, read);
         QVERIFY2(first.code == 0, qPrintable(first.err));
-        QVERIFY2(first.out.startsWith("T-306: 1 drafts, 1 to look at, 1 tyre depths"),
+        QVERIFY2(first.out.startsWith("T-323: 1 drafts, 1 to look at, 1 tyre depths"),
                  qPrintable(first.out));
         QVERIFY2(first.err.contains(path + ", line 6: "), qPrintable(first.err));
         const QString entries = verified();

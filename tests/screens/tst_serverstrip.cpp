@@ -130,12 +130,12 @@ private slots:
         QVERIFY(bench.until([&] { return bench.shell().session()->signedIn(); },
                             QStringLiteral("sign-in")));
         // A release is asked of the same door, and refused there in words.
-        const auto released =
-            bench.house().desk().run(CarRequest{CommandId{QStringLiteral("release")},
-                                                bench.house().person(QStringLiteral("Bram")),
-                                                shared.wheel->car,
-                                                {car::MoveCar{{}, QStringLiteral("yard")}},
-                                                true});
+        const auto released = bench.house().desk().run(
+            CarRequest{CommandId{QStringLiteral("release")},
+                       bench.house().person(QStringLiteral("Bram")),
+                       shared.wheel->car,
+                       {car::MoveCar{{}, QStringLiteral("behind the hall")}},
+                       true});
         QVERIFY(bench.until([&] { return released.isFinished(); }, QStringLiteral("an answer")));
         QVERIFY(!released.result());
         QCOMPARE(words(released.result().error()), notKeptWords());
