@@ -114,7 +114,7 @@ private slots:
         QVERIFY(bench.ofType("ServerStrip").empty());
     }
 
-    void release_waits_andSignInSaysHowOldTheStaffAre()
+    void whatIsNoWork_waits_andSignInSaysHowOldTheStaffAre()
     {
         SharedHouse shared;
         KioskBench& bench = shared.bench;
@@ -129,16 +129,16 @@ private slots:
         QVERIFY(bench.signIn(QStringLiteral("Bram Holloway")));
         QVERIFY(bench.until([&] { return bench.shell().session()->signedIn(); },
                             QStringLiteral("sign-in")));
-        // A release is asked of the same door, and refused there in words.
-        const auto released = bench.house().desk().run(
-            CarRequest{CommandId{QStringLiteral("release")},
-                       bench.house().person(QStringLiteral("Bram")),
+        // What is no work on the car is refused at the same door, in words.
+        const auto asked = bench.house().desk().run(
+            CarRequest{CommandId{QStringLiteral("promise")},
+                       bench.house().person(QStringLiteral("Runa")),
                        shared.wheel->car,
-                       {car::MoveCar{{}, QStringLiteral("behind the hall")}},
+                       {car::ChangePromise{QDate(2031, 7, 1), QStringLiteral("the buyer asked")}},
                        true});
-        QVERIFY(bench.until([&] { return released.isFinished(); }, QStringLiteral("an answer")));
-        QVERIFY(!released.result());
-        QCOMPARE(words(released.result().error()), notKeptWords());
+        QVERIFY(bench.until([&] { return asked.isFinished(); }, QStringLiteral("an answer")));
+        QVERIFY(!asked.result());
+        QCOMPARE(words(asked.result().error()), notKeptWords());
     }
 
     void refusedAtSending_isShownWithBothStories_data() { sizes(); }
