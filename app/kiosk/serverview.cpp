@@ -101,25 +101,22 @@ int ServerView::refused() const
     return static_cast<int>(m_standing.kept.size()) - waiting();
 }
 
-QStringList ServerView::keptCars() const
+bool ServerView::keepsCar(const QString& carId) const
 {
-    QStringList cars;
-    for (const KeptRequest& request : m_standing.kept)
-        for (const KeptWork& work : request.works)
-            if (request.waits() && !cars.contains(work.car.text))
-                cars.append(work.car.text);
-    return cars;
+    return std::ranges::any_of(m_standing.kept, [&](const KeptRequest& request) {
+        return request.waits() && std::ranges::any_of(request.works, [&](const KeptWork& work) {
+                   return work.car.text == carId;
+               });
+    });
 }
 
-QStringList ServerView::keptWorks() const
+bool ServerView::keepsWork(const QString& carId, int operationId) const
 {
-    QStringList works;
-    for (const KeptRequest& request : m_standing.kept)
-        for (const KeptWork& work : request.works)
-            if (request.waits())
-                works.append(work.car.text + QLatin1Char('/') +
-                             QString::number(work.operation.value));
-    return works;
+    return std::ranges::any_of(m_standing.kept, [&](const KeptRequest& request) {
+        return request.waits() && std::ranges::any_of(request.works, [&](const KeptWork& work) {
+                   return work.car.text == carId && work.operation.value == operationId;
+               });
+    });
 }
 
 void ServerView::take()

@@ -56,9 +56,6 @@ class ServerView : public QObject
     Q_PROPERTY(QString staffWords READ staffWords NOTIFY changed FINAL)
     Q_PROPERTY(int waiting READ waiting NOTIFY changed FINAL)
     Q_PROPERTY(int refused READ refused NOTIFY changed FINAL)
-    /// Ids of the cars, and "car/operation" of the work, of which something is kept here.
-    Q_PROPERTY(QStringList keptCars READ keptCars NOTIFY changed FINAL)
-    Q_PROPERTY(QStringList keptWorks READ keptWorks NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::KeptModel* rows READ rows CONSTANT FINAL)
     Q_PROPERTY(ramplight::Ask* ask READ ask CONSTANT FINAL)
 
@@ -74,8 +71,10 @@ public:
     [[nodiscard]] QString staffWords() const;
     [[nodiscard]] int waiting() const;
     [[nodiscard]] int refused() const;
-    [[nodiscard]] QStringList keptCars() const;
-    [[nodiscard]] QStringList keptWorks() const;
+    /// Whether something of a car, or of its work, waits here. A binding asks waiting first: that
+    /// tells it when to ask again.
+    Q_INVOKABLE [[nodiscard]] bool keepsCar(const QString& carId) const;
+    Q_INVOKABLE [[nodiscard]] bool keepsWork(const QString& carId, int operationId) const;
     [[nodiscard]] KeptModel* rows() { return &m_rows; }
     [[nodiscard]] Ask* ask() { return &m_ask; }
 

@@ -11,7 +11,7 @@ import Ramplight.Theme
 // narrows work and findings to it.
 //   car, page, place (id, or empty for all), placeWords
 //   workCount, findingCount, photoCount
-//   keptWorks: "car/operation" of what waits here for the server
+//   server: what waits here for it
 //   comparable: some work was photographed before and after
 //   operationTouched(), findingTouched(), photoTouched(), compareWanted(),
 //   workWanted(): add some at the place
@@ -30,7 +30,7 @@ Rectangle {
     required property string place
     required property string placeWords
     property bool comparable: false
-    property list<string> keptWorks
+    required property ServerView server
     readonly property int workCount: work.count
     readonly property int findingCount: findings.count
     readonly property int photoCount: photos.count
@@ -60,7 +60,7 @@ Rectangle {
             width: work.width
             height: root.place.length === 0 || placeId === root.place ? implicitHeight : 0
             visible: height > 0
-            kept: root.keptWorks.indexOf(root.car.carId + "/" + operationId) >= 0
+            kept: root.server.waiting > 0 && root.server.keepsWork(root.car.carId, operationId)
             onTapped: root.operationTouched(operationId)
         }
     }

@@ -124,7 +124,7 @@ ScreenFrame {
     CarLists {
         id: lists
 
-        keptWorks: root.shell.server.keptWorks
+        server: root.shell.server
 
         anchors {
             left: root.tall ? parent.left : map.right

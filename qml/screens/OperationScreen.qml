@@ -17,7 +17,7 @@ ScreenFrame {
 
     lead: view.car.stockNumber
     rest: view.car.aboutWords
-    readonly property bool kept: shell.server.keptWorks.indexOf(carId + "/" + operationId) >= 0
+    readonly property bool kept: shell.server.waiting > 0 && shell.server.keepsWork(carId, operationId)
     second: kept ? qsTr("kept here, not yet on the wall") : view.car.registration
 
     // Counted again whenever the operation changes: the rows are there by then.

@@ -131,7 +131,7 @@ FocusScope {
         delegate: CarCard {
             width: grid.cellWidth - Theme.gap
             height: grid.cellHeight - Theme.gap
-            kept: root.shell.server.keptCars.indexOf(carId) >= 0
+            kept: root.shell.server.waiting > 0 && root.shell.server.keepsCar(carId)
             onWanted: root.navigator.openCar(carId)
         }
 

@@ -77,7 +77,8 @@ private slots:
         QTest::addColumn<int>("code");
         QTest::addColumn<QString>("words");
         const QString out = m_folder.filePath("not-made");
-        const auto row = [](const char* name, const QStringList& arguments, int code, const QString& words) {
+        const auto row = [](const char* name, const QStringList& arguments, int code,
+                            const QString& words) {
             QTest::newRow(name) << arguments << code << words;
         };
         row("door sheet, no file", {"doorsheet", m_inPrep}, 64, "Usage: ramplight doorsheet");
