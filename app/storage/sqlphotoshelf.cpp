@@ -80,7 +80,7 @@ SqlPhotoShelf::~SqlPhotoShelf()
 
 tl::expected<void, EvidenceError> SqlPhotoShelf::makeReady(Opened& opened) const
 {
-    if (!opened.connection) {
+    if (!opened.connection || opened.connection->isLost()) {
         auto connection = Connection::open(m_settings);
         if (!connection) {
             spdlog::error("photos in the database: {}", connection.error().words.toStdString());
@@ -128,7 +128,6 @@ tl::expected<QByteArray, EvidenceError> SqlPhotoShelf::read(const PhotoId& id, P
 {
     using Result = tl::expected<QByteArray, EvidenceError>;
     return there([&](Connection& connection, const SiteId& site) -> Result {
-        // In a transaction, which opens the connection again where it was lost.
         const auto view = Transaction::read(connection);
         if (!view)
             return cannotRead(view.error());

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "../evidence/samples.h"
 #include "storagebench.h"
+#include "wire.h"
 
 #include "evidence/photodecoder.h"
 #include "evidence/photostore.h"
@@ -94,6 +95,12 @@ void addPlaces()
     forEachKind([](const char* prefix, StoreKind kind) {
         QTest::newRow(prefix) << std::optional<StoreKind>(kind);
     });
+}
+
+/// Nothing: it was read.
+std::optional<EvidenceError> errorOf(const tl::expected<QByteArray, EvidenceError>& read)
+{
+    return read ? std::optional<EvidenceError>() : std::optional(read.error());
 }
 
 Moment inAMinute()
@@ -309,6 +316,25 @@ private slots:
         QCOMPARE(place.vault->take({QString(64, u'a')}, bytes).error(), EvidenceError::KeptDamaged);
         QCOMPARE(place.vault->take(photoIdOf("no photo"), "no photo").error(),
                  EvidenceError::NotAPhoto);
+    }
+
+    // A server that was away is asked again, without a start of the program.
+    void serverThatWasAway_isUsedAgain()
+    {
+        if (qEnvironmentVariableIsEmpty("RAMPLIGHT_TEST_PG"))
+            QSKIP("RAMPLIGHT_TEST_PG names no server (tests/run starts one)");
+        TestDatabase database(StoreKind::PostgreSql);
+        database.open().reset();
+        Wire wire(database.settings().server);
+        StoreSettings settings = database.settings();
+        settings.server = wire.address();
+        PhotoKeeper vault(std::make_unique<SqlPhotoShelf>(settings));
+        const auto kept = vault.keep(samples::panel({800, 600}));
+        QVERIFY(kept);
+        wire.cut();
+        QTRY_COMPARE(errorOf(vault.open(kept->id)), std::optional(EvidenceError::DatabaseAway));
+        wire.heal();
+        QTRY_VERIFY(vault.open(kept->id).has_value());
     }
 
     void shelf_refusesMoreThanItsBound_data() { addPlaces(); }
