@@ -47,13 +47,11 @@ QString kept(QSettings& file, const HousePaths& paths)
 /// The first line of a file that nobody else can read. Error: words.
 tl::expected<QString, QString> passwordIn(const QString& path)
 {
-    constexpr auto others = QFile::ReadGroup | QFile::WriteGroup | QFile::ExeGroup |
-                            QFile::ReadOther | QFile::WriteOther | QFile::ExeOther;
     QFile file(path);
     if (!file.open(QIODevice::ReadOnly))
         return tl::unexpected(QStringLiteral("The password file %1 cannot be read: %2.")
                                   .arg(path, file.errorString()));
-    if ((file.permissions() & others) != 0)
+    if (isOpenToOthers(path))
         return tl::unexpected(
             QStringLiteral("Others can read the password file %1. Give it the mode 0600.")
                 .arg(path));

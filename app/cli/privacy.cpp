@@ -15,14 +15,15 @@ namespace {
 
 constexpr QFileDevice::Permissions ours = QFileDevice::ReadOwner | QFileDevice::WriteOwner;
 constexpr QFileDevice::Permissions others = QFileDevice::ReadGroup | QFileDevice::WriteGroup |
-                                            QFileDevice::ReadOther | QFileDevice::WriteOther;
+                                            QFileDevice::ExeGroup | QFileDevice::ReadOther |
+                                            QFileDevice::WriteOther | QFileDevice::ExeOther;
+
+} // namespace
 
 bool isOpenToOthers(const QString& file)
 {
     return QFile::permissions(file).testAnyFlags(others);
 }
-
-} // namespace
 
 PrivateFiles::PrivateFiles()
     : m_before(::umask(S_IRWXG | S_IRWXO))

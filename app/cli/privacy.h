@@ -11,6 +11,9 @@
 // What other accounts of this machine, and what is left after a crash, must not show of a workshop.
 namespace ramplight {
 
+/// Another account of this machine may read or change the file.
+[[nodiscard]] bool isOpenToOthers(const QString& file);
+
 /// Files that this process makes are for this account only, until the object goes.
 class PrivateFiles
 {

@@ -139,9 +139,7 @@ PersonId actorOf(const WorkRequest& request)
 QString deedWords(const WorkRequest& request)
 {
     if (const auto* together = std::get_if<TogetherRequest>(&request))
-        return say("%n wheel(s) signed off together")
-            .replace(QStringLiteral("%n"), QString::number(together->items.size()))
-            .replace(QStringLiteral("(s)"), QStringLiteral("s"));
+        return say("%1 wheels signed off together").arg(together->items.size());
     QStringList deeds;
     for (const CarCommand& command : std::get<CarRequest>(request).commands)
         if (const QString one = deed(command); !deeds.contains(one))

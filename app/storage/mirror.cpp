@@ -20,11 +20,8 @@ Mirror::Mirror(QString file, std::unique_ptr<Store> store)
 tl::expected<std::unique_ptr<Mirror>, StoreError>
 Mirror::open(const QString& file, const HeadKeeper& keeper, const SiteId& site)
 {
-    if (!makePrivateFile(file))
-        return tl::unexpected(StoreError{
-            StoreErrorKind::Unavailable,
-            QStringLiteral("%1 cannot be written. Nothing was changed; check folder and disk.")
-                .arg(file)});
+    if (auto made = makePrivateFile(file); !made)
+        return tl::unexpected(std::move(made.error()));
     StoreSettings settings;
     settings.file = file;
     settings.site = site;

@@ -28,11 +28,8 @@ Outbox::Outbox(std::unique_ptr<Connection> connection, SiteId site)
 tl::expected<std::unique_ptr<Outbox>, StoreError> Outbox::open(const QString& file,
                                                                const SiteId& site)
 {
-    if (!makePrivateFile(file))
-        return tl::unexpected(StoreError{
-            StoreErrorKind::Unavailable,
-            QStringLiteral("%1 cannot be written. Nothing was changed; check folder and disk.")
-                .arg(file)});
+    if (auto made = makePrivateFile(file); !made)
+        return tl::unexpected(std::move(made.error()));
     StoreSettings settings;
     settings.file = file;
     auto connection = Connection::open(settings);
@@ -40,10 +37,8 @@ tl::expected<std::unique_ptr<Outbox>, StoreError> Outbox::open(const QString& fi
         return tl::unexpected(connection.error());
     const MigrationResult migrated =
         migrate(**connection, migrationsIn(QStringLiteral(":/ramplight/migrations/outbox")));
-    if (migrated.outcome == MigrationOutcome::TooNew)
-        return tl::unexpected(StoreError{StoreErrorKind::TooNew, migrated.words});
-    if (migrated.outcome == MigrationOutcome::Broken)
-        return tl::unexpected(StoreError{StoreErrorKind::Damaged, migrated.words});
+    if (const auto fault = migrationError(migrated))
+        return tl::unexpected(*fault);
     return std::unique_ptr<Outbox>(new Outbox(std::move(*connection), site));
 }
 

@@ -10,14 +10,14 @@ tl::expected<void, StoreError> OutboxLedger::append(const Append& append)
 {
     if (!append.asked || !mayBeKept(*append.asked))
         return tl::unexpected(StoreError{StoreErrorKind::Unavailable, notKeptWords()});
-    auto works = worksOf(*append.asked, m_copy);
+    auto works = worksOf(*append.asked, behind());
     if (!works)
         return tl::unexpected(works.error());
     KeptRequest request{0, *append.asked, m_clock.now(), std::move(*works)};
     // First what must not be lost; the copy is made again out of it.
     if (auto kept = m_outbox.keep(request); !kept)
         return kept;
-    auto appended = m_copy.append(append);
+    auto appended = behind().append(append);
     if (!appended)
         if (auto removed = m_outbox.remove(request.number); !removed)
             spdlog::error("outbox: {} came to nothing and is still kept", request.number);

@@ -6,11 +6,16 @@
 
 namespace ramplight {
 
-bool makePrivateFile(const QString& path)
+tl::expected<void, StoreError> makePrivateFile(const QString& path)
 {
     QFile file(path);
-    return file.open(QIODevice::ReadWrite) &&
-           file.setPermissions(QFile::ReadOwner | QFile::WriteOwner);
+    if (!file.open(QIODevice::ReadWrite) ||
+        !file.setPermissions(QFile::ReadOwner | QFile::WriteOwner))
+        return tl::unexpected(StoreError{
+            StoreErrorKind::Unavailable,
+            QStringLiteral("%1 cannot be written. Nothing was changed; check folder and disk.")
+                .arg(path)});
+    return {};
 }
 
 void removeDatabase(const QString& path)

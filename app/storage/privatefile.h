@@ -2,13 +2,17 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "domain/ports.h"
+
 #include <QString>
+
+#include <tl/expected.hpp>
 
 namespace ramplight {
 
-/// Makes it, empty, if it is not there; only this account may read and write it from now on. False:
-/// the system refuses. What SQLite puts beside a database gets the same mode.
-[[nodiscard]] bool makePrivateFile(const QString& path);
+/// Makes it, empty, if it is not there; only this account may read and write it from now on. What
+/// SQLite puts beside a database gets the same mode. Error: Unavailable, the system refuses.
+[[nodiscard]] tl::expected<void, StoreError> makePrivateFile(const QString& path);
 
 /// A SQLite database and what lies beside it.
 void removeDatabase(const QString& path);

@@ -151,12 +151,10 @@ tl::expected<void, StoreError> Standby::makeWorkingCopy()
         removeDatabase(fresh);
         StoreSettings mirror;
         mirror.file = m_mirror->file();
-        const bool made = makePrivateFile(fresh);
-        if (auto copied = snapshot(mirror, fresh); !made || !copied)
-            return tl::unexpected(
-                copied ? StoreError{StoreErrorKind::Unavailable,
-                                    QStringLiteral("%1 cannot be written.").arg(fresh)}
-                       : copied.error());
+        if (auto made = makePrivateFile(fresh); !made)
+            return made;
+        if (auto copied = snapshot(mirror, fresh); !copied)
+            return copied;
         removeDatabase(file);
         if (!QFile::rename(fresh, file))
             return tl::unexpected(StoreError{StoreErrorKind::Unavailable,

@@ -228,20 +228,17 @@ private slots:
         if (server.isEmpty() || known.isEmpty())
             QSKIP("RAMPLIGHT_TEST_PG names no server with a password (tests/run starts one)");
         const QByteArray password = known.mid(known.lastIndexOf(':') + 1);
-        const QString name = QStringLiteral("password_%1").arg(QCoreApplication::applicationPid());
-        QCOMPARE(tellServer(QStringLiteral("create database %1").arg(name)), 0);
+        const ScratchDatabase scratch(server);
+        QVERIFY(scratch.isThere());
         const QByteArray passFile = qgetenv("PGPASSFILE");
         qputenv("PGPASSFILE", "/no/such/file");
         const auto restored = qScopeGuard([&] {
             qputenv("PGPASSFILE", passFile);
             qunsetenv("RAMPLIGHT_STORE_PASSWORD");
-            tellServer(QStringLiteral("drop database %1").arg(name));
         });
         QVERIFY(QDir().mkpath(in("kiosk")));
-        QString address = server;
-        address.replace(QStringLiteral("ramplight_test"), name);
         const QByteArray settings =
-            "[storage]\nkind=postgresql\nserver=\"" + address.toUtf8() + "\"\n";
+            "[storage]\nkind=postgresql\nserver=\"" + scratch.address().toUtf8() + "\"\n";
         const auto list = [&] { return runProgram(in("kiosk"), {"bay", "list"}); };
         QVERIFY(write(in("kiosk/settings.ini"), settings));
         QVERIFY(list().code != 0);
