@@ -77,7 +77,7 @@ QString ServerView::what() const
 QString ServerView::detail() const
 {
     if (!away())
-        return tr("They are not in the ledger. Somebody who may manage reads both stories.");
+        return tr("Not in the ledger: somebody who may manage reads both stories.");
     if (m_standing.knownAt.isNull())
         return tr("This kiosk knows nothing of the workshop yet; it goes on trying.");
     return tr("The wall shows %1. %2")

@@ -173,10 +173,10 @@ WallModel::Forecast WallModel::forecastOf(const CarCard& card) const
         if (!forecast.words.isEmpty())
             forecast.lead = forecast.late ? tr("late, ready") : tr("ready");
     }
+    if (forecast.late && forecast.lead.isEmpty())
+        forecast.lead = tr("late");
     if (card.promised.isValid())
-        forecast.note =
-            (forecast.late && forecast.lead.isEmpty() ? tr("late, promised %1") : tr("promised %1"))
-                .arg(shortDay(card.promised, now, times));
+        forecast.note = tr("promised %1").arg(shortDay(card.promised, now, times));
     return forecast;
 }
 

@@ -27,18 +27,18 @@ struct WallRow
     QVariantMap marks;   ///< place id -> Wall.Mark
     int band = 0;        ///< Wall.Band
     QString statusWord;
-    QStringList lineTitles;  ///< outstanding, safety first; at most lineLimit
-    QList<int> lineSigns;    ///< Wall.LineSign
-    QList<int> lineBands;    ///< Wall.Band: the state of that line
-    QStringList lineWords;   ///< "Ines, 38 min", "awaiting check", "part due Thu"; may be empty
-    int moreCount = 0;       ///< lines that did not fit
-    QString footWho;         ///< "Ines · wheels", "waits for glass", "ready for release"
-    QString footWhat;        ///< "38 min · do not move", "due Thu", "wants a signature"
-    QString promisedWord;    ///< "today", "Thu"; empty when nothing was promised
-    bool late = false;       ///< its day is over
-    QString forecastWord;    ///< "Fri 15:00": ready by then as it stands; empty without a plan
-    QString forecastLead;    ///< what that is: "ready", "late, ready"
-    QString forecastNote;    ///< "promised Thu", "late, promised yesterday"; without a plan, too
+    QStringList lineTitles; ///< outstanding, safety first; at most lineLimit
+    QList<int> lineSigns;   ///< Wall.LineSign
+    QList<int> lineBands;   ///< Wall.Band: the state of that line
+    QStringList lineWords;  ///< "Ines, 38 min", "awaiting check", "part due Thu"; may be empty
+    int moreCount = 0;      ///< lines that did not fit
+    QString footWho;        ///< "Ines · wheels", "waits for glass", "ready for release"
+    QString footWhat;       ///< "38 min · do not move", "due Thu", "wants a signature"
+    QString promisedWord;   ///< "today", "Thu"; empty when nothing was promised
+    bool late = false;      ///< its day is over
+    QString forecastWord;   ///< "Fri 15:00": ready by then as it stands; empty without a plan
+    QString forecastLead; ///< what that is: "ready", "late, ready"; without a plan "late" or empty
+    QString forecastNote; ///< "promised Thu"; without a plan, too
     bool willBeLate = false; ///< by the forecast, its day not being over
     QString placeWord;       ///< "bay 1", the parking place
     QString restraintWords;  ///< "Do not move: wheels are off"; empty

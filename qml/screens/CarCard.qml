@@ -130,7 +130,7 @@ Item {
 
             y: lead.height - Theme.line
             width: parent.width
-            height: Theme.readingSize * 1.3
+            height: visible ? Theme.readingSize * 1.3 : 0
             visible: root.forecastWord.length > 0
             text: root.forecastWord
             strong: root.overdue

@@ -51,7 +51,7 @@ DialogSheet {
                 id: plate
 
                 readonly property real room: root.beside ? Theme.mm(112) : parent.width
-                readonly property real page: Math.min(room, Theme.mm(150) * root.paper.aspect)
+                readonly property real page: Math.min(room, (height - 2 * Theme.half) * root.paper.aspect)
 
                 width: room
                 height: root.tag ? Theme.mm(70) : Theme.mm(152)

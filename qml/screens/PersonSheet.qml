@@ -98,6 +98,41 @@ DialogSheet {
                 text: qsTr("A badge was read. Give it to %1?").arg(root.view.name)
                 wrapMode: Text.WordWrap
             }
+
+            // What is done at once or on a sheet of its own; below stands what ends this one.
+            Flow {
+                width: parent.width
+                visible: !root.fresh
+                spacing: Theme.gap
+
+                ActionButton {
+                    paper: true
+                    visible: root.view.scannedBadge.length > 0
+                    text: qsTr("Give the badge")
+                    onTapped: root.view.giveBadge()
+                }
+
+                ActionButton {
+                    paper: true
+                    visible: root.view.scannedBadge.length === 0
+                    text: qsTr("Take the badge away")
+                    onTapped: root.view.takeBadge()
+                }
+
+                ActionButton {
+                    paper: true
+                    visible: !root.onlyPin
+                    text: qsTr("Qualifications")
+                    onTapped: root.competenceWanted()
+                }
+
+                ActionButton {
+                    paper: true
+                    visible: !root.onlyPin
+                    text: qsTr("Days away")
+                    onTapped: root.timesWanted()
+                }
+            }
         }
     }
 
@@ -118,30 +153,6 @@ DialogSheet {
             paper: true
             text: qsTr("Cancel")
             onTapped: root.shown = false
-        },
-        ActionButton {
-            paper: true
-            visible: !root.fresh && root.view.scannedBadge.length > 0
-            text: qsTr("Give the badge")
-            onTapped: root.view.giveBadge()
-        },
-        ActionButton {
-            paper: true
-            visible: !root.fresh && root.view.scannedBadge.length === 0
-            text: qsTr("Take the badge away")
-            onTapped: root.view.takeBadge()
-        },
-        ActionButton {
-            paper: true
-            visible: !root.fresh && !root.onlyPin
-            text: qsTr("Qualifications")
-            onTapped: root.competenceWanted()
-        },
-        ActionButton {
-            paper: true
-            visible: !root.fresh && !root.onlyPin
-            text: qsTr("Days away")
-            onTapped: root.timesWanted()
         },
         ActionButton {
             paper: true

@@ -11,6 +11,11 @@
 
 namespace ramplight::test {
 
+bool liesWithin(const QQuickItem* item, const QQuickItem* around)
+{
+    return around->boundingRect().contains(item->mapRectToItem(around, item->boundingRect()));
+}
+
 void failOnQmlWarnings()
 {
     // Not what a machine without sound or camera says.

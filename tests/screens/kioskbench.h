@@ -124,6 +124,9 @@ private:
     QString m_lastPlace;
 };
 
+/// Nothing of the item stands over the other one's edges.
+[[nodiscard]] bool liesWithin(const QQuickItem* item, const QQuickItem* around);
+
 /// Every warning of the QML engine fails the running test; call it in init().
 void failOnQmlWarnings();
 

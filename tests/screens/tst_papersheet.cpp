@@ -60,6 +60,15 @@ bool openPage(KioskBench& bench, const QString& which)
     return bench.openCar(stock) && bench.tap(QStringLiteral("More")) && bench.tap(which);
 }
 
+/// The page's picture.
+const QQuickItem* pageOf(KioskBench& bench)
+{
+    for (const QQuickItem* image : bench.ofType("QQuickImage"))
+        if (image->property("source").toUrl() == QUrl(bench.shell().paper()->pageUrl()))
+            return image;
+    return nullptr;
+}
+
 bool untilMade(KioskBench& bench)
 {
     return bench.until([&] { return bench.shell().paper()->made(); }, QStringLiteral("the page"));
@@ -150,6 +159,8 @@ void tst_PaperSheet::wheelTag_isMadeForTheWheelThatIsChosen()
     QVERIFY(!bench.shell().paper()->made());
     bench.shoot(QStringLiteral("paper-tag-which"));
     QVERIFY(bench.tap(QStringLiteral("Near side front wheel")) && untilMade(bench));
+    const QQuickItem* page = pageOf(bench);
+    QVERIFY(page != nullptr && liesWithin(page, page->parentItem()));
     bench.shoot(QStringLiteral("paper-tag"));
     QVERIFY(bench.tap(QStringLiteral("Off side rear wheel")));
     QVERIFY(bench.until(

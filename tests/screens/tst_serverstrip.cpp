@@ -114,11 +114,13 @@ private slots:
         QVERIFY(bench.ofType("ServerStrip").empty());
     }
 
+    void whatIsNoWork_waits_andSignInSaysHowOldTheStaffAre_data() { sizes(); }
     void whatIsNoWork_waits_andSignInSaysHowOldTheStaffAre()
     {
+        QFETCH(const QSize, size);
         SharedHouse shared;
         KioskBench& bench = shared.bench;
-        bench.show();
+        bench.show(size);
         QVERIFY(shared.isKnown());
         shared.wire.cut();
         QVERIFY(bench.untilSays(awayWords));

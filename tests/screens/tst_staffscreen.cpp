@@ -44,6 +44,21 @@ bool goToStaff(KioskBench& bench, const QString& who)
                        QStringLiteral("people and bays"));
 }
 
+/// What the person's sheet has buttons for that do not lie on its paper.
+QStringList besideTheirSheet(const KioskBench& bench)
+{
+    QStringList beside;
+    for (const QQuickItem* sheet : bench.ofType("PersonSheet"))
+        for (const QQuickItem* button : bench.ofType("ActionButton")) {
+            const QQuickItem* paper = button;
+            while (paper != nullptr && paper->parentItem() != sheet)
+                paper = paper->parentItem();
+            if (paper != nullptr && !liesWithin(button, paper))
+                beside.append(button->property("text").toString());
+        }
+    return beside;
+}
+
 /// The PIN again of who is signed in, on the pad that now lies over everything.
 bool signAgain(KioskBench& bench)
 {
@@ -155,6 +170,7 @@ void tst_StaffScreen::daysAway_areEntered_andTakenBack()
     bench.show(size);
     QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
     QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
+    QCOMPARE(besideTheirSheet(bench), QStringList());
     bench.shoot(QStringLiteral("staff-person"));
     QVERIFY(bench.tap(QStringLiteral("Days away")));
     QVERIFY(bench.untilSays(QStringLiteral("Here on every day on which the house works.")));
