@@ -23,10 +23,10 @@ struct Correction
     FindingData drafted;
     std::optional<FindingData> corrected; ///< empty: it was dropped
 
-    static constexpr auto fields = std::tuple{
-        field("name", &Correction::name),       field("language", &Correction::language),
+    static constexpr auto fields = fieldList(
+        field("name", &Correction::name), field("language", &Correction::language),
         field("traffic", &Correction::traffic), field("words", &Correction::words),
-        field("drafted", &Correction::drafted), field("corrected", &Correction::corrected)};
+        field("drafted", &Correction::drafted), field("corrected", &Correction::corrected));
     friend bool operator==(const Correction&, const Correction&) = default;
 };
 

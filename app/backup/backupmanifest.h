@@ -13,7 +13,6 @@
 
 #include <tl/expected.hpp>
 
-#include <tuple>
 #include <vector>
 
 // What a backup says of itself. Pure.
@@ -26,8 +25,8 @@ struct BackupFile
     QString sha256; ///< lower-case hex
 
     static constexpr auto fields =
-        std::tuple{field("name", &BackupFile::name), field("bytes", &BackupFile::bytes),
-                   field("sha256", &BackupFile::sha256)};
+        fieldList(field("name", &BackupFile::name), field("bytes", &BackupFile::bytes),
+                  field("sha256", &BackupFile::sha256));
     friend bool operator==(const BackupFile&, const BackupFile&) = default;
 };
 
@@ -48,20 +47,14 @@ struct BackupManifest
     std::vector<QString> transcripts; ///< the same; names are hashes of what they hold
     QStringList faults; ///< what the check found when the backup was made; empty: all was whole
 
-    static constexpr auto fields = std::tuple{
-        field("version", &BackupManifest::version),
-        field("program", &BackupManifest::program),
-        field("madeAt", &BackupManifest::madeAt),
-        field("site", &BackupManifest::site),
-        field("keyId", &BackupManifest::keyId),
-        field("entries", &BackupManifest::entries),
-        field("cars", &BackupManifest::cars),
-        field("head", &BackupManifest::head),
-        field("files", &BackupManifest::files),
-        field("photos", &BackupManifest::photos),
+    static constexpr auto fields = fieldList(
+        field("version", &BackupManifest::version), field("program", &BackupManifest::program),
+        field("madeAt", &BackupManifest::madeAt), field("site", &BackupManifest::site),
+        field("keyId", &BackupManifest::keyId), field("entries", &BackupManifest::entries),
+        field("cars", &BackupManifest::cars), field("head", &BackupManifest::head),
+        field("files", &BackupManifest::files), field("photos", &BackupManifest::photos),
         field("transcripts", &BackupManifest::transcripts),
-        field("faults", &BackupManifest::faults),
-    };
+        field("faults", &BackupManifest::faults));
 };
 
 [[nodiscard]] QByteArray toFile(const BackupManifest& manifest);

@@ -10,8 +10,6 @@
 
 #include <tl/expected.hpp>
 
-#include <tuple>
-
 // What became of the house's backups, kept in the house: the backups themselves are often away.
 namespace ramplight {
 
@@ -23,8 +21,8 @@ struct BackupNote
     QString words;  ///< why the last try is none to rely on; empty: it is
 
     static constexpr auto fields =
-        std::tuple{field("triedAt", &BackupNote::triedAt), field("goodAt", &BackupNote::goodAt),
-                   field("path", &BackupNote::path), field("words", &BackupNote::words)};
+        fieldList(field("triedAt", &BackupNote::triedAt), field("goodAt", &BackupNote::goodAt),
+                  field("path", &BackupNote::path), field("words", &BackupNote::words));
     friend bool operator==(const BackupNote&, const BackupNote&) = default;
 };
 

@@ -20,9 +20,8 @@ struct QualifiedEntry
 {
     Qualification qualification = Qualification::HighVoltage;
     int days = 0; ///< after the day of now on which it ends
-    static constexpr auto fields =
-        std::tuple{field("qualification", &QualifiedEntry::qualification),
-                   field("days", &QualifiedEntry::days)};
+    static constexpr auto fields = fieldList(field("qualification", &QualifiedEntry::qualification),
+                                             field("days", &QualifiedEntry::days));
     friend bool operator==(const QualifiedEntry&, const QualifiedEntry&) = default;
 };
 
@@ -32,8 +31,8 @@ struct ToolEntry
     ToolKind kind = ToolKind::TorqueWrench;
     int days = 0; ///< after the day of now until the next calibration; below 0 it is overdue
     static constexpr auto fields =
-        std::tuple{field("number", &ToolEntry::number), field("kind", &ToolEntry::kind),
-                   field("days", &ToolEntry::days)};
+        fieldList(field("number", &ToolEntry::number), field("kind", &ToolEntry::kind),
+                  field("days", &ToolEntry::days));
     friend bool operator==(const ToolEntry&, const ToolEntry&) = default;
 };
 
@@ -45,10 +44,10 @@ struct PersonEntry
     std::vector<QualifiedEntry> qualifications;
     QStringList specialities;
     static constexpr auto fields =
-        std::tuple{field("name", &PersonEntry::name), field("skills", &PersonEntry::skills),
-                   field("rights", &PersonEntry::rights),
-                   field("qualifications", &PersonEntry::qualifications),
-                   field("specialities", &PersonEntry::specialities)};
+        fieldList(field("name", &PersonEntry::name), field("skills", &PersonEntry::skills),
+                  field("rights", &PersonEntry::rights),
+                  field("qualifications", &PersonEntry::qualifications),
+                  field("specialities", &PersonEntry::specialities));
     friend bool operator==(const PersonEntry&, const PersonEntry&) = default;
 };
 
@@ -59,8 +58,8 @@ struct PartEntry
     QString supplier;
     int due = 0; ///< days after now
     static constexpr auto fields =
-        std::tuple{field("op", &PartEntry::op), field("part", &PartEntry::part),
-                   field("supplier", &PartEntry::supplier), field("due", &PartEntry::due)};
+        fieldList(field("op", &PartEntry::op), field("part", &PartEntry::part),
+                  field("supplier", &PartEntry::supplier), field("due", &PartEntry::due));
     friend bool operator==(const PartEntry&, const PartEntry&) = default;
 };
 
@@ -72,9 +71,9 @@ struct OutsideEntry
     int keys = 0;
     QString document;
     static constexpr auto fields =
-        std::tuple{field("op", &OutsideEntry::op), field("firm", &OutsideEntry::firm),
-                   field("due", &OutsideEntry::due), field("keys", &OutsideEntry::keys),
-                   field("document", &OutsideEntry::document)};
+        fieldList(field("op", &OutsideEntry::op), field("firm", &OutsideEntry::firm),
+                  field("due", &OutsideEntry::due), field("keys", &OutsideEntry::keys),
+                  field("document", &OutsideEntry::document));
     friend bool operator==(const OutsideEntry&, const OutsideEntry&) = default;
 };
 
@@ -84,8 +83,8 @@ struct LeavesEntry
     int after = 0; ///< days after arrival
     QString reason;
     static constexpr auto fields =
-        std::tuple{field("how", &LeavesEntry::how), field("after", &LeavesEntry::after),
-                   field("reason", &LeavesEntry::reason)};
+        fieldList(field("how", &LeavesEntry::how), field("after", &LeavesEntry::after),
+                  field("reason", &LeavesEntry::reason));
     friend bool operator==(const LeavesEntry&, const LeavesEntry&) = default;
 };
 
@@ -95,7 +94,7 @@ struct LeaveEntry
     QString op;
     QString words; ///< for the buyer
     static constexpr auto fields =
-        std::tuple{field("op", &LeaveEntry::op), field("words", &LeaveEntry::words)};
+        fieldList(field("op", &LeaveEntry::op), field("words", &LeaveEntry::words));
     friend bool operator==(const LeaveEntry&, const LeaveEntry&) = default;
 };
 
@@ -105,7 +104,7 @@ struct MistakenEntry
     PlaceId place;
     QString reason;
     static constexpr auto fields =
-        std::tuple{field("place", &MistakenEntry::place), field("reason", &MistakenEntry::reason)};
+        fieldList(field("place", &MistakenEntry::place), field("reason", &MistakenEntry::reason));
     friend bool operator==(const MistakenEntry&, const MistakenEntry&) = default;
 };
 
@@ -130,25 +129,17 @@ struct CarEntry
     std::vector<MistakenEntry> mistaken;
     std::optional<FindingData> holdAgain; ///< found after the release
     std::optional<LeavesEntry> leaves;
-    static constexpr auto fields = std::tuple{field("stock", &CarEntry::stock),
-                                              field("registration", &CarEntry::registration),
-                                              field("make", &CarEntry::make),
-                                              field("model", &CarEntry::model),
-                                              field("shape", &CarEntry::shape),
-                                              field("colour", &CarEntry::colour),
-                                              field("arrivesDaysAgo", &CarEntry::arrivesDaysAgo),
-                                              field("arrivesMinute", &CarEntry::arrivesMinute),
-                                              field("promised", &CarEntry::promised),
-                                              field("facts", &CarEntry::facts),
-                                              field("findings", &CarEntry::findings),
-                                              field("unseen", &CarEntry::unseen),
-                                              field("appraised", &CarEntry::appraised),
-                                              field("parts", &CarEntry::parts),
-                                              field("outside", &CarEntry::outside),
-                                              field("leave", &CarEntry::leave),
-                                              field("mistaken", &CarEntry::mistaken),
-                                              field("holdAgain", &CarEntry::holdAgain),
-                                              field("leaves", &CarEntry::leaves)};
+    static constexpr auto fields = fieldList(
+        field("stock", &CarEntry::stock), field("registration", &CarEntry::registration),
+        field("make", &CarEntry::make), field("model", &CarEntry::model),
+        field("shape", &CarEntry::shape), field("colour", &CarEntry::colour),
+        field("arrivesDaysAgo", &CarEntry::arrivesDaysAgo),
+        field("arrivesMinute", &CarEntry::arrivesMinute), field("promised", &CarEntry::promised),
+        field("facts", &CarEntry::facts), field("findings", &CarEntry::findings),
+        field("unseen", &CarEntry::unseen), field("appraised", &CarEntry::appraised),
+        field("parts", &CarEntry::parts), field("outside", &CarEntry::outside),
+        field("leave", &CarEntry::leave), field("mistaken", &CarEntry::mistaken),
+        field("holdAgain", &CarEntry::holdAgain), field("leaves", &CarEntry::leaves));
     friend bool operator==(const CarEntry&, const CarEntry&) = default;
 };
 
@@ -161,9 +152,9 @@ struct WorkshopFile
     std::vector<ToolEntry> tools;
     std::vector<CarEntry> cars;
     static constexpr auto fields =
-        std::tuple{field("site", &WorkshopFile::site),     field("people", &WorkshopFile::people),
-                   field("limits", &WorkshopFile::limits), field("bays", &WorkshopFile::bays),
-                   field("tools", &WorkshopFile::tools),   field("cars", &WorkshopFile::cars)};
+        fieldList(field("site", &WorkshopFile::site), field("people", &WorkshopFile::people),
+                  field("limits", &WorkshopFile::limits), field("bays", &WorkshopFile::bays),
+                  field("tools", &WorkshopFile::tools), field("cars", &WorkshopFile::cars));
     friend bool operator==(const WorkshopFile&, const WorkshopFile&) = default;
 };
 

@@ -16,10 +16,10 @@ struct CarArrived
     QDate promised;
     std::vector<SafetyPlace> safetyPlaces;
     QString parking;
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = fieldList(
         field("identity", &CarArrived::identity), field("facts", &CarArrived::facts),
         field("promised", &CarArrived::promised), field("safetyPlaces", &CarArrived::safetyPlaces),
-        field("parking", &CarArrived::parking)};
+        field("parking", &CarArrived::parking));
     friend bool operator==(const CarArrived&, const CarArrived&) = default;
 };
 
@@ -28,8 +28,8 @@ struct IdentityCorrected
     static constexpr const char* type = "identity-corrected";
     Identity identity;
     QString reason;
-    static constexpr auto fields = std::tuple{field("identity", &IdentityCorrected::identity),
-                                              field("reason", &IdentityCorrected::reason)};
+    static constexpr auto fields = fieldList(field("identity", &IdentityCorrected::identity),
+                                             field("reason", &IdentityCorrected::reason));
     friend bool operator==(const IdentityCorrected&, const IdentityCorrected&) = default;
 };
 
@@ -40,10 +40,10 @@ struct FactsCorrected
     std::vector<SafetyPlace> safetyPlaces;
     QString reason;
     PhotoId evidence;
-    static constexpr auto fields = std::tuple{field("facts", &FactsCorrected::facts),
-                                              field("safetyPlaces", &FactsCorrected::safetyPlaces),
-                                              field("reason", &FactsCorrected::reason),
-                                              field("evidence", &FactsCorrected::evidence)};
+    static constexpr auto fields = fieldList(field("facts", &FactsCorrected::facts),
+                                             field("safetyPlaces", &FactsCorrected::safetyPlaces),
+                                             field("reason", &FactsCorrected::reason),
+                                             field("evidence", &FactsCorrected::evidence));
     friend bool operator==(const FactsCorrected&, const FactsCorrected&) = default;
 };
 
@@ -52,8 +52,8 @@ struct PromiseChanged
     static constexpr const char* type = "promise-changed";
     QDate promised;
     QString reason;
-    static constexpr auto fields = std::tuple{field("promised", &PromiseChanged::promised),
-                                              field("reason", &PromiseChanged::reason)};
+    static constexpr auto fields = fieldList(field("promised", &PromiseChanged::promised),
+                                             field("reason", &PromiseChanged::reason));
     friend bool operator==(const PromiseChanged&, const PromiseChanged&) = default;
 };
 
@@ -68,14 +68,12 @@ struct FindingRecorded
     bool disclosed = false;
     CarId carriedFrom;
     QString why; ///< the rule's words
-    static constexpr auto fields = std::tuple{field("finding", &FindingRecorded::finding),
-                                              field("data", &FindingRecorded::data),
-                                              field("during", &FindingRecorded::during),
-                                              field("rule", &FindingRecorded::rule),
-                                              field("undecided", &FindingRecorded::undecided),
-                                              field("disclosed", &FindingRecorded::disclosed),
-                                              field("carriedFrom", &FindingRecorded::carriedFrom),
-                                              field("why", &FindingRecorded::why)};
+    static constexpr auto fields = fieldList(
+        field("finding", &FindingRecorded::finding), field("data", &FindingRecorded::data),
+        field("during", &FindingRecorded::during), field("rule", &FindingRecorded::rule),
+        field("undecided", &FindingRecorded::undecided),
+        field("disclosed", &FindingRecorded::disclosed),
+        field("carriedFrom", &FindingRecorded::carriedFrom), field("why", &FindingRecorded::why));
     friend bool operator==(const FindingRecorded&, const FindingRecorded&) = default;
 };
 
@@ -92,16 +90,13 @@ struct FindingCorrected
     bool slip = false; ///< never meant: the place was looked at only if something else says so
     QString rule;
     QString why;
-    static constexpr auto fields = std::tuple{field("finding", &FindingCorrected::finding),
-                                              field("data", &FindingCorrected::data),
-                                              field("stands", &FindingCorrected::stands),
-                                              field("reason", &FindingCorrected::reason),
-                                              field("evidence", &FindingCorrected::evidence),
-                                              field("undecided", &FindingCorrected::undecided),
-                                              field("disclosed", &FindingCorrected::disclosed),
-                                              field("slip", &FindingCorrected::slip),
-                                              field("rule", &FindingCorrected::rule),
-                                              field("why", &FindingCorrected::why)};
+    static constexpr auto fields = fieldList(
+        field("finding", &FindingCorrected::finding), field("data", &FindingCorrected::data),
+        field("stands", &FindingCorrected::stands), field("reason", &FindingCorrected::reason),
+        field("evidence", &FindingCorrected::evidence),
+        field("undecided", &FindingCorrected::undecided),
+        field("disclosed", &FindingCorrected::disclosed), field("slip", &FindingCorrected::slip),
+        field("rule", &FindingCorrected::rule), field("why", &FindingCorrected::why));
     friend bool operator==(const FindingCorrected&, const FindingCorrected&) = default;
 };
 
@@ -109,7 +104,7 @@ struct PlacesFoundSound
 {
     static constexpr const char* type = "places-found-sound";
     std::vector<PlaceId> places;
-    static constexpr auto fields = std::tuple{field("places", &PlacesFoundSound::places)};
+    static constexpr auto fields = fieldList(field("places", &PlacesFoundSound::places));
     friend bool operator==(const PlacesFoundSound&, const PlacesFoundSound&) = default;
 };
 
@@ -120,7 +115,7 @@ struct TreadRecorded
     PlaceId place;
     Tread tread;
     static constexpr auto fields =
-        std::tuple{field("place", &TreadRecorded::place), field("tread", &TreadRecorded::tread)};
+        fieldList(field("place", &TreadRecorded::place), field("tread", &TreadRecorded::tread));
     friend bool operator==(const TreadRecorded&, const TreadRecorded&) = default;
 };
 
@@ -134,9 +129,9 @@ struct TyreRecorded
     OperationId during;  ///< the readings of this operation say so
     bool fitted = false; ///< it is another tyre than before: what was known of that one is gone
     static constexpr auto fields =
-        std::tuple{field("place", &TyreRecorded::place), field("tread", &TyreRecorded::tread),
-                   field("marking", &TyreRecorded::marking), field("during", &TyreRecorded::during),
-                   field("fitted", &TyreRecorded::fitted)};
+        fieldList(field("place", &TyreRecorded::place), field("tread", &TyreRecorded::tread),
+                  field("marking", &TyreRecorded::marking), field("during", &TyreRecorded::during),
+                  field("fitted", &TyreRecorded::fitted));
     friend bool operator==(const TyreRecorded&, const TyreRecorded&) = default;
 };
 
@@ -147,8 +142,8 @@ struct PaintDepthRecorded
     PlaceId panel;
     std::vector<int> micrometres;
     static constexpr auto fields =
-        std::tuple{field("panel", &PaintDepthRecorded::panel),
-                   field("micrometres", &PaintDepthRecorded::micrometres)};
+        fieldList(field("panel", &PaintDepthRecorded::panel),
+                  field("micrometres", &PaintDepthRecorded::micrometres));
     friend bool operator==(const PaintDepthRecorded&, const PaintDepthRecorded&) = default;
 };
 
@@ -159,9 +154,9 @@ struct OdometerRead
     DistanceUnit unit = DistanceUnit::Miles;
     OperationId during;
     QString lowerWhy; ///< it shows less than before, and why
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = fieldList(
         field("value", &OdometerRead::value), field("unit", &OdometerRead::unit),
-        field("during", &OdometerRead::during), field("lowerWhy", &OdometerRead::lowerWhy)};
+        field("during", &OdometerRead::during), field("lowerWhy", &OdometerRead::lowerWhy));
     friend bool operator==(const OdometerRead&, const OdometerRead&) = default;
 };
 
@@ -169,8 +164,7 @@ struct AppraisalFinished
 {
     static constexpr const char* type = "appraisal-finished";
     std::vector<PlaceId> notLookedAt;
-    static constexpr auto fields =
-        std::tuple{field("notLookedAt", &AppraisalFinished::notLookedAt)};
+    static constexpr auto fields = fieldList(field("notLookedAt", &AppraisalFinished::notLookedAt));
     friend bool operator==(const AppraisalFinished&, const AppraisalFinished&) = default;
 };
 
@@ -179,7 +173,7 @@ struct WalkRoundRead
 {
     static constexpr const char* type = "walk-round-read";
     SpokenRound round;
-    static constexpr auto fields = std::tuple{field("round", &WalkRoundRead::round)};
+    static constexpr auto fields = fieldList(field("round", &WalkRoundRead::round));
     friend bool operator==(const WalkRoundRead&, const WalkRoundRead&) = default;
 };
 
@@ -191,9 +185,9 @@ struct DraftDecided
     int draft = 0;
     DraftEnd end = DraftEnd::Open;
     FindingId finding; ///< as which it was recorded
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = fieldList(
         field("transcript", &DraftDecided::transcript), field("draft", &DraftDecided::draft),
-        field("end", &DraftDecided::end), field("finding", &DraftDecided::finding)};
+        field("end", &DraftDecided::end), field("finding", &DraftDecided::finding));
     friend bool operator==(const DraftDecided&, const DraftDecided&) = default;
 };
 

@@ -46,14 +46,12 @@ struct Identity
     QString colour;
     QString paintCode;
 
-    static constexpr auto fields = std::tuple{field("stockNumber", &Identity::stockNumber),
-                                              field("registration", &Identity::registration),
-                                              field("vin", &Identity::vin),
-                                              field("make", &Identity::make),
-                                              field("model", &Identity::model),
-                                              field("shape", &Identity::shape),
-                                              field("colour", &Identity::colour),
-                                              field("paintCode", &Identity::paintCode)};
+    static constexpr auto fields =
+        fieldList(field("stockNumber", &Identity::stockNumber),
+                  field("registration", &Identity::registration), field("vin", &Identity::vin),
+                  field("make", &Identity::make), field("model", &Identity::model),
+                  field("shape", &Identity::shape), field("colour", &Identity::colour),
+                  field("paintCode", &Identity::paintCode));
     friend bool operator==(const Identity&, const Identity&) = default;
 };
 
@@ -69,13 +67,10 @@ struct CarFacts
 
     [[nodiscard]] bool is(Fact fact) const;
     static constexpr auto fields =
-        std::tuple{field("has", &CarFacts::has),
-                   field("odometer", &CarFacts::odometer),
-                   field("odometerUnit", &CarFacts::odometerUnit),
-                   field("keys", &CarFacts::keys),
-                   field("testCertificateMonths", &CarFacts::testCertificateMonths),
-                   field("frontTyre", &CarFacts::frontTyre),
-                   field("rearTyre", &CarFacts::rearTyre)};
+        fieldList(field("has", &CarFacts::has), field("odometer", &CarFacts::odometer),
+                  field("odometerUnit", &CarFacts::odometerUnit), field("keys", &CarFacts::keys),
+                  field("testCertificateMonths", &CarFacts::testCertificateMonths),
+                  field("frontTyre", &CarFacts::frontTyre), field("rearTyre", &CarFacts::rearTyre));
     friend bool operator==(const CarFacts&, const CarFacts&) = default;
 };
 
@@ -193,7 +188,7 @@ struct ReadingValue
     QString text;              ///< choice id or words
 
     static constexpr auto fields =
-        std::tuple{field("number", &ReadingValue::number), field("text", &ReadingValue::text)};
+        fieldList(field("number", &ReadingValue::number), field("text", &ReadingValue::text));
     friend bool operator==(const ReadingValue&, const ReadingValue&) = default;
 };
 
@@ -278,8 +273,8 @@ struct PartOnOrder
     QDate due;
 
     static constexpr auto fields =
-        std::tuple{field("part", &PartOnOrder::part), field("supplier", &PartOnOrder::supplier),
-                   field("due", &PartOnOrder::due)};
+        fieldList(field("part", &PartOnOrder::part), field("supplier", &PartOnOrder::supplier),
+                  field("due", &PartOnOrder::due));
     friend bool operator==(const PartOnOrder&, const PartOnOrder&) = default;
 };
 
@@ -293,8 +288,8 @@ struct OutsideWork
     QString receivedDocument;
 
     static constexpr auto fields =
-        std::tuple{field("firm", &OutsideWork::firm), field("dueBack", &OutsideWork::dueBack),
-                   field("keys", &OutsideWork::keys), field("document", &OutsideWork::document)};
+        fieldList(field("firm", &OutsideWork::firm), field("dueBack", &OutsideWork::dueBack),
+                  field("keys", &OutsideWork::keys), field("document", &OutsideWork::document));
     friend bool operator==(const OutsideWork&, const OutsideWork&) = default;
 };
 

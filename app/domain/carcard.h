@@ -33,24 +33,17 @@ struct CardLine
     bool sentBack = false;
     bool notYet = false; ///< something else has to be finished first
 
-    static constexpr auto fields = std::tuple{field("operation", &CardLine::operation),
-                                              field("kind", &CardLine::kind),
-                                              field("title", &CardLine::title),
-                                              field("place", &CardLine::place),
-                                              field("skill", &CardLine::skill),
-                                              field("state", &CardLine::state),
-                                              field("safety", &CardLine::safety),
-                                              field("check", &CardLine::check),
-                                              field("assigned", &CardLine::assigned),
-                                              field("people", &CardLine::people),
-                                              field("runningSince", &CardLine::runningSince),
-                                              field("minutesBefore", &CardLine::minutesBefore),
-                                              field("usual", &CardLine::usual),
-                                              field("stateSince", &CardLine::stateSince),
-                                              field("due", &CardLine::due),
-                                              field("waitsFor", &CardLine::waitsFor),
-                                              field("sentBack", &CardLine::sentBack),
-                                              field("notYet", &CardLine::notYet)};
+    static constexpr auto fields =
+        fieldList(field("operation", &CardLine::operation), field("kind", &CardLine::kind),
+                  field("title", &CardLine::title), field("place", &CardLine::place),
+                  field("skill", &CardLine::skill), field("state", &CardLine::state),
+                  field("safety", &CardLine::safety), field("check", &CardLine::check),
+                  field("assigned", &CardLine::assigned), field("people", &CardLine::people),
+                  field("runningSince", &CardLine::runningSince),
+                  field("minutesBefore", &CardLine::minutesBefore),
+                  field("usual", &CardLine::usual), field("stateSince", &CardLine::stateSince),
+                  field("due", &CardLine::due), field("waitsFor", &CardLine::waitsFor),
+                  field("sentBack", &CardLine::sentBack), field("notYet", &CardLine::notYet));
     friend bool operator==(const CardLine&, const CardLine&) = default;
 };
 
@@ -69,7 +62,7 @@ struct MarkedPlace
     PlaceId place;
     PlaceMark mark = PlaceMark::Outstanding;
     static constexpr auto fields =
-        std::tuple{field("place", &MarkedPlace::place), field("mark", &MarkedPlace::mark)};
+        fieldList(field("place", &MarkedPlace::place), field("mark", &MarkedPlace::mark));
     friend bool operator==(const MarkedPlace&, const MarkedPlace&) = default;
 };
 
@@ -101,29 +94,20 @@ struct CarCard
     /// The status at another time: a waiting time that is over holds no longer.
     [[nodiscard]] CarStatus statusAt(Moment now) const;
 
-    static constexpr auto fields =
-        std::tuple{field("car", &CarCard::car),
-                   field("seq", &CarCard::seq),
-                   field("identity", &CarCard::identity),
-                   field("promised", &CarCard::promised),
-                   field("bay", &CarCard::bay),
-                   field("parking", &CarCard::parking),
-                   field("arrivedAt", &CarCard::arrivedAt),
-                   field("lastAt", &CarCard::lastAt),
-                   field("status", &CarCard::status),
-                   field("curingUntil", &CarCard::curingUntil),
-                   field("statusAfterCuring", &CarCard::statusAfterCuring),
-                   field("freshUntil", &CarCard::freshUntil),
-                   field("statusOnceOld", &CarCard::statusOnceOld),
-                   field("outstanding", &CarCard::outstanding),
-                   field("closedCount", &CarCard::closedCount),
-                   field("safetyHolds", &CarCard::safetyHolds),
-                   field("notLookedAtCount", &CarCard::notLookedAtCount),
-                   field("marks", &CarCard::marks),
-                   field("restraints", &CarCard::restraints),
-                   field("restraintWords", &CarCard::restraintWords),
-                   field("heldAgainWhy", &CarCard::heldAgainWhy),
-                   field("openDrafts", &CarCard::openDrafts)};
+    static constexpr auto fields = fieldList(
+        field("car", &CarCard::car), field("seq", &CarCard::seq),
+        field("identity", &CarCard::identity), field("promised", &CarCard::promised),
+        field("bay", &CarCard::bay), field("parking", &CarCard::parking),
+        field("arrivedAt", &CarCard::arrivedAt), field("lastAt", &CarCard::lastAt),
+        field("status", &CarCard::status), field("curingUntil", &CarCard::curingUntil),
+        field("statusAfterCuring", &CarCard::statusAfterCuring),
+        field("freshUntil", &CarCard::freshUntil), field("statusOnceOld", &CarCard::statusOnceOld),
+        field("outstanding", &CarCard::outstanding), field("closedCount", &CarCard::closedCount),
+        field("safetyHolds", &CarCard::safetyHolds),
+        field("notLookedAtCount", &CarCard::notLookedAtCount), field("marks", &CarCard::marks),
+        field("restraints", &CarCard::restraints),
+        field("restraintWords", &CarCard::restraintWords),
+        field("heldAgainWhy", &CarCard::heldAgainWhy), field("openDrafts", &CarCard::openDrafts));
     friend bool operator==(const CarCard&, const CarCard&) = default;
 };
 

@@ -143,7 +143,7 @@ struct ReadCautions
 {
     static constexpr const char* type = "read-cautions";
     OperationId operation;
-    static constexpr auto fields = std::tuple{field("operation", &ReadCautions::operation)};
+    static constexpr auto fields = fieldList(field("operation", &ReadCautions::operation));
 };
 
 /// Also resumes after a pause.
@@ -151,7 +151,7 @@ struct StartWork
 {
     static constexpr const char* type = "start-work";
     OperationId operation;
-    static constexpr auto fields = std::tuple{field("operation", &StartWork::operation)};
+    static constexpr auto fields = fieldList(field("operation", &StartWork::operation));
 };
 
 struct PauseWork
@@ -162,8 +162,8 @@ struct PauseWork
     StopKind how = StopKind::Paused;
     Moment at = {}; ///< the house's own, at the end of a shift that is over; null: now
     static constexpr auto fields =
-        std::tuple{field("operation", &PauseWork::operation), field("person", &PauseWork::person),
-                   field("how", &PauseWork::how), field("at", &PauseWork::at)};
+        fieldList(field("operation", &PauseWork::operation), field("person", &PauseWork::person),
+                  field("how", &PauseWork::how), field("at", &PauseWork::at));
 };
 
 struct CorrectMinutes
@@ -200,9 +200,9 @@ struct SetFigure
     int value = 0;
     QString source;
     static constexpr auto fields =
-        std::tuple{field("operation", &SetFigure::operation), field("key", &SetFigure::key),
-                   field("place", &SetFigure::place), field("value", &SetFigure::value),
-                   field("source", &SetFigure::source)};
+        fieldList(field("operation", &SetFigure::operation), field("key", &SetFigure::key),
+                  field("place", &SetFigure::place), field("value", &SetFigure::value),
+                  field("source", &SetFigure::source));
 };
 
 struct TakeReading
@@ -214,9 +214,9 @@ struct TakeReading
     ReadingValue value;
     ToolId tool = {}; ///< measured with; null where the house has none of that kind registered
     static constexpr auto fields =
-        std::tuple{field("operation", &TakeReading::operation), field("key", &TakeReading::key),
-                   field("place", &TakeReading::place), field("value", &TakeReading::value),
-                   field("tool", &TakeReading::tool)};
+        fieldList(field("operation", &TakeReading::operation), field("key", &TakeReading::key),
+                  field("place", &TakeReading::place), field("value", &TakeReading::value),
+                  field("tool", &TakeReading::tool));
     friend bool operator==(const TakeReading&, const TakeReading&) = default;
 };
 
@@ -239,9 +239,9 @@ struct AttachPhoto
     OperationId operation;
     FindingId finding;
     static constexpr auto fields =
-        std::tuple{field("photo", &AttachPhoto::photo), field("moment", &AttachPhoto::moment),
-                   field("place", &AttachPhoto::place), field("operation", &AttachPhoto::operation),
-                   field("finding", &AttachPhoto::finding)};
+        fieldList(field("photo", &AttachPhoto::photo), field("moment", &AttachPhoto::moment),
+                  field("place", &AttachPhoto::place), field("operation", &AttachPhoto::operation),
+                  field("finding", &AttachPhoto::finding));
 };
 
 /// The signer's part of the minutes of work that was done together on several wheels.
@@ -260,14 +260,14 @@ struct SignOff
     QString note;
     std::optional<MinutesShare> share = {}; ///< only through Workshop::signTogether
     static constexpr auto fields =
-        std::tuple{field("operation", &SignOff::operation), field("note", &SignOff::note)};
+        fieldList(field("operation", &SignOff::operation), field("note", &SignOff::note));
 };
 
 struct Countersign
 {
     static constexpr const char* type = "countersign";
     OperationId operation;
-    static constexpr auto fields = std::tuple{field("operation", &Countersign::operation)};
+    static constexpr auto fields = fieldList(field("operation", &Countersign::operation));
 };
 
 /// The check or countersignature is refused; the work goes back to who did it.

@@ -65,9 +65,9 @@ struct Limit
     /// Name of the country's or the house's limit that fills the rest; empty: written here.
     QString named = {};
 
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = fieldList(
         field("owner", &Limit::owner), field("source", &Limit::source), field("min", &Limit::min),
-        field("max", &Limit::max), field("named", &Limit::named)};
+        field("max", &Limit::max), field("named", &Limit::named));
     friend bool operator==(const Limit&, const Limit&) = default;
 };
 
@@ -96,8 +96,8 @@ struct ChoiceOption
     QString opens;      ///< the follow-up operation's id, empty when none
 
     static constexpr auto fields =
-        std::tuple{field("id", &ChoiceOption::id), field("title", &ChoiceOption::title),
-                   field("closes", &ChoiceOption::closes), field("opens", &ChoiceOption::opens)};
+        fieldList(field("id", &ChoiceOption::id), field("title", &ChoiceOption::title),
+                  field("closes", &ChoiceOption::closes), field("opens", &ChoiceOption::opens));
     friend bool operator==(const ChoiceOption&, const ChoiceOption&) = default;
 };
 
@@ -120,19 +120,14 @@ struct ReadingSpec
     bool optional = false;
     std::optional<ToolKind> tool = {}; ///< measured with one of these, in date
 
-    static constexpr auto fields = std::tuple{field("key", &ReadingSpec::key),
-                                              field("title", &ReadingSpec::title),
-                                              field("kind", &ReadingSpec::kind),
-                                              field("unit", &ReadingSpec::unit),
-                                              field("decimals", &ReadingSpec::decimals),
-                                              field("limits", &ReadingSpec::limits),
-                                              field("neededFrom", &ReadingSpec::neededFrom),
-                                              field("neededIsMax", &ReadingSpec::neededIsMax),
-                                              field("places", &ReadingSpec::places),
-                                              field("options", &ReadingSpec::options),
-                                              field("opens", &ReadingSpec::opens),
-                                              field("optional", &ReadingSpec::optional),
-                                              field("tool", &ReadingSpec::tool)};
+    static constexpr auto fields = fieldList(
+        field("key", &ReadingSpec::key), field("title", &ReadingSpec::title),
+        field("kind", &ReadingSpec::kind), field("unit", &ReadingSpec::unit),
+        field("decimals", &ReadingSpec::decimals), field("limits", &ReadingSpec::limits),
+        field("neededFrom", &ReadingSpec::neededFrom),
+        field("neededIsMax", &ReadingSpec::neededIsMax), field("places", &ReadingSpec::places),
+        field("options", &ReadingSpec::options), field("opens", &ReadingSpec::opens),
+        field("optional", &ReadingSpec::optional), field("tool", &ReadingSpec::tool));
     friend bool operator==(const ReadingSpec&, const ReadingSpec&) = default;
 };
 
@@ -153,7 +148,7 @@ struct PhotoSpec
     QString title;
 
     static constexpr auto fields =
-        std::tuple{field("moment", &PhotoSpec::moment), field("title", &PhotoSpec::title)};
+        fieldList(field("moment", &PhotoSpec::moment), field("title", &PhotoSpec::title));
     friend bool operator==(const PhotoSpec&, const PhotoSpec&) = default;
 };
 
@@ -203,8 +198,8 @@ struct Immobilises
     QString words; ///< the reason as a technician says it: "wheels are off"
 
     static constexpr auto fields =
-        std::tuple{field("what", &Immobilises::what), field("from", &Immobilises::from),
-                   field("words", &Immobilises::words)};
+        fieldList(field("what", &Immobilises::what), field("from", &Immobilises::from),
+                  field("words", &Immobilises::words));
     friend bool operator==(const Immobilises&, const Immobilises&) = default;
 };
 
@@ -224,7 +219,7 @@ struct Trigger
     std::optional<Fact> ifFact;
 
     static constexpr auto fields =
-        std::tuple{field("opens", &Trigger::opens), field("ifFact", &Trigger::ifFact)};
+        fieldList(field("opens", &Trigger::opens), field("ifFact", &Trigger::ifFact));
     friend bool operator==(const Trigger&, const Trigger&) = default;
 };
 
@@ -248,8 +243,8 @@ struct Minutes
     int high = 0;
 
     static constexpr auto fields =
-        std::tuple{field("low", &Minutes::low), field("usual", &Minutes::usual),
-                   field("high", &Minutes::high)};
+        fieldList(field("low", &Minutes::low), field("usual", &Minutes::usual),
+                  field("high", &Minutes::high));
     friend bool operator==(const Minutes&, const Minutes&) = default;
 };
 
@@ -262,8 +257,8 @@ struct WaitingTime
     bool within = false; ///< it lies before the sign-off (bakes between coats): nothing waits after
 
     static constexpr auto fields =
-        std::tuple{field("usual", &WaitingTime::usual), field("reason", &WaitingTime::reason),
-                   field("reading", &WaitingTime::reading), field("within", &WaitingTime::within)};
+        fieldList(field("usual", &WaitingTime::usual), field("reason", &WaitingTime::reason),
+                  field("reading", &WaitingTime::reading), field("within", &WaitingTime::within));
     friend bool operator==(const WaitingTime&, const WaitingTime&) = default;
 };
 
@@ -310,40 +305,28 @@ struct OperationSpec
     /// At most so many days from its closing to the release; older, it is to be done once more.
     std::optional<Limit> fresh = std::nullopt;
 
-    static constexpr auto fields =
-        std::tuple{field("id", &OperationSpec::id),
-                   field("title", &OperationSpec::title),
-                   field("skill", &OperationSpec::skill),
-                   field("scope", &OperationSpec::scope),
-                   field("placeKinds", &OperationSpec::placeKinds),
-                   field("safety", &OperationSpec::safety),
-                   field("secondPerson", &OperationSpec::secondPerson),
-                   field("checksWorkOf", &OperationSpec::checksWorkOf),
-                   field("minutes", &OperationSpec::minutes),
-                   field("minutesPer", &OperationSpec::minutesPer),
-                   field("wait", &OperationSpec::wait),
-                   field("bay", &OperationSpec::bay),
-                   field("after", &OperationSpec::after),
-                   field("triggers", &OperationSpec::triggers),
-                   field("readings", &OperationSpec::readings),
-                   field("photos", &OperationSpec::photos),
-                   field("cautions", &OperationSpec::cautions),
-                   field("immobilises", &OperationSpec::immobilises),
-                   field("needs", &OperationSpec::needs),
-                   field("highVoltageIsolation", &OperationSpec::highVoltageIsolation),
-                   field("clears", &OperationSpec::clears),
-                   field("baseline", &OperationSpec::baseline),
-                   field("ifFact", &OperationSpec::ifFact),
-                   field("qualification", &OperationSpec::qualification),
-                   field("speciality", &OperationSpec::speciality),
-                   field("batch", &OperationSpec::batch),
-                   field("overnight", &OperationSpec::overnight),
-                   field("beside", &OperationSpec::beside),
-                   field("covers", &OperationSpec::covers),
-                   field("access", &OperationSpec::access),
-                   field("refer", &OperationSpec::refer),
-                   field("materialMinor", &OperationSpec::materialMinor),
-                   field("fresh", &OperationSpec::fresh)};
+    static constexpr auto fields = fieldList(
+        field("id", &OperationSpec::id), field("title", &OperationSpec::title),
+        field("skill", &OperationSpec::skill), field("scope", &OperationSpec::scope),
+        field("placeKinds", &OperationSpec::placeKinds), field("safety", &OperationSpec::safety),
+        field("secondPerson", &OperationSpec::secondPerson),
+        field("checksWorkOf", &OperationSpec::checksWorkOf),
+        field("minutes", &OperationSpec::minutes), field("minutesPer", &OperationSpec::minutesPer),
+        field("wait", &OperationSpec::wait), field("bay", &OperationSpec::bay),
+        field("after", &OperationSpec::after), field("triggers", &OperationSpec::triggers),
+        field("readings", &OperationSpec::readings), field("photos", &OperationSpec::photos),
+        field("cautions", &OperationSpec::cautions),
+        field("immobilises", &OperationSpec::immobilises), field("needs", &OperationSpec::needs),
+        field("highVoltageIsolation", &OperationSpec::highVoltageIsolation),
+        field("clears", &OperationSpec::clears), field("baseline", &OperationSpec::baseline),
+        field("ifFact", &OperationSpec::ifFact),
+        field("qualification", &OperationSpec::qualification),
+        field("speciality", &OperationSpec::speciality), field("batch", &OperationSpec::batch),
+        field("overnight", &OperationSpec::overnight), field("beside", &OperationSpec::beside),
+        field("covers", &OperationSpec::covers), field("access", &OperationSpec::access),
+        field("refer", &OperationSpec::refer),
+        field("materialMinor", &OperationSpec::materialMinor),
+        field("fresh", &OperationSpec::fresh));
     friend bool operator==(const OperationSpec&, const OperationSpec&) = default;
 
     /// Whether it can be done there. What concerns the car as a whole can always be asked for it.
@@ -365,17 +348,13 @@ struct Catalogue
     std::vector<NamedLimit> houseLimits; ///< as shipped; the house sets its own values
     QString hash; ///< SHA-256 of the file, set by the reader; every opened operation names it
 
-    static constexpr auto fields = std::tuple{field("format", &Catalogue::format),
-                                              field("title", &Catalogue::title),
-                                              field("standingLine", &Catalogue::standingLine),
-                                              field("operations", &Catalogue::operations),
-                                              field("rules", &Catalogue::rules),
-                                              field("likely", &Catalogue::likely),
-                                              field("suggestions", &Catalogue::suggestions),
-                                              field("safetyPlaces", &Catalogue::safetyPlaces),
-                                              field("tread", &Catalogue::tread),
-                                              field("countries", &Catalogue::countries),
-                                              field("houseLimits", &Catalogue::houseLimits)};
+    static constexpr auto fields = fieldList(
+        field("format", &Catalogue::format), field("title", &Catalogue::title),
+        field("standingLine", &Catalogue::standingLine),
+        field("operations", &Catalogue::operations), field("rules", &Catalogue::rules),
+        field("likely", &Catalogue::likely), field("suggestions", &Catalogue::suggestions),
+        field("safetyPlaces", &Catalogue::safetyPlaces), field("tread", &Catalogue::tread),
+        field("countries", &Catalogue::countries), field("houseLimits", &Catalogue::houseLimits));
     friend bool operator==(const Catalogue&, const Catalogue&) = default;
 
     /// Null when there is none of that id.

@@ -29,15 +29,11 @@ void unknownKeys(const QJsonValue& json, const QString& path, QStringList& fault
         const QJsonObject object = json.toObject();
         const QString dot = path.isEmpty() ? QString() : path + QLatin1Char('.');
         QStringList known;
-        std::apply(
-            [&](const auto&... f) {
-                ((known.append(QLatin1StringView(f.name)),
-                  unknownKeys<std::decay_t<decltype(std::declval<T>().*(f.member))>>(
-                      object.value(QLatin1StringView(f.name)), dot + QLatin1StringView(f.name),
-                      faults)),
-                 ...);
-            },
-            T::fields);
+        T::fields([&](const auto& f) {
+            known.append(QLatin1StringView(f.name));
+            unknownKeys<std::decay_t<decltype(std::declval<T>().*(f.member))>>(
+                object.value(QLatin1StringView(f.name)), dot + QLatin1StringView(f.name), faults);
+        });
         for (const QString& key : object.keys())
             if (!known.contains(key))
                 faults.append(QStringLiteral("%1: this field is not known").arg(dot + key));

@@ -70,8 +70,8 @@ struct HeldQualification
 
     [[nodiscard]] bool isInDate(QDate today) const { return until.isValid() && today <= until; }
     static constexpr auto fields =
-        std::tuple{field("qualification", &HeldQualification::qualification),
-                   field("until", &HeldQualification::until)};
+        fieldList(field("qualification", &HeldQualification::qualification),
+                  field("until", &HeldQualification::until));
     friend bool operator==(const HeldQualification&, const HeldQualification&) = default;
 };
 
@@ -88,9 +88,9 @@ struct Tool
     {
         return nextCalibration.isValid() && today <= nextCalibration;
     }
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = fieldList(
         field("id", &Tool::id), field("number", &Tool::number), field("kind", &Tool::kind),
-        field("nextCalibration", &Tool::nextCalibration), field("active", &Tool::active)};
+        field("nextCalibration", &Tool::nextCalibration), field("active", &Tool::active));
     friend bool operator==(const Tool&, const Tool&) = default;
 };
 
@@ -103,8 +103,8 @@ struct ToolUsed
 
     [[nodiscard]] bool isEntered() const { return !id.isNull(); }
     static constexpr auto fields =
-        std::tuple{field("id", &ToolUsed::id), field("number", &ToolUsed::number),
-                   field("nextCalibration", &ToolUsed::nextCalibration)};
+        fieldList(field("id", &ToolUsed::id), field("number", &ToolUsed::number),
+                  field("nextCalibration", &ToolUsed::nextCalibration));
     friend bool operator==(const ToolUsed&, const ToolUsed&) = default;
 };
 

@@ -94,10 +94,10 @@ struct NamedLimit
     std::optional<int> max;
 
     static constexpr auto fields =
-        std::tuple{field("name", &NamedLimit::name),   field("title", &NamedLimit::title),
-                   field("unit", &NamedLimit::unit),   field("decimals", &NamedLimit::decimals),
-                   field("owner", &NamedLimit::owner), field("source", &NamedLimit::source),
-                   field("min", &NamedLimit::min),     field("max", &NamedLimit::max)};
+        fieldList(field("name", &NamedLimit::name), field("title", &NamedLimit::title),
+                  field("unit", &NamedLimit::unit), field("decimals", &NamedLimit::decimals),
+                  field("owner", &NamedLimit::owner), field("source", &NamedLimit::source),
+                  field("min", &NamedLimit::min), field("max", &NamedLimit::max));
     friend bool operator==(const NamedLimit&, const NamedLimit&) = default;
 };
 
@@ -111,9 +111,9 @@ struct Country
     std::vector<NamedLimit> limits; ///< the same names in every country
 
     static constexpr auto fields =
-        std::tuple{field("id", &Country::id), field("title", &Country::title),
-                   field("trafficSide", &Country::trafficSide),
-                   field("sideWords", &Country::sideWords), field("limits", &Country::limits)};
+        fieldList(field("id", &Country::id), field("title", &Country::title),
+                  field("trafficSide", &Country::trafficSide),
+                  field("sideWords", &Country::sideWords), field("limits", &Country::limits));
     friend bool operator==(const Country&, const Country&) = default;
 };
 
@@ -124,7 +124,7 @@ struct HouseLimit
     int value = 0;
 
     static constexpr auto fields =
-        std::tuple{field("name", &HouseLimit::name), field("value", &HouseLimit::value)};
+        fieldList(field("name", &HouseLimit::name), field("value", &HouseLimit::value));
     friend bool operator==(const HouseLimit&, const HouseLimit&) = default;
 };
 

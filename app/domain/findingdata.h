@@ -10,7 +10,6 @@
 #include <QString>
 
 #include <optional>
-#include <tuple>
 #include <vector>
 
 namespace ramplight {
@@ -30,17 +29,13 @@ struct FindingData
     std::optional<int> atSeconds;          ///< moment in the recording
     std::optional<ScreenSpot> screen = {}; ///< where on the windscreen
 
-    static constexpr auto fields = std::tuple{field("place", &FindingData::place),
-                                              field("condition", &FindingData::condition),
-                                              field("severity", &FindingData::severity),
-                                              field("remedies", &FindingData::remedies),
-                                              field("count", &FindingData::count),
-                                              field("sizeMm", &FindingData::sizeMm),
-                                              field("treadTenthsMm", &FindingData::treadTenthsMm),
-                                              field("note", &FindingData::note),
-                                              field("quote", &FindingData::quote),
-                                              field("atSeconds", &FindingData::atSeconds),
-                                              field("screen", &FindingData::screen)};
+    static constexpr auto fields = fieldList(
+        field("place", &FindingData::place), field("condition", &FindingData::condition),
+        field("severity", &FindingData::severity), field("remedies", &FindingData::remedies),
+        field("count", &FindingData::count), field("sizeMm", &FindingData::sizeMm),
+        field("treadTenthsMm", &FindingData::treadTenthsMm), field("note", &FindingData::note),
+        field("quote", &FindingData::quote), field("atSeconds", &FindingData::atSeconds),
+        field("screen", &FindingData::screen));
     friend bool operator==(const FindingData&, const FindingData&) = default;
 };
 

@@ -35,19 +35,14 @@ struct FindingRule
     QStringList opens; ///< operation ids; empty: the finding is left and disclosed
     QString why;       ///< half a sentence for the manager
 
-    static constexpr auto fields = std::tuple{field("id", &FindingRule::id),
-                                              field("placeKinds", &FindingRule::placeKinds),
-                                              field("places", &FindingRule::places),
-                                              field("conditions", &FindingRule::conditions),
-                                              field("severities", &FindingRule::severities),
-                                              field("remedies", &FindingRule::remedies),
-                                              field("minSizeMm", &FindingRule::minSizeMm),
-                                              field("maxSizeMm", &FindingRule::maxSizeMm),
-                                              field("minCount", &FindingRule::minCount),
-                                              field("ifFact", &FindingRule::ifFact),
-                                              field("unlessFact", &FindingRule::unlessFact),
-                                              field("opens", &FindingRule::opens),
-                                              field("why", &FindingRule::why)};
+    static constexpr auto fields = fieldList(
+        field("id", &FindingRule::id), field("placeKinds", &FindingRule::placeKinds),
+        field("places", &FindingRule::places), field("conditions", &FindingRule::conditions),
+        field("severities", &FindingRule::severities), field("remedies", &FindingRule::remedies),
+        field("minSizeMm", &FindingRule::minSizeMm), field("maxSizeMm", &FindingRule::maxSizeMm),
+        field("minCount", &FindingRule::minCount), field("ifFact", &FindingRule::ifFact),
+        field("unlessFact", &FindingRule::unlessFact), field("opens", &FindingRule::opens),
+        field("why", &FindingRule::why));
     friend bool operator==(const FindingRule&, const FindingRule&) = default;
 };
 
@@ -59,9 +54,9 @@ struct LikelyConditions
     std::vector<PlaceId> places;
     std::vector<Condition> conditions;
 
-    static constexpr auto fields = std::tuple{field("placeKinds", &LikelyConditions::placeKinds),
-                                              field("places", &LikelyConditions::places),
-                                              field("conditions", &LikelyConditions::conditions)};
+    static constexpr auto fields = fieldList(field("placeKinds", &LikelyConditions::placeKinds),
+                                             field("places", &LikelyConditions::places),
+                                             field("conditions", &LikelyConditions::conditions));
     friend bool operator==(const LikelyConditions&, const LikelyConditions&) = default;
 };
 
@@ -76,10 +71,10 @@ struct Suggestion
     std::optional<Fact> ifFact;
     std::vector<Remedy> remedies;
 
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = fieldList(
         field("placeKinds", &Suggestion::placeKinds), field("places", &Suggestion::places),
         field("conditions", &Suggestion::conditions), field("severities", &Suggestion::severities),
-        field("ifFact", &Suggestion::ifFact),         field("remedies", &Suggestion::remedies)};
+        field("ifFact", &Suggestion::ifFact), field("remedies", &Suggestion::remedies));
     friend bool operator==(const Suggestion&, const Suggestion&) = default;
 };
 
@@ -90,9 +85,9 @@ struct SafetyPlace
     QString inspection;         ///< operation id
     std::optional<Fact> ifFact; ///< only on cars with this fact
 
-    static constexpr auto fields = std::tuple{field("place", &SafetyPlace::place),
-                                              field("inspection", &SafetyPlace::inspection),
-                                              field("ifFact", &SafetyPlace::ifFact)};
+    static constexpr auto fields = fieldList(field("place", &SafetyPlace::place),
+                                             field("inspection", &SafetyPlace::inspection),
+                                             field("ifFact", &SafetyPlace::ifFact));
     friend bool operator==(const SafetyPlace&, const SafetyPlace&) = default;
 };
 
@@ -106,9 +101,9 @@ struct TreadRule
     QString named = {}; ///< the limit that fills the rest; empty: written here
 
     static constexpr auto fields =
-        std::tuple{field("named", &TreadRule::named), field("minTenthsMm", &TreadRule::minTenthsMm),
-                   field("owner", &TreadRule::owner), field("source", &TreadRule::source),
-                   field("opens", &TreadRule::opens)};
+        fieldList(field("named", &TreadRule::named), field("minTenthsMm", &TreadRule::minTenthsMm),
+                  field("owner", &TreadRule::owner), field("source", &TreadRule::source),
+                  field("opens", &TreadRule::opens));
     friend bool operator==(const TreadRule&, const TreadRule&) = default;
 };
 

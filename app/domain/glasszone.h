@@ -48,8 +48,8 @@ struct ScreenSpot
     bool atSensor = false; ///< in the window of a camera or a rain or light sensor
 
     static constexpr auto fields =
-        std::tuple{field("zone", &ScreenSpot::zone), field("fromWheelMm", &ScreenSpot::fromWheelMm),
-                   field("atSensor", &ScreenSpot::atSensor)};
+        fieldList(field("zone", &ScreenSpot::zone), field("fromWheelMm", &ScreenSpot::fromWheelMm),
+                  field("atSensor", &ScreenSpot::atSensor));
     friend bool operator==(const ScreenSpot&, const ScreenSpot&) = default;
 };
 

@@ -26,8 +26,7 @@ template <class T>
 void unknownFields(const QJsonObject& object, const QString& where, QStringList& faults)
 {
     QStringList known;
-    std::apply([&](const auto&... f) { (known.append(QString::fromLatin1(f.name)), ...); },
-               T::fields);
+    T::fields([&](const auto& f) { known.append(QString::fromLatin1(f.name)); });
     for (const QString& key : object.keys())
         if (!known.contains(key) || key == QLatin1String("id"))
             faults.append(QStringLiteral("%1%2: there is no such field").arg(where, key));

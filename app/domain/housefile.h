@@ -24,9 +24,9 @@ struct HouseFile
     std::vector<OperationAdjustment> adjustments;
 
     static constexpr auto fields =
-        std::tuple{field("format", &HouseFile::format), field("rules", &HouseFile::rules),
-                   field("bays", &HouseFile::bays), field("tools", &HouseFile::tools),
-                   field("adjustments", &HouseFile::adjustments)};
+        fieldList(field("format", &HouseFile::format), field("rules", &HouseFile::rules),
+                  field("bays", &HouseFile::bays), field("tools", &HouseFile::tools),
+                  field("adjustments", &HouseFile::adjustments));
     friend bool operator==(const HouseFile&, const HouseFile&) = default;
 };
 

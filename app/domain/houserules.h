@@ -35,21 +35,16 @@ struct HouseRules
     /// A photo may be removed so many years after its car was released or left; 0: never.
     int photoYears = 0;
 
-    static constexpr auto fields =
-        std::tuple{field("trafficSide", &HouseRules::trafficSide),
-                   field("sideWords", &HouseRules::sideWords),
-                   field("timeZone", &HouseRules::timeZone),
-                   field("shiftEndMinute", &HouseRules::shiftEndMinute),
-                   field("lockSeconds", &HouseRules::lockSeconds),
-                   field("finalCheckByWorker", &HouseRules::finalCheckByWorker),
-                   field("country", &HouseRules::country),
-                   field("limits", &HouseRules::limits),
-                   field("currency", &HouseRules::currency),
-                   field("neverLeft", &HouseRules::neverLeft),
-                   field("askPhotos", &HouseRules::askPhotos),
-                   field("week", &HouseRules::week),
-                   field("closed", &HouseRules::closed),
-                   field("photoYears", &HouseRules::photoYears)};
+    static constexpr auto fields = fieldList(
+        field("trafficSide", &HouseRules::trafficSide), field("sideWords", &HouseRules::sideWords),
+        field("timeZone", &HouseRules::timeZone),
+        field("shiftEndMinute", &HouseRules::shiftEndMinute),
+        field("lockSeconds", &HouseRules::lockSeconds),
+        field("finalCheckByWorker", &HouseRules::finalCheckByWorker),
+        field("country", &HouseRules::country), field("limits", &HouseRules::limits),
+        field("currency", &HouseRules::currency), field("neverLeft", &HouseRules::neverLeft),
+        field("askPhotos", &HouseRules::askPhotos), field("week", &HouseRules::week),
+        field("closed", &HouseRules::closed), field("photoYears", &HouseRules::photoYears));
     friend bool operator==(const HouseRules&, const HouseRules&) = default;
 };
 
@@ -62,8 +57,8 @@ struct ReadingAdjustment
     std::optional<int> max;
 
     static constexpr auto fields =
-        std::tuple{field("key", &ReadingAdjustment::key), field("min", &ReadingAdjustment::min),
-                   field("max", &ReadingAdjustment::max)};
+        fieldList(field("key", &ReadingAdjustment::key), field("min", &ReadingAdjustment::min),
+                  field("max", &ReadingAdjustment::max));
     friend bool operator==(const ReadingAdjustment&, const ReadingAdjustment&) = default;
 };
 
@@ -82,11 +77,11 @@ struct OperationAdjustment
         return !minutes && !materialMinor && limits.empty() && photos.empty();
     }
     static constexpr auto fields =
-        std::tuple{field("operation", &OperationAdjustment::operation),
-                   field("minutes", &OperationAdjustment::minutes),
-                   field("materialMinor", &OperationAdjustment::materialMinor),
-                   field("limits", &OperationAdjustment::limits),
-                   field("photos", &OperationAdjustment::photos)};
+        fieldList(field("operation", &OperationAdjustment::operation),
+                  field("minutes", &OperationAdjustment::minutes),
+                  field("materialMinor", &OperationAdjustment::materialMinor),
+                  field("limits", &OperationAdjustment::limits),
+                  field("photos", &OperationAdjustment::photos));
     friend bool operator==(const OperationAdjustment&, const OperationAdjustment&) = default;
 };
 

@@ -27,12 +27,10 @@ struct KeptWork
     QString title; ///< "Near side front wheel: refurbish, painted"
     QString kind;  ///< of the catalogue
     PlaceId place;
-    static constexpr auto fields = std::tuple{field("car", &KeptWork::car),
-                                              field("operation", &KeptWork::operation),
-                                              field("stockNumber", &KeptWork::stockNumber),
-                                              field("title", &KeptWork::title),
-                                              field("kind", &KeptWork::kind),
-                                              field("place", &KeptWork::place)};
+    static constexpr auto fields =
+        fieldList(field("car", &KeptWork::car), field("operation", &KeptWork::operation),
+                  field("stockNumber", &KeptWork::stockNumber), field("title", &KeptWork::title),
+                  field("kind", &KeptWork::kind), field("place", &KeptWork::place));
     friend bool operator==(const KeptWork&, const KeptWork&) = default;
 };
 

@@ -15,10 +15,10 @@ struct OperationSigned
     SignatureMeaning meaning = SignatureMeaning::DidTheWork;
     int minutes = 0;
     QString note;
-    static constexpr auto fields = std::tuple{field("operation", &OperationSigned::operation),
-                                              field("meaning", &OperationSigned::meaning),
-                                              field("minutes", &OperationSigned::minutes),
-                                              field("note", &OperationSigned::note)};
+    static constexpr auto fields = fieldList(field("operation", &OperationSigned::operation),
+                                             field("meaning", &OperationSigned::meaning),
+                                             field("minutes", &OperationSigned::minutes),
+                                             field("note", &OperationSigned::note));
     friend bool operator==(const OperationSigned&, const OperationSigned&) = default;
 };
 
@@ -27,8 +27,8 @@ struct OperationClosed
     static constexpr const char* type = "operation-closed";
     OperationId operation;
     Moment waitUntil;
-    static constexpr auto fields = std::tuple{field("operation", &OperationClosed::operation),
-                                              field("waitUntil", &OperationClosed::waitUntil)};
+    static constexpr auto fields = fieldList(field("operation", &OperationClosed::operation),
+                                             field("waitUntil", &OperationClosed::waitUntil));
     friend bool operator==(const OperationClosed&, const OperationClosed&) = default;
 };
 
@@ -40,10 +40,10 @@ struct OperationReopened
     QString reason;
     PersonId backTo;
     std::vector<OperationId> restsOn;
-    static constexpr auto fields = std::tuple{field("operation", &OperationReopened::operation),
-                                              field("reason", &OperationReopened::reason),
-                                              field("backTo", &OperationReopened::backTo),
-                                              field("restsOn", &OperationReopened::restsOn)};
+    static constexpr auto fields = fieldList(field("operation", &OperationReopened::operation),
+                                             field("reason", &OperationReopened::reason),
+                                             field("backTo", &OperationReopened::backTo),
+                                             field("restsOn", &OperationReopened::restsOn));
     friend bool operator==(const OperationReopened&, const OperationReopened&) = default;
 };
 
@@ -52,8 +52,8 @@ struct OperationLeft
     static constexpr const char* type = "operation-left";
     OperationId operation;
     QString words;
-    static constexpr auto fields = std::tuple{field("operation", &OperationLeft::operation),
-                                              field("words", &OperationLeft::words)};
+    static constexpr auto fields = fieldList(field("operation", &OperationLeft::operation),
+                                             field("words", &OperationLeft::words));
     friend bool operator==(const OperationLeft&, const OperationLeft&) = default;
 };
 
@@ -63,7 +63,7 @@ struct CarMoved
     BayId bay;
     QString parking;
     static constexpr auto fields =
-        std::tuple{field("bay", &CarMoved::bay), field("parking", &CarMoved::parking)};
+        fieldList(field("bay", &CarMoved::bay), field("parking", &CarMoved::parking));
     friend bool operator==(const CarMoved&, const CarMoved&) = default;
 };
 
@@ -71,7 +71,7 @@ struct CarReleased
 {
     static constexpr const char* type = "car-released";
     qint64 upTo = 0;
-    static constexpr auto fields = std::tuple{field("upTo", &CarReleased::upTo)};
+    static constexpr auto fields = fieldList(field("upTo", &CarReleased::upTo));
     friend bool operator==(const CarReleased&, const CarReleased&) = default;
 };
 
@@ -79,7 +79,7 @@ struct CarHeldAgain
 {
     static constexpr const char* type = "car-held-again";
     QString reason;
-    static constexpr auto fields = std::tuple{field("reason", &CarHeldAgain::reason)};
+    static constexpr auto fields = fieldList(field("reason", &CarHeldAgain::reason));
     friend bool operator==(const CarHeldAgain&, const CarHeldAgain&) = default;
 };
 
@@ -90,8 +90,8 @@ struct CarLeft
     QString reason;
     CarId sameAs;
     static constexpr auto fields =
-        std::tuple{field("how", &CarLeft::how), field("reason", &CarLeft::reason),
-                   field("sameAs", &CarLeft::sameAs)};
+        fieldList(field("how", &CarLeft::how), field("reason", &CarLeft::reason),
+                  field("sameAs", &CarLeft::sameAs));
     friend bool operator==(const CarLeft&, const CarLeft&) = default;
 };
 
@@ -99,7 +99,7 @@ struct CarBroughtBack
 {
     static constexpr const char* type = "car-brought-back";
     QString reason;
-    static constexpr auto fields = std::tuple{field("reason", &CarBroughtBack::reason)};
+    static constexpr auto fields = fieldList(field("reason", &CarBroughtBack::reason));
     friend bool operator==(const CarBroughtBack&, const CarBroughtBack&) = default;
 };
 
@@ -110,8 +110,8 @@ struct DuplicateLinked
     CarId other;
     QString otherStockNumber;
     static constexpr auto fields =
-        std::tuple{field("other", &DuplicateLinked::other),
-                   field("otherStockNumber", &DuplicateLinked::otherStockNumber)};
+        fieldList(field("other", &DuplicateLinked::other),
+                  field("otherStockNumber", &DuplicateLinked::otherStockNumber));
     friend bool operator==(const DuplicateLinked&, const DuplicateLinked&) = default;
 };
 
@@ -123,7 +123,7 @@ struct PhotosRemoved
     std::vector<PhotoId> photos;
     int years = 0; ///< after which, by the rule of that day
     static constexpr auto fields =
-        std::tuple{field("photos", &PhotosRemoved::photos), field("years", &PhotosRemoved::years)};
+        fieldList(field("photos", &PhotosRemoved::photos), field("years", &PhotosRemoved::years));
     friend bool operator==(const PhotosRemoved&, const PhotosRemoved&) = default;
 };
 

@@ -34,8 +34,8 @@ struct TogetherRequest
             {}; ///< their operation is this one, whatever it says
         QString note = {};
         static constexpr auto fields =
-            std::tuple{field("car", &Item::car), field("operation", &Item::operation),
-                       field("readings", &Item::readings), field("note", &Item::note)};
+            fieldList(field("car", &Item::car), field("operation", &Item::operation),
+                      field("readings", &Item::readings), field("note", &Item::note));
         friend bool operator==(const Item&, const Item&) = default;
     };
 

@@ -65,8 +65,8 @@ struct Bay
     bool active = true;
 
     static constexpr auto fields =
-        std::tuple{field("id", &Bay::id), field("number", &Bay::number), field("name", &Bay::name),
-                   field("kind", &Bay::kind), field("active", &Bay::active)};
+        fieldList(field("id", &Bay::id), field("number", &Bay::number), field("name", &Bay::name),
+                  field("kind", &Bay::kind), field("active", &Bay::active));
     friend bool operator==(const Bay&, const Bay&) = default;
 };
 

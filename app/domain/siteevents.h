@@ -16,8 +16,8 @@ struct SiteSetUp
     bool demo = false;
     HouseRules rules;
     static constexpr auto fields =
-        std::tuple{field("name", &SiteSetUp::name), field("demo", &SiteSetUp::demo),
-                   field("rules", &SiteSetUp::rules)};
+        fieldList(field("name", &SiteSetUp::name), field("demo", &SiteSetUp::demo),
+                  field("rules", &SiteSetUp::rules));
     friend bool operator==(const SiteSetUp&, const SiteSetUp&) = default;
 };
 
@@ -28,8 +28,8 @@ struct PersonAdded
     std::vector<Skill> skills;
     std::vector<Right> rights;
     static constexpr auto fields =
-        std::tuple{field("person", &PersonAdded::person), field("skills", &PersonAdded::skills),
-                   field("rights", &PersonAdded::rights)};
+        fieldList(field("person", &PersonAdded::person), field("skills", &PersonAdded::skills),
+                  field("rights", &PersonAdded::rights));
     friend bool operator==(const PersonAdded&, const PersonAdded&) = default;
 };
 
@@ -40,9 +40,9 @@ struct PersonChanged
     std::vector<Skill> skills;
     std::vector<Right> rights;
     bool active = true;
-    static constexpr auto fields = std::tuple{
-        field("person", &PersonChanged::person), field("skills", &PersonChanged::skills),
-        field("rights", &PersonChanged::rights), field("active", &PersonChanged::active)};
+    static constexpr auto fields =
+        fieldList(field("person", &PersonChanged::person), field("skills", &PersonChanged::skills),
+                  field("rights", &PersonChanged::rights), field("active", &PersonChanged::active));
     friend bool operator==(const PersonChanged&, const PersonChanged&) = default;
 };
 
@@ -53,7 +53,7 @@ struct AccessChanged
     PersonId person;
     QString what; ///< "pin" or "badge"
     static constexpr auto fields =
-        std::tuple{field("person", &AccessChanged::person), field("what", &AccessChanged::what)};
+        fieldList(field("person", &AccessChanged::person), field("what", &AccessChanged::what));
     friend bool operator==(const AccessChanged&, const AccessChanged&) = default;
 };
 
@@ -64,7 +64,7 @@ struct PinAlarm
     PersonId person;
     int failures = 0;
     static constexpr auto fields =
-        std::tuple{field("person", &PinAlarm::person), field("failures", &PinAlarm::failures)};
+        fieldList(field("person", &PinAlarm::person), field("failures", &PinAlarm::failures));
     friend bool operator==(const PinAlarm&, const PinAlarm&) = default;
 };
 
@@ -72,7 +72,7 @@ struct BaySet
 {
     static constexpr const char* type = "bay-set";
     Bay bay;
-    static constexpr auto fields = std::tuple{field("bay", &BaySet::bay)};
+    static constexpr auto fields = fieldList(field("bay", &BaySet::bay));
     friend bool operator==(const BaySet&, const BaySet&) = default;
 };
 
@@ -80,7 +80,7 @@ struct HouseRulesSet
 {
     static constexpr const char* type = "house-rules-set";
     HouseRules rules;
-    static constexpr auto fields = std::tuple{field("rules", &HouseRulesSet::rules)};
+    static constexpr auto fields = fieldList(field("rules", &HouseRulesSet::rules));
     friend bool operator==(const HouseRulesSet&, const HouseRulesSet&) = default;
 };
 
@@ -92,9 +92,9 @@ struct QualificationSet
     Qualification qualification = Qualification::HighVoltage;
     QDate until;
     static constexpr auto fields =
-        std::tuple{field("person", &QualificationSet::person),
-                   field("qualification", &QualificationSet::qualification),
-                   field("until", &QualificationSet::until)};
+        fieldList(field("person", &QualificationSet::person),
+                  field("qualification", &QualificationSet::qualification),
+                  field("until", &QualificationSet::until));
     friend bool operator==(const QualificationSet&, const QualificationSet&) = default;
 };
 
@@ -103,9 +103,8 @@ struct SpecialitiesSet
     static constexpr const char* type = "specialities-set";
     PersonId person;
     QStringList specialities;
-    static constexpr auto fields =
-        std::tuple{field("person", &SpecialitiesSet::person),
-                   field("specialities", &SpecialitiesSet::specialities)};
+    static constexpr auto fields = fieldList(field("person", &SpecialitiesSet::person),
+                                             field("specialities", &SpecialitiesSet::specialities));
     friend bool operator==(const SpecialitiesSet&, const SpecialitiesSet&) = default;
 };
 
@@ -115,8 +114,8 @@ struct PersonTimesSet
     static constexpr const char* type = "person-times-set";
     PersonId person;
     PersonTimes times;
-    static constexpr auto fields = std::tuple{field("person", &PersonTimesSet::person),
-                                              field("times", &PersonTimesSet::times)};
+    static constexpr auto fields =
+        fieldList(field("person", &PersonTimesSet::person), field("times", &PersonTimesSet::times));
     friend bool operator==(const PersonTimesSet&, const PersonTimesSet&) = default;
 };
 
@@ -124,7 +123,7 @@ struct ToolSet
 {
     static constexpr const char* type = "tool-set";
     Tool tool;
-    static constexpr auto fields = std::tuple{field("tool", &ToolSet::tool)};
+    static constexpr auto fields = fieldList(field("tool", &ToolSet::tool));
     friend bool operator==(const ToolSet&, const ToolSet&) = default;
 };
 
@@ -132,7 +131,7 @@ struct OperationAdjusted
 {
     static constexpr const char* type = "operation-adjusted";
     OperationAdjustment adjustment;
-    static constexpr auto fields = std::tuple{field("adjustment", &OperationAdjusted::adjustment)};
+    static constexpr auto fields = fieldList(field("adjustment", &OperationAdjusted::adjustment));
     friend bool operator==(const OperationAdjusted&, const OperationAdjusted&) = default;
 };
 
@@ -142,8 +141,8 @@ struct CatalogueAdopted
     static constexpr const char* type = "catalogue-adopted";
     std::optional<Catalogue> catalogue;
     QString hash; ///< SHA-256 of the file
-    static constexpr auto fields = std::tuple{field("catalogue", &CatalogueAdopted::catalogue),
-                                              field("hash", &CatalogueAdopted::hash)};
+    static constexpr auto fields = fieldList(field("catalogue", &CatalogueAdopted::catalogue),
+                                             field("hash", &CatalogueAdopted::hash));
     friend bool operator==(const CatalogueAdopted&, const CatalogueAdopted&) = default;
 };
 

@@ -38,8 +38,8 @@ struct SpokenDraft
     int last = 0;     ///< behind its end
 
     static constexpr auto fields =
-        std::tuple{field("data", &SpokenDraft::data), field("percent", &SpokenDraft::percent),
-                   field("first", &SpokenDraft::first), field("last", &SpokenDraft::last)};
+        fieldList(field("data", &SpokenDraft::data), field("percent", &SpokenDraft::percent),
+                  field("first", &SpokenDraft::first), field("last", &SpokenDraft::last));
     friend bool operator==(const SpokenDraft&, const SpokenDraft&) = default;
 };
 
@@ -52,10 +52,10 @@ struct SpokenDepth
     QString quote;
     std::optional<int> atSeconds;
 
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = fieldList(
         field("tyre", &SpokenDepth::tyre), field("lowTenthsMm", &SpokenDepth::lowTenthsMm),
         field("highTenthsMm", &SpokenDepth::highTenthsMm), field("quote", &SpokenDepth::quote),
-        field("atSeconds", &SpokenDepth::atSeconds)};
+        field("atSeconds", &SpokenDepth::atSeconds));
     friend bool operator==(const SpokenDepth&, const SpokenDepth&) = default;
 };
 
@@ -68,9 +68,9 @@ struct SaidOfCar
     std::optional<int> testCertificateMonths;
 
     static constexpr auto fields =
-        std::tuple{field("odometer", &SaidOfCar::odometer),
-                   field("odometerUnit", &SaidOfCar::odometerUnit), field("keys", &SaidOfCar::keys),
-                   field("testCertificateMonths", &SaidOfCar::testCertificateMonths)};
+        fieldList(field("odometer", &SaidOfCar::odometer),
+                  field("odometerUnit", &SaidOfCar::odometerUnit), field("keys", &SaidOfCar::keys),
+                  field("testCertificateMonths", &SaidOfCar::testCertificateMonths));
     friend bool operator==(const SaidOfCar&, const SaidOfCar&) = default;
 };
 
@@ -86,15 +86,12 @@ struct SpokenRound
     std::vector<PlaceId> notMentioned; ///< of the places that a full walk-round names
     SaidOfCar facts;
 
-    static constexpr auto fields = std::tuple{field("transcript", &SpokenRound::transcript),
-                                              field("name", &SpokenRound::name),
-                                              field("language", &SpokenRound::language),
-                                              field("traffic", &SpokenRound::traffic),
-                                              field("drafts", &SpokenRound::drafts),
-                                              field("depths", &SpokenRound::depths),
-                                              field("sound", &SpokenRound::sound),
-                                              field("notMentioned", &SpokenRound::notMentioned),
-                                              field("facts", &SpokenRound::facts)};
+    static constexpr auto fields = fieldList(
+        field("transcript", &SpokenRound::transcript), field("name", &SpokenRound::name),
+        field("language", &SpokenRound::language), field("traffic", &SpokenRound::traffic),
+        field("drafts", &SpokenRound::drafts), field("depths", &SpokenRound::depths),
+        field("sound", &SpokenRound::sound), field("notMentioned", &SpokenRound::notMentioned),
+        field("facts", &SpokenRound::facts));
     friend bool operator==(const SpokenRound&, const SpokenRound&) = default;
 };
 

@@ -11,7 +11,6 @@
 
 #include <algorithm>
 #include <optional>
-#include <tuple>
 
 // What can be read off a tyre: its tread, and what stands on its sidewall. Pure; no threads, no
 // I/O.
@@ -28,8 +27,8 @@ struct Tread
     /// Between the deepest and the lowest point.
     [[nodiscard]] int spread() const { return std::max({inner, centre, outer}) - lowest(); }
     static constexpr auto fields =
-        std::tuple{field("inner", &Tread::inner), field("centre", &Tread::centre),
-                   field("outer", &Tread::outer)};
+        fieldList(field("inner", &Tread::inner), field("centre", &Tread::centre),
+                  field("outer", &Tread::outer));
     friend bool operator==(const Tread&, const Tread&) = default;
 };
 
@@ -46,8 +45,8 @@ struct TyreFitment
         return size.isEmpty() && !loadIndex && speedSymbol.isEmpty();
     }
     static constexpr auto fields =
-        std::tuple{field("size", &TyreFitment::size), field("loadIndex", &TyreFitment::loadIndex),
-                   field("speedSymbol", &TyreFitment::speedSymbol)};
+        fieldList(field("size", &TyreFitment::size), field("loadIndex", &TyreFitment::loadIndex),
+                  field("speedSymbol", &TyreFitment::speedSymbol));
     friend bool operator==(const TyreFitment&, const TyreFitment&) = default;
 };
 
@@ -58,8 +57,8 @@ struct TyreMarking
     TyreFitment fitment = {};
 
     [[nodiscard]] bool isEmpty() const { return dateCode.isEmpty() && fitment.isEmpty(); }
-    static constexpr auto fields = std::tuple{field("dateCode", &TyreMarking::dateCode),
-                                              field("fitment", &TyreMarking::fitment)};
+    static constexpr auto fields = fieldList(field("dateCode", &TyreMarking::dateCode),
+                                             field("fitment", &TyreMarking::fitment));
     friend bool operator==(const TyreMarking&, const TyreMarking&) = default;
 };
 

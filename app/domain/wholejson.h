@@ -20,16 +20,11 @@ template <class T>
         return array;
     } else if constexpr (Described<T>) {
         QJsonObject object;
-        std::apply(
-            [&](const auto&... f) {
-                (([&] {
-                     const QJsonValue member = wholeJson(value.*(f.member));
-                     if (!member.isNull())
-                         object.insert(QLatin1StringView(f.name), member);
-                 }()),
-                 ...);
-            },
-            T::fields);
+        T::fields([&](const auto& f) {
+            const QJsonValue member = wholeJson(value.*(f.member));
+            if (!member.isNull())
+                object.insert(QLatin1StringView(f.name), member);
+        });
         return object;
     } else {
         return codec::write(value);

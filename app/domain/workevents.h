@@ -20,16 +20,13 @@ struct OperationOpened
     std::vector<OperationId> restsOn;
     std::vector<ReadingId> fromReadings;
     QString catalogueHash;
-    static constexpr auto fields =
-        std::tuple{field("operation", &OperationOpened::operation),
-                   field("spec", &OperationOpened::spec),
-                   field("place", &OperationOpened::place),
-                   field("origin", &OperationOpened::origin),
-                   field("reason", &OperationOpened::reason),
-                   field("findings", &OperationOpened::findings),
-                   field("restsOn", &OperationOpened::restsOn),
-                   field("fromReadings", &OperationOpened::fromReadings),
-                   field("catalogueHash", &OperationOpened::catalogueHash)};
+    static constexpr auto fields = fieldList(
+        field("operation", &OperationOpened::operation), field("spec", &OperationOpened::spec),
+        field("place", &OperationOpened::place), field("origin", &OperationOpened::origin),
+        field("reason", &OperationOpened::reason), field("findings", &OperationOpened::findings),
+        field("restsOn", &OperationOpened::restsOn),
+        field("fromReadings", &OperationOpened::fromReadings),
+        field("catalogueHash", &OperationOpened::catalogueHash));
     friend bool operator==(const OperationOpened&, const OperationOpened&) = default;
 };
 
@@ -42,10 +39,10 @@ struct OperationExtended
     std::vector<OperationId> restsOn;
     std::vector<ReadingId> fromReadings;
     static constexpr auto fields =
-        std::tuple{field("operation", &OperationExtended::operation),
-                   field("findings", &OperationExtended::findings),
-                   field("restsOn", &OperationExtended::restsOn),
-                   field("fromReadings", &OperationExtended::fromReadings)};
+        fieldList(field("operation", &OperationExtended::operation),
+                  field("findings", &OperationExtended::findings),
+                  field("restsOn", &OperationExtended::restsOn),
+                  field("fromReadings", &OperationExtended::fromReadings));
     friend bool operator==(const OperationExtended&, const OperationExtended&) = default;
 };
 
@@ -58,10 +55,10 @@ struct OperationNarrowed
     std::vector<OperationId> restsOn;
     std::vector<ReadingId> fromReadings;
     static constexpr auto fields =
-        std::tuple{field("operation", &OperationNarrowed::operation),
-                   field("findings", &OperationNarrowed::findings),
-                   field("restsOn", &OperationNarrowed::restsOn),
-                   field("fromReadings", &OperationNarrowed::fromReadings)};
+        fieldList(field("operation", &OperationNarrowed::operation),
+                  field("findings", &OperationNarrowed::findings),
+                  field("restsOn", &OperationNarrowed::restsOn),
+                  field("fromReadings", &OperationNarrowed::fromReadings));
     friend bool operator==(const OperationNarrowed&, const OperationNarrowed&) = default;
 };
 
@@ -71,8 +68,8 @@ struct OperationWithdrawn
     static constexpr const char* type = "operation-withdrawn";
     OperationId operation;
     QString reason;
-    static constexpr auto fields = std::tuple{field("operation", &OperationWithdrawn::operation),
-                                              field("reason", &OperationWithdrawn::reason)};
+    static constexpr auto fields = fieldList(field("operation", &OperationWithdrawn::operation),
+                                             field("reason", &OperationWithdrawn::reason));
     friend bool operator==(const OperationWithdrawn&, const OperationWithdrawn&) = default;
 };
 
@@ -83,9 +80,9 @@ struct OperationTakenOut
     OperationId operation;
     QString reason;
     std::vector<FindingId> disclosed;
-    static constexpr auto fields = std::tuple{field("operation", &OperationTakenOut::operation),
-                                              field("reason", &OperationTakenOut::reason),
-                                              field("disclosed", &OperationTakenOut::disclosed)};
+    static constexpr auto fields = fieldList(field("operation", &OperationTakenOut::operation),
+                                             field("reason", &OperationTakenOut::reason),
+                                             field("disclosed", &OperationTakenOut::disclosed));
     friend bool operator==(const OperationTakenOut&, const OperationTakenOut&) = default;
 };
 
@@ -93,7 +90,7 @@ struct CautionsRead
 {
     static constexpr const char* type = "cautions-read";
     OperationId operation;
-    static constexpr auto fields = std::tuple{field("operation", &CautionsRead::operation)};
+    static constexpr auto fields = fieldList(field("operation", &CautionsRead::operation));
     friend bool operator==(const CautionsRead&, const CautionsRead&) = default;
 };
 
@@ -105,10 +102,10 @@ struct WorkStarted
     PersonId person;
     Moment at;
     bool clockSetBack = false;
-    static constexpr auto fields = std::tuple{
-        field("operation", &WorkStarted::operation), field("segment", &WorkStarted::segment),
-        field("person", &WorkStarted::person), field("at", &WorkStarted::at),
-        field("clockSetBack", &WorkStarted::clockSetBack)};
+    static constexpr auto fields =
+        fieldList(field("operation", &WorkStarted::operation),
+                  field("segment", &WorkStarted::segment), field("person", &WorkStarted::person),
+                  field("at", &WorkStarted::at), field("clockSetBack", &WorkStarted::clockSetBack));
     friend bool operator==(const WorkStarted&, const WorkStarted&) = default;
 };
 
@@ -119,9 +116,9 @@ struct WorkStopped
     SegmentId segment;
     Moment at;
     StopKind how = StopKind::Paused;
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = fieldList(
         field("operation", &WorkStopped::operation), field("segment", &WorkStopped::segment),
-        field("at", &WorkStopped::at), field("how", &WorkStopped::how)};
+        field("at", &WorkStopped::at), field("how", &WorkStopped::how));
     friend bool operator==(const WorkStopped&, const WorkStopped&) = default;
 };
 
@@ -133,10 +130,10 @@ struct MinutesCorrected
     SegmentId segment;
     int minutes = 0;
     QString reason;
-    static constexpr auto fields = std::tuple{field("operation", &MinutesCorrected::operation),
-                                              field("segment", &MinutesCorrected::segment),
-                                              field("minutes", &MinutesCorrected::minutes),
-                                              field("reason", &MinutesCorrected::reason)};
+    static constexpr auto fields = fieldList(field("operation", &MinutesCorrected::operation),
+                                             field("segment", &MinutesCorrected::segment),
+                                             field("minutes", &MinutesCorrected::minutes),
+                                             field("reason", &MinutesCorrected::reason));
     friend bool operator==(const MinutesCorrected&, const MinutesCorrected&) = default;
 };
 
@@ -146,7 +143,7 @@ struct HandedOver
     OperationId operation;
     PersonId to;
     static constexpr auto fields =
-        std::tuple{field("operation", &HandedOver::operation), field("to", &HandedOver::to)};
+        fieldList(field("operation", &HandedOver::operation), field("to", &HandedOver::to));
     friend bool operator==(const HandedOver&, const HandedOver&) = default;
 };
 
@@ -158,9 +155,9 @@ struct WorkPlanned
     PersonId person;
     BayId bay;
     Moment from;
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = fieldList(
         field("operation", &WorkPlanned::operation), field("person", &WorkPlanned::person),
-        field("bay", &WorkPlanned::bay), field("from", &WorkPlanned::from)};
+        field("bay", &WorkPlanned::bay), field("from", &WorkPlanned::from));
     friend bool operator==(const WorkPlanned&, const WorkPlanned&) = default;
 };
 
@@ -173,9 +170,9 @@ struct FigureSet
     int value = 0;
     QString source;
     static constexpr auto fields =
-        std::tuple{field("operation", &FigureSet::operation), field("key", &FigureSet::key),
-                   field("place", &FigureSet::place), field("value", &FigureSet::value),
-                   field("source", &FigureSet::source)};
+        fieldList(field("operation", &FigureSet::operation), field("key", &FigureSet::key),
+                  field("place", &FigureSet::place), field("value", &FigureSet::value),
+                  field("source", &FigureSet::source));
     friend bool operator==(const FigureSet&, const FigureSet&) = default;
 };
 
@@ -190,14 +187,11 @@ struct ReadingTaken
     ReadingOutcome outcome = ReadingOutcome::Recorded;
     std::vector<Limit> limits;
     ToolUsed tool = {};
-    static constexpr auto fields = std::tuple{field("operation", &ReadingTaken::operation),
-                                              field("reading", &ReadingTaken::reading),
-                                              field("key", &ReadingTaken::key),
-                                              field("place", &ReadingTaken::place),
-                                              field("value", &ReadingTaken::value),
-                                              field("outcome", &ReadingTaken::outcome),
-                                              field("limits", &ReadingTaken::limits),
-                                              field("tool", &ReadingTaken::tool)};
+    static constexpr auto fields = fieldList(
+        field("operation", &ReadingTaken::operation), field("reading", &ReadingTaken::reading),
+        field("key", &ReadingTaken::key), field("place", &ReadingTaken::place),
+        field("value", &ReadingTaken::value), field("outcome", &ReadingTaken::outcome),
+        field("limits", &ReadingTaken::limits), field("tool", &ReadingTaken::tool));
     friend bool operator==(const ReadingTaken&, const ReadingTaken&) = default;
 };
 
@@ -213,15 +207,13 @@ struct ReadingCorrected
     QString reason;
     PhotoId evidence;
     ToolUsed tool = {};
-    static constexpr auto fields = std::tuple{field("operation", &ReadingCorrected::operation),
-                                              field("original", &ReadingCorrected::original),
-                                              field("reading", &ReadingCorrected::reading),
-                                              field("value", &ReadingCorrected::value),
-                                              field("outcome", &ReadingCorrected::outcome),
-                                              field("limits", &ReadingCorrected::limits),
-                                              field("reason", &ReadingCorrected::reason),
-                                              field("evidence", &ReadingCorrected::evidence),
-                                              field("tool", &ReadingCorrected::tool)};
+    static constexpr auto fields = fieldList(
+        field("operation", &ReadingCorrected::operation),
+        field("original", &ReadingCorrected::original),
+        field("reading", &ReadingCorrected::reading), field("value", &ReadingCorrected::value),
+        field("outcome", &ReadingCorrected::outcome), field("limits", &ReadingCorrected::limits),
+        field("reason", &ReadingCorrected::reason), field("evidence", &ReadingCorrected::evidence),
+        field("tool", &ReadingCorrected::tool));
     friend bool operator==(const ReadingCorrected&, const ReadingCorrected&) = default;
 };
 
@@ -233,10 +225,10 @@ struct PhotoAttached
     PlaceId place;
     OperationId operation;
     FindingId finding;
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = fieldList(
         field("photo", &PhotoAttached::photo), field("moment", &PhotoAttached::moment),
         field("place", &PhotoAttached::place), field("operation", &PhotoAttached::operation),
-        field("finding", &PhotoAttached::finding)};
+        field("finding", &PhotoAttached::finding));
     friend bool operator==(const PhotoAttached&, const PhotoAttached&) = default;
 };
 
@@ -245,8 +237,8 @@ struct OperationBlocked
     static constexpr const char* type = "operation-blocked";
     OperationId operation;
     PartOnOrder part;
-    static constexpr auto fields = std::tuple{field("operation", &OperationBlocked::operation),
-                                              field("part", &OperationBlocked::part)};
+    static constexpr auto fields = fieldList(field("operation", &OperationBlocked::operation),
+                                             field("part", &OperationBlocked::part));
     friend bool operator==(const OperationBlocked&, const OperationBlocked&) = default;
 };
 
@@ -254,7 +246,7 @@ struct OperationUnblocked
 {
     static constexpr const char* type = "operation-unblocked";
     OperationId operation;
-    static constexpr auto fields = std::tuple{field("operation", &OperationUnblocked::operation)};
+    static constexpr auto fields = fieldList(field("operation", &OperationUnblocked::operation));
     friend bool operator==(const OperationUnblocked&, const OperationUnblocked&) = default;
 };
 
@@ -264,7 +256,7 @@ struct SentOut
     OperationId operation;
     OutsideWork work;
     static constexpr auto fields =
-        std::tuple{field("operation", &SentOut::operation), field("work", &SentOut::work)};
+        fieldList(field("operation", &SentOut::operation), field("work", &SentOut::work));
     friend bool operator==(const SentOut&, const SentOut&) = default;
 };
 
@@ -273,8 +265,8 @@ struct ReceivedBack
     static constexpr const char* type = "received-back";
     OperationId operation;
     QString document;
-    static constexpr auto fields = std::tuple{field("operation", &ReceivedBack::operation),
-                                              field("document", &ReceivedBack::document)};
+    static constexpr auto fields = fieldList(field("operation", &ReceivedBack::operation),
+                                             field("document", &ReceivedBack::document));
     friend bool operator==(const ReceivedBack&, const ReceivedBack&) = default;
 };
 
@@ -283,8 +275,8 @@ struct IsolationSet
     static constexpr const char* type = "isolation-set";
     OperationId operation;
     QString lockKeptAt;
-    static constexpr auto fields = std::tuple{field("operation", &IsolationSet::operation),
-                                              field("lockKeptAt", &IsolationSet::lockKeptAt)};
+    static constexpr auto fields = fieldList(field("operation", &IsolationSet::operation),
+                                             field("lockKeptAt", &IsolationSet::lockKeptAt));
     friend bool operator==(const IsolationSet&, const IsolationSet&) = default;
 };
 
@@ -293,8 +285,8 @@ struct IsolationLifted
     static constexpr const char* type = "isolation-lifted";
     OperationId operation;
     QString procedure;
-    static constexpr auto fields = std::tuple{field("operation", &IsolationLifted::operation),
-                                              field("procedure", &IsolationLifted::procedure)};
+    static constexpr auto fields = fieldList(field("operation", &IsolationLifted::operation),
+                                             field("procedure", &IsolationLifted::procedure));
     friend bool operator==(const IsolationLifted&, const IsolationLifted&) = default;
 };
 

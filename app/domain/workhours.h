@@ -26,8 +26,8 @@ struct DayHours
     [[nodiscard]] bool hasBreak() const { return breakTo > breakFrom; }
 
     static constexpr auto fields =
-        std::tuple{field("opens", &DayHours::opens), field("closes", &DayHours::closes),
-                   field("breakFrom", &DayHours::breakFrom), field("breakTo", &DayHours::breakTo)};
+        fieldList(field("opens", &DayHours::opens), field("closes", &DayHours::closes),
+                  field("breakFrom", &DayHours::breakFrom), field("breakTo", &DayHours::breakTo));
     friend bool operator==(const DayHours&, const DayHours&) = default;
 };
 
@@ -44,7 +44,7 @@ struct DaysAway
     QDate last;
 
     static constexpr auto fields =
-        std::tuple{field("first", &DaysAway::first), field("last", &DaysAway::last)};
+        fieldList(field("first", &DaysAway::first), field("last", &DaysAway::last));
     friend bool operator==(const DaysAway&, const DaysAway&) = default;
 };
 
@@ -56,8 +56,8 @@ struct ExtraHours
     int to = 0;
 
     static constexpr auto fields =
-        std::tuple{field("day", &ExtraHours::day), field("from", &ExtraHours::from),
-                   field("to", &ExtraHours::to)};
+        fieldList(field("day", &ExtraHours::day), field("from", &ExtraHours::from),
+                  field("to", &ExtraHours::to));
     friend bool operator==(const ExtraHours&, const ExtraHours&) = default;
 };
 
@@ -69,8 +69,8 @@ struct PersonTimes
     std::vector<ExtraHours> extra;
 
     static constexpr auto fields =
-        std::tuple{field("week", &PersonTimes::week), field("away", &PersonTimes::away),
-                   field("extra", &PersonTimes::extra)};
+        fieldList(field("week", &PersonTimes::week), field("away", &PersonTimes::away),
+                  field("extra", &PersonTimes::extra));
     friend bool operator==(const PersonTimes&, const PersonTimes&) = default;
 };
 

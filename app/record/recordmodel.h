@@ -41,8 +41,8 @@ struct RecordPhoto
     QString gone = {}; ///< "removed after 6 years": no picture is kept any more
 
     static constexpr auto fields =
-        std::tuple{field("photo", &RecordPhoto::photo), field("moment", &RecordPhoto::moment),
-                   field("by", &RecordPhoto::by), field("at", &RecordPhoto::at)};
+        fieldList(field("photo", &RecordPhoto::photo), field("moment", &RecordPhoto::moment),
+                  field("by", &RecordPhoto::by), field("at", &RecordPhoto::at));
     friend bool operator==(const RecordPhoto&, const RecordPhoto&) = default;
 };
 
@@ -56,12 +56,11 @@ struct RecordFindingVersion
     PhotoId evidence; ///< of a correction
     QString words;
 
-    static constexpr auto fields = std::tuple{field("data", &RecordFindingVersion::data),
-                                              field("stands", &RecordFindingVersion::stands),
-                                              field("by", &RecordFindingVersion::by),
-                                              field("at", &RecordFindingVersion::at),
-                                              field("reason", &RecordFindingVersion::reason),
-                                              field("evidence", &RecordFindingVersion::evidence)};
+    static constexpr auto fields = fieldList(
+        field("data", &RecordFindingVersion::data), field("stands", &RecordFindingVersion::stands),
+        field("by", &RecordFindingVersion::by), field("at", &RecordFindingVersion::at),
+        field("reason", &RecordFindingVersion::reason),
+        field("evidence", &RecordFindingVersion::evidence));
     friend bool operator==(const RecordFindingVersion&, const RecordFindingVersion&) = default;
 };
 
@@ -76,13 +75,11 @@ struct RecordFinding
     std::vector<RecordPhoto> photos; ///< evidence of corrections, and those that no operation shows
 
     [[nodiscard]] const RecordFindingVersion& now() const { return versions.back(); }
-    static constexpr auto fields = std::tuple{field("id", &RecordFinding::id),
-                                              field("versions", &RecordFinding::versions),
-                                              field("during", &RecordFinding::during),
-                                              field("answeredBy", &RecordFinding::answeredBy),
-                                              field("undecided", &RecordFinding::undecided),
-                                              field("disclosed", &RecordFinding::disclosed),
-                                              field("photos", &RecordFinding::photos)};
+    static constexpr auto fields = fieldList(
+        field("id", &RecordFinding::id), field("versions", &RecordFinding::versions),
+        field("during", &RecordFinding::during), field("answeredBy", &RecordFinding::answeredBy),
+        field("undecided", &RecordFinding::undecided),
+        field("disclosed", &RecordFinding::disclosed), field("photos", &RecordFinding::photos));
     friend bool operator==(const RecordFinding&, const RecordFinding&) = default;
 };
 
@@ -107,16 +104,12 @@ struct RecordReading
 
     [[nodiscard]] QString title() const; ///< name and place
 
-    static constexpr auto fields = std::tuple{field("key", &RecordReading::key),
-                                              field("place", &RecordReading::place),
-                                              field("value", &RecordReading::value),
-                                              field("outcome", &RecordReading::outcome),
-                                              field("limits", &RecordReading::limits),
-                                              field("by", &RecordReading::by),
-                                              field("at", &RecordReading::at),
-                                              field("superseded", &RecordReading::superseded),
-                                              field("correction", &RecordReading::correction),
-                                              field("tool", &RecordReading::tool)};
+    static constexpr auto fields = fieldList(
+        field("key", &RecordReading::key), field("place", &RecordReading::place),
+        field("value", &RecordReading::value), field("outcome", &RecordReading::outcome),
+        field("limits", &RecordReading::limits), field("by", &RecordReading::by),
+        field("at", &RecordReading::at), field("superseded", &RecordReading::superseded),
+        field("correction", &RecordReading::correction), field("tool", &RecordReading::tool));
     friend bool operator==(const RecordReading&, const RecordReading&) = default;
 };
 
@@ -132,9 +125,9 @@ struct RecordFigure
     QString valueWords;
 
     static constexpr auto fields =
-        std::tuple{field("key", &RecordFigure::key),     field("place", &RecordFigure::place),
-                   field("value", &RecordFigure::value), field("source", &RecordFigure::source),
-                   field("by", &RecordFigure::by),       field("at", &RecordFigure::at)};
+        fieldList(field("key", &RecordFigure::key), field("place", &RecordFigure::place),
+                  field("value", &RecordFigure::value), field("source", &RecordFigure::source),
+                  field("by", &RecordFigure::by), field("at", &RecordFigure::at));
     friend bool operator==(const RecordFigure&, const RecordFigure&) = default;
 };
 
@@ -151,14 +144,13 @@ struct RecordStretch
     bool clockSetBack = false;
 
     static constexpr auto fields =
-        std::tuple{field("person", &RecordStretch::person),
-                   field("start", &RecordStretch::start),
-                   field("end", &RecordStretch::end),
-                   field("measuredMinutes", &RecordStretch::measuredMinutes),
-                   field("correctedMinutes", &RecordStretch::correctedMinutes),
-                   field("correctionReason", &RecordStretch::correctionReason),
-                   field("correctedBy", &RecordStretch::correctedBy),
-                   field("clockSetBack", &RecordStretch::clockSetBack)};
+        fieldList(field("person", &RecordStretch::person), field("start", &RecordStretch::start),
+                  field("end", &RecordStretch::end),
+                  field("measuredMinutes", &RecordStretch::measuredMinutes),
+                  field("correctedMinutes", &RecordStretch::correctedMinutes),
+                  field("correctionReason", &RecordStretch::correctionReason),
+                  field("correctedBy", &RecordStretch::correctedBy),
+                  field("clockSetBack", &RecordStretch::clockSetBack));
     friend bool operator==(const RecordStretch&, const RecordStretch&) = default;
 };
 
@@ -171,10 +163,10 @@ struct RecordSignature
     QString note;
     bool voided = false;
 
-    static constexpr auto fields = std::tuple{
-        field("by", &RecordSignature::by),           field("at", &RecordSignature::at),
+    static constexpr auto fields = fieldList(
+        field("by", &RecordSignature::by), field("at", &RecordSignature::at),
         field("meaning", &RecordSignature::meaning), field("minutes", &RecordSignature::minutes),
-        field("note", &RecordSignature::note),       field("voided", &RecordSignature::voided)};
+        field("note", &RecordSignature::note), field("voided", &RecordSignature::voided));
     friend bool operator==(const RecordSignature&, const RecordSignature&) = default;
 };
 
@@ -189,8 +181,8 @@ struct RecordStep
     QString words; ///< what happened, with the text
 
     static constexpr auto fields =
-        std::tuple{field("at", &RecordStep::at), field("by", &RecordStep::by),
-                   field("kind", &RecordStep::kind), field("text", &RecordStep::text)};
+        fieldList(field("at", &RecordStep::at), field("by", &RecordStep::by),
+                  field("kind", &RecordStep::kind), field("text", &RecordStep::text));
     friend bool operator==(const RecordStep&, const RecordStep&) = default;
 };
 
@@ -201,7 +193,7 @@ struct RecordDeed
     Moment at;
 
     static constexpr auto fields =
-        std::tuple{field("by", &RecordDeed::by), field("at", &RecordDeed::at)};
+        fieldList(field("by", &RecordDeed::by), field("at", &RecordDeed::at));
     friend bool operator==(const RecordDeed&, const RecordDeed&) = default;
 };
 
@@ -235,26 +227,20 @@ struct RecordOperation
     [[nodiscard]] bool isOpen() const;
     /// Whose names stand under it as it is now, each once, in the order of signing.
     [[nodiscard]] std::vector<PersonId> names() const;
-    static constexpr auto fields = std::tuple{field("id", &RecordOperation::id),
-                                              field("kind", &RecordOperation::kind),
-                                              field("place", &RecordOperation::place),
-                                              field("reason", &RecordOperation::reason),
-                                              field("origin", &RecordOperation::origin),
-                                              field("safety", &RecordOperation::safety),
-                                              field("state", &RecordOperation::state),
-                                              field("findings", &RecordOperation::findings),
-                                              field("minutes", &RecordOperation::minutes),
-                                              field("stretches", &RecordOperation::stretches),
-                                              field("readings", &RecordOperation::readings),
-                                              field("figures", &RecordOperation::figures),
-                                              field("signatures", &RecordOperation::signatures),
-                                              field("photos", &RecordOperation::photos),
-                                              field("cautions", &RecordOperation::cautions),
-                                              field("cautionsRead", &RecordOperation::cautionsRead),
-                                              field("steps", &RecordOperation::steps),
-                                              field("leftWords", &RecordOperation::leftWords),
-                                              field("withdrawnWhy", &RecordOperation::withdrawnWhy),
-                                              field("ended", &RecordOperation::ended)};
+    static constexpr auto fields = fieldList(
+        field("id", &RecordOperation::id), field("kind", &RecordOperation::kind),
+        field("place", &RecordOperation::place), field("reason", &RecordOperation::reason),
+        field("origin", &RecordOperation::origin), field("safety", &RecordOperation::safety),
+        field("state", &RecordOperation::state), field("findings", &RecordOperation::findings),
+        field("minutes", &RecordOperation::minutes),
+        field("stretches", &RecordOperation::stretches),
+        field("readings", &RecordOperation::readings), field("figures", &RecordOperation::figures),
+        field("signatures", &RecordOperation::signatures),
+        field("photos", &RecordOperation::photos), field("cautions", &RecordOperation::cautions),
+        field("cautionsRead", &RecordOperation::cautionsRead),
+        field("steps", &RecordOperation::steps), field("leftWords", &RecordOperation::leftWords),
+        field("withdrawnWhy", &RecordOperation::withdrawnWhy),
+        field("ended", &RecordOperation::ended));
     friend bool operator==(const RecordOperation&, const RecordOperation&) = default;
 };
 
@@ -265,7 +251,7 @@ struct RecordTread
     QString placeWords;
 
     static constexpr auto fields =
-        std::tuple{field("place", &RecordTread::place), field("tread", &RecordTread::tread)};
+        fieldList(field("place", &RecordTread::place), field("tread", &RecordTread::tread));
     friend bool operator==(const RecordTread&, const RecordTread&) = default;
 };
 
@@ -276,7 +262,7 @@ struct RecordTyre
     TyreMarking marking;
 
     static constexpr auto fields =
-        std::tuple{field("place", &RecordTyre::place), field("marking", &RecordTyre::marking)};
+        fieldList(field("place", &RecordTyre::place), field("marking", &RecordTyre::marking));
     friend bool operator==(const RecordTyre&, const RecordTyre&) = default;
 };
 
@@ -289,8 +275,8 @@ struct RecordPaint
     int highest = 0;
     QString words; ///< where it stands out against the other panels
 
-    static constexpr auto fields = std::tuple{field("panel", &RecordPaint::panel),
-                                              field("micrometres", &RecordPaint::micrometres)};
+    static constexpr auto fields = fieldList(field("panel", &RecordPaint::panel),
+                                             field("micrometres", &RecordPaint::micrometres));
     friend bool operator==(const RecordPaint&, const RecordPaint&) = default;
 };
 
@@ -302,9 +288,9 @@ struct RecordOdometer
     RecordDeed read;
     QString lowerWhy;
 
-    static constexpr auto fields = std::tuple{
+    static constexpr auto fields = fieldList(
         field("value", &RecordOdometer::value), field("unit", &RecordOdometer::unit),
-        field("read", &RecordOdometer::read), field("lowerWhy", &RecordOdometer::lowerWhy)};
+        field("read", &RecordOdometer::read), field("lowerWhy", &RecordOdometer::lowerWhy));
     friend bool operator==(const RecordOdometer&, const RecordOdometer&) = default;
 };
 
@@ -319,9 +305,9 @@ struct RecordHold
     QString words;
 
     static constexpr auto fields =
-        std::tuple{field("kind", &RecordHold::kind), field("safety", &RecordHold::safety),
-                   field("operation", &RecordHold::operation), field("place", &RecordHold::place),
-                   field("finding", &RecordHold::finding)};
+        fieldList(field("kind", &RecordHold::kind), field("safety", &RecordHold::safety),
+                  field("operation", &RecordHold::operation), field("place", &RecordHold::place),
+                  field("finding", &RecordHold::finding));
     friend bool operator==(const RecordHold&, const RecordHold&) = default;
 };
 
@@ -365,29 +351,19 @@ struct RecordModel
     [[nodiscard]] QString nameOf(PersonId id) const;
     /// SHA-256 over the canonical JSON of the fields, lower-case hex.
     [[nodiscard]] QString digest() const;
-    static constexpr auto fields = std::tuple{field("car", &RecordModel::car),
-                                              field("seq", &RecordModel::seq),
-                                              field("madeAt", &RecordModel::madeAt),
-                                              field("identity", &RecordModel::identity),
-                                              field("facts", &RecordModel::facts),
-                                              field("promised", &RecordModel::promised),
-                                              field("arrivedAt", &RecordModel::arrivedAt),
-                                              field("status", &RecordModel::status),
-                                              field("holds", &RecordModel::holds),
-                                              field("released", &RecordModel::released),
-                                              field("heldAgainWhy", &RecordModel::heldAgainWhy),
-                                              field("left", &RecordModel::left),
-                                              field("leftWhy", &RecordModel::leftWhy),
-                                              field("findings", &RecordModel::findings),
-                                              field("operations", &RecordModel::operations),
-                                              field("treads", &RecordModel::treads),
-                                              field("sound", &RecordModel::sound),
-                                              field("notLookedAt", &RecordModel::notLookedAt),
-                                              field("steps", &RecordModel::steps),
-                                              field("photos", &RecordModel::photos),
-                                              field("tyres", &RecordModel::tyres),
-                                              field("paint", &RecordModel::paint),
-                                              field("odometer", &RecordModel::odometer)};
+    static constexpr auto fields = fieldList(
+        field("car", &RecordModel::car), field("seq", &RecordModel::seq),
+        field("madeAt", &RecordModel::madeAt), field("identity", &RecordModel::identity),
+        field("facts", &RecordModel::facts), field("promised", &RecordModel::promised),
+        field("arrivedAt", &RecordModel::arrivedAt), field("status", &RecordModel::status),
+        field("holds", &RecordModel::holds), field("released", &RecordModel::released),
+        field("heldAgainWhy", &RecordModel::heldAgainWhy), field("left", &RecordModel::left),
+        field("leftWhy", &RecordModel::leftWhy), field("findings", &RecordModel::findings),
+        field("operations", &RecordModel::operations), field("treads", &RecordModel::treads),
+        field("sound", &RecordModel::sound), field("notLookedAt", &RecordModel::notLookedAt),
+        field("steps", &RecordModel::steps), field("photos", &RecordModel::photos),
+        field("tyres", &RecordModel::tyres), field("paint", &RecordModel::paint),
+        field("odometer", &RecordModel::odometer));
 };
 
 /// The record of a car as `car` has it. history: its entries from the first on; later ones than the

@@ -27,7 +27,7 @@ struct StampPart
     QString hash; ///< the first 64 bits of the SHA-256 of its JSON, lower-case hex
 
     static constexpr auto fields =
-        std::tuple{field("part", &StampPart::part), field("hash", &StampPart::hash)};
+        fieldList(field("part", &StampPart::part), field("hash", &StampPart::hash));
     friend bool operator==(const StampPart&, const StampPart&) = default;
 };
 
@@ -41,11 +41,11 @@ struct RecordStamp
     Moment madeAt;
     std::vector<StampPart> parts = {}; ///< empty where nothing but the digest is known
 
-    static constexpr auto fields = std::tuple{
-        field("car", &RecordStamp::car),       field("stockNumber", &RecordStamp::stockNumber),
-        field("seq", &RecordStamp::seq),       field("headHash", &RecordStamp::headHash),
+    static constexpr auto fields = fieldList(
+        field("car", &RecordStamp::car), field("stockNumber", &RecordStamp::stockNumber),
+        field("seq", &RecordStamp::seq), field("headHash", &RecordStamp::headHash),
         field("madeAt", &RecordStamp::madeAt), field("modelDigest", &RecordStamp::modelDigest),
-        field("parts", &RecordStamp::parts)};
+        field("parts", &RecordStamp::parts));
     friend bool operator==(const RecordStamp&, const RecordStamp&) = default;
 };
 

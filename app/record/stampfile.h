@@ -17,9 +17,9 @@ struct StampFile
     QString shown = {}; ///< of a PDF: SHA-256 over all that makes its pages, typefaces too
 
     static constexpr auto fields =
-        std::tuple{field("stamp", &StampFile::stamp), field("pages", &StampFile::pages),
-                   field("keyId", &StampFile::keyId), field("seal", &StampFile::seal),
-                   field("shown", &StampFile::shown)};
+        fieldList(field("stamp", &StampFile::stamp), field("pages", &StampFile::pages),
+                  field("keyId", &StampFile::keyId), field("seal", &StampFile::seal),
+                  field("shown", &StampFile::shown));
     friend bool operator==(const StampFile&, const StampFile&) = default;
 };
 

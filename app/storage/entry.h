@@ -56,8 +56,8 @@ struct Head
     qint64 seq = 0;
     QString hash; ///< empty before the first entry
 
-    static constexpr auto fields = std::tuple{field("stream", &Head::stream),
-                                              field("seq", &Head::seq), field("hash", &Head::hash)};
+    static constexpr auto fields = fieldList(field("stream", &Head::stream),
+                                             field("seq", &Head::seq), field("hash", &Head::hash));
     friend bool operator==(const Head&, const Head&) = default;
 };
 
@@ -70,8 +70,8 @@ struct Heads
     QString key;  ///< which key sealed it; empty without a key
     QString seal; ///< lower-case hex HMAC; empty without a key
 
-    static constexpr auto fields = std::tuple{
-        field("heads", &Heads::heads), field("key", &Heads::key), field("seal", &Heads::seal)};
+    static constexpr auto fields = fieldList(
+        field("heads", &Heads::heads), field("key", &Heads::key), field("seal", &Heads::seal));
     friend bool operator==(const Heads&, const Heads&) = default;
 };
 

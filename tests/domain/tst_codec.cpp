@@ -53,8 +53,7 @@ public:
             fill(whole);
             value = T(std::move(whole));
         } else {
-            std::apply([&](const auto&... field) { (fill(value.*(field.member)), ...); },
-                       T::fields);
+            T::fields([&](const auto& field) { fill(value.*(field.member)); });
         }
     }
 
@@ -66,7 +65,7 @@ template <class T>
 QStringList fieldNames()
 {
     QStringList names;
-    std::apply([&](const auto&... field) { (names.append(QString(field.name)), ...); }, T::fields);
+    T::fields([&](const auto& field) { names.append(QString(field.name)); });
     return names;
 }
 
