@@ -124,10 +124,11 @@ CarCommand RandomCommands::command(const CarState& car, std::size_t kind)
         return car::TakeSpeech{round};
     }
     case kindOf<car::DropDraft>(): {
-        const TranscriptId words = car.spoken.empty() || m_dice.oneIn(9)
-                                       ? TranscriptId{QStringLiteral("none")}
-                                       : m_dice.any(car.spoken).round.transcript;
-        return car::DropDraft{{words, m_dice.below(4)}, !m_dice.oneIn(3)};
+        if (car.spoken.empty() || m_dice.oneIn(9))
+            return car::DropDraft{{{QStringLiteral("none")}, 0}};
+        const SpokenRound& round = m_dice.any(car.spoken).round;
+        const int draft = m_dice.below(int(round.drafts.size()) + 1);
+        return car::DropDraft{{round.transcript, draft}, !m_dice.oneIn(3)};
     }
     case kindOf<car::FindSound>():
         return car::FindSound{{m_dice.any(places())}};

@@ -238,8 +238,9 @@ void RandomWorkshop::anything(const CarId& id)
     std::size_t kind = std::size_t(m_dice.below(int(commandKinds)));
     if (kind == kindOf<car::LeaveUnreleased>() && !m_dice.oneIn(4))
         kind = kindOf<car::RecordFinding>();
-    const bool carriedOut =
-        ask(m_dice.oneIn(3) ? m_bench.manager : anybody(), id, m_commands.command(car, kind));
+    // One after the other, so that a seed throws the same whatever the compiler.
+    const PersonId who = m_dice.oneIn(3) ? m_bench.manager : anybody();
+    const bool carriedOut = ask(who, id, m_commands.command(car, kind));
     // Paint is compared across panels: one alone says nothing.
     if (carriedOut && kind == kindOf<car::RecordPaintDepth>() && m_dice.oneIn(2)) {
         for (const char* panel : {"quarter-left", "quarter-right", "sill-right", "roof"})
@@ -247,6 +248,9 @@ void RandomWorkshop::anything(const CarId& id)
         ask(m_bench.appraiser, id, car::RecordPaintDepth{at("bonnet"), {400, 410, 420}});
         ask(m_bench.appraiser, id, car::ConfirmRepair{at("bonnet")});
     }
+    // Whoever listens to a round drops some of it at once.
+    if (carriedOut && kind == kindOf<car::TakeSpeech>() && m_dice.oneIn(2))
+        ask(m_bench.appraiser, id, m_commands.command(m_bench.car(id), kindOf<car::DropDraft>()));
     // Opened by hand, and thought better of at once.
     if (carriedOut && kind == kindOf<car::OpenOperation>() && m_dice.oneIn(3))
         ask(m_bench.manager, id,
