@@ -14,8 +14,7 @@ namespace {
 constexpr qsizetype wholeRow = 10;
 constexpr double longestTogether = 100 * mm;
 constexpr double asideWidth = 52 * mm;
-constexpr double shotWidth = 46 * mm;
-constexpr double shotHeight = shotWidth * 3 / 4;
+constexpr double widestShot = 64 * mm;
 constexpr double betweenShots = 4 * mm;
 
 class Mover
@@ -92,6 +91,12 @@ private:
 
 } // namespace
 
+double shotWidth(double x, std::size_t count)
+{
+    const double many = double(std::max<std::size_t>(1, count));
+    return std::min(widestShot, (column - x - (many - 1) * betweenShots) / many);
+}
+
 Item moved(Item item, QPointF by)
 {
     std::visit(Mover(by), item);
@@ -164,17 +169,18 @@ void Flow::shots(double x, const std::vector<Shot>& shots)
     Block block;
     double at = x;
     const double top = 1.2 * mm;
+    const double width = shotWidth(x, shots.size());
+    const double height = width * 3 / 4;
     for (const Shot& shot : shots) {
-        block.items.emplace_back(
-            Photo{QRectF(at, top, shotWidth, shotHeight), shot.photo, shot.gone});
-        double y = top + shotHeight + 0.6 * mm;
-        for (const QString& line : linesOf(shot.caption, Type::Small, shotWidth)) {
+        block.items.emplace_back(Photo{QRectF(at, top, width, height), shot.photo, shot.gone});
+        double y = top + height + 0.6 * mm;
+        for (const QString& line : linesOf(shot.caption, Type::Small, width)) {
             block.items.emplace_back(
                 paper::Text{{at, y + ascent(Type::Small)}, line, Type::Small, Tone::Muted});
             y += lineHeight(Type::Small);
         }
         block.height = std::max(block.height, y + 1 * mm);
-        at += shotWidth + betweenShots;
+        at += width + betweenShots;
     }
     m_blocks.push_back(std::move(block));
 }

@@ -35,6 +35,10 @@ struct Shot
     QString gone = {}; ///< words in its place: no picture is kept any more
 };
 
+/// How wide each photo of a row is that begins at x: before and after of one thing are as large as
+/// leaves a page two rows and more. They stand in frames of 4 to 3.
+[[nodiscard]] double shotWidth(double x, std::size_t count);
+
 // What a flow holds, in its order and words, for a writer that has no pages.
 namespace told {
 struct Heading

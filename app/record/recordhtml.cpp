@@ -128,8 +128,9 @@ public:
 
     void operator()(const told::Shots& shots)
     {
-        m_out +=
-            QStringLiteral("<div class=\"shots\" style=\"margin-left:%1\">").arg(percent(shots.x));
+        m_out += QStringLiteral("<div class=\"shots\" style=\"margin-left:%1;--wide:%2mm\">")
+                     .arg(percent(shots.x))
+                     .arg(shotWidth(shots.x, shots.shots.size()) / mm, 0, 'f', 1);
         for (const Shot& shot : shots.shots) {
             const QString caption = lined(shot.caption);
             m_out += QStringLiteral("<figure>%1<figcaption class=\"s m\">%2</figcaption></figure>")
