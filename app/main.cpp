@@ -69,7 +69,7 @@ struct Backstage
         , settings(std::move(what))
         , catalogue(std::move(knowledge))
         , keys(std::make_shared<const SiteKeys>(std::move(siteKeys)))
-        , photos(openPhotos(where, settings))
+        , photos(openKioskPhotos(where, settings))
     {
     }
 
@@ -95,7 +95,6 @@ setStage(const HousePaths& paths, const Clock& clock,
         return tl::unexpected(lock.error());
     auto settings = HouseSettings::read(paths);
     const auto closed = closeToOthers(paths);
-    auto keys = openKeys(paths);
     auto catalogue = reading.get();
     if (!settings)
         return tl::unexpected(settings.error());
@@ -103,16 +102,20 @@ setStage(const HousePaths& paths, const Clock& clock,
         return tl::unexpected(closed.error());
     if (!catalogue)
         return tl::unexpected(catalogue.error());
-    if (!keys)
-        return tl::unexpected(keys.error());
+    auto keys = openKeys(paths, settings->store);
+    if (!keys) {
+        // Who stands at the wall is told on it: keys that live as long as this start open nothing.
+        QTextStream(stderr) << keys.error() << Qt::endl;
+        settings->store.hindrance = keys.error();
+        settings->backupFolder.clear();
+        keys = SiteKeys::fresh();
+    }
     auto stage = std::make_unique<Backstage>(paths, std::move(*settings), std::move(*catalogue),
                                              std::move(*keys));
     stage->lock.emplace(std::move(*lock));
-    StoreSettings atTheWall = stage->settings.store;
-    atTheWall.patience = kioskPatience;
-    atTheWall.standby = paths.standby();
-    stage->store = std::make_unique<StoreThread>(std::move(atTheWall), headKeeper(stage->keys),
-                                                 clock, stage->catalogue);
+    stage->store =
+        std::make_unique<StoreThread>(kioskStore(paths, stage->settings),
+                                      headKeeper(paths, stage->keys), clock, stage->catalogue);
     stage->desk = std::make_unique<WorkshopDesk>(
         *stage->store, clock, stage->keys->pepper().clone(), *stage->photos,
         DeskPlaces{

@@ -11,11 +11,13 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <charconv>
 #include <cstring>
 #include <optional>
+#include <string>
 #include <string_view>
 #include <utility>
 
@@ -23,7 +25,8 @@ namespace ramplight {
 namespace {
 
 constexpr std::string_view magic = "ramplight-site-keys ";
-constexpr int version = 1;
+constexpr std::string_view pastName = "past ";
+constexpr int version = 2; // 1 while there are no past keys
 constexpr std::size_t idBytes = 8;
 constexpr std::size_t checkBytes = 16;
 
@@ -31,7 +34,7 @@ constexpr std::size_t checkBytes = 16;
 /// ours.
 struct Text
 {
-    std::array<char, 1024> bytes{};
+    std::array<char, 4096> bytes{};
     std::size_t size = 0;
 
     Text() = default;
@@ -84,13 +87,21 @@ std::array<unsigned char, checkBytes> checkOf(std::string_view lines)
 void compose(const SiteKeys& keys, Text& text)
 {
     text.add(magic);
-    text.add("1\nid ");
+    text.add(keys.past().empty() ? "1" : "2");
+    text.add("\nid ");
     text.add(keys.id().toStdString());
     text.add("\npepper ");
     text.addHex(keys.pepper().data(), keys.pepper().size());
     text.add("\ndigest ");
     text.addHex(keys.digestKey().data(), keys.digestKey().size());
     text.add("\n");
+    for (const SiteKeys::Past& past : keys.past()) {
+        text.add("past ");
+        text.add(past.id.toStdString());
+        text.add(" ");
+        text.addHex(past.digestKey.data(), past.digestKey.size());
+        text.add("\n");
+    }
     const auto sum = checkOf(text.view());
     text.add("check ");
     text.addHex(sum.data(), sum.size());
@@ -129,6 +140,17 @@ std::optional<Secret> takeKey(std::string_view& rest, std::string_view name)
     return key;
 }
 
+bool isId(std::string_view hex)
+{
+    std::array<unsigned char, idBytes> raw{};
+    return fromHex(hex, raw);
+}
+
+QString textOf(std::string_view text)
+{
+    return QString::fromLatin1(text.data(), static_cast<qsizetype>(text.size()));
+}
+
 tl::expected<SiteKeys, AccessError> parse(std::string_view whole)
 {
     const auto damaged = tl::unexpected(AccessError::KeyFileDamaged);
@@ -146,20 +168,36 @@ tl::expected<SiteKeys, AccessError> parse(std::string_view whole)
         return tl::unexpected(AccessError::KeyFileNewer);
 
     const auto id = takeLine(rest, "id ");
-    std::array<unsigned char, idBytes> idRaw{};
-    if (!id || !fromHex(*id, idRaw))
+    if (!id || !isId(*id))
         return damaged;
     auto pepper = takeKey(rest, "pepper ");
     auto digestKey = takeKey(rest, "digest ");
     if (!pepper || !digestKey)
         return damaged;
+    std::vector<SiteKeys::Past> past;
+    while (rest.starts_with(pastName)) {
+        const std::string_view pastId = rest.substr(pastName.size(), 2 * idBytes);
+        auto key = takeKey(rest, std::string(pastName).append(pastId).append(" "));
+        if (!key || !isId(pastId) || past.size() == SiteKeys::mostPast)
+            return damaged;
+        past.push_back({textOf(pastId), std::move(*key)});
+    }
     const auto sum = checkOf(whole.substr(0, whole.size() - rest.size()));
     const auto check = takeLine(rest, "check ");
     std::array<unsigned char, checkBytes> checkRaw{};
     if (!check || !fromHex(*check, checkRaw) || checkRaw != sum || !rest.empty())
         return damaged;
-    return SiteKeys(QString::fromLatin1(id->data(), static_cast<qsizetype>(id->size())),
-                    std::move(*pepper), std::move(*digestKey));
+    return SiteKeys(textOf(*id), std::move(*pepper), std::move(*digestKey), std::move(past));
+}
+
+QByteArray digestWith(const Secret& key, QByteArrayView bytes)
+{
+    static_assert(crypto_auth_hmacsha256_KEYBYTES == SiteKeys::keyBytes);
+    QByteArray digest(crypto_auth_hmacsha256_BYTES, '\0');
+    crypto_auth_hmacsha256(reinterpret_cast<unsigned char*>(digest.data()),
+                           reinterpret_cast<const unsigned char*>(bytes.data()),
+                           static_cast<unsigned long long>(bytes.size()), key.data());
+    return digest;
 }
 
 bool writeAll(int fd, std::string_view bytes)
@@ -193,21 +231,44 @@ bool readAll(int fd, Text& text)
 
 } // namespace
 
-SiteKeys::SiteKeys(QString id, Secret pepper, Secret digestKey)
+SiteKeys::SiteKeys(QString id, Secret pepper, Secret digestKey, std::vector<Past> past)
     : m_id(std::move(id))
     , m_pepper(std::move(pepper))
     , m_digestKey(std::move(digestKey))
+    , m_past(std::move(past))
 {
+}
+
+SiteKeys SiteKeys::fresh()
+{
+    // Without it the generator of the system is taken all the same.
+    [[maybe_unused]] const int ready = sodium_init();
+    std::array<unsigned char, idBytes> idRaw{};
+    randombytes_buf(idRaw.data(), idRaw.size());
+    return {QString::fromLatin1(QByteArray(reinterpret_cast<const char*>(idRaw.data()),
+                                           static_cast<qsizetype>(idRaw.size()))
+                                    .toHex()),
+            Secret::random(keyBytes), Secret::random(keyBytes)};
+}
+
+SiteKeys SiteKeys::renewed() const
+{
+    SiteKeys keys = fresh();
+    for (const Past& past : m_past)
+        keys.m_past.push_back({past.id, past.digestKey.clone()});
+    keys.m_past.push_back({m_id, m_digestKey.clone()});
+    return keys;
 }
 
 QByteArray SiteKeys::keyedDigest(QByteArrayView bytes) const
 {
-    static_assert(crypto_auth_hmacsha256_KEYBYTES == keyBytes);
-    QByteArray digest(crypto_auth_hmacsha256_BYTES, '\0');
-    crypto_auth_hmacsha256(reinterpret_cast<unsigned char*>(digest.data()),
-                           reinterpret_cast<const unsigned char*>(bytes.data()),
-                           static_cast<unsigned long long>(bytes.size()), m_digestKey.data());
-    return digest;
+    return digestWith(m_digestKey, bytes);
+}
+
+QByteArray SiteKeys::pastDigest(const QString& id, QByteArrayView bytes) const
+{
+    const auto past = std::ranges::find(m_past, id, &Past::id);
+    return past == m_past.end() ? QByteArray() : digestWith(past->digestKey, bytes);
 }
 
 bool SiteKeys::matches(QByteArrayView digest, QByteArrayView bytes) const
@@ -226,15 +287,35 @@ SiteKeyFile::SiteKeyFile(QString path)
 
 tl::expected<SiteKeys, AccessError> SiteKeyFile::create() const
 {
-    const auto failed = tl::unexpected(AccessError::KeyFileNoWriting);
     if (sodium_init() < 0)
-        return failed;
-    std::array<unsigned char, idBytes> idRaw{};
-    randombytes_buf(idRaw.data(), idRaw.size());
-    SiteKeys keys(QString::fromLatin1(QByteArray(reinterpret_cast<const char*>(idRaw.data()),
-                                                 static_cast<qsizetype>(idRaw.size()))
-                                          .toHex()),
-                  Secret::random(SiteKeys::keyBytes), Secret::random(SiteKeys::keyBytes));
+        return tl::unexpected(AccessError::KeyFileNoWriting);
+    SiteKeys keys = SiteKeys::fresh();
+    if (const auto written = write(keys); !written)
+        return tl::unexpected(written.error());
+    spdlog::info("site key file made, key id {}", keys.id().toStdString());
+    return keys;
+}
+
+tl::expected<void, AccessError> SiteKeyFile::writeOnStick(const SiteKeys& keys) const
+{
+    Text text;
+    compose(keys, text);
+    const QByteArray target = QFile::encodeName(m_path);
+    const Descriptor file(
+        ::open(target.constData(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, S_IRUSR | S_IWUSR));
+    if (!file.isOpen())
+        return tl::unexpected(errno == EEXIST ? AccessError::KeyFileExists
+                                              : AccessError::KeyFileNoWriting);
+    if (!writeAll(file.get(), text.view()) || ::fsync(file.get()) != 0) {
+        ::unlink(target.constData());
+        return tl::unexpected(AccessError::KeyFileNoWriting);
+    }
+    return {};
+}
+
+tl::expected<void, AccessError> SiteKeyFile::write(const SiteKeys& keys) const
+{
+    const auto failed = tl::unexpected(AccessError::KeyFileNoWriting);
     Text text;
     compose(keys, text);
 
@@ -259,11 +340,20 @@ tl::expected<SiteKeys, AccessError> SiteKeyFile::create() const
         ::unlink(target.constData());
         return failed;
     }
-    spdlog::info("site key file made, key id {}", keys.id().toStdString());
-    return keys;
+    return {};
 }
 
 tl::expected<SiteKeys, AccessError> SiteKeyFile::read() const
+{
+    return read(false);
+}
+
+tl::expected<SiteKeys, AccessError> SiteKeyFile::readFromStick() const
+{
+    return read(true);
+}
+
+tl::expected<SiteKeys, AccessError> SiteKeyFile::read(bool mayBeOpen) const
 {
     if (sodium_init() < 0)
         return tl::unexpected(AccessError::KeyFileNoReading);
@@ -280,7 +370,7 @@ tl::expected<SiteKeys, AccessError> SiteKeyFile::read() const
         return tl::unexpected(AccessError::KeyFileNoReading);
     if (!S_ISREG(facts.st_mode))
         return tl::unexpected(AccessError::KeyFileDamaged);
-    if ((facts.st_mode & (S_IRWXG | S_IRWXO)) != 0)
+    if (!mayBeOpen && (facts.st_mode & (S_IRWXG | S_IRWXO)) != 0)
         return tl::unexpected(AccessError::KeyFileTooOpen);
     Text text;
     if (!readAll(file.get(), text))

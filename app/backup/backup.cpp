@@ -6,6 +6,7 @@
 #include "evidence/photostore.h"
 #include "evidence/transcriptstore.h"
 #include "storage/entrytable.h"
+#include "storage/sitekeycheck.h"
 #include "storage/storecopy.h"
 #include "storage/verifier.h"
 
@@ -138,6 +139,10 @@ private:
         auto opened = SqlLedger::open(copy, m_source.keeper);
         if (!opened)
             return tl::unexpected(opened.error().words);
+        if (const auto fits =
+                checkKeys((*opened)->connection(), (*opened)->siteId(), m_source.keeper);
+            !fits)
+            return tl::unexpected(fits.error().words);
         return takePhotos(**opened).and_then([&] { return check(**opened); });
     }
 

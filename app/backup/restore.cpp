@@ -6,6 +6,7 @@
 #include "evidence/durablefile.h"
 #include "evidence/photostore.h"
 #include "evidence/transcriptstore.h"
+#include "storage/sitekeycheck.h"
 #include "storage/sqlledger.h"
 #include "storage/verifier.h"
 
@@ -58,7 +59,7 @@ private:
 
     Done begin()
     {
-        if (m_request.keeper.keyId != m_request.backup.manifest.keyId)
+        if (m_request.keeper.ageOf(m_request.backup.manifest.keyId) < 0)
             return tl::unexpected(
                 QStringLiteral("The key file %1 is of another workshop than this backup. Nothing "
                                "was changed; name the one that belongs to it.")
@@ -151,7 +152,8 @@ private:
         StoreSettings settings;
         settings.file = inDraft(m_request.names.database);
         settings.site = m_request.backup.manifest.site;
-        auto opened = SqlLedger::open(settings, m_request.keeper);
+        const QString& sealedBy = m_request.backup.manifest.keyId;
+        auto opened = SqlLedger::open(settings, m_request.keeper.with(sealedBy));
         if (!opened)
             return tl::unexpected(opened.error().words);
         const PhotoStore photos(inDraft(m_request.names.photos));
@@ -164,6 +166,14 @@ private:
             return tl::unexpected(QStringLiteral("What would be brought back is not whole. Nothing "
                                                  "was changed; try an older backup. %1")
                                       .arg(faults.join(QLatin1Char('\n'))));
+        if (sealedBy != m_request.keeper.keyId) {
+            // The keys were renewed since: its PINs are worth nothing with the new ones.
+            if (const auto renewed =
+                    renewKeys((*opened)->connection(), (*opened)->siteId(), m_request.keeper);
+                !renewed)
+                return tl::unexpected(renewed.error().words);
+            m_restored.pinsGone = true;
+        }
         m_restored.entries = report.entries;
         m_restored.cars = report.cars;
         return {};

@@ -34,6 +34,7 @@ struct Restored
     qint64 entries = 0;
     int cars = 0;
     int photos = 0;
+    bool pinsGone = false; ///< the keys were renewed since: everybody needs a new PIN
 };
 
 /// Makes the workshop beside the house, checks it there from end to end with the site's keys, and

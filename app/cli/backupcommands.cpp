@@ -140,6 +140,9 @@ int restoreHouse(const QStringList& given, Terminal& terminal)
     terminal.out << "The workshop of " << timeOf(*chosen) << " is back: " << restored->cars
                  << " cars, " << restored->entries << " entries, " << restored->photos
                  << " photos, checked." << Qt::endl;
+    if (restored->pinsGone)
+        terminal.out << "The keys were renewed since: nobody has a PIN (ramplight staff pin NAME)."
+                     << Qt::endl;
     if (!restored->setAside.isEmpty())
         terminal.out << "What was there before is in " << restored->setAside << "." << Qt::endl;
     return Ok;

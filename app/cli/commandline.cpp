@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/commandline.h"
+#include "cli/whatifoption.h"
 
 #include <QFile>
 #include <QSaveFile>
@@ -23,9 +24,14 @@ const std::vector<Command>& commands()
                         "SubRip or text; with --stock as drafts on that car; --corrections: what "
                         "reviewers changed, in the form of the reader's tests"),
          read},
-        {QStringLiteral("plan"), QStringLiteral("plan [--json] [--schedules N]"),
+        {QStringLiteral("plan"),
+         QStringLiteral("plan [--json] [--schedules N] [--what-if CHANGE]..."),
          QStringLiteral("who works on what and when, and when each car will be ready; --schedules: "
-                        "looks at so many plans instead of a second's worth"),
+                        "looks at so many plans instead of a second's worth; --what-if: what would "
+                        "come of a change, or of several, against the plan as it is, and nothing "
+                        "is changed: %1; a day is today, tomorrow, mon to sun or one like "
+                        "2031-05-04")
+             .arg(whatIfForms()),
          plan},
         {QStringLiteral("record"), QStringLiteral("record STOCKNO --out FILE.pdf | FILE.html"),
          QStringLiteral(
@@ -80,6 +86,13 @@ const std::vector<Command>& commands()
                         "and let the kiosks' account add to the ledger, never change it; again "
                         "after each new version"),
          prepareServer},
+        {QStringLiteral("key"),
+         QStringLiteral("key show | copy PLACE | take FILE | renew [--as NAME]"),
+         QStringLiteral(
+             "the workshop's key file: say whether it is this workshop's; copy it onto a "
+             "stick for the safe or the next kiosk; take such a copy over; make new keys "
+             "when somebody may have seen it, after which everybody gets a new PIN"),
+         key},
         {QStringLiteral("staff"),
          QStringLiteral("staff list | add NAME --skills A,B --rights A,B | pin NAME | "
                         "badge NAME CODE | leave NAME | back NAME [--as NAME]"),

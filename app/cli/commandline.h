@@ -104,6 +104,7 @@ int backup(const QStringList& arguments, Terminal& terminal);
 int restoreHouse(const QStringList& arguments, Terminal& terminal);
 int moveStore(const QStringList& arguments, Terminal& terminal); ///< between SQLite and a server
 int prepareServer(const QStringList& arguments, Terminal& terminal);
+int key(const QStringList& arguments, Terminal& terminal);
 int doorSheet(const QStringList& arguments, Terminal& terminal);
 int exportFiles(const QStringList& arguments, Terminal& terminal);
 int staff(const QStringList& arguments, Terminal& terminal);

@@ -3,7 +3,10 @@
 #include "cli/house.h"
 
 #include "cli/privacy.h"
+#include "evidence/durablefile.h"
 #include "evidence/photostore.h"
+#include "evidence/standbyshelf.h"
+#include "storage/sitekeycheck.h"
 #include "storage/sqlphotoshelf.h"
 
 #include <QCoreApplication>
@@ -15,6 +18,7 @@
 #include <QStandardPaths>
 
 #include <algorithm>
+#include <cstdio>
 
 namespace ramplight {
 
@@ -180,6 +184,8 @@ tl::expected<HouseSettings, QString> HouseSettings::read(const HousePaths& paths
         return tl::unexpected(
             QStringLiteral("storage/server in %1: %2").arg(paths.settings(), store.error()));
     settings.store = std::move(*store);
+    settings.store.site = {file.value(QStringLiteral("storage/site")).toString()};
+    settings.store.siteMustBeThere = !settings.store.site.isEmpty();
     return settings;
 }
 
@@ -208,12 +214,14 @@ QString keepBackupFolder(const HousePaths& paths, const QString& folder)
     return keptText(paths, QStringLiteral("backup/folder"), folder);
 }
 
-QString keepStorage(const HousePaths& paths, const QString& server, const QString& passwordFile)
+QString keepStorage(const HousePaths& paths, const QString& server, const QString& passwordFile,
+                    const SiteId& site)
 {
     QSettings file(paths.settings(), QSettings::IniFormat);
     file.setValue(QStringLiteral("storage/kind"),
                   server.isEmpty() ? QStringLiteral("sqlite") : QStringLiteral("postgresql"));
     for (const auto& [key, value] : {std::pair{QStringLiteral("storage/server"), server},
+                                     std::pair{QStringLiteral("storage/site"), site.text},
                                      std::pair{QStringLiteral("storage/passwordFile"),
                                                server.isEmpty() ? QString() : passwordFile}}) {
         if (value.isEmpty())
@@ -233,14 +241,71 @@ std::unique_ptr<PhotoKeeper> openPhotos(const HousePaths& paths, const HouseSett
     return std::make_unique<PhotoStore>(paths.photos());
 }
 
-tl::expected<SiteKeys, QString> openKeys(const HousePaths& paths)
+StoreSettings kioskStore(const HousePaths& paths, const HouseSettings& settings)
+{
+    StoreSettings store = settings.store;
+    store.patience = kioskPatience;
+    store.standby = paths.standby();
+    if (settings.photosInDatabase)
+        store.keptPhotos = paths.keptPhotos();
+    return store;
+}
+
+std::unique_ptr<PhotoKeeper> openKioskPhotos(const HousePaths& paths, const HouseSettings& settings)
+{
+    if (!settings.photosInDatabase)
+        return openPhotos(paths, settings);
+    return std::make_unique<PhotoKeeper>(std::make_unique<StandbyShelf>(
+        std::make_unique<SqlPhotoShelf>(kioskStore(paths, settings)), paths.keptPhotos()));
+}
+
+tl::expected<SiteKeys, QString> openKeys(const HousePaths& paths, const StoreSettings& store)
 {
     const SiteKeyFile file(paths.keys());
     if (QFileInfo::exists(paths.keys())) {
         auto keys = file.read();
         if (!keys)
-            return tl::unexpected(words(keys.error()));
-        return std::move(*keys);
+            return tl::unexpected(QStringLiteral("%1 %2").arg(words(keys.error()), paths.keys()));
+        auto fresh = SiteKeyFile(paths.freshKeys()).read();
+        const bool isDatabase =
+            store.kind == StoreKind::PostgreSql || QFileInfo::exists(paths.database());
+        if (!fresh || !isDatabase)
+            return std::move(*keys);
+        // A renewal that was interrupted: the database says whether it came about.
+        const auto fitOf = [&](SiteKeys of) {
+            return keyFit(store,
+                          headKeeper(paths, std::make_shared<const SiteKeys>(std::move(of))));
+        };
+        const auto old = fitOf(std::move(*keys));
+        const auto renewed = fitOf(std::move(*fresh));
+        if (old && renewed && *old == KeyFit::Other && *renewed == KeyFit::Fits)
+            if (auto taken = takeFreshKeys(paths); !taken)
+                return tl::unexpected(taken.error());
+        auto now = file.read();
+        if (!now)
+            return tl::unexpected(QStringLiteral("%1 %2").arg(words(now.error()), paths.keys()));
+        return std::move(*now);
+    }
+    if (store.kind == StoreKind::PostgreSql) {
+        StoreSettings asked = store;
+        asked.patience = kioskPatience;
+        const auto there = isSiteThere(asked);
+        if (!there)
+            return tl::unexpected(
+                QStringLiteral("The key file %1 is missing, and the workshop's server cannot be "
+                               "asked whether the workshop has one already. Nothing was made. Copy "
+                               "site.keys from a kiosk that works to that place (mode 0600), or "
+                               "see to the server, and start again. %2")
+                    .arg(paths.keys(), there.error().words));
+        if (*there)
+            return tl::unexpected(
+                QStringLiteral("The key file %1 is missing. The workshop is on its server already, "
+                               "and all its kiosks have one and the same key file: copy site.keys "
+                               "from the folder of a kiosk that works to that place (mode 0600; "
+                               "\"ramplight key copy\" there and \"ramplight key take\" here do it "
+                               "with a stick) and start again. Nothing was changed, and no new "
+                               "file was made: with another one no PIN could be checked.")
+                    .arg(paths.keys()));
     }
     if (QFileInfo::exists(paths.database()))
         return tl::unexpected(
@@ -254,10 +319,25 @@ tl::expected<SiteKeys, QString> openKeys(const HousePaths& paths)
     return std::move(*keys);
 }
 
-HeadKeeper headKeeper(std::shared_ptr<const SiteKeys> keys)
+tl::expected<void, QString> takeFreshKeys(const HousePaths& paths)
+{
+    if (std::rename(QFile::encodeName(paths.freshKeys()).constData(),
+                    QFile::encodeName(paths.keys()).constData()) != 0 ||
+        !bringToDisk(paths.root()))
+        return tl::unexpected(words(AccessError::KeyFileNoWriting) + QLatin1Char(' ') +
+                              paths.keys());
+    return {};
+}
+
+HeadKeeper headKeeper(const HousePaths& paths, std::shared_ptr<const SiteKeys> keys)
 {
     HeadKeeper keeper;
     keeper.keyId = keys->id();
+    keeper.keyFile = paths.keys();
+    for (const SiteKeys::Past& past : keys->past())
+        keeper.past.push_back({past.id, [keys, id = past.id](const QByteArray& bytes) {
+                                   return keys->pastDigest(id, bytes);
+                               }});
     keeper.digest = [keys = std::move(keys)](const QByteArray& bytes) {
         return keys->keyedDigest(bytes);
     };
@@ -296,7 +376,7 @@ BackupSource backupSource(const HousePaths& paths, const StoreSettings& store,
                           const std::shared_ptr<const SiteKeys>& keys, const PhotoVault& photos)
 {
     return {store,
-            headKeeper(keys),
+            headKeeper(paths, keys),
             photos,
             paths.transcripts(),
             paths.corrections(),
@@ -318,7 +398,7 @@ tl::expected<Restored, QString> restoreInto(const HousePaths& paths, const Backu
                     {name(paths.database()), name(paths.keys()), name(paths.photos()),
                      name(paths.transcripts()), name(paths.corrections()), name(paths.settings())},
                     keysAt,
-                    headKeeper(std::make_shared<const SiteKeys>(std::move(*keys))),
+                    headKeeper(paths, std::make_shared<const SiteKeys>(std::move(*keys))),
                     now});
 }
 
@@ -355,7 +435,7 @@ tl::expected<std::unique_ptr<OpenHouse>, QString> OpenHouse::open(const HousePat
     auto catalogue = shippedCatalogue();
     if (!catalogue)
         return tl::unexpected(catalogue.error());
-    auto keys = openKeys(paths);
+    auto keys = openKeys(paths, settings->store);
     if (!keys)
         return tl::unexpected(keys.error());
     std::unique_ptr<OpenHouse> house(new OpenHouse(paths));
@@ -367,7 +447,7 @@ tl::expected<std::unique_ptr<OpenHouse>, QString> OpenHouse::open(const HousePat
     house->m_catalogue = std::move(*catalogue);
     house->m_keys = std::make_shared<const SiteKeys>(std::move(*keys));
     const PrivateFiles privately;
-    auto store = Store::open(settings->store, headKeeper(house->m_keys));
+    auto store = Store::open(settings->store, headKeeper(paths, house->m_keys));
     if (!store)
         return tl::unexpected(store.error().words);
     house->m_store = std::move(*store);

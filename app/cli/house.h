@@ -39,6 +39,8 @@ public:
     [[nodiscard]] const QString& root() const { return m_root; }
     [[nodiscard]] QString database() const { return m_root + QStringLiteral("/workshop.sqlite"); }
     [[nodiscard]] QString keys() const { return m_root + QStringLiteral("/site.keys"); }
+    /// New keys on their way.
+    [[nodiscard]] QString freshKeys() const { return keys() + QStringLiteral(".new"); }
     [[nodiscard]] QString photos() const { return m_root + QStringLiteral("/photos"); }
     [[nodiscard]] QString drop() const { return m_root + QStringLiteral("/drop"); }
     [[nodiscard]] QString records() const { return m_root + QStringLiteral("/records"); }
@@ -51,6 +53,8 @@ public:
     }
     /// What a kiosk knows and keeps while its server is away.
     [[nodiscard]] QString standby() const { return m_root + QStringLiteral("/standby"); }
+    /// Photos among that.
+    [[nodiscard]] QString keptPhotos() const { return standby() + QStringLiteral("/photos"); }
     /// What became of the last backup.
     [[nodiscard]] QString backupNote() const { return m_root + QStringLiteral("/backup.json"); }
     /// Where the person at the wall is; gone after an orderly end.
@@ -103,9 +107,9 @@ struct HouseSettings
 [[nodiscard]] QString keepBackupFolder(const HousePaths& paths, const QString& folder);
 
 /// The same for where its ledger is: a server (libpq's keywords), or with an empty address the
-/// file, and its photos in the folder.
+/// file, and its photos in the folder. On a server the site is named: others may join it.
 [[nodiscard]] QString keepStorage(const HousePaths& paths, const QString& server,
-                                  const QString& passwordFile = {});
+                                  const QString& passwordFile = {}, const SiteId& site = {});
 
 /// From libpq's keywords and a password that is kept apart. Errors: words; a password among the
 /// keywords is refused, because everybody can read arguments and settings.
@@ -126,10 +130,20 @@ restoreInto(const HousePaths& paths, const Backup& backup, const QString& keyFil
 [[nodiscard]] std::unique_ptr<PhotoKeeper> openPhotos(const HousePaths& paths,
                                                       const HouseSettings& settings);
 
-/// The site's keys, made on first use: not when a database is there already, because new keys
-/// would not open what the lost ones sealed. Error: words.
-[[nodiscard]] tl::expected<SiteKeys, QString> openKeys(const HousePaths& paths);
-[[nodiscard]] HeadKeeper headKeeper(std::shared_ptr<const SiteKeys> keys);
+/// The same for a kiosk, which does not wait for its server for ever, and keeps what belongs there
+/// until it is back.
+[[nodiscard]] StoreSettings kioskStore(const HousePaths& paths, const HouseSettings& settings);
+[[nodiscard]] std::unique_ptr<PhotoKeeper> openKioskPhotos(const HousePaths& paths,
+                                                           const HouseSettings& settings);
+
+/// The site's keys, made on first use: not when its database is there already, on this machine or
+/// on a server, because new keys would not open what the others sealed. Finishes a renewal that was
+/// interrupted. Error: words. Blocks where a server has to be asked.
+[[nodiscard]] tl::expected<SiteKeys, QString> openKeys(const HousePaths& paths,
+                                                       const StoreSettings& store);
+/// The new keys in the place of the old ones. Error: words.
+[[nodiscard]] tl::expected<void, QString> takeFreshKeys(const HousePaths& paths);
+[[nodiscard]] HeadKeeper headKeeper(const HousePaths& paths, std::shared_ptr<const SiteKeys> keys);
 
 /// The catalogue that this program carries. Error: its faults, in words.
 [[nodiscard]] tl::expected<Catalogue, QString> shippedCatalogue();

@@ -114,7 +114,11 @@ tl::expected<RecordModel, QString> recordOf(const CarId& id, const SiteState& si
 
 RecordSealer sealerOf(const SqlLedger& ledger)
 {
-    return {ledger.keeper().keyId, ledger.keeper().digest};
+    const HeadKeeper& keeper = ledger.keeper();
+    return {keeper.keyId, keeper.digest, [&keeper](const QString& id, const QByteArray& bytes) {
+                const HeadKeeper past = keeper.with(id);
+                return past.canSeal() ? past.digest(bytes) : QByteArray();
+            }};
 }
 
 int importFiles(const QStringList& given, Terminal& terminal)

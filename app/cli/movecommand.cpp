@@ -3,6 +3,7 @@
 #include "backup/houselock.h"
 #include "cli/commandline.h"
 #include "evidence/photostore.h"
+#include "storage/sitekeycheck.h"
 #include "storage/storecopy.h"
 #include "storage/verifier.h"
 
@@ -85,14 +86,17 @@ int moveStore(const QStringList& given, Terminal& terminal)
     const auto alone = HouseLock::alone(paths.root());
     if (!alone)
         return failed(terminal, alone.error(), Unavailable);
-    auto keys = openKeys(paths);
+    auto keys = openKeys(paths, settings->store);
     if (!keys)
         return failed(terminal, keys.error(), NoInput);
-    const HeadKeeper keeper = headKeeper(std::make_shared<const SiteKeys>(std::move(*keys)));
+    const HeadKeeper keeper = headKeeper(paths, std::make_shared<const SiteKeys>(std::move(*keys)));
     auto from = SqlLedger::open(settings->store, keeper);
     if (!from)
         return failed(terminal, from.error().words, Unavailable);
-    const auto target = targetOf(server, passwordFile, paths, (*from)->siteId());
+    if (auto fits = checkKeys((*from)->connection(), (*from)->siteId(), keeper); !fits)
+        return failed(terminal, fits.error().words, Unavailable);
+    const SiteId site = (*from)->siteId();
+    const auto target = targetOf(server, passwordFile, paths, site);
     if (!target)
         return failed(terminal, target.error(), BadUsage);
     const auto done = copied(**from, *target, keeper);
@@ -109,7 +113,8 @@ int moveStore(const QStringList& given, Terminal& terminal)
     }
     for (const QString& fault : photos->faults)
         terminal.err << fault << Qt::endl;
-    if (const QString fault = keepStorage(paths, server, passwordFile); !fault.isEmpty())
+    if (const QString fault = keepStorage(paths, server, passwordFile, toFile ? SiteId{} : site);
+        !fault.isEmpty())
         return failed(terminal, fault, Unavailable);
     terminal.out << done->cars << " cars, " << done->entries
                  << " entries moved and compared entry by entry." << Qt::endl;

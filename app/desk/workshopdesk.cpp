@@ -11,6 +11,7 @@
 #include "evidence/photolikeness.h"
 #include "evidence/photoquality.h"
 #include "record/recordpdf.h"
+#include "storage/sitesquery.h"
 
 #include <QDir>
 #include <QFile>
@@ -252,6 +253,19 @@ QFuture<tl::expected<void, QString>> WorkshopDesk::noteRefused(qint64 kept, Pers
                 return tl::unexpected(noted.error().words);
             return {};
         });
+}
+
+Answer<std::vector<SiteFacts>> WorkshopDesk::sitesAfter(const SiteId& site, int most)
+{
+    using Result = tl::expected<std::vector<SiteFacts>, Failure>;
+    return m_store.run([site, most, now = m_clock.now()](Workshop&, Store& store) -> Result {
+        if (store.isCopy())
+            return tl::unexpected<Failure>(
+                StoreError{StoreErrorKind::Unavailable,
+                           tr("The workshop's server is away, and this kiosk knows its own site "
+                              "only.")});
+        return failing(SitesQuery(store.ledger()).after(site, most, now));
+    });
 }
 
 QFuture<tl::expected<PhotoTaken, EvidenceError>> WorkshopDesk::keepPhotoFile(const QString& path)

@@ -109,6 +109,7 @@ public:
     [[nodiscard]] QString printer() const override { return m_places.printer; }
     void usePrinter(const QString& queue) override { m_places.printer = queue; }
     [[nodiscard]] ServerStanding standing() const override { return m_standing; }
+    [[nodiscard]] Answer<std::vector<SiteFacts>> sitesAfter(const SiteId& site, int most) override;
     [[nodiscard]] QFuture<tl::expected<void, QString>> noteRefused(qint64 kept,
                                                                    PersonId by) override;
 

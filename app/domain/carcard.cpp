@@ -145,4 +145,17 @@ CarStatus CarCard::statusAt(Moment now) const
     return status;
 }
 
+bool CarCard::isHeldBySafety(Moment now) const
+{
+    if (statusAt(now) != CarStatus::Held)
+        return false;
+    const bool onlyChecks =
+        notLookedAtCount == 0 && curingUntil <= now &&
+        std::ranges::any_of(outstanding, &CardLine::safety) &&
+        std::ranges::none_of(outstanding, [](const CardLine& line) {
+            return line.safety && !line.check && line.state != OperationState::AwaitingCheck;
+        });
+    return !onlyChecks;
+}
+
 } // namespace ramplight

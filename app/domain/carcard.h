@@ -93,6 +93,9 @@ struct CarCard
 
     /// The status at another time: a waiting time that is over holds no longer.
     [[nodiscard]] CarStatus statusAt(Moment now) const;
+    /// While safety work can go on, waits for a part or was never looked at; not where only second
+    /// persons are still owed.
+    [[nodiscard]] bool isHeldBySafety(Moment now) const;
 
     static constexpr auto fields = fieldList(
         field("car", &CarCard::car), field("seq", &CarCard::seq),

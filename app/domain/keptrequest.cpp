@@ -165,6 +165,12 @@ QString notKeptWords()
                "rights and rules wait for the server.");
 }
 
+QString perhapsDoneWords()
+{
+    return say("The workshop's server went away in the middle of this. Whether it was done is not "
+               "known here, and it cannot be kept; look again when the server is back.");
+}
+
 QByteArray written(const WorkRequest& request)
 {
     QJsonObject json;
@@ -284,7 +290,8 @@ tl::expected<std::optional<QString>, StoreError> sendKept(const KeptRequest& kep
     if (!failure)
         return Sent();
     if (const auto* error = std::get_if<StoreError>(&*failure);
-        error != nullptr && error->kind != StoreErrorKind::Busy)
+        error != nullptr && error->kind != StoreErrorKind::Busy &&
+        error->kind != StoreErrorKind::PhotoGone)
         return tl::unexpected(*error);
     return Sent(words(*failure));
 }

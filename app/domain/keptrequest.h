@@ -52,10 +52,13 @@ struct KeptRequest
 struct ServerStanding
 {
     bool shared = false; ///< there is one; the rest means something only then
+    SiteId site;         ///< which of the sites on it is this kiosk's; empty: not known yet
     bool away = false;
+    bool sending = false; ///< away until what is kept here has been sent; the server answers again
     Moment awaySince;
     Moment knownAt;                ///< while it is away: what is shown is what was known then
     std::vector<KeptRequest> kept; ///< in the order in which they were made; none that was seen
+    QString hindrance;             ///< in words: it answers and does not take what is kept here
 };
 
 [[nodiscard]] const CommandId& idOf(const WorkRequest& request);
@@ -68,6 +71,8 @@ struct ServerStanding
 [[nodiscard]] bool mayBeKept(const WorkRequest& request);
 /// Why the others may not, for a person.
 [[nodiscard]] QString notKeptWords();
+/// The same where the server went away in the middle of it, so that it may have been done.
+[[nodiscard]] QString perhapsDoneWords();
 
 /// Only what may be kept.
 [[nodiscard]] QByteArray written(const WorkRequest& request);

@@ -29,6 +29,8 @@ enum class StoreErrorKind {
     Unavailable, ///< the database cannot be reached or written; nothing was kept there
     Damaged,     ///< what was read cannot be what was written
     TooNew,      ///< written by a newer program
+    WrongKeys,   ///< the key file here is not that of the site
+    PhotoGone,   ///< it names a photo that is kept nowhere any more
 };
 
 struct StoreError

@@ -6,6 +6,7 @@
 #include "access/signin.h"
 #include "domain/carcard.h"
 #include "domain/keptrequest.h"
+#include "domain/sitefacts.h"
 #include "evidence/evidenceerror.h"
 #include "evidence/photoalignment.h"
 #include "evidence/photovault.h"
@@ -209,6 +210,14 @@ public:
 
     // ---- the server that several kiosks share
     [[nodiscard]] virtual ServerStanding standing() const { return {}; }
+    /// Sites on the same server, behind this one in the order of their ids; none: that was all.
+    [[nodiscard]] virtual Answer<std::vector<SiteFacts>> sitesAfter(const SiteId& site, int most)
+    {
+        Q_UNUSED(site)
+        Q_UNUSED(most)
+        return QtFuture::makeReadyFuture(
+            tl::expected<std::vector<SiteFacts>, Failure>(std::vector<SiteFacts>()));
+    }
     /// Takes note of a request that the server's state refused. Error: words for a person.
     [[nodiscard]] virtual QFuture<tl::expected<void, QString>> noteRefused(qint64 kept, PersonId by)
     {

@@ -66,6 +66,10 @@ QString ServerView::keptWords() const
 
 QString ServerView::what() const
 {
+    if (away() && m_standing.sending)
+        return tr("The workshop's server is back: what was kept here is on its way");
+    if (away() && !m_standing.hindrance.isEmpty())
+        return tr("The workshop's server does not take what was kept here");
     if (away())
         return tr("The workshop's server is away since %1")
             .arg(m_book.times().shortly(m_standing.awaySince, m_ticker.now()));
@@ -80,6 +84,8 @@ QString ServerView::detail() const
         return tr("Not in the ledger: somebody who may manage reads both stories.");
     if (m_standing.knownAt.isNull())
         return tr("This kiosk knows nothing of the workshop yet; it goes on trying.");
+    if (!m_standing.hindrance.isEmpty())
+        return m_standing.hindrance;
     return tr("The wall shows %1. %2")
         .arg(m_book.times().shortly(m_standing.knownAt, m_ticker.now()), keptWords());
 }

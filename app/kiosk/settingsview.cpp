@@ -26,6 +26,7 @@ SettingsView::SettingsView(Desk& desk, Session& session, SiteBook& book, Ticker&
     , m_competence(desk, session, book, ticker)
     , m_times(desk, session, book, ticker)
     , m_files(desk, session, book, ticker)
+    , m_sites(desk, session, book, ticker)
 {
     connect(&book, &SiteBook::changed, this, [this] {
         if (m_open)

@@ -6,6 +6,7 @@
 #include "kiosk/competenceview.h"
 #include "kiosk/filesview.h"
 #include "kiosk/rulesview.h"
+#include "kiosk/sitesview.h"
 #include "kiosk/timesview.h"
 #include "kiosk/toolsview.h"
 
@@ -26,6 +27,7 @@ class SettingsView : public QObject
     Q_PROPERTY(ramplight::CompetenceView* competence READ competence CONSTANT FINAL)
     Q_PROPERTY(ramplight::TimesView* times READ times CONSTANT FINAL)
     Q_PROPERTY(ramplight::FilesView* files READ files CONSTANT FINAL)
+    Q_PROPERTY(ramplight::SitesView* sites READ sites CONSTANT FINAL)
     /// Changes of the house, the last one first. Read by refresh() and after each change.
     Q_PROPERTY(ramplight::SiteChangesModel* changes READ changes CONSTANT FINAL)
 
@@ -39,6 +41,7 @@ public:
     [[nodiscard]] CompetenceView* competence() { return &m_competence; }
     [[nodiscard]] TimesView* times() { return &m_times; }
     [[nodiscard]] FilesView* files() { return &m_files; }
+    [[nodiscard]] SitesView* sites() { return &m_sites; }
     [[nodiscard]] SiteChangesModel* changes() { return &m_changes; }
 
     /// When the settings open.
@@ -56,6 +59,7 @@ private:
     CompetenceView m_competence;
     TimesView m_times;
     FilesView m_files;
+    SitesView m_sites;
     SiteChangesModel m_changes;
     bool m_open = false;
 };

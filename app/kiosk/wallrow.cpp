@@ -218,20 +218,14 @@ int bandOf(const CarCard& card, Moment now)
     case CarStatus::Released:
     case CarStatus::Withdrawn:
         return Wall::NoBand;
-    case CarStatus::Held: {
+    case CarStatus::Held:
         // Where only second persons are still owed, the card says what the others do instead of
         // the hatch, and that it awaits them once they can begin.
-        const bool onlyChecks =
-            card.notLookedAtCount == 0 && card.curingUntil <= now && any(&CardLine::safety) &&
-            !any([](const CardLine& line) {
-                return line.safety && !line.check && line.state != OperationState::AwaitingCheck;
-            });
-        if (!onlyChecks)
+        if (card.isHeldBySafety(now))
             return Wall::Held;
         if (any([](const CardLine& line) { return line.safety && canGoOn(line); }))
             return Wall::AwaitingCheck;
         break;
-    }
     case CarStatus::Arriving:
     case CarStatus::InPrep:
         break;

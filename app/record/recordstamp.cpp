@@ -129,9 +129,15 @@ RecordSeal sealOf(const QByteArray& bytes, const RecordSealer& sealer)
     const auto file = readFile(bytes);
     if (!file || file->seal.isEmpty())
         return RecordSeal::None;
-    if (file->keyId != sealer.keyId || !sealer.digest)
+    RecordSealer with = sealer;
+    if (file->keyId != sealer.keyId && sealer.pastDigest &&
+        !sealer.pastDigest(file->keyId, {}).isEmpty()) {
+        with.keyId = file->keyId;
+        with.digest = [&](const QByteArray& of) { return sealer.pastDigest(file->keyId, of); };
+    }
+    if (file->keyId != with.keyId || !with.digest)
         return RecordSeal::OfAnotherKey;
-    return sealed(*file, sealer).seal == file->seal ? RecordSeal::Whole : RecordSeal::Broken;
+    return sealed(*file, with).seal == file->seal ? RecordSeal::Whole : RecordSeal::Broken;
 }
 
 } // namespace ramplight

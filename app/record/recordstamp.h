@@ -54,6 +54,8 @@ struct RecordSealer
 {
     QString keyId = {};                                       ///< tells keys apart, no secret
     std::function<QByteArray(const QByteArray&)> digest = {}; ///< HMAC-SHA-256
+    /// The same with a key that the site had before; no bytes: it knows none of that id.
+    std::function<QByteArray(const QString& keyId, const QByteArray&)> pastDigest = {};
 };
 
 enum class RecordSeal {

@@ -6,6 +6,7 @@
 #include "domain/retention.h"
 #include "storage/entrytable.h"
 #include "storage/readtables.h"
+#include "storage/sitekeycheck.h"
 #include "storage/staffseal.h"
 
 #include <spdlog/spdlog.h>
@@ -90,6 +91,10 @@ tl::expected<void, StoreError> Appender::write()
 tl::expected<void, StoreError> Appender::checkBasis()
 {
     const auto conflict = tl::unexpected(storeError({SqlFault::Kind::EntryTaken, {}}));
+    if (const auto current = isCurrent(m_connection, m_site, m_keeper); !current)
+        return tl::unexpected(storeError(current.error()));
+    else if (!*current)
+        return tl::unexpected(wrongKeys(m_keeper));
     if (m_append.siteSeq && *m_append.siteSeq != m_before.state.seq)
         return conflict;
     // The timers of a person lie in several streams: another kiosk may have let one run and stop

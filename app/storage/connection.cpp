@@ -75,9 +75,15 @@ void Connection::waitAsTheSettingsSay()
         m_guard = std::make_unique<HangGuard>(m_settings.patience);
 }
 
-HangGuard::Watch Connection::watch()
+void Connection::waitFor(std::chrono::milliseconds patience)
 {
-    return m_guard ? HangGuard::Watch(*m_guard, m_dialect->socketOf(m_database))
+    if (m_guard)
+        m_guard = std::make_unique<HangGuard>(patience);
+}
+
+HangGuard::Watch Connection::watch(std::chrono::milliseconds more)
+{
+    return m_guard ? HangGuard::Watch(*m_guard, m_dialect->socketOf(m_database), more)
                    : HangGuard::Watch();
 }
 

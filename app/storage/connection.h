@@ -78,11 +78,13 @@ public:
     /// The server went away. Nothing brings this connection back: open another one.
     [[nodiscard]] bool isLost() const { return m_lost; }
     /// While it lives, what is done on database() itself counts as one call that the server has to
-    /// answer within the patience of the settings.
-    [[nodiscard]] HangGuard::Watch watch();
+    /// answer within the patience of the settings, and so much more.
+    [[nodiscard]] HangGuard::Watch watch(std::chrono::milliseconds more = {});
     /// Long work of its own is not taken for a server that hangs.
     void waitAsLongAsItTakes() { m_guard.reset(); }
     void waitAsTheSettingsSay();
+    /// So long from now on, where the settings have a patience at all.
+    void waitFor(std::chrono::milliseconds patience);
 
 private:
     Connection(std::unique_ptr<Dialect> dialect, StoreSettings settings);

@@ -44,6 +44,8 @@ StoreError storeError(const SqlFault& fault)
         return {StoreErrorKind::Damaged,
                 QStringLiteral("The ledger refused an entry that does not follow the one before "
                                "it. Nothing was kept; run a check of the ledger.")};
+    case Kind::KeyRenewed:
+        return {StoreErrorKind::WrongKeys, fault.text};
     case Kind::Locked:
         return unavailable("Another program kept the database busy for too long. Nothing was kept; "
                            "try again.");

@@ -38,6 +38,7 @@ struct SqlFault
         CannotOpen,   ///< no such folder, no permission, wrong name or password
         Lost,         ///< the server went away
         NotAllowed,   ///< this account may not do that
+        KeyRenewed,   ///< somebody has renewed the site's keys; the text is for a person
         Other,        ///< a fault of the program or of the schema
     };
     Kind kind = Kind::Other;

@@ -36,14 +36,14 @@ void HangGuard::watch(const std::stop_token& stop)
     }
 }
 
-HangGuard::Watch::Watch(HangGuard& guard, int socket)
+HangGuard::Watch::Watch(HangGuard& guard, int socket, std::chrono::milliseconds more)
     : m_guard(&guard)
 {
     const std::scoped_lock lock(guard.m_mutex);
     if (guard.m_depth++ > 0)
         return;
     guard.m_socket = socket;
-    guard.m_deadline = std::chrono::steady_clock::now() + guard.m_patience;
+    guard.m_deadline = std::chrono::steady_clock::now() + guard.m_patience + more;
 }
 
 HangGuard::Watch::~Watch()

@@ -27,7 +27,7 @@ public:
     {
     public:
         Watch() = default;
-        Watch(HangGuard& guard, int socket);
+        Watch(HangGuard& guard, int socket, std::chrono::milliseconds more);
         Watch(Watch&& other) noexcept
             : m_guard(std::exchange(other.m_guard, nullptr))
         {

@@ -2,11 +2,13 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/openstore.h"
 
+#include "storage/sitekeycheck.h"
 #include "storage/staffseal.h"
 
 #include <spdlog/spdlog.h>
 
 #include <chrono>
+#include <optional>
 #include <utility>
 
 namespace ramplight {
@@ -15,6 +17,18 @@ namespace {
 
 // With the patience of a kiosk (3 s) a server that is away is known within five.
 constexpr std::chrono::milliseconds beatEvery{1000};
+// Photos that wait although the server answers are looked for every so many beats.
+constexpr int photosEvery = 10;
+// Nobody waits for a photo on its way to the server, and lines are slow.
+constexpr std::chrono::milliseconds photoPatience{10'000};
+
+/// Through the connection of the thread that looks.
+tl::expected<void, SqlFault> brought(PhotoOutbox& photos, Connection& server, const SiteId& site,
+                                     const std::atomic<bool>& ends)
+{
+    server.waitFor(photoPatience);
+    return photos.bringAll(server, site, [&ends] { return !ends; });
+}
 
 } // namespace
 
@@ -32,28 +46,40 @@ OpenStore::OpenStore(const StoreSettings& settings, const HeadKeeper& keeper, co
     m_looking.setMaxThreadCount(1);
     // Emitted by the thread that looked.
     connect(
+        this, &OpenStore::sending, this,
+        [this] {
+            m_sending = m_away;
+            tell();
+        },
+        Qt::QueuedConnection);
+    connect(
         this, &OpenStore::looked, this,
         [this](bool answers) {
             m_looks = false;
             if (answers)
                 comeBack();
+            else if (std::exchange(m_sending, false))
+                tell();
         },
         Qt::QueuedConnection);
     m_error = {StoreErrorKind::Unavailable,
                QStringLiteral("The database was not opened yet. Nothing was changed.")};
     if (settings.kind == StoreKind::PostgreSql && !settings.standby.isEmpty())
         m_standby = std::make_unique<Standby>(settings.standby, keeper, clock, catalogue);
+    if (m_standby && !settings.keptPhotos.isEmpty())
+        m_photos = std::make_unique<PhotoOutbox>(settings.keptPhotos);
 }
 
 OpenStore::~OpenStore()
 {
+    m_ends = true;
     m_looking.waitForDone();
 }
 
-Workshop* OpenStore::workshop()
+Workshop* OpenStore::workshop(bool askedBefore)
 {
     if (m_away)
-        return m_standby && m_standby->isWorking() ? &m_standby->workshop() : nullptr;
+        return m_standby && m_standby->isWorking() ? &m_standby->workshop(askedBefore) : nullptr;
     return m_workshop.get();
 }
 
@@ -69,14 +95,24 @@ tl::expected<void, StoreError> OpenStore::listen(Store& store)
     return store.feed().start();
 }
 
+std::unique_ptr<Ledger> OpenStore::doorOf(Store& server)
+{
+    if (m_photos)
+        return std::make_unique<PhotosFirstLedger>(server.ledger(), *m_photos);
+    return std::make_unique<ForwardingLedger>(server.ledger());
+}
+
 tl::expected<void, StoreError> OpenStore::use(std::unique_ptr<Store> server)
 {
     if (auto listening = listen(*server); !listening)
         return listening;
     m_server = std::move(server);
-    m_workshop = std::make_unique<Workshop>(m_server->ledger(), m_clock, m_catalogue);
+    m_door = doorOf(*m_server);
+    m_workshop = std::make_unique<Workshop>(*m_door, m_clock, m_catalogue);
     m_away = false;
+    m_sending = false;
     m_error = {};
+    m_hindrance.clear();
     if (m_standby && m_standby->isOpen()) {
         connect(&m_server->feed(), &ChangeFeed::changed, this, [this](const QStringList& cars) {
             m_standby->want(cars);
@@ -96,6 +132,10 @@ tl::expected<void, StoreError> OpenStore::use(std::unique_ptr<Store> server)
 
 tl::expected<MigrationOutcome, StoreError> OpenStore::open()
 {
+    if (!m_settings.hindrance.isEmpty()) {
+        m_error = {StoreErrorKind::Unavailable, m_settings.hindrance};
+        return tl::unexpected(m_error);
+    }
     const bool isServer = m_settings.kind == StoreKind::PostgreSql;
     if (isServer)
         m_beat.start();
@@ -109,10 +149,19 @@ tl::expected<MigrationOutcome, StoreError> OpenStore::open()
         const MigrationOutcome outcome = (*store)->ledger().opening();
         if (m_standby) {
             auto ready = m_standby->open((*store)->ledger().siteId());
-            if (ready)
-                ready = m_standby->handBack(**store);
+            const bool known = ready && !m_standby->knownAt().isNull();
+            // Photos take their time, and work goes on with the copy meanwhile.
+            m_sending = known && m_photos && !m_photos->waiting().empty();
+            if (ready && !m_sending)
+                ready = handBack(**store);
             if (!ready)
                 spdlog::error("standby: {}", ready.error().words.toStdString());
+            if (m_sending || (known && !ready)) {
+                m_hindrance = ready ? QString() : ready.error().words;
+                goAway({StoreErrorKind::Unavailable,
+                        QStringLiteral("What was kept here is on its way to the server.")});
+                return outcome;
+            }
         }
         const auto used = use(std::move(*store));
         if (used) {
@@ -125,9 +174,15 @@ tl::expected<MigrationOutcome, StoreError> OpenStore::open()
         }
         goAway(used.error());
     } else {
-        if (m_standby)
-            if (const auto known = m_standby->open(m_settings.site); !known)
-                spdlog::warn("standby: {}", known.error().words.toStdString());
+        const auto known =
+            m_standby ? m_standby->open(m_settings.site) : tl::expected<void, StoreError>();
+        if (!known && known.error().kind == StoreErrorKind::WrongKeys) {
+            m_beat.stop();
+            m_error = known.error();
+            return tl::unexpected(m_error);
+        }
+        if (!known)
+            spdlog::warn("standby: {}", known.error().words.toStdString());
         goAway(store.error());
     }
     if (workshop() == nullptr)
@@ -152,6 +207,7 @@ void OpenStore::goAway(const StoreError& why)
     m_awaySince = m_clock.now();
     m_error = why;
     m_workshop.reset();
+    m_door.reset();
     m_server.reset();
     if (m_standby) {
         auto working = m_standby->takeOver();
@@ -177,10 +233,20 @@ void OpenStore::beat()
     }
     if (!m_server)
         return;
+    if (++m_beats % photosEvery == 0)
+        bringPhotos();
     const auto seal = keptStaffSeal(m_server->ledger().connection(), m_server->ledger().siteId());
     if (lostMeanwhile() || !seal || !m_standby || !m_standby->isOpen())
         return;
     if (*seal != m_staffSeal) {
+        const auto current =
+            isCurrent(m_server->ledger().connection(), m_server->ledger().siteId(), m_keeper);
+        if (current && !*current) {
+            // Nothing more is sealed here; what is done meanwhile waits for the new key file.
+            m_hindrance = wrongKeys(m_keeper).words;
+            goAway({StoreErrorKind::WrongKeys, m_hindrance});
+            return;
+        }
         m_staffSeal = *seal;
         m_standby->wantSite();
     }
@@ -215,9 +281,42 @@ void OpenStore::look()
 {
     if (std::exchange(m_looks, true))
         return;
-    // A server that hangs takes the whole limit to say nothing: nobody here waits for that.
-    m_looking.start(
-        [this, settings = m_settings] { emit looked(Connection::open(settings).has_value(), {}); });
+    // A server that hangs takes the whole limit to say nothing: nobody here waits for that. Photos
+    // go first and from that thread, because each takes its time: until they are there, work goes
+    // on with the copy.
+    const std::optional<SiteId> site =
+        m_photos && m_standby->isOpen() ? std::optional(m_standby->siteId()) : std::nullopt;
+    m_looking.start([this, site] {
+        const auto server = Connection::open(m_settings);
+        bool answers = server.has_value();
+        if (answers && site && !m_photos->waiting().empty()) {
+            emit sending({});
+            // What the server refuses is told by who asks it for the entries that name them.
+            if (const auto sent = brought(*m_photos, **server, *site, m_ends); !sent)
+                answers = sent.error().kind != SqlFault::Kind::Lost;
+        }
+        emit looked(answers, {});
+    });
+}
+
+void OpenStore::bringPhotos()
+{
+    // Kept while only their own connection was away, and named by nobody yet.
+    if (!m_photos || !m_standby->isOpen() || std::exchange(m_looks, true))
+        return;
+    m_looking.start([this, site = m_standby->siteId()] {
+        if (!m_photos->waiting().empty())
+            if (const auto server = Connection::open(m_settings))
+                if (const auto sent = brought(*m_photos, **server, site, m_ends); !sent)
+                    spdlog::warn("photos kept here: {}", sent.error().text.toStdString());
+        emit looked(false, {});
+    });
+}
+
+tl::expected<void, StoreError> OpenStore::handBack(Store& server)
+{
+    const std::unique_ptr<Ledger> door = doorOf(server);
+    return m_standby->handBack(server, *door);
 }
 
 void OpenStore::comeBack()
@@ -229,11 +328,15 @@ void OpenStore::comeBack()
     if (back && m_standby)
         back = m_standby->open((*server)->ledger().siteId());
     if (back && m_standby)
-        back = m_standby->handBack(**server);
+        back = handBack(**server);
+    const bool lost = server && (*server)->ledger().connection().isLost();
     if (back)
         back = use(std::move(*server));
     if (!back) {
         spdlog::warn("the server is not back: {}", back.error().words.toStdString());
+        m_sending = false;
+        const bool answers = server || server.error().kind == StoreErrorKind::WrongKeys;
+        m_hindrance = answers && !lost ? back.error().words : QString();
         tell();
         return;
     }
@@ -247,7 +350,13 @@ void OpenStore::tell()
 {
     ServerStanding standing;
     standing.shared = m_settings.kind == StoreKind::PostgreSql;
+    if (m_server)
+        standing.site = m_server->ledger().siteId();
+    else if (m_standby && m_standby->isOpen())
+        standing.site = m_standby->siteId();
     standing.away = m_away;
+    standing.sending = m_sending;
+    standing.hindrance = m_hindrance;
     standing.awaySince = m_awaySince;
     if (m_standby) {
         standing.knownAt = m_standby->knownAt();

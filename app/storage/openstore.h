@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "storage/photosfirstledger.h"
 #include "storage/standby.h"
 
 #include <QObject>
@@ -9,6 +10,7 @@
 #include <QThreadPool>
 #include <QTimer>
 
+#include <atomic>
 #include <memory>
 
 namespace ramplight {
@@ -30,8 +32,9 @@ public:
     /// Once. Errors: those of Store::open(); a server that is away is none where a copy is known.
     [[nodiscard]] tl::expected<MigrationOutcome, StoreError> open();
 
-    /// Null: there is nothing to work with, and error() says why.
-    [[nodiscard]] Workshop* workshop();
+    /// Null: there is nothing to work with, and error() says why. askedBefore: the same piece of
+    /// work had begun when the server went away, and may have come through.
+    [[nodiscard]] Workshop* workshop(bool askedBefore = false);
     [[nodiscard]] Store& store();
     [[nodiscard]] const StoreError& error() const { return m_error; }
     /// After each piece of work: true when the server went away in the middle of it, so that it has
@@ -45,7 +48,9 @@ signals:
     /// As ChangeFeed has them; after a change of places everything is read anew.
     void changed(const QStringList& cars);
     void siteChanged();
-    /// The thread that looked says whether the server answers.
+    /// The thread that looked: the server answers, and photos are on their way.
+    void sending(QPrivateSignal);
+    /// The thread that looked says whether the server answers, and has what it should.
     void looked(bool answers, QPrivateSignal);
     /// Whether the server is away, what is kept.
     void standingChanged(const ramplight::ServerStanding& standing);
@@ -53,10 +58,13 @@ signals:
 private:
     [[nodiscard]] tl::expected<void, StoreError> listen(Store& store);
     [[nodiscard]] tl::expected<void, StoreError> use(std::unique_ptr<Store> server);
+    [[nodiscard]] std::unique_ptr<Ledger> doorOf(Store& server);
+    [[nodiscard]] tl::expected<void, StoreError> handBack(Store& server);
     void goAway(const StoreError& why);
     void beat();
     void follow();
     void look();
+    void bringPhotos();
     void comeBack();
     void markKnown();
     void tell();
@@ -66,16 +74,22 @@ private:
     const Clock& m_clock;
     const Catalogue& m_catalogue;
     std::unique_ptr<Store> m_server; ///< or the house's own file; null: away
+    std::unique_ptr<Ledger> m_door;  ///< of the server's ledger
     std::unique_ptr<Workshop> m_workshop;
     std::unique_ptr<Standby> m_standby; ///< null: there is no server, or nothing is kept
     StoreError m_error;
-    QString m_staffSeal; ///< of the server, as it was taken over last
+    QString m_staffSeal;                   ///< of the server, as it was taken over last
+    std::unique_ptr<PhotoOutbox> m_photos; ///< null: photos lie elsewhere
     bool m_away = false;
+    bool m_sending = false;
     Moment m_awaySince;
+    QString m_hindrance;
     QTimer m_beat;
     QTimer m_follow;
     QThreadPool m_looking;
     bool m_looks = false;
+    int m_beats = 0;
+    std::atomic<bool> m_ends = false; ///< what is being brought to the server is left where it is
 };
 
 } // namespace ramplight

@@ -63,12 +63,12 @@ tl::expected<std::unique_ptr<SqlLedger>, StoreError> SqlLedger::open(const Store
         return tl::unexpected(*fault);
     std::unique_ptr<SqlLedger> ledger(
         new SqlLedger(std::move(*connection), std::move(keeper), migrated.outcome));
-    if (auto found = ledger->findSite(settings.site); !found)
+    if (auto found = ledger->findSite(settings.site, settings.siteMustBeThere); !found)
         return tl::unexpected(found.error());
     return ledger;
 }
 
-tl::expected<void, StoreError> SqlLedger::findSite(const SiteId& wanted)
+tl::expected<void, StoreError> SqlLedger::findSite(const SiteId& wanted, bool mustBeThere)
 {
     QStringList known;
     {
@@ -91,6 +91,15 @@ tl::expected<void, StoreError> SqlLedger::findSite(const SiteId& wanted)
                                   : known.front()};
     if (known.contains(m_site.text))
         return {};
+    if (mustBeThere)
+        return tl::unexpected(StoreError{
+            StoreErrorKind::Unavailable,
+            QStringLiteral("There is no site %1 in this database. Nothing was changed; look at "
+                           "[storage] site= in the settings. %2")
+                .arg(m_site.text,
+                     known.isEmpty()
+                         ? QStringLiteral("It holds none yet.")
+                         : QStringLiteral("It holds: %1.").arg(known.join(QStringLiteral(", "))))});
     if (auto added = m_connection->run("INSERT INTO site (site, made_at) VALUES (?, ?)"
                                        " ON CONFLICT (site) DO NOTHING",
                                        {m_site.text, QDateTime::currentMSecsSinceEpoch()});

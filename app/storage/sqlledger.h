@@ -79,7 +79,7 @@ private:
     };
 
     SqlLedger(std::unique_ptr<Connection> connection, HeadKeeper keeper, MigrationOutcome opening);
-    [[nodiscard]] tl::expected<void, StoreError> findSite(const SiteId& wanted);
+    [[nodiscard]] tl::expected<void, StoreError> findSite(const SiteId& wanted, bool mustBeThere);
     [[nodiscard]] tl::expected<const CarState*, StoreError> load(const CarId& id);
     [[nodiscard]] tl::expected<const SiteView*, StoreError> loadSite();
     /// The cards on the wall carry words that follow the house rules.

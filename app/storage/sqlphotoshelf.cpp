@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/sqlphotoshelf.h"
 
+#include "storage/photorows.h"
+
 #include <QDateTime>
 
 #include <spdlog/spdlog.h>
@@ -12,19 +14,6 @@
 
 namespace ramplight {
 namespace {
-
-const char* nameOf(PhotoForm form)
-{
-    switch (form) {
-    case PhotoForm::Panel:
-        return "panel";
-    case PhotoForm::Card:
-        return "card";
-    case PhotoForm::Full:
-        break;
-    }
-    return "full";
-}
 
 EvidenceError errorOf(const SqlFault& fault, EvidenceError otherwise)
 {
@@ -54,12 +43,26 @@ tl::unexpected<EvidenceError> cannotWrite(const SqlFault& fault)
     return tl::unexpected(errorOf(fault, EvidenceError::CannotWrite));
 }
 
+// A server that hangs costs each call the whole patience: those that wait in the row behind it are
+// answered at once for so long.
+constexpr std::chrono::milliseconds holdOff{2000};
+// A connection that breaks in less was ended by somebody, and the next one may be whole.
+constexpr std::chrono::milliseconds slow{1000};
+// So much longer a whole picture may take on a slow line.
+constexpr std::chrono::milliseconds largePhoto{7000};
+
 qint64 nowMs()
 {
     return QDateTime::currentMSecsSinceEpoch();
 }
 
 } // namespace
+
+void SqlPhotoShelf::Opened::giveUp(const StoreSettings& settings)
+{
+    if (settings.patience.count() > 0)
+        gaveUp.start();
+}
 
 SqlPhotoShelf::SqlPhotoShelf(StoreSettings settings)
     : m_settings(std::move(settings))
@@ -81,8 +84,12 @@ SqlPhotoShelf::~SqlPhotoShelf()
 tl::expected<void, EvidenceError> SqlPhotoShelf::makeReady(Opened& opened) const
 {
     if (!opened.connection || opened.connection->isLost()) {
+        if (opened.gaveUp.isValid() && !opened.gaveUp.hasExpired(holdOff.count()))
+            return tl::unexpected(EvidenceError::DatabaseAway);
+        opened.connection.reset();
         auto connection = Connection::open(m_settings);
         if (!connection) {
+            opened.giveUp(m_settings);
             spdlog::error("photos in the database: {}", connection.error().words.toStdString());
             return tl::unexpected(EvidenceError::DatabaseAway);
         }
@@ -117,8 +124,13 @@ auto SqlPhotoShelf::there(F f) const -> std::invoke_result_t<F&, Connection&, co
         [&] {
             if (const auto ready = makeReady(m_opened); !ready)
                 result = tl::unexpected(ready.error());
-            else
+            else {
+                QElapsedTimer took;
+                took.start();
                 result = f(*m_opened.connection, m_opened.site);
+                if (m_opened.connection->isLost() && took.elapsed() > slow.count())
+                    m_opened.giveUp(m_settings);
+            }
         },
         Qt::BlockingQueuedConnection);
     return std::move(*result);
@@ -131,9 +143,19 @@ tl::expected<QByteArray, EvidenceError> SqlPhotoShelf::read(const PhotoId& id, P
         const auto view = Transaction::read(connection);
         if (!view)
             return cannotRead(view.error());
+        std::optional<HangGuard::Watch> watched;
+        if (form == PhotoForm::Full) {
+            // Asked first, so that a server that hangs is not given the time of a whole picture.
+            const auto there = hasPhotoRows(connection, site, id);
+            if (!there)
+                return cannotRead(there.error());
+            if (!*there)
+                return tl::unexpected(EvidenceError::NoSuchPhoto);
+            watched.emplace(connection.watch(largePhoto));
+        }
         auto rows = connection.run("SELECT bytes FROM photo_bytes"
                                    " WHERE site = ? AND photo = ? AND form = ?",
-                                   {site.text, id.text, QString::fromLatin1(nameOf(form))});
+                                   {site.text, id.text, photoFormText(form)});
         if (!rows)
             return cannotRead(rows.error());
         if (!rows->next())
@@ -150,21 +172,8 @@ tl::expected<void, EvidenceError> SqlPhotoShelf::write(const PhotoId& id,
             forms, [](const ShelvedBytes& one) { return one.bytes.size() > mostShelvedBytes; }))
         return tl::unexpected(EvidenceError::TooManyBytes);
     return there([&](Connection& connection, const SiteId& site) -> Result {
-        auto transaction = Transaction::writeAside(connection);
-        if (!transaction)
-            return cannotWrite(transaction.error());
-        Writer writer(connection);
-        for (const ShelvedBytes& one : forms)
-            writer.run(
-                "INSERT INTO photo_bytes (site, photo, form, kept_at, bytes)"
-                " VALUES (?, ?, ?, ?, ?)"
-                " ON CONFLICT (site, photo, form) DO UPDATE SET"
-                " kept_at = excluded.kept_at, bytes = excluded.bytes",
-                {site.text, id.text, QString::fromLatin1(nameOf(one.form)), nowMs(), one.bytes});
-        if (!writer.good())
-            return cannotWrite(writer.fault());
-        if (auto done = transaction->commit(); !done)
-            return cannotWrite(done.error());
+        if (auto written = writePhotoRows(connection, site, id, forms); !written)
+            return cannotWrite(written.error());
         return {};
     });
 }

@@ -6,6 +6,7 @@
 #include "storage/connection.h"
 #include "storage/storesettings.h"
 
+#include <QElapsedTimer>
 #include <QObject>
 #include <QThread>
 
@@ -17,7 +18,9 @@ namespace ramplight {
 /// Photos in the workshop's own database, so that all its kiosks see them. On a connection and a
 /// thread of its own: neither a sign-off nor a screen waits for a photo's bytes. Any thread but its
 /// own may call; calls wait their turn. The connection is opened by the first call, after the
-/// ledger has made the tables, and again after the server was away.
+/// ledger has made the tables, and again after the server was away. With a patience in the settings
+/// no call waits longer than twice that for a server, or ten seconds for a whole picture; nor does
+/// the end.
 class SqlPhotoShelf : public PhotoShelf
 {
 public:
@@ -39,6 +42,10 @@ private:
     {
         std::unique_ptr<Connection> connection;
         SiteId site;
+        QElapsedTimer gaveUp; ///< since a call waited in vain
+
+        /// Only where a patience is set: without one each call is worth its wait.
+        void giveUp(const StoreSettings& settings);
     };
 
     /// f(Connection&, const SiteId&) on the thread, waited for.

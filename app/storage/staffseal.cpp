@@ -3,6 +3,7 @@
 #include "storage/staffseal.h"
 
 #include "storage/lengthprefixed.h"
+#include "storage/sitekeycheck.h"
 
 #include <QCryptographicHash>
 
@@ -61,6 +62,11 @@ tl::expected<QString, SqlFault> staffSeal(Connection& connection, const SiteId& 
 tl::expected<void, SqlFault> sealStaff(Connection& connection, const SiteId& site,
                                        const HeadKeeper& keeper)
 {
+    const auto current = isCurrent(connection, site, keeper);
+    if (!current)
+        return tl::unexpected(current.error());
+    if (!*current)
+        return tl::unexpected(SqlFault{SqlFault::Kind::KeyRenewed, wrongKeys(keeper).words});
     const auto seal = staffSeal(connection, site, keeper);
     if (!seal)
         return tl::unexpected(seal.error());

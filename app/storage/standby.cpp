@@ -207,7 +207,7 @@ void Standby::playKept()
     }
 }
 
-tl::expected<void, StoreError> Standby::send(Store& server)
+tl::expected<void, StoreError> Standby::send(Store& server, Ledger& door)
 {
     const auto all = m_outbox->kept();
     if (!all)
@@ -217,7 +217,7 @@ tl::expected<void, StoreError> Standby::send(Store& server)
     for (const KeptRequest& request : *all) {
         if (!request.waits())
             continue;
-        const auto sent = sendKept(request, server.ledger(), m_catalogue);
+        const auto sent = sendKept(request, door, m_catalogue);
         if (!sent)
             return tl::unexpected(sent.error());
         for (const KeptWork& work : request.works)
@@ -279,7 +279,7 @@ tl::expected<void, StoreError> Standby::sendMarks(Store& server)
     return {};
 }
 
-tl::expected<void, StoreError> Standby::handBack(Store& server)
+tl::expected<void, StoreError> Standby::handBack(Store& server, Ledger& door)
 {
     if (!isOpen())
         return {};
@@ -287,7 +287,7 @@ tl::expected<void, StoreError> Standby::handBack(Store& server)
     if (!m_working && QFile::exists(path("working.sqlite")))
         if (auto made = makeWorkingCopy(); !made)
             spdlog::warn("working copy: {}", made.error().words.toStdString());
-    if (auto sent = send(server); !sent)
+    if (auto sent = send(server, door); !sent)
         return sent;
     if (auto marks = sendMarks(server); !marks)
         return marks;

@@ -26,6 +26,8 @@ public:
     /// TooNew.
     [[nodiscard]] tl::expected<void, StoreError> open(const SiteId& site);
     [[nodiscard]] bool isOpen() const { return m_mirror && m_outbox; }
+    /// Only when it is open.
+    [[nodiscard]] const SiteId& siteId() const { return m_mirror->siteId(); }
 
     // ---- while the server answers
     /// These cars have changed; an empty list means all.
@@ -48,12 +50,18 @@ public:
     [[nodiscard]] tl::expected<void, StoreError> takeOver();
     [[nodiscard]] bool isWorking() const { return m_workshop != nullptr; }
     [[nodiscard]] Store& store() { return *m_working; }
-    [[nodiscard]] Workshop& workshop() { return *m_workshop; }
+    /// inDoubt: see OutboxLedger.
+    [[nodiscard]] Workshop& workshop(bool inDoubt)
+    {
+        m_ledger->setInDoubt(inDoubt);
+        return *m_workshop;
+    }
 
     // ---- when it is back
-    /// Sends what is kept, in order, and throws the working copy away. Error: the server went away
-    /// again; what it took is known to it, the rest is kept.
-    [[nodiscard]] tl::expected<void, StoreError> handBack(Store& server);
+    /// Sends what is kept through the door of the server's ledger, in order, and throws the working
+    /// copy away. Error: the server went away again, or takes nothing; what it took is known to it,
+    /// the rest is kept.
+    [[nodiscard]] tl::expected<void, StoreError> handBack(Store& server, Ledger& door);
 
     // ---- what is kept
     [[nodiscard]] tl::expected<std::vector<KeptRequest>, StoreError> kept();
@@ -64,7 +72,7 @@ private:
     [[nodiscard]] QString path(const char* name) const;
     [[nodiscard]] tl::expected<void, StoreError> makeWorkingCopy();
     void playKept();
-    [[nodiscard]] tl::expected<void, StoreError> send(Store& server);
+    [[nodiscard]] tl::expected<void, StoreError> send(Store& server, Ledger& door);
     [[nodiscard]] tl::expected<void, StoreError> sendMarks(Store& server);
     void dropWorkingCopy();
 

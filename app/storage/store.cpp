@@ -3,6 +3,7 @@
 #include "storage/store.h"
 
 #include "storage/readrows.h"
+#include "storage/sitekeycheck.h"
 #include "storage/staffseal.h"
 
 #include <spdlog/spdlog.h>
@@ -27,22 +28,35 @@ tl::expected<std::unique_ptr<Store>, StoreError> Store::open(const StoreSettings
     auto ledger = SqlLedger::open(settings, std::move(keeper));
     if (!ledger)
         return tl::unexpected(ledger.error());
+    // Before anything is sealed: two kiosks at their first start may have made a key file each.
+    if (auto fits = checkKeys((*ledger)->connection(), (*ledger)->siteId(), (*ledger)->keeper());
+        !fits)
+        return tl::unexpected(fits.error());
     std::unique_ptr<Store> store(new Store(std::move(*ledger)));
+    if (auto sealed = store->sealOldStaffTables(); !sealed)
+        return tl::unexpected(sealed.error());
     store->refillOldReadTables();
-    store->sealOldStaffTables();
     return store;
 }
 
-void Store::sealOldStaffTables()
+tl::expected<void, StoreError> Store::sealOldStaffTables()
 {
     Connection& connection = m_ledger->connection();
     const SiteId& site = m_ledger->siteId();
     const auto kept = keptStaffSeal(connection, site);
     if (!kept || !kept->isEmpty())
-        return;
+        return {};
     auto transaction = Transaction::write(connection, site);
-    if (!transaction || !sealStaff(connection, site, m_ledger->keeper()) || !transaction->commit())
+    if (!transaction) {
         spdlog::error("staff tables: they could not be sealed");
+        return {};
+    }
+    // Now that nobody else can: another kiosk may have been quicker, with keys of its own.
+    if (const auto now = keptStaffSeal(connection, site); now && !now->isEmpty())
+        return checkKeys(connection, site, m_ledger->keeper());
+    if (!sealStaff(connection, site, m_ledger->keeper()) || !transaction->commit())
+        spdlog::error("staff tables: they could not be sealed");
+    return {};
 }
 
 void Store::refillOldReadTables()

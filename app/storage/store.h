@@ -43,7 +43,7 @@ public:
 private:
     explicit Store(std::unique_ptr<SqlLedger> ledger);
     void refillOldReadTables();
-    void sealOldStaffTables();
+    [[nodiscard]] tl::expected<void, StoreError> sealOldStaffTables();
 
     std::unique_ptr<SqlLedger> m_ledger;
     WallQuery m_wall;

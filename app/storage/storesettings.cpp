@@ -121,4 +121,23 @@ tl::expected<PostgresAddress, QString> PostgresAddress::parse(const QString& tex
     return address;
 }
 
+int HeadKeeper::ageOf(const QString& id) const
+{
+    if (id == keyId)
+        return static_cast<int>(past.size());
+    const auto found = std::ranges::find(past, id, &Past::keyId);
+    return found == past.end() ? -1 : static_cast<int>(found - past.begin());
+}
+
+HeadKeeper HeadKeeper::with(const QString& id) const
+{
+    const int age = ageOf(id);
+    if (id == keyId || age < 0)
+        return age < 0 ? HeadKeeper{id, {}, {}, keyFile} : *this;
+    return {id,
+            past[static_cast<std::size_t>(age)].digest,
+            {past.begin(), past.begin() + age},
+            keyFile};
+}
+
 } // namespace ramplight

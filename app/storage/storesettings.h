@@ -12,6 +12,7 @@
 
 #include <chrono>
 #include <functional>
+#include <vector>
 
 // Where a workshop's ledger is kept. Plain values, any thread.
 namespace ramplight {
@@ -51,18 +52,38 @@ struct StoreSettings
     std::chrono::milliseconds patience{0};
     /// Folder for what a kiosk knows and keeps while the server is away; empty: it does not.
     QString standby;
+    /// Folder for photos that wait for the server; empty: it does not keep the house's photos.
+    QString keptPhotos;
     /// Empty: the only site that the database knows; a new one when it knows none.
     SiteId site;
+    /// A site that is named and not there is told, not made.
+    bool siteMustBeThere = false;
+    /// Words: why nothing may be opened at all; empty: it may.
+    QString hindrance;
 };
 
 /// Seals the heads of the streams with the site's key (access supplies it). Without a digest heads
 /// are kept unsealed, and verify says so.
 struct HeadKeeper
 {
-    QString keyId;                                       ///< kept beside each seal
-    std::function<QByteArray(const QByteArray&)> digest; ///< HMAC-SHA-256, 32 bytes
+    using Digest = std::function<QByteArray(const QByteArray&)>;
+    /// A key of the time before the site's keys were renewed: it opens what it sealed.
+    struct Past
+    {
+        QString keyId;
+        Digest digest;
+    };
+
+    QString keyId;               ///< kept beside each seal
+    Digest digest;               ///< HMAC-SHA-256, 32 bytes
+    std::vector<Past> past = {}; ///< in the order of their time
+    QString keyFile = {};        ///< where the keys lie, for who has to do something about them
 
     [[nodiscard]] bool canSeal() const { return static_cast<bool>(digest); }
+    /// Its place in time: past ones count from 0, this one follows; -1: unknown here.
+    [[nodiscard]] int ageOf(const QString& id) const;
+    /// As it was while the key of that id sealed; without any when it is unknown here.
+    [[nodiscard]] HeadKeeper with(const QString& id) const;
 };
 
 } // namespace ramplight

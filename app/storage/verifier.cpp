@@ -147,6 +147,7 @@ void Verifier::checkHeadsStream()
             "the seals of the heads: the site's key file is not here, so a ledger that was "
             "written again as a whole would not be noticed"));
     qint64 before = 0;
+    int age = 0;
     for (const Entry& entry : entries) {
         const QString where = entryName(entry.stream, entry.seq);
         const auto heads = headsOf(entry);
@@ -155,14 +156,18 @@ void Verifier::checkHeadsStream()
             continue;
         }
         if (keeper.canSeal()) {
-            const Heads sealed =
-                sealHeads(keeper, m_ledger.siteId(), entry.seq, entry.prevHash, heads->heads);
+            const Heads sealed = sealHeads(keeper.with(heads->key), m_ledger.siteId(), entry.seq,
+                                           entry.prevHash, heads->heads);
             if (heads->seal.isEmpty())
                 fault(where, QStringLiteral("it carries no seal"));
-            else if (heads->key != sealed.key)
+            else if (keeper.ageOf(heads->key) < 0)
                 fault(where, QStringLiteral("it was sealed with another key (%1)").arg(heads->key));
             else if (heads->seal != sealed.seal)
                 fault(where, QStringLiteral("its seal was not made with the site's key"));
+            else if (keeper.ageOf(heads->key) < age)
+                fault(where, QStringLiteral("it was sealed with a key (%1) that was renewed before")
+                                 .arg(heads->key));
+            age = std::max(age, keeper.ageOf(heads->key));
         }
         for (const Head& head : heads->heads)
             m_named[head.stream][head.seq] = {head.hash, before, entry.position};

@@ -42,7 +42,7 @@ WallQuery::Cards cardsOf(tl::expected<Rows, SqlFault> rows)
 WallQuery::Cards WallQuery::wall()
 {
     return cardsOf(m_ledger.connection().run("SELECT card FROM car WHERE site = ? AND on_wall = 1",
-                                             {m_ledger.siteId().text}));
+                                             {m_site.text}));
 }
 
 WallQuery::Cards WallQuery::cards(const QStringList& cars)
@@ -51,7 +51,7 @@ WallQuery::Cards WallQuery::cards(const QStringList& cars)
     for (const QString& car : cars)
         if (auto collected =
                 collect(m_ledger.connection().run("SELECT card FROM car WHERE site = ? AND car = ?",
-                                                  {m_ledger.siteId().text, car}),
+                                                  {m_site.text, car}),
                         cards);
             !collected)
             return tl::unexpected(collected.error());
@@ -69,7 +69,7 @@ WallQuery::Cards WallQuery::find(const QString& text, int limit)
         "SELECT card FROM car WHERE site = ? AND car IN"
         " (SELECT car FROM car WHERE site = ? AND (stock_key LIKE ? OR registration_key LIKE ?)"
         " ORDER BY last_at DESC, car LIMIT ?) ORDER BY last_at DESC, car",
-        {m_ledger.siteId().text, m_ledger.siteId().text, pattern, pattern, limit}));
+        {m_site.text, m_site.text, pattern, pattern, limit}));
 }
 
 WallQuery::Cards WallQuery::recentlyReleased(int limit)
@@ -77,7 +77,7 @@ WallQuery::Cards WallQuery::recentlyReleased(int limit)
     return cardsOf(
         m_ledger.connection().run("SELECT card FROM car WHERE site = ? AND released_at <> 0"
                                   " ORDER BY released_at DESC, car LIMIT ?",
-                                  {m_ledger.siteId().text, limit}));
+                                  {m_site.text, limit}));
 }
 
 tl::expected<std::vector<CarId>, StoreError> WallQuery::inHouse(Moment from, Moment before)
@@ -87,7 +87,7 @@ tl::expected<std::vector<CarId>, StoreError> WallQuery::inHouse(Moment from, Mom
         "SELECT car FROM car WHERE site = ? AND arrived_at < ? AND (on_wall = 1 OR"
         " (CASE WHEN released_at <> 0 THEN released_at ELSE last_at END) >= ?)"
         " ORDER BY stock_number, car",
-        {m_ledger.siteId().text, before.ms, from.ms});
+        {m_site.text, before.ms, from.ms});
     if (!rows)
         return tl::unexpected(storeError(rows.error()));
     std::vector<CarId> cars;

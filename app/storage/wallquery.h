@@ -7,6 +7,7 @@
 
 #include <tl/expected.hpp>
 
+#include <utility>
 #include <vector>
 
 namespace ramplight {
@@ -20,7 +21,13 @@ public:
 
     /// The ledger outlives the query.
     explicit WallQuery(SqlLedger& ledger)
+        : WallQuery(ledger, ledger.siteId())
+    {
+    }
+    /// Of another site of the database.
+    WallQuery(SqlLedger& ledger, SiteId site)
         : m_ledger(ledger)
+        , m_site(std::move(site))
     {
     }
 
@@ -39,6 +46,7 @@ public:
 
 private:
     SqlLedger& m_ledger;
+    SiteId m_site;
 };
 
 } // namespace ramplight

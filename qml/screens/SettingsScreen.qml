@@ -18,11 +18,12 @@ ScreenFrame {
         Screen,
         Files,
         Backup,
+        Sites,
         Changes
     }
 
     readonly property SettingsView view: shell.settings
-    readonly property list<string> sections: [qsTr("House rules"), qsTr("Tools"), qsTr("Catalogue"), qsTr("Screen"), qsTr("Files"), qsTr("Backup"), qsTr("Changes")]
+    readonly property list<string> sections: [qsTr("House rules"), qsTr("Tools"), qsTr("Catalogue"), qsTr("Screen"), qsTr("Files"), qsTr("Backup"), qsTr("Sites"), qsTr("Changes")]
     property int section: SettingsScreen.Rules
     // What the section without a sheet of its own asked.
     readonly property Ask asked: section === SettingsScreen.Screen ? shell.screen.ask
@@ -69,7 +70,7 @@ ScreenFrame {
 
                 width: root.tall ? implicitWidth : tabs.width
                 text: modelData
-                visible: index !== SettingsScreen.Backup || root.shell.backups.offered
+                visible: index === SettingsScreen.Backup ? root.shell.backups.offered : index !== SettingsScreen.Sites || root.view.sites.offered
                 count: index === SettingsScreen.Tools && root.view.tools.overdue > 0 ? root.view.tools.overdue
                     : index === SettingsScreen.Backup && root.shell.backups.worrying ? 1 : -1
                 selected: root.section === index
@@ -141,6 +142,12 @@ ScreenFrame {
             onFolderWanted: backupSheet.open()
         }
 
+        SitesSettings {
+            anchors.fill: parent
+            visible: root.section === SettingsScreen.Sites
+            sites: root.view.sites
+        }
+
         ChangesSettings {
             anchors.fill: parent
             visible: root.section === SettingsScreen.Changes
@@ -171,6 +178,12 @@ ScreenFrame {
             available: root.view.rules.changed && !root.view.rules.ask.busy
             reason: qsTr("nothing changed")
             onTapped: root.view.rules.save()
+        },
+        ActionButton {
+            visible: root.section === SettingsScreen.Sites && root.view.sites.allowed
+            text: qsTr("Look again")
+            available: !root.view.sites.reading
+            onTapped: root.view.sites.refresh()
         },
         ActionButton {
             visible: root.section === SettingsScreen.Files

@@ -64,6 +64,55 @@ private slots:
         QCOMPARE(found->keyedDigest("head"), made->keyedDigest("head"));
     }
 
+    void renewed_keepsTheDigestKeysOfBefore()
+    {
+        const auto first = SiteKeyFile(m_path).create();
+        QVERIFY(first);
+        const SiteKeys second = first->renewed();
+        const SiteKeys third = second.renewed();
+        QVERIFY(third.id() != second.id() && second.id() != first->id());
+        QVERIFY(!(second.pepper() == first->pepper()));
+        const QString path = m_folder->filePath(QStringLiteral("renewed.key"));
+        QVERIFY(SiteKeyFile(path).write(third));
+        QCOMPARE(SiteKeyFile(path).write(third).error(), AccessError::KeyFileExists);
+        const auto found = SiteKeyFile(path).read();
+        QVERIFY(found);
+        QCOMPARE(found->id(), third.id());
+        QCOMPARE(found->past().size(), std::size_t{2});
+        QCOMPARE(found->past().front().id, first->id());
+        QCOMPARE(found->pastDigest(first->id(), "head"), first->keyedDigest("head"));
+        QCOMPARE(found->pastDigest(second.id(), "head"), second.keyedDigest("head"));
+        QVERIFY(found->keyedDigest("head") != second.keyedDigest("head"));
+        QVERIFY(found->pastDigest(third.id(), "head").isEmpty());
+        // A line that is gone, or one more than there may be, is damage.
+        QByteArray text = contentOf(path);
+        put(path,
+            text.replace(text.indexOf("past "),
+                         text.indexOf("past ", text.indexOf("past ") + 1) - text.indexOf("past "),
+                         ""));
+        QCOMPARE(SiteKeyFile(path).read().error(), AccessError::KeyFileDamaged);
+    }
+
+    void asManyPastKeysAsThereMayBe_fit()
+    {
+        SiteKeys keys = SiteKeys::fresh();
+        for (std::size_t i = 0; i < SiteKeys::mostPast; ++i)
+            keys = keys.renewed();
+        QVERIFY(SiteKeyFile(m_path).write(keys));
+        QCOMPARE(SiteKeyFile(m_path).read()->past().size(), SiteKeys::mostPast);
+    }
+
+    void copyOnAStick_isReadWhoeverMayReadIt()
+    {
+        const SiteKeys keys = SiteKeys::fresh();
+        QVERIFY(SiteKeyFile(m_path).writeOnStick(keys));
+        QCOMPARE(SiteKeyFile(m_path).writeOnStick(keys).error(), AccessError::KeyFileExists);
+        QCOMPARE(SiteKeyFile(m_path).read()->id(), keys.id());
+        QCOMPARE(::chmod(QFile::encodeName(m_path).constData(), 0644), 0);
+        QCOMPARE(SiteKeyFile(m_path).read().error(), AccessError::KeyFileTooOpen);
+        QCOMPARE(SiteKeyFile(m_path).readFromStick()->id(), keys.id());
+    }
+
     void create_isForTheOwnerAloneWhateverTheUmask()
     {
         const mode_t before = ::umask(0);
@@ -206,7 +255,7 @@ private slots:
             KeyFileDamaged);
         row(
             "newer version",
-            [](QByteArray b) { return b.replace("site-keys 1\n", "site-keys 2\n"); }, KeyFileNewer);
+            [](QByteArray b) { return b.replace("site-keys 1\n", "site-keys 3\n"); }, KeyFileNewer);
         row(
             "newer version, other lines",
             [](const QByteArray&) { return QByteArray("ramplight-site-keys 12\nall different\n"); },

@@ -52,13 +52,13 @@ int openKiosk(const QString& home, int& argc, char** argv)
     QGuiApplication application(argc, argv);
     const SystemClock clock;
     auto settings = HouseSettings::read(paths);
-    auto readKeys = openKeys(paths);
+    auto readKeys = openKeys(paths, {});
     auto catalogue = reading.get();
     if (!settings || !catalogue || !readKeys)
         return 1;
     const auto keys = std::make_shared<const SiteKeys>(std::move(*readKeys));
     PhotoStore photos(paths.photos());
-    StoreThread store(settings->store, headKeeper(keys), clock, *catalogue);
+    StoreThread store(settings->store, headKeeper(paths, keys), clock, *catalogue);
     WorkshopDesk desk(store, clock, keys->pepper().clone(), photos,
                       DeskPlaces{paths.drop(), paths.records(), settings->printer,
                                  appraisalSchema(), catalogue->standingLine});

@@ -102,6 +102,8 @@ int fill(Keeper& keeper, int sitesBefore, qint64 entries)
                               .arg(sitesBefore + 1)
                               .arg(sites);
     const QString from = QStringLiteral(" FROM %1 CROSS JOIN %2 WHERE %1.site = '%3'");
+    // Entries of all sites are sorted into each other, a million and more at a time.
+    keeper.tell(QStringLiteral("SET work_mem = '512MB'"));
     // As a replica takes rows over: no guard, no foreign key.
     keeper.tell(QStringLiteral("SET session_replication_role = replica"));
     keeper.tell(QStringLiteral("INSERT INTO site SELECT name, 0 FROM ") + names);

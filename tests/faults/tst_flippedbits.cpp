@@ -163,7 +163,7 @@ private:
         StoreSettings settings;
         settings.file = m_paths->database();
         auto ledger = SqlLedger::open(
-            settings, headKeeper(std::make_shared<const SiteKeys>(std::move(*keys))));
+            settings, headKeeper(*m_paths, std::make_shared<const SiteKeys>(std::move(*keys))));
         if (!ledger)
             return ledger.error().words;
         const PhotoStore photos(m_paths->photos());

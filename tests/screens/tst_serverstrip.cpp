@@ -160,7 +160,7 @@ private slots:
         house.clock.goOn(10);
         // Meanwhile, at another kiosk, the manager takes this work off the car.
         {
-            const auto store = shared.database.open();
+            const auto store = shared.database.open({}); // its keys are the house's
             Workshop workshop(store->ledger(), house.clock, house.catalogue);
             const SiteState site = store->ledger().site().value();
             PersonId manager;

@@ -303,6 +303,10 @@ QString outcome(const tl::expected<void, StoreError>& result)
         return QStringLiteral("unavailable");
     case StoreErrorKind::Damaged:
         return QStringLiteral("damaged");
+    case StoreErrorKind::WrongKeys:
+        return QStringLiteral("wrong keys");
+    case StoreErrorKind::PhotoGone:
+        return QStringLiteral("photo gone");
     case StoreErrorKind::TooNew:
         return QStringLiteral("too new");
     }

@@ -1,148 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "storagebench.h"
-#include "wire.h"
+#include "kioskbench.h"
 
-#include "storage/storethread.h"
+#include "storage/sitekeycheck.h"
 
 #include <QElapsedTimer>
 #include <QFile>
-#include <QFutureWatcher>
-#include <QSignalSpy>
-#include <QTest>
 
 #include <algorithm>
-#include <atomic>
 #include <csignal>
 
 using namespace ramplight;
 using namespace ramplight::test;
-
-namespace {
-
-// No time is asserted: so long a test waits before it gives up.
-constexpr int patientMs = 60'000;
-
-class SharedClock : public Clock
-{
-public:
-    [[nodiscard]] Moment now() const override { return {m_ms.load()}; }
-    void set(Moment now) { m_ms = now.ms; }
-    void pass(int minutes) { m_ms += qint64{minutes} * 60'000; }
-
-private:
-    std::atomic<qint64> m_ms = 0;
-};
-
-template <class T>
-T resultOf(const QFuture<T>& future)
-{
-    QFutureWatcher<T> watcher;
-    QSignalSpy finished(&watcher, &QFutureWatcher<T>::finished);
-    watcher.setFuture(future);
-    if (!future.isFinished() && !finished.wait(patientMs))
-        qFatal("the store's thread does not answer");
-    return future.result();
-}
-
-/// A workshop on a server, and what its kiosks are made of.
-struct House
-{
-    House()
-        : database(StoreKind::PostgreSql)
-        , wire(database.settings().server)
-    {
-        car = bench.appraised();
-        other = bench.appraised();
-        work = bench.open(car, "arrival-check");
-        who = bench.whoFor(bench.operation(car, work));
-        const auto store = database.open();
-        if (const auto written = replay(bench.ledger.accepted(), store->ledger()); !written)
-            qFatal("%s", qPrintable(written.error().words));
-        if (!store->credentials().setPinHash(who, "a hash"))
-            qFatal("no hash");
-        clock.set(bench.clock.now());
-    }
-
-    [[nodiscard]] StoreSettings kiosk(const QString& folder) const
-    {
-        StoreSettings settings = database.settings();
-        settings.server = wire.address();
-        settings.patience = kioskPatience;
-        settings.standby = folder;
-        return settings;
-    }
-    /// What the server's ledger has of a car, a line for each entry.
-    [[nodiscard]] QString entries(const CarId& of)
-    {
-        return database.dump(
-            QStringLiteral("SELECT type, actor, at FROM ledger WHERE stream = '%1' ORDER BY seq")
-                .arg(carStream(of)));
-    }
-
-    Workbench bench;
-    TestDatabase database;
-    Wire wire;
-    SharedClock clock;
-    CarId car;
-    CarId other;
-    OperationId work; ///< one with one reading
-    PersonId who;     ///< may do it
-};
-
-/// One kiosk on that server.
-class Kiosk
-{
-public:
-    explicit Kiosk(House& house, const QString& folder)
-        : m_thread(house.kiosk(folder), keeperWith(), house.clock, house.bench.catalogue)
-    {
-        QObject::connect(&m_thread, &StoreThread::standingChanged, &m_thread,
-                         [this](const ServerStanding& standing) { m_standing = standing; });
-        opening = m_thread.start();
-    }
-
-    [[nodiscard]] const ServerStanding& standing() const { return m_standing; }
-    [[nodiscard]] StoreThread& thread() { return m_thread; }
-    /// "done", a refusal's id, or the store's words.
-    QString ask(PersonId who, const CarId& car, std::vector<CarCommand> commands,
-                const QString& id = {})
-    {
-        static int count = 0;
-        const CommandId command{id.isEmpty() ? QStringLiteral("kiosk-%1").arg(++count) : id};
-        const CarRequest request{command, who, car, std::move(commands), true};
-        const auto outcome = resultOf(
-            m_thread.run([request](Workshop& workshop, Store&) { return workshop.run(request); }));
-        if (outcome)
-            return done;
-        if (const auto* refusal = std::get_if<Refusal>(&outcome.error()))
-            return idText(refusal->id);
-        return words(outcome.error());
-    }
-    [[nodiscard]] CarState car(const CarId& id)
-    {
-        return resultOf(
-                   m_thread.run([id](Workshop&, Store& store) { return store.ledger().car(id); }))
-            .value();
-    }
-    [[nodiscard]] QStringList wall()
-    {
-        const auto cards =
-            resultOf(m_thread.run([](Workshop&, Store& store) { return store.wall().wall(); }));
-        QStringList cars;
-        for (const CarCard& card : cards.value())
-            cars.append(card.car.text);
-        cars.sort();
-        return cars;
-    }
-    QFuture<tl::expected<MigrationOutcome, StoreError>> opening;
-
-private:
-    StoreThread m_thread;
-    ServerStanding m_standing;
-};
-
-} // namespace
 
 // A kiosk whose server is away: what it knows, what it keeps, what becomes of it.
 class TestStandby : public QObject
@@ -324,6 +193,39 @@ private slots:
         QTRY_COMPARE(kiosk.standing().kept.size(), std::size_t(0));
     }
 
+    void whatMayHaveBeenDone_isNotCalledUndone()
+    {
+        House house;
+        Kiosk kiosk(house, m_folder->path());
+        QVERIFY(resultOf(kiosk.opening));
+        QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().knownAt.isNull(), patientMs);
+        const auto promise = [&](const char* id, int days) {
+            return CarRequest{CommandId{QString::fromLatin1(id)},
+                              house.bench.manager,
+                              house.other,
+                              {car::ChangePromise{QDate(2031, 4, 1).addDays(days), "asked for"}},
+                              true};
+        };
+        // The server does it, and goes away before anybody hears of it.
+        const auto asked = resultOf(kiosk.thread().run(
+            [&house, request = promise("unheard", 1)](Workshop& workshop, Store& store) {
+                auto outcome = workshop.run(request);
+                if (!store.isCopy())
+                    for (house.wire.cut(); !store.ledger().connection().isLost();)
+                        std::ignore = store.ledger().isKnown(request.id);
+                return outcome;
+            }));
+        QVERIFY(!asked);
+        QCOMPARE(words(asked.error()), perhapsDoneWords());
+        QVERIFY(house.database.open()->ledger().isKnown(CommandId{"unheard"}).value());
+        const auto next = resultOf(
+            kiosk.thread().run([request = promise("later", 2)](Workshop& workshop, Store&) {
+                return workshop.run(request);
+            }));
+        QVERIFY(!next);
+        QCOMPARE(words(next.error()), notKeptWords());
+    }
+
     void workThatIsNumberedOtherwiseOnTheServer_isNotSignedThere()
     {
         House house;
@@ -423,6 +325,75 @@ private slots:
         house.wire.heal();
         QTRY_VERIFY_WITH_TIMEOUT(!changed.isEmpty(), patientMs);
         QCOMPARE(kiosk.wall().size(), 2);
+    }
+
+    // Somebody renewed the site's keys: a kiosk with the old ones seals nothing more.
+    void renewedKeys_stopAKioskUntilItHasThem()
+    {
+        House house;
+        HeadKeeper renewed = keeperWith("a second key");
+        renewed.keyId = QStringLiteral("second");
+        renewed.past = {{keeperWith().keyId, keeperWith().digest}};
+        {
+            Kiosk kiosk(house, m_folder->path());
+            QVERIFY(resultOf(kiosk.opening));
+            QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().knownAt.isNull(), patientMs);
+            {
+                const auto store = house.database.open();
+                QVERIFY(renewKeys(store->ledger().connection(), store->ledger().siteId(), renewed));
+                // Not even what is under way at that moment.
+                Hand hand(store->ledger());
+                QCOMPARE(outcome(store->ledger().append(
+                             hand.with(CarId{"late"}, {Hand::arrival("LATE-1")}))),
+                         QStringLiteral("wrong keys"));
+                QVERIFY(!store->credentials().setPinHash(house.who, "with the old key"));
+            }
+            QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().hindrance.isEmpty(), patientMs);
+            QVERIFY2(kiosk.standing().hindrance.contains(QStringLiteral("renewed")),
+                     qPrintable(kiosk.standing().hindrance));
+            QCOMPARE(kiosk.ask(house.who, house.car, {car::StartWork{house.work}}), done);
+            QTRY_COMPARE(kiosk.standing().kept.size(), std::size_t(1));
+            QVERIFY(!house.entries(house.car).contains(QStringLiteral("work-started")));
+        }
+        const auto early = Store::open(house.database.settings(), keeperWith());
+        QVERIFY(!early && early.error().kind == StoreErrorKind::WrongKeys);
+        // The file was copied, and the kiosk started again.
+        Kiosk kiosk(house, m_folder->path(), renewed);
+        QVERIFY(resultOf(kiosk.opening));
+        QTRY_VERIFY_WITH_TIMEOUT(kiosk.standing().shared && !kiosk.standing().away, patientMs);
+        QCOMPARE(kiosk.standing().kept.size(), std::size_t(0));
+        QCOMPARE(house.entries(house.car).count(QStringLiteral("work-started")), 1);
+        const auto whole = [](const std::set<PhotoId>&) { return VaultReport{}; };
+        const auto store = house.database.open(renewed);
+        QCOMPARE(told(Verifier(store->ledger(), whole).run()), QString());
+        // Who has the old key alone can no longer write what passes.
+        QCOMPARE(
+            house.database.forge(QStringLiteral("DELETE FROM setting WHERE name = 'site-key'")),
+            QString());
+        {
+            const auto thief = SqlLedger::open(house.database.settings(), keeperWith()).value();
+            Hand hand(*thief);
+            QCOMPARE(outcome(thief->append(hand.with(CarId{"late"}, {Hand::arrival("LATE-1")}))),
+                     QStringLiteral("ok"));
+        }
+        const QString faults = told(
+            Verifier(*SqlLedger::open(house.database.settings(), renewed).value(), whole).run());
+        QVERIFY2(faults.contains(QStringLiteral("that was renewed before")), qPrintable(faults));
+    }
+
+    void whatMayNotBeOpened_saysWhy()
+    {
+        House house;
+        StoreSettings settings = house.kiosk(m_folder->path());
+        settings.hindrance = QStringLiteral("The key file is missing.");
+        StoreThread thread(settings, keeperWith("made up"), house.clock, house.bench.catalogue);
+        const auto opened = resultOf(thread.start());
+        QVERIFY(!opened);
+        QCOMPARE(opened.error().words, settings.hindrance);
+        const auto site =
+            resultOf(thread.run([](Workshop&, Store& store) { return store.ledger().site(); }));
+        QVERIFY(!site);
+        QCOMPARE(site.error().words, settings.hindrance);
     }
 
     void otherKiosksChange_arrives()

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storagebench.h"
 
+#include "storage/sitesquery.h"
+
 #include <QSqlQuery>
 #include <QTest>
 
@@ -156,6 +158,55 @@ private slots:
     }
 
     // The wall must not get slower with the years: its query reads the cars on it and no others.
+    void sites_areCountedEachByItself_data() { addKinds(); }
+
+    void sites_areCountedEachByItself()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        Workbench bench;
+        tellStory(bench);
+        // Whose timer runs could not work on the car that gets ready.
+        QVERIFY(bench.workshop.stopAllWork(bench.command()));
+        const CarId held = bench.appraised();
+        bench.found(held, "brakes-front", Condition::Worn);
+        bench.must(bench.manager, held, car::ChangePromise{bench.today().addDays(-1), "agreed"});
+        bench.closeAll(bench.appraised());
+        for (const char* site : {"b", "c", "a"}) {
+            StoreSettings settings = database.settings();
+            settings.site = {QString::fromLatin1(site)};
+            const auto store = Store::open(settings, keeperWith());
+            QVERIFY(store);
+            // The one in the middle was never set up.
+            if (*site != 'b')
+                QVERIFY(replay(bench.ledger.accepted(), (*store)->ledger()));
+        }
+        StoreSettings settings = database.settings();
+        settings.site = {QStringLiteral("c")};
+        const auto store = Store::open(settings, keeperWith()).value();
+        SitesQuery query(store->ledger());
+        const Moment now = bench.clock.now();
+        const std::vector<SiteFacts> first = query.after({}, 2, now).value();
+        QCOMPARE(first.size(), std::size_t(2));
+        QCOMPARE(first.back(), (SiteFacts{{QStringLiteral("b")}}));
+        const std::vector<SiteFacts> rest = query.after(first.back().site, 2, now).value();
+        QCOMPARE(rest.size(), std::size_t(1));
+        QVERIFY(query.after(rest.back().site, 2, now).value().empty());
+        SiteFacts counted{{QStringLiteral("c")}, bench.ledger.site().value().name};
+        for (const CarCard& card : store->wall().wall().value()) {
+            ++counted.inPrep;
+            counted.held += card.isHeldBySafety(now) ? 1 : 0;
+            counted.ready += card.statusAt(now) == CarStatus::ReadyForRelease ? 1 : 0;
+            counted.late += card.car == held ? 1 : 0;
+            if (counted.oldestChange.isNull() || card.lastAt < counted.oldestChange)
+                counted.oldestChange = card.lastAt;
+        }
+        QVERIFY(counted.held > 0 && counted.ready > 0 && counted.late == 1);
+        QCOMPARE(rest.front(), counted);
+        counted.site = {QStringLiteral("a")};
+        QCOMPARE(first.front(), counted);
+    }
+
     void wall_readsItsOwnIndexOnly()
     {
         TestDatabase database(StoreKind::Sqlite);
