@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/commandline.h"
+#include "cli/whatifoption.h"
 
 #include "domain/carcard.h"
 #include "domain/housecatalogue.h"
@@ -375,6 +376,37 @@ private:
     std::vector<int> m_unplanned;
 };
 
+/// The plan against the one with these changes in it. Nothing is written.
+int tellWhatIf(const QStringList& given, const HouseInput& input, const HousePlan& before,
+               const PlanEffort& effort, bool json, Terminal& terminal)
+{
+    const PlanClock clock = before.clock();
+    std::vector<whatif::Change> changes;
+    QStringList said;
+    for (const QString& text : given) {
+        const auto read = readWhatIf(text, input, clock.dayOf(0));
+        if (!read)
+            return failed(terminal, read.error(), BadUsage);
+        for (const whatif::Change& change : *read) {
+            said.append(whatif::words(change, input, [](QDate day) {
+                return QLocale::c().toString(day, QStringLiteral("ddd d MMM"));
+            }));
+            changes.push_back(change);
+        }
+    }
+    PlanEffort alike = effort;
+    alike.search = asThoroughAs(before);
+    const HousePlan after = planHouse(whatif::changed(input, changes), before.start, alike);
+    if (!after.faults.isEmpty())
+        return failed(terminal, after.faults.join(QLatin1Char('\n')), BadData);
+    if (json)
+        terminal.out << QString::fromUtf8(QJsonDocument(whatIfJson(before, after, said)).toJson())
+                     << Qt::flush;
+    else
+        terminal.out << whatIfText(before, after, said) << Qt::flush;
+    return Ok;
+}
+
 } // namespace
 
 int plan(const QStringList& given, Terminal& terminal)
@@ -382,6 +414,10 @@ int plan(const QStringList& given, Terminal& terminal)
     QStringList arguments = given;
     const bool json = takeFlag(arguments, QStringLiteral("--json"));
     const QString schedules = takeOption(arguments, QStringLiteral("--schedules"));
+    QStringList changes;
+    while (arguments.indexOf(QStringLiteral("--what-if")) >= 0 &&
+           arguments.last() != QLatin1String("--what-if"))
+        changes.append(takeOption(arguments, QStringLiteral("--what-if")));
     const Command& self = *find(QStringLiteral("plan"));
     PlanEffort effort;
     if (schedules.isEmpty()) {
@@ -404,6 +440,8 @@ int plan(const QStringList& given, Terminal& terminal)
     const HousePlan made = planHouse(*input, terminal.clock.now(), effort);
     if (!made.faults.isEmpty())
         return failed(terminal, made.faults.join(QLatin1Char('\n')), BadData);
+    if (!changes.isEmpty())
+        return tellWhatIf(changes, *input, made, effort, json, terminal);
     const Teller teller(made, *input);
     if (json)
         terminal.out << QString::fromUtf8(teller.json()) << Qt::flush;

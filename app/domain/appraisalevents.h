@@ -52,8 +52,10 @@ struct PromiseChanged
     static constexpr const char* type = "promise-changed";
     QDate promised;
     QString reason;
+    std::optional<PromiseImportance> importance; ///< nothing: as it was
     static constexpr auto fields = fieldList(field("promised", &PromiseChanged::promised),
-                                             field("reason", &PromiseChanged::reason));
+                                             field("reason", &PromiseChanged::reason),
+                                             field("importance", &PromiseChanged::importance));
     friend bool operator==(const PromiseChanged&, const PromiseChanged&) = default;
 };
 

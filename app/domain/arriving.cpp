@@ -172,8 +172,10 @@ MaybeRefusal on(CarWork& work, const car::ChangePromise& c)
         return no;
     if (!c.promised.isValid())
         return Refusal{RefusalId::FieldMissing, {QStringLiteral("promised day")}};
-    if (c.promised != work.car().promised)
-        work.add(PromiseChanged{c.promised, c.reason.trimmed()});
+    const bool weighsOtherwise = c.importance && *c.importance != work.car().importance;
+    if (c.promised != work.car().promised || weighsOtherwise)
+        work.add(PromiseChanged{c.promised, c.reason.trimmed(),
+                                weighsOtherwise ? c.importance : std::nullopt});
     return std::nullopt;
 }
 

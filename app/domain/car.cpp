@@ -126,6 +126,21 @@ const PhotoFate* CarState::removedPhoto(const PhotoId& photo) const
     return it == photoFates.end() || !it->second.isRemoved() ? nullptr : &it->second;
 }
 
+bool CarState::isKnownOtherwise(const PlaceId& place) const
+{
+    return treads.contains(place) ||
+           std::ranges::any_of(findings,
+                               [&](const auto& entry) {
+                                   const Finding& f = entry.second;
+                                   return f.data().place == place && !f.slip;
+                               }) ||
+           std::ranges::any_of(operations, [&](const auto& entry) {
+               const Operation& o = entry.second;
+               return o.state == OperationState::Closed &&
+                      std::ranges::find(o.spec->clears, place) != o.spec->clears.end();
+           });
+}
+
 bool CarState::hasFinding(const PlaceId& place, Condition condition) const
 {
     return std::ranges::any_of(findings, [&](const auto& entry) {

@@ -345,6 +345,16 @@ struct Operation
     friend bool operator==(const Operation&, const Operation&) = default;
 };
 
+/// What the promised day of a car counts for when not every promise can be kept.
+enum class PromiseImportance { CanWait, Usual, MustBeKept };
+template <>
+struct Names<PromiseImportance>
+{
+    static constexpr std::array table{std::pair{PromiseImportance::CanWait, "can-wait"},
+                                      std::pair{PromiseImportance::Usual, "usual"},
+                                      std::pair{PromiseImportance::MustBeKept, "must-be-kept"}};
+};
+
 enum class LeavingHow { Trade, Scrap, BackToOwner, EnteredTwice };
 template <>
 struct Names<LeavingHow>
@@ -388,6 +398,7 @@ struct CarState
     Identity identity;
     CarFacts facts;
     QDate promised;
+    PromiseImportance importance = PromiseImportance::Usual; ///< of that promise
     Moment arrivedAt;
     std::vector<SafetyPlace> safetyPlaces; ///< of this car, as the catalogue had them on arrival
     bool appraised = false;
@@ -427,6 +438,8 @@ struct CarState
     [[nodiscard]] const SpokenDraft* draft(const DraftRef& ref) const;
     /// Drafts that nobody has decided about.
     [[nodiscard]] int openDrafts() const;
+    /// Something besides a slip says what a place is like: a tread, a finding, work that is done.
+    [[nodiscard]] bool isKnownOtherwise(const PlaceId& place) const;
     /// Whether one like it stands.
     [[nodiscard]] bool hasFinding(const PlaceId& place, Condition condition) const;
     /// In the order in which they were opened.

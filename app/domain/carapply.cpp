@@ -40,7 +40,11 @@ public:
         m_car.factsBy = by();
     }
 
-    void operator()(const PromiseChanged& e) { m_car.promised = e.promised; }
+    void operator()(const PromiseChanged& e)
+    {
+        m_car.promised = e.promised;
+        m_car.importance = e.importance.value_or(m_car.importance);
+    }
 
     void operator()(const FindingRecorded& e)
     {
@@ -447,19 +451,7 @@ private:
     /// something else says so. Better asked once more than never.
     void forgetUnlessSeen(const PlaceId& place)
     {
-        const bool seen =
-            m_car.treads.contains(place) ||
-            std::ranges::any_of(m_car.findings,
-                                [&](const auto& entry) {
-                                    const Finding& f = entry.second;
-                                    return f.data().place == place && !f.slip;
-                                }) ||
-            std::ranges::any_of(m_car.operations, [&](const auto& entry) {
-                const Operation& o = entry.second;
-                return o.state == OperationState::Closed &&
-                       std::ranges::find(o.spec->clears, place) != o.spec->clears.end();
-            });
-        if (!seen)
+        if (!m_car.isKnownOtherwise(place))
             m_car.seen.erase(place);
     }
 

@@ -31,10 +31,12 @@ struct CorrectFacts
     PhotoId evidence;
 };
 
+/// Another promised day, or what it counts for; the other of the two may stay.
 struct ChangePromise
 {
     QDate promised;
     QString reason;
+    std::optional<PromiseImportance> importance = {}; ///< nothing: as it was
 };
 
 struct RecordFinding

@@ -370,6 +370,19 @@ QString words(LeavingHow how)
     return {};
 }
 
+QString words(PromiseImportance importance)
+{
+    switch (importance) {
+    case PromiseImportance::CanWait:
+        return say("can wait");
+    case PromiseImportance::Usual:
+        return say("as usual");
+    case PromiseImportance::MustBeKept:
+        return say("must be kept");
+    }
+    return {};
+}
+
 QString words(SignatureMeaning meaning)
 {
     switch (meaning) {

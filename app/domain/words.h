@@ -24,6 +24,7 @@ namespace ramplight {
 [[nodiscard]] QString words(BodyShape shape);
 [[nodiscard]] QString words(Fact fact);
 [[nodiscard]] QString words(LeavingHow how);
+[[nodiscard]] QString words(PromiseImportance importance); ///< behind "promised Thu"
 [[nodiscard]] QString words(SignatureMeaning meaning);
 [[nodiscard]] QString words(PhotoMoment moment);
 [[nodiscard]] QString unitWords(Unit unit);

@@ -3,6 +3,7 @@
 #include "domain/workhours.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace ramplight {
 
@@ -22,6 +23,40 @@ WeekHours usualWeek()
 {
     const DayHours day{8 * 60, 17 * 60, 12 * 60, 12 * 60 + 30};
     return {day, day, day, day, day, {}, {}};
+}
+
+QString hourWords(int minute)
+{
+    const QLatin1Char zero('0');
+    return QStringLiteral("%1:%2").arg(minute / 60, 2, 10, zero).arg(minute % 60, 2, 10, zero);
+}
+
+PersonTimes with(PersonTimes times, DaysAway away)
+{
+    std::erase_if(times.away, [&away](const DaysAway& other) {
+        if (other.first > away.last.addDays(1) || other.last < away.first.addDays(-1))
+            return false;
+        away = {std::min(away.first, other.first), std::max(away.last, other.last)};
+        return true;
+    });
+    times.away.push_back(away);
+    std::ranges::sort(times.away, {}, &DaysAway::first);
+    return times;
+}
+
+PersonTimes with(PersonTimes times, ExtraHours extra)
+{
+    std::erase_if(times.extra, [&extra](const ExtraHours& other) {
+        if (other.day != extra.day || other.from > extra.to || other.to < extra.from)
+            return false;
+        extra.from = std::min(extra.from, other.from);
+        extra.to = std::max(extra.to, other.to);
+        return true;
+    });
+    times.extra.push_back(extra);
+    std::ranges::sort(times.extra, {},
+                      [](const ExtraHours& one) { return std::pair(one.day, one.from); });
+    return times;
 }
 
 std::optional<QString> weekFault(const WeekHours& week)

@@ -37,6 +37,9 @@ using WeekHours = std::vector<DayHours>;
 /// From eight to five with half an hour at noon, not at the weekend.
 [[nodiscard]] WeekHours usualWeek();
 
+/// "08:00": minutes after midnight.
+[[nodiscard]] QString hourWords(int minute);
+
 /// Whole days, the first and the last counted.
 struct DaysAway
 {
@@ -73,6 +76,11 @@ struct PersonTimes
                   field("extra", &PersonTimes::extra));
     friend bool operator==(const PersonTimes&, const PersonTimes&) = default;
 };
+
+/// With one stretch away more; what overlaps or touches becomes one. first is not after last.
+[[nodiscard]] PersonTimes with(PersonTimes times, DaysAway away);
+/// With extra hours more; what overlaps or touches on a day becomes one.
+[[nodiscard]] PersonTimes with(PersonTimes times, ExtraHours extra);
 
 /// What cannot be of a week, or of a person's times; nothing when all can.
 [[nodiscard]] std::optional<QString> weekFault(const WeekHours& week);

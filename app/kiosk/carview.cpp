@@ -5,6 +5,7 @@
 #include "domain/worktotals.h"
 #include "kiosk/carrows.h"
 #include "kiosk/carwords.h"
+#include "kiosk/enumchoices.h"
 #include "kiosk/kioskenums.h"
 #include "kiosk/wallrow.h"
 
@@ -21,6 +22,7 @@ CarView::CarView(Desk& desk, Session& session, SiteBook& book, CardFeed& feed, T
     , m_ticker(ticker)
     , m_probe(session, book, feed, ticker, catalogue)
     , m_finding(book)
+    , m_importances(false)
     , m_kinds(false)
     , m_places(false)
 {
@@ -33,6 +35,7 @@ CarView::CarView(Desk& desk, Session& session, SiteBook& book, CardFeed& feed, T
         m_kinds.offer(kindChoices(m_book.catalogue(), m_kindsFor));
         rebuild();
     });
+    m_importances.offer(rowsOf<PromiseImportance>());
     m_kinds.offer(kindChoices(catalogue, m_kindsFor));
     m_places.offer(placeChoices(book));
 }
@@ -101,6 +104,16 @@ QString CarView::promisedWord() const
 QString CarView::promised() const
 {
     return m_car.promised.isValid() ? m_car.promised.toString(Qt::ISODate) : QString();
+}
+
+QString CarView::importanceWord() const
+{
+    return m_car.importance == PromiseImportance::Usual ? QString() : words(m_car.importance);
+}
+
+QString CarView::importance() const
+{
+    return nameOf(m_car.importance);
 }
 
 bool CarView::late() const

@@ -45,6 +45,9 @@ class CarView : public QObject
     Q_PROPERTY(int bayId READ bayId NOTIFY changed FINAL)
     Q_PROPERTY(QString promisedWord READ promisedWord NOTIFY changed FINAL)
     Q_PROPERTY(QString promised READ promised NOTIFY changed FINAL) ///< ISO date
+    /// "must be kept"; empty for a usual promise.
+    Q_PROPERTY(QString importanceWord READ importanceWord NOTIFY changed FINAL)
+    Q_PROPERTY(QString importance READ importance NOTIFY changed FINAL) ///< id, e.g. "usual"
     Q_PROPERTY(bool late READ late NOTIFY changed FINAL)
     Q_PROPERTY(QString arrivedWords READ arrivedWords NOTIFY changed FINAL)
     // ---- state
@@ -72,6 +75,7 @@ class CarView : public QObject
     // ---- forms
     Q_PROPERTY(ramplight::FindingDraft* finding READ finding CONSTANT FINAL)
     Q_PROPERTY(ramplight::IdentityDraft* identity READ identity CONSTANT FINAL)
+    Q_PROPERTY(ramplight::Choices* importances READ importances CONSTANT FINAL) ///< of a promise
     Q_PROPERTY(ramplight::Choices* kinds READ kinds CONSTANT FINAL) ///< operations of the catalogue
     Q_PROPERTY(ramplight::Choices* places READ places CONSTANT FINAL) ///< for openOperation
     // ---- what can be done now
@@ -103,6 +107,8 @@ public:
     [[nodiscard]] int bayId() const { return m_car.bay.value; }
     [[nodiscard]] QString promisedWord() const;
     [[nodiscard]] QString promised() const;
+    [[nodiscard]] QString importanceWord() const;
+    [[nodiscard]] QString importance() const;
     [[nodiscard]] bool late() const;
     [[nodiscard]] QString arrivedWords() const;
     [[nodiscard]] QString status() const;
@@ -123,6 +129,7 @@ public:
     [[nodiscard]] PhotosModel* photos() { return &m_photos; }
     [[nodiscard]] FindingDraft* finding() { return &m_finding; }
     [[nodiscard]] IdentityDraft* identity() { return &m_identity; }
+    [[nodiscard]] Choices* importances() { return &m_importances; }
     [[nodiscard]] Choices* kinds() { return &m_kinds; }
     [[nodiscard]] Choices* places() { return &m_places; }
     [[nodiscard]] Offer releaseOffer() const { return m_releaseOffer; }
@@ -158,7 +165,9 @@ public:
     Q_INVOKABLE [[nodiscard]] bool showsLess(int odometer) const;
     /// In the unit of odometerUnit.
     Q_INVOKABLE void readOdometer(int odometer, const QString& reason);
-    Q_INVOKABLE void changePromise(const QString& isoDate, const QString& reason);
+    /// importance: an id of importances.
+    Q_INVOKABLE void changePromise(const QString& isoDate, const QString& importance,
+                                   const QString& reason);
     /// Fills `identity` with what is known, to correct it.
     Q_INVOKABLE void editIdentity();
     Q_INVOKABLE void correctIdentity(const QString& reason);
@@ -244,6 +253,7 @@ private:
     PhotosModel m_photos;
     FindingDraft m_finding;
     IdentityDraft m_identity;
+    Choices m_importances;
     Choices m_kinds;
     PlaceId m_kindsFor; ///< the place that `kinds` is narrowed to
     Choices m_places;

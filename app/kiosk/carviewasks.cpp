@@ -122,11 +122,13 @@ void CarView::withdrawOperation(int operationId, const QString& reason)
          {car::WithdrawOperation{OperationId{operationId}, reason.trimmed()}});
 }
 
-void CarView::changePromise(const QString& isoDate, const QString& reason)
+void CarView::changePromise(const QString& isoDate, const QString& importance,
+                            const QString& reason)
 {
     send(m_ask, QStringLiteral("changePromise"),
          tr("to change the promise of %1").arg(stockNumber()),
-         {car::ChangePromise{QDate::fromString(isoDate, Qt::ISODate), reason.trimmed()}});
+         {car::ChangePromise{QDate::fromString(isoDate, Qt::ISODate), reason.trimmed(),
+                             fromName<PromiseImportance>(importance)}});
 }
 
 bool CarView::showsLess(int odometer) const

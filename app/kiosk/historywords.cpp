@@ -58,7 +58,9 @@ public:
     }
     HistoryWords operator()(const PromiseChanged& e) const
     {
-        return {say("Promise changed"), dotted({promised(e.promised), e.reason})};
+        return {say("Promise changed"),
+                dotted({promised(e.promised), e.importance ? words(*e.importance) : QString(),
+                        e.reason})};
     }
     HistoryWords operator()(const FindingRecorded& e) const
     {

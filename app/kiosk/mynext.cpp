@@ -12,6 +12,7 @@ namespace ramplight {
 namespace {
 
 constexpr std::size_t shownJobs = 3;
+constexpr std::size_t laterJobs = 6;
 constexpr int nowMinutes = 5; ///< what begins sooner is said to begin now
 
 constexpr std::array columns{
@@ -25,9 +26,18 @@ constexpr std::array columns{
     Column<NextRow>{"whereWords", cell<&NextRow::whereWords>},
     Column<NextRow>{"whyWords", cell<&NextRow::whyWords>},
     Column<NextRow>{"promisedWords", cell<&NextRow::promisedWords>},
+    Column<NextRow>{"lengthWords", cell<&NextRow::lengthWords>},
+    Column<NextRow>{"aboutWords", cell<&NextRow::aboutWords>},
+    Column<NextRow>{"shape", cell<&NextRow::shape>},
+    Column<NextRow>{"marks", cell<&NextRow::marks>},
 };
 
 } // namespace
+
+LaterWork::LaterWork(QObject* parent)
+    : ListBase(std::make_unique<RowTable<NextRow>>(columns), parent)
+{
+}
 
 MyNext::MyNext(Session& session, CardFeed& feed, SiteBook& book, Ticker& ticker, PlanService& plans,
                QObject* parent)
@@ -47,16 +57,18 @@ MyNext::MyNext(Session& session, CardFeed& feed, SiteBook& book, Ticker& ticker,
 void MyNext::rebuild()
 {
     std::vector<NextRow> rows;
+    std::vector<NextRow> later;
     if (const PlanService::Plan& plan = m_plans.plan(); plan && m_session.signedIn())
         for (const int job : plan->jobsOf(m_session.person())) {
-            if (rows.size() == shownJobs)
+            if (later.size() == laterJobs)
                 break;
             // There is nothing to open yet; what opens it stands before it.
             if (plan->isForeseen(job))
                 continue;
-            rows.push_back(rowOf(*plan, job));
+            (rows.size() < shownJobs ? rows : later).push_back(rowOf(*plan, job));
         }
     replace(std::move(rows));
+    m_later.set(std::move(later));
     emit plannedChanged();
 }
 
@@ -77,18 +89,34 @@ NextRow MyNext::rowOf(const planning::HousePlan& plan, int job) const
                         ? tr("now")
                         : m_book.times().dayAndClock(start, m_ticker.now());
     row.whyWords = row.inHand ? tr("You are on it.") : whyOf(plan, job);
+    if (!row.inHand)
+        row.lengthWords = tr("about %1").arg(minutesWords(one.minutes.usual));
+    const CarState* car = m_plans.car(plan.carOf(job));
+    const Operation* work = car == nullptr ? nullptr : car->operation(plan.house.jobs[number]);
+    if (work != nullptr && work->place != wholeCar())
+        row.marks = marksOf({{work->place, PlaceMark::Outstanding}});
     if (const CarCard* card = m_feed.card(plan.carOf(job))) {
         row.makeModel = makeModelOf(card->identity);
+        row.aboutWords = dotted({card->identity.registration, shapeColourOf(card->identity)});
+        row.shape = nameOf(card->identity.shape);
         const QString place = placeOf(card->bay, card->parking, m_book);
         row.whereWords =
             placed.bay >= 0
                 ? tr("bay %1").arg(m_book.bayOf(plan.house.bays[planning::at(placed.bay)]))
                 : (place.isEmpty() ? tr("where the car stands") : place);
         if (card->promised.isValid())
-            row.promisedWords =
-                tr("promised %1").arg(m_book.times().day(card->promised, m_ticker.now()));
+            row.promisedWords = promised(*card);
     }
     return row;
+}
+
+QString MyNext::promised(const CarCard& card) const
+{
+    const QString words = tr("promised %1").arg(m_book.times().day(card.promised, m_ticker.now()));
+    const CarState* car = m_plans.car(card.car);
+    return car == nullptr || car->importance == PromiseImportance::Usual
+               ? words
+               : tr("%1, %2").arg(words, ramplight::words(car->importance));
 }
 
 /// What it waits for, and why it is this of all work.
@@ -109,6 +137,9 @@ QString MyNext::whyOf(const planning::HousePlan& plan, int job) const
             .promised;
     };
     const std::vector<int> mine = plan.jobsOf(m_session.person());
+    if (const CarState* car = m_plans.car(plan.carOf(job));
+        car != nullptr && car->importance == PromiseImportance::MustBeKept)
+        because.append(tr("the car's promise must be kept"));
     if (plan.isLate(one.car))
         because.append(tr("the car is late for its promise"));
     else if (promised(job) != planning::never &&

@@ -22,12 +22,6 @@ constexpr double cornerRadius = 0.8;
 
 constexpr int wrapped = int(Qt::TextWordWrap) | int(Qt::AlignLeft);
 
-QString hourWords(int minute)
-{
-    const QLatin1Char zero('0');
-    return QStringLiteral("%1:%2").arg(minute / 60, 2, 10, zero).arg(minute % 60, 2, 10, zero);
-}
-
 } // namespace
 
 PlanDay::PlanDay(QQuickItem* parent)

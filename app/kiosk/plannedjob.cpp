@@ -113,6 +113,28 @@ QString PlannedJob::pinnedWords() const
              : tr("not before %1").arg(m_book.times().dayAndClock(m_now.from, m_ticker.now()))});
 }
 
+bool PlannedJob::foreseen() const
+{
+    return chosen() && m_plans.plan()->isForeseen(m_job);
+}
+
+QString PlannedJob::foreseenWords() const
+{
+    if (!foreseen())
+        return {};
+    const planning::HouseShop& house = m_plans.plan()->house;
+    QStringList openers;
+    if (const auto found = house.openers.find(m_job); found != house.openers.end())
+        for (const int opener : found->second)
+            openers.append(tr("\"%1\"").arg(house.shop.jobs[planning::at(opener)].title));
+    return openers.isEmpty()
+               ? tr("It is not open yet, but certain to come, so it is planned already.")
+               : tr("It is not open yet. It comes as soon as %1 is signed off, which is certain, "
+                    "so "
+                    "it is planned already.")
+                     .arg(openers.join(tr(" and ")));
+}
+
 bool PlannedJob::movable() const
 {
     const Operation* one = chosen() ? operation() : nullptr;
@@ -129,22 +151,43 @@ void PlannedJob::choose(int job)
     if (m_plans.plan() && job >= 0 && job < static_cast<int>(m_plans.plan()->house.jobs.size())) {
         m_wish.car = m_plans.plan()->carOf(job);
         m_wish.operation = m_plans.plan()->house.jobs[planning::at(job)];
+        m_title = m_plans.plan()->house.shop.jobs[planning::at(job)].title;
     }
     follow();
     leave();
+}
+
+int PlannedJob::numberNow() const
+{
+    const planning::HousePlan& plan = *m_plans.plan();
+    if (!m_wish.operation.isNull())
+        return plan.numberOf(m_wish.car, m_wish.operation);
+    // What was foreseen has no id before it is open; its name on its car is all there is.
+    const int car = plan.numberOf(m_wish.car);
+    int became = -1;
+    for (std::size_t job = 0; job < plan.house.jobs.size(); ++job) {
+        const planning::ShopJob& one = plan.house.shop.jobs[job];
+        if (one.car != car || one.title != m_title)
+            continue;
+        if (plan.house.jobs[job].isNull())
+            return static_cast<int>(job);
+        became = static_cast<int>(job);
+    }
+    return became;
 }
 
 /// A new plan has other numbers; the job stays the same one as long as it is open.
 void PlannedJob::follow()
 {
     const bool was = m_wish.car.isEmpty();
-    m_job = was || !m_plans.plan() ? -1 : m_plans.plan()->numberOf(m_wish.car, m_wish.operation);
+    m_job = was || !m_plans.plan() ? -1 : numberNow();
     if (m_job < 0) {
         if (!was)
             m_wish = {};
         emit changed();
         return;
     }
+    m_wish.operation = m_plans.plan()->house.jobs[planning::at(m_job)];
     m_now = {.car = m_wish.car, .operation = m_wish.operation};
     if (const Operation* one = operation()) {
         m_now.person = one->assigned;

@@ -28,6 +28,10 @@ class PlannedJob : public QObject
     Q_PROPERTY(QString why READ why NOTIFY changed FINAL)     ///< what it waits for
     /// What the manager said: "for Ines · not before Fri 08:00"; empty.
     Q_PROPERTY(QString pinnedWords READ pinnedWords NOTIFY changed FINAL)
+    /// Not open yet: nothing can be done about it but what opens it.
+    Q_PROPERTY(bool foreseen READ foreseen NOTIFY changed FINAL)
+    /// Of such a job: what it is and what opens it.
+    Q_PROPERTY(QString foreseenWords READ foreseenWords NOTIFY changed FINAL)
     /// Neither in hand nor out: it can be given to somebody else or put elsewhere.
     Q_PROPERTY(bool movable READ movable NOTIFY changed FINAL)
     /// Who may do it, where it may be done, from when on; "0" leaves it to the planner.
@@ -60,6 +64,8 @@ public:
     [[nodiscard]] QString when() const;
     [[nodiscard]] QString why() const;
     [[nodiscard]] QString pinnedWords() const;
+    [[nodiscard]] bool foreseen() const;
+    [[nodiscard]] QString foreseenWords() const;
     [[nodiscard]] bool movable() const;
     [[nodiscard]] Choices* people() { return &m_people; }
     [[nodiscard]] Choices* bays() { return &m_bays; }
@@ -91,6 +97,7 @@ signals:
 
 private:
     void follow();
+    [[nodiscard]] int numberNow() const;
     void offer();
     void look();
     void show(const PlanService::Plan& base, const PlanService::Plan& would);
@@ -111,9 +118,10 @@ private:
     Choices m_bays;
     Choices m_times;
     int m_job = -1;
-    PlanWish m_now;  ///< as it holds
-    PlanWish m_wish; ///< as it is chosen
-    int m_looks = 0; ///< the answer to an older one counts no more
+    QString m_title;                 ///< by which a job without an id is known again
+    planning::whatif::Assign m_now;  ///< as it holds
+    planning::whatif::Assign m_wish; ///< as it is chosen
+    int m_looks = 0;                 ///< the answer to an older one counts no more
     bool m_considering = false;
     bool m_considered = false;
     QString m_becomes;

@@ -41,6 +41,7 @@ PlanService::~PlanService()
 {
     if (m_stop)
         m_stop->store(true);
+    leaveWhatIf();
     m_pool.waitForDone();
 }
 
@@ -142,9 +143,10 @@ void PlanService::search()
         input->records.insert(input->records.end(), records.begin(), records.end());
     m_stop = std::make_shared<std::atomic_bool>(false);
     emit workingChanged();
-    whenReady(start(input, m_ticker.now(), planning::PlanEffort{}.steadyMinutes, m_stop), this,
-              [this, input, stop = m_stop](const Plan& plan) {
+    whenReady(start({.input = input, .now = m_ticker.now(), .previous = m_plan}, m_stop), this,
+              [this, input, previous = m_plan, stop = m_stop](const Plan& plan) {
                   m_input = input;
+                  m_previous = previous;
                   m_plan = plan;
                   if (stop == m_stop)
                       m_searching = false;
@@ -154,42 +156,59 @@ void PlanService::search()
               });
 }
 
-QFuture<PlanService::Plan> PlanService::start(std::shared_ptr<const planning::HouseInput> input,
-                                              Moment now, int steadyMinutes, const Flag& stop)
+QFuture<PlanService::Plan> PlanService::start(Search search, const Flag& stop)
 {
-    return onPool(m_pool,
-                  [input = std::move(input), now, steadyMinutes, stop, pace = m_pace,
-                   previous = m_plan]() -> Plan {
-                      planning::PlanEffort effort{.runs = pace.runs,
-                                                  .steadyMinutes = steadyMinutes};
-                      if (pace.schedules > 0) {
-                          effort.search.schedules = pace.schedules;
-                          effort.search.stop = [stop] { return stop->load(); };
-                      } else {
-                          const auto end = std::chrono::steady_clock::now() +
-                                           std::chrono::milliseconds(pace.searchMs);
-                          effort.search.stop = [stop, end] {
-                              return stop->load() || std::chrono::steady_clock::now() >= end;
-                          };
-                      }
-                      return std::make_shared<const planning::HousePlan>(
-                          planning::planHouse(*input, now, effort, previous.get()));
-                  });
+    return onPool(m_pool, [search = std::move(search), stop, pace = m_pace]() -> Plan {
+        planning::PlanEffort effort{.runs = pace.runs, .steadyMinutes = search.steadyMinutes};
+        if (search.like) {
+            if (stop->load())
+                return {};
+            effort.search = planning::asThoroughAs(*search.like, [stop] { return stop->load(); });
+        } else if (pace.schedules > 0) {
+            effort.search.schedules = pace.schedules;
+            effort.search.stop = [stop] { return stop->load(); };
+        } else {
+            const auto end =
+                std::chrono::steady_clock::now() + std::chrono::milliseconds(pace.searchMs);
+            effort.search.stop = [stop, end] {
+                return stop->load() || std::chrono::steady_clock::now() >= end;
+            };
+        }
+        const planning::HousePlan* previous = search.previous.get();
+        return std::make_shared<const planning::HousePlan>(
+            search.changes.empty()
+                ? planning::planHouse(*search.input, search.now, effort, previous)
+                : planning::planHouse(planning::whatif::changed(*search.input, search.changes),
+                                      search.now, effort, previous));
+    });
 }
 
-QFuture<PlanService::Plan> PlanService::consider(const PlanWish& wish)
+QFuture<PlanService::Plan> PlanService::consider(const planning::whatif::Assign& wish)
 {
-    auto input = std::make_shared<planning::HouseInput>(*m_input);
-    for (CarState& car : input->cars) {
-        const auto found = car.operations.find(wish.operation);
-        if (car.id != wish.car || found == car.operations.end())
-            continue;
-        found->second.assigned = wish.person;
-        found->second.plannedBay = wish.bay;
-        found->second.plannedFrom = wish.from;
-    }
-    return start(std::move(input), m_plan->start, asItIs,
+    return start({.input = m_input,
+                  .changes = {wish},
+                  .now = m_plan->start,
+                  .steadyMinutes = asItIs,
+                  .previous = m_plan},
                  std::make_shared<std::atomic_bool>(false));
+}
+
+QFuture<PlanService::Plan> PlanService::whatIf(const std::vector<planning::whatif::Change>& changes)
+{
+    leaveWhatIf();
+    m_stopWhatIf = std::make_shared<std::atomic_bool>(false);
+    return start({.input = m_input,
+                  .changes = changes,
+                  .now = m_plan->start,
+                  .previous = m_previous,
+                  .like = m_plan},
+                 m_stopWhatIf);
+}
+
+void PlanService::leaveWhatIf()
+{
+    if (m_stopWhatIf)
+        m_stopWhatIf->store(true);
 }
 
 } // namespace ramplight

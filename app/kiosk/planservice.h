@@ -7,7 +7,7 @@
 #include "kiosk/sitebook.h"
 #include "kiosk/ticker.h"
 
-#include "planning/houseplan.h"
+#include "planning/whatif.h"
 
 #include <QObject>
 #include <QTimer>
@@ -26,18 +26,6 @@ struct PlanPace
     std::int64_t schedules = 0; ///< so many instead: the same plan each time; 0: by the time
     int quietMs = 400;          ///< without a change before planning begins
     int runs = 400;             ///< of the forecast
-};
-
-/// What a manager would have of one operation; null leaves it to the planner.
-struct PlanWish
-{
-    CarId car;
-    OperationId operation;
-    PersonId person = {};
-    BayId bay = {};
-    Moment from = {};
-
-    friend bool operator==(const PlanWish&, const PlanWish&) = default;
 };
 
 /// The plan of the workshop as it stands: made anew after each change, on a thread of its own,
@@ -67,9 +55,18 @@ public:
     /// As last read; null when it is not among the cars that are planned.
     [[nodiscard]] const CarState* car(const CarId& id) const;
 
+    /// What plan() was made from; it has been made.
+    [[nodiscard]] const planning::HouseInput& input() const { return *m_input; }
+
     /// The plan as it would be, with the rest left where it is as long as that is possible. It
     /// begins with plan(), which has been made.
-    [[nodiscard]] QFuture<Plan> consider(const PlanWish& wish);
+    [[nodiscard]] QFuture<Plan> consider(const planning::whatif::Assign& wish);
+    /// The plan of the house as it would be, made anew as plan() was, and as thoroughly: what they
+    /// differ in comes of the changes. Ends the one that was asked for before, whose answer may
+    /// be null.
+    [[nodiscard]] QFuture<Plan> whatIf(const std::vector<planning::whatif::Change>& changes);
+    /// Ends it.
+    void leaveWhatIf();
 
 signals:
     void changed();
@@ -78,12 +75,22 @@ signals:
 private:
     using Flag = std::shared_ptr<std::atomic_bool>;
 
+    /// What a plan is made from.
+    struct Search
+    {
+        std::shared_ptr<const planning::HouseInput> input = {};
+        std::vector<planning::whatif::Change> changes = {};
+        Moment now = {};
+        int steadyMinutes = planning::PlanEffort{}.steadyMinutes;
+        Plan previous = {};
+        Plan like = {}; ///< as thorough as this one; null: as the kiosk's pace has it
+    };
+
     void want();
     void gather();
     void learn();
     void search();
-    [[nodiscard]] QFuture<Plan> start(std::shared_ptr<const planning::HouseInput> input, Moment now,
-                                      int steadyMinutes, const Flag& stop);
+    [[nodiscard]] QFuture<Plan> start(Search search, const Flag& stop);
 
     Desk& m_desk;
     CardFeed& m_feed;
@@ -97,7 +104,9 @@ private:
     std::vector<CarId> m_toLearn;
     std::shared_ptr<const planning::HouseInput> m_input; ///< of the plan that is shown
     Plan m_plan;
+    Plan m_previous; ///< that it kept to
     Flag m_stop;
+    Flag m_stopWhatIf;
     bool m_wanted = false;
     bool m_gathering = false;
     bool m_searching = false;

@@ -7,6 +7,8 @@
 #include <QDateTime>
 
 #include <algorithm>
+#include <map>
+#include <optional>
 
 namespace ramplight {
 
@@ -15,6 +17,8 @@ namespace {
 using namespace planning;
 
 constexpr int fewestDays = 2;
+constexpr int dayMinutes = 24 * 60;
+constexpr int hour = 60;
 constexpr int mostDays = 15;
 
 int localMinute(const HousePlan& plan, PlanMinute minute)
@@ -30,6 +34,45 @@ QString skillsOf(const Person& person)
     for (const Skill skill : person.skills)
         skills.append(words(skill));
     return skills.join(QStringLiteral(", "));
+}
+
+/// From when to when something is planned on each day, in local minutes.
+std::map<QDate, Span> plannedHours(const HousePlan& plan)
+{
+    const PlanClock clock = plan.clock();
+    std::map<QDate, Span> hours;
+    const auto of = [&hours](QDate date) -> Span& {
+        return hours.try_emplace(date, Span{dayMinutes, 0}).first->second;
+    };
+    for (const Placement& placed : plan.plan.jobs) {
+        // Hands are at work then; what waits or cures opens no day.
+        if (!placed.isPlanned() || placed.person < 0 || placed.end <= placed.start)
+            continue;
+        Span& first = of(clock.dayOf(placed.start));
+        first.from = std::min(first.from, localMinute(plan, placed.start));
+        Span& last = of(clock.dayOf(placed.end - 1));
+        last.to = std::max(last.to, localMinute(plan, placed.end - 1) + 1);
+    }
+    return hours;
+}
+
+/// A day on which the house works, or somebody works all the same: as long as what is planned
+/// beyond opening hours wants, in whole hours.
+std::optional<SheetDay> sheetDayOf(const HousePlan& plan, QDate date,
+                                   const std::map<QDate, Span>& hours)
+{
+    SheetDay day{.date = date, .opens = dayMinutes, .closes = 0};
+    if (const DayTimes* times = openOn(plan.calendar, date))
+        day = {date, times->opens, times->closes, times->breaks};
+    if (const auto found = hours.find(date); found != hours.end()) {
+        if (found->second.from < day.opens)
+            day.opens = found->second.from / hour * hour;
+        if (found->second.to > day.closes)
+            day.closes = (found->second.to + hour - 1) / hour * hour;
+    }
+    if (day.closes <= day.opens)
+        return std::nullopt;
+    return day;
 }
 
 void layOut(const HousePlan& plan, PlanSheet& sheet, int lane, int job, bool ofPeople)
@@ -76,13 +119,14 @@ PlanSheet sheetOf(const HousePlan& plan, const SiteState& site)
         if (forecast.ready90 != never)
             end = std::max(end, forecast.ready90);
     const QDate last = clock.dayOf(end);
+    const std::map<QDate, Span> hours = plannedHours(plan);
     for (QDate day = clock.dayOf(0);
          static_cast<int>(sheet.days.size()) < mostDays &&
          (day <= last || static_cast<int>(sheet.days.size()) < fewestDays) &&
          clock.dayOf(0).daysTo(day) < plannedDays;
          day = day.addDays(1))
-        if (const DayTimes* times = openOn(plan.calendar, day))
-            sheet.days.push_back({day, times->opens, times->closes, times->breaks});
+        if (auto shown = sheetDayOf(plan, day, hours))
+            sheet.days.push_back(*std::move(shown));
     sheet.byBay.resize(sheet.days.size());
     sheet.byPerson.resize(sheet.days.size());
 

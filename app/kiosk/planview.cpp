@@ -178,6 +178,10 @@ PlanCarRow PlanView::rowOf(const planning::HousePlan& plan, int car) const
     };
     if (promised != planning::never)
         row.promisedWords = m_book.times().day(clock.dayOf(promised), m_ticker.now());
+    if (const CarState* state = m_plans.car(plan.house.cars[number]);
+        state != nullptr && promised != planning::never &&
+        state->importance != PromiseImportance::Usual)
+        row.promisedWords = tr("%1, %2").arg(row.promisedWords, words(state->importance));
     row.late = plan.isLate(car);
     if (row.late || forecast.ready50 == planning::never)
         row.whyWords = plan.whyWords(car, say).join(QLatin1Char('\n'));

@@ -37,6 +37,7 @@
 #include "kiosk/transcriptsview.h"
 #include "kiosk/walkround.h"
 #include "kiosk/wallmodel.h"
+#include "kiosk/whatifview.h"
 
 #include <QObject>
 #include <QtQmlIntegration>
@@ -81,6 +82,7 @@ class Shell : public QObject
     Q_PROPERTY(ramplight::BayBoard* board READ board CONSTANT FINAL)
     Q_PROPERTY(ramplight::PlanView* plan READ plan CONSTANT FINAL)
     Q_PROPERTY(ramplight::PlannedJob* plannedJob READ plannedJob CONSTANT FINAL)
+    Q_PROPERTY(ramplight::WhatIfView* whatIf READ whatIf CONSTANT FINAL)
     Q_PROPERTY(ramplight::MyNext* myNext READ myNext CONSTANT FINAL)
     Q_PROPERTY(ramplight::PeopleModel* people READ people CONSTANT FINAL)
     Q_PROPERTY(ramplight::CarView* car READ car CONSTANT FINAL)
@@ -157,6 +159,7 @@ public:
     [[nodiscard]] BayBoard* board() { return &m_board; }
     [[nodiscard]] PlanView* plan() { return &m_planView; }
     [[nodiscard]] PlannedJob* plannedJob() { return &m_plannedJob; }
+    [[nodiscard]] WhatIfView* whatIf() { return &m_whatIf; }
     [[nodiscard]] MyNext* myNext() { return &m_myNext; }
     [[nodiscard]] PlanService& plans() { return m_plans; }
     [[nodiscard]] PeopleModel* people() { return &m_people; }
@@ -247,6 +250,7 @@ private:
     BayBoard m_board;
     PlanView m_planView;
     PlannedJob m_plannedJob;
+    WhatIfView m_whatIf;
     MyNext m_myNext;
     PeopleModel m_people;
     CarView m_car;

@@ -243,14 +243,34 @@ HousePlan planHouse(const HouseInput& input, Moment now, const PlanEffort& effor
     const MinutesModel model(input.records);
     const ShopChances chances = chancesOf(shop, model, made.house.keys);
     shop = withExpectedMinutes(std::move(shop), chances);
+    std::int64_t asked = 0;
     ShopSearch search{
         .budget = effort.search, .seed = effort.seed, .steadyMinutes = effort.steadyMinutes};
+    made.schedulesAtMost = effort.search.schedules;
+    if (effort.search.stop)
+        search.budget.stop = [&] {
+            ++asked;
+            if (!effort.search.stop())
+                return false;
+            made.stoppedAt = made.stoppedAt == 0 ? asked : made.stoppedAt;
+            return true;
+        };
     if (previous != nullptr && previous->faults.isEmpty())
         search.previous = carriedOver(made, *previous);
     made.plan = planShop(shop, search);
     made.forecasts = forecast(shop, made.plan, chances, effort.runs, effort.seed);
     made.nobody = nobodyFor(made, input);
     return made;
+}
+
+Budget asThoroughAs(const HousePlan& plan, const std::function<bool()>& stop)
+{
+    // The search copies its budget for its sketches; they count together.
+    const auto asked = std::make_shared<std::int64_t>(0);
+    return {.schedules = plan.schedulesAtMost, .stop = [asked, stop, last = plan.stoppedAt] {
+                ++*asked;
+                return (last > 0 && *asked >= last) || (stop && stop());
+            }};
 }
 
 std::vector<CarShift> shiftsBetween(const HousePlan& before, const HousePlan& after,
@@ -266,7 +286,9 @@ std::vector<CarShift> shiftsBetween(const HousePlan& before, const HousePlan& af
         // What chance draws differs between two plans in which the car's own times do not.
         const PlanMinute moved = after.plan.ready[at(now)] - before.plan.ready[car];
         if (std::abs(moved) >= leastMinutes && std::abs(is - was) >= leastMinutes)
-            shifts.push_back({before.house.cars[car], was, is});
+            shifts.push_back({before.house.cars[car], was, is, before.forecasts[car].ready90,
+                              after.forecasts[at(now)].ready90,
+                              before.isLate(static_cast<int>(car)), after.isLate(now)});
     }
     std::stable_sort(shifts.begin(), shifts.end(), [](const CarShift& a, const CarShift& b) {
         return a.after - a.before > b.after - b.before;

@@ -49,6 +49,10 @@ struct HousePlan
     std::vector<CarForecast> forecasts; ///< by car
     HouseCalendar calendar = {};
     QStringList faults = {}; ///< why nothing could be planned; empty: it was
+    /// How thoroughly it was searched: schedules at most, and the how manieth question whether to
+    /// stop was answered so; 0: it ended by itself.
+    std::int64_t schedulesAtMost = 0;
+    std::int64_t stoppedAt = 0;
     /// By job that nobody can do: why, and what a manager can do about it.
     std::map<int, QString> nobody = {};
 
@@ -85,12 +89,20 @@ struct HousePlan
 [[nodiscard]] HousePlan planHouse(const HouseInput& input, Moment now, const PlanEffort& effort,
                                   const HousePlan* previous = nullptr);
 
+/// For another plan that is searched just as thoroughly, so that what they differ in comes of what
+/// they are made from. Without a difference it is the same plan. stop ends it sooner.
+[[nodiscard]] Budget asThoroughAs(const HousePlan& plan, const std::function<bool()>& stop = {});
+
 /// A car that two plans of the same cars have ready at another time.
 struct CarShift
 {
     CarId car;
     PlanMinute before = never; ///< ready in half of the runs, as it is said of the car
     PlanMinute after = never;
+    PlanMinute before90 = never; ///< in nine of ten
+    PlanMinute after90 = never;
+    bool wasLate = false;
+    bool isLate = false;
 };
 
 /// Those that move by at least so many minutes in the plan and in the forecast, what is put off

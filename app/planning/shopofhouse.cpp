@@ -19,6 +19,21 @@ namespace {
 constexpr int leastMinutesLeft = 5;          ///< of work that has taken its usual time and goes on
 constexpr Minutes secondSignature{2, 5, 10}; ///< ours: to come, look and sign
 
+/// What a minute late counts for. Ours: one day late of a promise that must be kept is as bad as
+/// four of a usual one.
+double weightOf(PromiseImportance importance)
+{
+    switch (importance) {
+    case PromiseImportance::CanWait:
+        return 0.25;
+    case PromiseImportance::Usual:
+        return 1;
+    case PromiseImportance::MustBeKept:
+        return 4;
+    }
+    return 1;
+}
+
 bool isHere(const CarState& car)
 {
     return car.exists() && !car.left && (!car.released || !car.heldAgainWhy.isEmpty());
@@ -103,6 +118,7 @@ public:
         ShopCar car{.name = state.identity.stockNumber};
         car.arrived = m_clock.minuteOf(state.arrivedAt);
         car.bay = placeIn(m_made.bays, state.bay);
+        car.weight = weightOf(state.importance);
         if (state.promised.isValid()) {
             const DayTimes* times = openOn(m_calendar, state.promised);
             car.promised =
@@ -310,8 +326,12 @@ private:
     void restsOn(const Operation& operation, int number, const std::map<OperationId, int>& jobs)
     {
         for (const OperationId base : operation.restsOn) {
-            if (const auto found = jobs.find(base); found != jobs.end())
-                comesAfter(number, found->second);
+            const auto found = jobs.find(base);
+            if (found == jobs.end())
+                continue;
+            comesAfter(number, found->second);
+            if (m_made.jobs[at(number)].isNull())
+                m_made.openers[number].push_back(found->second);
         }
     }
 

@@ -9,6 +9,7 @@
 #include "planning/housecalendar.h"
 #include "planning/shop.h"
 
+#include <map>
 #include <span>
 
 // The planner's workshop out of the house's own values: cars in prep, staff, bays and calendar.
@@ -23,6 +24,8 @@ struct HouseShop
     std::vector<BayId> bays;
     std::vector<CarId> cars;
     std::vector<OperationId> jobs; ///< of the job's car; null: foreseen, not open yet
+    /// By foreseen job: those whose signing opens it.
+    std::map<int, std::vector<int>> openers = {};
 };
 
 /// Days ahead that are planned.

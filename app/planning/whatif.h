@@ -2,80 +2,97 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
-#include "planning/shop.h"
+#include "planning/houseplan.h"
 
+#include <functional>
 #include <variant>
 #include <vector>
 
-// The workshop as it would be: each makes a changed copy and changes nothing else. Plan and
-// forecast the copy to see what comes of it.
+// The house as it would be: each makes a changed copy of what is planned from and changes nothing
+// else. Plan the copy with as much effort as the plan had, and hold the two against each other.
 namespace ramplight::planning::whatif {
 
-/// Somebody more, who may do what one of the people may and works the same times.
+/// Somebody more, who may do what one of the people may, with the same hours.
 struct AnotherPerson
 {
-    int like = 0;
-    QString name;
+    PersonId like;
+    DaysAway here = {}; ///< from its first day to its last; an invalid last day: for good
 };
 
 /// A bay more, for what one of the bays serves.
 struct AnotherBay
 {
-    int like = 0;
-    QString name;
+    BayId like;
 };
 
-/// Everybody, or one person, works these spans, too.
-struct Overtime
+/// Everybody who works or checks, or one person, works these hours, too.
+struct ExtraTime
 {
-    int person = -1; ///< -1: everybody
-    std::vector<Span> spans;
+    PersonId person = {}; ///< null: everybody
+    ExtraHours hours = {};
 };
 
-/// A person is not there during a span.
+/// A person is not there.
 struct Absence
 {
-    int person = 0;
-    Span span;
+    PersonId person;
+    DaysAway days;
 };
 
-/// A part comes at another time.
+/// The part that work waits for, or the work that is outside, comes on another day.
 struct PartAt
 {
-    int job = 0;
-    PlanMinute at = 0;
+    CarId car;
+    OperationId operation;
+    QDate day = {}; ///< invalid: it is here now
 };
 
-/// A car is promised for another time, or weighs otherwise.
+/// A car is promised for another day, or its promise counts for more or less.
 struct Promise
 {
-    int car = 0;
-    PlanMinute promised = never;
-    double weight = 1;
+    CarId car;
+    QDate day;
+    std::optional<PromiseImportance> importance = {}; ///< nothing: as it is
 };
 
-/// Only this person does a job, in this bay; -1 leaves it open.
+/// The manager's word about one operation; null leaves it to the planner.
 struct Assign
 {
-    int job = 0;
-    int person = -1;
-    int bay = -1;
+    CarId car;
+    OperationId operation;
+    PersonId person = {};
+    BayId bay = {};
+    Moment from = {};
+
+    friend bool operator==(const Assign&, const Assign&) = default;
 };
 
-using Change = std::variant<AnotherPerson, AnotherBay, Overtime, Absence, PartAt, Promise, Assign>;
+using Change = std::variant<AnotherPerson, AnotherBay, ExtraTime, Absence, PartAt, Promise, Assign>;
 
-/// All numbers of a change are those of the shop that it is applied to.
-[[nodiscard]] Shop changed(Shop shop, const Change& change);
+/// What a change names is in the input; what is not leaves it as it is.
+[[nodiscard]] HouseInput changed(HouseInput input, const Change& change);
+[[nodiscard]] HouseInput changed(HouseInput input, const std::vector<Change>& changes);
 
-/// A car of two plans of the same cars.
-struct Difference
+/// How a day is said: "Thu".
+using SayDay = std::function<QString(QDate)>;
+/// "one more like Ines Dale, from Thu to Fri", "everybody also Sat 08:00 to 12:00"
+[[nodiscard]] QString words(const Change& change, const HouseInput& input, const SayDay& day);
+
+/// Who is meant by a change of hours for everybody.
+[[nodiscard]] std::vector<PersonId> everybody(const SiteState& site);
+/// What comes of it for the cars.
+struct Outcome
 {
-    int car = 0;
-    PlanMinute before = never;
-    PlanMinute after = never;
+    int lateBefore = 0;
+    int lateAfter = 0;
+    std::vector<CarShift> sooner; ///< what gains most first
+    std::vector<CarShift> later;  ///< what loses most first
+    /// Ready as before, but late now or no longer, since something else was promised.
+    std::vector<CarShift> otherwise;
+    int asBefore = 0; ///< all other cars
 };
 
-/// The cars that are ready at another time, those that gain most first.
-[[nodiscard]] std::vector<Difference> differences(const ShopPlan& before, const ShopPlan& after);
+/// A change of a car's ready time by less than leastMinutes is none.
+[[nodiscard]] Outcome outcomeOf(const HousePlan& before, const HousePlan& after, int leastMinutes);
 
 } // namespace ramplight::planning::whatif

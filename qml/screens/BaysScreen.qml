@@ -190,6 +190,14 @@ ScreenFrame {
             onTapped: root.look = BaysScreen.Cars
         },
         ActionButton {
+            visible: !root.placing
+            kind: ActionButton.Accent
+            text: qsTr("What if")
+            available: root.plan.planned
+            reason: qsTr("once it is planned")
+            onTapped: root.navigator.openWhatIf()
+        },
+        ActionButton {
             visible: root.placing
             text: qsTr("Leave it where it is")
             onTapped: lanes.placing = false
@@ -201,6 +209,7 @@ ScreenFrame {
             id: jobSheet
 
             job: root.job
+            onCarWanted: root.navigator.openCar(root.job.carId)
             onOperationWanted: root.navigator.openOperation(root.job.carId, root.job.operationId)
             onPlaceWanted: {
                 jobSheet.shown = false

@@ -28,7 +28,8 @@ ScreenFrame {
         const now = root.car.outcomeWords.length > 0 ? root.car.outcomeWords : root.car.statusWord
         const promised = root.car.promisedWord.length === 0 || !root.car.release.shown ? ""
             : root.car.late ? qsTr("late, promised %1").arg(root.car.promisedWord) : qsTr("promised %1").arg(root.car.promisedWord)
-        return root.dotted(root.dotted(root.car.registration, now), promised)
+        const weight = promised.length > 0 && root.car.importanceWord.length > 0 ? promised + ", " + root.car.importanceWord : promised
+        return root.dotted(root.dotted(root.car.registration, now), weight)
     }
 
     // Narrows the lists to a place, or shows all again when it is touched once more.

@@ -23,101 +23,95 @@ ScreenFrame {
     ListView {
         id: list
 
-        readonly property real rowHeight: Math.min(Theme.mm(150), (height - 2 * spacing) / 3)
-        // Upright there is room to say it larger.
-        readonly property bool roomy: rowHeight >= Theme.mm(100)
+        // Upright the first is said as large as there is room for, and what comes after has its own list.
+        readonly property real firstHeight: root.tall ? Math.min(Theme.mm(165), height * 0.46) : rowHeight
+        readonly property real rowHeight: root.tall ? (height - firstHeight - 2 * spacing) / 2 : Math.min(Theme.mm(92), (height - 2 * spacing) / 3)
 
-        anchors.fill: parent
+        width: parent.width
+        height: parent.height - (later.visible ? later.height + Theme.module : 0)
         clip: true
         spacing: Theme.gap
         boundsBehavior: Flickable.DragOverBounds
         interactive: contentHeight > height
         model: root.next
 
-        delegate: Touchable {
-            id: row
-
-            required property int index
-            required property string carId
-            required property int operationId
-            required property string stockNumber
-            required property string makeModel
-            required property string title
-            required property bool inHand
-            required property string whenWords
-            required property string whereWords
-            required property string whyWords
-            required property string promisedWords
-
+        delegate: NextLine {
             width: list.width
-            height: list.rowHeight
-            spoken: row.stockNumber + ", " + row.title
-            onTapped: root.navigator.openOperation(row.carId, row.operationId)
+            height: index === 0 ? list.firstHeight : list.rowHeight
+            grand: root.tall && index === 0
+            onTapped: root.navigator.openOperation(carId, operationId)
+        }
+    }
 
-            Rectangle {
-                anchors.fill: parent
-                radius: Theme.radius
-                color: row.pressed ? Theme.sunk : Theme.paper
-            }
+    // What comes after that, a line each.
+    Column {
+        id: later
 
-            StateBand {
-                anchors { left: parent.left; top: parent.top; bottom: parent.bottom }
-                width: Theme.band
-                band: row.inHand ? StateBand.InHand : StateBand.Empty
-            }
+        anchors { left: parent.left; right: parent.right; bottom: parent.bottom }
+        visible: root.tall && laterList.count > 0
 
-            Label {
-                id: stock
+        Label {
+            width: parent.width
+            bottomPadding: Theme.half
+            text: qsTr("After that")
+            paper: false
+            muted: true
+        }
 
-                x: Theme.band + Theme.mm(6)
-                y: Theme.mm(4 + 17.5) - baselineOffset
-                width: Math.min(implicitWidth, parent.width - x - Theme.mm(6))
-                text: row.stockNumber
-                role: Label.Distance
-                fontSizeMode: Text.HorizontalFit
-                minimumPixelSize: Theme.titleSize
-            }
+        Repeater {
+            id: laterList
 
-            Label {
-                anchors { left: stock.right; leftMargin: Theme.mm(8); right: parent.right; rightMargin: Theme.mm(6); baseline: stock.baseline }
-                text: row.whenWords
-                role: Label.Title
-                strong: true
-                horizontalAlignment: Text.AlignRight
-                elide: Text.ElideRight
-            }
+            model: root.next.later
 
-            Column {
-                anchors { left: stock.left; right: parent.right; rightMargin: Theme.mm(6) }
-                y: Theme.mm(4 + 17.5 + (list.roomy ? 12 : 6))
-                spacing: list.roomy ? Theme.module : 0
+            delegate: Touchable {
+                id: line
 
-                Label {
-                    width: parent.width
-                    text: row.title
-                    font.pixelSize: Theme.titleSize * (list.roomy ? 1.5 : 1)
-                    wrapMode: list.roomy ? Text.WordWrap : Text.NoWrap
-                    maximumLineCount: list.roomy ? 2 : 1
-                    elide: Text.ElideRight
-                    fontSizeMode: list.roomy ? Text.FixedSize : Text.HorizontalFit
-                    minimumPixelSize: Theme.readingSize
+                required property int index
+                required property string carId
+                required property int operationId
+                required property string stockNumber
+                required property string title
+                required property string whenWords
+
+                width: later.width
+                visible: index < 5
+                implicitHeight: visible ? Theme.touch : 0
+                spoken: line.stockNumber + ", " + line.title
+                onTapped: root.navigator.openOperation(line.carId, line.operationId)
+
+                Rectangle {
+                    anchors.fill: parent
+                    anchors.bottomMargin: Theme.half
+                    radius: Theme.radius
+                    color: line.pressed ? Theme.groundLine : Theme.raised
                 }
 
                 Label {
-                    width: parent.width
-                    text: root.dotted(root.dotted(row.whereWords, row.makeModel), row.promisedWords)
+                    id: stock
+
+                    anchors { left: parent.left; leftMargin: Theme.mm(6); verticalCenter: parent.verticalCenter; verticalCenterOffset: -Theme.half / 2 }
+                    width: Theme.mm(46)
+                    text: line.stockNumber
+                    role: Label.Title
+                    paper: false
+                    fontSizeMode: Text.HorizontalFit
+                    minimumPixelSize: Theme.detailSize
+                }
+
+                Label {
+                    anchors { left: stock.right; right: when.left; rightMargin: Theme.module; verticalCenter: stock.verticalCenter }
+                    text: line.title
+                    paper: false
+                    elide: Text.ElideRight
+                }
+
+                Label {
+                    id: when
+
+                    anchors { right: parent.right; rightMargin: Theme.mm(6); verticalCenter: stock.verticalCenter }
+                    text: line.whenWords
+                    paper: false
                     muted: true
-                    wrapMode: list.roomy ? Text.WordWrap : Text.NoWrap
-                    elide: Text.ElideRight
-                }
-
-                Label {
-                    width: parent.width
-                    text: row.whyWords
-                    role: list.roomy ? Label.Title : Label.Reading
-                    wrapMode: Text.WordWrap
-                    maximumLineCount: list.roomy ? 3 : 2
-                    elide: Text.ElideRight
                 }
             }
         }

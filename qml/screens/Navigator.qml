@@ -18,7 +18,7 @@ import QtQuick
 // belongs into its view model. Use ScreenFrame as its root.
 //
 //   screen: "Wall", "Car", "Operation", "WalkRound", "Release", "Record", "Arrival", "Staff", "Settings", "Bays",
-//   "MyNext", "Transcripts", "Review";
+//   "WhatIf", "MyNext", "Transcripts", "Review";
 //   carId, operationId
 //   depth: screens on the trail, the wall not counted
 QtObject {
@@ -77,6 +77,10 @@ QtObject {
 
     function openBays(): void {
         root.go("Bays", "", 0)
+    }
+
+    function openWhatIf(): void {
+        root.go("WhatIf", "", 0)
     }
 
     function openMyNext(): void {

@@ -20,6 +20,8 @@ DialogSheet {
     // Qualifications and specialities of who is here already.
     signal competenceWanted
     signal timesWanted
+    signal weekWanted
+    signal extraWanted
 
     title: fresh ? qsTr("A new person") : view.name
     sheetWidth: Math.min(Theme.mm(300), width - 2 * Theme.margin)
@@ -131,6 +133,20 @@ DialogSheet {
                     visible: !root.onlyPin
                     text: qsTr("Days away")
                     onTapped: root.timesWanted()
+                }
+
+                ActionButton {
+                    paper: true
+                    visible: !root.onlyPin
+                    text: qsTr("Own week")
+                    onTapped: root.weekWanted()
+                }
+
+                ActionButton {
+                    paper: true
+                    visible: !root.onlyPin
+                    text: qsTr("Extra hours")
+                    onTapped: root.extraWanted()
                 }
             }
         }

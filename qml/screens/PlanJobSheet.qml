@@ -9,13 +9,14 @@ import Ramplight.Theme
 
 // A job of the plan: whose, why then, what it waits for; another person, bay or time, and what would
 // come of it before it is taken.
-//   job;  signals carWanted(), placeWanted(): the next touch on the plan says where it goes
+//   job;  signals operationWanted(), carWanted(), placeWanted(): the next touch on the plan says where it goes
 DialogSheet {
     id: root
 
     required property PlannedJob job
 
     signal operationWanted
+    signal carWanted
     signal placeWanted
 
     title: job.stockNumber + " · " + job.title
@@ -44,6 +45,13 @@ DialogSheet {
                 width: parent.width
                 text: root.job.when + " · " + root.job.whose
                 strong: true
+                wrapMode: Text.WordWrap
+            }
+
+            Label {
+                width: parent.width
+                visible: root.job.foreseen
+                text: root.job.foreseenWords
                 wrapMode: Text.WordWrap
             }
 
@@ -139,9 +147,15 @@ DialogSheet {
         },
         ActionButton {
             paper: true
-            visible: !root.job.differs
+            visible: !root.job.differs && !root.job.foreseen
             text: qsTr("To the operation")
             onTapped: root.operationWanted()
+        },
+        ActionButton {
+            paper: true
+            visible: root.job.foreseen
+            text: qsTr("To the car")
+            onTapped: root.carWanted()
         },
         ActionButton {
             paper: true

@@ -32,6 +32,8 @@ ScreenFrame {
 
         function onDone(what: string): void {
             timesSheet.shown = false
+            weekSheet.shown = false
+            extraSheet.shown = false
         }
     }
 
@@ -246,6 +248,33 @@ ScreenFrame {
                 personSheet.shown = false
                 timesSheet.shown = true
             }
+            onWeekWanted: {
+                root.shell.settings.times.edit(root.view.personId)
+                personSheet.shown = false
+                weekSheet.shown = true
+            }
+            onExtraWanted: {
+                root.shell.settings.times.edit(root.view.personId)
+                personSheet.shown = false
+                extraSheet.shown = true
+            }
+        },
+        WeekSheet {
+            id: weekSheet
+
+            view: root.shell.settings.times
+        },
+        ExtraHoursSheet {
+            id: extraSheet
+
+            view: root.shell.settings.times
+            today: root.shell.today
+            onDayWanted: extraDaySheet.ask("day", qsTr("Extra hours on"), root.shell.today)
+        },
+        DateSheet {
+            id: extraDaySheet
+
+            onEntered: (key, iso) => extraSheet.choose(iso)
         },
         TimesSheet {
             id: timesSheet

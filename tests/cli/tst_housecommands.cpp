@@ -262,6 +262,81 @@ private slots:
         }
     }
 
+    void whatIf_isHeldAgainstThePlan_andChangesNothing()
+    {
+        QVERIFY(copyHome());
+        const QString whole = verified();
+        QVERIFY(!whole.isEmpty());
+        const Ran told =
+            runProgram(m_home, {"plan", "--schedules", "60", "--what-if", "away:runa,today,sun",
+                                "--what-if", "hours:all,sat,8-12:30"});
+        QVERIFY2(told.code == 0, qPrintable(told.err));
+        QVERIFY2(told.out.startsWith("What if\n  Runa Talbeck away "), qPrintable(told.out));
+        QVERIFY(told.out.contains("\n  everybody also Sat "));
+        QVERIFY(told.out.contains(" 08:00 to 12:30\n"));
+        QVERIFY(told.out.contains("Late for their promise: "));
+        QVERIFY(told.out.contains("nine times in ten by "));
+        QVERIFY(told.out.endsWith("Nothing was changed\n"));
+        QCOMPARE(verified(), whole);
+
+        // The late count before is that of the plan without a change.
+        const Ran plain = runProgram(m_home, {"plan", "--json", "--schedules", "60"});
+        int late = 0;
+        for (const QJsonValue& one :
+             QJsonDocument::fromJson(plain.out.toUtf8()).object()["cars"].toArray())
+            late += one["late"].toBool() ? 1 : 0;
+        const Ran sooner = runProgram(
+            m_home, {"plan", "--json", "--schedules", "60", "--what-if", "hours:all,today,0-24"});
+        QVERIFY2(sooner.code == 0, qPrintable(sooner.err));
+        const QJsonObject outcome = QJsonDocument::fromJson(sooner.out.toUtf8()).object();
+        QCOMPARE(outcome.keys(),
+                 (QStringList{"asBefore", "at", "cars", "late", "schedules", "whatIf"}));
+        QCOMPARE(outcome["late"]["before"].toInt(), late);
+        QVERIFY(!outcome["cars"].toArray().isEmpty());
+        for (const QJsonValue& one : outcome["cars"].toArray()) {
+            QVERIFY(!one["car"].toString().isEmpty());
+            QVERIFY(one["before"]["ready50"] != one["after"]["ready50"]);
+        }
+        QCOMPARE(verified(), whole);
+    }
+
+    void whatIf_thatIsNone_isRefusedInWords_data()
+    {
+        QTest::addColumn<QString>("option");
+        QTest::addColumn<QString>("words");
+        QTest::newRow("no kind") << "rain:tomorrow"
+                                 << "it is one of person:LIKE";
+        QTest::newRow("no colon") << "hours"
+                                  << "it is one of person:LIKE";
+        QTest::newRow("too little") << "hours:all,sat"
+                                    << "it is written hours:NAME|all,DAY,FROM-TO";
+        QTest::newRow("nobody") << "away:Nemo,fri"
+                                << "nobody here is called \"Nemo\"";
+        QTest::newRow("no day") << "away:Runa,someday"
+                                << "\"someday\" is no day";
+        QTest::newRow("over") << "away:Runa,1999-01-01"
+                              << "is over";
+        QTest::newRow("backwards") << "away:Runa,tomorrow,today"
+                                   << "\"today\" is before \"tomorrow\"";
+        QTest::newRow("no hours") << "hours:all,sat,13-8"
+                                  << "are no hours like 8-13";
+        QTest::newRow("no bay") << "bay:99"
+                                << "there is no bay 99";
+        QTest::newRow("no car") << "part:NONE,fri"
+                                << "no car in prep has stock number \"NONE\"";
+        QTest::newRow("nothing behind it") << "bay:"
+                                           << "it is written bay:NUMBER";
+    }
+    void whatIf_thatIsNone_isRefusedInWords()
+    {
+        QFETCH(QString, option);
+        QFETCH(QString, words);
+        const Ran ran = runProgram(m_demo, {"plan", "--schedules", "10", "--what-if", option});
+        QCOMPARE(ran.code, 64);
+        QVERIFY2(ran.err.contains(words), qPrintable(ran.err));
+        QVERIFY(ran.out.isEmpty());
+    }
+
 private:
     /// "23 cars, 5234 entries, 68 photos: all is whole."; empty when it is not.
     [[nodiscard]] QString verified() const

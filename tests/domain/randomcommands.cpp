@@ -106,7 +106,8 @@ CarCommand RandomCommands::command(const CarState& car, std::size_t kind)
     case kindOf<car::CorrectFacts>():
         return car::CorrectFacts{facts(), why, photo};
     case kindOf<car::ChangePromise>():
-        return car::ChangePromise{QDate(2031, 4, 1 + m_dice.below(20)), why};
+        return car::ChangePromise{QDate(2031, 4, 1 + m_dice.below(20)), why,
+                                  static_cast<PromiseImportance>(m_dice.below(3))};
     case kindOf<car::RecordFinding>():
         // Of a draft, where there is one.
         if (!car.spoken.empty() && m_dice.oneIn(3)) {

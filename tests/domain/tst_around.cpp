@@ -405,6 +405,15 @@ private slots:
                  no(RefusalId::NotAllowed));
         bench.must(bench.manager, id, car::ChangePromise{QDate(2031, 3, 30), "part late"});
         QCOMPARE(bench.car(id).promised, QDate(2031, 3, 30));
+        QCOMPARE(bench.car(id).importance, PromiseImportance::Usual);
+        // What it counts for, with the day as it was; the same once more says nothing new.
+        const car::ChangePromise sold{QDate(2031, 3, 30), "sold", PromiseImportance::MustBeKept};
+        QCOMPARE(bench.must(bench.manager, id, sold).size(), std::size_t{1});
+        QCOMPARE(bench.car(id).importance, PromiseImportance::MustBeKept);
+        QVERIFY(bench.must(bench.manager, id, sold).empty());
+        // Another day leaves it as it was.
+        bench.must(bench.manager, id, car::ChangePromise{QDate(2031, 4, 2), "part later still"});
+        QCOMPARE(bench.car(id).importance, PromiseImportance::MustBeKept);
     }
 };
 

@@ -173,6 +173,23 @@ private slots:
         QVERIFY(bench.ledger.site().value().person(bench.painter)->times.away.empty());
     }
 
+    void timesOfOnePerson_joinWhatTouches()
+    {
+        const QDate day(2031, 5, 12);
+        PersonTimes times = with(PersonTimes{}, DaysAway{day, day.addDays(1)});
+        times = with(times, DaysAway{day.addDays(5), day.addDays(6)});
+        QCOMPARE(times.away.size(), std::size_t{2});
+        times = with(times, DaysAway{day.addDays(2), day.addDays(4)});
+        QVERIFY(times.away == (std::vector<DaysAway>{{day, day.addDays(6)}}));
+        times = with(times, ExtraHours{day, 17 * 60, 19 * 60});
+        times = with(times, ExtraHours{day.addDays(1), 19 * 60, 20 * 60});
+        QCOMPARE(times.extra.size(), std::size_t{2});
+        times = with(times, ExtraHours{day, 18 * 60, 21 * 60});
+        QVERIFY(times.extra == (std::vector<ExtraHours>{{day, 17 * 60, 21 * 60},
+                                                        {day.addDays(1), 19 * 60, 20 * 60}}));
+        QCOMPARE(hourWords(7 * 60 + 5), QStringLiteral("07:05"));
+    }
+
     void hours_thatCannotBe_areRefused_data()
     {
         QTest::addColumn<WeekHours>("week");

@@ -192,10 +192,13 @@ void TestCarViewAsks::promiseAndIdentity_areCorrected()
 {
     CarScene scene;
     scene.kiosk.signIn(scene.bench.manager);
-    scene.view->changePromise(QStringLiteral("2031-03-01"), QStringLiteral("parts came"));
+    scene.view->changePromise(QStringLiteral("2031-03-01"), QStringLiteral("must-be-kept"),
+                              QStringLiteral("parts came"));
     QCOMPARE(scene.answer(), done);
     QCOMPARE(scene.view->promised(), QStringLiteral("2031-03-01"));
     QCOMPARE(scene.view->promisedWord(), QStringLiteral("Sat"));
+    QCOMPARE(scene.view->importance(), QStringLiteral("must-be-kept"));
+    QCOMPARE(scene.view->importanceWord(), QStringLiteral("must be kept"));
     scene.view->editIdentity();
     IdentityDraft* form = scene.view->identity();
     QCOMPARE(form->property("stockNumber").toString(), QStringLiteral("K1"));

@@ -72,8 +72,11 @@ void TestHistoryWords::entry_saysWhatAndDetail_data()
         "K1 · Halden · QX 71 · promised Wed 12 Mar 2031");
     row("came in, nothing promised", CarArrived{identity, {}, {}, {}, {}}, "Came in",
         "K1 · Halden · QX 71");
-    row("promise", PromiseChanged{day, QStringLiteral("parts")}, "Promise changed",
+    row("promise", PromiseChanged{day, QStringLiteral("parts"), {}}, "Promise changed",
         "promised Wed 12 Mar 2031 · parts");
+    row("what a promise counts for",
+        PromiseChanged{day, QStringLiteral("sold"), PromiseImportance::MustBeKept},
+        "Promise changed", "promised Wed 12 Mar 2031 · must be kept · sold");
     FindingRecorded found;
     found.data = finding("bonnet", Condition::Scratch);
     row("found", found, "Found", "Bonnet: scratch");

@@ -265,6 +265,8 @@ private slots:
                                      "fixings", "inspection"}));
         QCOMPARE(made.jobs[2], OperationId{3});
         QVERIFY(made.jobs[3].isNull());
+        const std::map<int, std::vector<int>> openers{{3, {0}}, {4, {2}}, {5, {3}}};
+        QVERIFY(made.openers == openers);
         QCOMPARE(made.shop.jobs[0].staysFor, (std::vector{1, 3}));
         QVERIFY(!made.shop.jobs[3].keepsCar); // the wheels are still on
         const ShopPlan plan = planShop(made.shop, {.budget = {.schedules = 200}});

@@ -266,6 +266,9 @@ void tst_BaysScreen::myNext_showsThree_andLeadsToTheOperation()
         QVERIFY2(bench.says(title), qPrintable(title));
     }
     bench.shoot(QStringLiteral("my-next"));
+    // Upright there is room for what comes after that.
+    QVERIFY(shell.myNext()->later()->rowCount() > 0);
+    QCOMPARE(bench.says(QStringLiteral("After that")), size.height() > size.width());
     // Nobody is told to wait for themselves.
     for (int row = 0; row < 3; ++row) {
         const MyNext& next = *shell.myNext();

@@ -339,6 +339,20 @@ void tst_CarScreen::promise_isChangedWithAReason()
     QVERIFY(bench.tap(QStringLiteral("Change the promise")));
     QVERIFY(bench.until([&] { return house.car(car).promised == QDate(2031, 5, 12); },
                         QStringLiteral("the day")));
+    QCOMPARE(house.car(car).importance, PromiseImportance::Usual);
+    QVERIFY(bench.untilGone(QStringLiteral("When not every promise can be kept, this one")));
+    // What it counts for, with the day as it is.
+    QVERIFY(bench.tap(QStringLiteral("More")));
+    QVERIFY(bench.tap(QStringLiteral("Change the promise")));
+    QVERIFY(bench.tap(QStringLiteral("Must be kept")));
+    QVERIFY(bench.write(QStringLiteral("Why"), QStringLiteral("sold")));
+    bench.shoot(QStringLiteral("car-promise"));
+    QVERIFY(bench.tap(QStringLiteral("Change the promise")));
+    QVERIFY(bench.until([&] { return house.car(car).importance == PromiseImportance::MustBeKept; },
+                        QStringLiteral("what it counts for")));
+    QCOMPARE(house.car(car).promised, QDate(2031, 5, 12));
+    QVERIFY(bench.until([&] { return bench.shell().car()->importanceWord().contains("kept"); },
+                        QStringLiteral("the word")));
 }
 
 void tst_CarScreen::odometer_isRead_lessThanBeforeOnlyWithAReason_data()

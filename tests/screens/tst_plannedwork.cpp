@@ -20,6 +20,8 @@ private slots:
     void job_leftAsItWas_changesNothing();
     void job_putElsewhereOnThePlan_staysThere();
     void technician_plansNothing();
+    void workToCome_saysWhatOpensIt_data();
+    void workToCome_saysWhatOpensIt();
     void draggedPlan_showsTheDaysToCome();
 };
 
@@ -142,6 +144,49 @@ void tst_PlannedWork::technician_plansNothing()
     QCOMPARE(shell.plannedJob()->ask()->refusalId(), idText(RefusalId::NotAllowed));
     QVERIFY(bench.untilSays(shell.plannedJob()->ask()->words()));
     QCOMPARE(bench.house().car(car).seq, seq);
+}
+
+void tst_PlannedWork::workToCome_saysWhatOpensIt_data()
+{
+    sizes();
+}
+
+// What is planned before it is open has nothing to open yet: it says what it is and what it is for.
+void tst_PlannedWork::workToCome_saysWhatOpensIt()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::Demo);
+    bench.letPlan();
+    bench.show(size);
+    Shell& shell = bench.shell();
+    QVERIFY(goToBays(bench));
+    QVERIFY(showPlan(bench, QStringLiteral("By person")));
+    const planning::HousePlan& plan = *shell.plan()->plan();
+    int job = -1;
+    for (const SheetBar& bar : shell.plan()->sheet().byPerson.front())
+        if (plan.isForeseen(bar.job))
+            job = bar.job;
+    QVERIFY2(job >= 0, "something of today is not open yet");
+    QVERIFY(touchJob(bench, job));
+    const PlannedJob& chosen = *shell.plannedJob();
+    const planning::ShopJob& one = plan.house.shop.jobs[static_cast<std::size_t>(job)];
+    QCOMPARE(chosen.title(), one.title);
+    QVERIFY(chosen.foreseen());
+    const std::vector<int>& openers = plan.house.openers.at(job);
+    QVERIFY(!openers.empty());
+    for (const int opener : openers)
+        QVERIFY2(chosen.foreseenWords().contains(
+                     plan.house.shop.jobs[static_cast<std::size_t>(opener)].title),
+                 qPrintable(chosen.foreseenWords()));
+    QVERIFY(bench.untilSays(chosen.foreseenWords()));
+    bench.shoot(QStringLiteral("plan-to-come"));
+    QVERIFY(!bench.says(QStringLiteral("To the operation")));
+    QVERIFY(!bench.says(QStringLiteral("Show where")));
+    QVERIFY(bench.ofType("PlanChoice").empty());
+    const CarId car{chosen.carId()};
+    QVERIFY(bench.tap(QStringLiteral("To the car")));
+    QVERIFY(bench.until([&] { return shell.car()->loaded() && shell.car()->carId() == car.text; },
+                        QStringLiteral("its car")));
 }
 
 void tst_PlannedWork::draggedPlan_showsTheDaysToCome()

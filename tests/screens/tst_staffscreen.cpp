@@ -23,6 +23,10 @@ private slots:
     void skillsAndRights_areChanged();
     void daysAway_areEntered_andTakenBack_data();
     void daysAway_areEntered_andTakenBack();
+    void ownWeek_isSetByTouch_data();
+    void ownWeek_isSetByTouch();
+    void extraHours_areEntered_andTakenBack_data();
+    void extraHours_areEntered_andTakenBack();
     void newPin_replacesTheOldOne();
     void whoLeft_isNotOfferedAnyMore();
     void lastManager_cannotBeLockedOut();
@@ -69,6 +73,17 @@ bool signAgain(KioskBench& bench)
            bench.enterPin() &&
            bench.until([&] { return bench.ofType("PersonScreen").empty(); },
                        QStringLiteral("the form"));
+}
+
+/// A time's button for a step; null when it is not shown.
+QQuickItem* stepOf(const KioskBench& bench, const QString& title, const QString& words)
+{
+    QQuickItem* step = bench.ofType("TimeStep", "title", title);
+    for (QQuickItem* button : bench.ofType("ActionButton"))
+        if (step != nullptr && step->isAncestorOf(button) &&
+            button->property("text").toString() == words)
+            return button;
+    return nullptr;
 }
 
 /// The same new PIN twice on the form's pad.
@@ -199,6 +214,107 @@ void tst_StaffScreen::daysAway_areEntered_andTakenBack()
     QVERIFY(bench.tap(QStringLiteral("Save")));
     QVERIFY(signAgain(bench));
     QVERIFY(bench.until([&] { return away().size() == 1; }, QStringLiteral("one is left")));
+}
+
+void tst_StaffScreen::ownWeek_isSetByTouch_data()
+{
+    daysAway_areEntered_andTakenBack_data();
+}
+
+void tst_StaffScreen::ownWeek_isSetByTouch()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId nell = house.person(QStringLiteral("Nell"));
+    const auto week = [&] { return house.site().person(nell)->times.week; };
+    const WeekHours usual = house.site().rules.week;
+    const auto hours = [](int from, int to) {
+        return QStringLiteral("%1 to %2").arg(hourWords(from), hourWords(to));
+    };
+    bench.show(size);
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
+    QVERIFY(bench.tap(QStringLiteral("Own week")));
+    QVERIFY(bench.untilSays(QLocale().dayName(3)));
+    bench.shoot(QStringLiteral("staff-week-house"));
+    // Wednesdays are off; the others begin half an hour earlier and have no break.
+    QVERIFY(bench.tap(QStringLiteral("Hours of their own")));
+    QVERIFY(bench.tap(QLocale().dayName(3)));
+    QVERIFY(bench.tap(QStringLiteral("Off")));
+    QVERIFY(bench.tap(QLocale().dayName(1)));
+    QVERIFY(bench.tap(stepOf(bench, QStringLiteral("Begins"), QStringLiteral("earlier"))));
+    QVERIFY(bench.untilSays(
+        QStringLiteral("%1, break 12:00 to 12:30").arg(hours(7 * 60 + 30, 17 * 60))));
+    bench.shoot(QStringLiteral("staff-week-day"));
+    QVERIFY(bench.tap(QStringLiteral("No break")));
+    QVERIFY(bench.tap(QStringLiteral("All working days so")));
+    QVERIFY(bench.untilSays(hours(7 * 60 + 30, 17 * 60)));
+    bench.shoot(QStringLiteral("staff-week"));
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(signAgain(bench));
+    WeekHours expected = usual;
+    for (DayHours& day : expected)
+        if (!day.isOff())
+            day = {7 * 60 + 30, 17 * 60, 0, 0};
+    expected[2] = {};
+    QVERIFY(bench.until([&] { return week() == expected; }, QStringLiteral("the week")));
+    // A week without a day of work is said to be none.
+    QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
+    QVERIFY(bench.tap(QStringLiteral("Own week")));
+    for (const int day : {1, 2, 4, 5}) {
+        QVERIFY(bench.tap(QLocale().dayName(day)));
+        QVERIFY(bench.tap(QStringLiteral("Off")));
+    }
+    QVERIFY(bench.untilSays(QStringLiteral("So it cannot be: work is done on one day of the week "
+                                           "at least.")));
+    // As the house again.
+    QVERIFY(bench.tap(QStringLiteral("As the house")));
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.until([&] { return week().empty(); }, QStringLiteral("the house's week")));
+}
+
+void tst_StaffScreen::extraHours_areEntered_andTakenBack_data()
+{
+    daysAway_areEntered_andTakenBack_data();
+}
+
+void tst_StaffScreen::extraHours_areEntered_andTakenBack()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId nell = house.person(QStringLiteral("Nell"));
+    const auto extra = [&] { return house.site().person(nell)->times.extra; };
+    bench.show(size);
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
+    QVERIFY(bench.tap(QStringLiteral("Extra hours")));
+    QVERIFY(bench.untilSays(QStringLiteral("None beside the usual hours.")));
+    const QDate today = dayOf(house.clock.now(), house.site().rules);
+    const QDate saturday = today.addDays(6 - today.dayOfWeek());
+    QVERIFY(today < saturday);
+    QVERIFY(bench.tap(QStringLiteral("tomorrow")));
+    QVERIFY(bench.untilSays(QStringLiteral("17:00")));
+    QVERIFY(bench.untilSays(QStringLiteral("19:00")));
+    bench.shoot(QStringLiteral("staff-extra-hours"));
+    QVERIFY(bench.tap(QStringLiteral("Add these hours")));
+    QVERIFY(bench.tap(QLocale().toString(saturday, QStringLiteral("ddd d MMM"))));
+    QVERIFY(bench.untilSays(QStringLiteral("12:00")));
+    QVERIFY(bench.tap(QStringLiteral("Add these hours")));
+    bench.shoot(QStringLiteral("staff-extra"));
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(signAgain(bench));
+    const std::vector<ExtraHours> expected{{today.addDays(1), 17 * 60, 19 * 60},
+                                           {saturday, 8 * 60, 12 * 60}};
+    QVERIFY(bench.until([&] { return extra() == expected; }, QStringLiteral("the hours")));
+    QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
+    QVERIFY(bench.tap(QStringLiteral("Extra hours")));
+    QVERIFY(bench.tap(dayWords(saturday)));
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.until([&] { return extra().size() == 1; }, QStringLiteral("one is left")));
 }
 
 void tst_StaffScreen::newPin_replacesTheOldOne()
