@@ -27,6 +27,15 @@ bool isCode(QStringView text)
     });
 }
 
+/// Of the letters that a label carries only: capitals of others are two letters, or another one's.
+QString capitalsOf(QString text)
+{
+    for (QChar& c : text)
+        if (c >= u'a' && c <= u'z')
+            c = c.toUpper();
+    return text;
+}
+
 bool isPrinting(const QString& keyText)
 {
     return keyText.size() == 1 && keyText.front().isPrint();
@@ -42,9 +51,9 @@ ScanAnswer scanOf(ScanKind kind, const QString& payload)
 ScanAnswer classifyScan(const ScanRules& rules, const QString& text)
 {
     // A reader beside a keyboard with caps lock on sends small letters.
-    const QString capitals = text.trimmed().toUpper();
+    const QString capitals = capitalsOf(text.trimmed());
     const auto behind = [&capitals](const QString& prefix) {
-        return !prefix.isEmpty() && capitals.startsWith(prefix.toUpper())
+        return !prefix.isEmpty() && capitals.startsWith(capitalsOf(prefix))
                    ? capitals.mid(prefix.size())
                    : QString();
     };
@@ -64,14 +73,14 @@ ScanAnswer classifyScan(const ScanRules& rules, const QString& text)
 
 QString carLabelCode(const ScanRules& rules, const QString& stockNumber, const QString& vin)
 {
-    const QString label = (rules.carPrefix + stockNumber.trimmed()).toUpper();
+    const QString label = capitalsOf(rules.carPrefix + stockNumber.trimmed());
     const auto readsBack = [&rules](const QString& code, ScanKind kind, const QString& payload) {
         return code.size() >= rules.shortest && code.size() <= rules.longest &&
                classifyScan(rules, code) == scanOf(kind, payload);
     };
-    if (readsBack(label, ScanKind::CarLabel, stockNumber.trimmed().toUpper()))
+    if (readsBack(label, ScanKind::CarLabel, capitalsOf(stockNumber.trimmed())))
         return label;
-    const QString number = vin.trimmed().toUpper();
+    const QString number = capitalsOf(vin.trimmed());
     return readsBack(number, ScanKind::Vin, number) ? number : QString();
 }
 

@@ -9,7 +9,8 @@ namespace ramplight {
 tl::expected<void, StoreError> OutboxLedger::append(const Append& append)
 {
     if (!append.asked || !mayBeKept(*append.asked))
-        return tl::unexpected(StoreError{StoreErrorKind::Unavailable, notKeptWords()});
+        return tl::unexpected(StoreError{StoreErrorKind::Unavailable,
+                                         m_inDoubt ? perhapsDoneWords() : notKeptWords()});
     auto works = worksOf(*append.asked, behind());
     if (!works)
         return tl::unexpected(works.error());

@@ -22,10 +22,13 @@ public:
 
     /// Also Unavailable: it is nothing that may wait.
     [[nodiscard]] tl::expected<void, StoreError> append(const Append& append) override;
+    /// What is asked from here on was asked of the server before, and its answer was lost.
+    void setInDoubt(bool inDoubt) { m_inDoubt = inDoubt; }
 
 private:
     Outbox& m_outbox;
     const Clock& m_clock;
+    bool m_inDoubt = false;
 };
 
 } // namespace ramplight

@@ -60,8 +60,9 @@ public:
                 result{};
             // Once more where the server went away in the middle: then the working copy answers. A
             // command that had come through all the same is known again by its id.
+            bool askedBefore = false;
             do {
-                Workshop* const workshop = opened.workshop();
+                Workshop* const workshop = opened.workshop(std::exchange(askedBefore, true));
                 if (workshop == nullptr)
                     error = opened.error();
                 else if constexpr (std::is_void_v<Result>)

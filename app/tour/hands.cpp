@@ -12,10 +12,10 @@
 
 namespace ramplight {
 
-Hands::Hands(KioskApp& app, Visitor& visitor, TourClock& clock, QString pin)
+Hands::Hands(KioskApp& app, Visitor& visitor, Passing goOn, QString pin)
     : m_shell(app.shell())
     , m_visitor(visitor)
-    , m_clock(clock)
+    , m_goOn(std::move(goOn))
     , m_pin(std::move(pin))
 {
 }
@@ -128,7 +128,7 @@ bool Hands::nothingHolds() const
 
 bool Hands::waitFor(const QString& stockNumber, int minutes)
 {
-    m_clock.goOn(minutes);
+    m_goOn(minutes);
     m_shell.ticker().pulse();
     return openCar(stockNumber);
 }
@@ -366,7 +366,7 @@ bool Hands::begin(const QString& stockNumber, int operationId)
 
 bool Hands::finish(const QString& stockNumber, int operationId)
 {
-    m_clock.goOn(m_shell.operation()->usualMinutes());
+    m_goOn(m_shell.operation()->usualMinutes());
     return takeReadings() && takePhotos() && sign() && openCar(stockNumber) &&
            (stateOf(operationId) != OperationState::AwaitingCheck ||
             countersign(stockNumber, operationId));

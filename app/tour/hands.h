@@ -3,10 +3,11 @@
 #pragma once
 
 #include "kiosk/kioskapp.h"
-#include "tour/tour.h"
 #include "tour/visitor.h"
 
 #include <QRandomGenerator>
+
+#include <functional>
 
 namespace ramplight {
 
@@ -16,8 +17,10 @@ namespace ramplight {
 class Hands
 {
 public:
-    /// All outlive the hands. pin is everybody's.
-    Hands(KioskApp& app, Visitor& visitor, TourClock& clock, QString pin);
+    /// Lets so much time pass on the workshop's clock.
+    using Passing = std::function<void(int minutes)>;
+    /// App and visitor outlive the hands. pin is everybody's.
+    Hands(KioskApp& app, Visitor& visitor, Passing goOn, QString pin);
 
     bool home();
     bool signIn(const QString& name);
@@ -64,7 +67,7 @@ private:
 
     Shell& m_shell;
     Visitor& m_visitor;
-    TourClock& m_clock;
+    Passing m_goOn;
     QString m_pin;
     QRandomGenerator m_random{7};
 };

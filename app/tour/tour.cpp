@@ -62,7 +62,8 @@ public:
     Walk(KioskApp& app, QString folder, QString tag, QString pin, TourClock& clock)
         : m_app(app)
         , m_visitor(app.window())
-        , m_hands(app, m_visitor, clock, pin)
+        , m_hands(
+              app, m_visitor, [&clock](int minutes) { clock.goOn(minutes); }, pin)
         , m_folder(std::move(folder))
         , m_tag(std::move(tag))
         , m_pin(std::move(pin))

@@ -47,6 +47,9 @@ private slots:
         row("badge, caps lock on", "rlb-a17", ScanKind::Badge, "A17");
         row("badge with hyphen", "RLB-2-0041", ScanKind::Badge, "2-0041");
         row("badge without code", "RLB-", ScanKind::Unknown, "RLB-");
+        row("badge with a letter whose capitals are two", "RLB-Aß", ScanKind::Unknown, "RLB-Aß");
+        row("badge with a letter whose capital is another's", "RLB-ſı7", ScanKind::Unknown,
+            "RLB-ſı7");
         row("badge with a blank in it", "RLB-A 7", ScanKind::Unknown, "RLB-A 7");
         row("car label", "RLC-S1042", ScanKind::CarLabel, "S1042");
         row("car label, seventeen long", "RLC-1234567890123", ScanKind::CarLabel, "1234567890123");
@@ -213,6 +216,8 @@ private slots:
         QTest::newRow("small letters") << "rl-2041" << vin << "RLC-RL-2041";
         QTest::newRow("a blank in it: the VIN") << "RL 2041" << vin << vin;
         QTest::newRow("beyond ASCII: the VIN") << QString::fromUtf8("\u00dc1") << vin << vin;
+        QTest::newRow("capitals that are another's: the VIN")
+            << QString::fromUtf8("RL-\u00df1") << vin << vin;
         QTest::newRow("neither") << "RL 2041"
                                  << "12 345" << QString();
         QTest::newRow("longer than a scan") << QString(200, u'7') << QString() << QString();

@@ -2,22 +2,15 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "houseworker.h"
 
+#include "domain/keptrequest.h"
+
 #include <QDateTime>
-#include <QElapsedTimer>
 #include <QThread>
 #include <QUuid>
 
 namespace ramplight::test {
 
 namespace {
-
-constexpr int patienceMs = 60'000;
-
-class MachineClock : public Clock
-{
-public:
-    [[nodiscard]] Moment now() const override { return {QDateTime::currentMSecsSinceEpoch()}; }
-};
 
 // As the bench hires them.
 constexpr PersonId manager{1};
@@ -37,19 +30,6 @@ QString words(const char* text)
 
 } // namespace
 
-struct HouseWorker::Open
-{
-    Open(std::unique_ptr<Store> opened, const Catalogue& catalogue)
-        : store(std::move(opened))
-        , workshop(store->ledger(), clock, catalogue)
-    {
-    }
-
-    MachineClock clock;
-    std::unique_ptr<Store> store;
-    Workshop workshop;
-};
-
 void setUpHouse(const StoreSettings& settings)
 {
     Workbench bench;
@@ -62,38 +42,25 @@ void setUpHouse(const StoreSettings& settings)
         qFatal("the workshop cannot be set up");
 }
 
-HouseWorker::HouseWorker(StoreSettings settings, quint64 seed, Told told)
-    : m_settings(std::move(settings))
+HouseWorker::HouseWorker(HouseDoor& door, quint64 seed, Told told)
+    : m_door(door)
     , m_dice(seed)
     , m_told(std::move(told))
     , m_name(QUuid::createUuid().toString(QUuid::Id128))
-    , m_catalogue(smallCatalogue())
 {
 }
-
-HouseWorker::~HouseWorker() = default;
 
 bool HouseWorker::reopen()
 {
-    m_open.reset();
-    QElapsedTimer timer;
-    timer.start();
-    while (timer.elapsed() < patienceMs) {
-        if (auto store = Store::open(m_settings, keeperWith())) {
-            m_open = std::make_unique<Open>(std::move(*store), m_catalogue);
-            return true;
-        }
-        QThread::msleep(20);
-    }
-    m_lost = true;
-    return false;
+    m_lost = m_lost || !m_door.open();
+    return !m_lost;
 }
 
-bool HouseWorker::work(int commands)
+bool HouseWorker::work(int commands, const std::function<bool()>& goesOn)
 {
     if (!reopen())
         return false;
-    while (m_answered < commands && !m_lost)
+    while (m_answered < commands && !m_lost && (!goesOn || goesOn()))
         step();
     return !m_lost;
 }
@@ -102,9 +69,10 @@ bool HouseWorker::ask(PersonId who, const CarId& car, const CarCommand& command)
 {
     const CommandId id{QStringLiteral("%1-%2").arg(m_name).arg(++m_commands)};
     while (!m_lost) {
-        const auto outcome = m_open->workshop.run(CarRequest{id, who, car, {command}, true});
+        const auto outcome = m_door.run(CarRequest{id, who, car, {command}, true});
         const StoreError* error = outcome ? nullptr : std::get_if<StoreError>(&outcome.error());
-        if (error != nullptr && error->kind == StoreErrorKind::Unavailable) {
+        const bool unavailable = error != nullptr && error->kind == StoreErrorKind::Unavailable;
+        if (unavailable && !m_door.goesOnAlone()) {
             // Whether it was kept is not known: the same again, and it is kept once.
             QThread::msleep(5);
             if (!reopen())
@@ -112,6 +80,10 @@ bool HouseWorker::ask(PersonId who, const CarId& car, const CarCommand& command)
             continue;
         }
         ++m_answered;
+        if (unavailable)
+            m_told(QStringLiteral("%1 %2").arg(
+                error->words == notKeptWords() ? words("refused") : words("unsure"), id.text));
+        m_alone = unavailable;
         if (!outcome)
             return false;
         // Nothing to write, or written before its answer was lost.
@@ -132,9 +104,9 @@ bool HouseWorker::ask(PersonId who, const CarId& car, const CarCommand& command)
 bool HouseWorker::isKnown(const CommandId& id)
 {
     while (!m_lost) {
-        if (const auto known = m_open->store->ledger().isKnown(id))
+        if (const auto known = m_door.isKnown(id))
             return *known;
-        reopen();
+        reopenWhereItHasTo();
     }
     return false;
 }
@@ -142,21 +114,31 @@ bool HouseWorker::isKnown(const CommandId& id)
 std::optional<CarState> HouseWorker::load(const CarId& id)
 {
     while (!m_lost) {
-        if (auto car = m_open->store->ledger().car(id))
+        if (auto car = m_door.car(id))
             return *car;
-        reopen();
+        reopenWhereItHasTo();
     }
     return std::nullopt;
 }
 
+void HouseWorker::reopenWhereItHasTo()
+{
+    if (m_door.goesOnAlone())
+        QThread::msleep(5);
+    else
+        reopen();
+}
+
 void HouseWorker::step()
 {
-    const auto wall = m_open->store->wall().wall();
+    const auto wall = m_door.wall();
     if (!wall) {
-        reopen();
+        reopenWhereItHasTo();
         return;
     }
-    if (wall->size() < 4 || (wall->size() < 12 && m_dice.oneIn(30)))
+    // What waits for the server is asked for now and then only; work goes on.
+    const bool maybe = !m_alone || wall->empty() || m_dice.oneIn(20);
+    if (maybe && (wall->size() < 4 || (wall->size() < 12 && m_dice.oneIn(30))))
         return bringIn();
     const auto car = load(m_dice.any(*wall).car);
     if (!car)
@@ -262,7 +244,7 @@ PersonId HouseWorker::somebodyFor(Skill skill)
 
 void HouseWorker::pauseElsewhere(PersonId who, const CarId& car, OperationId operation)
 {
-    const auto running = m_open->store->ledger().runningWork(who);
+    const auto running = m_door.runningWork(who);
     if (running && *running && ((*running)->car != car || (*running)->operation != operation))
         ask(who, (*running)->car, car::PauseWork{(*running)->operation, {}, StopKind::Paused});
 }

@@ -4,9 +4,9 @@
 
 #include "../domain/randomcommands.h"
 #include "../storage/storagebench.h"
+#include "housedoor.h"
 
 #include <functional>
-#include <memory>
 #include <optional>
 
 namespace ramplight::test {
@@ -18,28 +18,29 @@ void setUpHouse(const StoreSettings& settings);
 /// cars in, find things, and do what comes next or something else, through the real Workshop and
 /// the real store, by the machine's clock. The same seed makes the same choices; what comes of them
 /// hangs on everybody else. When the store cannot be reached it is opened again, and the command
-/// asked again under its id, until somebody answers.
+/// asked again under its id, until somebody answers; a door that goes on alone is left to do so.
 class HouseWorker
 {
 public:
     /// told: called with each line: "kept COMMAND", or "signed CAR OPERATION COMMAND" for a
-    /// signature; once the store has said so, and before the next command is asked.
+    /// signature; once the store has said so, and before the next command is asked. Of a door that
+    /// goes on alone also "refused COMMAND" (it waits for the server, and nothing was changed) and
+    /// "unsure COMMAND" (the server went away in the middle of it).
     using Told = std::function<void(const QString& line)>;
-    HouseWorker(StoreSettings settings, quint64 seed, Told told);
-    ~HouseWorker();
+    /// The door outlives it.
+    HouseWorker(HouseDoor& door, quint64 seed, Told told);
     HouseWorker(const HouseWorker&) = delete;
     HouseWorker& operator=(const HouseWorker&) = delete;
 
-    /// Until that many commands were answered, refused ones as well. False: the store could not be
-    /// reached for a minute.
-    [[nodiscard]] bool work(int commands);
+    /// Until that many commands were answered, refused ones as well, or it may not go on. False:
+    /// the store could not be reached for a minute.
+    [[nodiscard]] bool work(int commands, const std::function<bool()>& goesOn = {});
 
 private:
-    struct Open;
-
     /// False: it was refused.
     bool ask(PersonId who, const CarId& car, const CarCommand& command);
     bool reopen();
+    void reopenWhereItHasTo();
     [[nodiscard]] bool isKnown(const CommandId& id);
     void step();
     void bringIn();
@@ -51,15 +52,14 @@ private:
     [[nodiscard]] std::optional<CarState> load(const CarId& car);
     [[nodiscard]] PersonId somebodyFor(Skill skill);
 
-    StoreSettings m_settings;
+    HouseDoor& m_door;
     Dice m_dice;
     Told m_told;
     QString m_name; ///< of no other worker that ever was: command ids begin with it
-    Catalogue m_catalogue;
-    std::unique_ptr<Open> m_open;
     int m_commands = 0;
     int m_answered = 0;
     bool m_lost = false;
+    bool m_alone = false; ///< what was asked last waits for the server
 };
 
 } // namespace ramplight::test

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "ownserver.h"
 
+#include "namespaces.h"
+
 #include <QDir>
 #include <QElapsedTimer>
 #include <QFile>
@@ -28,11 +30,14 @@ const passwd* account()
     return ::geteuid() == 0 ? ::getpwnam("postgres") : nullptr;
 }
 
-void asAccount(QProcess& process)
+void asAccount(QProcess& process, const QByteArray& network = {})
 {
-    if (const passwd* entry = account())
-        process.setChildProcessModifier([uid = entry->pw_uid, gid = entry->pw_gid] {
-            if (::setgid(gid) != 0 || ::setuid(uid) != 0)
+    const passwd* entry = account();
+    process.setChildProcessModifier(
+        [network, uid = entry ? entry->pw_uid : 0, gid = entry ? entry->pw_gid : 0] {
+            if (!network.isEmpty())
+                enterNamespace(network);
+            if (uid != 0 && (::setgid(gid) != 0 || ::setuid(uid) != 0))
                 ::_exit(126);
         });
 }
@@ -44,8 +49,10 @@ bool OwnServer::canBeStarted()
     return QFile::exists(tool("postgres")) && (::geteuid() != 0 || account() != nullptr);
 }
 
-OwnServer::OwnServer(Care care)
+OwnServer::OwnServer(Care care, const QString& network, const QString& listensOn)
     : m_care(care)
+    , m_network(network)
+    , m_listensOn(listensOn)
 {
     if (const passwd* entry = account())
         if (::chown(QFile::encodeName(m_folder.path()).constData(), entry->pw_uid, entry->pw_gid) !=
@@ -57,6 +64,11 @@ OwnServer::OwnServer(Care care)
              QStringLiteral("--encoding"), QStringLiteral("UTF8"), QStringLiteral("--locale"),
              QStringLiteral("C.UTF-8"), QStringLiteral("--no-sync")}) != 0)
         qFatal("initdb failed");
+    if (!m_listensOn.isEmpty()) {
+        QFile rights(in("data/pg_hba.conf"));
+        if (!rights.open(QIODevice::Append) || rights.write("host all all all trust\n") < 0)
+            qFatal("the server's rights cannot be written");
+    }
     if (!start() || !ask(QStringLiteral("CREATE DATABASE workshop")))
         qFatal("the server does not start");
 }
@@ -101,6 +113,11 @@ QString OwnServer::address() const
     return QStringLiteral("host=%1 dbname=workshop user=ramplight").arg(m_folder.path());
 }
 
+QString OwnServer::addressOutside() const
+{
+    return QStringLiteral("host=%1 dbname=workshop user=ramplight").arg(m_listensOn);
+}
+
 StoreSettings OwnServer::settings() const
 {
     StoreSettings settings;
@@ -115,14 +132,15 @@ bool OwnServer::start()
     timer.start();
     while (timer.elapsed() < patienceMs) {
         if (m_process.state() == QProcess::NotRunning) {
-            asAccount(m_process);
+            asAccount(m_process, m_network.toUtf8());
             m_process.setWorkingDirectory(m_folder.path());
             m_process.setStandardOutputFile(QProcess::nullDevice());
             m_process.setStandardErrorFile(in("log"), QIODevice::Append);
             m_process.start(
                 tool("postgres"),
                 {QStringLiteral("-D"), in("data"), QStringLiteral("-k"), m_folder.path(),
-                 QStringLiteral("-c"), QStringLiteral("listen_addresses="), QStringLiteral("-c"),
+                 QStringLiteral("-c"), QStringLiteral("listen_addresses=") + m_listensOn,
+                 QStringLiteral("-c"),
                  m_care == Care::Disk ? QStringLiteral("fsync=on") : QStringLiteral("fsync=off"),
                  QStringLiteral("-c"),
                  m_care == Care::Disk ? QStringLiteral("shared_buffers=512MB")

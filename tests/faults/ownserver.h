@@ -10,8 +10,8 @@
 
 namespace ramplight::test {
 
-/// A PostgreSQL server of a test's own, to be killed: reached by a socket in its folder only. Gone
-/// with the object.
+/// A PostgreSQL server of a test's own, to be killed: reached by a socket in its folder, and where
+/// a test has a network of its own by an address there. Gone with the object.
 class OwnServer
 {
 public:
@@ -23,14 +23,17 @@ public:
         Disk,   ///< waits for the disk, as a real one does
     };
 
-    explicit OwnServer(Care care = Care::Memory);
+    /// network: name of a namespace in which it also listens on an address; empty: neither.
+    explicit OwnServer(Care care = Care::Memory, const QString& network = {},
+                       const QString& listensOn = {});
     ~OwnServer();
     OwnServer(const OwnServer&) = delete;
     OwnServer& operator=(const OwnServer&) = delete;
 
-    /// As a libpq keyword string.
+    /// As a libpq keyword string: by the socket in its folder, by the address it listens on.
     [[nodiscard]] QString address() const;
-    [[nodiscard]] StoreSettings settings() const;
+    [[nodiscard]] QString addressOutside() const;
+    [[nodiscard]] StoreSettings settings() const; ///< with the socket
     /// Blocks until it answers. False: it does not within a minute.
     [[nodiscard]] bool start();
     /// SIGKILL to the first process, from which the others learn that they have to go; blocks until
@@ -46,6 +49,8 @@ private:
     [[nodiscard]] bool isAnybodyLeft() const;
 
     Care m_care;
+    QString m_network;
+    QString m_listensOn;
     QTemporaryDir m_folder;
     QProcess m_process;
 };

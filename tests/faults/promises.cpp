@@ -70,15 +70,22 @@ std::vector<CarId> carsOf(SqlLedger& ledger)
 
 QStringList keptIn(const QByteArray& output)
 {
-    QStringList kept;
+    return toldIn(output, "kept") + toldIn(output, "signed");
+}
+
+QStringList toldIn(const QByteArray& output, QByteArrayView word)
+{
+    QStringList told;
     QList<QByteArray> lines = output.split('\n');
     lines.removeLast();
     for (const QByteArray& line : lines)
-        kept.append(QString::fromUtf8(line.mid(line.lastIndexOf(' ') + 1)));
-    return kept;
+        if (line.startsWith(word) && line.mid(word.size()).startsWith(' '))
+            told.append(QString::fromUtf8(line.mid(line.lastIndexOf(' ') + 1)));
+    return told;
 }
 
-QStringList brokenPromises(const StoreSettings& settings, const QStringList& kept, int stopped)
+QStringList brokenPromises(const StoreSettings& settings, const QStringList& kept, int stopped,
+                           const QStringList& refused)
 {
     std::vector<std::unique_ptr<Store>> kiosks;
     for (int i = 0; i < 3; ++i) {
@@ -103,12 +110,16 @@ QStringList brokenPromises(const StoreSettings& settings, const QStringList& kep
     if (const QString timers = brokenInTimers(cars); !timers.isEmpty())
         broken.append(timers);
 
+    const QSet<QString> turnedAway(refused.begin(), refused.end());
+    for (const QString& command : refused)
+        if (ledger.isKnown(CommandId{command}).value_or(true))
+            broken.append(QStringLiteral("%1 was refused and is there").arg(command));
     QSet<QString> said;
     for (const QString& command : kept) {
         if (said.contains(command))
             broken.append(QStringLiteral("%1 was called kept twice").arg(command));
         said.insert(command);
-        if (!ledger.isKnown(CommandId{command}).value_or(false))
+        if (!ledger.isKnown(CommandId{command}).value_or(false) && !turnedAway.contains(command))
             broken.append(QStringLiteral("%1 was called kept and is not there").arg(command));
         if (written.value(command) > 1)
             broken.append(

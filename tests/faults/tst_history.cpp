@@ -212,7 +212,9 @@ private slots:
         settings.file = folder.filePath(QStringLiteral("workshop.sqlite"));
         setUpHouse(settings);
         QStringList kept;
-        HouseWorker worker(settings, 1, [&](const QString& line) {
+        const Catalogue catalogue = smallCatalogue();
+        const auto door = storeDoor(settings, catalogue);
+        HouseWorker worker(*door, 1, [&](const QString& line) {
             kept += keptIn((line + QLatin1Char('\n')).toUtf8());
         });
         QVERIFY(worker.work(60));
@@ -220,6 +222,10 @@ private slots:
         QCOMPARE(brokenPromises(settings, kept, 0), QStringList());
         QCOMPARE(brokenPromises(settings, kept + QStringList{"never-kept"}, 0),
                  QStringList{"never-kept was called kept and is not there"});
+        QCOMPARE(brokenPromises(settings, kept + QStringList{"refused"}, 0, {"refused"}),
+                 QStringList());
+        QCOMPARE(brokenPromises(settings, kept, 0, {kept.front()}),
+                 QStringList{kept.front() + " was refused and is there"});
         const QString unsaid = kept.takeLast();
         QCOMPARE(brokenPromises(settings, kept, 1), QStringList());
         QVERIFY(brokenPromises(settings, kept, 0).join(' ').contains("kept without a word"));

@@ -99,15 +99,15 @@ private slots:
         QCOMPARE(outcome(here->ledger().append(hand.with(first, {Hand::arrival("A1")}))),
                  QStringLiteral("ok"));
         QCOMPARE(there->ledger().car(first).value().seq, 1);
-        const Append late = hand.with(first, {PromiseChanged{QDate(2031, 4, 1), "busy"}});
+        const Append late = hand.with(first, {PromiseChanged{QDate(2031, 4, 1), "busy", {}}});
         QCOMPARE(outcome(there->ledger().append(
-                     hand.with(first, {PromiseChanged{QDate(2031, 5, 1), "part late"}}))),
+                     hand.with(first, {PromiseChanged{QDate(2031, 5, 1), "part late", {}}}))),
                  QStringLiteral("ok"));
         QCOMPARE(outcome(here->ledger().append(late)), QStringLiteral("conflict"));
         QCOMPARE(here->ledger().car(first).value().promised, QDate(2031, 5, 1));
         QVERIFY(!here->ledger().isKnown(late.command).value());
         QCOMPARE(outcome(here->ledger().append(
-                     hand.with(first, {PromiseChanged{QDate(2031, 4, 1), "busy"}}))),
+                     hand.with(first, {PromiseChanged{QDate(2031, 4, 1), "busy", {}}}))),
                  QStringLiteral("ok"));
         QCOMPARE(there->ledger().car(first).value().promised, QDate(2031, 4, 1));
     }
@@ -127,7 +127,7 @@ private slots:
             QCOMPARE(outcome(here->ledger().append(
                          hand.with(car, {Hand::arrival(number), Hand::opened(1)}))),
                      QStringLiteral("ok"));
-        Append decided = hand.with(first, {PromiseChanged{QDate(2031, 4, 1), "busy"}});
+        Append decided = hand.with(first, {PromiseChanged{QDate(2031, 4, 1), "busy", {}}});
         decided.siteSeq = here->ledger().siteView()->state.seq;
         QCOMPARE(outcome(there->ledger().append(hand.withSite({HouseRulesSet{}}))),
                  QStringLiteral("ok"));
@@ -159,7 +159,7 @@ private slots:
         Hand hand(store->ledger());
         const Append arrival = hand.with(first, {Hand::arrival("A1")});
         QCOMPARE(outcome(store->ledger().append(arrival)), QStringLiteral("ok"));
-        Append again = hand.with(first, {PromiseChanged{QDate(2031, 4, 1), "busy"}});
+        Append again = hand.with(first, {PromiseChanged{QDate(2031, 4, 1), "busy", {}}});
         again.command = arrival.command;
         QCOMPARE(outcome(store->ledger().append(again)), QStringLiteral("conflict"));
         QCOMPARE(store->ledger().car(first).value().seq, 1);
@@ -205,7 +205,7 @@ private slots:
                  QStringLiteral("ok"));
 
         // Two cars, and a photo and a name with them: all of it or nothing.
-        CarEvent wrong = PromiseChanged{QDate(2031, 4, 1), "busy"};
+        CarEvent wrong = PromiseChanged{QDate(2031, 4, 1), "busy", {}};
         if (what == "timer")
             wrong = Hand::started(1, 1, bram, hand.now);
         else if (what == "bay")
@@ -237,9 +237,9 @@ private slots:
         QCOMPARE(database.ask("SELECT count(*) FROM person_name").toInt(), 0);
         QVERIFY(!ledger.isKnown(append.command).value());
         QVERIFY(ledger.car(first).value().photos.empty());
-        QCOMPARE(
-            outcome(ledger.append(hand.with(second, {PromiseChanged{QDate(2031, 4, 1), "busy"}}))),
-            QStringLiteral("ok"));
+        QCOMPARE(outcome(ledger.append(
+                     hand.with(second, {PromiseChanged{QDate(2031, 4, 1), "busy", {}}}))),
+                 QStringLiteral("ok"));
     }
 
     void carsAndTimers_changePlacesInOneAppend_data() { addKinds(); }
@@ -314,8 +314,8 @@ private slots:
         TestDatabase database(kind);
         const auto store = database.open();
         Hand hand(store->ledger());
-        Append append = hand.with(
-            first, {Hand::arrival("A" + words, words), PromiseChanged{QDate(2031, 4, 1), words}});
+        Append append = hand.with(first, {Hand::arrival("A" + words, words),
+                                          PromiseChanged{QDate(2031, 4, 1), words, {}}});
         append.names.push_back({PersonId{1}, words});
         append.site = SiteAppend{
             0,
@@ -380,7 +380,7 @@ private slots:
         const auto store = database.open();
         Hand hand(store->ledger());
         QCOMPARE(outcome(store->ledger().append(hand.with(
-                     first, {Hand::arrival("A1"), PromiseChanged{QDate(2031, 4, 1), "busy"}}))),
+                     first, {Hand::arrival("A1"), PromiseChanged{QDate(2031, 4, 1), "busy", {}}}))),
                  QStringLiteral("ok"));
         const auto before = store->ledger().history(first).value();
         const QString said = database.sql(statement);
@@ -420,7 +420,7 @@ private slots:
         SqlLedger& ledger = store->ledger();
         Hand hand(ledger);
         QCOMPARE(outcome(ledger.append(hand.with(
-                     {{first, {Hand::arrival("A1"), PromiseChanged{QDate(2031, 4, 1), "busy"}}},
+                     {{first, {Hand::arrival("A1"), PromiseChanged{QDate(2031, 4, 1), "busy", {}}}},
                       {second, {Hand::arrival("A2")}}}))),
                  QStringLiteral("ok"));
         const auto entries =

@@ -56,7 +56,7 @@ private slots:
 
         // Large enough that it cannot fit into a page that is there already.
         const Append append =
-            hand.with(first, {PromiseChanged{QDate(2031, 4, 1), QString(200'000, 'x')}});
+            hand.with(first, {PromiseChanged{QDate(2031, 4, 1), QString(200'000, 'x'), {}}});
         QVERIFY(ledger.connection().plain(breakIt));
         const auto refused = ledger.append(append);
         QCOMPARE(outcome(refused), QStringLiteral("unavailable"));

@@ -38,7 +38,7 @@ int writeAsAnotherProgram(const QString& file, const QString& name, int appends)
     SqlLedger& ledger = (*store)->ledger();
     Hand hand(ledger);
     for (int i = 0; i < appends;) {
-        Append append = hand.with(shared, {PromiseChanged{QDate(2031, 1, 1).addDays(i), name}});
+        Append append = hand.with(shared, {PromiseChanged{QDate(2031, 1, 1).addDays(i), name, {}}});
         append.command = {QStringLiteral("%1-%2").arg(name).arg(i)};
         const auto result = ledger.append(append);
         if (result)

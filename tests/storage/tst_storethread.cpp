@@ -97,7 +97,7 @@ private slots:
                     Hand hand(store.ledger());
                     Append append = hand.with(
                         first, {i == 0 ? Hand::arrival("A1")
-                                       : CarEvent(PromiseChanged{QDate(2031, 4, 1), "busy"})});
+                                       : CarEvent(PromiseChanged{QDate(2031, 4, 1), "busy", {}})});
                     append.command = {QString::number(i)};
                     return store.ledger().append(append);
                 });

@@ -1,0 +1,162 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "housedoor.h"
+
+#include "../storage/storagebench.h"
+
+#include "storage/storethread.h"
+
+#include <QCoreApplication>
+#include <QDateTime>
+#include <QElapsedTimer>
+#include <QThread>
+
+namespace ramplight::test {
+
+namespace {
+
+constexpr int patienceMs = 60'000;
+
+class MachineClock : public Clock
+{
+public:
+    [[nodiscard]] Moment now() const override { return {QDateTime::currentMSecsSinceEpoch()}; }
+};
+
+class StoreDoor : public HouseDoor
+{
+public:
+    StoreDoor(StoreSettings settings, const Catalogue& catalogue)
+        : m_settings(std::move(settings))
+        , m_catalogue(catalogue)
+    {
+    }
+
+    bool open() override
+    {
+        m_workshop.reset();
+        m_store.reset();
+        QElapsedTimer timer;
+        timer.start();
+        while (timer.elapsed() < patienceMs) {
+            if (auto opened = Store::open(m_settings, keeperWith())) {
+                m_store = std::move(*opened);
+                m_workshop = std::make_unique<Workshop>(m_store->ledger(), m_clock, m_catalogue);
+                return true;
+            }
+            QThread::msleep(20);
+        }
+        return false;
+    }
+    tl::expected<CarOutcome, Failure> run(const CarRequest& request) override
+    {
+        return m_workshop->run(request);
+    }
+    tl::expected<bool, StoreError> isKnown(const CommandId& command) override
+    {
+        return m_store->ledger().isKnown(command);
+    }
+    tl::expected<CarState, StoreError> car(const CarId& car) override
+    {
+        return m_store->ledger().car(car);
+    }
+    tl::expected<std::vector<CarCard>, StoreError> wall() override
+    {
+        return m_store->wall().wall();
+    }
+    tl::expected<std::optional<RunningWork>, StoreError> runningWork(PersonId person) override
+    {
+        return m_store->ledger().runningWork(person);
+    }
+
+private:
+    StoreSettings m_settings;
+    const Catalogue& m_catalogue;
+    MachineClock m_clock;
+    std::unique_ptr<Store> m_store;
+    std::unique_ptr<Workshop> m_workshop;
+};
+
+} // namespace
+
+std::unique_ptr<HouseDoor> storeDoor(const StoreSettings& settings, const Catalogue& catalogue)
+{
+    return std::make_unique<StoreDoor>(settings, catalogue);
+}
+
+struct KioskDoor::Kiosk
+{
+    Kiosk(const StoreSettings& settings, const Catalogue& catalogue)
+        : thread(settings, keeperWith(), clock, catalogue)
+    {
+    }
+
+    /// f(Workshop&, Store&) on the store's thread.
+    template <class F>
+    auto ask(F f)
+    {
+        QCoreApplication::processEvents();
+        auto answer = thread.run(std::move(f)).result();
+        QCoreApplication::processEvents();
+        return answer;
+    }
+
+    MachineClock clock;
+    StoreThread thread;
+};
+
+KioskDoor::KioskDoor(const StoreSettings& settings, const Catalogue& catalogue)
+    : m_kiosk(std::make_unique<Kiosk>(settings, catalogue))
+{
+    QObject::connect(&m_kiosk->thread, &StoreThread::standingChanged, &m_kiosk->thread,
+                     [this](const ServerStanding& standing) {
+                         m_standing = standing;
+                         if (m_told)
+                             m_told(standing);
+                     });
+}
+
+KioskDoor::~KioskDoor() = default;
+
+bool KioskDoor::open()
+{
+    // Nothing is known here yet and the server is away: it goes on trying by itself.
+    std::ignore = m_kiosk->thread.start().result();
+    QElapsedTimer timer;
+    timer.start();
+    while (!wall()) {
+        if (timer.elapsed() > patienceMs)
+            return false;
+        QThread::msleep(20);
+    }
+    return true;
+}
+
+tl::expected<CarOutcome, Failure> KioskDoor::run(const CarRequest& request)
+{
+    return m_kiosk->ask([request](Workshop& workshop, Store&) { return workshop.run(request); });
+}
+
+tl::expected<bool, StoreError> KioskDoor::isKnown(const CommandId& command)
+{
+    return m_kiosk->ask(
+        [command](Workshop&, Store& store) { return store.ledger().isKnown(command); });
+}
+
+tl::expected<CarState, StoreError> KioskDoor::car(const CarId& car)
+{
+    return m_kiosk->ask([car](Workshop&, Store& store) { return store.ledger().car(car); });
+}
+
+tl::expected<std::vector<CarCard>, StoreError> KioskDoor::wall()
+{
+    return m_kiosk->ask([](Workshop&, Store& store) { return store.wall().wall(); });
+}
+
+tl::expected<std::optional<RunningWork>, StoreError> KioskDoor::runningWork(PersonId person)
+{
+    return m_kiosk->ask(
+        [person](Workshop&, Store& store) { return store.ledger().runningWork(person); });
+}
+
+} // namespace ramplight::test

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/keptrequest.h"
+#include "domain/workshop.h"
+#include "storage/store.h"
+
+#include <functional>
+#include <memory>
+#include <optional>
+
+namespace ramplight::test {
+
+/// How the people at one kiosk reach the workshop. Calls block.
+class HouseDoor
+{
+public:
+    virtual ~HouseDoor() = default;
+
+    /// Opens it, again where it was open. False: for a minute there was nothing to open.
+    [[nodiscard]] virtual bool open() = 0;
+    [[nodiscard]] virtual tl::expected<CarOutcome, Failure> run(const CarRequest& request) = 0;
+    [[nodiscard]] virtual tl::expected<bool, StoreError> isKnown(const CommandId& command) = 0;
+    [[nodiscard]] virtual tl::expected<CarState, StoreError> car(const CarId& car) = 0;
+    [[nodiscard]] virtual tl::expected<std::vector<CarCard>, StoreError> wall() = 0;
+    [[nodiscard]] virtual tl::expected<std::optional<RunningWork>, StoreError>
+    runningWork(PersonId person) = 0;
+    /// It goes on by itself while its server is away: Unavailable is then an answer like any other.
+    [[nodiscard]] virtual bool goesOnAlone() const { return false; }
+};
+
+/// The store itself, by the machine's clock.
+[[nodiscard]] std::unique_ptr<HouseDoor> storeDoor(const StoreSettings& settings,
+                                                   const Catalogue& catalogue);
+
+/// As a kiosk has it: the store's thread, which goes on with what is known and kept in the
+/// settings' folder while the server is away. The caller's thread runs an event loop now and then.
+class KioskDoor : public HouseDoor
+{
+public:
+    KioskDoor(const StoreSettings& settings, const Catalogue& catalogue);
+    ~KioskDoor() override;
+
+    [[nodiscard]] bool open() override;
+    [[nodiscard]] tl::expected<CarOutcome, Failure> run(const CarRequest& request) override;
+    [[nodiscard]] tl::expected<bool, StoreError> isKnown(const CommandId& command) override;
+    [[nodiscard]] tl::expected<CarState, StoreError> car(const CarId& car) override;
+    [[nodiscard]] tl::expected<std::vector<CarCard>, StoreError> wall() override;
+    [[nodiscard]] tl::expected<std::optional<RunningWork>, StoreError>
+    runningWork(PersonId person) override;
+    [[nodiscard]] bool goesOnAlone() const override { return true; }
+
+    /// As the kiosk said last.
+    [[nodiscard]] const ServerStanding& standing() const { return m_standing; }
+    /// Called with each.
+    void onStanding(std::function<void(const ServerStanding&)> told) { m_told = std::move(told); }
+
+private:
+    struct Kiosk;
+    std::unique_ptr<Kiosk> m_kiosk;
+    ServerStanding m_standing;
+    std::function<void(const ServerStanding&)> m_told;
+};
+
+} // namespace ramplight::test

@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "standingkiosk.h"
+
+#include "namespaces.h"
+#include "promises.h"
+
+namespace ramplight::test {
+
+namespace {
+
+constexpr int patience = 120'000;
+
+} // namespace
+
+StandingKiosk::StandingKiosk(QString worker, QString store, QString network)
+    : m_worker(std::move(worker))
+    , m_store(std::move(store))
+    , m_network(std::move(network))
+{
+    if (!m_network.isEmpty())
+        m_process.setChildProcessModifier([name = m_network.toUtf8()] { enterNamespace(name); });
+}
+
+StandingKiosk::~StandingKiosk()
+{
+    m_process.kill();
+    m_process.waitForFinished(patience);
+}
+
+void StandingKiosk::start(quint32 seed)
+{
+    m_heard.clear();
+    m_refusals.clear();
+    m_away.reset();
+    m_knows = false;
+    m_process.start(m_worker, {m_store, QString::number(seed), QString::number(1'000'000'000),
+                               m_folder.path()});
+    if (!m_process.waitForStarted(patience))
+        qFatal("the worker cannot be started");
+}
+
+void StandingKiosk::kill()
+{
+    m_process.kill();
+    m_process.waitForFinished(patience);
+    if (m_process.exitStatus() == QProcess::CrashExit)
+        ++m_killed;
+    else
+        m_gaveUp = true;
+    hear();
+}
+
+bool StandingKiosk::finish()
+{
+    m_process.closeWriteChannel();
+    const bool ended =
+        (m_process.state() == QProcess::NotRunning || m_process.waitForFinished(patience)) &&
+        m_process.exitStatus() == QProcess::NormalExit && m_process.exitCode() == 0;
+    hear();
+    return ended && !m_gaveUp;
+}
+
+void StandingKiosk::listen(int ms)
+{
+    m_process.waitForReadyRead(ms);
+    hear();
+}
+
+void StandingKiosk::hear()
+{
+    m_heard += m_process.readAllStandardOutput();
+    const auto end = m_heard.lastIndexOf('\n') + 1;
+    if (end == 0)
+        return;
+    const QByteArray lines = m_heard.left(end);
+    m_heard.remove(0, end);
+    m_kept += keptIn(lines);
+    m_waited += toldIn(lines, "refused");
+    m_unsure += toldIn(lines, "unsure");
+    m_refusals += toldIn(lines, "refusal");
+    for (const QByteArray& line : lines.split('\n')) {
+        m_knows = m_knows || line == "knows";
+        if (line == "away" || line == "back")
+            m_away = line == "away";
+    }
+}
+
+} // namespace ramplight::test
