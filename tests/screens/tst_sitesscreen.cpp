@@ -205,7 +205,8 @@ private:
         const auto cards = bench.house().desk().openCards();
         if (!bench.until([&] { return cards.isFinished(); }, QStringLiteral("the cards")))
             return -1;
-        for (const CarCard& card : cards.result().value())
+        const std::vector<CarCard> open = cards.result().value();
+        for (const CarCard& card : open)
             late += card.promised.isValid() && card.promised < QDate(2031, 5, 8) ? 1 : 0;
         return late;
     }

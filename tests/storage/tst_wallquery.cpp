@@ -193,7 +193,8 @@ private slots:
         QCOMPARE(rest.size(), std::size_t(1));
         QVERIFY(query.after(rest.back().site, 2, now).value().empty());
         SiteFacts counted{{QStringLiteral("c")}, bench.ledger.site().value().name};
-        for (const CarCard& card : store->wall().wall().value()) {
+        const std::vector<CarCard> cards = store->wall().wall().value();
+        for (const CarCard& card : cards) {
             ++counted.inPrep;
             counted.held += card.isHeldBySafety(now) ? 1 : 0;
             counted.ready += card.statusAt(now) == CarStatus::ReadyForRelease ? 1 : 0;
