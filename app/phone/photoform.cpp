@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include <cstring>
+#include <utility>
 
 namespace ramplight {
 
@@ -87,10 +88,9 @@ struct PhotoFormReader
         const bool isPhoto = key != nullptr && std::strcmp(key, photoField) == 0;
         auto* self = static_cast<PhotoForm*>(form);
         if (isPhoto)
-            self->part(offset == 0, fileName != nullptr && *fileName != '\0',
-                       {data, static_cast<qsizetype>(size)});
+            self->part(offset == 0, QByteArray(fileName), {data, static_cast<qsizetype>(size)});
         else
-            self->endPart();
+            self->otherField();
         return MHD_YES;
     }
 };
@@ -116,6 +116,7 @@ PhotoForm::~PhotoForm()
 bool PhotoForm::take(const char* bytes, std::size_t size)
 {
     m_total += static_cast<qint64>(size);
+    ++m_piece;
     return m_total <= m_limits.formBytes && m_reader != nullptr &&
            MHD_post_process(m_reader, bytes, size) == MHD_YES;
 }
@@ -130,12 +131,17 @@ void PhotoForm::finish()
     m_finished = true;
 }
 
-void PhotoForm::part(bool begins, bool named, QByteArrayView bytes)
+void PhotoForm::part(bool begins, const QByteArray& fileName, QByteArrayView bytes)
 {
-    if (begins) {
+    // Where a piece of the form ends with the headers of a part, the reader begins that twice: with
+    // nothing, and with its first bytes in a later piece.
+    const int emptyIn = std::exchange(m_emptyIn, begins && bytes.isEmpty() ? m_piece : 0);
+    const bool goesOn = emptyIn != 0 && emptyIn != m_piece && fileName == m_fileName;
+    if (begins && !(goesOn && !bytes.isEmpty())) {
         endPart();
         m_inPart = true;
-        m_named = named;
+        m_named = !fileName.isEmpty();
+        m_fileName = fileName;
     }
     // A field in which nothing was chosen has neither name nor bytes.
     if (!m_inPart || (!m_named && bytes.isEmpty()))
@@ -153,6 +159,12 @@ void PhotoForm::part(bool begins, bool named, QByteArrayView bytes)
         m_photo.append(bytes);
     else
         giveBack();
+}
+
+void PhotoForm::otherField()
+{
+    m_emptyIn = 0;
+    endPart();
 }
 
 void PhotoForm::endPart()

@@ -79,7 +79,8 @@ public:
     [[nodiscard]] const PhotoAnswers& answers() const { return m_answers; }
 
 private:
-    void part(bool begins, bool named, QByteArrayView bytes);
+    void part(bool begins, const QByteArray& fileName, QByteArrayView bytes);
+    void otherField();
     void endPart();
     void giveBack();
 
@@ -92,6 +93,9 @@ private:
     MHD_PostProcessor* m_reader;
     qint64 m_total = 0;
     int m_parts = 0;
+    int m_piece = 0;   ///< of the form, counted from 1
+    int m_emptyIn = 0; ///< the piece in which a part has just begun without bytes; 0: none has
+    QByteArray m_fileName;
     bool m_inPart = false;
     bool m_named = false;
     QByteArray m_photo;

@@ -19,6 +19,7 @@ private slots:
     void tokens_areLongAndNeverTheSame();
     void photos_arriveByteForByte_data();
     void photos_arriveByteForByte();
+    void photoBehindItsHeaders_isOnePhoto();
     void script_isAnsweredInWords();
     void code_endsAfterTenMinutes();
     void closedSheet_endsItsCodeOnly();
@@ -109,6 +110,25 @@ void tst_PhoneServer::photos_arriveByteForByte()
     }
     QCOMPARE(hearOut(socket).status, 200);
     QCOMPARE(scene.photos, photos);
+}
+
+void tst_PhoneServer::photoBehindItsHeaders_isOnePhoto()
+{
+    Scene scene;
+    const PhoneInvitation invitation = scene.invite();
+    const QByteArray request = post(invitation.path, {photo()}, byScript);
+    const qsizetype bytes = request.indexOf("octet-stream\r\n\r\n") + 16;
+    QTcpSocket* socket = dial(scene.server.port(), {});
+    QTRY_COMPARE(socket->state(), QAbstractSocket::ConnectedState);
+    socket->write(request.left(bytes));
+    socket->flush();
+    // Not a wait for something: the pieces come one after the other.
+    QTest::qWait(200);
+    socket->write(request.mid(bytes));
+    const WireAnswer answer = hearOut(socket);
+    QCOMPARE(answer.status, 200);
+    QCOMPARE(answer.body, QByteArray("Taken. It is at the kiosk."));
+    QCOMPARE(scene.photos, QByteArrayList{photo()});
 }
 
 void tst_PhoneServer::script_isAnsweredInWords()
