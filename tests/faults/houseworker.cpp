@@ -89,7 +89,13 @@ bool HouseWorker::ask(PersonId who, const CarId& car, const CarCommand& command)
         // Nothing to write, or written before its answer was lost.
         if (outcome->events.empty() && !isKnown(id))
             return true;
-        if (const auto* sign = std::get_if<car::SignOff>(&command))
+        if (const auto* read = std::get_if<car::ReadCautions>(&command))
+            m_told(QStringLiteral("cautions %1 %2 %3 %4")
+                       .arg(car.text)
+                       .arg(read->operation.value)
+                       .arg(who.value)
+                       .arg(id.text));
+        else if (const auto* sign = std::get_if<car::SignOff>(&command))
             m_told(QStringLiteral("signed %1 %2 %3")
                        .arg(car.text)
                        .arg(sign->operation.value)

@@ -23,9 +23,10 @@ class HouseWorker
 {
 public:
     /// told: called with each line: "kept COMMAND", or "signed CAR OPERATION COMMAND" for a
-    /// signature; once the store has said so, and before the next command is asked. Of a door that
-    /// goes on alone also "refused COMMAND" (it waits for the server, and nothing was changed) and
-    /// "unsure COMMAND" (the server went away in the middle of it).
+    /// signature, "cautions CAR OPERATION PERSON COMMAND" where somebody read them; once the store
+    /// has said so, and before the next command is asked. Of a door that goes on alone also
+    /// "refused COMMAND" (it waits for the server, and nothing was changed) and "unsure COMMAND"
+    /// (the server went away in the middle of it).
     using Told = std::function<void(const QString& line)>;
     /// The door outlives it.
     HouseWorker(HouseDoor& door, quint64 seed, Told told);

@@ -15,8 +15,15 @@ namespace {
 /// Those commands of the ledger that wrote something to a car, with how many sign-offs each.
 using Written = QMap<QString, int>;
 
+QString cautionsLine(const CarId& car, OperationId operation, PersonId person)
+{
+    return QStringLiteral("cautions %1 %2 %3").arg(car.text).arg(operation.value).arg(person.value);
+}
+
+/// read: who read which cautions, as lines.
 void lookAtCar(const CarId& id, const std::vector<CarEnvelope>& history, const SiteState& site,
-               std::map<CarId, CarState>& cars, Written& written, QStringList& broken)
+               std::map<CarId, CarState>& cars, Written& written, QSet<QString>& read,
+               QStringList& broken)
 {
     CarState car;
     car.id = id;
@@ -34,6 +41,8 @@ void lookAtCar(const CarId& id, const std::vector<CarEnvelope>& history, const S
         for (const CarEnvelope& entry : group) {
             apply(car, entry);
             signatures += std::holds_alternative<OperationSigned>(entry.event) ? 1 : 0;
+            if (const auto* cautions = std::get_if<CautionsRead>(&entry.event))
+                read.insert(cautionsLine(id, cautions->operation, entry.by));
         }
         say(brokenInState(car));
     }
@@ -66,19 +75,28 @@ std::vector<CarId> carsOf(SqlLedger& ledger)
     return cars;
 }
 
+QList<QByteArray> wholeLines(const QByteArray& output)
+{
+    QList<QByteArray> lines = output.split('\n');
+    lines.removeLast();
+    return lines;
+}
+
 } // namespace
 
 QStringList keptIn(const QByteArray& output)
 {
-    return toldIn(output, "kept") + toldIn(output, "signed");
+    QStringList kept = toldIn(output, "kept") + toldIn(output, "signed");
+    for (const QByteArray& line : wholeLines(output))
+        if (line.startsWith("cautions "))
+            kept.append(QString::fromUtf8(line));
+    return kept;
 }
 
 QStringList toldIn(const QByteArray& output, QByteArrayView word)
 {
     QStringList told;
-    QList<QByteArray> lines = output.split('\n');
-    lines.removeLast();
-    for (const QByteArray& line : lines)
+    for (const QByteArray& line : wholeLines(output))
         if (line.startsWith(word) && line.mid(word.size()).startsWith(' '))
             told.append(QString::fromUtf8(line.mid(line.lastIndexOf(' ') + 1)));
     return told;
@@ -100,12 +118,13 @@ QStringList brokenPromises(const StoreSettings& settings, const QStringList& kep
     if (!site)
         return {site.error().words};
     Written written;
+    QSet<QString> read;
     std::map<CarId, CarState> cars;
     for (const CarId& id : carsOf(ledger)) {
         const auto history = ledger.history(id);
         if (!history)
             return {history.error().words};
-        lookAtCar(id, *history, *site, cars, written, broken);
+        lookAtCar(id, *history, *site, cars, written, read, broken);
     }
     if (const QString timers = brokenInTimers(cars); !timers.isEmpty())
         broken.append(timers);
@@ -115,7 +134,13 @@ QStringList brokenPromises(const StoreSettings& settings, const QStringList& kep
         if (ledger.isKnown(CommandId{command}).value_or(true))
             broken.append(QStringLiteral("%1 was refused and is there").arg(command));
     QSet<QString> said;
-    for (const QString& command : kept) {
+    for (const QString& line : kept) {
+        const qsizetype behind = line.lastIndexOf(QLatin1Char(' '));
+        const QString command = line.mid(behind + 1);
+        // Read before, at another kiosk: then there is nothing to write.
+        if (behind > 0 && read.contains(line.left(behind)) &&
+            !ledger.isKnown(CommandId{command}).value_or(true))
+            continue;
         if (said.contains(command))
             broken.append(QStringLiteral("%1 was called kept twice").arg(command));
         said.insert(command);

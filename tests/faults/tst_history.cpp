@@ -224,8 +224,9 @@ private slots:
                  QStringList{"never-kept was called kept and is not there"});
         QCOMPARE(brokenPromises(settings, kept + QStringList{"refused"}, 0, {"refused"}),
                  QStringList());
-        QCOMPARE(brokenPromises(settings, kept, 0, {kept.front()}),
-                 QStringList{kept.front() + " was refused and is there"});
+        const QString first = kept.front().split(' ').last();
+        QCOMPARE(brokenPromises(settings, kept, 0, {first}),
+                 QStringList{first + " was refused and is there"});
         const QString unsaid = kept.takeLast();
         QCOMPARE(brokenPromises(settings, kept, 1), QStringList());
         QVERIFY(brokenPromises(settings, kept, 0).join(' ').contains("kept without a word"));

@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "houseworker.h"
+#include "namespaces.h"
+#include "ownserver.h"
+#include "promises.h"
+#include "standingkiosk.h"
+
+#include <QElapsedTimer>
+#include <QRandomGenerator>
+#include <QTest>
+#include <QThread>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+namespace {
+
+constexpr int patience = 120'000;
+
+} // namespace
+
+// A kiosk on one machine, the server on another (network namespaces), a second kiosk beside the
+// server. The cable is pulled, or loses what is sent one way, while people work: the kiosk notices
+// and says so, its people go on, and when the cable is whole everything arrives once. The other
+// kiosk goes on all the while.
+class TestCable : public QObject
+{
+    Q_OBJECT
+
+public:
+    static void initMain() { qputenv("QTEST_FUNCTION_TIMEOUT", "3000000"); }
+
+private slots:
+    void initTestCase()
+    {
+        if (!OwnServer::canBeStarted())
+            QSKIP("no PostgreSQL 15 here (tests/run installs it)");
+        if (const QString why = TwoMachines::whyNot(); !why.isEmpty())
+            QSKIP(qPrintable(why));
+        bool given = false;
+        unsigned seed = qEnvironmentVariable("RAMPLIGHT_SEED").toUInt(&given);
+        if (!given)
+            seed = QRandomGenerator::global()->generate();
+        qInfo("RAMPLIGHT_SEED=%u makes these choices again", seed);
+        m_random.seed(seed);
+    }
+
+    void cable_isNoticed_andNothingIsLost_data()
+    {
+        QTest::addColumn<Fault>("fault");
+        QTest::newRow("pulled") << Fault::Pulled;
+        QTest::newRow("the server's answers are lost") << Fault::AnswersLost;
+        if (FAULTS > 2)
+            QTest::newRow("the kiosk's questions are lost") << Fault::QuestionsLost;
+    }
+
+    void cable_isNoticed_andNothingIsLost()
+    {
+        QFETCH(Fault, fault);
+        TwoMachines machines;
+        OwnServer server(OwnServer::Care::Memory, machines.there(), TwoMachines::addressThere());
+        setUpHouse(server.settings());
+        StandingKiosk far(QStringLiteral(HOUSE_WORKER), server.addressOutside(), machines.here());
+        StandingKiosk near(QStringLiteral(HOUSE_WORKER), server.address());
+        far.start(m_random.generate());
+        near.start(m_random.generate());
+        std::vector<qint64> noticed;
+        std::vector<qint64> back;
+        qsizetype keptAway = 0;
+        for (int round = 0; round < ROUNDS; ++round) {
+            QVERIFY(until([&] { return far.knows() && near.knows(); }, far, near));
+            QThread::usleep(1000 + m_random.generate() % 400'000);
+
+            QCOMPARE(breakIt(machines, fault), QString());
+            QElapsedTimer timer;
+            timer.start();
+            QVERIFY(until([&] { return far.isAway() == true; }, far, near));
+            noticed.push_back(timer.elapsed());
+            // People go on at both kiosks.
+            const auto keptFar = far.kept().size();
+            const auto keptNear = near.kept().size();
+            QVERIFY(until(
+                [&] {
+                    return far.kept().size() > keptFar + 5 && near.kept().size() > keptNear + 5;
+                },
+                far, near));
+            QCOMPARE(near.isAway(), std::optional(false));
+            keptAway += far.kept().size() - keptFar;
+            QThread::usleep(1000 + m_random.generate() % 400'000);
+
+            QCOMPARE(mendIt(machines, fault), QString());
+            timer.start();
+            QVERIFY(until([&] { return far.isAway() == false; }, far, near));
+            back.push_back(timer.elapsed());
+        }
+        QVERIFY2(far.finish() && near.finish(), "not all that waits can be sent");
+        const QStringList unsure = far.unsure() + near.unsure();
+        const QStringList broken = brokenPromises(
+            server.settings(), far.kept() + near.kept(), static_cast<int>(unsure.size()),
+            far.refusals() + near.refusals() + far.waited() + near.waited());
+        QVERIFY2(broken.isEmpty(), qPrintable(broken.join(QLatin1Char('\n'))));
+        qInfo("%d times: noticed after %lld ms at most, back after %lld ms at most; %lld commands "
+              "kept in all, more than %lld of them meanwhile, %lld refused later, %lld unsure",
+              ROUNDS, static_cast<long long>(*std::ranges::max_element(noticed)),
+              static_cast<long long>(*std::ranges::max_element(back)),
+              static_cast<long long>(far.kept().size() + near.kept().size()),
+              static_cast<long long>(keptAway), static_cast<long long>(far.refusals().size()),
+              static_cast<long long>(unsure.size()));
+    }
+
+public:
+    enum class Fault { Pulled, AnswersLost, QuestionsLost };
+
+private:
+    static QString breakIt(TwoMachines& machines, Fault fault)
+    {
+        switch (fault) {
+        case Fault::Pulled:
+            return machines.pull();
+        case Fault::AnswersLost:
+            return machines.loseAnswers();
+        case Fault::QuestionsLost:
+            return machines.loseQuestions();
+        }
+        return {};
+    }
+    static QString mendIt(TwoMachines& machines, Fault fault)
+    {
+        switch (fault) {
+        case Fault::Pulled:
+            return machines.plugIn();
+        case Fault::AnswersLost:
+            return machines.findAnswers();
+        case Fault::QuestionsLost:
+            return machines.findQuestions();
+        }
+        return {};
+    }
+
+    static bool until(const std::function<bool()>& isSo, StandingKiosk& far, StandingKiosk& near)
+    {
+        QElapsedTimer timer;
+        timer.start();
+        while (timer.elapsed() < patience) {
+            far.listen(1);
+            near.listen(1);
+            if (isSo())
+                return true;
+        }
+        return false;
+    }
+
+    QRandomGenerator m_random;
+};
+
+QTEST_GUILESS_MAIN(TestCable)
+#include "tst_cable.moc"
