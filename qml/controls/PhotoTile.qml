@@ -101,9 +101,6 @@ Touchable {
                 anchors { left: parent.left; right: parent.right; leftMargin: Theme.half; rightMargin: Theme.half; verticalCenter: parent.verticalCenter }
                 text: root.caption
                 role: Label.Detail
-                // The time stands last: it is what two photos differ in.
-                wrapMode: Text.WordWrap
-                maximumLineCount: 2
                 elide: Text.ElideRight
             }
         }
