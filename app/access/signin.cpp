@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "access/signin.h"
+#include "log/log.h"
 
 #include <QCoreApplication>
-
-#include <spdlog/spdlog.h>
 
 #include <utility>
 
@@ -87,7 +86,7 @@ tl::expected<SignInAnswer, AccessError> SignIn::tryPin(PersonId person, const Se
     if (const auto right = m_hasher.verify(person, pin, **kept); !right) {
         if (right.error() == AccessError::WrongPin)
             return refuse(person, now);
-        spdlog::error("kept PIN hash of person {} cannot be used", person.value);
+        log::error(QStringLiteral("kept PIN hash of person %1 cannot be used").arg(person.value));
         return tl::unexpected(right.error());
     }
     return welcome(person, pin, **kept, verdict->inARow, now);
@@ -130,12 +129,14 @@ tl::expected<GuardVerdict, AccessError> SignIn::look(PersonId person, Moment now
         // Kept as a mark of its own, because the failures that led to it grow old.
         if (const auto added = m_book.add(person, {SignInMark::Kind::Lock, now}); !added)
             return tl::unexpected(added.error());
-        spdlog::warn("sign-in of person {} locked after {} failures", person.value,
-                     verdict.inWindow);
+        log::warn(QStringLiteral("sign-in of person %1 locked after %2 failures")
+                      .arg(person.value)
+                      .arg(verdict.inWindow));
     } else if (verdict.clockWentBack) {
         if (const auto added = m_book.add(person, {SignInMark::Kind::ClockBack, now}); !added)
             return tl::unexpected(added.error());
-        spdlog::warn("clock is behind the last failed sign-in of person {}", person.value);
+        log::warn(QStringLiteral("clock is behind the last failed sign-in of person %1")
+                      .arg(person.value));
     }
     return verdict;
 }
@@ -170,7 +171,8 @@ tl::expected<SignInAnswer, AccessError> SignIn::welcome(PersonId person, const S
             return m_credentials.setPinHash(person, hash);
         });
         if (!renewed)
-            spdlog::warn("PIN hash of person {} could not be renewed", person.value);
+            log::warn(
+                QStringLiteral("PIN hash of person %1 could not be renewed").arg(person.value));
     }
     return SignInAnswer{.outcome = Outcome::SignedIn};
 }

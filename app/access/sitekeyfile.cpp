@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "access/sitekeyfile.h"
+#include "log/log.h"
 
 #include <QFile>
 #include <QFileInfo>
 
 #include <fcntl.h>
 #include <sodium.h>
-#include <spdlog/spdlog.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -292,7 +292,7 @@ tl::expected<SiteKeys, AccessError> SiteKeyFile::create() const
     SiteKeys keys = SiteKeys::fresh();
     if (const auto written = write(keys); !written)
         return tl::unexpected(written.error());
-    spdlog::info("site key file made, key id {}", keys.id().toStdString());
+    log::info(QStringLiteral("site key file made, key id %1").arg(keys.id()));
     return keys;
 }
 

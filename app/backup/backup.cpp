@@ -5,6 +5,7 @@
 #include "evidence/durablefile.h"
 #include "evidence/photostore.h"
 #include "evidence/transcriptstore.h"
+#include "log/log.h"
 #include "storage/entrytable.h"
 #include "storage/sitekeycheck.h"
 #include "storage/storecopy.h"
@@ -16,8 +17,6 @@
 #include <QFile>
 #include <QFileInfo>
 #include <QLockFile>
-
-#include <spdlog/spdlog.h>
 
 #include <algorithm>
 #include <memory>
@@ -297,7 +296,7 @@ void removeSuperfluous(const QString& folder, const KeepCounts& counts)
     for (const Backup& backup : *all)
         if (std::ranges::find(gone, backup.madeAt()) != gone.end() &&
             !QDir(backup.path).removeRecursively())
-            spdlog::warn("backup {} could not be removed", backup.path.toStdString());
+            log::warn(QStringLiteral("backup %1 could not be removed").arg(backup.path));
     if (!gone.empty())
         removeUnnamed(folder);
 }
@@ -328,7 +327,7 @@ tl::expected<std::vector<Backup>, QString> backupsIn(const QString& folder)
         if (auto backup = backupAt(folder + QLatin1Char('/') + name))
             backups.push_back(std::move(*backup));
         else
-            spdlog::warn("{}", backup.error().toStdString());
+            log::warn(backup.error());
     }
     std::ranges::sort(backups, [](const Backup& a, const Backup& b) {
         return a.manifest.madeAt > b.manifest.madeAt;
@@ -405,9 +404,10 @@ BackupNote backUpAndNote(const BackupSource& source, const QString& folder, cons
         note.path = backup->path;
     }
     if (const auto kept = keepNote(notePath, note); !kept)
-        spdlog::error("the note about the backup cannot be kept: {}", kept.error().toStdString());
+        log::error(
+            QStringLiteral("the note about the backup cannot be kept: %1").arg(kept.error()));
     if (!note.words.isEmpty())
-        spdlog::error("backup: {}", note.words.toStdString());
+        log::error(QStringLiteral("backup: %1").arg(note.words));
     return note;
 }
 

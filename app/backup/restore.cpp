@@ -20,7 +20,7 @@
 namespace ramplight {
 namespace {
 
-constexpr QFile::Permissions ownOnly = QFile::ReadOwner | QFile::WriteOwner;
+constexpr QFile::Permissions restoredMode = QFile::ReadOwner | QFile::WriteOwner;
 
 class Restoring
 {
@@ -96,7 +96,7 @@ private:
     {
         if (mayBeMissing && !QFile::exists(from))
             return {};
-        if (!QFile::copy(from, to) || !QFile::setPermissions(to, ownOnly) || !bringToDisk(to))
+        if (!QFile::copy(from, to) || !QFile::setPermissions(to, restoredMode) || !bringToDisk(to))
             return tl::unexpected(cannotWrite(to));
         return {};
     }

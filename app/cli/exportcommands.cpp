@@ -179,7 +179,7 @@ int exportPeriod(const QString& first, const QString& last, const QString& out, 
     return write(*house, terminal, *site, *cars, about, out);
 }
 
-int check(const QString& folder, Terminal& terminal)
+int checkFolder(const QString& folder, Terminal& terminal)
 {
     const auto checked = checkExport(folder);
     if (!checked)
@@ -202,7 +202,7 @@ int exportFiles(const QStringList& given, Terminal& terminal)
     const QString out = takeOption(arguments, QStringLiteral("--out"));
     const QString what = arguments.value(0);
     if (what == QLatin1String("check") && arguments.size() == 2 && out.isEmpty())
-        return check(arguments.at(1), terminal);
+        return checkFolder(arguments.at(1), terminal);
     if (what == QLatin1String("car") && arguments.size() == 2 && !out.isEmpty())
         return exportCar(arguments.at(1), out, terminal);
     if (what == QLatin1String("period") && arguments.size() == 3 && !out.isEmpty())

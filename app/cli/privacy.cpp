@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/privacy.h"
+#include "log/log.h"
 
 #include <QFile>
-
-#include <spdlog/spdlog.h>
 
 #include <sys/resource.h>
 #include <sys/stat.h>
@@ -47,8 +46,9 @@ tl::expected<void, QString> closeToOthers(const HousePaths& paths)
                                "changed from here. Nothing was opened; give the file to this "
                                "account.")
                     .arg(file));
-        spdlog::warn("{} could be read by other accounts of this machine; it was closed to them",
-                     file.toStdString());
+        log::warn(QStringLiteral(
+                      "%1 could be read by other accounts of this machine; it was closed to them")
+                      .arg(file));
     }
     return {};
 }

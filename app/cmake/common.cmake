@@ -17,5 +17,3 @@ if(RAMPLIGHT_LLD)
     set(CMAKE_SHARED_LINKER_FLAGS "-fuse-ld=lld" CACHE STRING "")
 endif()
 set(CMAKE_EXPORT_COMPILE_COMMANDS ON CACHE BOOL "")
-# One shared precompiled header serves every layer; joining units would hide what is missing.
-set(CMAKE_UNITY_BUILD OFF CACHE BOOL "")

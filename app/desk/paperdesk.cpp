@@ -5,11 +5,11 @@
 #include "access/scanreader.h"
 #include "desk/sticks.h"
 #include "desk/workshopdesk.h"
+#include "domain/say.h"
 #include "domain/wheeltag.h"
 #include "record/doorsheet.h"
 #include "record/tagpdf.h"
 
-#include <QCoreApplication>
 #include <QDir>
 #include <QSaveFile>
 
@@ -18,11 +18,6 @@ namespace ramplight {
 namespace {
 
 constexpr double screenDpi = 130;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 /// A car and the house that it stands in.
 struct CarInHouse

@@ -3,10 +3,10 @@
 #include "desk/transcriptroom.h"
 
 #include "appraisal/corrections.h"
+#include "domain/say.h"
 #include "evidence/broughtfolders.h"
 #include "evidence/durablefile.h"
 
-#include <QCoreApplication>
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
@@ -22,11 +22,6 @@ namespace {
 constexpr std::size_t mostListed = 60;
 /// The length of a longer file is not looked for while the list is made.
 constexpr qint64 mostListedBytes = 16LL * 1024 * 1024;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 const QStringList& transcriptEndings()
 {

@@ -3,6 +3,7 @@
 #include "domain/audit.h"
 
 #include "domain/auditor.h"
+#include "domain/contains.h"
 #include "domain/holds.h"
 #include "domain/words.h"
 
@@ -11,9 +12,6 @@
 namespace ramplight {
 
 namespace {
-
-template <class Event, class... Any>
-constexpr bool isOneOf = (std::is_same_v<Event, Any> || ...);
 
 /// What is never written to a released car, also not by what follows from a correction.
 template <class Event>

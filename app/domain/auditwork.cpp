@@ -3,18 +3,13 @@
 // Entries about work on a car: what is to be done, who is on it and for how long.
 #include "domain/auditor.h"
 #include "domain/checking.h"
+#include "domain/contains.h"
 #include "domain/holds.h"
 #include "domain/words.h"
 
 namespace ramplight {
 
 namespace {
-
-template <class T>
-bool contains(const std::vector<T>& items, const T& item)
-{
-    return std::ranges::find(items, item) != items.end();
-}
 
 const char* forbidden(Restraint what)
 {

@@ -7,6 +7,20 @@
 
 namespace ramplight {
 
+Operation::Operation() = default;
+Operation::Operation(const Operation& other) = default;
+Operation::Operation(Operation&& other) noexcept = default;
+Operation& Operation::operator=(const Operation& other) = default;
+Operation& Operation::operator=(Operation&& other) noexcept = default;
+Operation::~Operation() = default;
+
+CarState::CarState() = default;
+CarState::CarState(const CarState& other) = default;
+CarState::CarState(CarState&& other) noexcept = default;
+CarState& CarState::operator=(const CarState& other) = default;
+CarState& CarState::operator=(CarState&& other) noexcept = default;
+CarState::~CarState() = default;
+
 bool CarFacts::is(Fact fact) const
 {
     return std::ranges::find(has, fact) != has.end();
@@ -139,6 +153,13 @@ bool CarState::isKnownOtherwise(const PlaceId& place) const
                return o.state == OperationState::Closed &&
                       std::ranges::find(o.spec->clears, place) != o.spec->clears.end();
            });
+}
+
+bool CarState::hasFinding(const PlaceId& place) const
+{
+    return std::ranges::any_of(findings, [&](const auto& entry) {
+        return entry.second.stands() && entry.second.data().place == place;
+    });
 }
 
 bool CarState::hasFinding(const PlaceId& place, Condition condition) const

@@ -295,6 +295,13 @@ struct OutsideWork
 
 struct Operation
 {
+    Operation(); // these six are compiled once: copies cost every unit that makes one a second
+    Operation(const Operation& other);
+    Operation(Operation&& other) noexcept;
+    Operation& operator=(const Operation& other);
+    Operation& operator=(Operation&& other) noexcept;
+    ~Operation();
+
     OperationId id;
     Shared<OperationSpec> spec;
     PlaceId place; ///< "car" when it is the whole car's
@@ -392,6 +399,13 @@ struct PlaceSeen
 
 struct CarState
 {
+    CarState(); // these six are compiled once: copies cost every unit that makes one a second
+    CarState(const CarState& other);
+    CarState(CarState&& other) noexcept;
+    CarState& operator=(const CarState& other);
+    CarState& operator=(CarState&& other) noexcept;
+    ~CarState();
+
     CarId id;
     qint64 seq = 0; ///< of the last event; 0: the car is not here yet
     Moment lastAt;
@@ -440,6 +454,7 @@ struct CarState
     [[nodiscard]] int openDrafts() const;
     /// Something besides a slip says what a place is like: a tread, a finding, work that is done.
     [[nodiscard]] bool isKnownOtherwise(const PlaceId& place) const;
+    [[nodiscard]] bool hasFinding(const PlaceId& place) const;
     /// Whether one like it stands.
     [[nodiscard]] bool hasFinding(const PlaceId& place, Condition condition) const;
     /// In the order in which they were opened.

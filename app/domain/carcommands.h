@@ -3,6 +3,7 @@
 #pragma once
 
 #include "domain/car.h"
+#include "domain/oneof.h"
 
 #include <variant>
 
@@ -371,17 +372,16 @@ struct CloseDuplicate
 
 namespace ramplight {
 
-using CarCommand =
-    std::variant<car::BringIn, car::CorrectIdentity, car::CorrectFacts, car::ChangePromise,
-                 car::RecordFinding, car::FindSound, car::RecordTread, car::FinishAppraisal,
-                 car::CorrectFinding, car::OpenOperation, car::WithdrawOperation, car::ReadCautions,
-                 car::StartWork, car::PauseWork, car::CorrectMinutes, car::HandOver, car::SetFigure,
-                 car::TakeReading, car::CorrectReading, car::AttachPhoto, car::SignOff,
-                 car::Countersign, car::FailCheck, car::Reopen, car::LeaveAsIs, car::BlockForPart,
-                 car::Unblock, car::SendOut, car::ReceiveBack, car::SetIsolation,
-                 car::LiftIsolation, car::MoveCar, car::Release, car::LeaveUnreleased,
-                 car::BringBack, car::LinkDuplicate, car::CloseDuplicate, car::RecordTyre,
-                 car::RecordPaintDepth, car::ConfirmRepair, car::ReadOdometer, car::TakeOut,
-                 car::PlanWork, car::TakeSpeech, car::DropDraft, car::RemovePhotos>;
+using CarCommand = OneOf<std::variant<
+    car::BringIn, car::CorrectIdentity, car::CorrectFacts, car::ChangePromise, car::RecordFinding,
+    car::FindSound, car::RecordTread, car::FinishAppraisal, car::CorrectFinding, car::OpenOperation,
+    car::WithdrawOperation, car::ReadCautions, car::StartWork, car::PauseWork, car::CorrectMinutes,
+    car::HandOver, car::SetFigure, car::TakeReading, car::CorrectReading, car::AttachPhoto,
+    car::SignOff, car::Countersign, car::FailCheck, car::Reopen, car::LeaveAsIs, car::BlockForPart,
+    car::Unblock, car::SendOut, car::ReceiveBack, car::SetIsolation, car::LiftIsolation,
+    car::MoveCar, car::Release, car::LeaveUnreleased, car::BringBack, car::LinkDuplicate,
+    car::CloseDuplicate, car::RecordTyre, car::RecordPaintDepth, car::ConfirmRepair,
+    car::ReadOdometer, car::TakeOut, car::PlanWork, car::TakeSpeech, car::DropDraft,
+    car::RemovePhotos>>;
 
 } // namespace ramplight

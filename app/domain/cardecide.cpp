@@ -3,14 +3,12 @@
 #include "domain/cardecide.h"
 
 #include "domain/carwork.h"
+#include "domain/contains.h"
 #include "domain/holds.h"
 
 namespace ramplight {
 
 namespace {
-
-template <class Command, class... Any>
-constexpr bool isOneOf = (std::is_same_v<Command, Any> || ...);
 
 /// What may still be asked of a released car: to record that something is wrong after all.
 template <class Command>

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "domain/appraisalevents.h"
+#include "domain/oneof.h"
 #include "domain/releaseevents.h"
 #include "domain/workevents.h"
 
@@ -14,17 +15,16 @@
 // upcaster.
 namespace ramplight {
 
-using CarEvent =
-    std::variant<CarArrived, IdentityCorrected, FactsCorrected, PromiseChanged, FindingRecorded,
-                 FindingCorrected, PlacesFoundSound, TreadRecorded, AppraisalFinished,
-                 OperationOpened, OperationExtended, OperationNarrowed, OperationWithdrawn,
-                 CautionsRead, WorkStarted, WorkStopped, MinutesCorrected, HandedOver, FigureSet,
-                 ReadingTaken, ReadingCorrected, PhotoAttached, OperationSigned, OperationClosed,
-                 OperationReopened, OperationLeft, OperationBlocked, OperationUnblocked, SentOut,
-                 ReceivedBack, IsolationSet, IsolationLifted, CarMoved, CarReleased, CarHeldAgain,
-                 CarLeft, CarBroughtBack, DuplicateLinked, TyreRecorded, PaintDepthRecorded,
-                 OdometerRead, OperationTakenOut, WorkPlanned, WalkRoundRead, DraftDecided,
-                 PhotosRemoved>;
+using CarEvent = OneOf<std::variant<
+    CarArrived, IdentityCorrected, FactsCorrected, PromiseChanged, FindingRecorded,
+    FindingCorrected, PlacesFoundSound, TreadRecorded, AppraisalFinished, OperationOpened,
+    OperationExtended, OperationNarrowed, OperationWithdrawn, CautionsRead, WorkStarted,
+    WorkStopped, MinutesCorrected, HandedOver, FigureSet, ReadingTaken, ReadingCorrected,
+    PhotoAttached, OperationSigned, OperationClosed, OperationReopened, OperationLeft,
+    OperationBlocked, OperationUnblocked, SentOut, ReceivedBack, IsolationSet, IsolationLifted,
+    CarMoved, CarReleased, CarHeldAgain, CarLeft, CarBroughtBack, DuplicateLinked, TyreRecorded,
+    PaintDepthRecorded, OdometerRead, OperationTakenOut, WorkPlanned, WalkRoundRead, DraftDecided,
+    PhotosRemoved>>;
 
 /// An event as the ledger holds it.
 struct CarEnvelope

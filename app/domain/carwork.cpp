@@ -3,6 +3,7 @@
 #include "domain/carwork.h"
 
 #include "domain/checking.h"
+#include "domain/contains.h"
 #include "domain/gauging.h"
 #include "domain/holds.h"
 
@@ -11,12 +12,6 @@
 namespace ramplight {
 
 namespace {
-
-template <class T>
-bool contains(const std::vector<T>& items, const T& item)
-{
-    return std::ranges::find(items, item) != items.end();
-}
 
 /// Where an operation of a scope stands that a place asks for.
 PlaceId reach(Scope scope, const PlaceId& place)

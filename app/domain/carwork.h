@@ -96,11 +96,6 @@ private:
 /// Safety places of a car with these facts.
 [[nodiscard]] std::vector<SafetyPlace> safetyPlacesFor(const Catalogue& catalogue,
                                                        const CarFacts& facts);
-[[nodiscard]] inline tl::unexpected<Refusal> refuse(RefusalId id, QStringList details = {})
-{
-    return tl::unexpected(Refusal{id, std::move(details)});
-}
-
 /// Records a finding and opens what answers it.
 void recordFinding(CarWork& work, const FindingData& data, OperationId during,
                    const CarId& carriedFrom);

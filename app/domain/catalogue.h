@@ -265,6 +265,13 @@ struct WaitingTime
 /// An operation as the catalogue has it, and as an event carries it (resolved) into the ledger.
 struct OperationSpec
 {
+    OperationSpec(); // these six are compiled once: copies cost every unit that makes one a second
+    OperationSpec(const OperationSpec& other);
+    OperationSpec(OperationSpec&& other) noexcept;
+    OperationSpec& operator=(const OperationSpec& other);
+    OperationSpec& operator=(OperationSpec&& other) noexcept;
+    ~OperationSpec();
+
     QString id;
     QString title; ///< without the place: "refurbish, painted"
     Skill skill = Skill::Mechanical;
@@ -335,6 +342,13 @@ struct OperationSpec
 
 struct Catalogue
 {
+    Catalogue(); // these six are compiled once: copies cost every unit that makes one a second
+    Catalogue(const Catalogue& other);
+    Catalogue(Catalogue&& other) noexcept;
+    Catalogue& operator=(const Catalogue& other);
+    Catalogue& operator=(Catalogue&& other) noexcept;
+    ~Catalogue();
+
     int format = 1;
     QString title;
     QString standingLine; ///< the safety line shown with every caution

@@ -12,6 +12,20 @@
 
 namespace ramplight {
 
+OperationSpec::OperationSpec() = default;
+OperationSpec::OperationSpec(const OperationSpec& other) = default;
+OperationSpec::OperationSpec(OperationSpec&& other) noexcept = default;
+OperationSpec& OperationSpec::operator=(const OperationSpec& other) = default;
+OperationSpec& OperationSpec::operator=(OperationSpec&& other) noexcept = default;
+OperationSpec::~OperationSpec() = default;
+
+Catalogue::Catalogue() = default;
+Catalogue::Catalogue(const Catalogue& other) = default;
+Catalogue::Catalogue(Catalogue&& other) noexcept = default;
+Catalogue& Catalogue::operator=(const Catalogue& other) = default;
+Catalogue& Catalogue::operator=(Catalogue&& other) noexcept = default;
+Catalogue::~Catalogue() = default;
+
 namespace {
 
 /// Keys that no struct has: most often a slip of the pen that would silently mean a default.

@@ -20,11 +20,11 @@ EncodedEvent encodeVariant(const Event& event)
 template <class Variant, std::size_t Index = 0>
 tl::expected<Variant, EventFault> decodeVariant(const EncodedEvent& encoded)
 {
-    if constexpr (Index == std::variant_size_v<Variant>) {
+    if constexpr (Index == Variant::kinds) {
         return tl::unexpected(EventFault{
             QStringLiteral("The entry \"%1\" is not known to this version.").arg(encoded.type)});
     } else {
-        using E = std::variant_alternative_t<Index, Variant>;
+        using E = typename Variant::template Kind<Index>;
         if (encoded.type != QLatin1StringView(E::type))
             return decodeVariant<Variant, Index + 1>(encoded);
         if (encoded.version != 1)

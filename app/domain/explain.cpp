@@ -4,9 +4,8 @@
 
 #include "domain/findingrules.h"
 #include "domain/holds.h"
+#include "domain/say.h"
 #include "domain/words.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 #include <set>
@@ -14,11 +13,6 @@
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 class Explainer
 {

@@ -110,13 +110,6 @@ bool neededFor(const CarWork& work, const Operation& access)
     });
 }
 
-bool hasStandingFinding(const CarState& car, const PlaceId& place)
-{
-    return std::ranges::any_of(car.findings, [&](const auto& entry) {
-        return entry.second.stands() && entry.second.data().place == place;
-    });
-}
-
 } // namespace
 
 void recordFinding(CarWork& work, const FindingData& said, OperationId during,
@@ -158,7 +151,7 @@ MaybeRefusal on(CarWork& work, const car::FindSound& c)
     for (const PlaceId& place : c.places) {
         if (placeInfo(place) == nullptr)
             return Refusal{RefusalId::PlaceUnknown, {place.text}};
-        if (hasStandingFinding(work.car(), place))
+        if (work.car().hasFinding(place))
             return Refusal{RefusalId::ValueOutOfRange,
                            {QStringLiteral("%1 has a finding, so it is not sound")
                                 .arg(placeWords(place, work.rules()))}};

@@ -1,24 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/findingrules.h"
+#include "domain/contains.h"
 
 #include <algorithm>
 
 namespace ramplight {
 
 namespace {
-
-template <class T>
-bool contains(const std::vector<T>& items, const T& item)
-{
-    return std::ranges::find(items, item) != items.end();
-}
-
-template <class T>
-bool fitsAny(const std::vector<T>& wanted, const T& value)
-{
-    return wanted.empty() || contains(wanted, value);
-}
 
 bool reaches(const std::optional<int>& bound, const std::optional<int>& measured)
 {

@@ -3,20 +3,14 @@
 #include "domain/glasszone.h"
 
 #include "domain/housecatalogue.h"
+#include "domain/say.h"
 #include "domain/words.h"
-
-#include <QCoreApplication>
 
 #include <cstdlib>
 
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 struct Most
 {

@@ -2,20 +2,14 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/holds.h"
 
+#include "domain/say.h"
 #include "domain/words.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 bool isSafetyPlace(const CarState& car, const PlaceId& place)
 {

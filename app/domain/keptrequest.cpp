@@ -2,9 +2,9 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/keptrequest.h"
 
+#include "domain/say.h"
 #include "domain/words.h"
 
-#include <QCoreApplication>
 #include <QJsonDocument>
 
 #include <algorithm>
@@ -13,11 +13,6 @@
 
 namespace ramplight {
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 /// The commands that have a list of fields are those that may wait.
 template <class C>
@@ -41,11 +36,11 @@ QJsonObject commandJson(const CarCommand& command)
 template <std::size_t i = 0>
 tl::expected<CarCommand, QString> commandFrom(const QJsonObject& json)
 {
-    if constexpr (i == std::variant_size_v<CarCommand>) {
+    if constexpr (i == CarCommand::kinds) {
         return tl::unexpected(QStringLiteral("\"%1\" is no command that can wait")
                                   .arg(json.value(QLatin1StringView("type")).toString()));
     } else {
-        using C = std::variant_alternative_t<i, CarCommand>;
+        using C = CarCommand::Kind<i>;
         if constexpr (waits<C>) {
             if (json.value(QLatin1StringView("type")) == QLatin1StringView(C::type)) {
                 C command{};

@@ -16,10 +16,10 @@ const NamedLimit* find(const std::vector<NamedLimit>& limits, const QString& nam
     return at == limits.end() ? nullptr : &*at;
 }
 
-class Checker
+class LimitChecker
 {
 public:
-    explicit Checker(const Catalogue& catalogue)
+    explicit LimitChecker(const Catalogue& catalogue)
         : m_catalogue(catalogue)
     {
     }
@@ -133,7 +133,7 @@ private:
 
 QStringList checkNamedLimits(const Catalogue& catalogue)
 {
-    return Checker(catalogue).run();
+    return LimitChecker(catalogue).run();
 }
 
 } // namespace ramplight

@@ -3,9 +3,8 @@
 #include "domain/paintdepth.h"
 
 #include "domain/housecatalogue.h"
+#include "domain/say.h"
 #include "domain/words.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 #include <cmath>
@@ -16,11 +15,6 @@ namespace ramplight {
 namespace {
 
 constexpr int cutTenths = 35;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 /// Of an even number the mean of the middle two, rounded down.
 int medianOf(std::vector<int> values)

@@ -1,19 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 // Words of words.h for places: the titles of the vocabulary's places, and their sides.
+#include "domain/say.h"
 #include "domain/words.h"
 
-#include <QCoreApplication>
 #include <QHash>
 
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 /// Places that have no side, and the sided ones without their side.
 const QHash<QString, const char*>& placeTitles()

@@ -8,6 +8,8 @@
 #include <QString>
 #include <QStringList>
 
+#include <tl/expected.hpp>
+
 #include <vector>
 
 // Why a command was not carried out. The id is stable (tests, logs, support); the words are for the
@@ -117,5 +119,10 @@ struct Refusal
 
 /// A sentence or two for a technician: what is missing and what to do.
 [[nodiscard]] QString words(const Refusal& refusal);
+
+[[nodiscard]] inline tl::unexpected<Refusal> refuse(RefusalId id, QStringList details = {})
+{
+    return tl::unexpected(Refusal{id, std::move(details)});
+}
 
 } // namespace ramplight

@@ -2,17 +2,11 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 // What a technician reads when something is refused; the ids are in refusal.cpp.
 #include "domain/refusal.h"
-
-#include <QCoreApplication>
+#include "domain/say.h"
 
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 const char* sentence(RefusalId id)
 {

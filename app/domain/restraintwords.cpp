@@ -1,19 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/restraintwords.h"
-
-#include <QCoreApplication>
+#include "domain/say.h"
 
 #include <algorithm>
 
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString word(Restraint restraint)
 {

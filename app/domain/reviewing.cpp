@@ -16,13 +16,6 @@ bool hasOpenDraft(const SpokenReview& review, const PlaceId& place)
     return false;
 }
 
-bool hasStandingFinding(const CarState& car, const PlaceId& place)
-{
-    return std::ranges::any_of(car.findings, [&](const auto& entry) {
-        return entry.second.stands() && entry.second.data().place == place;
-    });
-}
-
 void addDepth(std::vector<SpokenDepth>& depths, const SpokenDepth& said)
 {
     const auto known = std::ranges::find(depths, said.tyre, &SpokenDepth::tyre);
@@ -102,8 +95,7 @@ ReviewLeft leftOf(const CarState& car, const SpokenReview& review)
             addDepth(left.depths, depth);
     if (!car.appraised) {
         for (const PlaceId& place : review.round.sound)
-            if (!car.seen.contains(place) && !hasOpenDraft(review, place) &&
-                !hasStandingFinding(car, place))
+            if (!car.seen.contains(place) && !hasOpenDraft(review, place) && !car.hasFinding(place))
                 left.sound.push_back(place);
         for (const PlaceId& place : review.round.notMentioned)
             if (!car.seen.contains(place))

@@ -11,10 +11,10 @@ namespace ramplight {
 
 namespace {
 
-class Checker : private FaultList
+class RuleChecker : private FaultList
 {
 public:
-    explicit Checker(const Catalogue& catalogue)
+    explicit RuleChecker(const Catalogue& catalogue)
         : FaultList(catalogue)
     {
     }
@@ -121,7 +121,7 @@ private:
 
 QStringList checkRules(const Catalogue& catalogue)
 {
-    return Checker(catalogue).run();
+    return RuleChecker(catalogue).run();
 }
 
 } // namespace ramplight

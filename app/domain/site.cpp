@@ -9,6 +9,13 @@
 
 namespace ramplight {
 
+SiteState::SiteState() = default;
+SiteState::SiteState(const SiteState& other) = default;
+SiteState::SiteState(SiteState&& other) noexcept = default;
+SiteState& SiteState::operator=(const SiteState& other) = default;
+SiteState& SiteState::operator=(SiteState&& other) noexcept = default;
+SiteState::~SiteState() = default;
+
 bool Person::can(Right right) const
 {
     return active && std::ranges::find(rights, right) != rights.end();

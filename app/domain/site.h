@@ -75,6 +75,13 @@ struct Bay
 
 struct SiteState
 {
+    SiteState(); // these six are compiled once: copies cost every unit that makes one a second
+    SiteState(const SiteState& other);
+    SiteState(SiteState&& other) noexcept;
+    SiteState& operator=(const SiteState& other);
+    SiteState& operator=(SiteState&& other) noexcept;
+    ~SiteState();
+
     qint64 seq = 0;
     Moment lastAt;
     QString name;

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "domain/oneof.h"
 #include "domain/refusal.h"
 #include "domain/siteevents.h"
 
@@ -86,9 +87,9 @@ struct AdoptCatalogue
 } // namespace site
 
 using SiteCommand =
-    std::variant<site::SetUp, site::AddPerson, site::ChangePerson, site::ChangeAccess,
-                 site::RaisePinAlarm, site::SetBay, site::SetHouseRules, site::SetCompetence,
-                 site::SetTimes, site::SetTool, site::AdjustOperation, site::AdoptCatalogue>;
+    OneOf<std::variant<site::SetUp, site::AddPerson, site::ChangePerson, site::ChangeAccess,
+                       site::RaisePinAlarm, site::SetBay, site::SetHouseRules, site::SetCompetence,
+                       site::SetTimes, site::SetTool, site::AdjustOperation, site::AdoptCatalogue>>;
 
 struct SiteContext
 {

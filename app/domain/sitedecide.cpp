@@ -19,11 +19,6 @@ constexpr int largestBound = 10'000'000;
 
 using SiteDecision = tl::expected<std::vector<SiteEvent>, Refusal>;
 
-tl::unexpected<Refusal> refuse(RefusalId id, QStringList details = {})
-{
-    return tl::unexpected(Refusal{id, std::move(details)});
-}
-
 template <class Id, class T>
 Id nextId(const std::map<Id, T>& items)
 {

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "domain/oneof.h"
 #include "domain/site.h"
 
 #include <variant>
@@ -146,9 +147,9 @@ struct CatalogueAdopted
     friend bool operator==(const CatalogueAdopted&, const CatalogueAdopted&) = default;
 };
 
-using SiteEvent = std::variant<SiteSetUp, PersonAdded, PersonChanged, AccessChanged, PinAlarm,
-                               BaySet, HouseRulesSet, QualificationSet, SpecialitiesSet,
-                               PersonTimesSet, ToolSet, OperationAdjusted, CatalogueAdopted>;
+using SiteEvent = OneOf<std::variant<SiteSetUp, PersonAdded, PersonChanged, AccessChanged, PinAlarm,
+                                     BaySet, HouseRulesSet, QualificationSet, SpecialitiesSet,
+                                     PersonTimesSet, ToolSet, OperationAdjusted, CatalogueAdopted>>;
 
 struct SiteEnvelope
 {

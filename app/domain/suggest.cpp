@@ -1,18 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/suggest.h"
+#include "domain/contains.h"
 
 #include <algorithm>
 
 namespace ramplight {
 
 namespace {
-
-template <class T>
-bool fitsAny(const std::vector<T>& wanted, const T& value)
-{
-    return wanted.empty() || std::ranges::find(wanted, value) != wanted.end();
-}
 
 bool fits(const Suggestion& suggestion, const CarFacts& facts, const PlaceInfo& place,
           Condition condition, std::optional<Severity> severity)

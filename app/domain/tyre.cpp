@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/tyre.h"
+#include "domain/say.h"
 
-#include <QCoreApplication>
 #include <QRegularExpression>
 #include <QStringList>
 
@@ -12,11 +12,6 @@
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 constexpr int lowestLoadIndex = 60;
 /// Kilograms from load index 60 on, one each.

@@ -3,9 +3,8 @@
 #include "domain/tyreconcerns.h"
 
 #include "domain/housecatalogue.h"
+#include "domain/say.h"
 #include "domain/words.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 #include <cstdlib>
@@ -13,11 +12,6 @@
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 /// A named limit in whole counts of 10^-decimals, whichever bound it has.
 struct Bound

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 // Words of words.h that are put together: titles, findings, values with their limits and units.
+#include "domain/say.h"
 #include "domain/words.h"
 
-#include <QCoreApplication>
 #include <QLocale>
 
 #include <cstdlib>
@@ -11,11 +11,6 @@
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString capital(QString text)
 {

@@ -2,19 +2,9 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 // Words of words.h for single values of the vocabulary and of the rules, a switch each.
 #include "domain/words.h"
-
-#include <QCoreApplication>
+#include "domain/say.h"
 
 namespace ramplight {
-
-namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
-
-} // namespace
 
 QString words(Condition condition)
 {

@@ -30,7 +30,7 @@ constexpr int scaleSteps = 3; ///< up and down: 0.71 to 1.40
 constexpr double turnStep = 6.0 * std::numbers::pi / 180;
 constexpr int turnSteps = 3; ///< each way
 constexpr double mostShift = 0.3;
-constexpr int apart = 4; ///< pixels of the coarsest copy between two shifts that are both kept
+constexpr int keptApart = 4; ///< pixels of the coarsest copy between two shifts that are both kept
 constexpr std::size_t shiftsKept = 6;
 constexpr double sameBasin = 0.08; ///< of the long side
 constexpr std::size_t mostCandidates = 24;
@@ -145,7 +145,7 @@ void keepPeaks(std::vector<Candidate>& found, const ContrastLevel& before, const
         if (kept.size() == shiftsKept)
             break;
         if (std::ranges::any_of(kept, [&](const Peak& other) {
-                return std::max(std::abs(peak.x - other.x), std::abs(peak.y - other.y)) < apart;
+                return std::max(std::abs(peak.x - other.x), std::abs(peak.y - other.y)) < keptApart;
             }))
             continue;
         kept.push_back(peak);

@@ -3,10 +3,9 @@
 #include "evidence/photokeeper.h"
 
 #include "evidence/photodecoder.h"
+#include "log/log.h"
 
 #include <QCryptographicHash>
-
-#include <spdlog/spdlog.h>
 
 #include <algorithm>
 #include <array>
@@ -127,7 +126,7 @@ tl::expected<QByteArray, EvidenceError> PhotoKeeper::thumbnail(const PhotoId& id
         return tl::unexpected(again.error());
     // It can be shown without being kept, for example on a disk that is full.
     if (!m_shelf->write(id, {{formOf(size), *again}}))
-        spdlog::warn("thumbnail of photo {} could not be kept", id.text.toStdString());
+        log::warn(QStringLiteral("thumbnail of photo %1 could not be kept").arg(id.text));
     return again;
 }
 

@@ -13,7 +13,7 @@ namespace ramplight {
 namespace {
 
 constexpr int longSide = 128;
-constexpr int mostShift = 3;
+constexpr int mostPixels = 3;
 constexpr int cell = 4;
 constexpr double nothingAlike = 255;
 // Beyond, other light has made another picture of it.
@@ -125,8 +125,8 @@ Shift bestShift(const Plane& one, const Plane& other)
 {
     Shift best;
     double least = std::numeric_limits<double>::max();
-    for (int y = -mostShift; y <= mostShift; ++y)
-        for (int x = -mostShift; x <= mostShift; ++x)
+    for (int y = -mostPixels; y <= mostPixels; ++y)
+        for (int x = -mostPixels; x <= mostPixels; ++x)
             if (const double here = apart(one, other, {x, y}); here < least) {
                 least = here;
                 best = {x, y};

@@ -1,12 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "evidence/standbyshelf.h"
+#include "log/log.h"
 
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
-
-#include <spdlog/spdlog.h>
 
 #include <algorithm>
 #include <utility>
@@ -49,7 +48,7 @@ tl::expected<void, EvidenceError> StandbyShelf::write(const PhotoId& id,
     }
     auto here = m_here.write(id, forms);
     if (here && isWhole)
-        spdlog::info("photo {} is kept here until the server is back", id.text.toStdString());
+        log::info(QStringLiteral("photo %1 is kept here until the server is back").arg(id.text));
     return here;
 }
 

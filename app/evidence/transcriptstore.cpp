@@ -2,24 +2,15 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "evidence/transcriptstore.h"
 
+#include "domain/say.h"
 #include "evidence/durablefile.h"
 
-#include <QCoreApplication>
 #include <QCryptographicHash>
 #include <QFile>
 
 #include <utility>
 
 namespace ramplight {
-
-namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
-
-} // namespace
 
 TranscriptStore::TranscriptStore(QString root)
     : m_root(std::move(root))

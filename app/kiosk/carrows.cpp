@@ -3,25 +3,15 @@
 #include "kiosk/carrows.h"
 
 #include "domain/retention.h"
+#include "domain/say.h"
 #include "domain/worktotals.h"
 #include "kiosk/carwords.h"
 #include "kiosk/historywords.h"
 #include "kiosk/photourl.h"
 
-#include <QCoreApplication>
-
 #include <algorithm>
 
 namespace ramplight {
-
-namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
-
-} // namespace
 
 std::vector<OperationRow> operationRows(const CarState& car, const SiteBook& book, Moment now)
 {

@@ -2,20 +2,14 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/carwords.h"
 
+#include "domain/say.h"
 #include "kiosk/kioskenums.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString titlesOf(const CarState& car, const std::vector<OperationId>& ids, const HouseRules& rules)
 {

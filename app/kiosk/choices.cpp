@@ -8,7 +8,7 @@ namespace ramplight {
 
 namespace {
 
-constexpr std::array columns{
+constexpr std::array choiceColumns{
     Column<ChoiceRow>{"choiceId", cell<&ChoiceRow::choiceId>},
     Column<ChoiceRow>{"title", cell<&ChoiceRow::title>},
     Column<ChoiceRow>{"group", cell<&ChoiceRow::group>},
@@ -18,7 +18,7 @@ constexpr std::array columns{
 } // namespace
 
 Choices::Choices(bool several, QObject* parent)
-    : ListBase(std::make_unique<RowTable<ChoiceRow>>(columns), parent)
+    : ListBase(std::make_unique<RowTable<ChoiceRow>>(choiceColumns), parent)
     , m_several(several)
 {
 }

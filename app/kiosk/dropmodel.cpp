@@ -9,7 +9,7 @@ namespace ramplight {
 
 namespace {
 
-constexpr std::array columns{
+constexpr std::array dropColumns{
     Column<DropRow>{"path", cell<&DropRow::path>},
     Column<DropRow>{"name", cell<&DropRow::name>},
     Column<DropRow>{"url", cell<&DropRow::url>},
@@ -23,7 +23,7 @@ constexpr std::array columns{
 
 DropModel::DropModel(Desk& desk, const CarView& car, SiteBook& book, Ticker& ticker,
                      QObject* parent)
-    : ListBase(std::make_unique<RowTable<DropRow>>(columns), parent)
+    : ListBase(std::make_unique<RowTable<DropRow>>(dropColumns), parent)
     , m_desk(desk)
     , m_car(car)
     , m_book(book)

@@ -4,6 +4,7 @@
 
 #include "domain/words.h"
 #include "kiosk/carwords.h"
+#include "kiosk/enumchoices.h"
 #include "kiosk/typednumber.h"
 
 namespace ramplight {
@@ -42,15 +43,6 @@ QString groupWords(PlaceKind kind)
         return FindingDraft::tr("The car");
     }
     return {};
-}
-
-template <class E>
-std::vector<ChoiceRow> rowsOf()
-{
-    std::vector<ChoiceRow> rows;
-    for (const auto& [value, name] : Names<E>::table)
-        rows.push_back({QString::fromLatin1(name), sentence(words(value)), {}, false});
-    return rows;
 }
 
 /// Empty text is no number; anything else must be one.

@@ -3,21 +3,15 @@
 #include "kiosk/historywords.h"
 
 #include "domain/retention.h"
+#include "domain/say.h"
 #include "domain/words.h"
 #include "kiosk/carwords.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString treadWords(const Tread& tread)
 {

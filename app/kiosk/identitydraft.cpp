@@ -5,22 +5,10 @@
 #include "domain/vin.h"
 #include "domain/words.h"
 #include "kiosk/carwords.h"
+#include "kiosk/enumchoices.h"
 #include "kiosk/typednumber.h"
 
 namespace ramplight {
-
-namespace {
-
-template <class E>
-std::vector<ChoiceRow> rowsOf()
-{
-    std::vector<ChoiceRow> rows;
-    for (const auto& [value, name] : Names<E>::table)
-        rows.push_back({QString::fromLatin1(name), sentence(words(value)), {}, false});
-    return rows;
-}
-
-} // namespace
 
 IdentityDraft::IdentityDraft(QObject* parent)
     : QObject(parent)

@@ -4,6 +4,7 @@
 
 #include "kiosk/drawing/cardrawing.h"
 #include "kiosk/photoprovider.h"
+#include "log/log.h"
 
 #include <QCoreApplication>
 #include <QFontDatabase>
@@ -13,8 +14,6 @@
 #include <QQuickWindow>
 #include <QScreen>
 #include <QStyleHints>
-
-#include <spdlog/spdlog.h>
 
 #include <cmath>
 
@@ -77,7 +76,7 @@ KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services)
                      [this](const QList<QQmlError>& errors) {
                          for (const QQmlError& error : errors) {
                              m_faults.append(error.toString());
-                             spdlog::warn("screen: {}", error.toString().toStdString());
+                             log::warn(QStringLiteral("screen: %1").arg(error.toString()));
                          }
                      });
     QCoreApplication::instance()->installEventFilter(m_shell->scans());
@@ -130,7 +129,7 @@ int runKiosk(const KioskOptions& options, const KioskServices& services)
     KioskApp app(options, services);
     if (!app.show()) {
         for (const QString& fault : app.faults())
-            spdlog::error("kiosk: {}", fault.toStdString());
+            log::error(QStringLiteral("kiosk: %1").arg(fault));
         return exitSoftware;
     }
     QObject::connect(app.shell().recovery(), &RecoveryView::openAgainWanted,

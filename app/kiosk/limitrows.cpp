@@ -3,22 +3,16 @@
 #include "kiosk/limitrows.h"
 
 #include "domain/housecatalogue.h"
+#include "domain/say.h"
 #include "domain/words.h"
 #include "kiosk/carwords.h"
 #include "kiosk/typednumber.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString boundWords(std::optional<int> min, std::optional<int> max, int decimals, Unit unit)
 {

@@ -15,7 +15,7 @@ constexpr std::size_t shownJobs = 3;
 constexpr std::size_t laterJobs = 6;
 constexpr int nowMinutes = 5; ///< what begins sooner is said to begin now
 
-constexpr std::array columns{
+constexpr std::array nextColumns{
     Column<NextRow>{"carId", cell<&NextRow::carId>},
     Column<NextRow>{"operationId", cell<&NextRow::operationId>},
     Column<NextRow>{"stockNumber", cell<&NextRow::stockNumber>},
@@ -35,13 +35,13 @@ constexpr std::array columns{
 } // namespace
 
 LaterWork::LaterWork(QObject* parent)
-    : ListBase(std::make_unique<RowTable<NextRow>>(columns), parent)
+    : ListBase(std::make_unique<RowTable<NextRow>>(nextColumns), parent)
 {
 }
 
 MyNext::MyNext(Session& session, CardFeed& feed, SiteBook& book, Ticker& ticker, PlanService& plans,
                QObject* parent)
-    : ListBase(std::make_unique<RowTable<NextRow>>(columns), parent)
+    : ListBase(std::make_unique<RowTable<NextRow>>(nextColumns), parent)
     , m_session(session)
     , m_feed(feed)
     , m_book(book)

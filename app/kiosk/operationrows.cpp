@@ -3,23 +3,17 @@
 #include "kiosk/operationrows.h"
 
 #include "domain/retention.h"
+#include "domain/say.h"
 #include "domain/words.h"
 #include "kiosk/carrows.h"
 #include "kiosk/carwords.h"
 #include "kiosk/photourl.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 /// Its own pictures, and those of the finding that it answers, taken before the work.
 bool isOf(const AttachedPhoto& photo, const Operation& operation)

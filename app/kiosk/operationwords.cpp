@@ -2,11 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/operationwords.h"
 
+#include "domain/say.h"
 #include "domain/words.h"
 #include "kiosk/carwords.h"
 #include "kiosk/timewords.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 #include <set>
@@ -14,11 +13,6 @@
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 /// "25 min", "3 h", "2 days": the longer, the rounder.
 QString spanWords(qint64 ms)

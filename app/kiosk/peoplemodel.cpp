@@ -11,7 +11,7 @@ namespace ramplight {
 
 namespace {
 
-constexpr std::array columns{
+constexpr std::array personColumns{
     Column<PersonRow>{"personId", cell<&PersonRow::personId>},
     Column<PersonRow>{"name", cell<&PersonRow::name>},
     Column<PersonRow>{"skills", cell<&PersonRow::skills>},
@@ -41,7 +41,7 @@ int order(const PersonRow& row)
 
 PeopleModel::PeopleModel(CardFeed& feed, SiteBook& book, Ticker& ticker, bool withInactive,
                          QObject* parent)
-    : ListBase(std::make_unique<RowTable<PersonRow>>(columns), parent)
+    : ListBase(std::make_unique<RowTable<PersonRow>>(personColumns), parent)
     , m_feed(feed)
     , m_book(book)
     , m_ticker(ticker)

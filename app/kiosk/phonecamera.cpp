@@ -18,7 +18,7 @@ namespace {
 
 constexpr qint64 minuteMs = 60'000;
 
-constexpr std::array columns{
+constexpr std::array phoneColumns{
     Column<PhonePhotoRow>{"number", cell<&PhonePhotoRow::number>},
     Column<PhonePhotoRow>{"url", cell<&PhonePhotoRow::url>},
     Column<PhonePhotoRow>{"caption", cell<&PhonePhotoRow::caption>},
@@ -39,7 +39,7 @@ void refuse(const PhoneServer::Reply& reply, const QString& why)
 } // namespace
 
 PhonePhotos::PhonePhotos(QObject* parent)
-    : ListBase(std::make_unique<RowTable<PhonePhotoRow>>(columns), parent)
+    : ListBase(std::make_unique<RowTable<PhonePhotoRow>>(phoneColumns), parent)
 {
 }
 

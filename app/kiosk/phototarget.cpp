@@ -3,22 +3,12 @@
 #include "kiosk/phototarget.h"
 
 #include "domain/car.h"
+#include "domain/say.h"
 #include "domain/words.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 
 namespace ramplight {
-
-namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
-
-} // namespace
 
 car::AttachPhoto PhotoTarget::with(const PhotoId& picture) const
 {

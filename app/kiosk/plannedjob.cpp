@@ -16,7 +16,6 @@ namespace ramplight {
 namespace {
 
 const QString anybody = QStringLiteral("0");
-constexpr int leastShift = 15; ///< minutes: smaller ones are no news
 constexpr int afternoon = 13 * 60;
 constexpr int offeredDays = 4;
 
@@ -329,7 +328,8 @@ void PlannedJob::show(const PlanService::Plan& base, const PlanService::Plan& wo
     m_becomes = job < 0 || !would->plan.jobs[planning::at(job)].isPlanned()
                     ? tr("cannot be planned so")
                     : dotted({spanWords(*would, job), placeWords(*would, job)});
-    for (const planning::CarShift& shift : planning::shiftsBetween(*base, *would, leastShift))
+    for (const planning::CarShift& shift :
+         planning::shiftsBetween(*base, *would, planning::leastShift))
         m_shifts.append(shiftWords(*would, shift));
     emit changed();
 }

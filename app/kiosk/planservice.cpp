@@ -11,7 +11,7 @@ namespace {
 
 constexpr int planEveryMinutes = 5; ///< also when nothing changes: time goes on
 /// Nothing moves without need.
-constexpr int asItIs = planning::plannedDays * 24 * 60;
+constexpr int wholePlan = planning::plannedDays * 24 * 60;
 
 } // namespace
 
@@ -188,7 +188,7 @@ QFuture<PlanService::Plan> PlanService::consider(const planning::whatif::Assign&
     return start({.input = m_input,
                   .changes = {wish},
                   .now = m_plan->start,
-                  .steadyMinutes = asItIs,
+                  .steadyMinutes = wholePlan,
                   .previous = m_plan},
                  std::make_shared<std::atomic_bool>(false));
 }

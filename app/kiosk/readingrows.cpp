@@ -2,20 +2,14 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/readingrows.h"
 
+#include "domain/say.h"
 #include "domain/words.h"
 #include "kiosk/kioskenums.h"
 #include "kiosk/typednumber.h"
 
-#include <QCoreApplication>
-
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 /// The limit or figure itself as the reading's own unit says it.
 QString figureWordsOf(const ReadingSpec& spec, const Figure& figure, const SiteBook& book)

@@ -14,7 +14,7 @@ namespace ramplight {
 
 namespace {
 
-constexpr int dayMinutes = 24 * 60;
+constexpr int minutesOfDay = 24 * 60;
 
 /// Work on the car: what a manager may be allowed to leave at all.
 std::vector<ChoiceRow> skillsOnTheCar()
@@ -210,7 +210,7 @@ void RulesView::setLimit(const QString& rowId, const QString& text)
 
 void RulesView::moveShiftEnd(int minutes)
 {
-    m_rules.shiftEndMinute = std::clamp(m_rules.shiftEndMinute + minutes, 0, dayMinutes - 1);
+    m_rules.shiftEndMinute = std::clamp(m_rules.shiftEndMinute + minutes, 0, minutesOfDay - 1);
     emit formChanged();
 }
 

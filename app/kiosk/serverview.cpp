@@ -17,7 +17,7 @@ namespace {
 // The last of them tell how the work stands.
 constexpr std::size_t mostLines = 3;
 
-std::span<const Column<KeptRow>> columns()
+std::span<const Column<KeptRow>> keptColumns()
 {
     static constexpr std::array all{
         Column<KeptRow>{"number", cell<&KeptRow::number>},
@@ -35,7 +35,7 @@ std::span<const Column<KeptRow>> columns()
 } // namespace
 
 KeptModel::KeptModel(QObject* parent)
-    : ListBase(std::make_unique<RowTable<KeptRow>>(columns()), parent)
+    : ListBase(std::make_unique<RowTable<KeptRow>>(keptColumns()), parent)
 {
 }
 

@@ -3,23 +3,17 @@
 #include "kiosk/sitechangewords.h"
 
 #include "domain/retention.h"
+#include "domain/say.h"
 #include "domain/words.h"
 #include "kiosk/carwords.h"
 #include "kiosk/timewords.h"
 #include "kiosk/typednumber.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString became(const QString& what, const QString& was, const QString& is)
 {
@@ -45,10 +39,10 @@ QString keptFor(int years)
     return years == 0 ? say("for good") : yearsWords(years);
 }
 
-class Teller
+class SiteTeller
 {
 public:
-    Teller(const SiteState& before, const SiteBook& book)
+    SiteTeller(const SiteState& before, const SiteBook& book)
         : m_before(before)
         , m_book(book)
     {
@@ -218,7 +212,7 @@ private:
 SiteChangeWords siteChangeWords(const SiteState& before, const SiteEvent& event,
                                 const SiteBook& book)
 {
-    return std::visit(Teller(before, book), event);
+    return std::visit(SiteTeller(before, book), event);
 }
 
 } // namespace ramplight

@@ -17,7 +17,7 @@ namespace {
 // A few milliseconds of the store's thread each: what somebody touches gets its turn in between.
 constexpr int sitesAtOnce = 4;
 
-std::span<const Column<SiteRow>> columns()
+std::span<const Column<SiteRow>> siteColumns()
 {
     static constexpr std::array all{
         Column<SiteRow>{"siteId", cell<&SiteRow::siteId>},
@@ -35,7 +35,7 @@ std::span<const Column<SiteRow>> columns()
 } // namespace
 
 SitesModel::SitesModel(QObject* parent)
-    : ListBase(std::make_unique<RowTable<SiteRow>>(columns()), parent)
+    : ListBase(std::make_unique<RowTable<SiteRow>>(siteColumns()), parent)
 {
 }
 

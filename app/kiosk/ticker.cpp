@@ -8,7 +8,7 @@ namespace ramplight {
 
 namespace {
 
-Ticker::Steady ownCount()
+Ticker::Steady steadyCount()
 {
     QElapsedTimer since;
     since.start();
@@ -20,7 +20,7 @@ Ticker::Steady ownCount()
 Ticker::Ticker(const Clock& clock, Steady steady, QObject* parent)
     : QObject(parent)
     , m_clock(clock)
-    , m_steady(steady ? std::move(steady) : ownCount())
+    , m_steady(steady ? std::move(steady) : steadyCount())
     , m_minute(clock.now().ms / 60'000)
 {
     m_timer.setInterval(1'000);

@@ -1,20 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/timewords.h"
+#include "domain/say.h"
 
-#include <QCoreApplication>
 #include <QDateTime>
 
 namespace ramplight {
-
-namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
-
-} // namespace
 
 TimeWords::TimeWords(const QTimeZone& zone, const QLocale& locale)
     : m_zone(zone.isValid() ? zone : QTimeZone::utc())

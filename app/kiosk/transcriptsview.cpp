@@ -11,7 +11,7 @@ namespace ramplight {
 
 namespace {
 
-constexpr std::array carColumns{
+constexpr std::array spokenCarColumns{
     Column<SpokenCarRow>{"carId", cell<&SpokenCarRow::carId>},
     Column<SpokenCarRow>{"stockNumber", cell<&SpokenCarRow::stockNumber>},
     Column<SpokenCarRow>{"registration", cell<&SpokenCarRow::registration>},
@@ -52,7 +52,7 @@ QString damageOf(const QStringList& warnings)
 } // namespace
 
 SpokenCars::SpokenCars(QObject* parent)
-    : ListBase(std::make_unique<RowTable<SpokenCarRow>>(carColumns), parent)
+    : ListBase(std::make_unique<RowTable<SpokenCarRow>>(spokenCarColumns), parent)
 {
 }
 

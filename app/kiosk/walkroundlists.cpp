@@ -14,7 +14,7 @@ constexpr std::array viewColumns{
     Column<WalkViewRow>{"chosen", cell<&WalkViewRow::chosen>},
 };
 
-constexpr std::array placeColumns{
+constexpr std::array walkPlaceColumns{
     Column<WalkPlaceRow>{"placeId", cell<&WalkPlaceRow::placeId>},
     Column<WalkPlaceRow>{"title", cell<&WalkPlaceRow::title>},
     Column<WalkPlaceRow>{"mark", cell<&WalkPlaceRow::mark>},
@@ -60,7 +60,7 @@ void WalkViews::setRows(std::vector<WalkViewRow> rows)
 }
 
 WalkPlaces::WalkPlaces(QObject* parent)
-    : ListBase(std::make_unique<RowTable<WalkPlaceRow>>(placeColumns), parent)
+    : ListBase(std::make_unique<RowTable<WalkPlaceRow>>(walkPlaceColumns), parent)
 {
 }
 

@@ -14,7 +14,7 @@ namespace ramplight {
 
 namespace {
 
-constexpr std::array columns{
+constexpr std::array wallColumns{
     Column<WallRow>{"carId", cell<&WallRow::carId>},
     Column<WallRow>{"stockNumber", cell<&WallRow::stockNumber>},
     Column<WallRow>{"registration", cell<&WallRow::registration>},
@@ -44,7 +44,7 @@ constexpr std::array columns{
     Column<WallRow>{"releasable", cell<&WallRow::releasable>},
 };
 
-constexpr std::array skillColumns{
+constexpr std::array wallSkillColumns{
     Column<SkillRow>{"skill", cell<&SkillRow::skill>},
     Column<SkillRow>{"title", cell<&SkillRow::title>},
     Column<SkillRow>{"cars", cell<&SkillRow::cars>},
@@ -72,7 +72,7 @@ QString shortDay(QDate day, Moment now, const TimeWords& times)
 } // namespace
 
 SkillCounts::SkillCounts(QObject* parent)
-    : ListBase(std::make_unique<RowTable<SkillRow>>(skillColumns), parent)
+    : ListBase(std::make_unique<RowTable<SkillRow>>(wallSkillColumns), parent)
 {
 }
 
@@ -83,7 +83,7 @@ void SkillCounts::setRows(std::vector<SkillRow> rows)
 
 WallModel::WallModel(CardFeed& feed, SiteBook& book, Ticker& ticker, PlanService& plans,
                      QObject* parent)
-    : ListBase(std::make_unique<RowTable<WallRow>>(columns), parent)
+    : ListBase(std::make_unique<RowTable<WallRow>>(wallColumns), parent)
     , m_feed(feed)
     , m_book(book)
     , m_ticker(ticker)

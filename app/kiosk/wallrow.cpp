@@ -2,21 +2,15 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/wallrow.h"
 
+#include "domain/say.h"
 #include "kiosk/carwords.h"
 #include "kiosk/kioskenums.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 struct Foot
 {

@@ -19,7 +19,7 @@ using namespace planning;
 const QString everybodyId = QStringLiteral("0");
 const QString hereNow = QStringLiteral("now");
 const QString forGood = QStringLiteral("good");
-constexpr int offeredDays = 7;
+constexpr int daysToChooseFrom = 7;
 constexpr int promiseDays = 12;
 constexpr int mostMore = 4; ///< hours after a working day
 
@@ -243,17 +243,17 @@ void WhatIfForm::offerFirst()
         break;
     case Person:
     case Away:
-        for (const QDate day : workingDays(today(), offeredDays))
+        for (const QDate day : workingDays(today(), daysToChooseFrom))
             add(day);
         break;
     case Hours:
-        for (int d = 0; d < offeredDays; ++d)
+        for (int d = 0; d < daysToChooseFrom; ++d)
             if (!hoursOf(today().addDays(d)).empty())
                 add(today().addDays(d));
         break;
     case Part:
         rows.push_back({hereNow, tr("It is here now"), {}, false});
-        for (const QDate day : workingDays(today().addDays(1), offeredDays))
+        for (const QDate day : workingDays(today().addDays(1), daysToChooseFrom))
             add(day);
         break;
     case Promise: {

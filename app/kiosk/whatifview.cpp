@@ -14,8 +14,6 @@ namespace {
 
 using namespace planning;
 
-constexpr int leastShift = 15; ///< minutes: smaller ones are no news
-
 constexpr std::array changeColumns{
     Column<WhatIfChange>{"changeId", cell<&WhatIfChange::changeId>},
     Column<WhatIfChange>{"words", cell<&WhatIfChange::words>},
@@ -24,7 +22,7 @@ constexpr std::array changeColumns{
     Column<WhatIfChange>{"keepWords", cell<&WhatIfChange::keepWords>},
 };
 
-constexpr std::array carColumns{
+constexpr std::array whatIfColumns{
     Column<WhatIfCar>{"carId", cell<&WhatIfCar::carId>},
     Column<WhatIfCar>{"group", cell<&WhatIfCar::group>},
     Column<WhatIfCar>{"stockNumber", cell<&WhatIfCar::stockNumber>},
@@ -110,7 +108,7 @@ WhatIfChanges::WhatIfChanges(QObject* parent)
 }
 
 WhatIfCars::WhatIfCars(QObject* parent)
-    : ListBase(std::make_unique<RowTable<WhatIfCar>>(carColumns), parent)
+    : ListBase(std::make_unique<RowTable<WhatIfCar>>(whatIfColumns), parent)
 {
 }
 
@@ -215,7 +213,7 @@ void WhatIfView::show(const PlanService::Plan& before, const PlanService::Plan& 
     m_restWords.clear();
     m_lateThen = 0;
     if (m_faultWords.isEmpty()) {
-        const whatif::Outcome outcome = whatif::outcomeOf(*before, *would, leastShift);
+        const whatif::Outcome outcome = whatif::outcomeOf(*before, *would, planning::leastShift);
         m_lateThen = outcome.lateAfter;
         const auto add = [&](const std::vector<CarShift>& shifts, const QString& group) {
             for (const CarShift& shift : shifts)

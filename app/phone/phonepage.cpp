@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "phone/phonepage.h"
+#include "domain/say.h"
 
-#include <QCoreApplication>
 #include <QCryptographicHash>
 #include <QFile>
 
@@ -11,11 +11,6 @@
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("phone", text);
-}
 
 QString resource(const char* name)
 {

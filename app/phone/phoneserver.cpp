@@ -2,14 +2,13 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "phone/phoneserver.h"
 
+#include "domain/say.h"
 #include "phone/phoneengine.h"
 
 #include <arpa/inet.h>
 #include <ifaddrs.h>
 #include <net/if.h>
 #include <netinet/in.h>
-
-#include <QCoreApplication>
 
 #include <array>
 
@@ -19,11 +18,6 @@ namespace {
 
 /// 224.0.0.0: from here on no address belongs to one machine (RFC 5771, RFC 1112).
 constexpr quint32 firstOfMany = 0xE000'0000;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("phone", text);
-}
 
 } // namespace
 

@@ -105,6 +105,9 @@ struct CarShift
     bool isLate = false;
 };
 
+/// In minutes: smaller ones are no news.
+inline constexpr int leastShift = 15;
+
 /// Those that move by at least so many minutes in the plan and in the forecast, what is put off
 /// most first. Both plans begin at the same moment and drew the same chances.
 [[nodiscard]] std::vector<CarShift> shiftsBetween(const HousePlan& before, const HousePlan& after,

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "printing/printwords.h"
-
-#include <QCoreApplication>
+#include "domain/say.h"
 
 #include <array>
 #include <utility>
@@ -10,11 +9,6 @@
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString faultWords(PrintFault fault, const QString& queue, const QString& detail)
 {

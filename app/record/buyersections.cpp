@@ -2,10 +2,9 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/buyersections.h"
 
+#include "domain/say.h"
 #include "domain/words.h"
 #include "record/recordwords.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 #include <cstdlib>
@@ -17,11 +16,6 @@ namespace {
 
 constexpr std::size_t mostReadings = 1; ///< of an item, on this page
 constexpr double aboveHeading = 4 * mm;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 // ---- findings
 

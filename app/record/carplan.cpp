@@ -2,11 +2,11 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/carplan.h"
 
+#include "domain/say.h"
 #include "domain/words.h"
 #include "record/papertype.h"
 #include "record/recordwords.h"
 
-#include <QCoreApplication>
 #include <QTransform>
 
 #include <algorithm>
@@ -36,11 +36,6 @@ QHash<QString, OutlineMark> marksOf(const RecordModel& model)
 }
 
 constexpr double tyreWidth = 15 * mm; ///< of what stands beside a wheel
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 /// Beside each wheel the lowest tread of its tyre, at the drawing's outer edges.
 void addTreads(Page& page, const RecordModel& model, const CarShape& shape, const QRectF& box)

@@ -4,19 +4,13 @@
 
 #include "domain/carcard.h"
 #include "domain/restraintwords.h"
+#include "domain/say.h"
 #include "domain/words.h"
 #include "record/recordwords.h"
-
-#include <QCoreApplication>
 
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString noteOf(const CardLine& line)
 {

@@ -3,12 +3,12 @@
 // How the door sheet lies on its page: read through a side window from two steps away.
 #include "record/doorsheet.h"
 
+#include "domain/say.h"
 #include "outlines/qrcode.h"
 #include "record/paper.h"
 #include "record/papertype.h"
 #include "record/smallpage.h"
 
-#include <QCoreApplication>
 #include <QFontMetricsF>
 #include <QPageSize>
 #include <QPainter>
@@ -45,11 +45,6 @@ constexpr double smallSize = 3.1 * mm;
 
 const QColor ink(0x1e, 0x1c, 0x1a);
 const QColor muted(0x5a, 0x55, 0x4c);
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QFont fontAt(double size, bool bold)
 {

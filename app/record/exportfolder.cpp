@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/exportfolder.h"
+#include "domain/say.h"
 
-#include <QCoreApplication>
 #include <QCryptographicHash>
 #include <QDir>
 #include <QDirIterator>
@@ -20,13 +20,8 @@ namespace ramplight {
 
 namespace {
 
-constexpr int format = 1;
+constexpr int folderFormat = 1;
 constexpr qint64 mostManifestBytes = 64LL * 1024 * 1024;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString manifestName()
 {
@@ -96,7 +91,7 @@ tl::expected<std::vector<Listed>, QString> readManifest(const QByteArray& bytes)
 {
     const QJsonObject manifest = QJsonDocument::fromJson(bytes).object();
     const QJsonValue files = manifest.value(QLatin1StringView("files"));
-    if (manifest.value(QLatin1StringView("format")).toInt() != format || !files.isArray())
+    if (manifest.value(QLatin1StringView("format")).toInt() != folderFormat || !files.isArray())
         return tl::unexpected(say("manifest.json is none that this program wrote."));
     std::vector<Listed> all;
     const QJsonArray array = files.toArray();
@@ -171,9 +166,9 @@ tl::expected<void, QString> ExportFolder::add(const QString& path, const QByteAr
 tl::expected<QString, QString> ExportFolder::finish(const ExportAbout& about)
 {
     QJsonObject manifest{
-        {QStringLiteral("format"), format},   {QStringLiteral("site"), about.site},
-        {QStringLiteral("demo"), about.demo}, {QStringLiteral("madeAt"), about.madeAt},
-        {QStringLiteral("cars"), about.cars}, {QStringLiteral("files"), m_files}};
+        {QStringLiteral("format"), folderFormat}, {QStringLiteral("site"), about.site},
+        {QStringLiteral("demo"), about.demo},     {QStringLiteral("madeAt"), about.madeAt},
+        {QStringLiteral("cars"), about.cars},     {QStringLiteral("files"), m_files}};
     if (about.stockNumber.isEmpty()) {
         manifest.insert(QStringLiteral("from"), about.from.toString(Qt::ISODate));
         manifest.insert(QStringLiteral("to"), about.to.toString(Qt::ISODate));

@@ -2,13 +2,12 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/firstpage.h"
 
+#include "domain/say.h"
 #include "record/carplan.h"
 #include "record/frontwords.h"
 #include "record/papertype.h"
 #include "record/recordparts.h"
 #include "record/recordwords.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 
@@ -21,11 +20,6 @@ constexpr double planHeight = 82 * mm;
 constexpr double codeSide = 25 * mm;
 constexpr double gutter = 8 * mm;
 constexpr double leftWidth = column - planWidth - gutter;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 /// Writes down the left column.
 class Column

@@ -2,10 +2,9 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/frontwords.h"
 
+#include "domain/say.h"
 #include "domain/words.h"
 #include "record/recordwords.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 
@@ -14,11 +13,6 @@ namespace ramplight::paper {
 namespace {
 
 constexpr qsizetype holdsInFront = 5;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString odometerWords(const CarFacts& facts)
 {

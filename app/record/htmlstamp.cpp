@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/say.h"
 #include "record/stampfile.h"
 
-#include <QCoreApplication>
 #include <QCryptographicHash>
 
 // The stamp is a meta element whose value is base64: nothing in it needs escaping. The hash covers
@@ -16,11 +16,6 @@ constexpr QByteArrayView begin("<meta name=\"ramplight-record\" content=\"");
 constexpr QByteArrayView end("\">\n");
 // Its place is right behind the head's begin.
 constexpr qsizetype latestBegin = 256;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString hashOf(QByteArrayView before, QByteArrayView after)
 {

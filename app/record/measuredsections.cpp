@@ -2,11 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/measuredsections.h"
 
+#include "domain/say.h"
 #include "domain/words.h"
 #include "record/papertype.h"
 #include "record/recordwords.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 
@@ -14,14 +13,9 @@ namespace ramplight::paper {
 
 namespace {
 
-constexpr double planHeight = 74 * mm;
+constexpr double measuredPlanHeight = 74 * mm;
 constexpr double carWidth = 40 * mm;
 constexpr double cornerWidth = (column - carWidth) / 2 - 6 * mm;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString tenths(int value)
 {
@@ -79,7 +73,7 @@ void addCorner(Block& block, const RecordModel& model, const PlaceInfo& info)
     double height = 0;
     for (const auto& [text, type] : lines)
         height += lineHeight(type);
-    const double middle = planHeight * (info.axle == Axle::Front ? 0.25 : 0.75);
+    const double middle = measuredPlanHeight * (info.axle == Axle::Front ? 0.25 : 0.75);
     double y = middle - height / 2;
     for (const auto& [text, type] : lines) {
         const QString line = linesOf(text, type, cornerWidth).front();
@@ -100,7 +94,7 @@ void addTyrePlan(Flow& flow, const RecordModel& model)
         {{0, column, say("Tyres as last measured; the lowest of three points counts"), Type::Bold}},
         true);
     Block plan;
-    plan.height = planHeight;
+    plan.height = measuredPlanHeight;
     QHash<QString, OutlineMark> marks;
     for (const PlaceInfo& info : allPlaces()) {
         if (info.kind != PlaceKind::Tyre || info.axle == Axle::None)
@@ -110,7 +104,7 @@ void addTyrePlan(Flow& flow, const RecordModel& model)
         addCorner(plan, model, info);
     }
     plan.items.emplace_back(
-        Car{QRectF((column - carWidth) / 2, 2 * mm, carWidth, planHeight - 4 * mm),
+        Car{QRectF((column - carWidth) / 2, 2 * mm, carWidth, measuredPlanHeight - 4 * mm),
             nameOf(model.identity.shape), marks});
     flow.drawing(plan, say("The car from above with the tyre readings of each corner"));
     for (const PlaceInfo& info : allPlaces())

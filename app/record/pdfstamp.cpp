@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/say.h"
 #include "record/stampfile.h"
 
-#include <QCoreApplication>
 #include <QCryptographicHash>
 
 #include <qpdf/Pl_Buffer.hh>
@@ -26,11 +26,6 @@ namespace ramplight {
 namespace {
 
 constexpr const char* stampName = "ramplight-record.json";
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 void addStream(QCryptographicHash& hash, QPDFObjectHandle stream)
 {

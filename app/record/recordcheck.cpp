@@ -3,21 +3,15 @@
 #include "record/recordcheck.h"
 
 #include "domain/retention.h"
+#include "domain/say.h"
 #include "record/recordparts.h"
 #include "record/recordwords.h"
-
-#include <QCoreApplication>
 
 #include <optional>
 
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString statusWordsNow(const RecordModel& now)
 {

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/recordhtml.h"
 
+#include "domain/say.h"
 #include "record/carplan.h"
 #include "record/firstpage.h"
 #include "record/frontwords.h"
@@ -13,7 +14,6 @@
 #include "record/recordstamp.h"
 #include "record/recordwords.h"
 
-#include <QCoreApplication>
 #include <QFile>
 
 #include <algorithm>
@@ -26,12 +26,7 @@ namespace {
 
 constexpr double planWidth = 86 * mm;
 constexpr double planHeight = 82 * mm;
-constexpr double codeSide = 25 * mm;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
+constexpr double pageCodeSide = 25 * mm;
 
 QByteArray resource(const char* name)
 {
@@ -197,8 +192,9 @@ QString codeOf(const RecordModel& model)
     return QStringLiteral(
                "<div class=\"code\">%1<div><p class=\"s m\">%2</p><p class=\"s b\">%3</p>"
                "<p class=\"s m\">%4</p></div></div>\n")
-        .arg(svgOf({Code{QRectF(0, 0, codeSide, codeSide), stampCode(stampOf(model))}},
-                   QSizeF(codeSide, codeSide), say("The record's code"), QStringLiteral("code")),
+        .arg(svgOf({Code{QRectF(0, 0, pageCodeSide, pageCodeSide), stampCode(stampOf(model))}},
+                   QSizeF(pageCodeSide, pageCodeSide), say("The record's code"),
+                   QStringLiteral("code")),
              htmlText(say("Fingerprint")), htmlText(model.fingerprint), htmlText(frontCodeWords()));
 }
 

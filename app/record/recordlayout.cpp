@@ -2,22 +2,16 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/recordlayout.h"
 
+#include "domain/say.h"
 #include "record/buyersections.h"
 #include "record/firstpage.h"
 #include "record/papertype.h"
 #include "record/recordsections.h"
 #include "record/recordwords.h"
 
-#include <QCoreApplication>
-
 namespace ramplight::paper {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 void addRight(Page& page, double y, const QString& text, Type type, Tone tone)
 {

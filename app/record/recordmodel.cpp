@@ -3,11 +3,11 @@
 #include "record/recordmodel.h"
 
 #include "domain/retention.h"
+#include "domain/say.h"
 #include "domain/words.h"
 #include "record/recordsteps.h"
 #include "record/recordwords.h"
 
-#include <QCoreApplication>
 #include <QCryptographicHash>
 #include <QJsonDocument>
 
@@ -16,11 +16,6 @@
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 template <class T>
 bool contains(const std::vector<T>& all, const T& one)

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/recordparts.h"
+#include "domain/say.h"
 
-#include <QCoreApplication>
 #include <QCryptographicHash>
 #include <QJsonArray>
 #include <QJsonDocument>
@@ -15,11 +15,6 @@ namespace ramplight {
 namespace {
 
 constexpr qsizetype hashDigits = 16;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString hashOf(const QJsonValue& value)
 {

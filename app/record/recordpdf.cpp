@@ -2,13 +2,13 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/recordpdf.h"
 
+#include "domain/say.h"
 #include "record/paperpainter.h"
 #include "record/recordlayout.h"
 #include "record/recordparts.h"
 #include "record/recordwords.h"
 
 #include <QBuffer>
-#include <QCoreApplication>
 #include <QPageLayout>
 #include <QPageSize>
 #include <QPainter>
@@ -22,11 +22,6 @@ namespace {
 
 constexpr int unitsPerInch = 2540; // a hundredth of a millimetre
 constexpr double screenDpi = 110;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 /// Paints all pages; false when the writer did not take one.
 bool write(QPdfWriter& writer, const std::vector<paper::Page>& pages, const PhotoVault& photos)

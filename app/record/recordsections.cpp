@@ -2,23 +2,17 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/recordsections.h"
 
+#include "domain/say.h"
 #include "domain/words.h"
 #include "record/measuredsections.h"
 #include "record/photorows.h"
 #include "record/recordwords.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 
 namespace ramplight::paper {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString deedWords(const RecordModel& model, const RecordDeed& deed)
 {

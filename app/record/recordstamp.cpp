@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/say.h"
 #include "record/stampfile.h"
 
-#include <QCoreApplication>
 #include <QJsonDocument>
 #include <QUrl>
 
@@ -18,11 +18,6 @@ constexpr QByteArrayView codePrefix("RLR1:");
 constexpr qsizetype mostCodeBytes = 2048;
 constexpr qsizetype codeFields = 7; // with the prefix
 constexpr qsizetype hashBytes = 32;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 /// Hex as it is kept, in a third less letters.
 QByteArray shortened(const QString& hex)

@@ -3,21 +3,15 @@
 #include "record/recordsteps.h"
 
 #include "domain/retention.h"
+#include "domain/say.h"
 #include "domain/words.h"
 #include "record/recordwords.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString with(const QString& text, const QString& rest)
 {

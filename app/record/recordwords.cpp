@@ -2,9 +2,9 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/recordwords.h"
 
+#include "domain/say.h"
 #include "domain/words.h"
 
-#include <QCoreApplication>
 #include <QDateTime>
 
 #include <algorithm>
@@ -12,11 +12,6 @@
 namespace ramplight {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 /// Within a sentence, unless it begins with an abbreviation.
 QString small(QString title)

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/tagpdf.h"
 
+#include "domain/say.h"
 #include "domain/words.h"
 #include "evidence/photovault.h"
 #include "record/code128.h"
@@ -10,7 +11,6 @@
 #include "record/recordwords.h"
 #include "record/smallpage.h"
 
-#include <QCoreApplication>
 #include <QPageSize>
 #include <QPainter>
 
@@ -22,17 +22,12 @@ namespace {
 
 using namespace paper;
 
-constexpr double width = 100 * mm;
-constexpr double height = 60 * mm;
+constexpr double tagWidth = 100 * mm;
+constexpr double tagHeight = 60 * mm;
 constexpr double edge = 5 * mm;
 constexpr double barHeight = 16 * mm;
 /// The widest module that fits is taken; a reader at arm's length wants no less than this.
 constexpr double narrowestModule = 0.25 * mm;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 QString codeOf(const TagModel& model)
 {
@@ -44,7 +39,7 @@ void addLine(Page& page, double& y, const QString& text, Type type, Tone tone = 
     if (text.isEmpty())
         return;
     page.push_back(Text{QPointF(edge, y + ascent(type)),
-                        linesOf(text, type, width - 2 * edge).front(), type, tone});
+                        linesOf(text, type, tagWidth - 2 * edge).front(), type, tone});
     y += lineHeight(type);
 }
 
@@ -57,11 +52,11 @@ bool addBars(Page& page, const QString& code)
     int modules = 2 * code128Quiet;
     for (const int bar : widths)
         modules += bar;
-    const double module = std::min(0.4 * mm, (width - 2 * mm) / modules);
+    const double module = std::min(0.4 * mm, (tagWidth - 2 * mm) / modules);
     if (module < narrowestModule)
         return false;
-    double x = (width - module * modules) / 2 + module * code128Quiet;
-    const double top = height - edge - lineHeight(Type::Small) - barHeight;
+    double x = (tagWidth - module * modules) / 2 + module * code128Quiet;
+    const double top = tagHeight - edge - lineHeight(Type::Small) - barHeight;
     bool bar = true;
     for (const int count : widths) {
         const double across = module * count;
@@ -71,7 +66,7 @@ bool addBars(Page& page, const QString& code)
         x += across;
         bar = !bar;
     }
-    page.push_back(Text{QPointF((width - widthOf(code, Type::Small)) / 2,
+    page.push_back(Text{QPointF((tagWidth - widthOf(code, Type::Small)) / 2,
                                 top + barHeight + ascent(Type::Small) + 0.6 * mm),
                         code, Type::Small, Tone::Ink});
     return true;
@@ -140,7 +135,7 @@ tl::expected<QByteArray, QString> renderTagPdf(const TagModel& model)
     const auto page = pageOf(model);
     if (!page)
         return tl::unexpected(page.error());
-    return smallPdf(QPageSize(QSizeF(width / mm, height / mm), QPageSize::Millimeter),
+    return smallPdf(QPageSize(QSizeF(tagWidth / mm, tagHeight / mm), QPageSize::Millimeter),
                     say("Wheel tag %1").arg(codeOf(model)), say("The tag could not be written."),
                     [&](QPainter& painter) { paintPage(painter, *page, NoPhotos()); });
 }
@@ -148,7 +143,7 @@ tl::expected<QByteArray, QString> renderTagPdf(const TagModel& model)
 QImage renderTagImage(const TagModel& model, double dpi)
 {
     const auto page = pageOf(model);
-    return smallImage(width, height, dpi, [&](QPainter& painter) {
+    return smallImage(tagWidth, tagHeight, dpi, [&](QPainter& painter) {
         if (page)
             paintPage(painter, *page, NoPhotos());
     });

@@ -1,11 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/say.h"
 #include "domain/words.h"
 #include "record/photorows.h"
 #include "record/recordsections.h"
 #include "record/recordwords.h"
-
-#include <QCoreApplication>
 
 #include <algorithm>
 
@@ -14,11 +13,6 @@ namespace ramplight::paper {
 namespace {
 
 constexpr double labelWidth = 26 * mm;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("ramplight", text);
-}
 
 /// One operation: what was done, by whom, with what proof.
 class WorkWriter

@@ -4,12 +4,11 @@
 
 #include "domain/eventcodec.h"
 #include "domain/retention.h"
+#include "log/log.h"
 #include "storage/entrytable.h"
 #include "storage/readtables.h"
 #include "storage/sitekeycheck.h"
 #include "storage/staffseal.h"
-
-#include <spdlog/spdlog.h>
 
 #include <algorithm>
 #include <utility>
@@ -82,7 +81,7 @@ tl::expected<void, StoreError> Appender::write()
     if (const char* notify = m_connection.dialect().notify(); notify != nullptr && !m_heads.empty())
         m_writer.run(notify, {QString::fromLatin1(changeChannel), m_site.text});
     if (!m_writer.good()) {
-        spdlog::warn("append: {}", m_writer.fault().text.toStdString());
+        log::warn(QStringLiteral("append: %1").arg(m_writer.fault().text));
         return tl::unexpected(storeError(m_writer.fault()));
     }
     return {};

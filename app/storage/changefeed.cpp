@@ -3,12 +3,11 @@
 #include "storage/changefeed.h"
 
 #include "domain/siteevents.h"
+#include "log/log.h"
 #include "storage/entry.h"
 
 #include <QSqlDriver>
 #include <QSqlError>
-
-#include <spdlog/spdlog.h>
 
 namespace ramplight {
 
@@ -70,7 +69,7 @@ void ChangeFeed::poll()
 {
     const auto now = counter();
     if (!now) {
-        spdlog::warn("change feed: {}", now.error().text.toStdString());
+        log::warn(QStringLiteral("change feed: %1").arg(now.error().text));
         return;
     }
     if (*now == m_counter)
@@ -89,7 +88,7 @@ void ChangeFeed::look()
                                               " WHERE site = ? AND position > ? ORDER BY position",
                                               {m_ledger.siteId().text, m_position});
         if (!rows) {
-            spdlog::warn("change feed: {}", rows.error().text.toStdString());
+            log::warn(QStringLiteral("change feed: %1").arg(rows.error().text));
             return;
         }
         while (rows->next()) {

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/hangguard.h"
-
-#include <spdlog/spdlog.h>
+#include "log/log.h"
 
 #include <sys/socket.h>
 
@@ -29,7 +28,8 @@ void HangGuard::watch(const std::stop_token& stop)
     while (!stop.stop_requested()) {
         m_ends.wait_for(lock, stop, look, [] { return false; });
         if (m_socket >= 0 && std::chrono::steady_clock::now() >= m_deadline) {
-            spdlog::warn("database: the server did not answer within {} ms", m_patience.count());
+            log::warn(QStringLiteral("database: the server did not answer within %1 ms")
+                          .arg(m_patience.count()));
             ::shutdown(m_socket, SHUT_RDWR);
             m_socket = -1;
         }

@@ -2,10 +2,9 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/openstore.h"
 
+#include "log/log.h"
 #include "storage/sitekeycheck.h"
 #include "storage/staffseal.h"
-
-#include <spdlog/spdlog.h>
 
 #include <chrono>
 #include <optional>
@@ -155,7 +154,7 @@ tl::expected<MigrationOutcome, StoreError> OpenStore::open()
             if (ready && !m_sending)
                 ready = handBack(**store);
             if (!ready)
-                spdlog::error("standby: {}", ready.error().words.toStdString());
+                log::error(QStringLiteral("standby: %1").arg(ready.error().words));
             if (m_sending || (known && !ready)) {
                 m_hindrance = ready ? QString() : ready.error().words;
                 goAway({StoreErrorKind::Unavailable,
@@ -182,7 +181,7 @@ tl::expected<MigrationOutcome, StoreError> OpenStore::open()
             return tl::unexpected(m_error);
         }
         if (!known)
-            spdlog::warn("standby: {}", known.error().words.toStdString());
+            log::warn(QStringLiteral("standby: %1").arg(known.error().words));
         goAway(store.error());
     }
     if (workshop() == nullptr)
@@ -202,7 +201,7 @@ bool OpenStore::lostMeanwhile()
 
 void OpenStore::goAway(const StoreError& why)
 {
-    spdlog::warn("the server is away: {}", why.words.toStdString());
+    log::warn(QStringLiteral("the server is away: %1").arg(why.words));
     m_away = true;
     m_awaySince = m_clock.now();
     m_error = why;
@@ -216,7 +215,7 @@ void OpenStore::goAway(const StoreError& why)
         if (working)
             connect(&m_standby->store().feed(), &ChangeFeed::changed, this, &OpenStore::tell);
         if (!working) {
-            spdlog::error("standby: {}", working.error().words.toStdString());
+            log::error(QStringLiteral("standby: %1").arg(working.error().words));
             m_error = working.error();
         }
     }
@@ -308,7 +307,7 @@ void OpenStore::bringPhotos()
         if (!m_photos->waiting().empty())
             if (const auto server = Connection::open(m_settings))
                 if (const auto sent = brought(*m_photos, **server, site, m_ends); !sent)
-                    spdlog::warn("photos kept here: {}", sent.error().text.toStdString());
+                    log::warn(QStringLiteral("photos kept here: %1").arg(sent.error().text));
         emit looked(false, {});
     });
 }
@@ -333,14 +332,14 @@ void OpenStore::comeBack()
     if (back)
         back = use(std::move(*server));
     if (!back) {
-        spdlog::warn("the server is not back: {}", back.error().words.toStdString());
+        log::warn(QStringLiteral("the server is not back: %1").arg(back.error().words));
         m_sending = false;
         const bool answers = server || server.error().kind == StoreErrorKind::WrongKeys;
         m_hindrance = answers && !lost ? back.error().words : QString();
         tell();
         return;
     }
-    spdlog::info("the server is back");
+    log::info(QStringLiteral("the server is back"));
     tell();
     emit siteChanged();
     emit changed({});

@@ -2,18 +2,17 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/outbox.h"
 
+#include "log/log.h"
 #include "storage/migrator.h"
 #include "storage/privatefile.h"
-
-#include <spdlog/spdlog.h>
 
 namespace ramplight {
 
 namespace {
 
-tl::unexpected<StoreError> failed(const SqlFault& fault)
+tl::unexpected<StoreError> outboxFailed(const SqlFault& fault)
 {
-    spdlog::error("outbox: {}", fault.text.toStdString());
+    log::error(QStringLiteral("outbox: %1").arg(fault.text));
     return tl::unexpected(storeError(fault));
 }
 
@@ -45,7 +44,7 @@ tl::expected<std::unique_ptr<Outbox>, StoreError> Outbox::open(const QString& fi
 tl::expected<void, StoreError> Outbox::write(const char* sql, const QVariantList& values)
 {
     if (auto done = m_connection->run(sql, values); !done)
-        return failed(done.error());
+        return outboxFailed(done.error());
     return {};
 }
 
@@ -60,7 +59,7 @@ tl::expected<void, StoreError> Outbox::keep(KeptRequest& request)
     auto rows = m_connection->run("SELECT number FROM kept WHERE site = ? AND command = ?",
                                   {m_site.text, idOf(request.asked).text});
     if (!rows)
-        return failed(rows.error());
+        return outboxFailed(rows.error());
     if (rows->next())
         request.number = rows->number(0);
     return {};
@@ -71,14 +70,15 @@ tl::expected<std::vector<KeptRequest>, StoreError> Outbox::read(const char* sql,
 {
     auto rows = m_connection->run(sql, values);
     if (!rows)
-        return failed(rows.error());
+        return outboxFailed(rows.error());
     std::vector<KeptRequest> all;
     while (rows->next()) {
         auto asked = readWorkRequest(rows->text(2).toUtf8());
         auto works = readKeptWorks(rows->text(3).toUtf8());
         if (!asked || !works) {
-            spdlog::error("outbox: request {} cannot be read: {}", rows->number(0),
-                          (asked ? works.error() : asked.error()).toStdString());
+            log::error(QStringLiteral("outbox: request %1 cannot be read: %2")
+                           .arg(rows->number(0))
+                           .arg(asked ? works.error() : asked.error()));
             return tl::unexpected(
                 StoreError{StoreErrorKind::Damaged,
                            QStringLiteral("What was kept here while the server was away cannot be "
@@ -133,7 +133,7 @@ tl::expected<Moment, StoreError> Outbox::knownAt()
 {
     auto rows = m_connection->run("SELECT at FROM known WHERE site = ?", {m_site.text});
     if (!rows)
-        return failed(rows.error());
+        return outboxFailed(rows.error());
     return rows->next() ? Moment{rows->number(0)} : Moment{};
 }
 

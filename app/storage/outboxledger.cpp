@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/outboxledger.h"
-
-#include <spdlog/spdlog.h>
+#include "log/log.h"
 
 namespace ramplight {
 
@@ -21,7 +20,8 @@ tl::expected<void, StoreError> OutboxLedger::append(const Append& append)
     auto appended = behind().append(append);
     if (!appended)
         if (auto removed = m_outbox.remove(request.number); !removed)
-            spdlog::error("outbox: {} came to nothing and is still kept", request.number);
+            log::error(
+                QStringLiteral("outbox: %1 came to nothing and is still kept").arg(request.number));
     return appended;
 }
 

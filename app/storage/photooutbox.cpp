@@ -3,13 +3,12 @@
 #include "storage/photooutbox.h"
 
 #include "evidence/photokeeper.h"
+#include "log/log.h"
 #include "storage/photorows.h"
 
 #include <QDateTime>
 #include <QDir>
 #include <QFile>
-
-#include <spdlog/spdlog.h>
 
 #include <utility>
 
@@ -25,7 +24,7 @@ std::vector<PhotoId> PhotoOutbox::waiting() const
 {
     auto listed = m_shelf.list();
     if (!listed && listed.error() != EvidenceError::FolderMissing)
-        spdlog::error("photos kept here: {}", words(listed.error()).toStdString());
+        log::error(QStringLiteral("photos kept here: %1").arg(words(listed.error())));
     return listed ? std::move(*listed) : std::vector<PhotoId>();
 }
 
@@ -78,8 +77,8 @@ tl::expected<bool, SqlFault> PhotoOutbox::send(const PhotoId& photo, Connection&
     // Whatever time the file has: the server has it.
     const Moment later{QDateTime::currentMSecsSinceEpoch() + 1};
     if (const auto removed = m_shelf.remove(photo, later); !removed)
-        spdlog::warn("photo {} is on the server and could not be removed here: {}",
-                     photo.text.toStdString(), words(removed.error()).toStdString());
+        log::warn(QStringLiteral("photo %1 is on the server and could not be removed here: %2")
+                      .arg(photo.text, words(removed.error())));
     return true;
 }
 
@@ -90,8 +89,9 @@ void PhotoOutbox::setAside(const PhotoId& photo)
     QDir().mkpath(damaged);
     QFile::remove(to);
     const bool moved = QFile::rename(m_shelf.pathOf(photo, PhotoForm::Full), to);
-    spdlog::error("photo {} that was kept here is damaged{}", photo.text.toStdString(),
-                  moved ? "; it is set aside" : "");
+    log::error(QStringLiteral("photo %1 that was kept here is damaged%2")
+                   .arg(photo.text)
+                   .arg(moved ? QStringLiteral("; it is set aside") : QString()));
 }
 
 } // namespace ramplight

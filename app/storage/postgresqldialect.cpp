@@ -19,7 +19,7 @@ namespace {
 // The version that the project is tested on (Debian 12).
 constexpr int oldestServer = 150000;
 
-SqlFault::Kind constraintKind(const QString& text)
+SqlFault::Kind postgresConstraint(const QString& text)
 {
     using Kind = SqlFault::Kind;
     static constexpr std::array table{
@@ -171,7 +171,7 @@ SqlFault PostgresqlDialect::classify(const QSqlError& error) const
     const auto is = [&](const char* start) { return state.startsWith(QLatin1StringView(start)); };
     Kind kind = Kind::Other;
     if (is("23505"))
-        kind = constraintKind(text);
+        kind = postgresConstraint(text);
     else if (text.contains(QLatin1StringView("ramplight: append only")))
         kind = Kind::AppendOnly;
     else if (text.contains(QLatin1StringView("ramplight: chain broken")))

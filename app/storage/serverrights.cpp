@@ -2,11 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/serverrights.h"
 
+#include "log/log.h"
 #include "storage/connection.h"
 
 #include <QFile>
-
-#include <spdlog/spdlog.h>
 
 namespace ramplight {
 namespace {
@@ -16,13 +15,13 @@ tl::unexpected<StoreError> unavailable(const QString& words)
     return tl::unexpected(StoreError{StoreErrorKind::Unavailable, words});
 }
 
-tl::unexpected<StoreError> failed(const SqlFault& fault)
+tl::unexpected<StoreError> rightsFailed(const SqlFault& fault)
 {
-    spdlog::error("rights: {}", fault.text.toStdString());
+    log::error(QStringLiteral("rights: %1").arg(fault.text));
     return tl::unexpected(storeError(fault));
 }
 
-QString quoted(QString name)
+QString quotedName(QString name)
 {
     return QStringLiteral("\"%1\"").arg(name.replace(QLatin1String("\""), QLatin1String("\"\"")));
 }
@@ -34,7 +33,7 @@ tl::expected<void, StoreError> isKiosksOwn(Connection& connection, const QString
                                " FROM pg_roles WHERE rolname = ?",
                                {kiosk});
     if (!rows)
-        return failed(rows.error());
+        return rightsFailed(rows.error());
     if (!rows->next())
         return unavailable(QStringLiteral("The server has no account %1. Nothing was changed; make "
                                           "it first (createuser --pwprompt %1).")
@@ -54,14 +53,14 @@ tl::expected<void, StoreError> grant(Connection& connection, const QString& sche
         return unavailable(QStringLiteral("This program was built without db/rights. Nothing was "
                                           "changed; install it again."));
     QString text = QString::fromUtf8(file.readAll());
-    text.replace(QLatin1String(":\"schema\""), quoted(schema));
-    text.replace(QLatin1String(":\"kiosk\""), quoted(kiosk));
+    text.replace(QLatin1String(":\"schema\""), quotedName(schema));
+    text.replace(QLatin1String(":\"kiosk\""), quotedName(kiosk));
     auto transaction = Transaction::write(connection, {});
     if (!transaction)
-        return failed(transaction.error());
+        return rightsFailed(transaction.error());
     for (const QString& statement : Migration::fromText(0, {}, text).statements)
         if (auto done = connection.plain(statement); !done)
-            return failed(done.error());
+            return rightsFailed(done.error());
     // What came to it by another way, from a group that it belongs to.
     auto rows = connection.run("SELECT CAST(has_table_privilege(CAST(? AS name), c.oid,"
                                " 'UPDATE, DELETE, TRUNCATE, TRIGGER') AS int)"
@@ -69,7 +68,7 @@ tl::expected<void, StoreError> grant(Connection& connection, const QString& sche
                                " WHERE n.nspname = ? AND c.relname IN ('ledger', 'command')",
                                {kiosk, schema});
     if (!rows)
-        return failed(rows.error());
+        return rightsFailed(rows.error());
     while (rows->next())
         if (rows->whole(0) != 0)
             return unavailable(
@@ -77,7 +76,7 @@ tl::expected<void, StoreError> grant(Connection& connection, const QString& sche
                                "belongs to. Nothing was changed; take it out of that group.")
                     .arg(kiosk));
     if (auto committed = transaction->commit(); !committed)
-        return failed(committed.error());
+        return rightsFailed(committed.error());
     return {};
 }
 
@@ -99,7 +98,7 @@ tl::expected<MigrationResult, StoreError> prepareServer(const StoreSettings& own
         return tl::unexpected(*fault);
     QString schema;
     if (auto rows = (*connection)->run("SELECT current_schema()"); !rows)
-        return failed(rows.error());
+        return rightsFailed(rows.error());
     else if (rows->next())
         schema = rows->text(0);
     if (auto granted = grant(**connection, schema, kiosk); !granted)

@@ -32,7 +32,7 @@ enum SqliteCode {
     NotADatabase = 26,
 };
 
-SqlFault::Kind constraintKind(const QString& text)
+SqlFault::Kind sqliteConstraint(const QString& text)
 {
     using Kind = SqlFault::Kind;
     static constexpr std::array table{
@@ -196,7 +196,7 @@ SqlFault SqliteDialect::classify(const QSqlError& error) const
     Kind kind = Kind::Other;
     switch (code) {
     case SqliteCode::Constraint:
-        kind = constraintKind(text);
+        kind = sqliteConstraint(text);
         break;
     case SqliteCode::Busy:
     case SqliteCode::Locked:

@@ -3,14 +3,13 @@
 #include "storage/sqlledger.h"
 
 #include "domain/words.h"
+#include "log/log.h"
 #include "storage/appender.h"
 #include "storage/entrytable.h"
 #include "storage/readtables.h"
 
 #include <QDateTime>
 #include <QUuid>
-
-#include <spdlog/spdlog.h>
 
 #include <algorithm>
 #include <utility>
@@ -24,13 +23,13 @@ constexpr int rememberedCars = 512;
 tl::unexpected<StoreError> failed(const SqlFault& fault)
 {
     if (fault.kind == SqlFault::Kind::Other)
-        spdlog::error("database: {}", fault.text.toStdString());
+        log::error(QStringLiteral("database: %1").arg(fault.text));
     return tl::unexpected(storeError(fault));
 }
 
 tl::unexpected<StoreError> damaged(const QString& what)
 {
-    spdlog::error("ledger: {}", what.toStdString());
+    log::error(QStringLiteral("ledger: %1").arg(what));
     return tl::unexpected(
         StoreError{StoreErrorKind::Damaged,
                    QStringLiteral("The ledger is not what was written: %1. Nothing was changed; "
@@ -279,7 +278,7 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
     Appender appender(*m_connection, m_site, m_keeper, append, **site);
     if (auto written = appender.write(); !written) {
         if (written.error().kind == StoreErrorKind::Damaged)
-            spdlog::error("append: {}", written.error().words.toStdString());
+            log::error(QStringLiteral("append: %1").arg(written.error().words));
         return written;
     }
     if (appender.changesRules()) {

@@ -2,11 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/sqlphotoshelf.h"
 
+#include "log/log.h"
 #include "storage/photorows.h"
 
 #include <QDateTime>
-
-#include <spdlog/spdlog.h>
 
 #include <algorithm>
 #include <optional>
@@ -28,7 +27,7 @@ EvidenceError errorOf(const SqlFault& fault, EvidenceError otherwise)
     case Kind::Lost:
         return EvidenceError::DatabaseAway;
     default:
-        spdlog::error("photos in the database: {}", fault.text.toStdString());
+        log::error(QStringLiteral("photos in the database: %1").arg(fault.text));
         return otherwise;
     }
 }
@@ -90,7 +89,7 @@ tl::expected<void, EvidenceError> SqlPhotoShelf::makeReady(Opened& opened) const
         auto connection = Connection::open(m_settings);
         if (!connection) {
             opened.giveUp(m_settings);
-            spdlog::error("photos in the database: {}", connection.error().words.toStdString());
+            log::error(QStringLiteral("photos in the database: %1").arg(connection.error().words));
             return tl::unexpected(EvidenceError::DatabaseAway);
         }
         opened.connection = std::move(*connection);

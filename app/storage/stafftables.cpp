@@ -2,9 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/stafftables.h"
 
+#include "log/log.h"
 #include "storage/staffseal.h"
-
-#include <spdlog/spdlog.h>
 
 #include <array>
 #include <utility>
@@ -15,7 +14,7 @@ namespace {
 
 tl::unexpected<AccessError> away(const QString& why)
 {
-    spdlog::error("staff tables: {}", why.toStdString());
+    log::error(QStringLiteral("staff tables: %1").arg(why));
     return tl::unexpected(AccessError::StoreAway);
 }
 

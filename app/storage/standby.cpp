@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/standby.h"
 
+#include "log/log.h"
 #include "storage/privatefile.h"
 #include "storage/readtables.h"
 #include "storage/staffseal.h"
@@ -9,8 +10,6 @@
 
 #include <QDir>
 #include <QFile>
-
-#include <spdlog/spdlog.h>
 
 #include <utility>
 
@@ -59,7 +58,7 @@ tl::expected<void, StoreError> Standby::open(const SiteId& site)
     auto mirror = Mirror::open(file, m_keeper, site);
     if (!mirror && !site.isEmpty()) {
         // It holds nothing that the server has not.
-        spdlog::warn("mirror: {}; it is made anew", mirror.error().words.toStdString());
+        log::warn(QStringLiteral("mirror: %1; it is made anew").arg(mirror.error().words));
         removeDatabase(file);
         mirror = Mirror::open(file, m_keeper, site);
     }
@@ -124,7 +123,7 @@ void Standby::follow(Store& server)
     }();
     if (done || server.ledger().connection().isLost())
         return;
-    spdlog::warn("mirror: {}", done.error().words.toStdString());
+    log::warn(QStringLiteral("mirror: %1").arg(done.error().words));
     if (m_together) {
         // The next change tries again.
         m_wanted.clear();
@@ -203,7 +202,8 @@ void Standby::playKept()
             continue;
         const auto played = sendKept(request, m_working->ledger(), m_catalogue);
         if (!played || *played)
-            spdlog::warn("outbox: {} does not fit what is known here", request.number);
+            log::warn(
+                QStringLiteral("outbox: %1 does not fit what is known here").arg(request.number));
     }
 }
 
@@ -227,7 +227,7 @@ tl::expected<void, StoreError> Standby::send(Store& server, Ledger& door)
             taken.push_back(request.number);
             continue;
         }
-        spdlog::warn("outbox: {} was refused", request.number);
+        log::warn(QStringLiteral("outbox: %1 was refused").arg(request.number));
         if (auto noted = m_outbox->refuse(request.number, **sent, m_clock.now()); !noted)
             return tl::unexpected(noted.error());
     }
@@ -245,7 +245,8 @@ tl::expected<void, StoreError> Standby::send(Store& server, Ledger& door)
         if (auto removed = m_outbox->remove(number); !removed)
             return tl::unexpected(removed.error());
     if (!taken.empty())
-        spdlog::info("outbox: {} requests are in the server's ledger now", taken.size());
+        log::info(
+            QStringLiteral("outbox: %1 requests are in the server's ledger now").arg(taken.size()));
     return {};
 }
 
@@ -273,7 +274,7 @@ tl::expected<void, StoreError> Standby::sendMarks(Store& server)
             if (const auto told = house.run(
                     SiteRequest{id, {}, site::RaisePinAlarm{person, static_cast<int>(i)}, {}});
                 !told)
-                spdlog::warn("pin alarm: {}", words(told.error()).toStdString());
+                log::warn(QStringLiteral("pin alarm: %1").arg(words(told.error())));
         }
     }
     return {};
@@ -286,7 +287,7 @@ tl::expected<void, StoreError> Standby::handBack(Store& server, Ledger& door)
     // Left by a kiosk that ended while the server was away: wrong PINs are counted in it.
     if (!m_working && QFile::exists(path("working.sqlite")))
         if (auto made = makeWorkingCopy(); !made)
-            spdlog::warn("working copy: {}", made.error().words.toStdString());
+            log::warn(QStringLiteral("working copy: %1").arg(made.error().words));
     if (auto sent = send(server, door); !sent)
         return sent;
     if (auto marks = sendMarks(server); !marks)

@@ -2,11 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/store.h"
 
+#include "log/log.h"
 #include "storage/readrows.h"
 #include "storage/sitekeycheck.h"
 #include "storage/staffseal.h"
-
-#include <spdlog/spdlog.h>
 
 #include <utility>
 
@@ -48,14 +47,14 @@ tl::expected<void, StoreError> Store::sealOldStaffTables()
         return {};
     auto transaction = Transaction::write(connection, site);
     if (!transaction) {
-        spdlog::error("staff tables: they could not be sealed");
+        log::error(QStringLiteral("staff tables: they could not be sealed"));
         return {};
     }
     // Now that nobody else can: another kiosk may have been quicker, with keys of its own.
     if (const auto now = keptStaffSeal(connection, site); now && !now->isEmpty())
         return checkKeys(connection, site, m_ledger->keeper());
     if (!sealStaff(connection, site, m_ledger->keeper()) || !transaction->commit())
-        spdlog::error("staff tables: they could not be sealed");
+        log::error(QStringLiteral("staff tables: they could not be sealed"));
     return {};
 }
 
@@ -68,9 +67,9 @@ void Store::refillOldReadTables()
         return;
     // A ledger that cannot be replayed is opened all the same: the check of the ledger says more.
     if (const auto cars = rebuildReadTables(*m_ledger); !cars)
-        spdlog::error("read tables: {}", cars.error().words.toStdString());
+        log::error(QStringLiteral("read tables: %1").arg(cars.error().words));
     else if (const auto noted = m_settings.set(setting, QString::number(readRowsVersion)); !noted)
-        spdlog::error("read tables: {}", noted.error().words.toStdString());
+        log::error(QStringLiteral("read tables: %1").arg(noted.error().words));
 }
 
 } // namespace ramplight

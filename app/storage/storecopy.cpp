@@ -2,11 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/storecopy.h"
 
+#include "log/log.h"
 #include "storage/entrytable.h"
 #include "storage/staffseal.h"
 #include "storage/verifier.h"
-
-#include <spdlog/spdlog.h>
 
 #include <array>
 
@@ -57,10 +56,10 @@ constexpr std::array keptTables{
               "DELETE FROM setting WHERE site = ?"},
 };
 
-tl::unexpected<StoreError> failed(const SqlFault& fault)
+tl::unexpected<StoreError> copyFailed(const SqlFault& fault)
 {
     if (fault.kind == SqlFault::Kind::Other)
-        spdlog::error("copy: {}", fault.text.toStdString());
+        log::error(QStringLiteral("copy: %1").arg(fault.text));
     return tl::unexpected(storeError(fault));
 }
 
@@ -79,12 +78,12 @@ tl::expected<qint64, StoreError> copyTable(const KeptTable& table, const SiteId&
 {
     auto rows = from.run(table.read, {site.text});
     if (!rows)
-        return failed(rows.error());
+        return copyFailed(rows.error());
     Writer writer(to);
     qint64 count = 0;
     while (rows->next()) {
         if (!writer.run(table.write, valuesOf(*rows, table.columns)))
-            return failed(writer.fault());
+            return copyFailed(writer.fault());
         ++count;
     }
     return count;
@@ -94,13 +93,13 @@ tl::expected<void, StoreError> copyTables(SqlLedger& from, SqlLedger& to, SiteCo
 {
     auto reading = Transaction::read(from.connection());
     if (!reading)
-        return failed(reading.error());
+        return copyFailed(reading.error());
     auto writing = Transaction::write(to.connection(), to.siteId());
     if (!writing)
-        return failed(writing.error());
+        return copyFailed(writing.error());
     const auto streams = streamsOf(to.connection(), to.siteId());
     if (!streams)
-        return failed(streams.error());
+        return copyFailed(streams.error());
     if (!streams->isEmpty())
         return tl::unexpected(StoreError{
             StoreErrorKind::Conflict,
@@ -116,9 +115,9 @@ tl::expected<void, StoreError> copyTables(SqlLedger& from, SqlLedger& to, SiteCo
     // Without the key the seal that came along stays: the rows are the same.
     if (to.keeper().canSeal())
         if (auto sealed = sealStaff(to.connection(), to.siteId(), to.keeper()); !sealed)
-            return failed(sealed.error());
+            return copyFailed(sealed.error());
     if (auto committed = writing->commit(); !committed)
-        return failed(committed.error());
+        return copyFailed(committed.error());
     return {};
 }
 
@@ -128,10 +127,10 @@ tl::expected<QString, StoreError> tableDifference(const KeptTable& table, const 
 {
     auto left = one.run(table.read, {site.text});
     if (!left)
-        return failed(left.error());
+        return copyFailed(left.error());
     auto right = other.run(table.read, {site.text});
     if (!right)
-        return failed(right.error());
+        return copyFailed(right.error());
     for (qint64 row = 1;; ++row) {
         const bool more = left->next();
         if (right->next() != more)
@@ -166,20 +165,20 @@ tl::expected<void, StoreError> copyStaff(SqlLedger& from, SqlLedger& to)
 {
     auto reading = Transaction::read(from.connection());
     if (!reading)
-        return failed(reading.error());
+        return copyFailed(reading.error());
     auto writing = Transaction::write(to.connection(), to.siteId());
     if (!writing)
-        return failed(writing.error());
+        return copyFailed(writing.error());
     for (const KeptTable& table : keptTables) {
         if (table.clear == nullptr)
             continue;
         if (auto cleared = to.connection().run(table.clear, {to.siteId().text}); !cleared)
-            return failed(cleared.error());
+            return copyFailed(cleared.error());
         if (auto rows = copyTable(table, from.siteId(), from.connection(), to.connection()); !rows)
             return tl::unexpected(rows.error());
     }
     if (auto committed = writing->commit(); !committed)
-        return failed(committed.error());
+        return copyFailed(committed.error());
     return {};
 }
 
@@ -189,10 +188,10 @@ tl::expected<QString, StoreError> differenceBetween(SqlLedger& one, SqlLedger& o
         return QStringLiteral("They are of two sites");
     auto left = Transaction::read(one.connection());
     if (!left)
-        return failed(left.error());
+        return copyFailed(left.error());
     auto right = Transaction::read(other.connection());
     if (!right)
-        return failed(right.error());
+        return copyFailed(right.error());
     for (const KeptTable& table : keptTables) {
         auto words = tableDifference(table, one.siteId(), one.connection(), other.connection());
         if (!words || !words->isEmpty())
@@ -209,7 +208,7 @@ tl::expected<void, StoreError> snapshot(const StoreSettings& from, const QString
         if (!connection)
             return tl::unexpected(connection.error());
         if (auto done = (*connection)->run("VACUUM INTO ?", {file}); !done)
-            return failed(done.error());
+            return copyFailed(done.error());
         return {};
     }
     auto source = SqlLedger::open(from, {});

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "access/pinhasher.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -113,5 +114,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestPinHasher)
+RAMPLIGHT_TEST(QCoreApplication, TestPinHasher)
 #include "tst_pinhasher.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "access/pinpolicy.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -74,5 +75,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestPinPolicy)
+RAMPLIGHT_TEST(QCoreApplication, TestPinPolicy)
 #include "tst_pinpolicy.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "access/scanreader.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -246,5 +247,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestScanReader)
+RAMPLIGHT_TEST(QCoreApplication, TestScanReader)
 #include "tst_scanreader.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "access/secret.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -118,5 +119,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestSecret)
+RAMPLIGHT_TEST(QCoreApplication, TestSecret)
 #include "tst_secret.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "access/signinguard.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -180,5 +181,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestSignInGuard)
+RAMPLIGHT_TEST(QCoreApplication, TestSignInGuard)
 #include "tst_signinguard.moc"

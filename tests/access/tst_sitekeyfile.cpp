@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "access/sitekeyfile.h"
+#include "support/testmain.h"
 
 #include <QFile>
 #include <QFileInfo>
@@ -338,5 +339,5 @@ private:
     QString m_path;
 };
 
-QTEST_GUILESS_MAIN(TestSiteKeyFile)
+RAMPLIGHT_TEST(QCoreApplication, TestSiteKeyFile)
 #include "tst_sitekeyfile.moc"

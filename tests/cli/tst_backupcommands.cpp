@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/program.h"
 #include "support/scratchdatabase.h"
+#include "support/testmain.h"
 
 #include <QDir>
 #include <QFile>
@@ -57,7 +58,10 @@ private slots:
         QVERIFY2(m_verified.contains("all is whole"), qPrintable(m_verified));
         const Ran kept = runProgram(in("demo"), {"backup", "--to", in("stick")});
         QVERIFY2(kept.code == 0, qPrintable(kept.err));
-        QVERIFY2(kept.out.contains("24 cars"), qPrintable(kept.out));
+        // Before the first hours of a day its cars are not here yet.
+        m_cars = m_verified.section(QLatin1Char(','), 0, 0);
+        QVERIFY2(m_cars.endsWith(" cars"), qPrintable(m_verified));
+        QVERIFY2(kept.out.contains(m_cars), qPrintable(kept.out));
         QVERIFY2(kept.out.contains("The site's key file is not in it."), qPrintable(kept.out));
         m_backup = kept.out.section(QLatin1Char(':'), 0, 0);
         QVERIFY(QFile::exists(m_backup + QStringLiteral("/manifest.json")));
@@ -76,7 +80,7 @@ private slots:
         const Ran restored =
             runProgram(in("house"), {"restore", in("stick"), "--keys", in("demo/site.keys")});
         QVERIFY2(restored.code == 0, qPrintable(restored.err));
-        QVERIFY2(restored.out.contains("is back: 24 cars"), qPrintable(restored.out));
+        QVERIFY2(restored.out.contains("is back: " + m_cars), qPrintable(restored.out));
         const Ran verified = runProgram(in("house"), {"verify"});
         QCOMPARE(verified.out, m_verified);
         QCOMPARE(verified.code, 0);
@@ -286,7 +290,7 @@ private slots:
 
         const Ran there = runProgram(in("house"), {"move-store", "--to-server", address});
         QVERIFY2(there.code == 0, qPrintable(there.err));
-        QVERIFY2(there.out.contains("24 cars"), qPrintable(there.out));
+        QVERIFY2(there.out.contains(m_cars), qPrintable(there.out));
         QVERIFY(!QFile::exists(in("house/workshop.sqlite")));
         QCOMPARE(runProgram(in("house"), {"verify"}).out, m_verified);
         QVERIFY(runProgram(in("house"), {"bay", "add", "9", "Yard", "parking"}).code == 0);
@@ -343,8 +347,9 @@ private:
 
     QTemporaryDir m_folder;
     QString m_verified;
+    QString m_cars; ///< "24 cars"
     QString m_backup;
 };
 
-QTEST_GUILESS_MAIN(TestBackupCommands)
+RAMPLIGHT_TEST(QCoreApplication, TestBackupCommands)
 #include "tst_backupcommands.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/program.h"
+#include "support/testmain.h"
 
 #include <QDir>
 #include <QFile>
@@ -13,7 +14,7 @@ using namespace ramplight::test;
 
 namespace {
 
-const QString appraisals = QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/demo/appraisals/");
+const QString demoAppraisals = QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/demo/appraisals/");
 
 /// What a review leaves; the last line was cut off by a power cut.
 const QByteArray threeCorrections =
@@ -82,11 +83,12 @@ private slots:
         row("import, nothing", {"import"}, 64, "", "Usage: ramplight import FILE...");
         row("import, no such file", {"import", "none.json"}, 66, "",
             "none.json cannot be read: No such file");
-        row("import by nobody", {"import", appraisals + "rl-2041-aurel-kestin.json", "--as", "Nob"},
-            77, "", "Nob does not work here, or has no right to this.");
+        row("import by nobody",
+            {"import", demoAppraisals + "rl-2041-aurel-kestin.json", "--as", "Nob"}, 77, "",
+            "Nob does not work here, or has no right to this.");
         row("import without the right",
-            {"import", appraisals + "rl-2041-aurel-kestin.json", "--as", "Bram Holloway"}, 77, "",
-            "has no right to this.");
+            {"import", demoAppraisals + "rl-2041-aurel-kestin.json", "--as", "Bram Holloway"}, 77,
+            "", "has no right to this.");
         row("record, nowhere", {"record", "T-301"}, 64, "", "Usage: ramplight record STOCKNO");
         row("record, no such car", {"record", "T-999", "--out", "none.pdf"}, 65, "",
             "There is no car with stock number T-999.");
@@ -141,7 +143,8 @@ private slots:
         row("demo where a workshop is", {"demo"}, 65, "",
             "There is a workshop here already: Tarrowmere Cars");
         row("demo, too much", {"demo", "it"}, 64, "", "Usage: ramplight demo");
-        const QString said = QFINDTESTDATA("../appraisal/spoken/welsh-electric-pair.vtt");
+        const QString said =
+            QStringLiteral(RAMPLIGHT_SOURCE_DIR "/tests/appraisal/spoken/welsh-electric-pair.vtt");
         row("read", {"read", said}, 0, "[0:37] windscreen: stone peppering; leave as it is", "");
         row("read, for a program", {"read", said, "--json"}, 0, "\"place\": \"windscreen\"", "");
         row("read, no such file", {"read", "none.vtt"}, 66, "", "none.vtt cannot be read");
@@ -154,8 +157,9 @@ private slots:
         row("read, a car and a program", {"read", said, "--stock", "T-306", "--json"}, 64, "",
             "Usage: ramplight read");
         row("read, for a car, no transcript",
-            {"read", QFINDTESTDATA("tst_commandline.cpp") + "x", "--stock", "T-306"}, 66, "",
-            "cannot be read");
+            {"read", QStringLiteral(RAMPLIGHT_SOURCE_DIR "/tests/no-such-transcript"), "--stock",
+             "T-306"},
+            66, "", "cannot be read");
         row("corrections, none yet", {"read", "--corrections"}, 0, "", "");
         row("corrections of a file", {"read", said, "--corrections"}, 64, "",
             "Usage: ramplight read");
@@ -189,7 +193,8 @@ private slots:
         QTest::addColumn<QStringList>("arguments");
         for (const char* command : {"verify", "rebuild"})
             QTest::newRow(command) << QStringList{command};
-        QTest::newRow("import") << QStringList{"import", appraisals + "rl-2041-aurel-kestin.json"};
+        QTest::newRow("import") << QStringList{"import",
+                                               demoAppraisals + "rl-2041-aurel-kestin.json"};
         QTest::newRow("staff") << QStringList{"staff", "list"};
         QTest::newRow("bay") << QStringList{"bay", "list"};
         QTest::newRow("record") << QStringList{"record", "T-301", "--out", "none.pdf"};
@@ -215,7 +220,7 @@ private slots:
     void import_twice_changesNothingTheSecondTime()
     {
         QVERIFY(copyHome());
-        const QStringList import{"import", appraisals + "rl-2041-aurel-kestin.json"};
+        const QStringList import{"import", demoAppraisals + "rl-2041-aurel-kestin.json"};
         const Ran first = runProgram(m_home, import);
         QCOMPARE(first.code, 0);
         QVERIFY2(first.out.startsWith("RL 2041: 6 findings, "), qPrintable(first.out));
@@ -235,10 +240,10 @@ private slots:
                       "WEBVTT\n\n00:01.000 --> 00:05.000\nNear side wing, dent, dent man.\n\n"
                       "0:0x --> 00:09.000\nRoof, scratch, polish. Off side front door is fine.\n\n"
                       "00:09.000 --> 00:14.000\nOff side front tyre, five mil.\n"));
-        const QStringList read{"read", path, "--stock", "T-323"};
+        const QStringList read{"read", path, "--stock", "T-321"};
         const Ran first = runProgram(m_home, read);
         QVERIFY2(first.code == 0, qPrintable(first.err));
-        QVERIFY2(first.out.startsWith("T-323: 1 drafts, 1 to look at, 1 tyre depths"),
+        QVERIFY2(first.out.startsWith("T-321: 1 drafts, 1 to look at, 1 tyre depths"),
                  qPrintable(first.out));
         QVERIFY2(first.err.contains(path + ", line 6: "), qPrintable(first.err));
         const QString entries = verified();
@@ -275,8 +280,8 @@ private slots:
         QVERIFY(copyHome());
         const QString bad = m_folder.filePath("bad.json");
         QVERIFY(write(bad, "[]"));
-        const Ran ran = runProgram(m_home, {"import", appraisals + "rl-2041-aurel-kestin.json", bad,
-                                            appraisals + "rl-2042-velm-strand.json"});
+        const Ran ran = runProgram(m_home, {"import", demoAppraisals + "rl-2041-aurel-kestin.json",
+                                            bad, demoAppraisals + "rl-2042-velm-strand.json"});
         QCOMPARE(ran.code, 65);
         QVERIFY2(ran.out.contains("RL 2041: ") && ran.out.contains("RL 2042: "),
                  qPrintable(ran.out));
@@ -306,7 +311,7 @@ private slots:
         QFETCH(QByteArray, good);
         QFETCH(QByteArray, bad);
         QFETCH(QString, fault);
-        QByteArray bytes = bytesOf(appraisals + "rl-2041-aurel-kestin.json");
+        QByteArray bytes = bytesOf(demoAppraisals + "rl-2041-aurel-kestin.json");
         const auto at = bytes.indexOf(good);
         QVERIFY(at > 0);
         const qsizetype line = bytes.left(at).count('\n') + 1;
@@ -466,5 +471,5 @@ private:
     int m_copies = 0;
 };
 
-QTEST_GUILESS_MAIN(TestCommandLine)
+RAMPLIGHT_TEST(QCoreApplication, TestCommandLine)
 #include "tst_commandline.moc"

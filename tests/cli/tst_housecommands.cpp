@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/program.h"
+#include "support/testmain.h"
 
 #include <QDateTime>
 #include <QDir>
@@ -357,5 +358,5 @@ private:
     int m_copies = 0;
 };
 
-QTEST_GUILESS_MAIN(TestHouseCommands)
+RAMPLIGHT_TEST(QCoreApplication, TestHouseCommands)
 #include "tst_housecommands.moc"

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/program.h"
 #include "support/scratchdatabase.h"
+#include "support/testmain.h"
 
 #include <QDir>
 #include <QFile>
@@ -267,5 +268,5 @@ private:
     QTemporaryDir m_folder;
 };
 
-QTEST_GUILESS_MAIN(TestKeyCommands)
+RAMPLIGHT_TEST(QCoreApplication, TestKeyCommands)
 #include "tst_keycommands.moc"

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/logging.h"
 #include "cli/program.h"
+#include "support/testmain.h"
 
 #include <QDir>
 #include <QFile>
@@ -97,5 +98,5 @@ private:
     QString m_home = m_folder.filePath(QStringLiteral("house"));
 };
 
-QTEST_GUILESS_MAIN(TestPrivacy)
+RAMPLIGHT_TEST(QCoreApplication, TestPrivacy)
 #include "tst_privacy.moc"

@@ -9,7 +9,7 @@
 
 namespace ramplight::test {
 
-constexpr std::size_t commandKinds = std::variant_size_v<CarCommand>;
+constexpr std::size_t commandKinds = CarCommand::kinds;
 /// E.g. "StartWork"; in the order of the variant.
 [[nodiscard]] const std::array<const char*, commandKinds>& commandNames();
 
@@ -17,7 +17,7 @@ constexpr std::size_t commandKinds = std::variant_size_v<CarCommand>;
 template <class Command, std::size_t Index = 0>
 constexpr std::size_t kindOf()
 {
-    if constexpr (std::is_same_v<std::variant_alternative_t<Index, CarCommand>, Command>)
+    if constexpr (std::is_same_v<CarCommand::Kind<Index>, Command>)
         return Index;
     else
         return kindOf<Command, Index + 1>();

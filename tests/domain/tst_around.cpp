@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "workbench.h"
 
 #include <QTest>
@@ -417,5 +418,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestAround)
+RAMPLIGHT_TEST(QCoreApplication, TestAround)
 #include "tst_around.moc"

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "workbench.h"
 
 #include "domain/cataloguechecks.h"
@@ -240,5 +241,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestBaseline)
+RAMPLIGHT_TEST(QCoreApplication, TestBaseline)
 #include "tst_baseline.moc"

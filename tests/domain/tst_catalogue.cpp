@@ -6,6 +6,7 @@
 #include "domain/findingrules.h"
 #include "domain/housecatalogue.h"
 #include "domain/suggest.h"
+#include "support/testmain.h"
 
 #include <QCryptographicHash>
 #include <QTest>
@@ -470,5 +471,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestCatalogue)
+RAMPLIGHT_TEST(QCoreApplication, TestCatalogue)
 #include "tst_catalogue.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "shippedcatalogue.h"
+#include "support/testmain.h"
 #include "workbench.h"
 
 #include "domain/catalogue.h"
@@ -385,5 +386,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestCatalogueAtWork)
+RAMPLIGHT_TEST(QCoreApplication, TestCatalogueAtWork)
 #include "tst_catalogueatwork.moc"

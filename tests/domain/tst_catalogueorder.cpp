@@ -5,6 +5,7 @@
 #include "domain/carwork.h"
 #include "domain/catalogue.h"
 #include "domain/cataloguechecks.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -296,5 +297,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestCatalogueOrder)
+RAMPLIGHT_TEST(QCoreApplication, TestCatalogueOrder)
 #include "tst_catalogueorder.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/catalogue.h"
+#include "support/testmain.h"
 
 #include <QJsonArray>
 #include <QJsonDocument>
@@ -14,7 +15,7 @@ using namespace ramplight;
 namespace {
 
 /// A small catalogue with one of everything, which the rows below spoil in one place each.
-QJsonObject smallCatalogue()
+QJsonObject catalogueText()
 {
     return QJsonDocument::fromJson(R"({
       "format": 1, "title": "small", "standingLine": "follow the data",
@@ -106,7 +107,7 @@ class TestCatalogueReader : public QObject
 private slots:
     void readCatalogue_smallFile_isGood()
     {
-        const CatalogueReading reading = readCatalogue(bytesOf(smallCatalogue()));
+        const CatalogueReading reading = readCatalogue(bytesOf(catalogueText()));
         QCOMPARE(reading.faults, QStringList());
         QCOMPARE(reading.catalogue.operations.size(), std::size_t{4});
     }
@@ -316,7 +317,7 @@ private slots:
         QFETCH(QJsonValue, value);
         QFETCH(QString, said);
         const QJsonObject spoiled =
-            with(smallCatalogue(), path.split(QLatin1Char('/')), value).toObject();
+            with(catalogueText(), path.split(QLatin1Char('/')), value).toObject();
         const QStringList faults = readCatalogue(bytesOf(spoiled)).faults;
         if (said.isEmpty()) {
             QCOMPARE(faults, QStringList());
@@ -329,7 +330,7 @@ private slots:
 
     void readCatalogue_severalFaults_namesAll()
     {
-        QJsonObject spoiled = smallCatalogue();
+        QJsonObject spoiled = catalogueText();
         spoiled = with(spoiled, {"operations", "0", "skill"}, "magic").toObject();
         spoiled = with(spoiled, {"operations", "2", "minutes", "low"}, "x").toObject();
         spoiled = with(spoiled, {"rules", "0", "colour"}, "x").toObject();
@@ -340,7 +341,7 @@ private slots:
     void readCatalogue_restraintThatForbidsItsOwnCheck_isNoLegalOrder()
     {
         // A re-check that forbids driving, comes after the drive and keeps it from starting.
-        QJsonObject spoiled = smallCatalogue();
+        QJsonObject spoiled = catalogueText();
         spoiled = with(spoiled, {"operations", "2", "after"}, QJsonArray{"drive"}).toObject();
         spoiled = with(spoiled, {"operations", "3", "after"}, QJsonArray{}).toObject();
         QCOMPARE(readCatalogue(bytesOf(spoiled)).faults, QStringList());
@@ -357,7 +358,7 @@ private slots:
 
     void readCatalogue_afterEverything_isAllowedOnce()
     {
-        QJsonObject last = smallCatalogue();
+        QJsonObject last = catalogueText();
         last = with(last, {"operations", "3", "after"}, QJsonArray{"*"}).toObject();
         QCOMPARE(readCatalogue(bytesOf(last)).faults, QStringList());
         last = with(last, {"operations", "2", "after"}, QJsonArray{"*"}).toObject();
@@ -374,5 +375,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestCatalogueReader)
+RAMPLIGHT_TEST(QCoreApplication, TestCatalogueReader)
 #include "tst_cataloguereader.moc"

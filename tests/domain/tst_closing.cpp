@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "workbench.h"
 
 #include "domain/words.h"
@@ -474,5 +475,5 @@ private:
     }
 };
 
-QTEST_GUILESS_MAIN(TestClosing)
+RAMPLIGHT_TEST(QCoreApplication, TestClosing)
 #include "tst_closing.moc"

@@ -3,6 +3,7 @@
 #include "domain/carcard.h"
 #include "domain/eventcodec.h"
 #include "domain/keptrequest.h"
+#include "support/testmain.h"
 
 #include <QJsonDocument>
 #include <QSet>
@@ -73,8 +74,8 @@ QStringList fieldNames()
 template <class Variant, std::size_t Index = 0, class Visit>
 void forEachEvent(Visit visit)
 {
-    if constexpr (Index < std::variant_size_v<Variant>) {
-        std::variant_alternative_t<Index, Variant> event;
+    if constexpr (Index < Variant::kinds) {
+        typename Variant::template Kind<Index> event;
         Filler().fill(event);
         visit(event);
         forEachEvent<Variant, Index + 1>(visit);
@@ -181,7 +182,7 @@ private slots:
             QVERIFY2(*decoded == CarEvent(event), Event::type);
             ++count;
         });
-        QCOMPARE(count, int(std::variant_size_v<CarEvent>));
+        QCOMPARE(count, int(CarEvent::kinds));
     }
 
     void siteEvent_ofEveryKind_comesBackUnchanged()
@@ -197,7 +198,7 @@ private slots:
             QVERIFY2(*decoded == SiteEvent(event), Event::type);
             ++count;
         });
-        QCOMPARE(count, int(std::variant_size_v<SiteEvent>));
+        QCOMPARE(count, int(SiteEvent::kinds));
     }
 
     void eventTypes_ofEveryKind_areDifferent()
@@ -340,12 +341,12 @@ private:
     template <std::size_t i = 0, class F>
     static void forEachCommand(const F& f)
     {
-        if constexpr (i < std::variant_size_v<CarCommand>) {
-            f(std::variant_alternative_t<i, CarCommand>{});
+        if constexpr (i < CarCommand::kinds) {
+            f(CarCommand::Kind<i>{});
             forEachCommand<i + 1>(f);
         }
     }
 };
 
-QTEST_GUILESS_MAIN(TestCodec)
+RAMPLIGHT_TEST(QCoreApplication, TestCodec)
 #include "tst_codec.moc"

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "workbench.h"
 
 #include "domain/carcard.h"
@@ -468,5 +469,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestCorrection)
+RAMPLIGHT_TEST(QCoreApplication, TestCorrection)
 #include "tst_correction.moc"

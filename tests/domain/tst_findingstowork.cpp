@@ -6,6 +6,7 @@
 #include "domain/explain.h"
 #include "domain/findingrules.h"
 #include "domain/worktotals.h"
+#include "support/testmain.h"
 
 #include <QDir>
 #include <QTest>
@@ -332,5 +333,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestFindingsToWork)
+RAMPLIGHT_TEST(QCoreApplication, TestFindingsToWork)
 #include "tst_findingstowork.moc"

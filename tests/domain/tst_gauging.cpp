@@ -5,6 +5,7 @@
 #include "domain/audit.h"
 #include "domain/reviewing.h"
 #include "domain/words.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -373,5 +374,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestGauging)
+RAMPLIGHT_TEST(QCoreApplication, TestGauging)
 #include "tst_gauging.moc"

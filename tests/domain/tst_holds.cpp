@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "workbench.h"
 
 #include "domain/carcard.h"
@@ -255,5 +256,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestHolds)
+RAMPLIGHT_TEST(QCoreApplication, TestHolds)
 #include "tst_holds.moc"

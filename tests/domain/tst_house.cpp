@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "shippedcatalogue.h"
+#include "support/testmain.h"
 #include "workbench.h"
 
 #include <QTest>
@@ -400,5 +401,5 @@ private:
     }
 };
 
-QTEST_GUILESS_MAIN(TestHouse)
+RAMPLIGHT_TEST(QCoreApplication, TestHouse)
 #include "tst_house.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "randomworkshop.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -71,5 +72,5 @@ private:
     }
 };
 
-QTEST_GUILESS_MAIN(TestInvariants)
+RAMPLIGHT_TEST(QCoreApplication, TestInvariants)
 #include "tst_invariants.moc"

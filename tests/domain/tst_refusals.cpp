@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "refusalscenes.h"
+#include "support/testmain.h"
 
 #include <QSet>
 #include <QTest>
@@ -126,5 +127,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestRefusals)
+RAMPLIGHT_TEST(QCoreApplication, TestRefusals)
 #include "tst_refusals.moc"

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "workbench.h"
 
 #include <QTest>
@@ -181,5 +182,5 @@ private:
     }
 };
 
-QTEST_GUILESS_MAIN(TestRestraints)
+RAMPLIGHT_TEST(QCoreApplication, TestRestraints)
 #include "tst_restraints.moc"

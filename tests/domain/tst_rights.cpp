@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "randomworkshop.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -255,5 +256,5 @@ private:
     Matrix m_matrix{};
 };
 
-QTEST_GUILESS_MAIN(TestRights)
+RAMPLIGHT_TEST(QCoreApplication, TestRights)
 #include "tst_rights.moc"

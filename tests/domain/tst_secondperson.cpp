@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "workbench.h"
 
 #include <QTest>
@@ -416,5 +417,5 @@ private:
     }
 };
 
-QTEST_GUILESS_MAIN(TestSecondPerson)
+RAMPLIGHT_TEST(QCoreApplication, TestSecondPerson)
 #include "tst_secondperson.moc"

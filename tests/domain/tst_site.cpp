@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "shippedcatalogue.h"
+#include "support/testmain.h"
 #include "workbench.h"
 
 #include <QTest>
@@ -332,5 +333,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestSite)
+RAMPLIGHT_TEST(QCoreApplication, TestSite)
 #include "tst_site.moc"

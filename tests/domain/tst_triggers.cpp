@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/foreseen.h"
+#include "support/testmain.h"
 #include "workbench.h"
 
 #include <QTest>
@@ -235,5 +236,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestTriggers)
+RAMPLIGHT_TEST(QCoreApplication, TestTriggers)
 #include "tst_triggers.moc"

@@ -3,6 +3,7 @@
 #include "gaugebench.h"
 
 #include "domain/tyreconcerns.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -290,5 +291,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestTyres)
+RAMPLIGHT_TEST(QCoreApplication, TestTyres)
 #include "tst_tyres.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/vin.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -136,5 +137,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestVin)
+RAMPLIGHT_TEST(QCoreApplication, TestVin)
 #include "tst_vin.moc"

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "workbench.h"
 
 #include <QTest>
@@ -489,5 +490,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestWork)
+RAMPLIGHT_TEST(QCoreApplication, TestWork)
 #include "tst_work.moc"

@@ -3,6 +3,7 @@
 #include "evidence/photodecoder.h"
 #include "evidence/photofacts.h"
 #include "samples.h"
+#include "support/testmain.h"
 
 #include <QBuffer>
 #include <QImageWriter>
@@ -308,5 +309,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestBadPhotos)
+RAMPLIGHT_TEST(QCoreApplication, TestBadPhotos)
 #include "tst_badphotos.moc"

@@ -5,6 +5,7 @@
 #include "evidence/broughtfolders.h"
 #include "evidence/photodecoder.h"
 #include "samples.h"
+#include "support/testmain.h"
 
 #include <QDateTime>
 #include <QDir>
@@ -139,5 +140,5 @@ private:
     std::unique_ptr<QTemporaryDir> m_folder;
 };
 
-QTEST_GUILESS_MAIN(TestDropFolder)
+RAMPLIGHT_TEST(QCoreApplication, TestDropFolder)
 #include "tst_dropfolder.moc"

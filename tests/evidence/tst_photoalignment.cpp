@@ -4,6 +4,7 @@
 
 #include "evidence/samples.h"
 #include "evidence/scenes.h"
+#include "support/testmain.h"
 
 #include <QPainter>
 #include <QPolygonF>
@@ -276,5 +277,5 @@ void TestPhotoAlignment::commonPart_liesInBoth()
     QVERIFY(commonPart({1, 0, 1.5, 0}, size, size).isNull());
 }
 
-QTEST_GUILESS_MAIN(TestPhotoAlignment)
+RAMPLIGHT_TEST(QCoreApplication, TestPhotoAlignment)
 #include "tst_photoalignment.moc"

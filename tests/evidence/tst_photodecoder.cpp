@@ -4,6 +4,7 @@
 
 #include "evidence/photofacts.h"
 #include "samples.h"
+#include "support/testmain.h"
 
 #include <QColorSpace>
 #include <QRegularExpression>
@@ -278,5 +279,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestPhotoDecoder)
+RAMPLIGHT_TEST(QCoreApplication, TestPhotoDecoder)
 #include "tst_photodecoder.moc"

@@ -6,6 +6,7 @@
 #include "evidence/photolikeness.h"
 #include "samples.h"
 #include "scenes.h"
+#include "support/testmain.h"
 
 #include <QPainter>
 #include <QTest>
@@ -168,5 +169,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestPhotoQuality)
+RAMPLIGHT_TEST(QCoreApplication, TestPhotoQuality)
 #include "tst_photoquality.moc"

@@ -3,6 +3,7 @@
 #include "evidence/photodecoder.h"
 #include "evidence/photostore.h"
 #include "samples.h"
+#include "support/testmain.h"
 
 #include <QDir>
 #include <QFile>
@@ -145,5 +146,5 @@ private:
     std::unique_ptr<PhotoStore> m_store;
 };
 
-QTEST_GUILESS_MAIN(TestPhotoStore)
+RAMPLIGHT_TEST(QCoreApplication, TestPhotoStore)
 #include "tst_photostore.moc"

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "viewbench.h"
 
 #include <QSignalSpy>
@@ -274,5 +275,5 @@ void TestArrivalView::importFaults_areListedUntilTheFileIsTakenIn()
 
 } // namespace ramplight::test
 
-QTEST_MAIN(ramplight::test::TestArrivalView)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::test::TestArrivalView)
 #include "tst_arrivalview.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/ask.h"
+#include "support/testmain.h"
 
 #include <QPromise>
 #include <QSignalSpy>
@@ -182,5 +183,5 @@ void TestAsk::commandIds_differ()
 
 } // namespace ramplight
 
-QTEST_MAIN(ramplight::TestAsk)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::TestAsk)
 #include "tst_ask.moc"

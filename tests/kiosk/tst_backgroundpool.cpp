@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/backgroundpool.h"
+#include "support/testmain.h"
 
 #include <QTest>
 #include <QThread>
@@ -63,5 +64,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestBackgroundPool)
+RAMPLIGHT_TEST(QCoreApplication, TestBackgroundPool)
 #include "tst_backgroundpool.moc"

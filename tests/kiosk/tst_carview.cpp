@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "carscene.h"
 #include "kiosk/kioskenums.h"
+#include "support/testmain.h"
 
 #include <QSignalSpy>
 #include <QTest>
@@ -333,5 +334,5 @@ void TestCarView::nobodySignedIn_seesWhatSomebodyCouldDo()
 
 } // namespace ramplight::test
 
-QTEST_MAIN(ramplight::test::TestCarView)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::test::TestCarView)
 #include "tst_carview.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "carscene.h"
+#include "support/testmain.h"
 
 #include <QSignalSpy>
 #include <QTest>
@@ -296,5 +297,5 @@ void TestCarViewAsks::keptPhoto_isAnsweredToItsCarAlone()
 
 } // namespace ramplight::test
 
-QTEST_MAIN(ramplight::test::TestCarViewAsks)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::test::TestCarViewAsks)
 #include "tst_carviewasks.moc"

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/historywords.h"
 
+#include "support/testmain.h"
 #include "viewbench.h"
 
 #include <QTest>
@@ -195,10 +196,10 @@ void TestHistoryWords::everyKind_saysSomething()
     QStringList said;
     const auto tell = [&]<std::size_t... Kind>(std::index_sequence<Kind...>)
     {
-        (said.append(historyWords(CarEvent(std::in_place_index<Kind>), m_car, m_book).what), ...);
+        (said.append(historyWords(CarEvent(CarEvent::Kind<Kind>()), m_car, m_book).what), ...);
     };
-    tell(std::make_index_sequence<std::variant_size_v<CarEvent>>());
-    QCOMPARE(said.size(), qsizetype{std::variant_size_v<CarEvent>});
+    tell(std::make_index_sequence<CarEvent::kinds>());
+    QCOMPARE(said.size(), static_cast<qsizetype>(CarEvent::kinds));
     QVERIFY(!said.contains(QString()));
     // No two kinds are told alike.
     QCOMPARE(QSet<QString>(said.begin(), said.end()).size(), said.size());
@@ -217,5 +218,5 @@ void TestHistoryWords::unknownOperation_isStillTold()
 
 } // namespace ramplight::test
 
-QTEST_MAIN(ramplight::test::TestHistoryWords)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::test::TestHistoryWords)
 #include "tst_historywords.moc"

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/choices.h"
 #include "kiosk/listbase.h"
+#include "support/testmain.h"
 
 #include <QAbstractItemModelTester>
 #include <QSignalSpy>
@@ -142,5 +143,5 @@ void TestListBase::choices_whatWasChosen_staysWhileItExists()
 
 } // namespace ramplight
 
-QTEST_GUILESS_MAIN(ramplight::TestListBase)
+RAMPLIGHT_TEST(QCoreApplication, ramplight::TestListBase)
 #include "tst_listbase.moc"

@@ -5,6 +5,7 @@
 #include "kiosk/operationwords.h"
 #include "kiosk/photourl.h"
 #include "operationscene.h"
+#include "support/testmain.h"
 
 #include <QSignalSpy>
 #include <QTest>
@@ -472,5 +473,5 @@ void TestOperationEvidence::fileDate_isToldBesideTheWork()
 
 } // namespace ramplight::test
 
-QTEST_MAIN(ramplight::test::TestOperationEvidence)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::test::TestOperationEvidence)
 #include "tst_operationevidence.moc"

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/kioskenums.h"
 #include "operationscene.h"
+#include "support/testmain.h"
 
 #include <QSignalSpy>
 #include <QTest>
@@ -431,5 +432,5 @@ void TestOperationView::foundMeanwhile_isRecordedDuringTheWork()
 
 } // namespace ramplight::test
 
-QTEST_MAIN(ramplight::test::TestOperationView)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::test::TestOperationView)
 #include "tst_operationview.moc"

@@ -3,6 +3,7 @@
 #include "kiosk/photoprovider.h"
 
 #include "kiosk/photourl.h"
+#include "support/testmain.h"
 
 #include <QBuffer>
 #include <QPainter>
@@ -217,5 +218,5 @@ void TestPhotoProvider::afterClose_theVaultIsNotAsked()
 
 } // namespace ramplight
 
-QTEST_MAIN(ramplight::TestPhotoProvider)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::TestPhotoProvider)
 #include "tst_photoprovider.moc"

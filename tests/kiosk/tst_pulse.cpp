@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/pulse.h"
+#include "support/testmain.h"
 
 #include <QPromise>
 #include <QTest>
@@ -42,5 +43,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestPulse)
+RAMPLIGHT_TEST(QCoreApplication, TestPulse)
 #include "tst_pulse.moc"

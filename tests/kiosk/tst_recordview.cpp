@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "viewbench.h"
 
 #include <QTest>
@@ -169,5 +170,5 @@ void TestRecordView::dropFolder_isListed()
 
 } // namespace ramplight::test
 
-QTEST_MAIN(ramplight::test::TestRecordView)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::test::TestRecordView)
 #include "tst_recordview.moc"

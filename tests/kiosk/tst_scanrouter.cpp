@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/scanrouter.h"
+#include "support/testmain.h"
 
 #include <QKeyEvent>
 #include <QSignalSpy>
@@ -193,5 +194,5 @@ void TestScanRouter::touchAndKeys_countAsPresence()
 
 } // namespace ramplight
 
-QTEST_MAIN(ramplight::TestScanRouter)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::TestScanRouter)
 #include "tst_scanrouter.moc"

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "viewbench.h"
 
 #include <QSignalSpy>
@@ -286,5 +287,5 @@ void TestSession::storeAway_isSaid()
 
 } // namespace ramplight::test
 
-QTEST_MAIN(ramplight::test::TestSession)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::test::TestSession)
 #include "tst_session.moc"

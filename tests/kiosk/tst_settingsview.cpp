@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "operationscene.h"
+#include "support/testmain.h"
 
 #include <QAbstractItemModelTester>
 #include <QTest>
@@ -397,5 +398,5 @@ void TestSettingsView::reading_withNoToolInDate_saysWhichIsOverdue()
 
 } // namespace ramplight::test
 
-QTEST_MAIN(ramplight::test::TestSettingsView)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::test::TestSettingsView)
 #include "tst_settingsview.moc"

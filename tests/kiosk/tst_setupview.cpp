@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "viewbench.h"
 
 #include <QSignalSpy>
@@ -196,5 +197,5 @@ void TestSetupView::noDemo_isNotOffered()
 
 } // namespace ramplight::test
 
-QTEST_MAIN(ramplight::test::TestSetupView)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::test::TestSetupView)
 #include "tst_setupview.moc"

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "viewbench.h"
 
 #include <QSignalSpy>
@@ -292,5 +293,5 @@ void TestShell::clock_isTheHouses()
 
 } // namespace ramplight::test
 
-QTEST_MAIN(ramplight::test::TestShell)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::test::TestShell)
 #include "tst_shell.moc"

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "viewbench.h"
 
 #include <QSignalSpy>
@@ -263,5 +264,5 @@ void TestStaffView::warnings_sayWhatNobodyCanFinish()
 
 } // namespace ramplight::test
 
-QTEST_MAIN(ramplight::test::TestStaffView)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::test::TestStaffView)
 #include "tst_staffview.moc"

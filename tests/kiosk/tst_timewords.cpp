@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/timewords.h"
+#include "support/testmain.h"
 
 #include <QDateTime>
 #include <QTest>
@@ -155,5 +156,5 @@ void TestTimeWords::unknownZone_isUtc()
 
 } // namespace ramplight
 
-QTEST_GUILESS_MAIN(ramplight::TestTimeWords)
+RAMPLIGHT_TEST(QCoreApplication, ramplight::TestTimeWords)
 #include "tst_timewords.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/typednumber.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -97,5 +98,5 @@ void TestTypedNumber::count_becomesDigitsAgain()
 
 } // namespace ramplight
 
-QTEST_GUILESS_MAIN(ramplight::TestTypedNumber)
+RAMPLIGHT_TEST(QCoreApplication, ramplight::TestTypedNumber)
 #include "tst_typednumber.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/videopixels.h"
+#include "support/testmain.h"
 
 #include <QTest>
 #include <QVideoFrame>
@@ -99,5 +100,5 @@ void tst_VideoPixels::frame_isNoLargerThanAsked_andUpright()
     QVERIFY(over.pixelColor(10, 10).lightness() < 200);
 }
 
-QTEST_MAIN(tst_VideoPixels)
+RAMPLIGHT_TEST(QGuiApplication, tst_VideoPixels)
 #include "tst_videopixels.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/kioskenums.h"
+#include "support/testmain.h"
 #include "viewbench.h"
 
 #include <QAbstractItemModelTester>
@@ -270,5 +271,5 @@ void TestWallModel::midnight_makesACarLate()
 
 } // namespace ramplight::test
 
-QTEST_MAIN(ramplight::test::TestWallModel)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::test::TestWallModel)
 #include "tst_wallmodel.moc"

@@ -3,6 +3,7 @@
 #include "kiosk/wallrow.h"
 
 #include "kiosk/kioskenums.h"
+#include "support/testmain.h"
 #include "viewbench.h"
 
 #include <QTest>
@@ -327,5 +328,5 @@ void TestWallRow::stockNumbers_areOrderedNaturally()
 
 } // namespace ramplight::test
 
-QTEST_MAIN(ramplight::test::TestWallRow)
+RAMPLIGHT_TEST(QGuiApplication, ramplight::test::TestWallRow)
 #include "tst_wallrow.moc"

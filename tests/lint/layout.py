@@ -16,19 +16,22 @@ from pathlib import Path
 TOP = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE", "app", "qml", "db", "tests", "assets"}
 # Which layers a layer may name besides itself and the domain. The folder app/ itself (main.cpp)
 # wires everything.
-LOWER = {"appraisal", "planning", "storage", "evidence", "phone", "printing", "access", "outlines", "record", "backup"}
+LOWER = {
+    "appraisal", "planning", "storage", "evidence", "phone", "printing", "access", "outlines", "record", "backup", "log",
+}
 MAY_USE = {
     "domain": set(),
+    "log": set(),
     "appraisal": set(),
     "planning": set(),
-    "evidence": set(),
+    "evidence": {"log"},
     "phone": set(),  # bytes come in and words go out; what a photo is, others know
     "printing": set(),  # bytes of a page go out; what stands on it, others know
-    "access": set(),
+    "access": {"log"},
     "outlines": set(),
-    "storage": {"access", "evidence"},  # keeps what both ask for through ports
+    "storage": {"access", "evidence", "log"},  # keeps what both ask for through ports
     "record": {"evidence", "outlines"},  # prints photos and the car's drawing
-    "backup": {"storage", "evidence"},  # keeps both apart from the house
+    "backup": {"storage", "evidence", "log"},  # keeps both apart from the house
     "demo": {"evidence"},  # its pictures go the way of all photos
     "kiosk": LOWER,
     "desk": LOWER | {"kiosk"},

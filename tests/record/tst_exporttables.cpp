@@ -3,6 +3,7 @@
 #include "recordbench.h"
 
 #include "record/exporttables.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -83,5 +84,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestExportTables)
+RAMPLIGHT_TEST(QCoreApplication, TestExportTables)
 #include "tst_exporttables.moc"

@@ -6,6 +6,7 @@
 #include "record/recordcheck.h"
 #include "record/recordparts.h"
 #include "record/recordwords.h"
+#include "support/testmain.h"
 
 #include <QJsonArray>
 #include <QJsonDocument>
@@ -292,5 +293,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestRecordCheck)
+RAMPLIGHT_TEST(QCoreApplication, TestRecordCheck)
 #include "tst_recordcheck.moc"

@@ -8,6 +8,7 @@
 #include "record/recordhtml.h"
 #include "record/recordlayout.h"
 #include "record/recordparts.h"
+#include "support/testmain.h"
 
 #include <QBuffer>
 #include <QRandomGenerator>
@@ -327,5 +328,5 @@ private slots:
     }
 };
 
-QTEST_MAIN(TestRecordHtml)
+RAMPLIGHT_TEST(QGuiApplication, TestRecordHtml)
 #include "tst_recordhtml.moc"

@@ -6,6 +6,7 @@
 #include "record/papertype.h"
 #include "record/recordlayout.h"
 #include "record/recordpdf.h"
+#include "support/testmain.h"
 
 #include <QFontDatabase>
 #include <QRegularExpression>
@@ -333,5 +334,5 @@ private slots:
     }
 };
 
-QTEST_MAIN(TestRecordLayout)
+RAMPLIGHT_TEST(QGuiApplication, TestRecordLayout)
 #include "tst_recordlayout.moc"

@@ -3,6 +3,7 @@
 #include "recordbench.h"
 
 #include "record/recordwords.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -312,5 +313,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestRecordModel)
+RAMPLIGHT_TEST(QCoreApplication, TestRecordModel)
 #include "tst_recordmodel.moc"

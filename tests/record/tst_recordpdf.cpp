@@ -6,6 +6,7 @@
 #include "record/recordhtml.h"
 #include "record/recordparts.h"
 #include "record/recordpdf.h"
+#include "support/testmain.h"
 
 #include <QCryptographicHash>
 #include <QFile>
@@ -368,5 +369,5 @@ private slots:
     }
 };
 
-QTEST_MAIN(TestRecordPdf)
+RAMPLIGHT_TEST(QGuiApplication, TestRecordPdf)
 #include "tst_recordpdf.moc"

@@ -6,6 +6,7 @@
 #include "record/code128.h"
 #include "record/doorsheet.h"
 #include "record/tagpdf.h"
+#include "support/testmain.h"
 
 #include <QFile>
 #include <QProcess>
@@ -191,5 +192,5 @@ private slots:
     }
 };
 
-QTEST_MAIN(TestSmallPapers)
+RAMPLIGHT_TEST(QGuiApplication, TestSmallPapers)
 #include "tst_smallpapers.moc"

@@ -235,4 +235,11 @@ void KioskBench::shoot(const QString& name)
                  size.width() > size.height() ? QStringLiteral("wide") : QStringLiteral("tall")));
 }
 
+void sizes()
+{
+    QTest::addColumn<QSize>("size");
+    QTest::newRow("wide") << QSize(1920, 1080);
+    QTest::newRow("tall") << QSize(1080, 1920);
+}
+
 } // namespace ramplight::test

@@ -130,4 +130,7 @@ private:
 /// Every warning of the QML engine fails the running test; call it in init().
 void failOnQmlWarnings();
 
+/// Rows for a test of both ways to hang a wall: the column "size".
+void sizes();
+
 } // namespace ramplight::test

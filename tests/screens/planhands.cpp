@@ -4,13 +4,6 @@
 
 namespace ramplight::test {
 
-void sizes()
-{
-    QTest::addColumn<QSize>("size");
-    QTest::newRow("wide") << QSize(1920, 1080);
-    QTest::newRow("tall") << QSize(1080, 1920);
-}
-
 bool isPlanned(KioskBench& bench)
 {
     return bench.until(

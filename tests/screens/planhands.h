@@ -12,7 +12,6 @@
 // What several tests of bays and plan do by touch, and how they look at what is shown.
 namespace ramplight::test {
 
-void sizes();
 bool isPlanned(KioskBench& bench);
 bool goToBays(KioskBench& bench);
 bool signInManager(KioskBench& bench);

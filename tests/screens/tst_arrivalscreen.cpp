@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kioskbench.h"
+#include "support/testmain.h"
 
 #include <QDir>
 #include <QFile>
@@ -187,5 +188,5 @@ void tst_ArrivalScreen::badFile_isRefusedWhole_faultsAreNamed()
     QDir::setCurrent(QDir::rootPath());
 }
 
-QTEST_MAIN(tst_ArrivalScreen)
+RAMPLIGHT_TEST(QGuiApplication, tst_ArrivalScreen)
 #include "tst_arrivalscreen.moc"

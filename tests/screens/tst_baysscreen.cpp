@@ -3,6 +3,7 @@
 #include "planhands.h"
 
 #include "domain/holds.h"
+#include "support/testmain.h"
 
 #include <QQuickWindow>
 #include <QTest>
@@ -362,5 +363,5 @@ void tst_BaysScreen::wallCards_showForecastAgainstPromise()
     bench.shoot(QStringLiteral("wall-forecast"));
 }
 
-QTEST_MAIN(tst_BaysScreen)
+RAMPLIGHT_TEST(QGuiApplication, tst_BaysScreen)
 #include "tst_baysscreen.moc"

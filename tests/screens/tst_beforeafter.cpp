@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "wheelwork.h"
 
 #include "evidence/photoalignment.h"
@@ -37,13 +38,6 @@ const auto fits =
 const auto apart = QStringLiteral("Taken from somewhere else: shown side by side");
 const auto compare = QStringLiteral("Before and after");
 constexpr QSize photoSize(1600, 1200);
-
-void sizes()
-{
-    QTest::addColumn<QSize>("size");
-    QTest::newRow("wide") << QSize(1920, 1080);
-    QTest::newRow("tall") << QSize(1080, 1920);
-}
 
 /// As another person would take it again: nearer, not quite straight, in another light.
 Shot again(int grain = 2)
@@ -264,5 +258,5 @@ void tst_BeforeAfter::carsPhotos_leadToTheWorkTheyAreOf()
     QCOMPARE(pair.title(), pair.works()->rows().front().title);
 }
 
-QTEST_MAIN(tst_BeforeAfter)
+RAMPLIGHT_TEST(QGuiApplication, tst_BeforeAfter)
 #include "tst_beforeafter.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "benchcrew.h"
+#include "support/testmain.h"
 #include "walkhands.h"
 
 #include "domain/holds.h"
@@ -42,18 +43,12 @@ private slots:
 
 namespace {
 
-void sizes()
-{
-    QTest::addColumn<QSize>("size");
-    QTest::newRow("wide") << QSize(1920, 1080);
-    QTest::newRow("tall") << QSize(1080, 1920);
-}
-
-const auto stock = QStringLiteral("K-7");
+const auto carStock = QStringLiteral("K-7");
 
 bool goTo(KioskBench& bench, const QString& who)
 {
-    return bench.tap(QStringLiteral("Who are you?")) && bench.signIn(who) && bench.openCar(stock);
+    return bench.tap(QStringLiteral("Who are you?")) && bench.signIn(who) &&
+           bench.openCar(carStock);
 }
 
 /// Touches a place on the drawing that lies on top.
@@ -99,12 +94,12 @@ void tst_CarScreen::everyPage_showsWhatTheLedgerHas()
     QFETCH(const QSize, size);
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
-    const CarId car =
-        house.bringIn(stock, {finding("wheel-front-left", Condition::Kerbed, {Remedy::Refurbish}),
-                              finding("front-door-left", Condition::Dent)});
+    const CarId car = house.bringIn(
+        carStock, {finding("wheel-front-left", Condition::Kerbed, {Remedy::Refurbish}),
+                   finding("front-door-left", Condition::Dent)});
     BenchCrew(house).finish(car, "arrival-check");
     bench.show(size);
-    QVERIFY(bench.openCar(stock));
+    QVERIFY(bench.openCar(carStock));
     const CarState state = house.car(car);
     const auto all = holds(state, house.site().rules, house.clock.now());
     QVERIFY(bench.says(QStringLiteral("Holds the release: %1").arg(all.size())));
@@ -135,10 +130,10 @@ void tst_CarScreen::placeOnTheDrawing_narrowsTheWork()
 {
     QFETCH(const QSize, size);
     KioskBench bench(BenchHouse::Start::House);
-    bench.house().bringIn(stock,
+    bench.house().bringIn(carStock,
                           {finding("wheel-front-left", Condition::Kerbed, {Remedy::Refurbish})});
     bench.show(size);
-    QVERIFY(bench.openCar(stock));
+    QVERIFY(bench.openCar(carStock));
     const std::size_t all = bench.ofType("OperationLine").size();
     QVERIFY(touchPlace(bench, QStringLiteral("wheel-front-left")));
     const auto onlyThere = [&] {
@@ -158,7 +153,7 @@ void tst_CarScreen::car_movesToAFreeBay_only()
 {
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
-    const CarId car = house.bringIn(stock);
+    const CarId car = house.bringIn(carStock);
     const CarId other = house.bringIn(QStringLiteral("K-8"));
     const auto bayOf = [&](int number) {
         for (const auto& [id, bay] : house.site().bays)
@@ -188,8 +183,8 @@ void tst_CarScreen::carOnItsStands_isNotMoved()
 {
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
-    const CarId car =
-        house.bringIn(stock, {finding("wheel-front-left", Condition::Kerbed, {Remedy::Refurbish})});
+    const CarId car = house.bringIn(
+        carStock, {finding("wheel-front-left", Condition::Kerbed, {Remedy::Refurbish})});
     BenchCrew crew(house);
     crew.finish(car, "arrival-check");
     crew.finish(car, "wheels-off");
@@ -212,7 +207,7 @@ void tst_CarScreen::finding_isRecordedFromTheDrawing()
 {
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
-    const CarId car = house.bringIn(stock);
+    const CarId car = house.bringIn(carStock);
     bench.show();
     QVERIFY(goTo(bench, QStringLiteral("Odo Farlane")));
     QVERIFY(bench.tap(QStringLiteral("Found something")));
@@ -238,7 +233,7 @@ void tst_CarScreen::finding_isPhotographed()
 {
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
-    const CarId car = house.bringIn(stock, {finding("front-door-left", Condition::Dent)});
+    const CarId car = house.bringIn(carStock, {finding("front-door-left", Condition::Dent)});
     house.drop(QStringLiteral("door.jpg"));
     bench.show();
     QVERIFY(goTo(bench, QStringLiteral("Odo Farlane")));
@@ -260,7 +255,7 @@ void tst_CarScreen::safetyFinding_isCorrectedByASecondPerson_withAPhoto()
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
     const CarId car =
-        house.bringIn(stock, {finding("tyre-front-left", Condition::Bulge, {Remedy::Replace})});
+        house.bringIn(carStock, {finding("tyre-front-left", Condition::Bulge, {Remedy::Replace})});
     const OperationId fit = house.open(car, "tyre-fit");
     QVERIFY(!fit.isNull());
     house.drop(QStringLiteral("tyre.jpg"));
@@ -309,7 +304,7 @@ void tst_CarScreen::identity_isCorrectedWithAReason()
     QFETCH(const QSize, size);
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
-    const CarId car = house.bringIn(stock);
+    const CarId car = house.bringIn(carStock);
     bench.show(size);
     QVERIFY(goTo(bench, QStringLiteral("Odo Farlane")));
     QVERIFY(bench.tap(QStringLiteral("More")));
@@ -322,14 +317,14 @@ void tst_CarScreen::identity_isCorrectedWithAReason()
     QVERIFY(bench.until(
         [&] { return house.car(car).identity.colour == QLatin1StringView("slate blue"); },
         QStringLiteral("the colour")));
-    QCOMPARE(house.car(car).identity.stockNumber, stock);
+    QCOMPARE(house.car(car).identity.stockNumber, carStock);
 }
 
 void tst_CarScreen::promise_isChangedWithAReason()
 {
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
-    const CarId car = house.bringIn(stock);
+    const CarId car = house.bringIn(carStock);
     bench.show();
     QVERIFY(goTo(bench, QStringLiteral("Odo Farlane")));
     QVERIFY(bench.tap(QStringLiteral("More")));
@@ -365,7 +360,7 @@ void tst_CarScreen::odometer_isRead_lessThanBeforeOnlyWithAReason()
     QFETCH(const QSize, size);
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
-    const CarId car = house.bringIn(stock);
+    const CarId car = house.bringIn(carStock);
     const auto read = [&](const QString& digits) {
         return bench.tap(QStringLiteral("More")) &&
                bench.tap(QStringLiteral("Read the odometer")) && bench.type(digits);
@@ -407,7 +402,7 @@ void tst_CarScreen::work_isAddedByHand()
     QFETCH(const QSize, size);
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
-    const CarId car = house.bringIn(stock);
+    const CarId car = house.bringIn(carStock);
     bench.show(size);
     QVERIFY(goTo(bench, QStringLiteral("Runa Talbeck")));
     QVERIFY(touchPlace(bench, QStringLiteral("front-door-left")));
@@ -429,7 +424,7 @@ void tst_CarScreen::car_leavesUnreleased_signed()
 {
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
-    const CarId car = house.bringIn(stock);
+    const CarId car = house.bringIn(carStock);
     bench.show();
     QVERIFY(goTo(bench, QStringLiteral("Runa Talbeck")));
     QVERIFY(bench.tap(QStringLiteral("More")));
@@ -450,7 +445,7 @@ void tst_CarScreen::entryMadeTwice_isJoined()
 {
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
-    const CarId car = house.bringIn(stock);
+    const CarId car = house.bringIn(carStock);
     const CarId second =
         house.bringIn(QStringLiteral("K-8"), {finding("front-door-left", Condition::Dent)});
     bench.show();
@@ -469,5 +464,5 @@ void tst_CarScreen::entryMadeTwice_isJoined()
     QCOMPARE(house.cards().size(), std::size_t{1});
 }
 
-QTEST_MAIN(tst_CarScreen)
+RAMPLIGHT_TEST(QGuiApplication, tst_CarScreen)
 #include "tst_carscreen.moc"

@@ -5,6 +5,7 @@
 
 #include "kiosk/camerafeed.h"
 #include "kiosk/momentplayer.h"
+#include "support/testmain.h"
 
 #include <QAudioDevice>
 #include <QFile>
@@ -49,7 +50,7 @@ namespace {
 
 using State = MomentPlayer::State;
 
-bool alike(QColor a, QColor b)
+bool isSameFilmColour(QColor a, QColor b)
 {
     constexpr int most = 14; // what JPEG and rounding leave of a plain colour
     return std::abs(a.red() - b.red()) <= most && std::abs(a.green() - b.green()) <= most &&
@@ -60,7 +61,7 @@ bool alike(QColor a, QColor b)
 int secondOf(QColor colour)
 {
     for (int second = 0; second < 20; ++second)
-        if (alike(colour, filmColour(second)))
+        if (isSameFilmColour(colour, filmColour(second)))
             return second;
     return -1;
 }
@@ -213,7 +214,7 @@ void tst_MomentPlayer::moment_isSeen_andItsPictureBecomesThePhotoBefore()
     sheet.player->seek(11.5);
     QVERIFY(bench.until([&] { return secondOf(sheet.seenAt(0.5, 0.6)) == 11; },
                         QStringLiteral("the eleventh second")));
-    QVERIFY(alike(sheet.seenAt(0.1, 0.1), Qt::white));
+    QVERIFY(isSameFilmColour(sheet.seenAt(0.1, 0.1), Qt::white));
     bench.shoot(QStringLiteral("hear-it"));
 
     QVERIFY(bench.tap(QStringLiteral("Take as photo before")));
@@ -274,7 +275,7 @@ void tst_MomentPlayer::filmHeldUpright_isSeenUpright()
     QCOMPARE(sheet.player->proportion(), 240.0 / 320.0);
     sheet.player->pause();
     // The corner that lay at the upper left is at the upper right.
-    QVERIFY(bench.until([&] { return alike(sheet.seenAt(0.9, 0.1), Qt::white); },
+    QVERIFY(bench.until([&] { return isSameFilmColour(sheet.seenAt(0.9, 0.1), Qt::white); },
                         QStringLiteral("the white corner")));
     QVERIFY(secondOf(sheet.seenAt(0.1, 0.1)) >= 0);
     QImage grabbed;
@@ -423,7 +424,7 @@ void tst_MomentPlayer::cameraFeed_drawsWhatComes()
             frame.unmap();
         }
         feed.sink()->setVideoFrame(frame);
-        return alike(bench.window()->grabWindow().pixelColor(320, 240), colour);
+        return isSameFilmColour(bench.window()->grabWindow().pixelColor(320, 240), colour);
     };
     QVERIFY(!shown(Qt::darkYellow)); // nobody looks
     feed.setActive(true);
@@ -434,5 +435,5 @@ void tst_MomentPlayer::cameraFeed_drawsWhatComes()
     QVERIFY(!feed.live());
 }
 
-QTEST_MAIN(tst_MomentPlayer)
+RAMPLIGHT_TEST(QGuiApplication, tst_MomentPlayer)
 #include "tst_momentplayer.moc"

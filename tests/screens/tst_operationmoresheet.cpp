@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "wheelwork.h"
 
 #include <QQuickItem>
@@ -103,5 +104,5 @@ void tst_OperationMoreSheet::handedOver_waitsForTheColleague()
     QCOMPARE(wheel.now(house).minutes(), 15);
 }
 
-QTEST_MAIN(tst_OperationMoreSheet)
+RAMPLIGHT_TEST(QGuiApplication, tst_OperationMoreSheet)
 #include "tst_operationmoresheet.moc"

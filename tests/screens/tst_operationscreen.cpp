@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "walkhands.h"
 #include "wheelwork.h"
 
@@ -35,13 +36,6 @@ private slots:
 };
 
 namespace {
-
-void sizes()
-{
-    QTest::addColumn<QSize>("size");
-    QTest::newRow("wide") << QSize(1920, 1080);
-    QTest::newRow("tall") << QSize(1080, 1920);
-}
 
 int readingAt(const KioskBench& bench)
 {
@@ -410,5 +404,5 @@ void tst_OperationScreen::minutes_areCorrectedWithAReason_measuredOnesStay()
     QCOMPARE(segment.correctionReason, QStringLiteral("forgot it"));
 }
 
-QTEST_MAIN(tst_OperationScreen)
+RAMPLIGHT_TEST(QGuiApplication, tst_OperationScreen)
 #include "tst_operationscreen.moc"

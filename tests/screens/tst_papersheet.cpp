@@ -4,6 +4,7 @@
 #include "kioskbench.h"
 
 #include "printing/printwords.h"
+#include "support/testmain.h"
 
 #include <QDir>
 #include <QQuickItem>
@@ -34,13 +35,6 @@ private slots:
 namespace {
 
 const auto stock = QStringLiteral("K-7");
-
-void sizes()
-{
-    QTest::addColumn<QSize>("size");
-    QTest::newRow("wide") << QSize(1920, 1080);
-    QTest::newRow("tall") << QSize(1080, 1920);
-}
 
 QByteArray bytesOf(const QString& path)
 {
@@ -243,5 +237,5 @@ void tst_PaperSheet::printer_isChosenByAManager()
                         QStringLiteral("no printer")));
 }
 
-QTEST_MAIN(tst_PaperSheet)
+RAMPLIGHT_TEST(QGuiApplication, tst_PaperSheet)
 #include "tst_papersheet.moc"

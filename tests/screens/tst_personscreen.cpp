@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kioskbench.h"
+#include "support/testmain.h"
 
 #include <QQuickItem>
 #include <QQuickWindow>
@@ -138,5 +139,5 @@ void tst_PersonScreen::keyboardPin_signsIn()
     QVERIFY(bench.until([&] { return bench.shell().session()->signedIn(); }, QStringLiteral("in")));
 }
 
-QTEST_MAIN(tst_PersonScreen)
+RAMPLIGHT_TEST(QGuiApplication, tst_PersonScreen)
 #include "tst_personscreen.moc"

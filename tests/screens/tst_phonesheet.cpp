@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "phone/phonewire.h"
+#include "support/testmain.h"
 #include "walkhands.h"
 #include "wheelwork.h"
 
@@ -37,14 +38,7 @@ private slots:
 
 namespace {
 
-const QString afterPlace = QStringLiteral("after: Face and lip, same light");
-
-void sizes()
-{
-    QTest::addColumn<QSize>("size");
-    QTest::newRow("wide") << QSize(1920, 1080);
-    QTest::newRow("tall") << QSize(1080, 1920);
-}
+const QString wantedAfter = QStringLiteral("after: Face and lip, same light");
 
 /// Serves phones on loopback, on whatever port is free.
 void serve(KioskBench& bench)
@@ -55,7 +49,7 @@ void serve(KioskBench& bench)
 /// From the operation to a code for the photo of afterwards.
 bool openCode(KioskBench& bench)
 {
-    return bench.tap(afterPlace) && bench.tap(QStringLiteral("Use a phone")) &&
+    return bench.tap(wantedAfter) && bench.tap(QStringLiteral("Use a phone")) &&
            bench.until([&] { return bench.shell().phone()->isOpen(); }, QStringLiteral("a code"));
 }
 
@@ -230,7 +224,7 @@ void tst_PhoneSheet::missingAddress_isSaid_andSetInTheSettings()
     PhoneCamera* phone = bench.shell().phone();
     QCOMPARE(phone->serve({QString(), 0}), QString());
     QVERIFY(goTo(bench, QStringLiteral("Runa Talbeck"), wheel.car, wheel.work));
-    QVERIFY(bench.tap(afterPlace) && bench.tap(QStringLiteral("Use a phone")));
+    QVERIFY(bench.tap(wantedAfter) && bench.tap(QStringLiteral("Use a phone")));
     QVERIFY(bench.untilSays(QStringLiteral("This kiosk has no address for phones")));
     QVERIFY(!phone->isOpen());
     bench.shoot(QStringLiteral("phone-no-address"));
@@ -279,5 +273,5 @@ void tst_PhoneSheet::overCode_offersANewOne()
     QCOMPARE(seen(bench.shell().phone()->address()), 200);
 }
 
-QTEST_MAIN(tst_PhoneSheet)
+RAMPLIGHT_TEST(QGuiApplication, tst_PhoneSheet)
 #include "tst_phonesheet.moc"

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "wheelwork.h"
 
 #include "kiosk/camerafeed.h"
@@ -43,13 +44,6 @@ namespace {
 const QString shutter = QStringLiteral("Take the photo");
 const QString keepIt = QStringLiteral("Keep the photo");
 const QString afterPlace = QStringLiteral("after: Face and lip, same light");
-
-void sizes()
-{
-    QTest::addColumn<QSize>("size");
-    QTest::newRow("wide") << QSize(1920, 1080);
-    QTest::newRow("tall") << QSize(1080, 1920);
-}
 
 /// Bram at the wheel's work on a kiosk, with a camera if wanted.
 struct Scene
@@ -463,5 +457,5 @@ void tst_PhotoSheet::oneMorePhoto_isOfTheMomentThatIsChosen()
     QCOMPARE(at.photos().back().moment, PhotoMoment::Before);
 }
 
-QTEST_MAIN(tst_PhotoSheet)
+RAMPLIGHT_TEST(QGuiApplication, tst_PhotoSheet)
 #include "tst_photosheet.moc"

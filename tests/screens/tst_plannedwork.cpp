@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planhands.h"
+#include "support/testmain.h"
 
 #include <QQuickWindow>
 
@@ -207,5 +208,5 @@ void tst_PlannedWork::draggedPlan_showsTheDaysToCome()
     QVERIFY(bench.until([&] { return leftOf(1) < before - 400; }, QStringLiteral("the next day")));
 }
 
-QTEST_MAIN(tst_PlannedWork)
+RAMPLIGHT_TEST(QGuiApplication, tst_PlannedWork)
 #include "tst_plannedwork.moc"

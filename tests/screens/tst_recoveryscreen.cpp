@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kioskbench.h"
+#include "support/testmain.h"
 
 #include <QDir>
 #include <QFileInfo>
@@ -153,5 +154,5 @@ void tst_RecoveryScreen::placeThatIsNone_leadsToTheWall()
     QVERIFY(bench.ofType("CarScreen").empty());
 }
 
-QTEST_MAIN(tst_RecoveryScreen)
+RAMPLIGHT_TEST(QGuiApplication, tst_RecoveryScreen)
 #include "tst_recoveryscreen.moc"

@@ -4,6 +4,7 @@
 #include "kioskbench.h"
 
 #include "domain/holds.h"
+#include "support/testmain.h"
 
 #include <QDir>
 #include <QFile>
@@ -33,13 +34,6 @@ private slots:
 };
 
 namespace {
-
-void sizes()
-{
-    QTest::addColumn<QSize>("size");
-    QTest::newRow("wide") << QSize(1920, 1080);
-    QTest::newRow("tall") << QSize(1080, 1920);
-}
 
 CarStatus statusNow(BenchHouse& house, const CarId& car)
 {
@@ -213,5 +207,5 @@ void tst_ReleaseScreen::findingAfterRelease_holdsTheCarAgain()
                         QStringLiteral("the card is back")));
 }
 
-QTEST_MAIN(tst_ReleaseScreen)
+RAMPLIGHT_TEST(QGuiApplication, tst_ReleaseScreen)
 #include "tst_releasescreen.moc"

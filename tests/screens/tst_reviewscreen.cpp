@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "recordings.h"
+#include "support/testmain.h"
 #include "walkhands.h"
 
 #include "appraisal/corrections.h"
@@ -427,5 +428,5 @@ void tst_ReviewScreen::momentOfTheRecording_isSeen_andItsPictureKept()
     QCOMPARE(at.endOf(1), DraftEnd::Open);
 }
 
-QTEST_MAIN(tst_ReviewScreen)
+RAMPLIGHT_TEST(QGuiApplication, tst_ReviewScreen)
 #include "tst_reviewscreen.moc"

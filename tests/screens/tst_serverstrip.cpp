@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "wheelwork.h"
 
 #include "storage/storagebench.h"
@@ -12,13 +13,6 @@ using namespace ramplight;
 using namespace ramplight::test;
 
 namespace {
-
-void sizes()
-{
-    QTest::addColumn<QSize>("size");
-    QTest::newRow("wide") << QSize(1920, 1080);
-    QTest::newRow("tall") << QSize(1080, 1920);
-}
 
 const QString awayWords = QStringLiteral("The workshop's server is away since 14:00");
 const QString keptWords = QStringLiteral("kept here, not yet on the wall");
@@ -195,5 +189,5 @@ private slots:
     }
 };
 
-QTEST_MAIN(tst_ServerStrip)
+RAMPLIGHT_TEST(QGuiApplication, tst_ServerStrip)
 #include "tst_serverstrip.moc"

@@ -3,6 +3,7 @@
 #include "kioskbench.h"
 
 #include "kiosk/chime.h"
+#include "support/testmain.h"
 
 #include <QDir>
 #include <QFile>
@@ -457,5 +458,5 @@ void tst_SettingsScreen::technician_changesNothing()
     QCOMPARE(house.site().seq, seq);
 }
 
-QTEST_MAIN(tst_SettingsScreen)
+RAMPLIGHT_TEST(QGuiApplication, tst_SettingsScreen)
 #include "tst_settingsscreen.moc"

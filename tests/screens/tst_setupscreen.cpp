@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kioskbench.h"
+#include "support/testmain.h"
 
 #include <QQuickItem>
 #include <QTest>
@@ -97,5 +98,5 @@ void tst_SetupScreen::demoWorkshop_inOneTouch()
     QVERIFY(bench.untilSays(QStringLiteral("Demo workshop: nothing here is real")));
 }
 
-QTEST_MAIN(tst_SetupScreen)
+RAMPLIGHT_TEST(QGuiApplication, tst_SetupScreen)
 #include "tst_setupscreen.moc"

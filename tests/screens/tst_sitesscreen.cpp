@@ -4,6 +4,7 @@
 
 #include "storage/storagebench.h"
 #include "storage/wire.h"
+#include "support/testmain.h"
 
 #include <QQuickItem>
 #include <QTest>
@@ -77,7 +78,7 @@ struct Group
     Wire wire;
 };
 
-bool goToSettings(KioskBench& bench, const QString& who)
+bool goToSites(KioskBench& bench, const QString& who)
 {
     return bench.tap(QStringLiteral("Who are you?")) && bench.signIn(who) &&
            bench.tap(QStringLiteral("Staff and bays")) &&
@@ -136,7 +137,7 @@ private slots:
         bench.show(size);
         QVERIFY(bench.until([&] { return bench.house().desk().standing().shared; },
                             QStringLiteral("the server")));
-        QVERIFY(goToSettings(bench, QStringLiteral("Runa Talbeck")));
+        QVERIFY(goToSites(bench, QStringLiteral("Runa Talbeck")));
         QVERIFY(bench.tap(QStringLiteral("Sites")));
         QVERIFY(bench.until([&] { return bench.ofType("SiteLine").size() == 4; },
                             QStringLiteral("the sites")));
@@ -181,7 +182,7 @@ private slots:
         bench.show();
         QVERIFY(bench.until([&] { return bench.house().desk().standing().shared; },
                             QStringLiteral("the server")));
-        QVERIFY(goToSettings(bench, QStringLiteral("Bram Holloway")));
+        QVERIFY(goToSites(bench, QStringLiteral("Bram Holloway")));
         QVERIFY(bench.tap(QStringLiteral("Sites")));
         QVERIFY(bench.untilSays(QStringLiteral("Only who may manage sees the other sites")));
         QVERIFY(bench.ofType("SiteLine").empty());
@@ -192,7 +193,7 @@ private slots:
     {
         KioskBench bench(BenchHouse::Start::House);
         bench.show();
-        QVERIFY(goToSettings(bench, QStringLiteral("Runa Talbeck")));
+        QVERIFY(goToSites(bench, QStringLiteral("Runa Talbeck")));
         QVERIFY(bench.says(QStringLiteral("Backup")));
         QVERIFY(!bench.says(QStringLiteral("Sites")));
     }
@@ -212,5 +213,5 @@ private:
     }
 };
 
-QTEST_MAIN(tst_SitesScreen)
+RAMPLIGHT_TEST(QGuiApplication, tst_SitesScreen)
 #include "tst_sitesscreen.moc"

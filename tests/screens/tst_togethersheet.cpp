@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "wheelwork.h"
 
 #include <QTest>
@@ -155,5 +156,5 @@ void tst_TogetherSheet::tag_ofAnotherWheel_isSaidOnTheScreen()
     QCOMPARE(bench.shell().operation()->operationId(), load.first.work.value);
 }
 
-QTEST_MAIN(tst_TogetherSheet)
+RAMPLIGHT_TEST(QGuiApplication, tst_TogetherSheet)
 #include "tst_togethersheet.moc"

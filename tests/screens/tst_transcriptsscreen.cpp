@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "walkhands.h"
 
 #include <QQuickItem>
@@ -216,5 +217,5 @@ void tst_TranscriptsScreen::whoMayNotAppraise_isRefusedInWords()
     QVERIFY(bench.house().car(car.id).spoken.empty());
 }
 
-QTEST_MAIN(tst_TranscriptsScreen)
+RAMPLIGHT_TEST(QGuiApplication, tst_TranscriptsScreen)
 #include "tst_transcriptsscreen.moc"

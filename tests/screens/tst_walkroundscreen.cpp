@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "walkhands.h"
 
 #include "domain/holds.h"
@@ -340,5 +341,5 @@ void tst_WalkRoundScreen::whatAnotherRecords_isShown()
     QCOMPARE(car.now().findings.size(), std::size_t{2});
 }
 
-QTEST_MAIN(tst_WalkRoundScreen)
+RAMPLIGHT_TEST(QGuiApplication, tst_WalkRoundScreen)
 #include "tst_walkroundscreen.moc"

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
 #include "walkhands.h"
 
 #include "domain/holds.h"
@@ -268,5 +269,5 @@ void tst_WalkRoundWork::thirtyFiveFindings_takeAtMostFiveTouchesEach()
     QVERIFY2(hands.touches() <= 35 * 5, qPrintable(QString::number(hands.touches())));
 }
 
-QTEST_MAIN(tst_WalkRoundWork)
+RAMPLIGHT_TEST(QGuiApplication, tst_WalkRoundWork)
 #include "tst_walkroundwork.moc"

@@ -4,6 +4,7 @@
 
 #include "kiosk/kioskenums.h"
 #include "kiosk/wallrow.h"
+#include "support/testmain.h"
 
 #include <QQuickItem>
 #include <QQuickWindow>
@@ -35,13 +36,6 @@ private slots:
 };
 
 namespace {
-
-void sizes()
-{
-    QTest::addColumn<QSize>("size");
-    QTest::newRow("wide") << QSize(1920, 1080);
-    QTest::newRow("tall") << QSize(1080, 1920);
-}
 
 QString textOf(QQuickItem* card, const char* role)
 {
@@ -227,5 +221,5 @@ void tst_WallScreen::manyCars_scrollWithFewDelegates()
     QVERIFY2(most <= 30, qPrintable(QString::number(most))); // half of them
 }
 
-QTEST_MAIN(tst_WallScreen)
+RAMPLIGHT_TEST(QGuiApplication, tst_WallScreen)
 #include "tst_wallscreen.moc"

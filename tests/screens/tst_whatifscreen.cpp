@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planhands.h"
+#include "support/testmain.h"
 
 #include <QQuickWindow>
 
@@ -377,5 +378,5 @@ void tst_WhatIfScreen::leaving_isThePlanAsItIs()
     QCOMPARE(entries(bench), before);
 }
 
-QTEST_MAIN(tst_WhatIfScreen)
+RAMPLIGHT_TEST(QGuiApplication, tst_WhatIfScreen)
 #include "tst_whatifscreen.moc"

@@ -3,6 +3,7 @@
 #include "storagebench.h"
 
 #include "storage/entrytable.h"
+#include "support/testmain.h"
 
 #include <QDir>
 #include <QFile>
@@ -185,5 +186,5 @@ private:
     }
 };
 
-QTEST_GUILESS_MAIN(TestGoldenLedger)
+RAMPLIGHT_TEST(QCoreApplication, TestGoldenLedger)
 #include "tst_goldenledger.moc"

@@ -7,6 +7,7 @@
 #include "evidence/photostore.h"
 #include "evidence/standbyshelf.h"
 #include "storage/sqlphotoshelf.h"
+#include "support/testmain.h"
 
 #include <QDir>
 #include <QDirIterator>
@@ -353,5 +354,5 @@ private:
     std::unique_ptr<QTemporaryDir> m_folder;
 };
 
-QTEST_GUILESS_MAIN(TestKeptPhotos)
+RAMPLIGHT_TEST(QCoreApplication, TestKeptPhotos)
 #include "tst_keptphotos.moc"

@@ -3,6 +3,7 @@
 #include "storagebench.h"
 
 #include "storage/entrytable.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -11,9 +12,9 @@ using namespace ramplight::test;
 
 namespace {
 
-const CarId first{QStringLiteral("first")};
-const CarId second{QStringLiteral("second")};
-constexpr PersonId bram{3};
+const CarId carOne{QStringLiteral("first")};
+const CarId carTwo{QStringLiteral("second")};
+constexpr PersonId signer{3};
 
 } // namespace
 
@@ -80,9 +81,9 @@ private slots:
         QFETCH(StoreKind, kind);
         TestDatabase database(kind);
         const auto store = database.open();
-        QVERIFY(!store->ledger().car(first).value().exists());
-        QCOMPARE(store->ledger().car(first).value().id.text, first.text);
-        QVERIFY(store->ledger().history(first).value().empty());
+        QVERIFY(!store->ledger().car(carOne).value().exists());
+        QCOMPARE(store->ledger().car(carOne).value().id.text, carOne.text);
+        QVERIFY(store->ledger().history(carOne).value().empty());
         QVERIFY(!store->ledger().carByStockNumber(QStringLiteral("A1")).value());
         QVERIFY(!store->ledger().site().value().isSetUp());
     }
@@ -96,20 +97,20 @@ private slots:
         const auto here = database.open();
         const auto there = database.open();
         Hand hand(here->ledger());
-        QCOMPARE(outcome(here->ledger().append(hand.with(first, {Hand::arrival("A1")}))),
+        QCOMPARE(outcome(here->ledger().append(hand.with(carOne, {Hand::arrival("A1")}))),
                  QStringLiteral("ok"));
-        QCOMPARE(there->ledger().car(first).value().seq, 1);
-        const Append late = hand.with(first, {PromiseChanged{QDate(2031, 4, 1), "busy", {}}});
+        QCOMPARE(there->ledger().car(carOne).value().seq, 1);
+        const Append late = hand.with(carOne, {PromiseChanged{QDate(2031, 4, 1), "busy", {}}});
         QCOMPARE(outcome(there->ledger().append(
-                     hand.with(first, {PromiseChanged{QDate(2031, 5, 1), "part late", {}}}))),
+                     hand.with(carOne, {PromiseChanged{QDate(2031, 5, 1), "part late", {}}}))),
                  QStringLiteral("ok"));
         QCOMPARE(outcome(here->ledger().append(late)), QStringLiteral("conflict"));
-        QCOMPARE(here->ledger().car(first).value().promised, QDate(2031, 5, 1));
+        QCOMPARE(here->ledger().car(carOne).value().promised, QDate(2031, 5, 1));
         QVERIFY(!here->ledger().isKnown(late.command).value());
         QCOMPARE(outcome(here->ledger().append(
-                     hand.with(first, {PromiseChanged{QDate(2031, 4, 1), "busy", {}}}))),
+                     hand.with(carOne, {PromiseChanged{QDate(2031, 4, 1), "busy", {}}}))),
                  QStringLiteral("ok"));
-        QCOMPARE(there->ledger().car(first).value().promised, QDate(2031, 4, 1));
+        QCOMPARE(there->ledger().car(carOne).value().promised, QDate(2031, 4, 1));
     }
 
     // What spans streams: rights and rules are the site's, a person's timers lie on several cars.
@@ -122,12 +123,12 @@ private slots:
         const auto here = database.open();
         const auto there = database.open();
         Hand hand(here->ledger());
-        const CarId second{QStringLiteral("second")};
-        for (const auto& [car, number] : {std::pair{first, "A1"}, {second, "A2"}})
+        const CarId carTwo{QStringLiteral("second")};
+        for (const auto& [car, number] : {std::pair{carOne, "A1"}, {carTwo, "A2"}})
             QCOMPARE(outcome(here->ledger().append(
                          hand.with(car, {Hand::arrival(number), Hand::opened(1)}))),
                      QStringLiteral("ok"));
-        Append decided = hand.with(first, {PromiseChanged{QDate(2031, 4, 1), "busy", {}}});
+        Append decided = hand.with(carOne, {PromiseChanged{QDate(2031, 4, 1), "busy", {}}});
         decided.siteSeq = here->ledger().siteView()->state.seq;
         QCOMPARE(outcome(there->ledger().append(hand.withSite({HouseRulesSet{}}))),
                  QStringLiteral("ok"));
@@ -137,15 +138,15 @@ private slots:
 
         const PersonId person{5};
         const Moment at = hand.now;
-        const Append early = hand.with(first, {Hand::started(1, 1, person, at)});
+        const Append early = hand.with(carOne, {Hand::started(1, 1, person, at)});
         hand.now = at.plusMinutes(3);
         QCOMPARE(outcome(there->ledger().append(
-                     hand.with(second, {Hand::started(1, 1, person, at.plusMinutes(1)),
+                     hand.with(carTwo, {Hand::started(1, 1, person, at.plusMinutes(1)),
                                         Hand::stopped(1, 1, at.plusMinutes(3))}))),
                  QStringLiteral("ok"));
         QCOMPARE(outcome(here->ledger().append(early)), QStringLiteral("conflict"));
         QCOMPARE(outcome(here->ledger().append(
-                     hand.with(first, {Hand::started(1, 1, person, at.plusMinutes(3))}))),
+                     hand.with(carOne, {Hand::started(1, 1, person, at.plusMinutes(3))}))),
                  QStringLiteral("ok"));
     }
 
@@ -157,12 +158,12 @@ private slots:
         TestDatabase database(kind);
         const auto store = database.open();
         Hand hand(store->ledger());
-        const Append arrival = hand.with(first, {Hand::arrival("A1")});
+        const Append arrival = hand.with(carOne, {Hand::arrival("A1")});
         QCOMPARE(outcome(store->ledger().append(arrival)), QStringLiteral("ok"));
-        Append again = hand.with(first, {PromiseChanged{QDate(2031, 4, 1), "busy", {}}});
+        Append again = hand.with(carOne, {PromiseChanged{QDate(2031, 4, 1), "busy", {}}});
         again.command = arrival.command;
         QCOMPARE(outcome(store->ledger().append(again)), QStringLiteral("conflict"));
-        QCOMPARE(store->ledger().car(first).value().seq, 1);
+        QCOMPARE(store->ledger().car(carOne).value().seq, 1);
     }
 
     void append_isNotDone_leavesNothing_data()
@@ -197,24 +198,24 @@ private slots:
         const auto store = database.open();
         SqlLedger& ledger = store->ledger();
         Hand hand(ledger);
-        QCOMPARE(outcome(ledger.append(
-                     hand.with(first, {Hand::arrival("A1"), Hand::opened(1),
-                                       Hand::started(1, 1, bram, hand.now), CarMoved{{1}, {}}}))),
+        QCOMPARE(outcome(ledger.append(hand.with(carOne, {Hand::arrival("A1"), Hand::opened(1),
+                                                          Hand::started(1, 1, signer, hand.now),
+                                                          CarMoved{{1}, {}}}))),
                  QStringLiteral("ok"));
-        QCOMPARE(outcome(ledger.append(hand.with(second, {Hand::arrival("A2"), Hand::opened(1)}))),
+        QCOMPARE(outcome(ledger.append(hand.with(carTwo, {Hand::arrival("A2"), Hand::opened(1)}))),
                  QStringLiteral("ok"));
 
         // Two cars, and a photo and a name with them: all of it or nothing.
         CarEvent wrong = PromiseChanged{QDate(2031, 4, 1), "busy", {}};
         if (what == "timer")
-            wrong = Hand::started(1, 1, bram, hand.now);
+            wrong = Hand::started(1, 1, signer, hand.now);
         else if (what == "bay")
             wrong = CarMoved{{1}, {}};
         else if (what == "stock")
             wrong = IdentityCorrected{std::get<CarArrived>(Hand::arrival("A1")).identity, "typo"};
         PhotoAttached photo;
         photo.photo = {QStringLiteral("a-photo")};
-        Append append = hand.with({{first, {photo}}, {second, {wrong}}});
+        Append append = hand.with({{carOne, {photo}}, {carTwo, {wrong}}});
         append.names.push_back({PersonId{1}, QStringLiteral("Orla")});
         if (what == "behind")
             --append.cars.back().afterSeq;
@@ -236,9 +237,9 @@ private slots:
         QCOMPARE(database.ask("SELECT count(*) FROM photo_use").toInt(), 0);
         QCOMPARE(database.ask("SELECT count(*) FROM person_name").toInt(), 0);
         QVERIFY(!ledger.isKnown(append.command).value());
-        QVERIFY(ledger.car(first).value().photos.empty());
+        QVERIFY(ledger.car(carOne).value().photos.empty());
         QCOMPARE(outcome(ledger.append(
-                     hand.with(second, {PromiseChanged{QDate(2031, 4, 1), "busy", {}}}))),
+                     hand.with(carTwo, {PromiseChanged{QDate(2031, 4, 1), "busy", {}}}))),
                  QStringLiteral("ok"));
     }
 
@@ -251,25 +252,25 @@ private slots:
         const auto store = database.open();
         SqlLedger& ledger = store->ledger();
         Hand hand(ledger);
-        QCOMPARE(outcome(ledger.append(
-                     hand.with(first, {Hand::arrival("A1"), Hand::opened(1),
-                                       Hand::started(1, 1, bram, hand.now), CarMoved{{1}, {}}}))),
+        QCOMPARE(outcome(ledger.append(hand.with(carOne, {Hand::arrival("A1"), Hand::opened(1),
+                                                          Hand::started(1, 1, signer, hand.now),
+                                                          CarMoved{{1}, {}}}))),
                  QStringLiteral("ok"));
         QCOMPARE(outcome(ledger.append(
-                     hand.with(second, {Hand::arrival("A2"), Hand::opened(1), CarMoved{{2}, {}}}))),
+                     hand.with(carTwo, {Hand::arrival("A2"), Hand::opened(1), CarMoved{{2}, {}}}))),
                  QStringLiteral("ok"));
         const Moment later = hand.now.plusMinutes(20);
         // The second car comes first on purpose: its bay and the person are still taken.
         QCOMPARE(outcome(ledger.append(
-                     hand.with({{second, {CarMoved{{1}, {}}, Hand::started(1, 1, bram, later)}},
-                                {first, {Hand::stopped(1, 1, later), CarMoved{{2}, {}}}}}))),
+                     hand.with({{carTwo, {CarMoved{{1}, {}}, Hand::started(1, 1, signer, later)}},
+                                {carOne, {Hand::stopped(1, 1, later), CarMoved{{2}, {}}}}}))),
                  QStringLiteral("ok"));
         QCOMPARE(ledger.bayTakenBy(BayId{1}).value(), QStringLiteral("A2"));
         QCOMPARE(ledger.bayTakenBy(BayId{2}).value(), QStringLiteral("A1"));
-        QCOMPARE(ledger.runningWork(bram).value()->stockNumber, QStringLiteral("A2"));
-        QCOMPARE(ledger.busyUntil(bram).value().ms, later.ms);
-        QCOMPARE(ledger.nextWorkAfter(bram, hand.now).value().ms, later.ms);
-        QVERIFY(ledger.nextWorkAfter(bram, later).value().isNull());
+        QCOMPARE(ledger.runningWork(signer).value()->stockNumber, QStringLiteral("A2"));
+        QCOMPARE(ledger.busyUntil(signer).value().ms, later.ms);
+        QCOMPARE(ledger.nextWorkAfter(signer, hand.now).value().ms, later.ms);
+        QVERIFY(ledger.nextWorkAfter(signer, later).value().isNull());
     }
 
     void stockNumber_ofACarThatLeft_isFree_data() { addKinds(); }
@@ -281,12 +282,12 @@ private slots:
         const auto store = database.open();
         Hand hand(store->ledger());
         QCOMPARE(outcome(store->ledger().append(hand.with(
-                     first, {Hand::arrival("A1"), CarLeft{LeavingHow::Trade, "rust", {}}}))),
+                     carOne, {Hand::arrival("A1"), CarLeft{LeavingHow::Trade, "rust", {}}}))),
                  QStringLiteral("ok"));
         QVERIFY(!store->ledger().carByStockNumber("A1").value());
-        QCOMPARE(outcome(store->ledger().append(hand.with(second, {Hand::arrival("A1")}))),
+        QCOMPARE(outcome(store->ledger().append(hand.with(carTwo, {Hand::arrival("A1")}))),
                  QStringLiteral("ok"));
-        QCOMPARE(store->ledger().carByStockNumber("A1").value()->text, second.text);
+        QCOMPARE(store->ledger().carByStockNumber("A1").value()->text, carTwo.text);
     }
 
     void words_ofAllScripts_comeBack_data()
@@ -314,19 +315,20 @@ private slots:
         TestDatabase database(kind);
         const auto store = database.open();
         Hand hand(store->ledger());
-        Append append = hand.with(first, {Hand::arrival("A" + words, words),
-                                          PromiseChanged{QDate(2031, 4, 1), words, {}}});
+        Append append = hand.with(carOne, {Hand::arrival("A" + words, words),
+                                           PromiseChanged{QDate(2031, 4, 1), words, {}}});
         append.names.push_back({PersonId{1}, words});
         append.site = SiteAppend{
             0,
             {SiteSetUp{"Quay " + words, false, {}}, PersonAdded{PersonId{1}, {}, {Right::Manage}}}};
         QCOMPARE(outcome(store->ledger().append(append)), QStringLiteral("ok"));
         const auto reading = database.open();
-        QCOMPARE(reading->ledger().car(first).value().identity.registration, words);
-        QVERIFY(reading->ledger().history(first).value() == store->ledger().history(first).value());
+        QCOMPARE(reading->ledger().car(carOne).value().identity.registration, words);
+        QVERIFY(reading->ledger().history(carOne).value() ==
+                store->ledger().history(carOne).value());
         QCOMPARE(reading->ledger().site().value().name, "Quay " + words);
         QCOMPARE(reading->ledger().site().value().people.at(PersonId{1}).name, words);
-        QCOMPARE(reading->ledger().carByStockNumber("A" + words).value()->text, first.text);
+        QCOMPARE(reading->ledger().carByStockNumber("A" + words).value()->text, carOne.text);
     }
 
     void ledger_changedByHand_isRefusedByTheDatabase_data()
@@ -379,14 +381,15 @@ private slots:
         TestDatabase database(kind);
         const auto store = database.open();
         Hand hand(store->ledger());
-        QCOMPARE(outcome(store->ledger().append(hand.with(
-                     first, {Hand::arrival("A1"), PromiseChanged{QDate(2031, 4, 1), "busy", {}}}))),
-                 QStringLiteral("ok"));
-        const auto before = store->ledger().history(first).value();
+        QCOMPARE(
+            outcome(store->ledger().append(hand.with(
+                carOne, {Hand::arrival("A1"), PromiseChanged{QDate(2031, 4, 1), "busy", {}}}))),
+            QStringLiteral("ok"));
+        const auto before = store->ledger().history(carOne).value();
         const QString said = database.sql(statement);
         QVERIFY2(said.contains("ramplight: " + words), qPrintable(said));
         const auto reading = database.open();
-        QVERIFY(reading->ledger().history(first).value() == before);
+        QVERIFY(reading->ledger().history(carOne).value() == before);
     }
 
     void entry_changedBehindTheGuards_isNotRead_data() { addKinds(); }
@@ -398,16 +401,16 @@ private slots:
         {
             const auto store = database.open();
             Hand hand(store->ledger());
-            QCOMPARE(outcome(store->ledger().append(hand.with(first, {Hand::arrival("A1")}))),
+            QCOMPARE(outcome(store->ledger().append(hand.with(carOne, {Hand::arrival("A1")}))),
                      QStringLiteral("ok"));
         }
         QCOMPARE(database.forge("UPDATE ledger SET actor = 2 WHERE stream = 'car/first'"),
                  QString());
         const auto store = database.open();
-        const auto car = store->ledger().car(first);
+        const auto car = store->ledger().car(carOne);
         QVERIFY(!car);
         QCOMPARE(car.error().kind, StoreErrorKind::Damaged);
-        QVERIFY(!store->ledger().history(first));
+        QVERIFY(!store->ledger().history(carOne));
     }
 
     void append_sealsTheHeadsOfItsStreams_data() { addKinds(); }
@@ -419,18 +422,19 @@ private slots:
         const auto store = database.open(keeperWith("k"));
         SqlLedger& ledger = store->ledger();
         Hand hand(ledger);
-        QCOMPARE(outcome(ledger.append(hand.with(
-                     {{first, {Hand::arrival("A1"), PromiseChanged{QDate(2031, 4, 1), "busy", {}}}},
-                      {second, {Hand::arrival("A2")}}}))),
-                 QStringLiteral("ok"));
+        QCOMPARE(
+            outcome(ledger.append(hand.with(
+                {{carOne, {Hand::arrival("A1"), PromiseChanged{QDate(2031, 4, 1), "busy", {}}}},
+                 {carTwo, {Hand::arrival("A2")}}}))),
+            QStringLiteral("ok"));
         const auto entries =
             entriesAfter(ledger.connection(), ledger.siteId(), headsStream(), 0).value();
         QCOMPARE(entries.size(), std::size_t{1});
         const Heads heads = headsOf(entries.front()).value();
         QCOMPARE(heads.key, QStringLiteral("bench"));
         QCOMPARE(heads.heads.size(), std::size_t{2});
-        QVERIFY(heads.heads[0] == ledger.head(first).value());
-        QVERIFY(heads.heads[1] == ledger.head(second).value());
+        QVERIFY(heads.heads[0] == ledger.head(carOne).value());
+        QVERIFY(heads.heads[1] == ledger.head(carTwo).value());
         QCOMPARE(heads.heads[0].seq, 2);
         QCOMPARE(heads.seal, sealHeads(keeperWith("k"), ledger.siteId(), 1, {}, heads.heads).seal);
         QVERIFY(heads.seal != sealHeads(keeperWith("l"), ledger.siteId(), 1, {}, heads.heads).seal);
@@ -452,15 +456,15 @@ private slots:
         Hand handA(a->ledger());
         Hand handB(b->ledger());
         QCOMPARE(outcome(a->ledger().append(
-                     handA.with(first, {Hand::arrival("A1"), CarMoved{{1}, {}}}))),
+                     handA.with(carOne, {Hand::arrival("A1"), CarMoved{{1}, {}}}))),
                  QStringLiteral("ok"));
-        QVERIFY(!b->ledger().car(first).value().exists());
+        QVERIFY(!b->ledger().car(carOne).value().exists());
         QVERIFY(!b->ledger().carByStockNumber("A1").value());
         QVERIFY(b->ledger().bayTakenBy(BayId{1}).value().isEmpty());
         QCOMPARE(outcome(b->ledger().append(
-                     handB.with(first, {Hand::arrival("A1"), CarMoved{{1}, {}}}))),
+                     handB.with(carOne, {Hand::arrival("A1"), CarMoved{{1}, {}}}))),
                  QStringLiteral("ok"));
-        QVERIFY(a->ledger().head(first).value().hash != b->ledger().head(first).value().hash);
+        QVERIFY(a->ledger().head(carOne).value().hash != b->ledger().head(carOne).value().hash);
         const auto unnamed = Store::open(database.settings(), keeperWith());
         QVERIFY(!unnamed);
         QVERIFY(unnamed.error().words.contains(QStringLiteral("north, south")));
@@ -469,7 +473,7 @@ private slots:
     void hash_ofAnEntry_isPinned()
     {
         Entry entry;
-        entry.stream = carStream(first);
+        entry.stream = carStream(carOne);
         entry.seq = 3;
         entry.at = {1'930'000'000'000};
         entry.actor = PersonId{2};
@@ -489,5 +493,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestLedger)
+RAMPLIGHT_TEST(QCoreApplication, TestLedger)
 #include "tst_ledger.moc"

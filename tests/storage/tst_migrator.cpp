@@ -3,6 +3,7 @@
 #include "storagebench.h"
 
 #include "storage/migrator.h"
+#include "support/testmain.h"
 
 #include <QFile>
 #include <QTest>
@@ -244,5 +245,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestMigrator)
+RAMPLIGHT_TEST(QCoreApplication, TestMigrator)
 #include "tst_migrator.moc"

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "../evidence/samples.h"
 #include "storagebench.h"
+#include "support/testmain.h"
 #include "wire.h"
 
 #include "evidence/photodecoder.h"
@@ -351,5 +352,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestPhotoVault)
+RAMPLIGHT_TEST(QCoreApplication, TestPhotoVault)
 #include "tst_photovault.moc"

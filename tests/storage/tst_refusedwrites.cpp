@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storagebench.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -9,7 +10,7 @@ using namespace ramplight::test;
 
 namespace {
 
-const CarId first{QStringLiteral("first")};
+const CarId refusedCar{QStringLiteral("first")};
 
 } // namespace
 
@@ -51,25 +52,25 @@ private slots:
         const auto store = database.open();
         SqlLedger& ledger = store->ledger();
         Hand hand(ledger);
-        QCOMPARE(outcome(ledger.append(hand.with(first, {Hand::arrival("A1")}))),
+        QCOMPARE(outcome(ledger.append(hand.with(refusedCar, {Hand::arrival("A1")}))),
                  QStringLiteral("ok"));
 
         // Large enough that it cannot fit into a page that is there already.
         const Append append =
-            hand.with(first, {PromiseChanged{QDate(2031, 4, 1), QString(200'000, 'x'), {}}});
+            hand.with(refusedCar, {PromiseChanged{QDate(2031, 4, 1), QString(200'000, 'x'), {}}});
         QVERIFY(ledger.connection().plain(breakIt));
         const auto refused = ledger.append(append);
         QCOMPARE(outcome(refused), QStringLiteral("unavailable"));
         QVERIFY2(refused.error().words.contains(words), qPrintable(refused.error().words));
         QVERIFY(refused.error().words.contains(QStringLiteral("Nothing was kept")));
-        QCOMPARE(ledger.car(first).value().seq, 1);
+        QCOMPARE(ledger.car(refusedCar).value().seq, 1);
         QCOMPARE(outcome(store->settings().set("a", QString(200'000, 'x'))),
                  QStringLiteral("unavailable"));
 
         QVERIFY(ledger.connection().plain(mendIt));
         QCOMPARE(outcome(ledger.append(append)), QStringLiteral("ok"));
-        QCOMPARE(ledger.car(first).value().seq, 2);
-        QCOMPARE(ledger.history(first).value().size(), std::size_t{2});
+        QCOMPARE(ledger.car(refusedCar).value().seq, 2);
+        QCOMPARE(ledger.history(refusedCar).value().size(), std::size_t{2});
         QCOMPARE(database.ask("SELECT count(*) FROM ledger WHERE stream = 'heads'").toInt(), 2);
     }
 
@@ -80,7 +81,7 @@ private slots:
         SqlLedger& ledger = store->ledger();
         Hand hand(ledger);
         QVERIFY(ledger.connection().plain(QStringLiteral("PRAGMA busy_timeout = 1")));
-        const Append append = hand.with(first, {Hand::arrival("A1")});
+        const Append append = hand.with(refusedCar, {Hand::arrival("A1")});
         QCOMPARE(database.sql("BEGIN IMMEDIATE"), QString());
         const auto refused = ledger.append(append);
         QCOMPARE(outcome(refused), QStringLiteral("unavailable"));
@@ -115,9 +116,9 @@ private slots:
                                   " EXECUTE FUNCTION trap()"),
                      QString());
         }
-        const Append append = hand.with(first, {Hand::arrival("A1")});
+        const Append append = hand.with(refusedCar, {Hand::arrival("A1")});
         QCOMPARE(outcome(ledger.append(append)), QStringLiteral("unavailable"));
-        QVERIFY(!ledger.car(first).value().exists());
+        QVERIFY(!ledger.car(refusedCar).value().exists());
         QVERIFY(!ledger.isKnown(append.command).value());
         QCOMPARE(database.sql(kind == StoreKind::Sqlite ? "DROP TRIGGER trap"
                                                         : "DROP TRIGGER trap ON car"),
@@ -126,5 +127,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestRefusedWrites)
+RAMPLIGHT_TEST(QCoreApplication, TestRefusedWrites)
 #include "tst_refusedwrites.moc"

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "rulebreakers.h"
 #include "storagebench.h"
+#include "support/testmain.h"
 
 #include <QSet>
 #include <QTest>
@@ -97,5 +98,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestRuleBreakers)
+RAMPLIGHT_TEST(QCoreApplication, TestRuleBreakers)
 #include "tst_rulebreakers.moc"

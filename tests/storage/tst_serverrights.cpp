@@ -3,6 +3,7 @@
 #include "storagebench.h"
 
 #include "storage/serverrights.h"
+#include "support/testmain.h"
 
 #include <QSqlError>
 #include <QSqlQuery>
@@ -248,5 +249,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestServerRights)
+RAMPLIGHT_TEST(QCoreApplication, TestServerRights)
 #include "tst_serverrights.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storagebench.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -152,5 +153,5 @@ private:
     }
 };
 
-QTEST_GUILESS_MAIN(TestStaffTables)
+RAMPLIGHT_TEST(QCoreApplication, TestStaffTables)
 #include "tst_stafftables.moc"

@@ -3,6 +3,7 @@
 #include "kioskbench.h"
 
 #include "storage/sitekeycheck.h"
+#include "support/testmain.h"
 
 #include <QElapsedTimer>
 #include <QFile>
@@ -426,5 +427,5 @@ private:
     std::unique_ptr<QTemporaryDir> m_folder;
 };
 
-QTEST_GUILESS_MAIN(TestStandby)
+RAMPLIGHT_TEST(QCoreApplication, TestStandby)
 #include "tst_standby.moc"

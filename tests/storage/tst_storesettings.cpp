@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/storesettings.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -101,5 +102,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestStoreSettings)
+RAMPLIGHT_TEST(QCoreApplication, TestStoreSettings)
 #include "tst_storesettings.moc"

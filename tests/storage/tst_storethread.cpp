@@ -3,6 +3,7 @@
 #include "storagebench.h"
 
 #include "storage/storethread.h"
+#include "support/testmain.h"
 
 #include <QFutureWatcher>
 #include <QSignalSpy>
@@ -13,11 +14,11 @@ using namespace ramplight::test;
 
 namespace {
 
-const CarId first{QStringLiteral("first")};
+const CarId onlyCar{QStringLiteral("first")};
 
 /// Waits with a running event loop, as the screen does.
 template <class T>
-T resultOf(const QFuture<T>& future)
+T awaited(const QFuture<T>& future)
 {
     QFutureWatcher<T> watcher;
     QSignalSpy finished(&watcher, &QFutureWatcher<T>::finished);
@@ -56,8 +57,8 @@ private slots:
             return workshop.run(SiteRequest{
                 CommandId{"set-up"}, {}, site::SetUp{"Kestrel Quay", false, {}, {}}, "Orla"});
         });
-        QCOMPARE(resultOf(opened).value(), MigrationOutcome::Fresh);
-        QCOMPARE(resultOf(two).value().site.name, QStringLiteral("Kestrel Quay"));
+        QCOMPARE(awaited(opened).value(), MigrationOutcome::Fresh);
+        QCOMPARE(awaited(two).value().site.name, QStringLiteral("Kestrel Quay"));
         QVERIFY(one.isFinished());
         QVERIFY(order == (std::vector<int>{1, 2}));
         QVERIFY(worker != nullptr && worker != QThread::currentThread());
@@ -76,10 +77,10 @@ private slots:
             return workshop.stopAllWork(CommandId{QStringLiteral("end")});
         });
         auto without = thread.run([](Workshop&, Store&) { return 1; });
-        const auto answer = resultOf(opened);
+        const auto answer = awaited(opened);
         QVERIFY(!answer);
-        QCOMPARE(resultOf(withError).error().words, answer.error().words);
-        QCOMPARE(words(resultOf(withFailure).error()), answer.error().words);
+        QCOMPARE(awaited(withError).error().words, answer.error().words);
+        QCOMPARE(words(awaited(withFailure).error()), answer.error().words);
         QTRY_VERIFY(without.isFinished());
         QVERIFY(without.isCanceled());
         QCOMPARE(without.resultCount(), 0);
@@ -96,15 +97,16 @@ private slots:
                 last = thread.run([i](Workshop&, Store& store) {
                     Hand hand(store.ledger());
                     Append append = hand.with(
-                        first, {i == 0 ? Hand::arrival("A1")
-                                       : CarEvent(PromiseChanged{QDate(2031, 4, 1), "busy", {}})});
+                        onlyCar,
+                        {i == 0 ? Hand::arrival("A1")
+                                : CarEvent(PromiseChanged{QDate(2031, 4, 1), "busy", {}})});
                     append.command = {QString::number(i)};
                     return store.ledger().append(append);
                 });
         }
         QVERIFY(last.isFinished());
         QVERIFY(last.result());
-        QCOMPARE(database.open()->ledger().car(first).value().seq, 20);
+        QCOMPARE(database.open()->ledger().car(onlyCar).value().seq, 20);
     }
 
 private:
@@ -112,5 +114,5 @@ private:
     Catalogue m_catalogue = smallCatalogue();
 };
 
-QTEST_GUILESS_MAIN(TestStoreThread)
+RAMPLIGHT_TEST(QCoreApplication, TestStoreThread)
 #include "tst_storethread.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storagebench.h"
+#include "support/testmain.h"
 
 #include "../domain/randomworkshop.h"
 
@@ -425,5 +426,5 @@ private:
     }
 };
 
-QTEST_GUILESS_MAIN(TestVerifier)
+RAMPLIGHT_TEST(QCoreApplication, TestVerifier)
 #include "tst_verifier.moc"

@@ -3,6 +3,7 @@
 #include "storagebench.h"
 
 #include "storage/sitesquery.h"
+#include "support/testmain.h"
 
 #include <QSqlQuery>
 #include <QTest>
@@ -222,5 +223,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestWallQuery)
+RAMPLIGHT_TEST(QCoreApplication, TestWallQuery)
 #include "tst_wallquery.moc"

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "appraisal/spoken/speech.h"
 
+#include "appraisal/spoken/textlines.h"
+
 #include <algorithm>
 
 namespace ramplight::spoken {
@@ -12,11 +14,6 @@ bool isLetter(char c)
 {
     const auto byte = static_cast<unsigned char>(c);
     return (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z') || byte >= 0x80;
-}
-
-bool isDigit(char c)
-{
-    return c >= '0' && c <= '9';
 }
 
 /// Splits one utterance after another.

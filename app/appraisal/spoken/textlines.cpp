@@ -6,11 +6,6 @@ namespace ramplight::spoken {
 
 namespace {
 
-bool isDigit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
 /// Up to nine digits; how many there were in count.
 int takeDigits(std::string_view& text, int& count)
 {
@@ -39,6 +34,11 @@ void skipSpace(std::string_view& text)
 }
 
 } // namespace
+
+bool isDigit(char c)
+{
+    return c >= '0' && c <= '9';
+}
 
 std::optional<std::string_view> TextLines::next()
 {

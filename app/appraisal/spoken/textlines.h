@@ -30,6 +30,7 @@ private:
     int m_number = 0;
 };
 
+[[nodiscard]] bool isDigit(char c);
 [[nodiscard]] std::string_view trimmed(std::string_view text);
 [[nodiscard]] bool isBlank(std::string_view text);
 void warn(Transcript& transcript, int line, const char* words);

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include <QCoreApplication>
+#ifdef QT_GUI_LIB
+#include <QGuiApplication>
+#endif
+#include <QTest>
+
+// The tests of a folder are one program, as linking and starting moc for each costs more than most
+// of them: `tests_domain tst_holds [function]...` runs one. A test's file ends with the line
+//   RAMPLIGHT_TEST(QGuiApplication, TestHolds)     or QCoreApplication, or NoApplication
+// in the place of Qt's QTEST_MAIN.
+namespace ramplight::test {
+
+/// For tests that need no event loop.
+struct NoApplication
+{
+    NoApplication(int&, char**) {}
+};
+
+/// Makes a test known by the name of its file.
+class TestEntry
+{
+public:
+    using Run = int (*)(int argc, char** argv);
+    TestEntry(const char* file, Run run);
+};
+
+template <class Application, class Test>
+int runTest(int argc, char** argv)
+{
+    [[maybe_unused]] const Application application(argc, argv);
+    Test test;
+    return QTest::qExec(&test, argc, argv);
+}
+
+} // namespace ramplight::test
+
+#define RAMPLIGHT_TEST_ENTRY(Application, Test, number)                                            \
+    static const ramplight::test::TestEntry testEntry##number(                                     \
+        __FILE__, &ramplight::test::runTest<Application, Test>);
+#define RAMPLIGHT_TEST_NUMBERED(Application, Test, number)                                         \
+    RAMPLIGHT_TEST_ENTRY(Application, Test, number)
+#define RAMPLIGHT_TEST(Application, Test) RAMPLIGHT_TEST_NUMBERED(Application, Test, __COUNTER__)
