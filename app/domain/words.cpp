@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 // Words of words.h for single values of the vocabulary and of the rules, a switch each.
 #include "domain/words.h"
+
 #include "domain/say.h"
 
 namespace ramplight {

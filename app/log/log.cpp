@@ -6,11 +6,6 @@
 
 namespace ramplight::log {
 
-void debug(const QString& line)
-{
-    spdlog::debug(line.toStdString());
-}
-
 void info(const QString& line)
 {
     spdlog::info(line.toStdString());

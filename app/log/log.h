@@ -9,7 +9,6 @@
 // any thread. spdlog stays behind this: its templates cost a unit 2 s each time they are used.
 namespace ramplight::log {
 
-void debug(const QString& line);
 void info(const QString& line);
 void warn(const QString& line);
 void error(const QString& line);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/exportfolder.h"
+
 #include "domain/say.h"
 
 #include <QCryptographicHash>

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/outboxledger.h"
+
 #include "log/log.h"
 
 namespace ramplight {

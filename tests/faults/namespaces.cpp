@@ -58,7 +58,7 @@ QString TwoMachines::whyNot()
     if (::geteuid() != 0)
         return text("only root may make network namespaces");
     if (QStandardPaths::findExecutable(text("ip")).isEmpty())
-        return text("no iproute2 here (tests/run installs it)");
+        return text("no iproute2 here (tests/run --long installs it)");
     const QString probe = text("ramplight-%1").arg(QCoreApplication::applicationPid());
     if (const QString fault = ip({text("netns"), text("add"), probe}); !fault.isEmpty())
         return text("no network namespaces here: ") + fault;
