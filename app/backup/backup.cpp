@@ -29,7 +29,6 @@ const QString ledgerName = QStringLiteral("ledger.sqlite");
 const QString correctionsName = QStringLiteral("corrections.jsonl");
 const QString manifestName = QStringLiteral("manifest.json");
 const QString nameFormat = QStringLiteral("yyyyMMdd-HHmmss");
-constexpr QFile::Permissions ownOnly = QFile::ReadOwner | QFile::WriteOwner;
 constexpr int daysBetweenReadings = 7;
 
 QString photosOf(const QString& folder)

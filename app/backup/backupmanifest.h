@@ -8,6 +8,7 @@
 #include "storage/entry.h"
 
 #include <QByteArray>
+#include <QFileDevice>
 #include <QString>
 #include <QStringList>
 
@@ -17,6 +18,10 @@
 
 // What a backup says of itself. Pure.
 namespace ramplight {
+
+/// Files of a backup, and what comes back from it, are for the program's own account.
+inline constexpr QFileDevice::Permissions ownOnly =
+    QFileDevice::ReadOwner | QFileDevice::WriteOwner;
 
 struct BackupFile
 {

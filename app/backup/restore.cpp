@@ -20,8 +20,6 @@
 namespace ramplight {
 namespace {
 
-constexpr QFile::Permissions restoredMode = QFile::ReadOwner | QFile::WriteOwner;
-
 class Restoring
 {
 public:
@@ -96,7 +94,7 @@ private:
     {
         if (mayBeMissing && !QFile::exists(from))
             return {};
-        if (!QFile::copy(from, to) || !QFile::setPermissions(to, restoredMode) || !bringToDisk(to))
+        if (!QFile::copy(from, to) || !QFile::setPermissions(to, ownOnly) || !bringToDisk(to))
             return tl::unexpected(cannotWrite(to));
         return {};
     }

@@ -24,7 +24,6 @@ constexpr int mostTries = 3;
 Crew::Crew(Ledger& ledger, const Catalogue& catalogue, const WorkshopFile& file,
            PictureFor pictures, unsigned seed)
     : m_workshop(ledger, m_clock, catalogue)
-    , m_catalogue(catalogue)
     , m_file(file)
     , m_pictures(std::move(pictures))
     , m_random(seed)

@@ -88,7 +88,6 @@ private:
 
     PlayClock m_clock;
     Workshop m_workshop;
-    const Catalogue& m_catalogue;
     const WorkshopFile& m_file;
     PictureFor m_pictures;
     QRandomGenerator m_random;

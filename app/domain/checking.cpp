@@ -13,13 +13,13 @@ bool checksEverything(const OperationSpec& check)
 
 bool isCovered(const Operation& work, const Operation& check, const HouseRules& rules)
 {
-    const bool everything = checksEverything(check.spec);
-    if (work.id == check.id || (everything && rules.finalCheckByWorker))
+    const bool ofAll = checksEverything(check.spec);
+    if (work.id == check.id || (ofAll && rules.finalCheckByWorker))
         return false;
     // A check of everything checks work, not the checks and the paperwork around it.
     const bool isWork =
         work.spec->secondPerson != SecondPerson::Check && work.spec->skill != Skill::Office;
-    return (everything && isWork) || check.spec->checksWorkOf.contains(work.spec->id) ||
+    return (ofAll && isWork) || check.spec->checksWorkOf.contains(work.spec->id) ||
            std::ranges::find(check.restsOn, work.id) != check.restsOn.end();
 }
 

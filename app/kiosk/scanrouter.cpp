@@ -2,8 +2,9 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/scanrouter.h"
 
+#include "kiosk/steadycount.h"
+
 #include <QCoreApplication>
-#include <QElapsedTimer>
 #include <QKeyEvent>
 #include <QPointer>
 #include <QWindow>
@@ -19,13 +20,6 @@ struct ScanRouter::Held
 };
 
 namespace {
-
-std::function<qint64()> ownCount()
-{
-    QElapsedTimer since;
-    since.start();
-    return [since] { return since.elapsed(); };
-}
 
 bool isModifier(int key)
 {
@@ -48,7 +42,7 @@ bool isModifier(int key)
 ScanRouter::ScanRouter(const ScanRules& rules, std::function<qint64()> steadyMs, QObject* parent)
     : QObject(parent)
     , m_reader(rules)
-    , m_steadyMs(steadyMs ? std::move(steadyMs) : ownCount())
+    , m_steadyMs(steadyMs ? std::move(steadyMs) : steadyCount())
     , m_gapMs(rules.gapMs)
 {
     m_idle.setSingleShot(true);

@@ -2,20 +2,9 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/ticker.h"
 
-#include <QElapsedTimer>
+#include "kiosk/steadycount.h"
 
 namespace ramplight {
-
-namespace {
-
-Ticker::Steady steadyCount()
-{
-    QElapsedTimer since;
-    since.start();
-    return [since] { return since.elapsed(); };
-}
-
-} // namespace
 
 Ticker::Ticker(const Clock& clock, Steady steady, QObject* parent)
     : QObject(parent)

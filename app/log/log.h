@@ -5,8 +5,8 @@
 #include <QString>
 
 // What the program says to whoever looks after it, one line at a time; where it goes is decided at
-// the start (cli/logging.h). Never names of people, PINs or passwords. From
-// any thread. spdlog stays behind this: its templates cost a unit 2 s each time they are used.
+// the start (cli/logging.h). Never names of people, PINs or passwords. From any thread. spdlog
+// stays behind this: its templates cost each unit that uses them 2 s.
 namespace ramplight::log {
 
 void info(const QString& line);

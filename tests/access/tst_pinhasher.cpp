@@ -1,22 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "access/pinhasher.h"
+
+#include "pins.h"
 #include "support/testmain.h"
 
 #include <QTest>
 
 using namespace ramplight;
+using namespace ramplight::test;
 
 namespace {
 
-constexpr PinCost cheap{.passes = 1, .memoryBytes = 8192};
-constexpr PersonId anna{3};
 constexpr PersonId bert{4};
-
-Secret pinOf(const char* digits)
-{
-    return Secret(QByteArrayView(digits));
-}
 
 PinHasher hasherWith(char pepper, PinCost cost = cheap)
 {

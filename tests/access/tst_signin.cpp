@@ -1,24 +1,23 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "access/signin.h"
-#include "support/testmain.h"
 
+#include "pins.h"
+#include "support/testmain.h"
 #include <QTest>
 
 #include <map>
 #include <set>
 
 using namespace ramplight;
+using namespace ramplight::test;
 using namespace std::chrono_literals;
 using Outcome = SignInAnswer::Outcome;
 using std::chrono::milliseconds;
 
 namespace {
 
-constexpr PersonId signer{3};
 constexpr PersonId nobody{77};
-constexpr Moment signInTime{1'780'000'000'000};
-constexpr PinCost quickCost{.passes = 1, .memoryBytes = 8192};
 
 /// What a database would keep; each call can be made to fail.
 struct Drawer : CredentialStore, FailureBook
@@ -79,19 +78,14 @@ struct Drawer : CredentialStore, FailureBook
     }
 };
 
-Secret typedPin(const char* digits)
-{
-    return Secret(QByteArrayView(digits));
-}
-
-SignIn over(Drawer& drawer, PinCost cost = quickCost)
+SignIn over(Drawer& drawer, PinCost cost = cheap)
 {
     return SignIn(PinHasher(Secret(QByteArray(32, 'p')), cost), drawer, drawer);
 }
 
 Moment after(milliseconds span)
 {
-    return {signInTime.ms + span.count()};
+    return {noon.ms + span.count()};
 }
 
 } // namespace
@@ -104,40 +98,40 @@ private slots:
     void init()
     {
         m_drawer = std::make_unique<Drawer>();
-        QVERIFY(over(*m_drawer).setPin(signer, typedPin("481957")));
+        QVERIFY(over(*m_drawer).setPin(anna, pinOf("481957")));
     }
 
     void rightPin_signsIn()
     {
-        const auto answer = over(*m_drawer).tryPin(signer, typedPin("481957"), signInTime);
+        const auto answer = over(*m_drawer).tryPin(anna, pinOf("481957"), noon);
         QVERIFY(answer);
         QCOMPARE(answer->outcome, Outcome::SignedIn);
-        QVERIFY(m_drawer->book[signer].empty()); // a sign-in without failures writes nothing
+        QVERIFY(m_drawer->book[anna].empty()); // a sign-in without failures writes nothing
     }
 
     void wrongPin_isCounted()
     {
-        const auto answer = over(*m_drawer).tryPin(signer, typedPin("481958"), signInTime);
+        const auto answer = over(*m_drawer).tryPin(anna, pinOf("481958"), noon);
         QVERIFY(answer);
         QCOMPARE(*answer, (SignInAnswer{.outcome = Outcome::Wrong, .failuresInARow = 1}));
-        QCOMPARE(m_drawer->count(signer, SignInMark::Kind::WrongPin), 1);
+        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::WrongPin), 1);
     }
 
     void unknownPerson_answersLikeAWrongPin()
     {
-        const auto answer = over(*m_drawer).tryPin(nobody, typedPin("481957"), signInTime);
-        const auto wrong = over(*m_drawer).tryPin(signer, typedPin("481958"), signInTime);
+        const auto answer = over(*m_drawer).tryPin(nobody, pinOf("481957"), noon);
+        const auto wrong = over(*m_drawer).tryPin(anna, pinOf("481958"), noon);
         QVERIFY(answer && wrong);
         QCOMPARE(*answer, *wrong);
         QCOMPARE(words(*answer), words(*wrong));
-        QCOMPARE(m_drawer->book[nobody], m_drawer->book[signer]);
+        QCOMPARE(m_drawer->book[nobody], m_drawer->book[anna]);
     }
 
     void unknownPerson_isHashedAllTheSame()
     {
         // A cost that cannot be met shows that the hash is really computed for nobody, too.
         SignIn signIn = over(*m_drawer, {.passes = 1, .memoryBytes = 1024});
-        const auto answer = signIn.tryPin(nobody, typedPin("481957"), signInTime);
+        const auto answer = signIn.tryPin(nobody, pinOf("481957"), noon);
         QVERIFY(!answer);
         QCOMPARE(answer.error(), AccessError::HashingFailed);
     }
@@ -145,144 +139,136 @@ private slots:
     void failures_delayTheNextTryAcrossARestart()
     {
         for (int i = 0; i < 5; ++i)
-            QCOMPARE(over(*m_drawer).tryPin(signer, typedPin("000001"), signInTime)->wait,
-                     milliseconds(0));
-        const auto sixth = over(*m_drawer).tryPin(signer, typedPin("000001"), signInTime);
+            QCOMPARE(over(*m_drawer).tryPin(anna, pinOf("000001"), noon)->wait, milliseconds(0));
+        const auto sixth = over(*m_drawer).tryPin(anna, pinOf("000001"), noon);
         QCOMPARE(*sixth,
                  (SignInAnswer{.outcome = Outcome::Wrong, .wait = 30s, .failuresInARow = 6}));
 
         SignIn restarted = over(*m_drawer);
-        const auto early = restarted.tryPin(signer, typedPin("481957"), after(10s));
+        const auto early = restarted.tryPin(anna, pinOf("481957"), after(10s));
         QCOMPARE(*early,
                  (SignInAnswer{.outcome = Outcome::Waiting, .wait = 20s, .failuresInARow = 6}));
-        QCOMPARE(m_drawer->count(signer, SignInMark::Kind::WrongPin), 6); // it was not looked at
+        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::WrongPin), 6); // it was not looked at
         QVERIFY(words(*early).contains(QStringLiteral("20 s")));
-        QCOMPARE(restarted.tryPin(signer, typedPin("481957"), after(30s))->outcome,
-                 Outcome::SignedIn);
+        QCOMPARE(restarted.tryPin(anna, pinOf("481957"), after(30s))->outcome, Outcome::SignedIn);
         // The row is over: the next failure costs nothing again.
-        QCOMPARE(restarted.tryPin(signer, typedPin("000001"), after(31s))->wait, milliseconds(0));
+        QCOMPARE(restarted.tryPin(anna, pinOf("000001"), after(31s))->wait, milliseconds(0));
     }
 
     void clockSetBack_waitsAnewAndOnlyOnce()
     {
         SignIn signIn = over(*m_drawer);
         for (int i = 0; i < 6; ++i)
-            QVERIFY(signIn.tryPin(signer, typedPin("000001"), signInTime));
-        const auto noticed = signIn.tryPin(signer, typedPin("481957"), after(-2h));
+            QVERIFY(signIn.tryPin(anna, pinOf("000001"), noon));
+        const auto noticed = signIn.tryPin(anna, pinOf("481957"), after(-2h));
         QCOMPARE(noticed->outcome, Outcome::Waiting);
         QCOMPARE(noticed->wait, milliseconds(30s));
-        const auto later = signIn.tryPin(signer, typedPin("481957"), after(-2h + 25s));
+        const auto later = signIn.tryPin(anna, pinOf("481957"), after(-2h + 25s));
         QCOMPARE(later->wait, milliseconds(5s));
-        QCOMPARE(m_drawer->count(signer, SignInMark::Kind::ClockBack), 1);
-        QCOMPARE(signIn.tryPin(signer, typedPin("481957"), after(-2h + 30s))->outcome,
+        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::ClockBack), 1);
+        QCOMPARE(signIn.tryPin(anna, pinOf("481957"), after(-2h + 30s))->outcome,
                  Outcome::SignedIn);
     }
 
     void hundredthFailure_locksUntilTheManagersReset()
     {
         SignIn signIn = over(*m_drawer);
-        Moment now = signInTime;
+        Moment now = noon;
         for (int i = 1; i <= 100; ++i) {
-            const auto answer = signIn.tryPin(signer, typedPin("000001"), now);
+            const auto answer = signIn.tryPin(anna, pinOf("000001"), now);
             QVERIFY(answer);
             QCOMPARE(answer->outcome, i < 100 ? Outcome::Wrong : Outcome::Locked);
             QCOMPARE(answer->lockedJustNow, i == 100);
             now.ms += answer->wait.count();
         }
         const Moment monthsLater{now.ms + milliseconds(24h * 200).count()};
-        const auto right = over(*m_drawer).tryPin(signer, typedPin("481957"), monthsLater);
+        const auto right = over(*m_drawer).tryPin(anna, pinOf("481957"), monthsLater);
         QCOMPARE(*right, (SignInAnswer{.outcome = Outcome::Locked, .failuresInARow = 100}));
-        QCOMPARE(m_drawer->count(signer, SignInMark::Kind::Lock), 1);
-        QCOMPARE(signIn.standing(signer, monthsLater)->outcome, Outcome::Locked);
+        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::Lock), 1);
+        QCOMPARE(signIn.standing(anna, monthsLater)->outcome, Outcome::Locked);
         // Others are not touched.
-        QCOMPARE(signIn.tryPin(nobody, typedPin("481957"), now)->outcome, Outcome::Wrong);
+        QCOMPARE(signIn.tryPin(nobody, pinOf("481957"), now)->outcome, Outcome::Wrong);
 
-        QVERIFY(signIn.setPin(signer, typedPin("730284")));
-        QCOMPARE(signIn.tryPin(signer, typedPin("481957"), monthsLater)->outcome, Outcome::Wrong);
-        QCOMPARE(signIn.tryPin(signer, typedPin("730284"), monthsLater)->outcome,
-                 Outcome::SignedIn);
+        QVERIFY(signIn.setPin(anna, pinOf("730284")));
+        QCOMPARE(signIn.tryPin(anna, pinOf("481957"), monthsLater)->outcome, Outcome::Wrong);
+        QCOMPARE(signIn.tryPin(anna, pinOf("730284"), monthsLater)->outcome, Outcome::SignedIn);
     }
 
     void lockMarkLost_isWrittenAgain()
     {
         // As if the power went between the hundredth failure and the lock.
         for (int i = 0; i < 100; ++i)
-            m_drawer->book[signer].push_back({SignInMark::Kind::WrongPin, signInTime});
-        QCOMPARE(over(*m_drawer).standing(signer, after(1h))->outcome, Outcome::Locked);
-        QCOMPARE(m_drawer->count(signer, SignInMark::Kind::Lock), 1);
+            m_drawer->book[anna].push_back({SignInMark::Kind::WrongPin, noon});
+        QCOMPARE(over(*m_drawer).standing(anna, after(1h))->outcome, Outcome::Locked);
+        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::Lock), 1);
     }
 
     void standing_looksAtNoPin()
     {
         SignIn signIn = over(*m_drawer);
-        QCOMPARE(signIn.standing(signer, signInTime)->wait, milliseconds(0));
+        QCOMPARE(signIn.standing(anna, noon)->wait, milliseconds(0));
         for (int i = 0; i < 7; ++i)
-            m_drawer->book[signer].push_back({SignInMark::Kind::WrongPin, signInTime});
-        QCOMPARE(*signIn.standing(signer, signInTime),
+            m_drawer->book[anna].push_back({SignInMark::Kind::WrongPin, noon});
+        QCOMPARE(*signIn.standing(anna, noon),
                  (SignInAnswer{.outcome = Outcome::Waiting, .wait = 60s, .failuresInARow = 7}));
-        QCOMPARE(m_drawer->book[signer].size(), std::size_t{7});
+        QCOMPARE(m_drawer->book[anna].size(), std::size_t{7});
     }
 
     void setPin_refusesATrivialOneAndKeepsTheOld()
     {
         SignIn signIn = over(*m_drawer);
-        const auto set = signIn.setPin(signer, typedPin("123456"));
+        const auto set = signIn.setPin(anna, pinOf("123456"));
         QVERIFY(!set);
         QCOMPARE(set.error(), AccessError::PinStraightRun);
-        QCOMPARE(signIn.tryPin(signer, typedPin("481957"), signInTime)->outcome, Outcome::SignedIn);
+        QCOMPARE(signIn.tryPin(anna, pinOf("481957"), noon)->outcome, Outcome::SignedIn);
     }
 
     void olderCost_isRenewedAtSignIn()
     {
-        const QByteArray before = m_drawer->hashes[signer];
+        const QByteArray before = m_drawer->hashes[anna];
         SignIn stronger = over(*m_drawer, {.passes = 2, .memoryBytes = 16384});
-        QCOMPARE(stronger.tryPin(signer, typedPin("000001"), signInTime)->outcome, Outcome::Wrong);
-        QCOMPARE(m_drawer->hashes[signer], before); // a wrong PIN is never hashed into the store
-        QCOMPARE(stronger.tryPin(signer, typedPin("481957"), signInTime)->outcome,
-                 Outcome::SignedIn);
-        QVERIFY(m_drawer->hashes[signer].contains("m=16,t=2"));
-        QCOMPARE(stronger.tryPin(signer, typedPin("481957"), signInTime)->outcome,
-                 Outcome::SignedIn);
+        QCOMPARE(stronger.tryPin(anna, pinOf("000001"), noon)->outcome, Outcome::Wrong);
+        QCOMPARE(m_drawer->hashes[anna], before); // a wrong PIN is never hashed into the store
+        QCOMPARE(stronger.tryPin(anna, pinOf("481957"), noon)->outcome, Outcome::SignedIn);
+        QVERIFY(m_drawer->hashes[anna].contains("m=16,t=2"));
+        QCOMPARE(stronger.tryPin(anna, pinOf("481957"), noon)->outcome, Outcome::SignedIn);
     }
 
     void olderCost_signsInEvenWhenRenewingFails()
     {
         SignIn stronger = over(*m_drawer, {.passes = 2, .memoryBytes = 16384});
         m_drawer->writingFails = true;
-        QCOMPARE(stronger.tryPin(signer, typedPin("481957"), signInTime)->outcome,
-                 Outcome::SignedIn);
+        QCOMPARE(stronger.tryPin(anna, pinOf("481957"), noon)->outcome, Outcome::SignedIn);
     }
 
     void storeAway_nobodySignsIn()
     {
         SignIn signIn = over(*m_drawer);
         m_drawer->readingFails = true;
-        QCOMPARE(signIn.tryPin(signer, typedPin("481957"), signInTime).error(),
-                 AccessError::StoreAway);
-        QCOMPARE(signIn.standing(signer, signInTime).error(), AccessError::StoreAway);
+        QCOMPARE(signIn.tryPin(anna, pinOf("481957"), noon).error(), AccessError::StoreAway);
+        QCOMPARE(signIn.standing(anna, noon).error(), AccessError::StoreAway);
         QCOMPARE(signIn.personOfBadge(QStringLiteral("7")).error(), AccessError::StoreAway);
         m_drawer->readingFails = false;
         // A failure that cannot be counted is not answered either: no free guesses.
         m_drawer->writingFails = true;
-        QCOMPARE(signIn.tryPin(signer, typedPin("000001"), signInTime).error(),
-                 AccessError::StoreAway);
-        QCOMPARE(signIn.setPin(signer, typedPin("730284")).error(), AccessError::StoreAway);
+        QCOMPARE(signIn.tryPin(anna, pinOf("000001"), noon).error(), AccessError::StoreAway);
+        QCOMPARE(signIn.setPin(anna, pinOf("730284")).error(), AccessError::StoreAway);
     }
 
     void damagedHash_isToldAndNotCounted()
     {
-        m_drawer->hashes[signer] = "scribble";
-        const auto answer = over(*m_drawer).tryPin(signer, typedPin("481957"), signInTime);
+        m_drawer->hashes[anna] = "scribble";
+        const auto answer = over(*m_drawer).tryPin(anna, pinOf("481957"), noon);
         QVERIFY(!answer);
         QCOMPARE(answer.error(), AccessError::HashDamaged);
-        QVERIFY(m_drawer->book[signer].empty());
+        QVERIFY(m_drawer->book[anna].empty());
     }
 
     void badge_namesThePersonOnly()
     {
-        m_drawer->badges[QStringLiteral("A17")] = signer;
+        m_drawer->badges[QStringLiteral("A17")] = anna;
         SignIn signIn = over(*m_drawer);
-        QCOMPARE(signIn.personOfBadge(QStringLiteral("A17")).value(), std::optional(signer));
+        QCOMPARE(signIn.personOfBadge(QStringLiteral("A17")).value(), std::optional(anna));
         QCOMPARE(signIn.personOfBadge(QStringLiteral("A18")).value(), std::nullopt);
     }
 

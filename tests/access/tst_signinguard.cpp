@@ -1,17 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "access/signinguard.h"
+
+#include "pins.h"
 #include "support/testmain.h"
 
 #include <QTest>
 
 using namespace ramplight;
+using namespace ramplight::test;
 using namespace std::chrono_literals;
 using std::chrono::milliseconds;
 
 namespace {
 
-constexpr Moment noon{1'780'000'000'000};
 constexpr qint64 second = 1000;
 constexpr qint64 hour = 3600 * second;
 constexpr qint64 day = 24 * hour;

@@ -61,4 +61,17 @@ bool write(const QString& path, const QByteArray& bytes)
     return file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size();
 }
 
+QString demoAppraisals()
+{
+    return QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/demo/appraisals/");
+}
+
+QString demoCars(const QString& verified)
+{
+    const QString cars = verified.section(QLatin1Char(','), 0, 0);
+    const bool known = cars == QLatin1String("22 cars") || cars == QLatin1String("23 cars") ||
+                       cars == QLatin1String("24 cars");
+    return known ? cars : QString();
+}
+
 } // namespace ramplight::test

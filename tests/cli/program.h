@@ -30,4 +30,10 @@ struct Ran
 [[nodiscard]] QByteArray bytesOf(const QString& path);
 [[nodiscard]] bool write(const QString& path, const QByteArray& bytes);
 
+/// Where the demo's appraisal files are, with the slash.
+[[nodiscard]] QString demoAppraisals();
+/// "24 cars", as "verify" counts them in a demo workshop; 22 or 23 before the two of its last day
+/// came in the morning. Empty when it counts others.
+[[nodiscard]] QString demoCars(const QString& verified);
+
 } // namespace ramplight::test

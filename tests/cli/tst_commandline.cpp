@@ -14,8 +14,6 @@ using namespace ramplight::test;
 
 namespace {
 
-const QString demoAppraisals = QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/demo/appraisals/");
-
 /// What a review leaves; the last line was cut off by a power cut.
 const QByteArray threeCorrections =
     "{\"name\":\"a.vtt\",\"language\":\"en\",\"words\":\"Roof, there's a mark. Polish.\","
@@ -84,10 +82,10 @@ private slots:
         row("import, no such file", {"import", "none.json"}, 66, "",
             "none.json cannot be read: No such file");
         row("import by nobody",
-            {"import", demoAppraisals + "rl-2041-aurel-kestin.json", "--as", "Nob"}, 77, "",
+            {"import", demoAppraisals() + "rl-2041-aurel-kestin.json", "--as", "Nob"}, 77, "",
             "Nob does not work here, or has no right to this.");
         row("import without the right",
-            {"import", demoAppraisals + "rl-2041-aurel-kestin.json", "--as", "Bram Holloway"}, 77,
+            {"import", demoAppraisals() + "rl-2041-aurel-kestin.json", "--as", "Bram Holloway"}, 77,
             "", "has no right to this.");
         row("record, nowhere", {"record", "T-301"}, 64, "", "Usage: ramplight record STOCKNO");
         row("record, no such car", {"record", "T-999", "--out", "none.pdf"}, 65, "",
@@ -194,7 +192,7 @@ private slots:
         for (const char* command : {"verify", "rebuild"})
             QTest::newRow(command) << QStringList{command};
         QTest::newRow("import") << QStringList{"import",
-                                               demoAppraisals + "rl-2041-aurel-kestin.json"};
+                                               demoAppraisals() + "rl-2041-aurel-kestin.json"};
         QTest::newRow("staff") << QStringList{"staff", "list"};
         QTest::newRow("bay") << QStringList{"bay", "list"};
         QTest::newRow("record") << QStringList{"record", "T-301", "--out", "none.pdf"};
@@ -220,7 +218,7 @@ private slots:
     void import_twice_changesNothingTheSecondTime()
     {
         QVERIFY(copyHome());
-        const QStringList import{"import", demoAppraisals + "rl-2041-aurel-kestin.json"};
+        const QStringList import{"import", demoAppraisals() + "rl-2041-aurel-kestin.json"};
         const Ran first = runProgram(m_home, import);
         QCOMPARE(first.code, 0);
         QVERIFY2(first.out.startsWith("RL 2041: 6 findings, "), qPrintable(first.out));
@@ -280,8 +278,9 @@ private slots:
         QVERIFY(copyHome());
         const QString bad = m_folder.filePath("bad.json");
         QVERIFY(write(bad, "[]"));
-        const Ran ran = runProgram(m_home, {"import", demoAppraisals + "rl-2041-aurel-kestin.json",
-                                            bad, demoAppraisals + "rl-2042-velm-strand.json"});
+        const Ran ran =
+            runProgram(m_home, {"import", demoAppraisals() + "rl-2041-aurel-kestin.json", bad,
+                                demoAppraisals() + "rl-2042-velm-strand.json"});
         QCOMPARE(ran.code, 65);
         QVERIFY2(ran.out.contains("RL 2041: ") && ran.out.contains("RL 2042: "),
                  qPrintable(ran.out));
@@ -311,7 +310,7 @@ private slots:
         QFETCH(QByteArray, good);
         QFETCH(QByteArray, bad);
         QFETCH(QString, fault);
-        QByteArray bytes = bytesOf(demoAppraisals + "rl-2041-aurel-kestin.json");
+        QByteArray bytes = bytesOf(demoAppraisals() + "rl-2041-aurel-kestin.json");
         const auto at = bytes.indexOf(good);
         QVERIFY(at > 0);
         const qsizetype line = bytes.left(at).count('\n') + 1;

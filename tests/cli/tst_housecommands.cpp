@@ -14,12 +14,6 @@
 
 using namespace ramplight::test;
 
-namespace {
-
-const QString appraisals = QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/demo/appraisals/");
-
-} // namespace
-
 // The sub-commands that change the house: people, bays, tools, rules and catalogue. Each works on a
 // copy of the demo workshop.
 class TestHouseCommands : public QObject

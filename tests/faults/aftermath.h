@@ -17,7 +17,7 @@ struct Acknowledged
     int operation = 0;
     QString command;
 
-    friend auto operator<=>(const Acknowledged&, const Acknowledged&) = default;
+    friend bool operator==(const Acknowledged&, const Acknowledged&) = default;
 };
 
 /// Out of the whole lines "signed CAR OPERATION COMMAND"; other lines are left out, and so is a

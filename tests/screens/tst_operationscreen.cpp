@@ -217,7 +217,7 @@ void tst_OperationScreen::photoPlace_asksForItsOwnPhoto()
     house.drop(QStringLiteral("wheel.jpg"));
     bench.show();
     QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
-    QVERIFY(bench.tap(QStringLiteral("after: Face and lip, same light")));
+    QVERIFY(bench.tap(afterPlace));
     QVERIFY(takeDropped(bench));
     const auto& needs = bench.shell().operation()->photoNeeds();
     QVERIFY(bench.until([&] { return needs->rows().back().present; }, QStringLiteral("photo")));

@@ -38,8 +38,6 @@ private slots:
 
 namespace {
 
-const QString wantedAfter = QStringLiteral("after: Face and lip, same light");
-
 /// Serves phones on loopback, on whatever port is free.
 void serve(KioskBench& bench)
 {
@@ -49,7 +47,7 @@ void serve(KioskBench& bench)
 /// From the operation to a code for the photo of afterwards.
 bool openCode(KioskBench& bench)
 {
-    return bench.tap(wantedAfter) && bench.tap(QStringLiteral("Use a phone")) &&
+    return bench.tap(afterPlace) && bench.tap(QStringLiteral("Use a phone")) &&
            bench.until([&] { return bench.shell().phone()->isOpen(); }, QStringLiteral("a code"));
 }
 
@@ -224,7 +222,7 @@ void tst_PhoneSheet::missingAddress_isSaid_andSetInTheSettings()
     PhoneCamera* phone = bench.shell().phone();
     QCOMPARE(phone->serve({QString(), 0}), QString());
     QVERIFY(goTo(bench, QStringLiteral("Runa Talbeck"), wheel.car, wheel.work));
-    QVERIFY(bench.tap(wantedAfter) && bench.tap(QStringLiteral("Use a phone")));
+    QVERIFY(bench.tap(afterPlace) && bench.tap(QStringLiteral("Use a phone")));
     QVERIFY(bench.untilSays(QStringLiteral("This kiosk has no address for phones")));
     QVERIFY(!phone->isOpen());
     bench.shoot(QStringLiteral("phone-no-address"));

@@ -43,7 +43,6 @@ namespace {
 
 const QString shutter = QStringLiteral("Take the photo");
 const QString keepIt = QStringLiteral("Keep the photo");
-const QString afterPlace = QStringLiteral("after: Face and lip, same light");
 
 /// Bram at the wheel's work on a kiosk, with a camera if wanted.
 struct Scene

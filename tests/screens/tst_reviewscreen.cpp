@@ -34,9 +34,6 @@ private slots:
     void wordsThatAreGone_leaveTheDrafts();
     void momentOfTheRecording_isSeen_andItsPictureKept_data() { sizes(); }
     void momentOfTheRecording_isSeen_andItsPictureKept();
-
-private:
-    static void sizes();
 };
 
 namespace {
@@ -126,13 +123,6 @@ std::vector<Correction> correctionsIn(const QString& path)
 }
 
 } // namespace
-
-void tst_ReviewScreen::sizes()
-{
-    QTest::addColumn<QSize>("size");
-    QTest::newRow("wide") << QSize(1920, 1080);
-    QTest::newRow("tall") << QSize(1080, 1920);
-}
 
 void tst_ReviewScreen::thirtyFindings_takeFewTouches()
 {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "kioskbench.h"
+#include "managerhands.h"
 
 #include "kiosk/chime.h"
 #include "support/testmain.h"
@@ -42,44 +42,9 @@ private slots:
     void backup_isWarnedOf_namedAndMade();
     void backup_isMadeEachEvening_andALostStickIsSaid();
     void technician_changesNothing();
-
-private:
-    static void sizes()
-    {
-        QTest::addColumn<QSize>("size");
-        QTest::newRow("wide") << QSize(1920, 1080);
-        QTest::newRow("tall") << QSize(1080, 1920);
-    }
 };
 
 namespace {
-
-bool goToStaff(KioskBench& bench, const QString& who)
-{
-    return bench.tap(QStringLiteral("Who are you?")) && bench.signIn(who) &&
-           bench.tap(QStringLiteral("Staff and bays")) &&
-           bench.until([&] { return !bench.ofType("StaffScreen").empty(); },
-                       QStringLiteral("people and bays"));
-}
-
-bool goToSettings(KioskBench& bench, const QString& who = QStringLiteral("Runa Talbeck"))
-{
-    return goToStaff(bench, who) && bench.tap(QStringLiteral("Settings")) &&
-           bench.until([&] { return !bench.ofType("SettingsScreen").empty(); },
-                       QStringLiteral("the settings"));
-}
-
-/// The PIN again of who is signed in, on the pad that now lies over everything.
-bool signAgain(KioskBench& bench)
-{
-    return bench.until([&] { return bench.shell().session()->again(); },
-                       QStringLiteral("the PIN again")) &&
-           bench.until([&] { return !bench.ofType("PersonScreen").empty(); },
-                       QStringLiteral("the pad")) &&
-           bench.enterPin() &&
-           bench.until([&] { return bench.ofType("PersonScreen").empty(); },
-                       QStringLiteral("the form"));
-}
 
 /// The line of the settings with this title.
 QQuickItem* line(KioskBench& bench, const QString& title)

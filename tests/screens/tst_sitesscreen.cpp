@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "kioskbench.h"
+#include "managerhands.h"
 
 #include "storage/storagebench.h"
 #include "storage/wire.h"
@@ -78,17 +78,6 @@ struct Group
     Wire wire;
 };
 
-bool goToSites(KioskBench& bench, const QString& who)
-{
-    return bench.tap(QStringLiteral("Who are you?")) && bench.signIn(who) &&
-           bench.tap(QStringLiteral("Staff and bays")) &&
-           bench.until([&] { return !bench.ofType("StaffScreen").empty(); },
-                       QStringLiteral("people and bays")) &&
-           bench.tap(QStringLiteral("Settings")) &&
-           bench.until([&] { return !bench.ofType("SettingsScreen").empty(); },
-                       QStringLiteral("the settings"));
-}
-
 QStringList names(const KioskBench& bench)
 {
     QStringList all;
@@ -137,7 +126,7 @@ private slots:
         bench.show(size);
         QVERIFY(bench.until([&] { return bench.house().desk().standing().shared; },
                             QStringLiteral("the server")));
-        QVERIFY(goToSites(bench, QStringLiteral("Runa Talbeck")));
+        QVERIFY(goToSettings(bench, QStringLiteral("Runa Talbeck")));
         QVERIFY(bench.tap(QStringLiteral("Sites")));
         QVERIFY(bench.until([&] { return bench.ofType("SiteLine").size() == 4; },
                             QStringLiteral("the sites")));
@@ -182,7 +171,7 @@ private slots:
         bench.show();
         QVERIFY(bench.until([&] { return bench.house().desk().standing().shared; },
                             QStringLiteral("the server")));
-        QVERIFY(goToSites(bench, QStringLiteral("Bram Holloway")));
+        QVERIFY(goToSettings(bench, QStringLiteral("Bram Holloway")));
         QVERIFY(bench.tap(QStringLiteral("Sites")));
         QVERIFY(bench.untilSays(QStringLiteral("Only who may manage sees the other sites")));
         QVERIFY(bench.ofType("SiteLine").empty());
@@ -193,7 +182,7 @@ private slots:
     {
         KioskBench bench(BenchHouse::Start::House);
         bench.show();
-        QVERIFY(goToSites(bench, QStringLiteral("Runa Talbeck")));
+        QVERIFY(goToSettings(bench, QStringLiteral("Runa Talbeck")));
         QVERIFY(bench.says(QStringLiteral("Backup")));
         QVERIFY(!bench.says(QStringLiteral("Sites")));
     }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "kioskbench.h"
+#include "managerhands.h"
 #include "support/testmain.h"
 
 #include <QLocale>
@@ -40,15 +40,6 @@ namespace {
 
 const auto otherPin = QStringLiteral("161803");
 
-/// From the wall to people and bays, signed in.
-bool signInToStaff(KioskBench& bench, const QString& who)
-{
-    return bench.tap(QStringLiteral("Who are you?")) && bench.signIn(who) &&
-           bench.tap(QStringLiteral("Staff and bays")) &&
-           bench.until([&] { return !bench.ofType("StaffScreen").empty(); },
-                       QStringLiteral("people and bays"));
-}
-
 /// What the person's sheet has buttons for that do not lie on its paper.
 QStringList besideTheirSheet(const KioskBench& bench)
 {
@@ -62,18 +53,6 @@ QStringList besideTheirSheet(const KioskBench& bench)
                 beside.append(button->property("text").toString());
         }
     return beside;
-}
-
-/// The PIN again of who is signed in, on the pad that now lies over everything.
-bool signForStaff(KioskBench& bench)
-{
-    return bench.until([&] { return bench.shell().session()->again(); },
-                       QStringLiteral("the PIN again")) &&
-           bench.until([&] { return !bench.ofType("PersonScreen").empty(); },
-                       QStringLiteral("the pad")) &&
-           bench.enterPin() &&
-           bench.until([&] { return bench.ofType("PersonScreen").empty(); },
-                       QStringLiteral("the form"));
 }
 
 /// A time's button for a step; null when it is not shown.
@@ -120,7 +99,7 @@ void tst_StaffScreen::newPerson_isAdded_andCanSignIn()
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
     bench.show(size);
-    QVERIFY(signInToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
     bench.shoot(QStringLiteral("staff"));
     StaffView& view = *bench.shell().staff();
     QVERIFY(bench.tap(QStringLiteral("Add a person")));
@@ -130,7 +109,7 @@ void tst_StaffScreen::newPerson_isAdded_andCanSignIn()
     QVERIFY(choosePin(bench, otherPin));
     bench.shoot(QStringLiteral("staff-new"));
     QVERIFY(bench.tap(QStringLiteral("Add")));
-    QVERIFY(signForStaff(bench));
+    QVERIFY(signAgain(bench));
     QVERIFY(bench.until([&] { return !house.person(QStringLiteral("Wyn")).isNull(); },
                         QStringLiteral("the person")));
     const PersonId wyn = house.person(QStringLiteral("Wyn"));
@@ -153,14 +132,14 @@ void tst_StaffScreen::skillsAndRights_areChanged()
     BenchHouse& house = bench.house();
     const PersonId nell = house.person(QStringLiteral("Nell"));
     bench.show();
-    QVERIFY(signInToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
     StaffView& view = *bench.shell().staff();
     QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
     QVERIFY(bench.tap(bench.titleOf(view.skills(), QStringLiteral("trim")))); // off
     QVERIFY(bench.tap(bench.titleOf(view.skills(), QStringLiteral("valet"))));
     QVERIFY(bench.tap(bench.titleOf(view.rights(), QStringLiteral("appraise"))));
     QVERIFY(bench.tap(QStringLiteral("Save")));
-    QVERIFY(signForStaff(bench));
+    QVERIFY(signAgain(bench));
     QVERIFY(bench.until([&] { return house.site().person(nell)->can(Right::Appraise); },
                         QStringLiteral("the right")));
     QVERIFY(house.site().person(nell)->has(Skill::SmartRepair));
@@ -184,7 +163,7 @@ void tst_StaffScreen::daysAway_areEntered_andTakenBack()
     const PersonId nell = house.person(QStringLiteral("Nell"));
     const auto away = [&] { return house.site().person(nell)->times.away; };
     bench.show(size);
-    QVERIFY(signInToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
     QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
     QCOMPARE(besideTheirSheet(bench), QStringList());
     bench.shoot(QStringLiteral("staff-person"));
@@ -204,7 +183,7 @@ void tst_StaffScreen::daysAway_areEntered_andTakenBack()
     QVERIFY(bench.tap(chip(far.addDays(1))));
     bench.shoot(QStringLiteral("staff-away"));
     QVERIFY(bench.tap(QStringLiteral("Save")));
-    QVERIFY(signForStaff(bench));
+    QVERIFY(signAgain(bench));
     const std::vector<DaysAway> expected{{first, first.addDays(4)}, {far, far.addDays(1)}};
     QVERIFY(bench.until([&] { return away() == expected; }, QStringLiteral("the days away")));
     // Taken back by touch.
@@ -213,7 +192,7 @@ void tst_StaffScreen::daysAway_areEntered_andTakenBack()
     QVERIFY(bench.untilSays(QStringLiteral("5 days")));
     QVERIFY(bench.tap(dayWords(first) + QStringLiteral(" to ") + dayWords(first.addDays(4))));
     QVERIFY(bench.tap(QStringLiteral("Save")));
-    QVERIFY(signForStaff(bench));
+    QVERIFY(signAgain(bench));
     QVERIFY(bench.until([&] { return away().size() == 1; }, QStringLiteral("one is left")));
 }
 
@@ -234,7 +213,7 @@ void tst_StaffScreen::ownWeek_isSetByTouch()
         return QStringLiteral("%1 to %2").arg(hourWords(from), hourWords(to));
     };
     bench.show(size);
-    QVERIFY(signInToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
     QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
     QVERIFY(bench.tap(QStringLiteral("Own week")));
     QVERIFY(bench.untilSays(QLocale().dayName(3)));
@@ -253,7 +232,7 @@ void tst_StaffScreen::ownWeek_isSetByTouch()
     QVERIFY(bench.untilSays(hours(7 * 60 + 30, 17 * 60)));
     bench.shoot(QStringLiteral("staff-week"));
     QVERIFY(bench.tap(QStringLiteral("Save")));
-    QVERIFY(signForStaff(bench));
+    QVERIFY(signAgain(bench));
     WeekHours expected = usual;
     for (DayHours& day : expected)
         if (!day.isOff())
@@ -272,7 +251,7 @@ void tst_StaffScreen::ownWeek_isSetByTouch()
     // As the house again.
     QVERIFY(bench.tap(QStringLiteral("As the house")));
     QVERIFY(bench.tap(QStringLiteral("Save")));
-    QVERIFY(signForStaff(bench));
+    QVERIFY(signAgain(bench));
     QVERIFY(bench.until([&] { return week().empty(); }, QStringLiteral("the house's week")));
 }
 
@@ -289,7 +268,7 @@ void tst_StaffScreen::extraHours_areEntered_andTakenBack()
     const PersonId nell = house.person(QStringLiteral("Nell"));
     const auto extra = [&] { return house.site().person(nell)->times.extra; };
     bench.show(size);
-    QVERIFY(signInToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
     QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
     QVERIFY(bench.tap(QStringLiteral("Extra hours")));
     QVERIFY(bench.untilSays(QStringLiteral("None beside the usual hours.")));
@@ -306,7 +285,7 @@ void tst_StaffScreen::extraHours_areEntered_andTakenBack()
     QVERIFY(bench.tap(QStringLiteral("Add these hours")));
     bench.shoot(QStringLiteral("staff-extra"));
     QVERIFY(bench.tap(QStringLiteral("Save")));
-    QVERIFY(signForStaff(bench));
+    QVERIFY(signAgain(bench));
     const std::vector<ExtraHours> expected{{today.addDays(1), 17 * 60, 19 * 60},
                                            {saturday, 8 * 60, 12 * 60}};
     QVERIFY(bench.until([&] { return extra() == expected; }, QStringLiteral("the hours")));
@@ -314,7 +293,7 @@ void tst_StaffScreen::extraHours_areEntered_andTakenBack()
     QVERIFY(bench.tap(QStringLiteral("Extra hours")));
     QVERIFY(bench.tap(dayWords(saturday)));
     QVERIFY(bench.tap(QStringLiteral("Save")));
-    QVERIFY(signForStaff(bench));
+    QVERIFY(signAgain(bench));
     QVERIFY(bench.until([&] { return extra().size() == 1; }, QStringLiteral("one is left")));
 }
 
@@ -324,13 +303,13 @@ void tst_StaffScreen::newPin_replacesTheOldOne()
     BenchHouse& house = bench.house();
     const PersonId nell = house.person(QStringLiteral("Nell"));
     bench.show();
-    QVERIFY(signInToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
     StaffView& view = *bench.shell().staff();
     QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
     QVERIFY(bench.tap(QStringLiteral("New PIN")));
     QVERIFY(choosePin(bench, otherPin));
     QVERIFY(bench.tap(QStringLiteral("Set this PIN")));
-    QVERIFY(signForStaff(bench));
+    QVERIFY(signAgain(bench));
     QVERIFY(bench.until(
         [&] { return view.ask()->what() == QLatin1StringView("pin") && !view.ask()->busy(); },
         QStringLiteral("the PIN is kept")));
@@ -345,11 +324,11 @@ void tst_StaffScreen::whoLeft_isNotOfferedAnyMore()
     BenchHouse& house = bench.house();
     const PersonId nell = house.person(QStringLiteral("Nell"));
     bench.show();
-    QVERIFY(signInToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
     QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
     QVERIFY(bench.tap(QStringLiteral("Works here")));
     QVERIFY(bench.tap(QStringLiteral("Save")));
-    QVERIFY(signForStaff(bench));
+    QVERIFY(signAgain(bench));
     QVERIFY(
         bench.until([&] { return !house.site().person(nell)->active; }, QStringLiteral("left")));
     QVERIFY(bench.untilSays(QStringLiteral("left")));
@@ -371,7 +350,7 @@ void tst_StaffScreen::lastManager_cannotBeLockedOut()
                    odo, house.site().person(odo)->skills, {Right::Appraise, Right::Release}, true},
                QStringLiteral("Odo Farlane"));
     bench.show();
-    QVERIFY(signInToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
     StaffView& view = *bench.shell().staff();
     for (const QString& change :
          {QStringLiteral("Works here"), bench.titleOf(view.rights(), QStringLiteral("manage"))}) {
@@ -379,7 +358,7 @@ void tst_StaffScreen::lastManager_cannotBeLockedOut()
         QVERIFY(bench.tap(QStringLiteral("Runa Talbeck")));
         QVERIFY(bench.tap(change));
         QVERIFY(bench.tap(QStringLiteral("Save")));
-        QVERIFY(signForStaff(bench));
+        QVERIFY(signAgain(bench));
         QVERIFY(bench.until([&] { return view.ask()->refused(); }, QStringLiteral("refusal")));
         QCOMPARE(view.ask()->refusalId(), QStringLiteral("last-manager"));
         QVERIFY(bench.untilSays(view.ask()->words()));
@@ -397,13 +376,13 @@ void tst_StaffScreen::technician_changesNobody()
     BenchHouse& house = bench.house();
     const PersonId nell = house.person(QStringLiteral("Nell"));
     bench.show();
-    QVERIFY(signInToStaff(bench, QStringLiteral("Bram Holloway")));
+    QVERIFY(goToStaff(bench, QStringLiteral("Bram Holloway")));
     StaffView& view = *bench.shell().staff();
     const qint64 seq = house.site().seq;
     QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
     QVERIFY(bench.tap(QStringLiteral("Works here")));
     QVERIFY(bench.tap(QStringLiteral("Save")));
-    QVERIFY(signForStaff(bench));
+    QVERIFY(signAgain(bench));
     QVERIFY(bench.until([&] { return view.ask()->refused(); }, QStringLiteral("refusal")));
     QVERIFY(bench.untilSays(view.ask()->words()));
     QCOMPARE(house.site().seq, seq);
@@ -415,7 +394,7 @@ void tst_StaffScreen::newBay_standsOnTheWall()
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
     bench.show();
-    QVERIFY(signInToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
     StaffView& view = *bench.shell().staff();
     QVERIFY(bench.tap(QStringLiteral("Add a bay")));
     QVERIFY(bench.write(QStringLiteral("Number"), QStringLiteral("7")));
@@ -423,7 +402,7 @@ void tst_StaffScreen::newBay_standsOnTheWall()
     QVERIFY(bench.tap(bench.titleOf(view.bayKinds(), QStringLiteral("valet"))));
     bench.shoot(QStringLiteral("staff-bay"));
     QVERIFY(bench.tap(QStringLiteral("Save")));
-    QVERIFY(signForStaff(bench));
+    QVERIFY(signAgain(bench));
     QVERIFY(bench.until([&] { return house.site().bays.size() == 7; }, QStringLiteral("the bay")));
     const Bay bay = house.site().bays.rbegin()->second;
     QCOMPARE(bay.number, 7);
@@ -444,9 +423,9 @@ void tst_StaffScreen::endOfShift_pausesAll()
     house.must(odo, car, {car::ReadCautions{work}, car::StartWork{work}});
     house.clock.goOn(20);
     bench.show();
-    QVERIFY(signInToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
     QVERIFY(bench.tap(QStringLiteral("End of the shift: pause all")));
-    QVERIFY(signForStaff(bench));
+    QVERIFY(signAgain(bench));
     QVERIFY(bench.until([&] { return !house.car(car).operation(work)->isRunning(); },
                         QStringLiteral("paused")));
     const Segment segment = house.car(car).operation(work)->segments.back();

@@ -31,17 +31,9 @@ private slots:
     void whoMayNotAppraise_isRefusedInWords();
 
 private:
-    static void sizes();
     /// From the wall to the screen.
     static bool open(KioskBench& bench, QSize size = {1920, 1080});
 };
-
-void tst_TranscriptsScreen::sizes()
-{
-    QTest::addColumn<QSize>("size");
-    QTest::newRow("wide") << QSize(1920, 1080);
-    QTest::newRow("tall") << QSize(1080, 1920);
-}
 
 bool tst_TranscriptsScreen::open(KioskBench& bench, QSize size)
 {

@@ -34,17 +34,7 @@ private slots:
     void paint_isMeasuredComparedAndConfirmed();
     void photo_isOfferedForTheLastFinding();
     void whatAnotherRecords_isShown();
-
-private:
-    static void sizes();
 };
-
-void tst_WalkRoundScreen::sizes()
-{
-    QTest::addColumn<QSize>("size");
-    QTest::newRow("wide") << QSize(1920, 1080);
-    QTest::newRow("tall") << QSize(1080, 1920);
-}
 
 void tst_WalkRoundScreen::kerbedWheel_takesFourTouches()
 {

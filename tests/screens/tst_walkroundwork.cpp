@@ -26,17 +26,7 @@ private slots:
     void halfDone_isThereAfterARestart();
     void thirtyFiveFindings_takeAtMostFiveTouchesEach_data() { sizes(); }
     void thirtyFiveFindings_takeAtMostFiveTouchesEach();
-
-private:
-    static void sizes();
 };
-
-void tst_WalkRoundWork::sizes()
-{
-    QTest::addColumn<QSize>("size");
-    QTest::newRow("wide") << QSize(1920, 1080);
-    QTest::newRow("tall") << QSize(1080, 1920);
-}
 
 void tst_WalkRoundWork::work_takenOut_refusedForASafetyItem_andChanged()
 {

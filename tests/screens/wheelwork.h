@@ -26,6 +26,9 @@ struct Wheel
     OperationId work;
 };
 
+/// Where the operation wants its photo of afterwards.
+inline const QString afterPlace = QStringLiteral("after: Face and lip, same light");
+
 /// Signs in at the wall and goes to the operation.
 inline bool goTo(KioskBench& bench, const QString& who, const CarId& car, OperationId work)
 {

@@ -30,13 +30,14 @@ private:
     std::atomic<qint64> m_ms = 0;
 };
 
+/// Waits with a running event loop, as the screen does.
 template <class T>
-T resultOf(const QFuture<T>& future)
+T resultOf(const QFuture<T>& future, int patience = patientMs)
 {
     QFutureWatcher<T> watcher;
     QSignalSpy finished(&watcher, &QFutureWatcher<T>::finished);
     watcher.setFuture(future);
-    if (!future.isFinished() && !finished.wait(patientMs))
+    if (!future.isFinished() && !finished.wait(patience))
         qFatal("the store's thread does not answer");
     return future.result();
 }

@@ -9,20 +9,13 @@ namespace {
 
 constexpr auto didIt = SignatureMeaning::DidTheWork;
 
-OperationId begunBy(Workbench& b, const CarId& id, const char* kind, PersonId who)
-{
-    const OperationId operation = b.open(id, kind);
-    b.start(id, operation, who);
-    return operation;
-}
-
 /// A tyre was fitted, and the check of its fixings is in hand.
 std::pair<CarId, OperationId> fixingCheck(Workbench& b)
 {
     const CarId id = b.appraised();
     b.found(id, "tyre-front-left", Condition::Cut);
     b.close(id, b.open(id, "tyre-fit"));
-    return {id, begunBy(b, id, "wheel-fixing-check", b.checker)};
+    return {id, startedBy(b, id, "wheel-fixing-check", b.checker)};
 }
 
 Limit torque()
@@ -53,7 +46,7 @@ std::vector<RuleBreaker> proofBreakers()
         {RefusalId::ReadingUnknown, "a question of nobody", "a question that nothing asks",
          [](Workbench& b) {
              const CarId id = b.appraised();
-             const OperationId operation = begunBy(b, id, "tyre-survey", b.wheels);
+             const OperationId operation = startedBy(b, id, "tyre-survey", b.wheels);
              return Forged{
                  id,
                  b.wheels,
@@ -62,7 +55,7 @@ std::vector<RuleBreaker> proofBreakers()
         {RefusalId::ReadingMalformed, "words for a number", "no number where a number is asked",
          [](Workbench& b) {
              const CarId id = b.appraised();
-             const OperationId operation = begunBy(b, id, "tyre-survey", b.wheels);
+             const OperationId operation = startedBy(b, id, "tyre-survey", b.wheels);
              ReadingTaken event =
                  forgedReading(b, id, operation, "tread", answer("thick"), ReadingOutcome::Inside);
              event.place = at("tyre-front-left");
@@ -71,7 +64,7 @@ std::vector<RuleBreaker> proofBreakers()
         {RefusalId::LimitMissing, "without this car's figure", "without this car's figure",
          [](Workbench& b) {
              const CarId id = b.appraised();
-             const OperationId operation = begunBy(b, id, "inspection", b.mechanic);
+             const OperationId operation = startedBy(b, id, "inspection", b.mechanic);
              ReadingTaken event =
                  forgedReading(b, id, operation, "disc", number(230), ReadingOutcome::Inside);
              event.place = at("brakes-front");
@@ -80,7 +73,7 @@ std::vector<RuleBreaker> proofBreakers()
         {RefusalId::ReadingOutside, "a limit of the forger's", "by limits that it does not have",
          [](Workbench& b) {
              const CarId id = b.appraised();
-             const OperationId operation = begunBy(b, id, "tyre-survey", b.wheels);
+             const OperationId operation = startedBy(b, id, "tyre-survey", b.wheels);
              ReadingTaken event =
                  forgedReading(b, id, operation, "tread", number(12), ReadingOutcome::Inside);
              event.place = at("tyre-front-left");
@@ -90,7 +83,7 @@ std::vector<RuleBreaker> proofBreakers()
         {RefusalId::ReadingOutside, "called inside", "judges a reading other than its limits do",
          [](Workbench& b) {
              const CarId id = b.appraised();
-             const OperationId operation = begunBy(b, id, "tyre-survey", b.wheels);
+             const OperationId operation = startedBy(b, id, "tyre-survey", b.wheels);
              ReadingTaken event =
                  forgedReading(b, id, operation, "tread", number(12), ReadingOutcome::Inside);
              event.place = at("tyre-front-left");
@@ -100,7 +93,7 @@ std::vector<RuleBreaker> proofBreakers()
         {RefusalId::ReadingOutside, "closed with it", "with a reading outside its limit",
          [](Workbench& b) {
              const CarId id = b.appraised();
-             const OperationId operation = begunBy(b, id, "tyre-survey", b.wheels);
+             const OperationId operation = startedBy(b, id, "tyre-survey", b.wheels);
              for (const char* place :
                   {"tyre-front-left", "tyre-front-right", "tyre-rear-left", "tyre-rear-right"})
                  b.must(
@@ -113,7 +106,7 @@ std::vector<RuleBreaker> proofBreakers()
          "with a reading outside its limit",
          [](Workbench& b) {
              const CarId id = b.appraised();
-             const OperationId operation = begunBy(b, id, "arrival-check", b.appraiser);
+             const OperationId operation = startedBy(b, id, "arrival-check", b.appraiser);
              b.must(b.appraiser, id,
                     car::TakeReading{operation, QStringLiteral("papers"), {}, answer("differ")});
              return Forged{id, b.appraiser, forgedClosing(b, id, operation, didIt)};
@@ -121,7 +114,7 @@ std::vector<RuleBreaker> proofBreakers()
         {RefusalId::AnswerForbidsClosing, "called a good one", "other than the catalogue does",
          [](Workbench& b) {
              const CarId id = b.appraised();
-             const OperationId operation = begunBy(b, id, "arrival-check", b.appraiser);
+             const OperationId operation = startedBy(b, id, "arrival-check", b.appraiser);
              return Forged{id,
                            b.appraiser,
                            {forgedReading(b, id, operation, "papers", answer("differ"),
@@ -130,14 +123,14 @@ std::vector<RuleBreaker> proofBreakers()
         {RefusalId::EvidenceOpen, "closed with nothing measured", "closes without: ",
          [](Workbench& b) {
              const CarId id = b.appraised();
-             const OperationId operation = begunBy(b, id, "tyre-survey", b.wheels);
+             const OperationId operation = startedBy(b, id, "tyre-survey", b.wheels);
              return Forged{id, b.wheels, forgedClosing(b, id, operation, didIt)};
          }},
         {RefusalId::EvidenceOpen, "closed and never isolated", "without the high voltage isolated",
          [](Workbench& b) {
              const CarId id = b.appraised(carWith({Fact::TractionBattery}));
              b.found(id, "traction-battery", Condition::Broken);
-             const OperationId operation = begunBy(b, id, "high-voltage-repair", b.mechanic);
+             const OperationId operation = startedBy(b, id, "high-voltage-repair", b.mechanic);
              return Forged{id, b.mechanic, forgedClosing(b, id, operation, didIt)};
          }},
         {RefusalId::EvidenceOpen, "closed, and its check never opened",
@@ -145,7 +138,7 @@ std::vector<RuleBreaker> proofBreakers()
          [](Workbench& b) {
              const CarId id = b.appraised();
              b.found(id, "tyre-front-left", Condition::Cut);
-             const OperationId operation = begunBy(b, id, "tyre-fit", b.wheels);
+             const OperationId operation = startedBy(b, id, "tyre-fit", b.wheels);
              b.clock.pass(10);
              b.prove(id, operation, b.wheels);
              return Forged{id, b.wheels, forgedClosing(b, id, operation, didIt)};
@@ -158,7 +151,7 @@ std::vector<RuleBreaker> proofBreakers()
         {RefusalId::ValueOutOfRange, "minutes of nobody", "minutes that its timers do not have",
          [](Workbench& b) {
              const CarId id = b.appraised();
-             const OperationId operation = begunBy(b, id, "valet", b.painter);
+             const OperationId operation = startedBy(b, id, "valet", b.painter);
              b.clock.pass(10);
              b.must(b.painter, id, car::PauseWork{operation, {}, StopKind::Paused});
              return Forged{
@@ -221,7 +214,7 @@ std::vector<RuleBreaker> proofBreakers()
          [](Workbench& b) {
              const CarId id = b.appraised();
              b.found(id, "steering", Condition::Loose);
-             const OperationId operation = begunBy(b, id, "steering-part", b.technician);
+             const OperationId operation = startedBy(b, id, "steering-part", b.technician);
              b.prove(id, operation, b.technician);
              b.must(b.technician, id, car::SignOff{operation, {}});
              return Forged{id, b.technician,
@@ -239,7 +232,7 @@ std::vector<RuleBreaker> proofBreakers()
         {RefusalId::NothingToCountersign, "a second without a first", "where none is waited for",
          [](Workbench& b) {
              const CarId id = b.appraised();
-             const OperationId operation = begunBy(b, id, "valet", b.painter);
+             const OperationId operation = startedBy(b, id, "valet", b.painter);
              return Forged{id,
                            b.checker,
                            {OperationSigned{operation, SignatureMeaning::Countersigned, 0, {}}}};
@@ -248,7 +241,7 @@ std::vector<RuleBreaker> proofBreakers()
          "corrects a safety reading without a second person",
          [](Workbench& b) {
              const CarId id = b.appraised();
-             const OperationId operation = begunBy(b, id, "tyre-survey", b.wheels);
+             const OperationId operation = startedBy(b, id, "tyre-survey", b.wheels);
              b.must(b.wheels, id,
                     car::TakeReading{operation, QStringLiteral("tread"), at("tyre-front-left"),
                                      number(12)});

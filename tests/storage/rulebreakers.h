@@ -36,6 +36,8 @@ struct RuleBreaker
 /// Proof of work: readings, figures, signatures.
 [[nodiscard]] std::vector<RuleBreaker> proofBreakers();
 
+/// Work of a kind in hand, as it should be.
+OperationId startedBy(Workbench& b, const CarId& id, const char* kind, PersonId who);
 /// Starts as if nothing stood in its way.
 [[nodiscard]] CarEvent forgedStart(Workbench& bench, const CarId& car, OperationId operation,
                                    PersonId who);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "storagebench.h"
+#include "kioskbench.h"
 
 #include "storage/storethread.h"
 #include "support/testmain.h"
@@ -14,19 +14,8 @@ using namespace ramplight::test;
 
 namespace {
 
+constexpr int patience = 30'000;
 const CarId onlyCar{QStringLiteral("first")};
-
-/// Waits with a running event loop, as the screen does.
-template <class T>
-T awaited(const QFuture<T>& future)
-{
-    QFutureWatcher<T> watcher;
-    QSignalSpy finished(&watcher, &QFutureWatcher<T>::finished);
-    watcher.setFuture(future);
-    if (!future.isFinished() && !finished.wait(30'000))
-        qFatal("the store's thread does not answer");
-    return future.result();
-}
 
 } // namespace
 
@@ -57,8 +46,8 @@ private slots:
             return workshop.run(SiteRequest{
                 CommandId{"set-up"}, {}, site::SetUp{"Kestrel Quay", false, {}, {}}, "Orla"});
         });
-        QCOMPARE(awaited(opened).value(), MigrationOutcome::Fresh);
-        QCOMPARE(awaited(two).value().site.name, QStringLiteral("Kestrel Quay"));
+        QCOMPARE(resultOf(opened, patience).value(), MigrationOutcome::Fresh);
+        QCOMPARE(resultOf(two, patience).value().site.name, QStringLiteral("Kestrel Quay"));
         QVERIFY(one.isFinished());
         QVERIFY(order == (std::vector<int>{1, 2}));
         QVERIFY(worker != nullptr && worker != QThread::currentThread());
@@ -77,10 +66,10 @@ private slots:
             return workshop.stopAllWork(CommandId{QStringLiteral("end")});
         });
         auto without = thread.run([](Workshop&, Store&) { return 1; });
-        const auto answer = awaited(opened);
+        const auto answer = resultOf(opened, patience);
         QVERIFY(!answer);
-        QCOMPARE(awaited(withError).error().words, answer.error().words);
-        QCOMPARE(words(awaited(withFailure).error()), answer.error().words);
+        QCOMPARE(resultOf(withError, patience).error().words, answer.error().words);
+        QCOMPARE(words(resultOf(withFailure, patience).error()), answer.error().words);
         QTRY_VERIFY(without.isFinished());
         QVERIFY(without.isCanceled());
         QCOMPARE(without.resultCount(), 0);

@@ -46,13 +46,6 @@ ReadingTaken forgedReading(Workbench& bench, const CarId& car, OperationId opera
 
 namespace {
 
-OperationId startedBy(Workbench& b, const CarId& id, const char* kind, PersonId who)
-{
-    const OperationId operation = b.open(id, kind);
-    b.start(id, operation, who);
-    return operation;
-}
-
 Forged startOf(Workbench& b, const CarId& id, const char* kind, PersonId who)
 {
     return {id, who, {forgedStart(b, id, b.open(id, kind), who)}};
@@ -85,6 +78,13 @@ OperationOpened opened(Workbench& b, const CarId& id, const char* kind, const ch
 }
 
 } // namespace
+
+OperationId startedBy(Workbench& b, const CarId& id, const char* kind, PersonId who)
+{
+    const OperationId operation = b.open(id, kind);
+    b.start(id, operation, who);
+    return operation;
+}
 
 std::vector<RuleBreaker> workBreakers()
 {

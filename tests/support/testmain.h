@@ -8,8 +8,9 @@
 #endif
 #include <QTest>
 
-// The tests of a folder are one program, as linking and starting moc for each costs more than most
-// of them: `tests_domain tst_holds [function]...` runs one. A test's file ends with the line
+// Tests of a folder can be one program (TOGETHER in its CMakeLists), as linking each and starting
+// moc for it costs more than most of them: `tests_domain tst_holds [function]...` runs one. A
+// test's file then ends with the line
 //   RAMPLIGHT_TEST(QGuiApplication, TestHolds)     or QCoreApplication, or NoApplication
 // in the place of Qt's QTEST_MAIN.
 namespace ramplight::test {
@@ -28,6 +29,9 @@ public:
     TestEntry(const char* file, Run run);
 };
 
+template <class Test>
+extern const TestEntry testEntry;
+
 template <class Application, class Test>
 int runTest(int argc, char** argv)
 {
@@ -38,9 +42,7 @@ int runTest(int argc, char** argv)
 
 } // namespace ramplight::test
 
-#define RAMPLIGHT_TEST_ENTRY(Application, Test, number)                                            \
-    static const ramplight::test::TestEntry testEntry##number(                                     \
-        __FILE__, &ramplight::test::runTest<Application, Test>);
-#define RAMPLIGHT_TEST_NUMBERED(Application, Test, number)                                         \
-    RAMPLIGHT_TEST_ENTRY(Application, Test, number)
-#define RAMPLIGHT_TEST(Application, Test) RAMPLIGHT_TEST_NUMBERED(Application, Test, __COUNTER__)
+#define RAMPLIGHT_TEST(Application, Test)                                                          \
+    template <>                                                                                    \
+    const ramplight::test::TestEntry ramplight::test::testEntry<Test>{                             \
+        __FILE__, &ramplight::test::runTest<Application, Test>};
