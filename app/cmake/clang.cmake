@@ -2,7 +2,7 @@
 # SPDX-FileCopyrightText: The Ramplight contributors
 #
 # For the kinds that are compiled often: Clang where it is installed (app/cmake/packages.txt). It
-# takes 0.7 of GCC's time, a third with sanitizers, and its precompiled headers are a sixth as large.
+# takes a third of GCC's time with sanitizers, and its precompiled headers are a sixth as large.
 # Without the timestamp in them ccache knows them again.
 find_program(RAMPLIGHT_CLANG clang++-22)
 if(RAMPLIGHT_CLANG)
