@@ -4,6 +4,7 @@
 
 #include "pins.h"
 #include "support/testmain.h"
+
 #include <QTest>
 
 #include <map>
