@@ -183,10 +183,12 @@ tl::expected<SiteKeys, AccessError> parse(std::string_view whole)
             return damaged;
         past.push_back({textOf(pastId), std::move(*key)});
     }
-    const auto sum = checkOf(whole.substr(0, whole.size() - rest.size()));
+    // As text: no letter of it may be a capital either, as one flipped bit makes it.
+    Text sum;
+    const auto sumBytes = checkOf(whole.substr(0, whole.size() - rest.size()));
+    sum.addHex(sumBytes.data(), sumBytes.size());
     const auto check = takeLine(rest, "check ");
-    std::array<unsigned char, checkBytes> checkRaw{};
-    if (!check || !fromHex(*check, checkRaw) || checkRaw != sum || !rest.empty())
+    if (!check || *check != sum.view() || !rest.empty())
         return damaged;
     return SiteKeys(textOf(*id), std::move(*pepper), std::move(*digestKey), std::move(past));
 }

@@ -50,9 +50,10 @@ const FindingRule* ruleFor(const Catalogue& catalogue, const CarFacts& facts,
     if (info == nullptr)
         return nullptr;
     const auto found = std::ranges::find_if(catalogue.rules, [&](const FindingRule& rule) {
-        return fitsAny(rule.placeKinds, info->kind) && fitsAny(rule.places, finding.place) &&
-               fitsAny(rule.conditions, finding.condition) && extentFits(rule, finding) &&
-               remedyFits(rule, finding) && factsFit(rule, facts);
+        // The condition first: it rules out most.
+        return fitsAny(rule.conditions, finding.condition) &&
+               fitsAny(rule.placeKinds, info->kind) && fitsAny(rule.places, finding.place) &&
+               extentFits(rule, finding) && remedyFits(rule, finding) && factsFit(rule, facts);
     });
     return found == catalogue.rules.end() ? nullptr : &*found;
 }

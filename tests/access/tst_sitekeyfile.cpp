@@ -286,11 +286,11 @@ private slots:
     {
         QVERIFY(SiteKeyFile(m_path).create());
         const QByteArray whole = contentOf(m_path);
-        for (qsizetype i = 0; i < whole.size(); ++i) {
+        for (qsizetype bit = 0; bit < whole.size() * 8; ++bit) {
             QByteArray bent = whole;
-            bent[i] = static_cast<char>(bent[i] ^ 1);
+            bent[bit / 8] = static_cast<char>(bent[bit / 8] ^ (1 << (bit % 8)));
             put(m_path, bent);
-            QVERIFY2(!SiteKeyFile(m_path).read(), qPrintable(QString::number(i)));
+            QVERIFY2(!SiteKeyFile(m_path).read(), qPrintable(QString::number(bit)));
         }
     }
 

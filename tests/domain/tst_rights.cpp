@@ -188,8 +188,10 @@ private:
     void look(const MemoryLedger& before, const Workbench& bench, const People& people,
               const CarId& car, const CarCommand& command)
     {
+        MemoryLedger ledger = before;
         for (std::size_t i = 0; i < people.size(); ++i) {
-            MemoryLedger ledger = before;
+            if (ledger.appends() != before.appends())
+                ledger = before;
             Workshop workshop(ledger, bench.clock, bench.catalogue);
             const auto outcome = workshop.run(
                 CarRequest{{QStringLiteral("probe")}, people[i], car, {command}, true});

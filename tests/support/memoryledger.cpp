@@ -4,6 +4,8 @@
 
 #include "domain/words.h"
 
+#include <utility>
+
 namespace ramplight::test {
 
 namespace {
@@ -173,10 +175,20 @@ tl::expected<void, StoreError> MemoryLedger::append(const Append& append)
     for (const Append::PersonName& name : append.names)
         m_names[name.person] = name.name;
     m_commands.insert(append.command);
-    m_accepted.push_back(append);
-    for (CarAppend& part : m_accepted.back().cars)
+    Append kept = append;
+    for (CarAppend& part : kept.cars)
         part.after = {};
+    m_accepted.push_back(std::make_shared<const Append>(std::move(kept)));
     return {};
+}
+
+std::vector<Append> MemoryLedger::accepted() const
+{
+    std::vector<Append> all;
+    all.reserve(m_accepted.size());
+    for (const auto& append : m_accepted)
+        all.push_back(*append);
+    return all;
 }
 
 std::vector<RunningWork> MemoryLedger::running(std::optional<PersonId> person) const

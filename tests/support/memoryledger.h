@@ -6,6 +6,7 @@
 
 #include <functional>
 #include <map>
+#include <memory>
 #include <set>
 
 namespace ramplight::test {
@@ -54,7 +55,7 @@ public:
     /// How often an append was accepted.
     [[nodiscard]] int appends() const { return static_cast<int>(m_accepted.size()); }
     /// What was accepted, in order, without the states: another ledger can be given the same.
-    [[nodiscard]] const std::vector<Append>& accepted() const { return m_accepted; }
+    [[nodiscard]] std::vector<Append> accepted() const;
 
 private:
     [[nodiscard]] std::optional<StoreError> fault() const;
@@ -70,7 +71,7 @@ private:
     std::set<CommandId> m_commands;
     std::optional<StoreErrorKind> m_fault;
     std::function<void()> m_hook;
-    std::vector<Append> m_accepted;
+    std::vector<std::shared_ptr<const Append>> m_accepted; ///< shared: ledgers are copied often
 };
 
 } // namespace ramplight::test
