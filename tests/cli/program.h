@@ -26,6 +26,10 @@ struct Ran
 /// Runs the program to its end. With a home, on the workshop there. input: what it reads.
 [[nodiscard]] Ran runProgram(const QString& home, const QStringList& arguments,
                              const QByteArray& input = {});
+/// The demo workshop as "demo" makes it, in a home that is not there yet; shared by the programs of
+/// a run of tests. Another one has keys of its own. The fault, or nothing.
+enum class DemoWorkshop { One, Another };
+[[nodiscard]] QString makeDemo(const QString& home, DemoWorkshop which = DemoWorkshop::One);
 /// Empty when it cannot be read.
 [[nodiscard]] QByteArray bytesOf(const QString& path);
 [[nodiscard]] bool write(const QString& path, const QByteArray& bytes);

@@ -29,8 +29,7 @@ private slots:
     void initTestCase()
     {
         QVERIFY(m_folder.isValid());
-        const Ran made = runProgram(m_home, {"demo"});
-        QVERIFY2(made.code == 0, qPrintable(made.err));
+        QCOMPARE(makeDemo(m_home), QString());
     }
 
     void cleanup() { QFile::remove(m_home + QStringLiteral("/settings.ini")); }

@@ -67,23 +67,23 @@ private:
     /// Whether some finding at the place is the rule's.
     [[nodiscard]] bool decides(const FindingRule& rule, const PlaceId& place) const
     {
-        for (const std::optional<Condition> condition : asked(rule.conditions))
+        for (const auto& [condition, name] : Names<Condition>::table) {
+            if (!rule.conditions.empty() && !ramplight::contains(rule.conditions, condition))
+                continue;
             for (const std::optional<Severity> severity : asked(rule.severities))
                 for (const std::optional<Remedy> remedy : asked(rule.remedies))
                     for (const CarFacts& facts : {CarFacts{}, usualFacts(), everyFact()})
                         for (const std::optional<int> extent :
                              {std::optional<int>{}, std::optional(120), std::optional(400)}) {
-                            if (!condition)
-                                continue;
-                            std::vector<Remedy> remedies;
+                            FindingData data = finding(place, condition, {}, severity);
                             if (remedy)
-                                remedies.push_back(*remedy);
-                            FindingData data = finding(place, *condition, remedies, severity);
+                                data.remedies.push_back(*remedy);
                             data.sizeMm = extent;
                             data.count = extent;
                             if (ruleFor(m_shipped, facts, data) == &rule)
                                 return true;
                         }
+        }
         return false;
     }
 
@@ -202,8 +202,7 @@ private slots:
             QVERIFY2(m_shipped.find(place.inspection)->baseline, qPrintable(place.place.text));
     }
 
-    // One that earlier ones hide would be dead.
-    void shipped_eachRule_isReached()
+    void shipped_eachRule_isReached() // one that earlier ones hide would be dead
     {
         // The last place of each kind, and those that rules name: spare wheel and tyre have rules
         // of their own before those of the kind.

@@ -63,7 +63,7 @@ private slots:
     {
         const QTemporaryDir folder;
         const QString home = folder.filePath(QStringLiteral("home"));
-        QVERIFY(runProgram(home, {"demo"}).code == 0);
+        QCOMPARE(makeDemo(home), QString());
         const NotifySocket systemd(folder.filePath(QStringLiteral("notify")));
         QProcessEnvironment environment = programEnvironment();
         environment.insert(QStringLiteral("NOTIFY_SOCKET"),

@@ -5,10 +5,10 @@
 #include "backup/restore.h"
 #include "demo/democrew.h"
 #include "demo/demopictures.h"
+#include "support/folders.h"
 
 #include <QDateTime>
 #include <QDir>
-#include <QDirIterator>
 #include <QFile>
 #include <QFontDatabase>
 #include <QImage>
@@ -38,20 +38,10 @@ QByteArray bytesOf(const QString& path)
     return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
 }
 
-void copyFolder(const QString& from, const QString& to)
+void copyAll(const QString& from, const QString& to)
 {
-    const QDir source(from);
-    QDirIterator all(from, QDir::Files | QDir::Dirs | QDir::NoDotAndDotDot,
-                     QDirIterator::Subdirectories);
-    while (all.hasNext()) {
-        const QFileInfo info(all.next());
-        const QString target = QDir(to).filePath(source.relativeFilePath(info.filePath()));
-        const bool copied = info.isDir() ? QDir().mkpath(target)
-                                         : QDir().mkpath(QFileInfo(target).path()) &&
-                                               QFile::copy(info.filePath(), target);
-        if (!copied)
-            qFatal("%s cannot be written", qPrintable(target));
-    }
+    if (!copyFolder(from, to))
+        qFatal("%s cannot be copied", qPrintable(from));
 }
 
 demo::WorkshopFile demoFile()
@@ -93,7 +83,7 @@ BenchHouse::BenchHouse(Start start)
     : BenchHouse()
 {
     if (start != Start::Empty)
-        copyFolder(madeOnce(start), m_folder.path());
+        copyAll(madeOnce(start), m_folder.path());
     openStore();
 }
 
@@ -103,21 +93,27 @@ QString BenchHouse::madeOnce(Start start)
     std::unique_ptr<QTemporaryDir>& folder = made[start];
     if (folder)
         return folder->path();
-    BenchHouse house;
-    house.m_commandName = QStringLiteral("opening");
-    house.openStore();
-    if (start == Start::House)
-        house.openHouse();
-    if (start == Start::Demo) {
-        const auto played = house.onStore(
-            [&house](Workshop&, Store& store) { return house.play(store, [](double) {}); });
-        if (!played)
-            qFatal("%s", qPrintable(played.error()));
-    }
-    house.m_desk.reset();
-    house.m_store.reset(); // the whole database is in its file now
     folder = std::make_unique<QTemporaryDir>();
-    copyFolder(house.m_folder.path(), folder->path());
+    const auto make = [start](const QString& to) {
+        BenchHouse house;
+        house.m_commandName = QStringLiteral("opening");
+        house.openStore();
+        if (start == Start::House)
+            house.openHouse();
+        if (start == Start::Demo) {
+            const auto played = house.onStore(
+                [&house](Workshop&, Store& store) { return house.play(store, [](double) {}); });
+            if (!played)
+                qFatal("%s", qPrintable(played.error()));
+        }
+        house.m_desk.reset();
+        house.m_store.reset(); // the whole database is in its file now
+        return copyFolder(house.m_folder.path(), to);
+    };
+    // Only the demo's week is long enough to be worth sharing.
+    if (!(start == Start::Demo ? copyOfShared(QStringLiteral("demo-of-2031"), folder->path(), make)
+                               : make(folder->path())))
+        qFatal("%s cannot be written", qPrintable(folder->path()));
     return folder->path();
 }
 
@@ -441,7 +437,7 @@ void BenchHouse::cutPower()
 {
     // Copied while the store is open, so nothing is written on closing.
     const QTemporaryDir asItLies;
-    copyFolder(m_folder.path(), asItLies.path());
+    copyAll(m_folder.path(), asItLies.path());
     m_desk.reset();
     m_store.reset();
     m_photos.reset();
@@ -451,7 +447,7 @@ void BenchHouse::cutPower()
         if (QFileInfo(path).isDir() ? !QDir(path).removeRecursively() : !QFile::remove(path))
             qFatal("%s cannot be removed", qPrintable(path));
     }
-    copyFolder(asItLies.path(), m_folder.path());
+    copyAll(asItLies.path(), m_folder.path());
     openStore();
 }
 

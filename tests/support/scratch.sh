@@ -14,3 +14,15 @@ scratch_in_memory() {
         export TMPDIR=/dev/shm
     fi
 }
+
+# Names a new folder for what the programs of one run make once for all of them.
+shared_folder() {
+    RAMPLIGHT_SHARED=$(mktemp -d "${TMPDIR:-/tmp}/ramplight-shared-XXXXXX")
+    export RAMPLIGHT_SHARED
+}
+
+shared_folder_remove() {
+    if [[ -n ${RAMPLIGHT_SHARED:-} ]]; then
+        rm -rf "$RAMPLIGHT_SHARED"
+    fi
+}
