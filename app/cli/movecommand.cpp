@@ -3,13 +3,17 @@
 #include "backup/houselock.h"
 #include "cli/commandline.h"
 #include "evidence/photostore.h"
+#include "storage/photooutbox.h"
 #include "storage/sitekeycheck.h"
+#include "storage/standby.h"
 #include "storage/storecopy.h"
 #include "storage/verifier.h"
 
 #include <QDateTime>
 #include <QFile>
 #include <QFileInfo>
+
+#include <algorithm>
 
 namespace ramplight::cli {
 
@@ -60,6 +64,32 @@ tl::expected<SiteCopied, QString> copied(SqlLedger& from, const StoreSettings& t
     return *done;
 }
 
+/// What this kiosk still has for the server, in words; empty: nothing. Without the server nobody
+/// would ever send it or see it.
+QString keptHere(const HousePaths& paths, const SiteId& site)
+{
+    const auto kept = Standby::keptIn(paths.standby(), site);
+    if (!kept)
+        return QStringLiteral("Whether this kiosk still has work for the server cannot be read: %1 "
+                              "Nothing was moved.")
+            .arg(kept.error().words);
+    const auto waiting = std::ranges::count_if(*kept, &KeptRequest::waits);
+    const auto photos = PhotoOutbox(paths.keptPhotos()).waiting().size();
+    if (waiting > 0 || photos > 0)
+        return QStringLiteral(
+                   "Kept here and not yet on the wall: %1 entries, %2 photos. Nothing "
+                   "was moved: start the kiosk, wait until they are sent, and move then.")
+            .arg(waiting)
+            .arg(photos);
+    if (!kept->empty())
+        return QStringLiteral(
+                   "The server refused %1 entries of this kiosk, and nobody has read them "
+                   "yet. Nothing was moved: start the kiosk, read what it shows of them, "
+                   "and move then.")
+            .arg(kept->size());
+    return {};
+}
+
 } // namespace
 
 int moveStore(const QStringList& given, Terminal& terminal)
@@ -96,6 +126,9 @@ int moveStore(const QStringList& given, Terminal& terminal)
     if (auto fits = checkKeys((*from)->connection(), (*from)->siteId(), keeper); !fits)
         return failed(terminal, fits.error().words, Unavailable);
     const SiteId site = (*from)->siteId();
+    if (toFile)
+        if (const QString held = keptHere(paths, site); !held.isEmpty())
+            return failed(terminal, held, Unavailable);
     const auto target = targetOf(server, passwordFile, paths, site);
     if (!target)
         return failed(terminal, target.error(), BadUsage);

@@ -2,7 +2,8 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # SPDX-FileCopyrightText: The Ramplight contributors
 #
-# Sourced by app/run, tests/run and .ci/run: installs the Debian packages that are missing.
+# Sourced by app/run, tests/run and .ci/run: installs the Debian packages that are missing, and says how
+# many compilers may work at once.
 # Everything said here goes to standard error.
 
 # The packages of the given groups in packages.txt, one a line.
@@ -70,4 +71,16 @@ ramplight_need() {
         "${as_root[@]}" apt-get -q -o Acquire::Retries=3 update </dev/null >&2
         "${install[@]}" </dev/null >&2
     fi
+}
+
+# How many compilers at once: as many as there are cores, and no more than find their 1.5 GB of memory.
+ramplight_jobs() {
+    local cores memory fit
+    cores=$(nproc)
+    memory=$(awk '/^MemAvailable:/ { print $2 }' /proc/meminfo)
+    fit=$((${memory:-0} / (1536 * 1024)))
+    if [[ $fit -lt 1 ]]; then
+        fit=1
+    fi
+    echo "${CMAKE_BUILD_PARALLEL_LEVEL:-$((fit < cores ? fit : cores))}"
 }

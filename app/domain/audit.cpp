@@ -19,7 +19,7 @@ constexpr bool neverAfterRelease =
     isOneOf<Event, PlacesFoundSound, AppraisalFinished, OperationTakenOut, CautionsRead,
             WorkStarted, HandedOver, WorkPlanned, FigureSet, ReadingTaken, OperationSigned,
             OperationClosed, OperationLeft, OperationBlocked, OperationUnblocked, SentOut,
-            ReceivedBack, IsolationSet, IsolationLifted, PromiseChanged, CarReleased>;
+            ReceivedBack, DueChanged, IsolationSet, IsolationLifted, PromiseChanged, CarReleased>;
 
 /// Changes what the record says, so that a released car is held again.
 template <class Event>

@@ -68,6 +68,7 @@ public:
     void operator()(const OperationUnblocked& e);
     void operator()(const SentOut& e);
     void operator()(const ReceivedBack& e);
+    void operator()(const DueChanged& e);
     void operator()(const IsolationSet& e);
     void operator()(const IsolationLifted& e);
     // auditproof.cpp: readings, signatures

@@ -226,6 +226,15 @@ void Auditor::operator()(const ReceivedBack& e)
             "takes back what was not out");
 }
 
+void Auditor::operator()(const DueChanged& e)
+{
+    const Operation* operation = opened(e.operation);
+    needsAny({Right::Work, Right::Manage});
+    blameIf(operation != nullptr && !operation->due(),
+            "gives another day to what waits for nothing");
+    blameIf(!e.due.isValid(), "gives another day without naming it");
+}
+
 void Auditor::operator()(const IsolationSet& e)
 {
     const Operation* operation = opened(e.operation);

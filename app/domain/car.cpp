@@ -53,6 +53,15 @@ bool Operation::isSigned() const
     return std::ranges::any_of(signatures, [](const Signature& s) { return !s.voided; });
 }
 
+std::optional<QDate> Operation::due() const
+{
+    if (state == OperationState::Blocked && part)
+        return part->due;
+    if (state == OperationState::Blocked && outside && !outside->received)
+        return outside->dueBack;
+    return std::nullopt;
+}
+
 bool Operation::isBegun() const
 {
     return std::ranges::any_of(

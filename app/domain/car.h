@@ -343,6 +343,8 @@ struct Operation
     /// Somebody has done something about it since it was last opened.
     [[nodiscard]] bool isBegun() const;
     [[nodiscard]] bool isRunning() const;
+    /// Of the part or the outside work that it waits for; nothing when it waits for neither.
+    [[nodiscard]] std::optional<QDate> due() const;
     [[nodiscard]] int minutes() const; ///< all people's, corrected ones as corrected
     /// Everybody who worked on it or signed the work (not a countersigner).
     [[nodiscard]] std::set<PersonId> doers() const;

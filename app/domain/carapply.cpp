@@ -388,6 +388,15 @@ public:
         }
     }
 
+    void operator()(const DueChanged& e)
+    {
+        Operation* o = op(e.operation);
+        if (o != nullptr && o->part)
+            o->part->due = e.due;
+        else if (o != nullptr && o->outside)
+            o->outside->dueBack = e.due;
+    }
+
     void operator()(const IsolationSet& e)
     {
         m_car.isolation = Isolation{e.operation, by(), at(), e.lockKeptAt};

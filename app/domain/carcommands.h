@@ -316,6 +316,14 @@ struct ReceiveBack
     QString document;
 };
 
+/// The part, or the work that is outside, comes on another day.
+struct ChangeDue
+{
+    OperationId operation;
+    QDate due;
+    QString reason; ///< who said so; may be empty
+};
+
 struct SetIsolation
 {
     OperationId operation;
@@ -382,6 +390,6 @@ using CarCommand = OneOf<std::variant<
     car::MoveCar, car::Release, car::LeaveUnreleased, car::BringBack, car::LinkDuplicate,
     car::CloseDuplicate, car::RecordTyre, car::RecordPaintDepth, car::ConfirmRepair,
     car::ReadOdometer, car::TakeOut, car::PlanWork, car::TakeSpeech, car::DropDraft,
-    car::RemovePhotos>>;
+    car::RemovePhotos, car::ChangeDue>>;
 
 } // namespace ramplight

@@ -137,6 +137,7 @@ MaybeRefusal on(CarWork& work, const car::BlockForPart& c);
 MaybeRefusal on(CarWork& work, const car::Unblock& c);
 MaybeRefusal on(CarWork& work, const car::SendOut& c);
 MaybeRefusal on(CarWork& work, const car::ReceiveBack& c);
+MaybeRefusal on(CarWork& work, const car::ChangeDue& c);
 MaybeRefusal on(CarWork& work, const car::SetIsolation& c);
 MaybeRefusal on(CarWork& work, const car::LiftIsolation& c);
 MaybeRefusal on(CarWork& work, const car::AttachPhoto& c);

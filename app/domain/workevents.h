@@ -270,6 +270,19 @@ struct ReceivedBack
     friend bool operator==(const ReceivedBack&, const ReceivedBack&) = default;
 };
 
+/// Of the part or of the outside firm that the work waits for.
+struct DueChanged
+{
+    static constexpr const char* type = "due-changed";
+    OperationId operation;
+    QDate due;
+    QString reason;
+    static constexpr auto fields =
+        fieldList(field("operation", &DueChanged::operation), field("due", &DueChanged::due),
+                  field("reason", &DueChanged::reason));
+    friend bool operator==(const DueChanged&, const DueChanged&) = default;
+};
+
 struct IsolationSet
 {
     static constexpr const char* type = "isolation-set";

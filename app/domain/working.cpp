@@ -294,6 +294,23 @@ MaybeRefusal on(CarWork& work, const car::ReceiveBack& c)
     return std::nullopt;
 }
 
+MaybeRefusal on(CarWork& work, const car::ChangeDue& c)
+{
+    const auto [operation, no] = openOperation(work, c.operation);
+    if (no)
+        return no;
+    if (auto refusal = work.needsAny({Right::Work, Right::Manage}))
+        return refusal;
+    const std::optional<QDate> due = operation->due();
+    if (!due)
+        return Refusal{RefusalId::NotBlocked, {}};
+    if (!c.due.isValid())
+        return Refusal{RefusalId::FieldMissing, {QStringLiteral("the day it is due")}};
+    if (c.due != *due)
+        work.add(DueChanged{c.operation, c.due, c.reason.trimmed()});
+    return std::nullopt;
+}
+
 MaybeRefusal on(CarWork& work, const car::SetIsolation& c)
 {
     const auto [operation, no] = openOperation(work, c.operation);

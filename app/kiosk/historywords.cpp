@@ -269,6 +269,10 @@ public:
     {
         return about(e.operation, say("Received back"), e.document);
     }
+    HistoryWords operator()(const DueChanged& e) const
+    {
+        return about(e.operation, say("Comes on another day"), dotted({due(e.due), e.reason}));
+    }
     HistoryWords operator()(const IsolationSet& e) const
     {
         return about(e.operation, say("High voltage isolated"),

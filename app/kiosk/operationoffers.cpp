@@ -59,6 +59,7 @@ OperationOffers operationOffers(const Operation& operation, const CarView& view,
     work.document = some;
     offers.sendOut = offer(open && state != State::Blocked && !awaits, car::SendOut{id, work});
     offers.receive = offer(away, car::ReceiveBack{id, some});
+    offers.changeDue = offer(operation.due().has_value(), car::ChangeDue{id, day, {}});
     offers.isolate = offer(open && isolating && !isolation, car::SetIsolation{id, some});
     offers.lift = offer(isolation && isolation->operation == id, car::LiftIsolation{id, some});
     return offers;

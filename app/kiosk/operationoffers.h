@@ -10,7 +10,7 @@ namespace ramplight {
 struct OperationOffers
 {
     Offer start, pause, finish, countersign, fail, reopen, leave, withdraw, handOver, block,
-        unblock, sendOut, receive, isolate, lift;
+        unblock, sendOut, receive, changeDue, isolate, lift;
 };
 
 /// The domain's answers for a person (or, when nobody is signed in, for somebody who may do

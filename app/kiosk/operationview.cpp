@@ -102,6 +102,12 @@ QString OperationView::situationWords() const
     return o == nullptr ? QString() : ramplight::situationWords(*o, m_book.times(), m_ticker.now());
 }
 
+QString OperationView::dueDay() const
+{
+    const Operation* o = operation();
+    return o == nullptr ? QString() : o->due().value_or(QDate()).toString(Qt::ISODate);
+}
+
 QStringList OperationView::opensWords() const
 {
     const Operation* o = operation();

@@ -92,6 +92,9 @@ class OperationView : public QObject
     Q_PROPERTY(ramplight::Offer unblockOffer READ unblockOffer NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Offer sendOutOffer READ sendOutOffer NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Offer receiveOffer READ receiveOffer NOTIFY changed FINAL)
+    Q_PROPERTY(ramplight::Offer changeDueOffer READ changeDueOffer NOTIFY changed FINAL)
+    /// ISO date of what it waits for; empty: it waits for nothing.
+    Q_PROPERTY(QString dueDay READ dueDay NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Offer isolateOffer READ isolateOffer NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Offer liftOffer READ liftOffer NOTIFY changed FINAL)
 
@@ -155,6 +158,8 @@ public:
     [[nodiscard]] Offer unblockOffer() const { return m_offers.unblock; }
     [[nodiscard]] Offer sendOutOffer() const { return m_offers.sendOut; }
     [[nodiscard]] Offer receiveOffer() const { return m_offers.receive; }
+    [[nodiscard]] Offer changeDueOffer() const { return m_offers.changeDue; }
+    [[nodiscard]] QString dueDay() const;
     [[nodiscard]] Offer isolateOffer() const { return m_offers.isolate; }
     [[nodiscard]] Offer liftOffer() const { return m_offers.lift; }
 
@@ -198,6 +203,8 @@ public:
     Q_INVOKABLE void sendOut(const QString& firm, const QString& isoDueBack, int keys,
                              const QString& document);
     Q_INVOKABLE void receiveBack(const QString& document);
+    /// reason may be empty.
+    Q_INVOKABLE void changeDue(const QString& isoDue, const QString& reason);
     Q_INVOKABLE void isolate(const QString& lockKeptAt);
     Q_INVOKABLE void liftIsolation(const QString& procedure);
     Q_INVOKABLE void correctMinutes(int segmentId, int minutes, const QString& reason);

@@ -233,6 +233,12 @@ void OperationView::receiveBack(const QString& document)
     send(QStringLiteral("receiveBack"), {car::ReceiveBack{m_id, document.trimmed()}});
 }
 
+void OperationView::changeDue(const QString& isoDue, const QString& reason)
+{
+    send(QStringLiteral("changeDue"),
+         {car::ChangeDue{m_id, QDate::fromString(isoDue, Qt::ISODate), reason.trimmed()}});
+}
+
 void OperationView::isolate(const QString& lockKeptAt)
 {
     send(QStringLiteral("isolate"), {car::SetIsolation{m_id, lockKeptAt.trimmed()}});

@@ -70,11 +70,12 @@ public:
         const auto car = std::ranges::find(m_input.cars, change.car, &CarState::id);
         const Operation* work =
             car == m_input.cars.end() ? nullptr : car->operation(change.operation);
-        if (work == nullptr || !work->part)
+        if (work != nullptr && work->due() && change.day.isValid())
+            can(work->part ? WhatIfView::tr("The part is then expected on this day.")
+                           : WhatIfView::tr("The work is then expected back on this day."));
+        else if (work == nullptr || !work->part)
             row.keepWords = WhatIfView::tr(
                 "Work that is outside is taken back on its own page, when it is back.");
-        else if (change.day.isValid())
-            can(WhatIfView::tr("The part is then expected on this day."));
         else
             can(WhatIfView::tr("The work then waits for its part no longer."));
     }
@@ -317,15 +318,12 @@ void WhatIfView::keep(int changeId, const QString& reason)
     } else if (const auto* part = std::get_if<whatif::PartAt>(&change)) {
         const CarState* car = m_plans.car(part->car);
         const Operation* work = car == nullptr ? nullptr : car->operation(part->operation);
-        if (work == nullptr || !work->part)
+        if (work == nullptr || !work->due())
             return;
-        std::vector<CarCommand> commands{car::Unblock{part->operation}};
-        if (part->day.isValid()) {
-            PartOnOrder due = *work->part;
-            due.due = part->day;
-            commands.emplace_back(car::BlockForPart{part->operation, due});
-        }
-        keepOnCar(changeId, part->car, std::move(commands));
+        if (part->day.isValid())
+            keepOnCar(changeId, part->car, {car::ChangeDue{part->operation, part->day, {}}});
+        else
+            keepOnCar(changeId, part->car, {car::Unblock{part->operation}});
     }
 }
 

@@ -219,14 +219,10 @@ private:
 
     [[nodiscard]] PlanMinute blockedUntil(const Operation& operation) const
     {
-        QDate due;
-        if (operation.state == OperationState::Blocked && operation.part)
-            due = operation.part->due;
-        if (operation.outside && !operation.outside->received)
-            due = operation.outside->dueBack;
-        if (!due.isValid())
+        const std::optional<QDate> due = operation.due();
+        if (!due || !due->isValid())
             return 0;
-        QDate day = due > m_today ? due : m_today.addDays(1);
+        QDate day = *due > m_today ? *due : m_today.addDays(1);
         for (int d = 0; d < plannedDays && openOn(m_calendar, day) == nullptr; ++d)
             day = day.addDays(1);
         const DayTimes* times = openOn(m_calendar, day);

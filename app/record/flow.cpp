@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/flow.h"
 
+#include "domain/say.h"
 #include "record/papertype.h"
 
 #include <algorithm>
@@ -16,6 +17,7 @@ constexpr double longestTogether = 100 * mm;
 constexpr double asideWidth = 52 * mm;
 constexpr double widestShot = 64 * mm;
 constexpr double betweenShots = 4 * mm;
+constexpr double goesOnHeight = 6.5 * mm; ///< of the line that says what a page goes on with
 
 class Mover
 {
@@ -40,7 +42,15 @@ private:
     QPointF m_by;
 };
 
-/// Fills pages from top to bottom.
+const Anchor* anchorOf(const Block& block)
+{
+    for (const Item& item : block.items)
+        if (const auto* anchor = std::get_if<Anchor>(&item))
+            return anchor;
+    return nullptr;
+}
+
+/// Fills pages from top to bottom. A page that begins within a section says which.
 class Filler
 {
 public:
@@ -56,27 +66,42 @@ public:
         double height = 0;
         for (const Block* block : group)
             height += block->height;
-        if (m_y + height > bottom && !m_fresh && height <= bottom - pageTop)
-            turn();
+        const bool isGap = group.size() == 1 && group.front()->isGap;
+        if (m_y + height > bottom && !m_fresh && !isGap &&
+            height <= bottom - pageTop - goesOnHeight)
+            turnWithin(*group.front());
         for (const Block* block : group) {
-            if (m_y + block->height > bottom && !m_fresh)
-                turn();
-            if (block->isGap && m_fresh)
-                continue;
             if (block->turnsPage) {
                 turn();
-                continue;
+            } else if (block->isGap) {
+                if (!block->items.empty())
+                    m_item.clear(); // a line between rows ends what is above it
+                if (!m_fresh)
+                    add(*block);
+            } else {
+                if (m_y + block->height > bottom && !m_fresh)
+                    turnWithin(*block);
+                add(*block);
+                m_fresh = false;
             }
-            for (const Item& item : block->items)
-                m_pages.back().push_back(moved(item, {margin, m_y}));
-            m_y += block->height;
-            m_fresh = false;
         }
     }
 
     [[nodiscard]] std::vector<Page> take() { return std::move(m_pages); }
 
 private:
+    void add(const Block& block)
+    {
+        if (const Anchor* anchor = anchorOf(block)) {
+            m_item.clear();
+            (anchor->level == 1 ? m_section : m_item) = anchor->title;
+        }
+        if (m_y + block.height <= bottom || !block.isGap)
+            for (const Item& item : block.items)
+                m_pages.back().push_back(moved(item, {margin, m_y}));
+        m_y += block.height;
+    }
+
     void turn()
     {
         m_pages.emplace_back();
@@ -84,9 +109,29 @@ private:
         m_fresh = true;
     }
 
+    /// next: what the new page begins with.
+    void turnWithin(const Block& next)
+    {
+        turn();
+        const Anchor* anchor = anchorOf(next);
+        if (m_section.isEmpty() || (anchor != nullptr && anchor->level == 1))
+            return;
+        const QString of = anchor != nullptr || m_item.isEmpty()
+                               ? m_section
+                               : QStringLiteral("%1 · %2").arg(m_section, m_item);
+        m_pages.back().emplace_back(
+            paper::Text{{margin, m_y + ascent(Type::Small)},
+                        linesOf(say("%1, continued").arg(of), Type::Small, column).front(),
+                        Type::Small,
+                        Tone::Muted});
+        m_y += goesOnHeight;
+    }
+
     std::vector<Page> m_pages;
     double m_y;
     bool m_fresh = false;
+    QString m_section;
+    QString m_item; ///< of the section
 };
 
 } // namespace

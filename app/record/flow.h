@@ -76,7 +76,7 @@ using Told = std::variant<told::Heading, told::Row, told::Line, told::Gap, told:
                           told::Drawing, told::PageEnd>;
 
 /// Strips one below the other, cut into pages where that reads well: no heading at a page's foot,
-/// no single line of a paragraph alone.
+/// no single line of a paragraph alone. A page that begins within a section says which.
 class Flow
 {
 public:

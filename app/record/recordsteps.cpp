@@ -107,6 +107,13 @@ public:
         if (e.operation == m_operation.id)
             step(e, e.document, with(say("Received back"), e.document));
     }
+    void operator()(const DueChanged& e)
+    {
+        if (e.operation != m_operation.id)
+            return;
+        const QString words = say("Due on %1 instead").arg(RecordTimes::date(e.due));
+        step(e, e.reason, with(words, e.reason));
+    }
     void operator()(const IsolationSet& e)
     {
         if (e.operation == m_operation.id)

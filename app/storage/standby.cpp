@@ -24,6 +24,7 @@ constexpr int mostOfWall = 3;
 constexpr int fewCars = 100;
 // So long the moment on the disk may lag behind.
 constexpr qint64 knownEveryMs = 60'000;
+constexpr const char* outboxName = "outbox.sqlite";
 
 } // namespace
 
@@ -40,6 +41,18 @@ Standby::~Standby() = default;
 QString Standby::path(const char* name) const
 {
     return m_folder + QLatin1Char('/') + QLatin1StringView(name);
+}
+
+tl::expected<std::vector<KeptRequest>, StoreError> Standby::keptIn(const QString& folder,
+                                                                   const SiteId& site)
+{
+    const QString file = folder + QLatin1Char('/') + QLatin1StringView(outboxName);
+    if (!QFile::exists(file))
+        return std::vector<KeptRequest>{};
+    const auto outbox = Outbox::open(file, site);
+    if (!outbox)
+        return tl::unexpected(outbox.error());
+    return (*outbox)->kept();
 }
 
 tl::expected<void, StoreError> Standby::open(const SiteId& site)
@@ -64,7 +77,7 @@ tl::expected<void, StoreError> Standby::open(const SiteId& site)
     }
     if (!mirror)
         return tl::unexpected(mirror.error());
-    auto outbox = Outbox::open(path("outbox.sqlite"), (*mirror)->siteId());
+    auto outbox = Outbox::open(path(outboxName), (*mirror)->siteId());
     if (!outbox)
         return tl::unexpected(outbox.error());
     const auto known = (*outbox)->knownAt();

@@ -64,6 +64,10 @@ public:
     [[nodiscard]] tl::expected<void, StoreError> handBack(Store& server, Ledger& door);
 
     // ---- what is kept
+    /// What a kiosk that works with its file again, or is not running, keeps of this site in its
+    /// folder. Makes nothing there.
+    [[nodiscard]] static tl::expected<std::vector<KeptRequest>, StoreError>
+    keptIn(const QString& folder, const SiteId& site);
     [[nodiscard]] tl::expected<std::vector<KeptRequest>, StoreError> kept();
     /// Somebody takes note of what was refused.
     [[nodiscard]] tl::expected<void, StoreError> note(qint64 number, PersonId by);

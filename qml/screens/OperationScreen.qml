@@ -330,6 +330,13 @@ ScreenFrame {
 
     actions: [
         ActionButton {
+            visible: root.view.changeDueOffer.shown
+            text: qsTr("Another day")
+            available: root.view.changeDueOffer.can && !root.view.ask.busy
+            reason: root.view.changeDueOffer.why
+            onTapped: dueSheet.shown = true
+        },
+        ActionButton {
             visible: root.view.unblockOffer.shown
             text: qsTr("The part is here")
             available: root.view.unblockOffer.can && !root.view.ask.busy
@@ -461,6 +468,14 @@ ScreenFrame {
 
             shell: root.shell
             view: root.view
+        },
+        DueSheet {
+            id: dueSheet
+
+            today: root.shell.today
+            due: root.view.dueDay
+            part: root.view.unblockOffer.shown
+            onSaid: (due, reason) => root.view.changeDue(due, reason)
         },
         WordsSheet {
             id: receiveSheet

@@ -178,7 +178,13 @@ private:
             said += process.readAllStandardOutput();
         const double took = double(timer.nsecsElapsed()) / 1e6;
         process.waitForFinished(patience);
-        if (std::sscanf(said.constData(), "drawn %d %d", &drawn.rectangles, &drawn.texts) != 2)
+        const QList<QByteArray> words = said.trimmed().split(' ');
+        bool isRead = words.size() == 3 && words.front() == "drawn";
+        if (isRead)
+            drawn.rectangles = words.at(1).toInt(&isRead);
+        if (isRead)
+            drawn.texts = words.at(2).toInt(&isRead);
+        if (!isRead)
             qFatal("%s", process.readAllStandardError().constData());
         return took;
     }
@@ -192,7 +198,7 @@ int main(int argc, char** argv)
     if (mode == QLatin1String("kiosk") && argc == 3)
         return openKiosk(QString::fromLocal8Bit(argv[2]), argc, argv);
     if (mode == QLatin1String("bare") && argc == 4)
-        return openBare(std::atoi(argv[2]), std::atoi(argv[3]), argc, argv);
+        return openBare(QByteArray(argv[2]).toInt(), QByteArray(argv[3]).toInt(), argc, argv);
     QCoreApplication application(argc, argv);
     // A bench takes as long as it takes.
     qputenv("QTEST_FUNCTION_TIMEOUT", "3600000");

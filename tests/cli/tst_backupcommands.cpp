@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/program.h"
+#include "storage/outbox.h"
 #include "support/scratchdatabase.h"
 #include "support/testmain.h"
 
@@ -8,6 +9,7 @@
 #include <QFile>
 #include <QProcess>
 #include <QScopeGuard>
+#include <QSettings>
 #include <QTemporaryDir>
 #include <QTest>
 
@@ -17,6 +19,7 @@
 #include <sys/file.h>
 #include <unistd.h>
 
+using namespace ramplight;
 using namespace ramplight::test;
 
 namespace {
@@ -298,6 +301,26 @@ private slots:
         QVERIFY2(kept.code == 0, qPrintable(kept.err));
         const Ran refused = runProgram(in("house"), {"restore", in("server-backups")});
         QVERIFY2(refused.err.contains("ledger is on a server"), qPrintable(refused.err));
+
+        // What this kiosk still has for the server would be lost without it.
+        QVERIFY(QDir().mkpath(in("house/standby")));
+        const QSettings settings(in("house/settings.ini"), QSettings::IniFormat);
+        auto outbox = Outbox::open(in("house/standby/outbox.sqlite"),
+                                   SiteId{settings.value("storage/site").toString()});
+        QVERIFY(outbox);
+        KeptRequest note;
+        note.asked =
+            CarRequest{CommandId{"kept"}, PersonId{1}, CarId{"car"}, {car::ReadCautions{}}, false};
+        QVERIFY((*outbox)->keep(note));
+        const Ran unsent = runProgram(in("house"), {"move-store", "--to-file"});
+        QVERIFY2(unsent.err.contains("not yet on the wall: 1 entries"), qPrintable(unsent.err));
+        QVERIFY((*outbox)->refuse(note.number, "signed off already", note.at));
+        const Ran unread = runProgram(in("house"), {"move-store", "--to-file"});
+        QVERIFY2(unread.err.contains("nobody has read them"), qPrintable(unread.err));
+        QVERIFY(unread.code != 0);
+        QVERIFY(!QFile::exists(in("house/workshop.sqlite")));
+        QVERIFY((*outbox)->note(note.number, PersonId{1}, note.at));
+        outbox->reset();
 
         const Ran back = runProgram(in("house"), {"move-store", "--to-file"});
         QVERIFY2(back.code == 0, qPrintable(back.err));

@@ -31,8 +31,8 @@ const std::array<const char*, commandKinds>& commandNames()
         "Release",        "LeaveUnreleased", "BringBack",         "LinkDuplicate",
         "CloseDuplicate", "RecordTyre",      "RecordPaintDepth",  "ConfirmRepair",
         "ReadOdometer",   "TakeOut",         "PlanWork",          "TakeSpeech",
-        "DropDraft",      "RemovePhotos"};
-    static_assert(kindOf<car::RemovePhotos>() == commandKinds - 1);
+        "DropDraft",      "RemovePhotos",    "ChangeDue"};
+    static_assert(kindOf<car::ChangeDue>() == commandKinds - 1);
     static_assert(kindOf<car::SignOff>() == 20 && kindOf<car::Release>() == 32);
     return names;
 }
@@ -279,6 +279,8 @@ CarCommand RandomCommands::work(const CarState& car, std::size_t kind)
         return car::SendOut{id, {QStringLiteral("Cove Works"), day, 1, {}, false, {}}};
     case kindOf<car::ReceiveBack>():
         return car::ReceiveBack{id, why};
+    case kindOf<car::ChangeDue>():
+        return car::ChangeDue{id, day.addDays(m_dice.below(3)), why};
     default:
         return car::SetIsolation{id, QStringLiteral("key safe")};
     }

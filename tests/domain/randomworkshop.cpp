@@ -155,6 +155,9 @@ void RandomWorkshop::workOn(const CarId& id, OperationId number)
 {
     const Operation operation = m_bench.operation(id, number);
     if (operation.state == OperationState::Blocked) {
+        if (const auto due = operation.due(); due && m_dice.oneIn(4))
+            ask(m_bench.manager, id,
+                car::ChangeDue{number, due->addDays(1), QStringLiteral("the firm says so")});
         if (operation.part)
             ask(m_bench.manager, id, car::Unblock{number});
         else

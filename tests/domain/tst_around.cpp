@@ -33,7 +33,21 @@ private slots:
         QCOMPARE(blocked.segments.front().stop, StopKind::Blocked);
         QCOMPARE(bench.ask(bench.mechanic, id, car::StartWork{op}), no(RefusalId::Blocked));
         QCOMPARE(bench.ask(bench.mechanic, id, car::SignOff{op, {}}), no(RefusalId::Blocked));
+        // The supplier rings: it comes later.
+        QVERIFY(bench.must(bench.mechanic, id, car::ChangeDue{op, QDate(2031, 3, 22), {}}).empty());
+        QCOMPARE(bench.ask(bench.mechanic, id, car::ChangeDue{op, {}, {}}),
+                 no(RefusalId::FieldMissing));
+        QCOMPARE(bench.ask(bench.appraiser, id, car::ChangeDue{op, QDate(2031, 3, 26), {}}),
+                 no(RefusalId::NotAllowed));
+        bench.must(bench.mechanic, id,
+                   car::ChangeDue{op, QDate(2031, 3, 26), " the supplier says so "});
+        QCOMPARE(bench.operation(id, op).part->due, QDate(2031, 3, 26));
+        QCOMPARE(bench.operation(id, op).part->part, blocked.part->part);
+        QCOMPARE(std::get<DueChanged>(bench.ledger.history(id).value().back().event).reason,
+                 QStringLiteral("the supplier says so"));
         bench.must(bench.mechanic, id, car::Unblock{op});
+        QCOMPARE(bench.ask(bench.mechanic, id, car::ChangeDue{op, QDate(2031, 3, 27), {}}),
+                 no(RefusalId::NotBlocked));
         QCOMPARE(bench.state(id, op), OperationState::Paused);
         QVERIFY(!bench.operation(id, op).part);
         bench.close(id, op);
@@ -95,7 +109,12 @@ private slots:
         QCOMPARE(bench.operation(id, op).outside->document, QStringLiteral("D 77"));
         QCOMPARE(bench.ask(bench.wheels, id, car::StartWork{op}), no(RefusalId::Blocked));
         QCOMPARE(bench.ask(bench.manager, id, car::Unblock{op}), no(RefusalId::NotBlocked));
+        bench.must(bench.wheels, id, car::ChangeDue{op, QDate(2031, 3, 21), {}});
+        QCOMPARE(bench.operation(id, op).outside->dueBack, QDate(2031, 3, 21));
+        QCOMPARE(bench.operation(id, op).outside->keys, 1);
         bench.must(bench.wheels, id, car::ReceiveBack{op, "D 77 back"});
+        QCOMPARE(bench.ask(bench.wheels, id, car::ChangeDue{op, QDate(2031, 3, 22), {}}),
+                 no(RefusalId::NotBlocked));
         QCOMPARE(bench.state(id, op), OperationState::AwaitingCheck);
         // Back is not good: it needs its readings, photos and a name, as if made here.
         QCOMPARE(bench.ask(bench.wheels, id, car::SignOff{op, {}}), no(RefusalId::EvidenceOpen));

@@ -124,6 +124,7 @@ private slots:
             {QStringLiteral("TakeSpeech"), QStringLiteral("-x----")},
             {QStringLiteral("DropDraft"), QStringLiteral("-x----")},
             {QStringLiteral("RemovePhotos"), QStringLiteral("----x-")},
+            {QStringLiteral("ChangeDue"), QStringLiteral("--x-x-")},
         };
         for (std::size_t kind = 0; kind < commandKinds; ++kind) {
             const QString name = QString::fromLatin1(commandNames()[kind]);
@@ -250,6 +251,12 @@ private:
              car::LeaveAsIs{bench.open(id, "wheel-refurb"), QStringLiteral("one wheel marked")});
         does(bench.manager, id, car::ChangePromise{QDate(2031, 3, 28), {}});
         does(bench.manager, id, car::PlanWork{inspection, bench.technician});
+        const OperationId blocked = bench.open(id, "valet");
+        bench.must(bench.manager, id,
+                   car::SendOut{blocked, {"Cove Works", QDate(2031, 3, 25), 1, {}, false, {}}});
+        does(bench.manager, id,
+             car::ChangeDue{blocked, QDate(2031, 3, 26), QStringLiteral("they say so")});
+        bench.must(bench.manager, id, car::ReceiveBack{blocked, {}});
         does(bench.manager, id,
              car::LeaveUnreleased{LeavingHow::Trade, QStringLiteral("rust in the sills")});
         does(bench.manager, id, car::BringBack{QStringLiteral("wanted after all")});

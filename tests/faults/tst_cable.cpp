@@ -5,6 +5,7 @@
 #include "ownserver.h"
 #include "promises.h"
 #include "standingkiosk.h"
+#include "support/seed.h"
 
 #include <QElapsedTimer>
 #include <QRandomGenerator>
@@ -38,12 +39,7 @@ private slots:
             QSKIP("no PostgreSQL 15 here (tests/run installs it)");
         if (const QString why = TwoMachines::whyNot(); !why.isEmpty())
             QSKIP(qPrintable(why));
-        bool given = false;
-        unsigned seed = qEnvironmentVariable("RAMPLIGHT_SEED").toUInt(&given);
-        if (!given)
-            seed = QRandomGenerator::global()->generate();
-        qInfo("RAMPLIGHT_SEED=%u makes these choices again", seed);
-        m_random.seed(seed);
+        m_random = toldRandom();
     }
 
     void cable_isNoticed_andNothingIsLost_data()

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/program.h"
 #include "faults/aftermath.h"
+#include "support/seed.h"
 
 #include <QFile>
 #include <QProcess>
@@ -78,12 +79,8 @@ private slots:
         const Course whole = play(home.path(), {});
         QVERIFY2(whole.code == 0, whole.err.constData());
         QVERIFY(whole.calls > 1000);
-        bool given = false;
-        unsigned seed = qEnvironmentVariable("RAMPLIGHT_SEED").toUInt(&given);
-        if (!given)
-            seed = QRandomGenerator::global()->generate();
-        qInfo("%d calls; RAMPLIGHT_SEED=%u makes these rounds again", whole.calls, seed);
-        QRandomGenerator random(seed);
+        qInfo("%d calls", whole.calls);
+        QRandomGenerator random = toldRandom();
         QTest::addColumn<int>("at");
         QTest::addColumn<int>("code");
         QTest::addColumn<bool>("stays");

@@ -6,6 +6,7 @@
 #include "evidence/photostore.h"
 #include "storage/storecopy.h"
 #include "storage/verifier.h"
+#include "support/seed.h"
 
 #include <QDir>
 #include <QDirIterator>
@@ -77,7 +78,7 @@ private slots:
     void bitOfTheDatabase_isFoundOrChangesNothing_data()
     {
         QTest::addColumn<qint64>("bit");
-        QRandomGenerator random(seed());
+        QRandomGenerator random = toldRandom();
         for (int round = 0; round < ROUNDS; ++round) {
             const qint64 bit = random.bounded(m_database.size() * 8);
             QTest::addRow("bit %lld", static_cast<long long>(bit)) << bit;
@@ -104,7 +105,7 @@ private slots:
     {
         QTest::addColumn<QString>("path");
         QTest::addColumn<qint64>("bit");
-        QRandomGenerator random(seed());
+        QRandomGenerator random = toldRandom();
         QStringList photos;
         QDirIterator all(m_paths->photos(), {QStringLiteral("*.jpg")}, QDir::Files,
                          QDirIterator::Subdirectories);
@@ -142,16 +143,6 @@ private slots:
     }
 
 private:
-    [[nodiscard]] static unsigned seed()
-    {
-        bool given = false;
-        static unsigned chosen = qEnvironmentVariable("RAMPLIGHT_SEED").toUInt(&given);
-        if (chosen == 0)
-            chosen = QRandomGenerator::global()->generate();
-        qInfo("RAMPLIGHT_SEED=%u makes these rounds again", chosen);
-        return chosen;
-    }
-
     /// What is wrong with the workshop in the folder: the check's first fault, or why it does not
     /// open. Empty: all is whole.
     [[nodiscard]] QString check() const

@@ -3,6 +3,7 @@
 #include "houseworker.h"
 #include "ownserver.h"
 #include "promises.h"
+#include "support/seed.h"
 
 #include <QElapsedTimer>
 #include <QProcess>
@@ -129,15 +130,7 @@ public:
     static void initMain() { qputenv("QTEST_FUNCTION_TIMEOUT", "3000000"); }
 
 private slots:
-    void initTestCase()
-    {
-        bool given = false;
-        unsigned seed = qEnvironmentVariable("RAMPLIGHT_SEED").toUInt(&given);
-        if (!given)
-            seed = QRandomGenerator::global()->generate();
-        qInfo("RAMPLIGHT_SEED=%u makes these choices again", seed);
-        m_random.seed(seed);
-    }
+    void initTestCase() { m_random = toldRandom(); }
 
     void programsKilled_oneFile()
     {

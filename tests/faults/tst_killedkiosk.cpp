@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/program.h"
 #include "faults/aftermath.h"
+#include "support/seed.h"
 
 #include <QDir>
 #include <QProcess>
@@ -25,12 +26,7 @@ private slots:
     void killedAtTheWall_leavesAWholeWorkshop_data()
     {
         QTest::addColumn<int>("milliseconds");
-        bool given = false;
-        unsigned seed = qEnvironmentVariable("RAMPLIGHT_SEED").toUInt(&given);
-        if (!given)
-            seed = QRandomGenerator::global()->generate();
-        qInfo("RAMPLIGHT_SEED=%u makes these rounds again", seed);
-        QRandomGenerator random(seed);
+        QRandomGenerator random = toldRandom();
         for (int round = 1; round <= rounds; ++round)
             QTest::addRow("round %d", round) << random.bounded(longestWork);
     }

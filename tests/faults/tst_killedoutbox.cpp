@@ -6,6 +6,7 @@
 #include "standingkiosk.h"
 
 #include "storage/outbox.h"
+#include "support/seed.h"
 
 #include <QDir>
 #include <QElapsedTimer>
@@ -96,15 +97,7 @@ public:
     static void initMain() { qputenv("QTEST_FUNCTION_TIMEOUT", "3000000"); }
 
 private slots:
-    void initTestCase()
-    {
-        bool given = false;
-        unsigned seed = qEnvironmentVariable("RAMPLIGHT_SEED").toUInt(&given);
-        if (!given)
-            seed = QRandomGenerator::global()->generate();
-        qInfo("RAMPLIGHT_SEED=%u makes these choices again", seed);
-        m_random.seed(seed);
-    }
+    void initTestCase() { m_random = toldRandom(); }
 
     void killedWithoutItsServer_losesNothing()
     {

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/program.h"
 #include "faults/aftermath.h"
+#include "support/seed.h"
 
 #include <QProcess>
 #include <QRandomGenerator>
@@ -22,12 +23,7 @@ private slots:
     {
         QTest::addColumn<int>("afterSignatures");
         QTest::addColumn<int>("microseconds");
-        bool given = false;
-        unsigned seed = qEnvironmentVariable("RAMPLIGHT_SEED").toUInt(&given);
-        if (!given)
-            seed = QRandomGenerator::global()->generate();
-        qInfo("RAMPLIGHT_SEED=%u makes these rounds again", seed);
-        QRandomGenerator random(seed);
+        QRandomGenerator random = toldRandom();
         for (int round = 1; round <= ROUNDS; ++round)
             QTest::addRow("round %d", round)
                 << random.bounded(1, MOST_SIGNATURES) << random.bounded(longestPause);

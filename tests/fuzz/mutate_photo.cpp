@@ -3,7 +3,7 @@
 //
 // Changes pictures where their structure is: without its check sums a PNG ends at the first changed
 // chunk, and a JPEG hides its markers among its pixels.
-#include "fuzzing.h"
+#include "mutating.h"
 
 #include "evidence/samples.h"
 
@@ -14,8 +14,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cstring>
-#include <random>
 #include <vector>
 
 using namespace ramplight;
@@ -57,40 +55,13 @@ std::vector<QByteArray> seeds()
     return all;
 }
 
-class Mutator
+class PhotoMutator : public fuzz::Mutator
 {
 public:
-    /// seeds outlive it.
-    Mutator(const std::vector<QByteArray>& seeds, unsigned seed)
-        : m_seeds(seeds)
-        , m_random(seed)
-    {
-    }
-
-    /// What comes of a file, or now and then of one that it starts from.
-    QByteArray next(const QByteArray& from)
-    {
-        QByteArray file = pick(16) == 0 ? any() : from;
-        const int changes = 1 + pick(8);
-        for (int i = 0; i < changes; ++i)
-            change(file);
-        // Without its check sums a PNG ends at the first changed chunk.
-        if (file.startsWith("\x89PNG") && pick(8) != 0)
-            mendChecks(file);
-        return file;
-    }
+    using Mutator::Mutator;
 
 private:
-    int pick(qsizetype below)
-    {
-        return below <= 0 ? 0 : static_cast<int>(m_random() % static_cast<std::uint64_t>(below));
-    }
-    const QByteArray& any()
-    {
-        return m_seeds[static_cast<std::size_t>(pick(static_cast<qsizetype>(m_seeds.size())))];
-    }
-
-    void change(QByteArray& file)
+    void change(QByteArray& file) override
     {
         const qsizetype at = pick(file.size() + 1);
         switch (pick(9)) {
@@ -151,8 +122,11 @@ private:
         }
     }
 
-    static void mendChecks(QByteArray& file)
+    /// Without its check sums a PNG ends at the first changed chunk.
+    void mend(QByteArray& file) override
     {
+        if (!file.startsWith("\x89PNG") || pick(8) == 0)
+            return;
         qsizetype at = 8;
         while (at + 12 <= file.size()) {
             const auto length = static_cast<qsizetype>(qFromBigEndian<quint32>(file.data() + at));
@@ -164,9 +138,6 @@ private:
             at += whole.size();
         }
     }
-
-    const std::vector<QByteArray>& m_seeds;
-    std::mt19937_64 m_random;
 };
 
 } // namespace
@@ -175,13 +146,5 @@ extern "C" std::size_t LLVMFuzzerCustomMutator(std::uint8_t* data, std::size_t s
                                                std::size_t most, unsigned seed)
 {
     static const std::vector<QByteArray> all = seeds();
-    QByteArray file(reinterpret_cast<const char*>(data), static_cast<qsizetype>(size));
-    if (seed % 3 == 0) {
-        file.resize(static_cast<qsizetype>(most));
-        file.truncate(static_cast<qsizetype>(
-            LLVMFuzzerMutate(reinterpret_cast<std::uint8_t*>(file.data()), size, most)));
-    }
-    file = Mutator(all, seed).next(file).left(static_cast<qsizetype>(most));
-    std::memcpy(data, file.constData(), static_cast<std::size_t>(file.size()));
-    return static_cast<std::size_t>(file.size());
+    return PhotoMutator(all, seed).mutate(data, size, most, seed % 3 == 0);
 }

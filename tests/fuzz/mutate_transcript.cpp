@@ -3,15 +3,15 @@
 //
 // Changes transcripts by pieces of speech and of the formats, with the labelled texts as more to
 // take them from.
-#include "fuzzing.h"
+#include "mutating.h"
 
 #include <QByteArrayList>
 #include <QDir>
 #include <QFile>
 
-#include <cstring>
-#include <random>
 #include <vector>
+
+using namespace ramplight;
 
 namespace {
 
@@ -43,30 +43,12 @@ std::vector<QByteArray> seeds()
     return all;
 }
 
-class Mutator
+class TranscriptMutator : public fuzz::Mutator
 {
 public:
-    /// seeds outlive it.
-    Mutator(const std::vector<QByteArray>& seeds, unsigned seed)
-        : m_seeds(seeds)
-        , m_random(seed)
-    {
-    }
-
-    /// What comes of a text, or now and then of a labelled one.
-    QByteArray next(const QByteArray& from)
-    {
-        QByteArray file = pick(16) == 0 ? any() : from;
-        const int changes = 1 + pick(12);
-        for (int i = 0; i < changes; ++i)
-            change(file);
-        return file;
-    }
+    using Mutator::Mutator;
 
 private:
-    int pick(qsizetype below) { return below <= 0 ? 0 : int(m_random() % std::uint64_t(below)); }
-    const QByteArray& any() { return m_seeds[std::size_t(pick(qsizetype(m_seeds.size())))]; }
-
     /// A piece of a text, from a word's start to a word's end.
     QByteArray piece(const QByteArray& of)
     {
@@ -74,7 +56,7 @@ private:
         return of.mid(from, 1 + pick(120));
     }
 
-    void change(QByteArray& file)
+    void change(QByteArray& file) override
     {
         static const QByteArrayList odd{"-->",
                                         "\n\n",
@@ -137,9 +119,6 @@ private:
             break;
         }
     }
-
-    const std::vector<QByteArray>& m_seeds;
-    std::mt19937_64 m_random;
 };
 
 } // namespace
@@ -148,13 +127,5 @@ extern "C" std::size_t LLVMFuzzerCustomMutator(std::uint8_t* data, std::size_t s
                                                std::size_t most, unsigned seed)
 {
     static const std::vector<QByteArray> all = seeds();
-    QByteArray text(reinterpret_cast<const char*>(data), static_cast<qsizetype>(size));
-    if (seed % 3 == 0) {
-        text.resize(static_cast<qsizetype>(most));
-        text.truncate(static_cast<qsizetype>(
-            LLVMFuzzerMutate(reinterpret_cast<std::uint8_t*>(text.data()), size, most)));
-    }
-    text = Mutator(all, seed).next(text).left(static_cast<qsizetype>(most));
-    std::memcpy(data, text.constData(), static_cast<std::size_t>(text.size()));
-    return static_cast<std::size_t>(text.size());
+    return TranscriptMutator(all, seed).mutate(data, size, most, seed % 3 == 0);
 }

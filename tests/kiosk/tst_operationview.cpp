@@ -324,8 +324,9 @@ void TestOperationView::buttons_belongToTheState_data()
     QTest::newRow("running") << "running"
                              << QStringList{"pause", "finish", "leave", "block", "sendOut"};
     QTest::newRow("waits for a part")
-        << "part" << QStringList{"start", "finish", "leave", "unblock"};
-    QTest::newRow("at a firm") << "out" << QStringList{"start", "finish", "leave", "receive"};
+        << "part" << QStringList{"start", "finish", "leave", "unblock", "changeDue"};
+    QTest::newRow("at a firm") << "out"
+                               << QStringList{"start", "finish", "leave", "receive", "changeDue"};
     QTest::newRow("closed") << "closed" << QStringList{"reopen"};
     QTest::newRow("left as it is") << "left" << QStringList{"reopen"};
 }
@@ -359,8 +360,8 @@ void TestOperationView::buttons_belongToTheState()
         {"leave", view.leaveOffer()},       {"withdraw", view.withdrawOffer()},
         {"handOver", view.handOverOffer()}, {"block", view.blockOffer()},
         {"unblock", view.unblockOffer()},   {"sendOut", view.sendOutOffer()},
-        {"receive", view.receiveOffer()},   {"isolate", view.isolateOffer()},
-        {"lift", view.liftOffer()}};
+        {"receive", view.receiveOffer()},   {"changeDue", view.changeDueOffer()},
+        {"isolate", view.isolateOffer()},   {"lift", view.liftOffer()}};
     QStringList shown;
     for (const auto& [name, offer] : offers)
         if (offer.shown)
@@ -379,8 +380,15 @@ void TestOperationView::partAndFirm_areSaid()
     scene.kiosk.settle();
     QCOMPARE(view->situationWords(),
              QStringLiteral("waits for a part: wax, ordered with Cove, due tomorrow"));
+    QCOMPARE(view->dueDay(), QStringLiteral("2031-02-28"));
+    view->changeDue(QStringLiteral("2031-03-05"), QStringLiteral("the supplier says so"));
+    QCOMPARE(scene.answer(), done);
+    scene.kiosk.settle();
+    QCOMPARE(view->dueDay(), QStringLiteral("2031-03-05"));
     view->unblock();
     QCOMPARE(scene.answer(), done);
+    scene.kiosk.settle();
+    QCOMPARE(view->dueDay(), QString());
     view->sendOut(QStringLiteral("Cove Works"), QStringLiteral("2031-02-28"), 2,
                   QStringLiteral("note 7"));
     QCOMPARE(scene.answer(), done);

@@ -239,6 +239,45 @@ private slots:
         noHeadingEndsAPage(pages);
     }
 
+    void pageWithinASection_saysWhichItGoesOnWith()
+    {
+        const auto tops = [](const paper::Flow& flow) {
+            QStringList found;
+            for (const paper::Page& page : flow.pages(paper::pageTop))
+                found.append(textOf(page).section(QLatin1Char('\n'), 0, 0));
+            return found;
+        };
+        const auto rows = [](paper::Flow& flow, int count) {
+            for (int i = 0; i < count; ++i)
+                flow.text(QStringLiteral("row %1").arg(i));
+        };
+        paper::Flow flow;
+        flow.heading(QStringLiteral("Found"));
+        rows(flow, 90);
+        QCOMPARE(tops(flow), (QStringList{"Found", "Found, continued"}));
+        flow.turnPage();
+        flow.heading(QStringLiteral("Done"));
+        flow.subheading(QStringLiteral("Wheel"), {});
+        rows(flow, 60);
+        QCOMPARE(tops(flow).mid(2), (QStringList{"Done", "Done · Wheel, continued"}));
+        flow.rule();
+        rows(flow, 60);
+        QCOMPARE(tops(flow).mid(4), (QStringList{"Done, continued"}));
+        // A gap at the foot of a page turns none.
+        for (int many = 20; many < 60; ++many) {
+            paper::Flow other;
+            other.heading(QStringLiteral("Found"));
+            rows(other, many);
+            other.heading(QStringLiteral("Done"));
+            rows(other, 1);
+            const QStringList seen = tops(other);
+            QVERIFY2(seen.size() == 1 || seen.at(1) == "Done" || seen.at(1) == "Found, continued",
+                     qPrintable(seen.join(' ')));
+            if (seen.size() == 2 && seen.at(1) == "Found, continued")
+                QVERIFY(textOf(other.pages(paper::pageTop).at(1)).contains("row"));
+        }
+    }
+
     void words_withoutEnd_areCutAcrossPages()
     {
         RecordBench bench;

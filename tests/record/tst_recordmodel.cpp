@@ -169,10 +169,14 @@ private slots:
                    car::BlockForPart{touch,
                                      {QStringLiteral("paint S-118"), QStringLiteral("Lark & Sons"),
                                       QDate(2031, 3, 12)}});
+        bench.must(bench.painter, id,
+                   car::ChangeDue{touch, QDate(2031, 3, 14), QStringLiteral("they say so")});
         bench.must(bench.painter, id, car::Unblock{touch});
         const RecordModel record = bench.record(id);
         const RecordOperation* operation = record.operation(touch);
-        QCOMPARE(operation->steps.size(), 2u);
+        QCOMPARE(operation->steps.size(), 3u);
+        QCOMPARE(operation->steps.at(1).words,
+                 QStringLiteral("Due on Fri 14 Mar 2031 instead: they say so"));
         QCOMPARE(operation->steps.front().words,
                  QStringLiteral("Waited for a part: paint S-118, ordered with Lark & Sons, due "
                                 "Wed 12 Mar 2031"));

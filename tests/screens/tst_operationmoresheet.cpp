@@ -46,6 +46,15 @@ void tst_OperationMoreSheet::missingPart_blocks_untilItIsHere()
     QCOMPARE(blocked.part->due, QDate(2031, 5, 9));
     QVERIFY(!blocked.isRunning());
     QVERIFY(bench.untilSays(bench.shell().operation()->situationWords()));
+    QVERIFY(bench.tap(QStringLiteral("Another day")));
+    QVERIFY(bench.tap(QStringLiteral("Mon 12 May")));
+    QVERIFY(bench.tap(QStringLiteral("the supplier says so")));
+    bench.shoot(QStringLiteral("operation-part-later"));
+    QVERIFY(bench.tap(QStringLiteral("It comes then")));
+    QVERIFY(bench.until([&] { return wheel.now(house).part->due == QDate(2031, 5, 12); },
+                        QStringLiteral("another day")));
+    QVERIFY(bench.untilSays(bench.shell().operation()->situationWords()));
+    bench.shoot(QStringLiteral("operation-part-waits"));
     QVERIFY(bench.tap(QStringLiteral("The part is here")));
     QVERIFY(bench.until([&] { return wheel.now(house).state == OperationState::Paused; },
                         QStringLiteral("unblocked")));
@@ -73,6 +82,13 @@ void tst_OperationMoreSheet::outsideWork_goesOut_andComesBackForOurSignature()
     QCOMPARE(wheel.now(house).outside->document, QStringLiteral("44"));
     QCOMPARE(wheel.now(house).outside->keys, 1);
     QCOMPARE(wheel.now(house).outside->dueBack, QDate(2031, 5, 9));
+
+    QVERIFY(bench.tap(QStringLiteral("Another day")));
+    QVERIFY(bench.tap(QStringLiteral("Mon 12 May")));
+    bench.shoot(QStringLiteral("operation-back-later"));
+    QVERIFY(bench.tap(QStringLiteral("It comes then")));
+    QVERIFY(bench.until([&] { return wheel.now(house).outside->dueBack == QDate(2031, 5, 12); },
+                        QStringLiteral("another day")));
 
     QVERIFY(bench.tap(QStringLiteral("It is back")));
     QVERIFY(bench.write(QStringLiteral("Document that came with it"), QStringLiteral("45")));

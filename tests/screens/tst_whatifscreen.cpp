@@ -83,6 +83,7 @@ private slots:
     void severalChanges_areHeldAgainstThePlan();
     void somebodyAway_isEnteredOnceItIsMadeReal();
     void part_thatIsHereNow_isTakenOffTheWork();
+    void workOutside_isExpectedOnAnotherDay();
     void promise_isChangedWithAReason_byAManagerOnly();
     void whatIsSoAlready_movesNothing();
     void leaving_isThePlanAsItIs();
@@ -284,6 +285,43 @@ void tst_WhatIfScreen::part_thatIsHereNow_isTakenOffTheWork()
     QVERIFY(bench.until(
         [&] { return bench.house().car(car).operation(work)->state != OperationState::Blocked; },
         QStringLiteral("work that waits no longer")));
+}
+
+void tst_WhatIfScreen::workOutside_isExpectedOnAnotherDay()
+{
+    KioskBench bench(BenchHouse::Start::Demo);
+    BenchHouse& house = bench.house();
+    const QDate today = dayOf(house.clock.now(), house.site().rules);
+    CarId car;
+    OperationId work;
+    for (const CarCard& card : house.cards())
+        for (const auto& [id, operation] : house.car(card.car).operations)
+            if (work.isNull() && operation.state == OperationState::Waiting &&
+                operation.spec->secondPerson != SecondPerson::Check &&
+                house.tries(
+                    house.person(QStringLiteral("Runa")), card.car,
+                    {car::SendOut{id, {"cove rims", today.addDays(5), 1, {}, false, {}}}})) {
+                car = card.car;
+                work = id;
+            }
+    QVERIFY(!work.isNull());
+    bench.letPlan();
+    bench.show();
+    QVERIFY(signInManager(bench));
+    QVERIFY(goToWhatIf(bench));
+    QVERIFY(isPlanned(bench));
+    QVERIFY(choose(
+        bench, QStringLiteral("A part comes"),
+        {QStringLiteral("%1: cove rims").arg(house.car(car).identity.stockNumber), "Tomorrow"}));
+    QVERIFY(lookAtIt(bench));
+    QVERIFY(bench.tap(roleOf(*bench.shell().whatIf()->changes(), 0, "words")));
+    QVERIFY(bench.untilSays(QStringLiteral("The work is then expected back on this day.")));
+    bench.shoot(QStringLiteral("what-if-outside"));
+    QVERIFY(bench.tap(QStringLiteral("Make it so")));
+    QVERIFY(bench.until(
+        [&] { return house.car(car).operation(work)->outside->dueBack == today.addDays(1); },
+        QStringLiteral("the other day")));
+    QCOMPARE(house.car(car).operation(work)->state, OperationState::Blocked);
 }
 
 void tst_WhatIfScreen::promise_isChangedWithAReason_byAManagerOnly()

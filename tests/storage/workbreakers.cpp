@@ -227,6 +227,13 @@ std::vector<RuleBreaker> workBreakers()
              const CarId id = b.appraised();
              return Forged{id, b.manager, {OperationUnblocked{b.open(id, "valet")}}};
          }},
+        {RefusalId::NotBlocked, "another day for nothing",
+         "gives another day to what waits for nothing",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{
+                 id, b.manager, {DueChanged{b.open(id, "valet"), QDate(2031, 3, 26), {}}}};
+         }},
         {RefusalId::NotOut, "back, never out", "takes back what was not out",
          [](Workbench& b) {
              const CarId id = b.appraised();
