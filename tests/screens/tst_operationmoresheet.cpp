@@ -16,6 +16,7 @@ class tst_OperationMoreSheet : public QObject
 
 private slots:
     void init() { failOnQmlWarnings(); }
+    void missingPart_blocks_untilItIsHere_data() { sizes(); }
     void missingPart_blocks_untilItIsHere();
     void outsideWork_goesOut_andComesBackForOurSignature();
     void handedOver_waitsForTheColleague();
@@ -23,10 +24,11 @@ private slots:
 
 void tst_OperationMoreSheet::missingPart_blocks_untilItIsHere()
 {
+    QFETCH(const QSize, size);
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
     const Wheel wheel(house);
-    bench.show();
+    bench.show(size);
     QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
     QVERIFY(bench.tap(QStringLiteral("I have read this: start")));
     QVERIFY(bench.until([&] { return wheel.now(house).isRunning(); }, QStringLiteral("timer")));
