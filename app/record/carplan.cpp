@@ -50,7 +50,9 @@ void addTreads(Page& page, const RecordModel& model, const CarShape& shape, cons
         if (region == nullptr)
             continue;
         const auto tread = std::ranges::find(model.treads, info.id, &RecordTread::place);
-        std::vector<std::pair<QString, Type>> lines{{say("tyre"), Type::Small}};
+        std::vector<std::pair<QString, Type>> lines;
+        lines.reserve(3);
+        lines.emplace_back(say("tyre"), Type::Small);
         if (tread == model.treads.end())
             for (const QString& line : linesOf(say("not measured"), Type::Small, tyreWidth))
                 lines.emplace_back(line, Type::Small);
