@@ -64,6 +64,7 @@ public:
         , m_visitor(app.window())
         , m_hands(
               app, m_visitor, [&clock](int minutes) { clock.goOn(minutes); }, pin)
+        , m_clock(clock)
         , m_folder(std::move(folder))
         , m_tag(std::move(tag))
         , m_pin(std::move(pin))
@@ -78,6 +79,30 @@ public:
         return m_visitor.untilSays(QStringLiteral("Set up this workshop")) &&
                shoot("first-start") && m_visitor.tap(QStringLiteral("Look at the demo workshop")) &&
                m_visitor.until([this] { return onWall(); }, QStringLiteral("the demo workshop"));
+    }
+
+    /// A car with a safety item and work that can be begun, this one if it can be; empty, with the
+    /// fault, when there is none. What is left to do depends on how the demo's week went.
+    QString carWithWork(const QString& first)
+    {
+        if (!m_visitor.until([this] { return onWall(); }, QStringLiteral("the wall")))
+            return {};
+        const WallModel& wall = *m_app.shell().wall();
+        const auto told = [&wall](int row, const char* role) {
+            return wall.data(wall.index(row), wall.roleNames().key(role));
+        };
+        QStringList held{first};
+        for (int row = 0; row < wall.rowCount(); ++row)
+            if (told(row, "safetyCount").toInt() > 0)
+                held.append(told(row, "stockNumber").toString());
+        for (const QString& stockNumber : held) {
+            if (!m_hands.openCar(stockNumber))
+                return {};
+            if (m_hands.nextOperation() > 0)
+                return m_hands.home() ? stockNumber : QString();
+        }
+        m_visitor.fail(QStringLiteral("no car on the wall has work that can be begun"));
+        return {};
     }
 
     /// What anybody sees without touching much.
@@ -100,7 +125,9 @@ public:
         if (!m_hands.openCar(stockNumber))
             return false;
         const int operation = m_hands.nextOperation();
-        return operation > 0 && m_hands.openOperation(operation) && shoot("before-work") &&
+        if (operation == 0)
+            return m_visitor.fail(QStringLiteral("%1 has no work to begin").arg(stockNumber));
+        return m_hands.openOperation(operation) && shoot("before-work") &&
                m_hands.openCar(stockNumber) && m_hands.begin(stockNumber, operation) &&
                shoot("in-hand") && m_hands.openReadings() && shoot("reading") &&
                m_hands.takeReadings() && m_hands.takePhotos() && shoot("ready-to-sign") &&
@@ -113,6 +140,12 @@ public:
         if (!m_hands.openCar(stockNumber))
             return false;
         for (int step = 0; !m_hands.nothingHolds(); ++step) {
+            // What is begun late would be stopped when the house closes.
+            if (m_clock.isAfternoon()) {
+                m_clock.nextMorning();
+                if (!m_hands.waitFor(stockNumber, 0))
+                    return false;
+            }
             const int operation = m_hands.nextOperation();
             if (step > mostSteps)
                 return m_visitor.fail(QStringLiteral("the work does not come to an end"));
@@ -203,6 +236,7 @@ private:
     KioskApp& m_app;
     Visitor m_visitor;
     Hands m_hands;
+    TourClock& m_clock;
     QString m_folder;
     QString m_tag;
     QString m_pin;
@@ -219,7 +253,15 @@ TourClock::TourClock()
 void TourClock::nextMorning()
 {
     const QDateTime local = QDateTime::fromMSecsSinceEpoch(m_ms, houseZone());
-    m_ms = QDateTime(local.date().addDays(1), QTime(9, 10), houseZone()).toMSecsSinceEpoch();
+    QDate day = local.date().addDays(1);
+    while (day.dayOfWeek() > Qt::Friday)
+        day = day.addDays(1);
+    m_ms = QDateTime(day, QTime(9, 10), houseZone()).toMSecsSinceEpoch();
+}
+
+bool TourClock::isAfternoon() const
+{
+    return QDateTime::fromMSecsSinceEpoch(m_ms, houseZone()).time() >= QTime(14, 30);
 }
 
 int runTour(const QString& folder, const QString& dropFolder, const QString& pin,
@@ -263,10 +305,12 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
         if (!wide)
             clock.nextMorning();
         Walk walk(app, folder, wide ? QStringLiteral("wide") : QStringLiteral("tall"), pin, clock);
-        const QString shown = wide ? car : QString::fromLatin1(spokenStock);
-        const bool walked = (!wide || walk.makeDemo()) && walk.lookRound(shown) &&
-                            walk.oneOperation(shown) &&
-                            (!wide || (walk.allWork(car) && walk.release(car))) && walk.office();
+        const QString shown = !wide || walk.makeDemo()
+                                  ? walk.carWithWork(wide ? car : QString::fromLatin1(spokenStock))
+                                  : QString();
+        const bool walked = !shown.isEmpty() && walk.lookRound(shown) && walk.oneOperation(shown) &&
+                            (!wide || (walk.allWork(shown) && walk.release(shown))) &&
+                            walk.office();
         pictures += walk.pictures();
         if (!walked) {
             const QString last = folder + QStringLiteral("/stopped-here.png");

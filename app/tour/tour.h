@@ -19,8 +19,10 @@ public:
     TourClock();
     [[nodiscard]] Moment now() const override { return {m_ms.load()}; }
     void goOn(int minutes) { m_ms += qint64{minutes} * 60'000; }
-    /// Ten past nine of the next day.
+    /// Ten past nine of the next day, weekends aside.
     void nextMorning();
+    /// Too late for the longest work before the house closes.
+    [[nodiscard]] bool isAfternoon() const;
 
 private:
     std::atomic<qint64> m_ms;
