@@ -390,8 +390,7 @@ public:
 
     void operator()(const DueChanged& e)
     {
-        Operation* o = op(e.operation);
-        if (o != nullptr && o->part)
+        if (Operation* o = op(e.operation); o != nullptr && o->part)
             o->part->due = e.due;
         else if (o != nullptr && o->outside)
             o->outside->dueBack = e.due;
