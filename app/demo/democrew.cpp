@@ -232,34 +232,30 @@ bool Crew::findWork(PersonId person, Moment at)
     std::ranges::stable_sort(order, [](const PlayedCar* a, const PlayedCar* b) {
         return a->state.promised < b->state.promised;
     });
+    const Person& details = m_site.people.at(person);
+    const QDate today = dayOf(at, m_site.rules);
     for (PlayedCar* car : order) {
         const bool somebodyElse =
             std::ranges::any_of(m_jobs, [&](const auto& job) { return job.second.car == car->id; });
-        // The office does its papers beside the work; two people under one car do not go together.
-        std::vector<OperationId> ids;
-        for (const auto& [id, operation] : car->state.operations)
-            if (operation.isOpen() && operation.state != OperationState::Blocked &&
-                (!somebodyElse || operation.spec->skill == Skill::Office))
-                ids.push_back(id);
-        for (const OperationId id : ids) {
-            const Operation operation = *car->state.operation(id);
-            const QString key = QStringLiteral("%1/%2/%3/%4")
-                                    .arg(person.value)
-                                    .arg(car->id.text)
-                                    .arg(id.value)
-                                    .arg(car->state.seq);
-            // What did not close on several days is for a manager, who has none here.
-            if (m_refused.contains(key) || m_unfinished[{car->id, id}] >= mostTries)
+        for (const auto& [id, operation] : car->state.operations) {
+            // The office does its papers beside the work; two people under one car do not go
+            // together.
+            if (!operation.isOpen() || operation.state == OperationState::Blocked ||
+                (somebodyElse && operation.spec->skill != Skill::Office))
                 continue;
-            const Person& details = m_site.people.at(person);
             if (whyNotAble(details, operation.spec) ||
-                whyNotQualified(details, operation.spec, dayOf(at, m_site.rules)))
+                whyNotQualified(details, operation.spec, today))
+                continue;
+            // What did not close on several days is for a manager, who has none here.
+            const Asked asked{person, car->id, id, car->state.seq};
+            if (m_refused.contains(asked) || m_unfinished[{car->id, id}] >= mostTries)
                 continue;
             if (!whyNotYet(car->state, operation, m_site.rules, at).isEmpty())
                 continue;
-            if (begin(*car, operation, person, at))
+            const Operation chosen = operation;
+            if (begin(*car, chosen, person, at))
                 return true;
-            m_refused.insert(key);
+            m_refused.insert(asked);
         }
     }
     return false;
@@ -402,11 +398,7 @@ void Crew::finish(PersonId person)
             run(*it, person, rest);
     }
     run(*it, person, {car::PauseWork{job.operation, person, StopKind::Paused}});
-    m_refused.insert(QStringLiteral("%1/%2/%3/%4")
-                         .arg(person.value)
-                         .arg(it->id.text)
-                         .arg(job.operation.value)
-                         .arg(it->state.seq));
+    m_refused.insert({person, it->id, job.operation, it->state.seq});
 }
 
 } // namespace ramplight::demo

@@ -11,6 +11,7 @@
 #include <functional>
 #include <map>
 #include <set>
+#include <tuple>
 
 // Plays a week of the demo workshop through real commands, minute by minute: people with their
 // skills take the most pressing work that may start, measure, photograph and sign. What stands at
@@ -64,6 +65,9 @@ private:
         std::set<QString> used; ///< turns of the story that were taken
     };
 
+    /// Who was asked to begin what, and the car's last entry then.
+    using Asked = std::tuple<PersonId, CarId, OperationId, qint64>;
+
     [[nodiscard]] tl::expected<void, QString> openHouse(Moment start);
     [[nodiscard]] tl::expected<void, QString> minute(Moment at);
     void arrive(PlayedCar& car);
@@ -97,7 +101,7 @@ private:
     std::vector<PlayedCar> m_cars;
     std::map<PersonId, Job> m_jobs;
     std::map<std::pair<CarId, OperationId>, int> m_unfinished; ///< how often it did not close
-    std::set<QString> m_refused; ///< person, car, entry: not to be asked again until it changes
+    std::set<Asked> m_refused; ///< not to be asked again until the car changes
     int m_commands = 0;
     QString m_fault; ///< a store error ends the play
 };

@@ -110,6 +110,10 @@ CarCard cardOf(const CarState& car, const HouseRules& rules)
         card.freshUntil = startOf(day.addDays(1), rules);
         card.statusOnceOld =
             statusOf(car, rules, std::max({card.freshUntil, card.curingUntil, car.lastAt}));
+        QStringList titles;
+        for (const OperationId id : tooOld(car, rules, card.freshUntil))
+            titles.append(operationTitle(car.operation(id)->spec, car.operation(id)->place, rules));
+        card.oldTitles = titles.join(QStringLiteral(", "));
     }
     // A waiting time ends by itself: only what other work holds up is not yet to be begun.
     const Moment dry = std::max(card.curingUntil, car.lastAt);

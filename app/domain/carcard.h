@@ -81,7 +81,8 @@ struct CarCard
     CarStatus statusAfterCuring = CarStatus::Arriving; ///< from curingUntil on
     Moment freshUntil; ///< then something counts no more (a look-up of recalls); null: nothing does
     CarStatus statusOnceOld = CarStatus::Arriving; ///< from freshUntil on
-    std::vector<CardLine> outstanding;             ///< safety first, what can begin before the rest
+    QString oldTitles; ///< of what counts no more from freshUntil on; empty when nothing does
+    std::vector<CardLine> outstanding; ///< safety first, what can begin before the rest
     int closedCount = 0;
     int safetyHolds = 0;
     int notLookedAtCount = 0;
@@ -105,8 +106,8 @@ struct CarCard
         field("status", &CarCard::status), field("curingUntil", &CarCard::curingUntil),
         field("statusAfterCuring", &CarCard::statusAfterCuring),
         field("freshUntil", &CarCard::freshUntil), field("statusOnceOld", &CarCard::statusOnceOld),
-        field("outstanding", &CarCard::outstanding), field("closedCount", &CarCard::closedCount),
-        field("safetyHolds", &CarCard::safetyHolds),
+        field("oldTitles", &CarCard::oldTitles), field("outstanding", &CarCard::outstanding),
+        field("closedCount", &CarCard::closedCount), field("safetyHolds", &CarCard::safetyHolds),
         field("notLookedAtCount", &CarCard::notLookedAtCount), field("marks", &CarCard::marks),
         field("restraints", &CarCard::restraints),
         field("restraintWords", &CarCard::restraintWords),

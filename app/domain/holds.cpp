@@ -84,6 +84,16 @@ QDate freshUntil(const CarState& car, const HouseRules& rules)
     return first;
 }
 
+std::vector<OperationId> tooOld(const CarState& car, const HouseRules& rules, Moment now)
+{
+    std::vector<OperationId> old;
+    for (const auto& [id, operation] : car.operations)
+        if (const QDate day = lastGoodDay(car, operation, rules);
+            day.isValid() && day < dayOf(now, rules))
+            old.push_back(id);
+    return old;
+}
+
 std::vector<SafetyPlace> notLookedAt(const CarState& car)
 {
     std::vector<SafetyPlace> unseen;
@@ -155,19 +165,18 @@ std::vector<Hold> holds(const CarState& car, const HouseRules& rules, Moment now
                                  .arg(operationTitle(operation.spec, operation.place, rules),
                                       operation.spec->wait.reason)
                                  .arg(std::max(1, minutesBetween(now, operation.waitUntil)))});
-    for (const auto& [id, operation] : car.operations) {
-        const QDate last = lastGoodDay(car, operation, rules);
-        if (last.isValid() && last < dayOf(now, rules))
-            found.push_back({HoldKind::TooOld,
-                             operation.spec->safety,
-                             {},
-                             operation.place,
-                             {},
-                             say("%1 was done on %2, and counts for %3 (%4). Do it once more.")
-                                 .arg(operationTitle(operation.spec, operation.place, rules),
-                                      dayOf(operation.closedAt, rules).toString(Qt::ISODate),
-                                      valueWords(*operation.spec->fresh->max, 0, Unit::Day),
-                                      words(operation.spec->fresh->owner))});
+    for (const OperationId id : tooOld(car, rules, now)) {
+        const Operation& operation = *car.operation(id);
+        found.push_back({HoldKind::TooOld,
+                         operation.spec->safety,
+                         {},
+                         operation.place,
+                         {},
+                         say("%1 was done on %2, and counts for %3 (%4). Do it once more.")
+                             .arg(operationTitle(operation.spec, operation.place, rules),
+                                  dayOf(operation.closedAt, rules).toString(Qt::ISODate),
+                                  valueWords(*operation.spec->fresh->max, 0, Unit::Day),
+                                  words(operation.spec->fresh->owner))});
     }
     std::ranges::stable_partition(found, &Hold::safety);
     return found;

@@ -71,6 +71,9 @@ struct Hold
 /// The last day on which everything that counts for some days only still counts; invalid when
 /// nothing of the kind was done.
 [[nodiscard]] QDate freshUntil(const CarState& car, const HouseRules& rules);
+/// Closed work that counts for some days only, and by now no longer.
+[[nodiscard]] std::vector<OperationId> tooOld(const CarState& car, const HouseRules& rules,
+                                              Moment now);
 /// Safety places of this car that nobody looked at and no closed inspection cleared.
 [[nodiscard]] std::vector<SafetyPlace> notLookedAt(const CarState& car);
 

@@ -65,10 +65,14 @@ private:
         if (m_look.skill)
             std::ranges::stable_partition(
                 order, [&](const CardLine* line) { return isOfSkill(*line, *m_look.skill); });
-        // Places that nobody looked at hold the car like work does.
-        int room = m_look.lineLimit;
+        // Places that nobody looked at, and work that counts no more, hold the car like work does.
+        QStringList beside;
         if (m_card.notLookedAtCount > 0)
-            --room;
+            beside.append(say("Not looked at: %1").arg(unseen()));
+        const bool isIn = m_status != CarStatus::Released && m_status != CarStatus::Withdrawn;
+        if (isIn && !m_card.freshUntil.isNull() && m_now >= m_card.freshUntil)
+            beside.append(say("Too old: %1").arg(m_card.oldTitles));
+        const qsizetype room = m_look.lineLimit - beside.size();
         for (const CardLine* line : order) {
             if (row.lineTitles.size() >= room) {
                 ++row.moreCount;
@@ -79,12 +83,12 @@ private:
             row.lineBands.append(bandOf(line->state));
             row.lineWords.append(lineWords(*line));
         }
-        if (m_card.notLookedAtCount == 0)
-            return;
-        row.lineTitles.append(say("Not looked at: %1").arg(unseen()));
-        row.lineSigns.append(Wall::Safety);
-        row.lineBands.append(Wall::Waiting);
-        row.lineWords.append(QString());
+        for (const QString& title : beside) {
+            row.lineTitles.append(title);
+            row.lineSigns.append(Wall::Safety);
+            row.lineBands.append(Wall::Waiting);
+            row.lineWords.append(QString());
+        }
     }
 
     [[nodiscard]] QString unseen() const

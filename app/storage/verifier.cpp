@@ -370,22 +370,30 @@ void Verifier::checkLeftOverRows(const std::set<QString>& cars)
 
 void Verifier::checkCommands()
 {
+    // The heads may be later: their time never goes back.
     auto rows = m_ledger.connection().run(
         "SELECT command.command, command.entries, coalesce(written.entries, 0)"
         " FROM command LEFT JOIN"
-        " (SELECT command, count(*) AS entries FROM ledger WHERE site = ? GROUP BY command) written"
+        " (SELECT command, count(*) AS entries, min(actor) AS one, max(actor) AS other,"
+        " min(CASE WHEN stream <> ? THEN at END) AS earliest,"
+        " max(CASE WHEN stream <> ? THEN at END) AS latest"
+        " FROM ledger WHERE site = ? GROUP BY command) written"
         " ON written.command = command.command"
-        " WHERE command.site = ? AND command.entries <> coalesce(written.entries, 0)",
-        {m_ledger.siteId().text, m_ledger.siteId().text});
+        " WHERE command.site = ? AND (command.entries <> coalesce(written.entries, 0)"
+        " OR one <> command.actor OR other <> command.actor"
+        " OR earliest <> command.at OR latest <> command.at)",
+        {headsStream(), headsStream(), m_ledger.siteId().text, m_ledger.siteId().text});
     if (!rows) {
         fault(QStringLiteral("commands"), storeError(rows.error()).words);
         return;
     }
     while (rows->next())
         fault(QStringLiteral("command %1").arg(rows->text(0)),
-              QStringLiteral("it wrote %1 entries, the ledger has %2")
-                  .arg(rows->number(1))
-                  .arg(rows->number(2)));
+              rows->number(1) == rows->number(2)
+                  ? QStringLiteral("its person or time is not that of its entries")
+                  : QStringLiteral("it wrote %1 entries, the ledger has %2")
+                        .arg(rows->number(1))
+                        .arg(rows->number(2)));
 }
 
 void Verifier::checkStaff()

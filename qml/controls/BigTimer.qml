@@ -7,6 +7,7 @@ import Ramplight.Theme
 
 // Time on a job against what it usually takes.
 //   minutes (elapsed), usual, usualFrom, usualTo (minutes; 0 when not known), running
+//   begun: somebody was on it, be it for less than a minute
 //   startedText (such as "started 13:22"), paper
 Item {
     id: root
@@ -16,6 +17,7 @@ Item {
     property int usualFrom: 0
     property int usualTo: 0
     property bool running: true
+    property bool begun: minutes > 0
     property string startedText: ""
     property bool paper: true
 
@@ -54,7 +56,7 @@ Item {
 
         Label {
             visible: !root.running
-            text: root.minutes > 0 ? qsTr("paused") : qsTr("not begun")
+            text: root.begun ? qsTr("paused") : qsTr("not begun")
             strong: true
             paper: root.paper
         }

@@ -222,6 +222,7 @@ ScreenFrame {
                         usual: root.view.usualMinutes
                         usualTo: root.view.highMinutes
                         running: root.view.running
+                        begun: root.view.startedWords !== ""
                         startedText: root.dotted(root.view.startedWords, root.view.peopleWords)
                     }
 

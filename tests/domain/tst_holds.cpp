@@ -187,6 +187,7 @@ private slots:
         bench.clock.pass(day);
         QCOMPARE(status(), CarStatus::InPrep);
         QCOMPARE(card.statusAt(bench.clock.now()), CarStatus::InPrep);
+        QCOMPARE(card.oldTitles, bench.spec("valet").title);
         const auto hold = holds(bench.car(id), {}, bench.clock.now()).front();
         QCOMPARE(hold.kind, HoldKind::TooOld);
         QVERIFY2(hold.words.contains(QStringLiteral("counts for 1 day (house)")),

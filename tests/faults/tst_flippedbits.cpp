@@ -48,6 +48,16 @@ QByteArray contentOf(const QString& file)
     return all;
 }
 
+QByteArray firstDifference(const QByteArray& whole, const QByteArray& damaged)
+{
+    const QByteArrayList was = whole.split('\n');
+    const QByteArrayList is = damaged.split('\n');
+    for (qsizetype line = 0; line < was.size(); ++line)
+        if (line >= is.size() || was[line] != is[line])
+            return "was: " + was[line] + "; is: " + is.value(line);
+    return is.size() == was.size() ? QByteArray() : QByteArray("there is more");
+}
+
 struct Forget
 {
     ~Forget() { QSqlDatabase::removeDatabase(QStringLiteral("content")); }
@@ -97,7 +107,7 @@ private slots:
         QVERIFY(write(m_paths->database(), bytes));
         const Forget forget;
         if (found.isEmpty())
-            QCOMPARE(contentOf(m_paths->database()) == m_content, true);
+            QCOMPARE(firstDifference(m_content, contentOf(m_paths->database())), QByteArray());
         QVERIFY(write(m_paths->database(), m_database));
     }
 

@@ -52,6 +52,7 @@ private slots:
     void lines_sayTheirState_data();
     void lines_sayTheirState();
     void notLookedAt_isASafetyLine();
+    void workThatCountsNoMore_isNamed();
     void promise_thatIsOver_isLate_data();
     void promise_thatIsOver_isLate();
     void restraints_becomeAStrap();
@@ -242,6 +243,19 @@ void TestWallRow::notLookedAt_isASafetyLine()
     unseen.marks.clear();
     QCOMPARE(wallRow(unseen, m_book, m_now, {{}, 2}).lineTitles.last(),
              QStringLiteral("Not looked at: 9 safety places"));
+}
+
+void TestWallRow::workThatCountsNoMore_isNamed()
+{
+    CarCard held = card(CarStatus::ReadyForRelease, {});
+    held.freshUntil = m_now;
+    held.statusOnceOld = CarStatus::Held;
+    held.oldTitles = QStringLiteral("Recalls looked up");
+    const WallRow old = wallRow(held, m_book, m_now, {});
+    QCOMPARE(old.lineTitles, QStringList{QStringLiteral("Too old: Recalls looked up")});
+    QCOMPARE(old.lineSigns, QList<int>{Wall::Safety});
+    QCOMPARE(old.statusWord, QStringLiteral("held by safety"));
+    QCOMPARE(wallRow(held, m_book, {m_now.ms - 1}, {}).lineTitles, QStringList());
 }
 
 void TestWallRow::promise_thatIsOver_isLate_data()

@@ -48,6 +48,9 @@ void tst_OperationMoreSheet::missingPart_blocks_untilItIsHere()
     QCOMPARE(blocked.part->due, QDate(2031, 5, 9));
     QVERIFY(!blocked.isRunning());
     QVERIFY(bench.untilSays(bench.shell().operation()->situationWords()));
+    // It was begun, though no minute passed.
+    QVERIFY(bench.untilSays(QStringLiteral("paused")));
+    QVERIFY(!bench.says(QStringLiteral("not begun")));
     QVERIFY(bench.tap(QStringLiteral("Another day")));
     QVERIFY(bench.tap(QStringLiteral("Mon 12 May")));
     QVERIFY(bench.tap(QStringLiteral("the supplier says so")));

@@ -113,6 +113,11 @@ private slots:
                 "UPDATE command SET entries = entries + 1"
                 " WHERE command = 'command-3'",
                 "command command-3: it wrote");
+            row("a command's time", "UPDATE command SET at = at + 8 WHERE command = 'command-3'",
+                "command command-3: its person or time is not that of its entries");
+            row("a command's person",
+                "UPDATE command SET actor = actor + 1 WHERE command = 'command-3'",
+                "command command-3: its person or time is not that of its entries");
             row("an unknown type",
                 "UPDATE ledger SET type = 'car-blessed'"
                 " WHERE stream = 'car/car-1' AND seq = 2",

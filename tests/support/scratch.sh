@@ -15,10 +15,13 @@ scratch_in_memory() {
     fi
 }
 
-# Names a new folder for what the programs of one run make once for all of them.
+# Names a new folder for what the programs of one run make once for all of them; what Qt makes of each
+# QML file is kept there, too.
 shared_folder() {
     RAMPLIGHT_SHARED=$(mktemp -d "${TMPDIR:-/tmp}/ramplight-shared-XXXXXX")
     export RAMPLIGHT_SHARED
+    export QML_DISK_CACHE_PATH=$RAMPLIGHT_SHARED/qml
+    mkdir "$QML_DISK_CACHE_PATH"
 }
 
 shared_folder_remove() {
