@@ -114,9 +114,11 @@ QImage drawPicture(const PlaceId& place, PhotoMoment moment, const QString& stoc
     const bool before = moment == PhotoMoment::Before;
     const PlaceInfo* info = placeInfo(place);
     const PlaceKind kind = info == nullptr ? PlaceKind::Panel : info->kind;
-    QRandomGenerator tint(static_cast<quint32>(qHash(stockNumber, 7)));
-    const QColor paint =
-        QColor::fromHsv(tint.bounded(360), 70 + tint.bounded(80), 120 + tint.bounded(90));
+    // The same whatever machine and compiler: no hash of Qt's, and each throw by itself.
+    QRandomGenerator tint(qChecksum(stockNumber.toUtf8()));
+    const int hue = tint.bounded(360);
+    const int saturation = 70 + tint.bounded(80);
+    const QColor paint = QColor::fromHsv(hue, saturation, 120 + tint.bounded(90));
     if (kind == PlaceKind::Wheel || kind == PlaceKind::Tyre || kind == PlaceKind::Brake)
         drawWheel(painter, before);
     else if (kind == PlaceKind::Glass)

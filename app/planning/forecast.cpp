@@ -224,6 +224,17 @@ PlanMinute quantileOf(const std::vector<PlanMinute>& runs, double share)
     return runs[static_cast<std::size_t>(std::lround(place))];
 }
 
+void tell(CarForecast& car, PlanMinute promised)
+{
+    car.ready50 = quantileOf(car.runs, 0.5);
+    car.ready90 = quantileOf(car.runs, 0.9);
+    car.within50 = {quantileOf(car.runs, 0.25), quantileOf(car.runs, 0.75)};
+    car.within80 = {quantileOf(car.runs, 0.1), quantileOf(car.runs, 0.9)};
+    car.within90 = {quantileOf(car.runs, 0.05), quantileOf(car.runs, 0.95)};
+    const auto late = car.runs.end() - std::upper_bound(car.runs.begin(), car.runs.end(), promised);
+    car.late = double(late) / double(car.runs.size());
+}
+
 std::vector<CarForecast> forecast(const Shop& shop, const ShopPlan& plan,
                                   const ShopChances& chances, int runs, std::uint64_t seed,
                                   const Budget& budget)
@@ -267,16 +278,8 @@ std::vector<CarForecast> forecast(const Shop& shop, const ShopPlan& plan,
             cars[c].runs.push_back(ready[c]);
     }
     for (std::size_t c = 0; c < cars.size(); ++c) {
-        CarForecast& car = cars[c];
-        std::sort(car.runs.begin(), car.runs.end());
-        car.ready50 = quantileOf(car.runs, 0.5);
-        car.ready90 = quantileOf(car.runs, 0.9);
-        car.within50 = {quantileOf(car.runs, 0.25), quantileOf(car.runs, 0.75)};
-        car.within80 = {quantileOf(car.runs, 0.1), quantileOf(car.runs, 0.9)};
-        car.within90 = {quantileOf(car.runs, 0.05), quantileOf(car.runs, 0.95)};
-        const auto late = car.runs.end() -
-                          std::upper_bound(car.runs.begin(), car.runs.end(), shop.cars[c].promised);
-        car.late = double(late) / double(car.runs.size());
+        std::sort(cars[c].runs.begin(), cars[c].runs.end());
+        tell(cars[c], shop.cars[c].promised);
     }
     return cars;
 }

@@ -73,6 +73,9 @@ struct CarForecast
                                                 const ShopChances& chances, int runs,
                                                 std::uint64_t seed, const Budget& budget = {});
 
+/// All that follows from the runs, which are in order and not empty; promised: of the car.
+void tell(CarForecast& car, PlanMinute promised);
+
 /// The value under which a share of the runs lies; runs in order and not empty.
 [[nodiscard]] PlanMinute quantileOf(const std::vector<PlanMinute>& runs, double share);
 

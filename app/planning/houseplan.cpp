@@ -259,6 +259,10 @@ HousePlan planHouse(const HouseInput& input, Moment now, const PlanEffort& effor
         search.previous = carriedOver(made, *previous);
     made.plan = planShop(shop, search);
     made.forecasts = forecast(shop, made.plan, chances, effort.runs, effort.seed);
+    if (const WorkTimes* hours = longestHours(shop))
+        for (std::size_t car = 0; car < made.forecasts.size(); ++car)
+            made.forecasts[car] = input.hindsight.corrected(std::move(made.forecasts[car]), *hours,
+                                                            shop.cars[car].promised);
     made.nobody = nobodyFor(made, input);
     return made;
 }

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "planning/hindsight.h"
 #include "planning/shopofhouse.h"
 #include "planning/shopsearch.h"
 
@@ -26,6 +27,7 @@ struct HouseInput
     HouseCalendar calendar = {};
     /// In force in the house: what comes after open work is planned, too. Null: it is not.
     std::shared_ptr<const Catalogue> catalogue = {};
+    Hindsight hindsight = {}; ///< of what was said until now
 };
 
 struct PlanEffort
@@ -46,7 +48,7 @@ struct HousePlan
     HouseRules rules;
     HouseShop house; ///< with the minutes that are to be expected
     ShopPlan plan;
-    std::vector<CarForecast> forecasts; ///< by car
+    std::vector<CarForecast> forecasts; ///< by car, corrected in hindsight
     HouseCalendar calendar = {};
     QStringList faults = {}; ///< why nothing could be planned; empty: it was
     /// How thoroughly it was searched: schedules at most, and the how manieth question whether to

@@ -3,14 +3,16 @@
 //
 // How well the forecast would have said when a car is ready, on history: the ledgers of workshops
 // that were at work for weeks are gone through day by day. On each morning what is signed by then
-// is learned from, the plan and its forecast are made from what the ledger says, and both are held
-// against what the rest of it says became of each car.
+// is learned from, the plan and its forecast are made from what the ledger says, corrected by what
+// came of earlier mornings', and held against what the rest of it says became of each car.
 #include "bench/planner_scores.h"
 #include "domain/shippedcatalogue.h"
+#include "planning/hindsight.h"
 #include "planning/playedhouse.h"
 
 #include <QFile>
 
+#include <algorithm>
 #include <cstdio>
 #include <cstdlib>
 #include <map>
@@ -28,8 +30,8 @@ constexpr int runs = 400;
 class Replay
 {
 public:
-    explicit Replay(const std::vector<Append>& entries)
-        : m_entries(entries)
+    explicit Replay(std::vector<Append> entries)
+        : m_entries(std::move(entries))
     {
     }
 
@@ -65,10 +67,52 @@ public:
     }
 
 private:
-    const std::vector<Append>& m_entries;
+    std::vector<Append> m_entries;
     std::size_t m_next = 0;
     std::map<CarId, CarState> m_cars;
     SiteState m_site;
+};
+
+/// What was said each morning, held against what is known by another.
+class Looking
+{
+public:
+    explicit Looking(const std::map<CarId, Moment>& ready)
+        : m_ready(ready)
+    {
+    }
+
+    void keep(const CarId& car, const PlanClock& clock, const WorkTimes& hours,
+              const CarForecast& said)
+    {
+        m_kept.push_back({car, clock, hours, said});
+    }
+
+    [[nodiscard]] std::vector<SaidThen> asOf(Moment now) const
+    {
+        std::vector<SaidThen> past;
+        for (const Kept& kept : m_kept) {
+            const auto ready = m_ready.find(kept.car);
+            const bool isReady = ready != m_ready.end() && ready->second <= now;
+            // What is overdue and not ready yet comes now at the earliest.
+            const PlanMinute came = kept.clock.minuteOf(isReady ? ready->second : now);
+            if (isReady || came > kept.said.ready50)
+                if (const auto one = SaidThen::of(kept.said, kept.hours, came))
+                    past.push_back(*one);
+        }
+        return past;
+    }
+
+private:
+    struct Kept
+    {
+        CarId car;
+        PlanClock clock;
+        WorkTimes hours;
+        CarForecast said;
+    };
+    const std::map<CarId, Moment>& m_ready;
+    std::vector<Kept> m_kept;
 };
 
 } // namespace
@@ -93,6 +137,9 @@ int main(int argc, char** argv)
     std::map<std::size_t, std::pair<std::string, ScoresByHorizon>> byRecords = {
         {100, {"to 100", {}}}, {500, {"to 500", {}}}, {100'000, {"more", {}}}};
     ScoresByHorizon all;
+    ScoresByHorizon uncorrected;
+    ScoresByHorizon inCommon;
+    std::vector<SaidThen> everything;
     std::size_t arrived = 0;
     std::size_t ready = 0;
     for (int seed = firstHouse; seed < firstHouse + houses; ++seed) {
@@ -101,29 +148,46 @@ int main(int argc, char** argv)
         arrived += house.ledger().cars().size();
         ready += house.ready().size();
         Replay replay(house.ledger().accepted());
+        Looking looking(house.ready());
         // What is not ready at the end was not seen: of the last days only quick cars would count.
         const std::size_t last = house.mornings().size() * 2 / 3;
         for (std::size_t morning = 0; morning < last; ++morning) {
             const Moment at = house.mornings()[morning];
             replay.goOnTo(at);
-            const HouseInput input = replay.input(house.catalogue());
+            HouseInput input = replay.input(house.catalogue());
+            input.hindsight = Hindsight::none();
             const HousePlan plan = planHouse(input, at, PlayedHouse::effort(runs));
             const PlanClock clock = plan.clock();
             const auto said =
                 shopOf(input.cars, input.site, input.calendar, at, input.catalogue.get());
             const std::vector<PlanMinute> sums = summed(said.shop);
+            const WorkTimes& hours = *longestHours(plan.house.shop);
+            const Hindsight hindsight(looking.asOf(at));
             for (std::size_t c = 0; c < plan.house.cars.size(); ++c) {
-                const auto came = house.ready().find(plan.house.cars[c]);
-                if (came == house.ready().end() || plan.hasNoWork(static_cast<int>(c)) ||
-                    plan.forecasts[c].ready90 == never || sums[c] >= never)
+                if (plan.hasNoWork(static_cast<int>(c)))
                     continue;
-                const SaidAndCame one{plan.forecasts[c], plan.plan.ready[c], sums[c],
-                                      clock.minuteOf(came->second)};
+                looking.keep(plan.house.cars[c], clock, hours, plan.forecasts[c]);
+                const auto came = house.ready().find(plan.house.cars[c]);
+                if (came == house.ready().end() || plan.forecasts[c].ready90 == never ||
+                    sums[c] >= never)
+                    continue;
+                const CarForecast corrected =
+                    hindsight.corrected(plan.forecasts[c], hours, plan.house.shop.cars[c].promised);
+                const PlanMinute minute = clock.minuteOf(came->second);
+                const SaidAndCame one{corrected, plan.plan.ready[c], sums[c], minute};
                 all.add(one);
+                const CarForecast common = Hindsight().corrected(plan.forecasts[c], hours,
+                                                                 plan.house.shop.cars[c].promised);
+                inCommon.add({common, plan.plan.ready[c], sums[c], minute});
+                uncorrected.add({plan.forecasts[c], plan.plan.ready[c], sums[c], minute});
                 byRecords.lower_bound(input.records.size())->second.second.add(one);
             }
         }
+        const std::vector<SaidThen> past = looking.asOf(house.mornings().back());
+        everything.insert(everything.end(), past.begin(), past.end());
         all.nextHouse();
+        uncorrected.nextHouse();
+        inCommon.nextHouse();
         for (auto& [most, scores] : byRecords)
             scores.second.nextHouse();
     }
@@ -132,5 +196,14 @@ int main(int argc, char** argv)
     ScoresByHorizon::tellHeading();
     for (const auto& [most, scores] : byRecords)
         scores.second.tell(scores.first);
+    uncorrected.tell("as drawn");
+    inCommon.tell("in common");
     all.tell("all");
+    std::puts("what all of them have in common, by horizon and level:");
+    const Hindsight learned(everything);
+    for (const auto& horizon : learned.stretches()) {
+        for (const double stretch : horizon)
+            std::printf("%6.2f", stretch);
+        std::puts("");
+    }
 }

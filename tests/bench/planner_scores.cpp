@@ -40,6 +40,8 @@ void Scores::add(const SaidAndCame& one)
     const std::array intervals = {one.said.within50, one.said.within80, one.said.within90};
     for (std::size_t i = 0; i < intervals.size(); ++i)
         m_inside[i] += one.came >= intervals[i].from && one.came <= intervals[i].to;
+    m_outside[0] += one.came < one.said.within80.from;
+    m_outside[1] += one.came > one.said.within80.to;
     m_pinball[0] += pinball(one.said.ready90, 0.9, one.came);
     m_pinball[1] += pinball(one.plan, 0.9, one.came);
     m_pinball[2] += pinball(one.sum, 0.9, one.came);
@@ -60,11 +62,13 @@ void Scores::tell(const char* horizon, const char* records) const
 {
     if (m_count == 0)
         return;
-    std::printf("%9s %-9s %6.0f   %4.1f %4.1f %4.1f   %5.1f %5.1f %5.1f   %5.0f %5.0f %5.0f\n",
-                records, horizon, m_count, 100 * m_inside[0] / m_count, 100 * m_inside[1] / m_count,
-                100 * m_inside[2] / m_count, m_pinball[0] / m_count, m_pinball[1] / m_count,
-                m_pinball[2] / m_count, m_crps[0] / m_count, m_crps[1] / m_count,
-                m_crps[2] / m_count);
+    std::printf(
+        "%9s %-9s %6.0f   %4.1f %4.1f %4.1f   %4.1f %4.1f   %5.1f %5.1f %5.1f   %5.0f %5.0f "
+        "%5.0f\n",
+        records, horizon, m_count, 100 * m_inside[0] / m_count, 100 * m_inside[1] / m_count,
+        100 * m_inside[2] / m_count, 100 * m_outside[0] / m_count, 100 * m_outside[1] / m_count,
+        m_pinball[0] / m_count, m_pinball[1] / m_count, m_pinball[2] / m_count, m_crps[0] / m_count,
+        m_crps[1] / m_count, m_crps[2] / m_count);
 }
 
 double Scores::standardError() const
@@ -79,8 +83,10 @@ double Scores::standardError() const
 
 void ScoresByHorizon::tellHeading()
 {
-    std::puts("  records horizon    cars   50 % 80 % 90 %   pinball at 90 %     CRPS, minutes");
-    std::puts("                           inside           ours  plan  sum     ours  plan  sum");
+    std::puts("  records horizon    cars   50 % 80 % 90 %   10 % 90 %   pinball at 90 %     CRPS, "
+              "minutes");
+    std::puts("                           inside         before after     ours  plan  sum     ours "
+              " plan  sum");
 }
 
 void ScoresByHorizon::add(const SaidAndCame& one)

@@ -33,6 +33,7 @@ public:
 private:
     double m_count = 0;
     std::array<double, 3> m_inside = {};
+    std::array<double, 2> m_outside = {}; ///< before the 10 % quantile, after that of 90 %
     std::array<double, 3> m_pinball = {}; ///< at 90 %: forecast, plan, sum
     std::array<double, 3> m_crps = {};    ///< likewise
     double m_countBefore = 0;

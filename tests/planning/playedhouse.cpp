@@ -28,7 +28,7 @@ constexpr int opens = 8 * 60;
 constexpr int closes = 17 * 60;
 constexpr int noon = 12 * 60;
 constexpr int noonEnds = 12 * 60 + 30;
-constexpr int mostCars = 22; ///< no more are sent in while so many are here
+constexpr int mostCars = 16; ///< no more are sent in while so many are here
 constexpr int minutesBetweenPlans = 10;
 constexpr int soonMinutes = 60;
 
@@ -109,7 +109,7 @@ void PlayedHouse::play(int days)
     };
     m_clock.set(momentOn(firstDay, opens - 60));
     openHouse();
-    for (int cars = 10; cars > 0; --cars)
+    for (int cars = 6; cars > 0; --cars)
         bringIn(m_clock.now());
     QDate day = firstDay;
     for (int played = 0; played < days; day = day.addDays(1)) {
@@ -117,13 +117,15 @@ void PlayedHouse::play(int days)
             continue;
         ++played;
         std::vector<int> arrivals;
-        for (int cars = m_dice.between(1, 5); cars > 0; --cars)
+        for (int cars = m_dice.between(1, 3); cars > 0; --cars)
             arrivals.push_back(m_dice.between(opens + 1, closes - 60));
         for (int minute = opens; minute <= closes; ++minute) {
             const Moment at = momentOn(day, minute);
             m_clock.set(at);
-            if (minute == opens)
+            if (minute == opens) {
                 m_mornings.push_back(at);
+                m_refused.clear(); // another day, another try
+            }
             if (minute == noon || minute == closes) {
                 if (const auto stopped = m_workshop.stopAllWork(command()); !stopped)
                     qFatal("%s", qPrintable(words(stopped.error())));
@@ -341,11 +343,18 @@ void PlayedHouse::leaveIfReady(Moment at)
             ready = std::max(ready, operation.waitUntil);
         if (ready > at)
             continue;
-        gone.push_back(id);
-        if (run(appraiser, id, {car::Release{}}, true))
+        // What counts for some days only is done once more.
+        for (const OperationId old : tooOld(state, m_site.rules, at)) {
+            const Operation& operation = *state.operation(old);
+            run(manager, id,
+                {car::OpenOperation{operation.spec->id, operation.place,
+                                    QStringLiteral("too old")}});
+            m_isStale = true;
+        }
+        if (run(appraiser, id, {car::Release{}}, true)) {
             m_ready[id] = ready;
-        else
-            qWarning("%s is done and not released", qPrintable(id.text));
+            gone.push_back(id);
+        }
     }
     for (const CarId& id : gone)
         m_here.erase(id);
@@ -387,6 +396,9 @@ void PlayedHouse::takeNext(PersonId person, Moment at)
             }))
             continue;
         if (operation->state == OperationState::AwaitingCheck) {
+            // The plan may be from before the signature: then it is the doer's.
+            if (operation->doers().contains(person))
+                continue;
             m_tasks[person] = {id, number, m_dice.between(2, 8), true};
             return;
         }

@@ -149,14 +149,16 @@ private slots:
                 entries.push_back(entryOf(line));
         }
         QVERIFY(entries.size() > 20);
-        std::map<QString, qint64> commands;
+        // The heads come after what they cover.
+        std::map<QString, std::vector<const Entry*>> commands;
         for (const Entry& entry : entries)
-            ++commands[entry.command.text];
+            commands[entry.command.text].push_back(&entry);
         Writer writer(store->ledger().connection());
-        for (const auto& [command, count] : commands)
+        for (const auto& [command, written] : commands)
             writer.run("INSERT INTO command (site, command, at, actor, entries)"
                        " VALUES (?, ?, ?, ?, ?)",
-                       {goldenSite.text, command, 0, 0, count});
+                       {goldenSite.text, command, written.front()->at.ms,
+                        written.front()->actor.value, static_cast<qint64>(written.size())});
         for (const Entry& entry : entries)
             insertEntry(writer, goldenSite, entry);
         QVERIFY2(writer.good(), writer.good() ? "" : qPrintable(writer.fault().text));
