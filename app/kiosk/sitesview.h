@@ -20,7 +20,7 @@ struct SiteRow
     int held = 0;
     int ready = 0;
     int late = 0;
-    QString oldestWords; ///< "since 40 min": for so long the car that waits longest has lain still
+    QString oldestWords; ///< "for 40 min": so long the car that waits longest has lain still
 
     [[nodiscard]] QString key() const { return siteId; }
     friend bool operator==(const SiteRow&, const SiteRow&) = default;

@@ -88,7 +88,7 @@ QString TimeWords::since(Moment at, Moment now) const
     const int minutes = minutesBetween(at, now);
     if (minutes >= 12 * 60)
         return say("since %1").arg(dayAndClock(at, now));
-    return say("since %1").arg(minutesWords(minutes));
+    return say("for %1").arg(minutesWords(minutes));
 }
 
 QString TimeWords::full(Moment at) const

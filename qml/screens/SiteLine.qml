@@ -88,7 +88,7 @@ Item {
 
             Label {
                 width: parent.width
-                text: (root.own ? [qsTr("this workshop")] : []).concat(root.oldestWords.length > 0 ? [qsTr("the car that waits longest lies still %1").arg(root.oldestWords)] : []).join(" · ")
+                text: (root.own ? [qsTr("this workshop")] : []).concat(root.oldestWords.length > 0 ? [qsTr("the car that waits longest has lain still %1").arg(root.oldestWords)] : []).join(" · ")
                 visible: text.length > 0
                 role: Label.Detail
                 muted: true

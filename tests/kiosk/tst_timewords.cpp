@@ -85,19 +85,19 @@ void TestTimeWords::since_countsMinutesThenNamesTheDay_data()
     QTest::addColumn<QString>("start");
     QTest::addColumn<QString>("words");
     QTest::newRow("now") << "2031-03-05 13:40"
-                         << "since 0 min";
+                         << "for 0 min";
     QTest::newRow("minutes") << "2031-03-05 13:00"
-                             << "since 40 min";
+                             << "for 40 min";
     QTest::newRow("an hour and minutes") << "2031-03-05 12:35"
-                                         << "since 1 h 05";
+                                         << "for 1 h 05";
     QTest::newRow("just under half a day") << "2031-03-05 01:41"
-                                           << "since 11 h 59";
+                                           << "for 11 h 59";
     QTest::newRow("half a day") << "2031-03-05 01:40"
                                 << "since today 01:40";
     QTest::newRow("days") << "2031-03-03 14:00"
                           << "since 3 Mar 14:00";
     QTest::newRow("ahead, by a clock that was set back") << "2031-03-05 15:00"
-                                                         << "since 0 min";
+                                                         << "for 0 min";
 }
 
 void TestTimeWords::since_countsMinutesThenNamesTheDay()

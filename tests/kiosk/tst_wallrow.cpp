@@ -147,11 +147,11 @@ void TestWallRow::foot_saysWhoAndWhat_data()
     CardLine paused = line("a", Skill::Glass, S::Paused);
     paused.stateSince = {now.ms - 15 * 60'000};
     QTest::newRow("paused") << card(CarStatus::InPrep, {paused}) << "paused: glass"
-                            << "since 15 min";
+                            << "for 15 min";
     CardLine awaits = line("a", Skill::Wheels, S::AwaitingCheck, true);
     awaits.stateSince = {now.ms - 12 * 60'000};
     QTest::newRow("awaiting check") << card(CarStatus::Held, {awaits}) << "awaiting check"
-                                    << "since 12 min";
+                                    << "for 12 min";
     CardLine part = line("a", Skill::Trim, S::Blocked);
     part.waitsFor = QStringLiteral("mirror glass");
     part.due = m_book.times().dateOf(now).addDays(1);
