@@ -5,6 +5,8 @@
 #include "phone/invitations.h"
 #include "phone/phonepage.h"
 
+#include <QStringList>
+
 #include <memory>
 
 namespace ramplight {

@@ -78,12 +78,17 @@ def units_of(build):
 
 def run_moc(build, units, pool):
     """Tests include what moc writes: each unit's own, and what CMake's automoc writes for a target.
-    Asked for the latter, ninja would compile what the tests link."""
+    Asked for either, ninja would compile what the tests link: it is asked for the commands only."""
     stems = {unit[2].stem for unit in units}
     known = subprocess.run(["ninja", "-C", str(build), "-t", "targets", "all"], capture_output=True, text=True, check=True)
     own = [name for name, stem in re.findall(r"^([^/\s]\S*_moc/(\w+)\.moc): ", known.stdout, re.MULTILINE) if stem in stems]
-    if own:
-        done = subprocess.run(["ninja", "-C", str(build), *own], capture_output=True, text=True, check=False)
+    for name in own:
+        (build / name).parent.mkdir(parents=True, exist_ok=True)
+    asked = subprocess.run(["ninja", "-C", str(build), "-t", "commands", "-s", *own],
+                           capture_output=True, text=True, check=True) if own else None
+    for done in pool.map(
+        lambda command: subprocess.run(command, shell=True, cwd=build, capture_output=True, text=True, check=False),
+        asked.stdout.splitlines() if asked else []):
         if done.returncode != 0:
             print(done.stdout + done.stderr)
     targets = {unit[3] for unit in units}
