@@ -237,12 +237,14 @@ bool Crew::findWork(PersonId person, Moment at)
     for (PlayedCar* car : order) {
         const bool somebodyElse =
             std::ranges::any_of(m_jobs, [&](const auto& job) { return job.second.car == car->id; });
-        for (const auto& [id, operation] : car->state.operations) {
-            // The office does its papers beside the work; two people under one car do not go
-            // together.
-            if (!operation.isOpen() || operation.state == OperationState::Blocked ||
-                (somebodyElse && operation.spec->skill != Skill::Office))
-                continue;
+        // The office does its papers beside the work; two people under one car do not go together.
+        std::vector<OperationId> ids;
+        for (const auto& [id, operation] : car->state.operations)
+            if (operation.isOpen() && operation.state != OperationState::Blocked &&
+                (!somebodyElse || operation.spec->skill == Skill::Office))
+                ids.push_back(id);
+        for (const OperationId id : ids) {
+            const Operation& operation = *car->state.operation(id);
             if (whyNotAble(details, operation.spec) ||
                 whyNotQualified(details, operation.spec, today))
                 continue;
@@ -252,8 +254,8 @@ bool Crew::findWork(PersonId person, Moment at)
                 continue;
             if (!whyNotYet(car->state, operation, m_site.rules, at).isEmpty())
                 continue;
-            const Operation chosen = operation;
-            if (begin(*car, chosen, person, at))
+            // A copy: the car's state is another as soon as the car is moved.
+            if (begin(*car, Operation(operation), person, at))
                 return true;
             m_refused.insert(asked);
         }
