@@ -7,6 +7,7 @@
 #include "domain/housecatalogue.h"
 #include "planning/houseplan.h"
 #include "planning/indexing.h"
+#include "planning/lookback.h"
 
 #include <QDateTime>
 #include <QJsonArray>
@@ -25,7 +26,7 @@ using namespace planning;
 
 constexpr std::chrono::milliseconds searchTime{1000};
 
-tl::expected<HouseInput, QString> inputOf(Store& store, const Catalogue& carried)
+tl::expected<HouseInput, QString> inputOf(Store& store, const Catalogue& carried, Moment now)
 {
     HouseInput input;
     const auto site = store.ledger().site();
@@ -39,8 +40,10 @@ tl::expected<HouseInput, QString> inputOf(Store& store, const Catalogue& carried
     input.site = *site;
     input.calendar = calendarOf(*site);
     input.catalogue = std::make_shared<const Catalogue>(houseCatalogue(carried, *site));
+    std::vector<CarId> all;
     for (const auto* cards : {&*open, &*released}) {
         for (const CarCard& card : *cards) {
+            all.push_back(card.car);
             auto car = store.ledger().car(card.car);
             if (!car)
                 return tl::unexpected(car.error().words);
@@ -50,6 +53,10 @@ tl::expected<HouseInput, QString> inputOf(Store& store, const Catalogue& carried
                 input.cars.push_back(std::move(*car));
         }
     }
+    const auto ledger = houseLedger(store.ledger(), all);
+    if (!ledger)
+        return tl::unexpected(ledger.error().words);
+    input.hindsight = lookBack(*ledger, input.catalogue, now);
     return input;
 }
 
@@ -434,7 +441,7 @@ int plan(const QStringList& given, Terminal& terminal)
     const auto house = openOrSay(terminal);
     if (!house)
         return Unavailable;
-    const auto input = inputOf(house->store(), house->catalogue());
+    const auto input = inputOf(house->store(), house->catalogue(), terminal.clock.now());
     if (!input)
         return failed(terminal, input.error(), Unavailable);
     const HousePlan made = planHouse(*input, terminal.clock.now(), effort);

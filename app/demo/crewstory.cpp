@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "demo/democrew.h"
 
+#include "demo/atwork.h"
 #include "domain/holds.h"
 
 #include <QDateTime>

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "demo/democrew.h"
 
-#include "demo/plausible.h"
+#include "demo/atwork.h"
 
 #include "domain/holds.h"
 
@@ -66,49 +66,6 @@ bool Crew::run(PlayedCar& car, PersonId actor, std::vector<CarCommand> commands,
     return false;
 }
 
-tl::expected<void, QString> Crew::openHouse(Moment start)
-{
-    m_clock.set(start);
-    site::SetUp setUp;
-    setUp.name = m_file.site;
-    setUp.demo = true;
-    setUp.firstPersonsSkills = m_file.people.front().skills;
-    auto made = m_workshop.run(SiteRequest{nextCommand(), {}, setUp, m_file.people.front().name});
-    if (!made)
-        return tl::unexpected(words(made.error()));
-    m_zone = zoneOf(made->site.rules);
-    for (std::size_t i = 1; i < m_file.people.size(); ++i) {
-        const PersonEntry& entry = m_file.people[i];
-        auto added = m_workshop.run(SiteRequest{
-            nextCommand(), manager, site::AddPerson{entry.skills, entry.rights}, entry.name});
-        if (!added)
-            return tl::unexpected(words(added.error()));
-    }
-    HouseRules rules = made->site.rules;
-    rules.limits = m_file.limits;
-    std::vector<SiteCommand> commands{site::SetHouseRules{rules}};
-    for (const Bay& bay : m_file.bays)
-        commands.emplace_back(site::SetBay{bay});
-    const QDate today = dayOf(m_end, made->site.rules);
-    for (std::size_t i = 0; i < m_file.people.size(); ++i) {
-        const PersonEntry& entry = m_file.people[i];
-        site::SetCompetence competence{PersonId{static_cast<int>(i) + 1}, {}, entry.specialities};
-        for (const QualifiedEntry& held : entry.qualifications)
-            competence.qualifications.push_back({held.qualification, today.addDays(held.days)});
-        commands.emplace_back(competence);
-    }
-    for (const ToolEntry& entry : m_file.tools)
-        commands.emplace_back(
-            site::SetTool{{{}, entry.number, entry.kind, today.addDays(entry.days), true}});
-    for (const SiteCommand& command : commands) {
-        auto set = m_workshop.run(SiteRequest{nextCommand(), manager, command, {}});
-        if (!set)
-            return tl::unexpected(words(set.error()));
-        m_site = std::move(set->site);
-    }
-    return {};
-}
-
 tl::expected<void, QString> Crew::play(Moment now, const std::function<void(double)>& progress)
 {
     // A week earlier, in the zone that the house rules have by default.
@@ -119,8 +76,15 @@ tl::expected<void, QString> Crew::play(Moment now, const std::function<void(doub
     for (const CarEntry& entry : m_file.cars)
         longest = std::max(longest, entry.arrivesDaysAgo);
     const QDate first = workDay(today, -longest);
-    if (auto opened = openHouse(momentOn(first, dayStart - 30)); !opened)
-        return opened;
+    m_clock.set(momentOn(first, dayStart - 30));
+    auto opened = openHouse(m_workshop, m_file,
+                            {.isDemo = true,
+                             .command = [this] { return nextCommand(); },
+                             .until = [today](int days) { return today.addDays(days); }});
+    if (!opened)
+        return tl::unexpected(opened.error());
+    m_site = std::move(*opened);
+    m_zone = zoneOf(m_site.rules);
     for (const CarEntry& entry : m_file.cars) {
         PlayedCar car;
         car.entry = &entry;
@@ -199,20 +163,8 @@ void Crew::arrive(PlayedCar& car)
     run(car, appraiser, commands);
     if (!entry.appraised)
         return;
-    car::FindSound sound;
-    for (const PlaceInfo& place : allPlaces()) {
-        const bool found = std::ranges::any_of(
-            entry.findings, [&](const FindingData& finding) { return finding.place == place.id; });
-        const bool forgotten = std::ranges::find(entry.unseen, place.id) != entry.unseen.end();
-        // A walk-round sees the outside; what is under the car is for the lift.
-        const bool visible = place.kind != PlaceKind::Brake && place.kind != PlaceKind::Underbody &&
-                             place.kind != PlaceKind::Steering &&
-                             place.kind != PlaceKind::Suspension &&
-                             place.kind != PlaceKind::HighVoltage;
-        if (visible && !found && !forgotten)
-            sound.places.push_back(place.id);
-    }
-    std::vector<CarCommand> walkRound{sound, car::FinishAppraisal{}};
+    std::vector<CarCommand> walkRound{foundSound(entry.findings, entry.unseen),
+                                      car::FinishAppraisal{}};
     for (const auto& [id, finding] : car.state.findings)
         walkRound.emplace_back(
             car::AttachPhoto{m_pictures(entry, finding.data().place, PhotoMoment::Before),
@@ -316,19 +268,9 @@ bool Crew::begin(PlayedCar& car, const Operation& operation, PersonId person, Mo
 
 void Crew::enterFigures(PlayedCar& car, OperationId id, PersonId doer)
 {
-    const Operation operation = *car.state.operation(id);
-    std::vector<CarCommand> commands;
-    for (const ReadingSpec& spec : operation.spec->readings) {
-        if (!spec.neededFrom && spec.kind != ReadingKind::Figure)
-            continue;
-        const std::vector<PlaceId> places =
-            spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
-        for (const PlaceId& place : places)
-            if (operation.figure(spec.key, place) == nullptr)
-                commands.emplace_back(car::SetFigure{
-                    id, spec.key, place, plausibleFigure(spec),
-                    QStringLiteral("%1 %2 workshop data").arg(car.entry->make, car.entry->model)});
-    }
+    const Operation& operation = *car.state.operation(id);
+    const std::vector<CarCommand> commands = missingFigures(
+        operation, QStringLiteral("%1 %2 workshop data").arg(car.entry->make, car.entry->model));
     if (commands.empty())
         return;
     // Never by the one who then signs against it.
@@ -345,37 +287,11 @@ void Crew::enterFigures(PlayedCar& car, OperationId id, PersonId doer)
         }
 }
 
-ToolId Crew::toolFor(const ReadingSpec& spec) const
+std::vector<CarCommand> Crew::evidenceOf(const PlayedCar& car, const Operation& operation)
 {
-    if (spec.tool)
-        for (const Tool* tool : m_site.toolsOf(*spec.tool))
-            if (tool->isInDate(dayOf(m_clock.now(), m_site.rules)))
-                return tool->id;
-    return {};
-}
-
-std::vector<CarCommand> Crew::evidence(const PlayedCar& car, const Operation& operation)
-{
-    std::vector<CarCommand> commands;
-    for (const ReadingSpec& spec : operation.spec->readings) {
-        if (spec.optional)
-            continue;
-        const std::vector<PlaceId> places =
-            spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
-        for (const PlaceId& place : places)
-            if (operation.reading(spec.key, place) == nullptr)
-                commands.emplace_back(car::TakeReading{
-                    operation.id, spec.key, place,
-                    plausibleReading(operation, spec, place, m_random), toolFor(spec)});
-    }
-    for (const PhotoSpec& photo : operation.spec->photos)
-        commands.emplace_back(
-            car::AttachPhoto{m_pictures(*car.entry, operation.place, photo.moment),
-                             photo.moment,
-                             operation.place,
-                             operation.id,
-                             {}});
-    return commands;
+    return evidence(
+        operation, m_site, dayOf(m_clock.now(), m_site.rules), m_random,
+        [&](PhotoMoment moment) { return m_pictures(*car.entry, operation.place, moment); });
 }
 
 void Crew::finish(PersonId person)
@@ -385,13 +301,13 @@ void Crew::finish(PersonId person)
     const auto it = std::ranges::find(m_cars, job.car, &PlayedCar::id);
     enterFigures(*it, job.operation, person);
     const Operation operation = *it->state.operation(job.operation);
-    std::vector<CarCommand> commands = evidence(*it, operation);
+    std::vector<CarCommand> commands = evidenceOf(*it, operation);
     commands.emplace_back(car::SignOff{job.operation, {}});
     if (run(*it, person, commands))
         return;
     ++m_unfinished[{it->id, job.operation}];
     // Something came in between (a tyre that turned out worn, work that was added): pause it.
-    if (std::vector<CarCommand> rest = evidence(*it, operation); !run(*it, person, rest)) {
+    if (std::vector<CarCommand> rest = evidenceOf(*it, operation); !run(*it, person, rest)) {
         // A picture that was taken is there, whatever became of the readings.
         std::erase_if(rest, [](const CarCommand& command) {
             return !std::holds_alternative<car::AttachPhoto>(command);

@@ -45,9 +45,6 @@ public:
                                                    const std::function<void(double)>& progress);
 
 private:
-    static constexpr PersonId manager{1};
-    static constexpr PersonId appraiser{2};
-
     struct Job
     {
         CarId car;
@@ -68,7 +65,6 @@ private:
     /// Who was asked to begin what, and the car's last entry then.
     using Asked = std::tuple<PersonId, CarId, OperationId, qint64>;
 
-    [[nodiscard]] tl::expected<void, QString> openHouse(Moment start);
     [[nodiscard]] tl::expected<void, QString> minute(Moment at);
     void arrive(PlayedCar& car);
     void storyTurns(PlayedCar& car, Moment at);
@@ -80,10 +76,8 @@ private:
     void countersignWhatWaits(PlayedCar& car, Moment at);
     void leaveSomethingForLater();
     void enterFigures(PlayedCar& car, OperationId operation, PersonId doer);
-    /// The first of the house that is in date; null where the reading wants none or there is none.
-    [[nodiscard]] ToolId toolFor(const ReadingSpec& spec) const;
-    [[nodiscard]] std::vector<CarCommand> evidence(const PlayedCar& car,
-                                                   const Operation& operation);
+    [[nodiscard]] std::vector<CarCommand> evidenceOf(const PlayedCar& car,
+                                                     const Operation& operation);
     bool run(PlayedCar& car, PersonId actor, std::vector<CarCommand> commands,
              bool pinFresh = false);
     [[nodiscard]] CommandId nextCommand();

@@ -23,6 +23,7 @@ PlanService::PlanService(Desk& desk, CardFeed& feed, SiteBook& book, Ticker& tic
     , m_book(book)
     , m_ticker(ticker)
     , m_pace(pace)
+    , m_back(desk, feed, book, pace.back)
 {
     if (!m_pace.on)
         return;
@@ -31,7 +32,10 @@ PlanService::PlanService(Desk& desk, CardFeed& feed, SiteBook& book, Ticker& tic
     connect(&m_quiet, &QTimer::timeout, this, &PlanService::gather);
     connect(&feed, &CardFeed::changed, this, &PlanService::want);
     connect(&book, &SiteBook::changed, this, &PlanService::want);
+    connect(&m_back, &LookingBack::changed, this, &PlanService::want);
     connect(&ticker, &Ticker::minute, this, [this] {
+        if (m_learned)
+            m_back.look(m_ticker.now());
         if (++m_minutes >= planEveryMinutes)
             want();
     });
@@ -100,9 +104,10 @@ void PlanService::learn()
                       if (cards)
                           for (const CarCard& card : *cards)
                               m_toLearn.push_back(card.car);
-                      m_learned = m_toLearn.empty();
-                      emit workingChanged();
-                      learn();
+                      if (m_toLearn.empty())
+                          endLearning();
+                      else
+                          learn();
                   });
         return;
     }
@@ -117,9 +122,16 @@ void PlanService::learn()
             learn();
             return;
         }
-        m_learned = true;
+        endLearning();
         want();
     });
+}
+
+void PlanService::endLearning()
+{
+    m_learned = true;
+    m_back.look(m_ticker.now());
+    emit workingChanged();
 }
 
 void PlanService::search()
@@ -134,6 +146,7 @@ void PlanService::search()
     input->site = m_book.site();
     input->calendar = planning::calendarOf(input->site);
     input->catalogue = std::make_shared<const Catalogue>(m_book.catalogue());
+    input->hindsight = m_back.hindsight();
     for (const auto& [id, car] : m_cars) {
         input->cars.push_back(car);
         const std::vector<planning::WorkRecord> records = planning::recordsOf(car);

@@ -4,6 +4,7 @@
 
 #include "kiosk/backgroundpool.h"
 #include "kiosk/cardfeed.h"
+#include "kiosk/lookingback.h"
 #include "kiosk/sitebook.h"
 #include "kiosk/ticker.h"
 
@@ -26,11 +27,12 @@ struct PlanPace
     std::int64_t schedules = 0; ///< so many instead: the same plan each time; 0: by the time
     int quietMs = 400;          ///< without a change before planning begins
     int runs = 400;             ///< of the forecast
+    planning::LookBackEffort back = {};
 };
 
 /// The plan of the workshop as it stands: made anew after each change, on a thread of its own,
 /// while the last one stays. What is learned comes from the cars in prep and those that were
-/// released last. GUI thread.
+/// released last; once a day it is learned how good the forecasts were. GUI thread.
 class PlanService : public QObject
 {
     Q_OBJECT
@@ -50,7 +52,7 @@ public:
     /// A newer plan is on its way.
     [[nodiscard]] bool isWorking() const
     {
-        return m_wanted || m_gathering || m_searching || !m_learned;
+        return m_wanted || m_gathering || m_searching || !m_learned || m_back.isBusy();
     }
     /// As last read; null when it is not among the cars that are planned.
     [[nodiscard]] const CarState* car(const CarId& id) const;
@@ -89,6 +91,7 @@ private:
     void want();
     void gather();
     void learn();
+    void endLearning();
     void search();
     [[nodiscard]] QFuture<Plan> start(Search search, const Flag& stop);
 
@@ -97,6 +100,7 @@ private:
     SiteBook& m_book;
     Ticker& m_ticker;
     PlanPace m_pace;
+    LookingBack m_back;
     BackgroundPool m_pool;
     QTimer m_quiet;
     std::map<CarId, CarState> m_cars; ///< in prep

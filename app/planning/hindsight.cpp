@@ -12,8 +12,8 @@ namespace {
 /// Added to both sides of a ratio: nobody says ten minutes to the minute.
 constexpr double slack = 30;
 constexpr double minutesOfADay = 480;
-/// What workshops have in common counts as much as so many cars.
-constexpr double commonCars = 40;
+/// What workshops have in common counts as much as so many forecasts.
+constexpr double commonForecasts = 40;
 
 /// By tests/bench/planner_replay, houses 3001 to 3024 and 4001 to 4020.
 constexpr Hindsight::Stretches common{{
@@ -91,7 +91,7 @@ Hindsight::Hindsight(const std::vector<SaidThen>& past)
             std::nth_element(ratios.begin(), ratios.begin() + place, ratios.end());
             const double seen = std::log(std::max(ratios[static_cast<std::size_t>(place)], 0.05));
             m_stretches[horizon][i] = std::exp(
-                (count * seen + commonCars * std::log(common[horizon][i])) / (count + commonCars));
+                (count * seen + commonForecasts * std::log(common[horizon][i])) / (count + commonForecasts));
         }
     }
 }

@@ -7,7 +7,7 @@
 // came of earlier mornings', and held against what the rest of it says became of each car.
 #include "bench/planner_scores.h"
 #include "domain/shippedcatalogue.h"
-#include "planning/hindsight.h"
+#include "planning/lookback.h"
 #include "planning/playedhouse.h"
 
 #include <QFile>
@@ -25,95 +25,13 @@ using namespace ramplight::test;
 namespace {
 
 constexpr int runs = 400;
-
-/// The cars and the site as a ledger has them at a moment, going on from one moment to the next.
-class Replay
+HouseLedger ledgerOf(PlayedHouse& house)
 {
-public:
-    explicit Replay(std::vector<Append> entries)
-        : m_entries(std::move(entries))
-    {
-    }
-
-    void goOnTo(Moment until)
-    {
-        for (; m_next < m_entries.size() && m_entries[m_next].at < until; ++m_next) {
-            const Append& entry = m_entries[m_next];
-            for (const CarAppend& part : entry.cars) {
-                CarState& car = m_cars[part.car];
-                car.id = part.car;
-                for (const CarEvent& event : part.events)
-                    apply(car, {car.seq + 1, entry.at, entry.by, entry.command, event});
-            }
-            if (!entry.site)
-                continue;
-            for (const SiteEvent& event : entry.site->events)
-                apply(m_site, {m_site.seq + 1, entry.at, entry.by, entry.command, event});
-        }
-    }
-
-    [[nodiscard]] HouseInput input(std::shared_ptr<const Catalogue> catalogue) const
-    {
-        HouseInput input;
-        for (const auto& [id, car] : m_cars) {
-            input.cars.push_back(car);
-            const std::vector<WorkRecord> records = recordsOf(car);
-            input.records.insert(input.records.end(), records.begin(), records.end());
-        }
-        input.site = m_site;
-        input.calendar = calendarOf(m_site);
-        input.catalogue = std::move(catalogue);
-        return input;
-    }
-
-private:
-    std::vector<Append> m_entries;
-    std::size_t m_next = 0;
-    std::map<CarId, CarState> m_cars;
-    SiteState m_site;
-};
-
-/// What was said each morning, held against what is known by another.
-class Looking
-{
-public:
-    explicit Looking(const std::map<CarId, Moment>& ready)
-        : m_ready(ready)
-    {
-    }
-
-    void keep(const CarId& car, const PlanClock& clock, const WorkTimes& hours,
-              const CarForecast& said)
-    {
-        m_kept.push_back({car, clock, hours, said});
-    }
-
-    [[nodiscard]] std::vector<SaidThen> asOf(Moment now) const
-    {
-        std::vector<SaidThen> past;
-        for (const Kept& kept : m_kept) {
-            const auto ready = m_ready.find(kept.car);
-            const bool isReady = ready != m_ready.end() && ready->second <= now;
-            // What is overdue and not ready yet comes now at the earliest.
-            const PlanMinute came = kept.clock.minuteOf(isReady ? ready->second : now);
-            if (isReady || came > kept.said.ready50)
-                if (const auto one = SaidThen::of(kept.said, kept.hours, came))
-                    past.push_back(*one);
-        }
-        return past;
-    }
-
-private:
-    struct Kept
-    {
-        CarId car;
-        PlanClock clock;
-        WorkTimes hours;
-        CarForecast said;
-    };
-    const std::map<CarId, Moment>& m_ready;
-    std::vector<Kept> m_kept;
-};
+    std::vector<CarId> cars;
+    for (const auto& [id, car] : house.ledger().cars())
+        cars.push_back(id);
+    return houseLedger(house.ledger(), cars).value();
+}
 
 } // namespace
 
@@ -147,8 +65,9 @@ int main(int argc, char** argv)
         house.play(days);
         arrived += house.ledger().cars().size();
         ready += house.ready().size();
-        Replay replay(house.ledger().accepted());
-        Looking looking(house.ready());
+        const HouseLedger ledger = ledgerOf(house);
+        HouseReplay replay(ledger);
+        LookBack looking;
         // What is not ready at the end was not seen: of the last days only quick cars would count.
         const std::size_t last = house.mornings().size() * 2 / 3;
         for (std::size_t morning = 0; morning < last; ++morning) {
@@ -162,11 +81,11 @@ int main(int argc, char** argv)
                 shopOf(input.cars, input.site, input.calendar, at, input.catalogue.get());
             const std::vector<PlanMinute> sums = summed(said.shop);
             const WorkTimes& hours = *longestHours(plan.house.shop);
-            const Hindsight hindsight(looking.asOf(at));
+            const Hindsight hindsight(looking.knownBy(replay));
+            looking.keep(plan);
             for (std::size_t c = 0; c < plan.house.cars.size(); ++c) {
                 if (plan.hasNoWork(static_cast<int>(c)))
                     continue;
-                looking.keep(plan.house.cars[c], clock, hours, plan.forecasts[c]);
                 const auto came = house.ready().find(plan.house.cars[c]);
                 if (came == house.ready().end() || plan.forecasts[c].ready90 == never ||
                     sums[c] >= never)
@@ -183,7 +102,8 @@ int main(int argc, char** argv)
                 byRecords.lower_bound(input.records.size())->second.second.add(one);
             }
         }
-        const std::vector<SaidThen> past = looking.asOf(house.mornings().back());
+        replay.goOnTo(house.mornings().back());
+        const std::vector<SaidThen> past = looking.knownBy(replay);
         everything.insert(everything.end(), past.begin(), past.end());
         all.nextHouse();
         uncorrected.nextHouse();

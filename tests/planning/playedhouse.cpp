@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/playedhouse.h"
 
-#include "demo/plausible.h"
+#include "demo/atwork.h"
 #include "domain/holds.h"
 #include "domain/housecatalogue.h"
 #include "domain/words.h"
@@ -21,8 +21,6 @@ namespace ramplight::test {
 
 namespace {
 
-constexpr PersonId manager{1};
-constexpr PersonId appraiser{2};
 const QDate firstDay(2031, 5, 5); // a Monday
 constexpr int opens = 8 * 60;
 constexpr int closes = 17 * 60;
@@ -31,11 +29,6 @@ constexpr int noonEnds = 12 * 60 + 30;
 constexpr int mostCars = 16; ///< no more are sent in while so many are here
 constexpr int minutesBetweenPlans = 10;
 constexpr int soonMinutes = 60;
-
-std::vector<PlaceId> placesOf(const ReadingSpec& spec)
-{
-    return spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
-}
 
 } // namespace
 
@@ -70,34 +63,12 @@ bool PlayedHouse::run(PersonId who, const CarId& id, std::vector<CarCommand> com
 
 void PlayedHouse::openHouse()
 {
-    const auto ask = [this](PersonId by, const SiteCommand& what, const QString& name = {}) {
-        auto done = m_workshop.run(SiteRequest{command(), by, what, name});
-        if (!done)
-            qFatal("%s", qPrintable(words(done.error())));
-        m_site = std::move(done->site);
-    };
-    site::SetUp setUp;
-    setUp.name = m_file.site;
-    setUp.firstPersonsSkills = m_file.people.front().skills;
-    ask({}, setUp, m_file.people.front().name);
-    for (std::size_t i = 1; i < m_file.people.size(); ++i)
-        ask(manager, site::AddPerson{m_file.people[i].skills, m_file.people[i].rights},
-            m_file.people[i].name);
-    HouseRules rules = m_site.rules;
-    rules.limits = m_file.limits;
-    ask(manager, site::SetHouseRules{rules});
-    for (const Bay& bay : m_file.bays)
-        ask(manager, site::SetBay{bay});
-    const QDate later = firstDay.addDays(400);
-    for (std::size_t i = 0; i < m_file.people.size(); ++i) {
-        site::SetCompetence competence{
-            PersonId{static_cast<int>(i) + 1}, {}, m_file.people[i].specialities};
-        for (const demo::QualifiedEntry& held : m_file.people[i].qualifications)
-            competence.qualifications.push_back({held.qualification, later});
-        ask(manager, competence);
-    }
-    for (const demo::ToolEntry& tool : m_file.tools)
-        ask(manager, site::SetTool{{{}, tool.number, tool.kind, later, true}});
+    auto opened = demo::openHouse(m_workshop, m_file,
+                                  {.command = [this] { return command(); },
+                                   .until = [](int) { return firstDay.addDays(400); }});
+    if (!opened)
+        qFatal("%s", qPrintable(opened.error()));
+    m_site = std::move(*opened);
     m_inForce = std::make_shared<const Catalogue>(houseCatalogue(m_catalogue, m_site));
 }
 
@@ -183,23 +154,11 @@ void PlayedHouse::bringIn(Moment at)
     bring.promised = promised;
     bring.parking = QStringLiteral("Yard");
     std::vector<CarCommand> commands{bring};
-    car::FindSound sound;
     for (const FindingData& finding : like.findings)
         commands.emplace_back(car::RecordFinding{finding, {}});
-    for (const PlaceInfo& place : allPlaces()) {
-        const bool isFound = std::ranges::any_of(
-            like.findings, [&](const FindingData& finding) { return finding.place == place.id; });
-        // What is under the car is for the lift.
-        const bool isHidden =
-            place.kind == PlaceKind::Brake || place.kind == PlaceKind::Underbody ||
-            place.kind == PlaceKind::Steering || place.kind == PlaceKind::Suspension ||
-            place.kind == PlaceKind::HighVoltage;
-        if (!isFound && !isHidden)
-            sound.places.push_back(place.id);
-    }
-    commands.emplace_back(sound);
+    commands.emplace_back(demo::foundSound(like.findings));
     commands.emplace_back(car::FinishAppraisal{});
-    if (!run(appraiser, id, std::move(commands)))
+    if (!run(demo::appraiser, id, std::move(commands)))
         qFatal("car %s cannot be brought in", qPrintable(id.text));
     m_here.insert(id);
     m_isStale = true;
@@ -267,7 +226,9 @@ void PlayedHouse::finish(PersonId person, const Task& task)
         return;
     }
     enterFigures(task.car, task.operation, person);
-    std::vector<CarCommand> commands = evidence(*car(task.car).operation(task.operation));
+    const std::vector<CarCommand> commands = demo::evidence(
+        *car(task.car).operation(task.operation), m_site, dayOf(m_clock.now(), m_site.rules),
+        m_random, [](PhotoMoment) { return PhotoId{QString(64, QLatin1Char('a'))}; });
     std::vector<CarCommand> signing = commands;
     signing.emplace_back(car::SignOff{task.operation, {}});
     if (run(person, task.car, signing)) {
@@ -287,47 +248,20 @@ void PlayedHouse::finish(PersonId person, const Task& task)
 
 void PlayedHouse::enterFigures(const CarId& id, OperationId number, PersonId doer)
 {
-    const Operation& operation = *car(id).operation(number);
-    std::vector<CarCommand> commands;
-    for (const ReadingSpec& spec : operation.spec->readings) {
-        if (!spec.neededFrom && spec.kind != ReadingKind::Figure)
-            continue;
-        for (const PlaceId& place : placesOf(spec)) {
-            if (operation.figure(spec.key, place) == nullptr)
-                commands.emplace_back(car::SetFigure{number, spec.key, place,
-                                                     demo::plausibleFigure(spec),
-                                                     QStringLiteral("workshop data")});
-        }
-    }
+    std::vector<CarCommand> commands =
+        demo::missingFigures(*car(id).operation(number), QStringLiteral("workshop data"));
     if (!commands.empty())
-        run(doer == manager ? appraiser : manager, id, std::move(commands));
+        run(doer == demo::manager ? demo::appraiser : demo::manager, id, std::move(commands));
 }
 
-std::vector<CarCommand> PlayedHouse::evidence(const Operation& operation)
+std::size_t PlayedHouse::withdrawAll(Moment at)
 {
-    std::vector<CarCommand> commands;
-    for (const ReadingSpec& spec : operation.spec->readings) {
-        if (spec.optional)
-            continue;
-        ToolId tool;
-        if (spec.tool) {
-            const auto tools = m_site.toolsOf(*spec.tool);
-            tool = tools.empty() ? ToolId{} : tools.front()->id;
-        }
-        for (const PlaceId& place : placesOf(spec)) {
-            if (operation.reading(spec.key, place) == nullptr)
-                commands.emplace_back(car::TakeReading{
-                    operation.id, spec.key, place,
-                    demo::plausibleReading(operation, spec, place, m_random), tool});
-        }
-    }
-    for (const PhotoSpec& photo : operation.spec->photos)
-        commands.emplace_back(car::AttachPhoto{PhotoId{QString(64, QLatin1Char('a'))},
-                                               photo.moment,
-                                               operation.place,
-                                               operation.id,
-                                               {}});
-    return commands;
+    m_clock.set(at);
+    // What is half taken apart stays.
+    return std::erase_if(m_here, [this](const CarId& id) {
+        return run(demo::manager, id,
+                   {car::LeaveUnreleased{LeavingHow::Trade, QStringLiteral("to the trade")}});
+    });
 }
 
 void PlayedHouse::leaveIfReady(Moment at)
@@ -346,12 +280,12 @@ void PlayedHouse::leaveIfReady(Moment at)
         // What counts for some days only is done once more.
         for (const OperationId old : tooOld(state, m_site.rules, at)) {
             const Operation& operation = *state.operation(old);
-            run(manager, id,
+            run(demo::manager, id,
                 {car::OpenOperation{operation.spec->id, operation.place,
                                     QStringLiteral("too old")}});
             m_isStale = true;
         }
-        if (run(appraiser, id, {car::Release{}}, true)) {
+        if (run(demo::appraiser, id, {car::Release{}}, true)) {
             m_ready[id] = ready;
             gone.push_back(id);
         }

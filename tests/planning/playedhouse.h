@@ -29,8 +29,10 @@ public:
 
     /// Working days, from a Monday on.
     void play(int days);
+    /// What is here and may leave does so, unreleased; how many cars.
+    std::size_t withdrawAll(Moment at);
 
-    [[nodiscard]] const MemoryLedger& ledger() const { return m_ledger; }
+    [[nodiscard]] MemoryLedger& ledger() { return m_ledger; }
     /// When the days of work began.
     [[nodiscard]] const std::vector<Moment>& mornings() const { return m_mornings; }
     /// When the last work on a car was done and its waits were over, of those that got so far.
@@ -58,7 +60,6 @@ private:
     bool begin(PersonId person, const CarId& id, OperationId operation, Moment at);
     bool bringToBay(PersonId person, const CarId& id, BayId bay);
     void enterFigures(const CarId& id, OperationId operation, PersonId doer);
-    [[nodiscard]] std::vector<CarCommand> evidence(const Operation& operation);
     void leaveIfReady(Moment at);
     void planAnew(Moment at, bool isMorning);
     [[nodiscard]] int minutesFor(const CarState& car, const Operation& operation, PersonId person);

@@ -36,7 +36,14 @@ public:
     ~KioskBench();
 
     /// The kiosk that is shown next plans, too: a few schedules, the same ones each time.
-    void letPlan() { m_planning = {.on = true, .schedules = 60, .quietMs = 20, .runs = 60}; }
+    void letPlan()
+    {
+        m_planning = {.on = true,
+                      .schedules = 60,
+                      .quietMs = 20,
+                      .runs = 60,
+                      .back = {.mornings = 3, .ofEach = {.search = {.schedules = 20}, .runs = 40}}};
+    }
     /// The kiosk that is shown next has a camera. Without this it has none, whatever this machine
     /// has.
     void putCamera() { m_hasCamera = true; }
@@ -57,6 +64,7 @@ public:
     void startAfterFreezing(Where where = Where::current());
     /// The database is torn while the kiosk is off; it is started on that.
     void tearDatabase(Where where = Where::current());
+    [[nodiscard]] const PlanPace& planning() const { return m_planning; }
     [[nodiscard]] BenchHouse& house() { return m_house; }
     [[nodiscard]] Shell& shell() { return m_app->shell(); }
     [[nodiscard]] QQuickWindow* window() { return m_app->window(); }

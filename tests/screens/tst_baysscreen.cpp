@@ -25,6 +25,7 @@ private slots:
     void bayTiles_sayHowLongAndWhatComesNext_data();
     void bayTiles_sayHowLongAndWhatComesNext();
     void cars_sayWhenTheyAreReady();
+    void forecasts_areCorrectedOnceADayByWhatCameOfEarlierOnes();
     void workInHand_isNamedWhereverItsBarBegan();
     void myNext_showsThree_andLeadsToTheOperation_data();
     void myNext_showsThree_andLeadsToTheOperation();
@@ -361,6 +362,36 @@ void tst_BaysScreen::wallCards_showForecastAgainstPromise()
     QVERIFY(overdue < shown);
     QVERIFY(shown > 0);
     bench.shoot(QStringLiteral("wall-forecast"));
+}
+
+void tst_BaysScreen::forecasts_areCorrectedOnceADayByWhatCameOfEarlierOnes()
+{
+    KioskBench bench(BenchHouse::Start::Demo);
+    bench.letPlan();
+    bench.show();
+    QVERIFY(goToBays(bench));
+    const auto used = [&] { return bench.shell().plans().input().hindsight.stretches(); };
+    const auto expected = [&] {
+        auto ledger = bench.house().store().run([](Workshop&, Store& store) {
+            std::vector<CarId> cars;
+            const auto here = store.wall().wall().value();
+            const auto released = store.wall().recentlyReleased(planning::learnedCars).value();
+            for (const auto* cards : {&here, &released})
+                std::ranges::transform(*cards, std::back_inserter(cars), &CarCard::car);
+            return planning::houseLedger(store.ledger(), cars);
+        });
+        return planning::lookBack(ledger.result().value(), bench.shell().plans().input().catalogue,
+                                  bench.house().clock.now(), bench.planning().back)
+            .stretches();
+    };
+    QVERIFY(used() == expected());
+    QVERIFY(used() != planning::Hindsight().stretches());
+
+    // A day on which nobody did a thing.
+    const auto before = used();
+    bench.house().clock.goOn(24 * 60);
+    QVERIFY(bench.until([&] { return used() != before; }, QStringLiteral("another look back")));
+    QVERIFY(used() == expected());
 }
 
 RAMPLIGHT_TEST(QGuiApplication, tst_BaysScreen)

@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "kiosk/lookingback.h"
+
+#include <utility>
+
+namespace ramplight {
+
+LookingBack::LookingBack(Desk& desk, CardFeed& feed, SiteBook& book,
+                         planning::LookBackEffort effort, QObject* parent)
+    : QObject(parent)
+    , m_desk(desk)
+    , m_feed(feed)
+    , m_book(book)
+    , m_effort(std::move(effort))
+{
+}
+
+LookingBack::~LookingBack()
+{
+    m_stop->store(true);
+    m_pool.waitForDone();
+}
+
+void LookingBack::look(Moment now)
+{
+    const QDate day = dayOf(now, m_book.site().rules);
+    if (m_effort.mornings == 0 || m_isBusy || day == m_day)
+        return;
+    m_isBusy = true;
+    m_day = day;
+    m_now = now;
+    whenReady(m_desk.siteHistory(), this,
+              [this](const tl::expected<std::vector<SiteEnvelope>, Failure>& entries) {
+                  // The store's own fault is told by who reads the cards.
+                  if (entries)
+                      m_ledger.site = *entries;
+                  whenReady(m_desk.releasedCards(planning::learnedCars), this,
+                            [this](const tl::expected<std::vector<CarCard>, Failure>& released) {
+                                std::vector<CarId> cars;
+                                for (const CarCard& card : m_feed.cards())
+                                    cars.push_back(card.car);
+                                if (released)
+                                    for (const CarCard& card : *released)
+                                        cars.push_back(card.car);
+                                readCars(std::move(cars));
+                            });
+              });
+}
+
+void LookingBack::readCars(std::vector<CarId> left)
+{
+    // One after the other, so that what somebody touches meanwhile gets its turn at the store.
+    if (left.empty()) {
+        goThrough();
+        return;
+    }
+    const CarId id = left.back();
+    left.pop_back();
+    whenReady(m_desk.history(id), this,
+              [this, id, left](const tl::expected<std::vector<CarEnvelope>, Failure>& entries) {
+                  if (entries)
+                      m_ledger.cars.insert_or_assign(id, *entries);
+                  readCars(left);
+              });
+}
+
+void LookingBack::goThrough()
+{
+    auto found = onPool(m_pool, [ledger = std::exchange(m_ledger, {}), now = m_now,
+                                 effort = m_effort,
+                                 catalogue = std::make_shared<const Catalogue>(m_book.catalogue()),
+                                 stop = m_stop] {
+        return planning::lookBack(ledger, catalogue, now, effort, [stop] { return stop->load(); });
+    });
+    whenReady(std::move(found), this, [this](const planning::Hindsight& hindsight) {
+        m_hindsight = hindsight;
+        m_isBusy = false;
+        emit changed();
+    });
+}
+
+} // namespace ramplight

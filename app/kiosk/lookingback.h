@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "kiosk/backgroundpool.h"
+#include "kiosk/cardfeed.h"
+#include "kiosk/sitebook.h"
+
+#include "planning/lookback.h"
+
+#include <QDate>
+#include <QObject>
+
+#include <atomic>
+#include <memory>
+#include <vector>
+
+namespace ramplight {
+
+/// How good this house's forecasts were until now. Once a day it reads what the ledger has of the
+/// cars that are here and of those that were released last, and goes through it on a thread of its
+/// own. GUI thread.
+class LookingBack : public QObject
+{
+    Q_OBJECT
+
+public:
+    /// Desk, feed and book outlive it.
+    LookingBack(Desk& desk, CardFeed& feed, SiteBook& book, planning::LookBackEffort effort,
+                QObject* parent = nullptr);
+    /// Ends what is under way and waits for it.
+    ~LookingBack() override;
+
+    /// Nothing where it has looked back on that day already, or is doing so. The book has been
+    /// read.
+    void look(Moment now);
+    [[nodiscard]] bool isBusy() const { return m_isBusy; }
+    /// Until it has looked back: what houses have in common.
+    [[nodiscard]] const planning::Hindsight& hindsight() const { return m_hindsight; }
+
+signals:
+    void changed();
+
+private:
+    void readCars(std::vector<CarId> left);
+    void goThrough();
+
+    Desk& m_desk;
+    CardFeed& m_feed;
+    SiteBook& m_book;
+    planning::LookBackEffort m_effort;
+    planning::HouseLedger m_ledger; ///< as far as it is read
+    planning::Hindsight m_hindsight;
+    Moment m_now;
+    QDate m_day;
+    bool m_isBusy = false;
+    std::shared_ptr<std::atomic_bool> m_stop = std::make_shared<std::atomic_bool>(false);
+    BackgroundPool m_pool;
+};
+
+} // namespace ramplight
