@@ -7,6 +7,7 @@
 #include "cli/logging.h"
 #include "cli/privacy.h"
 #include "cli/servicemanager.h"
+#include "cli/translation.h"
 #include "desk/backupdesk.h"
 #include "desk/workshopdesk.h"
 #include "kiosk/kioskapp.h"
@@ -227,6 +228,7 @@ int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** 
     }
     auto reading = shippedCatalogueAside();
     QGuiApplication application(argc, argv);
+    const auto translator = speakAsSet(paths);
     const SystemClock clock;
     options.lastPlace = LastPlace::left(paths.place());
     for (;;) {
@@ -299,6 +301,7 @@ int main(int argc, char* argv[])
     if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM"))
         qputenv("QT_QPA_PLATFORM", "offscreen");
     QGuiApplication application(argc, argv);
+    const auto translator = speakAsSet(paths);
     QTextStream out(stdout);
     QTextStream err(stderr);
     const SystemClock clock;

@@ -3,6 +3,7 @@
 #include "cli/house.h"
 
 #include "cli/privacy.h"
+#include "cli/translation.h"
 #include "evidence/durablefile.h"
 #include "evidence/photostore.h"
 #include "evidence/standbyshelf.h"
@@ -133,6 +134,11 @@ tl::expected<HouseSettings, QString> HouseSettings::read(const HousePaths& paths
     settings.lightTheme = file.value(QStringLiteral("screen/light"), false).toBool();
     settings.lessMotion = file.value(QStringLiteral("screen/lessMotion"), false).toBool();
     settings.sounds = file.value(QStringLiteral("screen/sounds"), true).toBool();
+    settings.screenLanguage = file.value(screenLanguageSetting).toString();
+    if (!settings.screenLanguage.isEmpty())
+        if (const auto words = translationOf(paths, settings.screenLanguage); !words)
+            return tl::unexpected(
+                QStringLiteral("screen/language in %1: %2").arg(paths.settings(), words.error()));
     settings.printer = file.value(QStringLiteral("print/queue")).toString();
     settings.phoneAddress = file.value(QStringLiteral("phone/address")).toString();
     settings.phonePort =

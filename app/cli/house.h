@@ -61,6 +61,8 @@ public:
     [[nodiscard]] QString place() const { return m_root + QStringLiteral("/place.json"); }
     [[nodiscard]] QString log() const { return m_root + QStringLiteral("/ramplight.log"); }
     [[nodiscard]] QString settings() const { return m_root + QStringLiteral("/settings.ini"); }
+    /// Words of other languages, ramplight_de.qm; need not be there.
+    [[nodiscard]] QString translations() const { return m_root + QStringLiteral("/translations"); }
 
     /// Makes the folder and its sub-folders, readable by this account only. Error: words.
     [[nodiscard]] tl::expected<void, QString> make() const;
@@ -69,6 +71,8 @@ private:
     QString m_root;
 };
 
+inline constexpr QLatin1StringView screenLanguageSetting{"screen/language"};
+
 /// Settings of this kiosk, in settings.ini; every one has a default.
 struct HouseSettings
 {
@@ -76,8 +80,9 @@ struct HouseSettings
     bool lightTheme = false;
     bool lessMotion = false;
     bool sounds = true;
-    QString printer;      ///< CUPS queue; empty: records are saved only
-    QString phoneAddress; ///< where phones reach this kiosk (IPv4); empty: they do not
+    QString screenLanguage; ///< of screens, records and commands; empty: English
+    QString printer;        ///< CUPS queue; empty: records are saved only
+    QString phoneAddress;   ///< where phones reach this kiosk (IPv4); empty: they do not
     quint16 phonePort = 8190;
     QString language = QStringLiteral("en"); ///< in which walk-rounds are spoken
     /// Where sticks are mounted: they and the drop folder are looked through for transcripts.

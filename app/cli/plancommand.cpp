@@ -213,7 +213,7 @@ private:
         forEachBlocked([&out](const CarCard& card, const CardLine& line) {
             out << "  " << card.identity.stockNumber << "  " << line.title << ", " << line.waitsFor;
             if (line.due.isValid())
-                out << ", due " << QLocale::c().toString(line.due, QStringLiteral("d MMM"));
+                out << ", due " << QLocale().toString(line.due, QStringLiteral("d MMM"));
             out << "\n";
         });
     }
@@ -396,7 +396,7 @@ int tellWhatIf(const QStringList& given, const HouseInput& input, const HousePla
             return failed(terminal, read.error(), BadUsage);
         for (const whatif::Change& change : *read) {
             said.append(whatif::words(change, input, [](QDate day) {
-                return QLocale::c().toString(day, QStringLiteral("ddd d MMM"));
+                return QLocale().toString(day, QStringLiteral("ddd d MMM"));
             }));
             changes.push_back(change);
         }

@@ -16,8 +16,7 @@ namespace ramplight {
 class TimeWords
 {
 public:
-    explicit TimeWords(const QTimeZone& zone = QTimeZone::utc(),
-                       const QLocale& locale = QLocale::c());
+    explicit TimeWords(const QTimeZone& zone = QTimeZone::utc(), const QLocale& locale = QLocale());
 
     [[nodiscard]] const QTimeZone& zone() const { return m_zone; }
     [[nodiscard]] QDate dateOf(Moment at) const;

@@ -65,8 +65,8 @@ QString shortDay(QDate day, Moment now, const TimeWords& times)
 {
     const qint64 away = times.dateOf(now).daysTo(day);
     return away == 0 ? times.day(day, now)
-                     : QLocale::c().toString(day, away > 0 && away < 7 ? QStringLiteral("ddd")
-                                                                       : QStringLiteral("d MMM"));
+                     : QLocale().toString(day, away > 0 && away < 7 ? QStringLiteral("ddd")
+                                                                    : QStringLiteral("d MMM"));
 }
 
 } // namespace

@@ -138,9 +138,9 @@ private:
         return found == m_card.outstanding.end() ? nullptr : &*found;
     }
 
+    /// What the car must not be is said on a strap of its own.
     [[nodiscard]] Foot foot() const
     {
-        const QString forbidden = words(m_card.restraints);
         if (m_status == CarStatus::ReadyForRelease)
             return {say("ready for release"), say("wants a signature")};
         std::vector<PersonId> people;
@@ -154,11 +154,10 @@ private:
             }
         if (running != nullptr)
             return {dotted({namesOf(people, m_book), words(running->skill)}),
-                    dotted({minutesWords(minutesOn(*running, m_now)), forbidden})};
+                    minutesWords(minutesOn(*running, m_now))};
         if (m_card.curingUntil > m_now)
-            return {say("curing"), dotted({say("%1 more").arg(minutesWords(std::max(
-                                               1, minutesBetween(m_now, m_card.curingUntil)))),
-                                           forbidden})};
+            return {say("curing"), say("%1 more").arg(minutesWords(
+                                       std::max(1, minutesBetween(m_now, m_card.curingUntil))))};
         const CardLine* next = first([](const CardLine& line) {
             return canGoOn(line) && !line.check && line.state != OperationState::AwaitingCheck;
         });
@@ -166,28 +165,26 @@ private:
             return canGoOn(line) && (line.check || line.state == OperationState::AwaitingCheck);
         });
         if (next == nullptr && check != nullptr)
-            return {say("awaiting check"),
-                    dotted({check->state == OperationState::AwaitingCheck
-                                ? m_book.times().since(check->stateSince, m_now)
-                                : QString(),
-                            forbidden})};
+            return {say("awaiting check"), check->state == OperationState::AwaitingCheck
+                                               ? m_book.times().since(check->stateSince, m_now)
+                                               : QString()};
         if (next != nullptr && next->sentBack)
-            return {say("sent back: %1").arg(words(next->skill)), forbidden};
+            return {say("sent back: %1").arg(words(next->skill)), {}};
         if (next != nullptr && next->state == OperationState::Paused)
             return {say("paused: %1").arg(words(next->skill)),
-                    dotted({m_book.times().since(next->stateSince, m_now), forbidden})};
+                    m_book.times().since(next->stateSince, m_now)};
         if (next != nullptr)
             return {m_status == CarStatus::Arriving ? say("appraisal not finished")
                                                     : say("waits for %1").arg(words(next->skill)),
-                    forbidden};
+                    {}};
         if (const CardLine* blocked =
                 first([](const CardLine& line) { return line.state == OperationState::Blocked; }))
             return {blocked->waitsFor.isEmpty() ? words(blocked->state)
                                                 : say("waits: %1").arg(blocked->waitsFor),
-                    dotted({dueWords(*blocked), forbidden})};
+                    dueWords(*blocked)};
         if (m_status == CarStatus::Arriving)
-            return {say("appraisal not finished"), forbidden};
-        return {words(m_status), forbidden};
+            return {say("appraisal not finished"), {}};
+        return {words(m_status), {}};
     }
 
     const CarCard& m_card;

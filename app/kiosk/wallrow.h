@@ -33,7 +33,7 @@ struct WallRow
     QStringList lineWords;  ///< "Ines, 38 min", "awaiting check", "part due Thu"; may be empty
     int moreCount = 0;      ///< lines that did not fit
     QString footWho;        ///< "Ines · wheels", "waits for glass", "ready for release"
-    QString footWhat;       ///< "38 min · do not move", "due Thu", "wants a signature"
+    QString footWhat;       ///< "38 min", "due Thu", "wants a signature"
     QString promisedWord;   ///< "today", "Thu"; empty when nothing was promised
     bool late = false;      ///< its day is over
     QString forecastWord;   ///< "Fri 15:00": ready by then as it stands; empty without a plan

@@ -101,9 +101,9 @@ QString PlanClock::words(PlanMinute minute) const
     const QDateTime at = QDateTime::fromMSecsSinceEpoch(momentOf(minute).ms, m_zone);
     const qint64 away = dayOf(0).daysTo(at.date());
     // A weekday is one to come.
-    return QLocale::c().toString(at, away == -1              ? QStringLiteral("'yesterday' hh:mm")
-                                     : away >= 0 && away < 7 ? QStringLiteral("ddd hh:mm")
-                                                             : QStringLiteral("d MMM hh:mm"));
+    return QLocale().toString(at, away == -1              ? QStringLiteral("'yesterday' hh:mm")
+                                  : away >= 0 && away < 7 ? QStringLiteral("ddd hh:mm")
+                                                          : QStringLiteral("d MMM hh:mm"));
 }
 
 const DayTimes* openOn(const HouseCalendar& calendar, QDate day)

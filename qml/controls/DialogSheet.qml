@@ -58,7 +58,7 @@ FocusScope {
 
     Rectangle {
         anchors.horizontalCenter: parent.horizontalCenter
-        y: root.low ? parent.height - height - Theme.margin : (parent.height - height) / 2
+        y: root.low ? parent.height - height - Theme.margin : Math.round((parent.height - height) / 2)
         width: root.sheetWidth
         height: scroll.y + scroll.height + (footer.visible ? footer.height + Theme.mm(6) : 0) + Theme.margin
         color: Theme.paper

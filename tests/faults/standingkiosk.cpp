@@ -67,6 +67,20 @@ void StandingKiosk::listen(int ms)
     hear();
 }
 
+QString StandingKiosk::standing() const
+{
+    const QString now = m_process.state() == QProcess::Running
+                            ? QStringLiteral("at work")
+                            : QStringLiteral("ended with %1").arg(m_process.exitCode());
+    return QStringLiteral("%1, %2; %3 kept, %4 told to wait, %5 unsure")
+        .arg(now, !m_away   ? QStringLiteral("says nothing of its server")
+                  : *m_away ? QStringLiteral("away")
+                            : QStringLiteral("not away"))
+        .arg(m_kept.size())
+        .arg(m_waited.size())
+        .arg(m_unsure.size());
+}
+
 void StandingKiosk::hear()
 {
     m_heard += m_process.readAllStandardOutput();

@@ -42,6 +42,8 @@ public:
     [[nodiscard]] const QStringList& kept() const { return m_kept; }
     [[nodiscard]] const QStringList& waited() const { return m_waited; } ///< told to wait
     [[nodiscard]] const QStringList& unsure() const { return m_unsure; }
+    /// How it stands, for whoever reads why a test failed.
+    [[nodiscard]] QString standing() const;
     /// Of its last life: refused by the server and kept with both stories.
     [[nodiscard]] const QStringList& refusals() const { return m_refusals; }
 

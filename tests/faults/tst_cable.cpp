@@ -76,11 +76,17 @@ private slots:
             // People go on at both kiosks.
             const auto keptFar = far.kept().size();
             const auto keptNear = near.kept().size();
-            QVERIFY(until(
+            const bool bothGoOn = until(
                 [&] {
                     return far.kept().size() > keptFar + 5 && near.kept().size() > keptNear + 5;
                 },
-                far, near));
+                far, near);
+            QVERIFY2(bothGoOn,
+                     qPrintable(QStringLiteral("round %1: %2 and %3 were kept; far: %4; near: %5")
+                                    .arg(round)
+                                    .arg(far.kept().size() - keptFar)
+                                    .arg(near.kept().size() - keptNear)
+                                    .arg(far.standing(), near.standing())));
             QCOMPARE(near.isAway(), std::optional(false));
             keptAway += far.kept().size() - keptFar;
             QThread::usleep(1000 + m_random.generate() % 400'000);

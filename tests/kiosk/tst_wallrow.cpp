@@ -130,7 +130,7 @@ void TestWallRow::foot_saysWhoAndWhat_data()
                              << "38 min";
     running.restraints = {Restraint::Move, Restraint::Drive};
     QTest::newRow("in hand, not to be moved") << running << "Caspar · wheels"
-                                              << "38 min · do not move or drive";
+                                              << "38 min";
     running.outstanding.back().people.push_back(m_kiosk.bench.painter);
     running.restraints.clear();
     QTest::newRow("two people") << running << "Caspar, Noor · wheels"
