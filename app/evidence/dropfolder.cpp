@@ -63,6 +63,7 @@ tl::expected<QByteArray, EvidenceError> DropFolder::read(const DropCandidate& ca
         return tl::unexpected(EvidenceError::CannotRead);
     if (bytes.size() > mostBytes)
         return tl::unexpected(EvidenceError::TooManyBytes);
+    bytes.squeeze(); // read() sets all aside that may come
     return bytes;
 }
 

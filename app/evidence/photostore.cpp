@@ -28,6 +28,7 @@ tl::expected<QByteArray, EvidenceError> readFile(const QString& path)
     QByteArray bytes = file.read(mostShelvedBytes + 1);
     if (file.error() != QFileDevice::NoError)
         return tl::unexpected(EvidenceError::CannotRead);
+    bytes.squeeze(); // read() sets all aside that may come
     return bytes;
 }
 

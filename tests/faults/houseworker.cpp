@@ -144,7 +144,8 @@ void HouseWorker::step()
     }
     // What waits for the server is asked for now and then only; work goes on.
     const bool maybe = !m_alone || wall->empty() || m_dice.oneIn(20);
-    if (maybe && (wall->size() < 4 || (wall->size() < 12 && m_dice.oneIn(30))))
+    if (maybe &&
+        (wall->size() < m_leastCars || (wall->size() < 3 * m_leastCars && m_dice.oneIn(30))))
         return bringIn();
     const auto car = load(m_dice.any(*wall).car);
     if (!car)

@@ -30,6 +30,8 @@ public:
     using Told = std::function<void(const QString& line)>;
     /// The door outlives it.
     HouseWorker(HouseDoor& door, quint64 seed, Told told);
+    /// Cars come in until the wall has so many, and now and then up to three times as many.
+    void keepCars(std::size_t least) { m_leastCars = least; }
     HouseWorker(const HouseWorker&) = delete;
     HouseWorker& operator=(const HouseWorker&) = delete;
 
@@ -57,6 +59,7 @@ private:
     Dice m_dice;
     Told m_told;
     QString m_name; ///< of no other worker that ever was: command ids begin with it
+    std::size_t m_leastCars = 4;
     int m_commands = 0;
     int m_answered = 0;
     bool m_lost = false;

@@ -66,6 +66,8 @@ int goOnAlone(const StoreSettings& settings, quint64 seed, int commands, const C
         away = standing.away;
     });
     HouseWorker worker(door, seed, tell);
+    // Alone it goes on with what is there: what comes in waits for the server.
+    worker.keepCars(16);
     if (!worker.work(commands, [] { return !inputEnds(); }))
         return failed;
     const QDeadlineTimer deadline(patience);

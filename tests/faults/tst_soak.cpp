@@ -1,0 +1,333 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "../screens/benchcrew.h"
+#include "../screens/benchhouse.h"
+#include "tour/hands.h"
+
+#include <QDir>
+#include <QElapsedTimer>
+#include <QFile>
+#include <QQuickWindow>
+#include <QTest>
+
+#include <algorithm>
+#include <malloc.h>
+#include <unistd.h>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+namespace {
+
+constexpr int carsInHouse = 12;
+constexpr double mostGrowth = 1.05;
+constexpr int dryingMinutes = 20;
+constexpr int mostSteps = 200;
+
+/// What the program holds of the machine.
+struct Held
+{
+    double megabytes = 0; ///< resident, once what was given back is given back to the system
+    double allocated = 0; ///< of them, what the program has asked for and not given back
+    int descriptors = 0;
+    int threads = 0;
+};
+
+int entriesOf(const char* folder)
+{
+    return static_cast<int>(QDir(QString::fromLatin1(folder))
+                                .entryList(QDir::AllEntries | QDir::NoDotAndDotDot | QDir::System)
+                                .size());
+}
+
+Held heldNow()
+{
+    ::malloc_trim(0);
+    QFile statm(QStringLiteral("/proc/self/statm"));
+    const double pages =
+        statm.open(QIODevice::ReadOnly) ? statm.readAll().split(' ').value(1).toDouble() : 0;
+    statm.close();
+    constexpr double mega = 1024 * 1024;
+    const auto heap = ::mallinfo2();
+    return {pages * static_cast<double>(::sysconf(_SC_PAGESIZE)) / mega,
+            static_cast<double>(heap.uordblks + heap.hblkhd) / mega, entriesOf("/proc/self/fd"),
+            entriesOf("/proc/self/task")};
+}
+
+/// How long frames take, from what they show being taken over to their being drawn.
+class Frames
+{
+public:
+    explicit Frames(QQuickWindow* window)
+    {
+        QObject::connect(
+            window, &QQuickWindow::beforeSynchronizing, window, [this] { m_timer.start(); },
+            Qt::DirectConnection);
+        QObject::connect(
+            window, &QQuickWindow::afterRendering, window,
+            [this] {
+                if (m_timer.isValid())
+                    m_took.push_back(static_cast<double>(m_timer.nsecsElapsed()) / 1e6);
+                m_timer.invalidate();
+            },
+            Qt::DirectConnection);
+    }
+
+    /// Of the frames since the last call.
+    QString told()
+    {
+        std::ranges::sort(m_took);
+        const auto at = [this](double share) {
+            return m_took.empty() ? 0.0
+                                  : m_took[static_cast<std::size_t>(
+                                        share * static_cast<double>(m_took.size() - 1))];
+        };
+        const QString words = QStringLiteral("%1 frames, p50 %2, p95 %3, p99 %4 ms")
+                                  .arg(m_took.size())
+                                  .arg(at(0.5), 0, 'f', 1)
+                                  .arg(at(0.95), 0, 'f', 1)
+                                  .arg(at(0.99), 0, 'f', 1);
+        m_took.clear();
+        return words;
+    }
+
+private:
+    QElapsedTimer m_timer;
+    std::vector<double> m_took;
+};
+
+} // namespace
+
+// A busy workshop through the real screens, by touch, over the real store, for as long as
+// RAMPLIGHT_SOAK_SECONDS says: one car after the other is worked off at the wall and released,
+// while others are worked off elsewhere, come in and leave. What the program holds stays what it
+// was once it was warm.
+class TestSoak : public QObject
+{
+    Q_OBJECT
+
+public:
+    static void initMain() { qputenv("QTEST_FUNCTION_TIMEOUT", "20000000"); }
+
+private slots:
+    void busyWorkshop_holdsNoMoreThanAtFirst()
+    {
+        bool given = false;
+        qint64 seconds = qEnvironmentVariable("RAMPLIGHT_SOAK_SECONDS").toLongLong(&given);
+        if (!given)
+            seconds = SOAK_SECONDS;
+
+        BenchHouse house(BenchHouse::Start::House);
+        house.drop(QStringLiteral("photo.jpg"));
+        Shop shop(house);
+        QElapsedTimer timer;
+        timer.start();
+        // Caches fill and pools start in the first rounds.
+        while (shop.rounds() < WARM_ROUNDS || timer.elapsed() < seconds * 1000 / 5) {
+            QVERIFY2(shop.round(), qPrintable(shop.fault()));
+            const Held now = heldNow();
+            qInfo("warming: round %d, %.1f MB, %.1f allocated", shop.rounds(), now.megabytes,
+                  now.allocated);
+        }
+        const Held before = heldNow();
+        const QString framesBefore = shop.frames().told();
+        const int warmRounds = shop.rounds();
+        qint64 lastTold = timer.elapsed();
+        while (shop.rounds() < 2 * warmRounds || timer.elapsed() < seconds * 1000) {
+            QVERIFY2(shop.round(), qPrintable(shop.fault()));
+            if (timer.elapsed() - lastTold > tellEveryMs) {
+                const Held now = heldNow();
+                qInfo("%lld s, round %d: %.1f MB, %.1f allocated, %d descriptors, %d threads; %s",
+                      static_cast<long long>(timer.elapsed() / 1000), shop.rounds(), now.megabytes,
+                      now.allocated, now.descriptors, now.threads,
+                      qPrintable(shop.frames().told()));
+                lastTold = timer.elapsed();
+            }
+        }
+        const Held after = heldNow();
+        qInfo("%lld s, %.1f hours of the workshop: %s",
+              static_cast<long long>(timer.elapsed() / 1000), shop.hours(),
+              qPrintable(shop.done()));
+        qInfo("held after %d rounds: %.1f MB, %d descriptors, %d threads; %s", warmRounds,
+              before.megabytes, before.descriptors, before.threads, qPrintable(framesBefore));
+        qInfo("held after %d rounds: %.1f MB, %d descriptors, %d threads; %s", shop.rounds(),
+              after.megabytes, after.descriptors, after.threads, qPrintable(shop.frames().told()));
+        QVERIFY2(after.megabytes <= before.megabytes * mostGrowth,
+                 "it holds more memory than it did once it was warm");
+        QVERIFY2(after.descriptors <= before.descriptors, "it holds more files than at first");
+    }
+
+private:
+    static constexpr qint64 tellEveryMs = 60'000;
+
+    /// The workshop, its kiosk and who works there.
+    class Shop
+    {
+    public:
+        explicit Shop(BenchHouse& house)
+            : m_house(house)
+            , m_crew(house)
+            , m_start(house.clock.now())
+            , m_app(options(),
+                    {house.desk(), house.clock, house.catalogue, house.photos(), house.demoMaker()})
+        {
+            if (!m_app.show() || !QTest::qWaitForWindowExposed(m_app.window()))
+                qFatal("%s", qPrintable(m_app.faults().join(QLatin1Char('\n'))));
+            m_visitor = std::make_unique<Visitor>(m_app.window());
+            m_hands = std::make_unique<Hands>(
+                m_app, *m_visitor, [this](int minutes) { m_house.clock.goOn(minutes); },
+                BenchHouse::pin());
+            m_frames = std::make_unique<Frames>(m_app.window());
+            while (static_cast<int>(m_cars.size()) < carsInHouse)
+                comesIn();
+        }
+
+        /// A car at the wall, a car elsewhere, a look at the plan.
+        bool round()
+        {
+            ++m_rounds;
+            return wallRound() && elsewhere() && look() && m_hands->signOut() && m_hands->home() &&
+                   planned();
+        }
+
+        [[nodiscard]] QString fault() const { return m_visitor->fault(); }
+        [[nodiscard]] int rounds() const { return m_rounds; }
+        [[nodiscard]] Frames& frames() { return *m_frames; }
+        [[nodiscard]] double hours() const
+        {
+            return static_cast<double>(m_house.clock.now().ms - m_start.ms) / 3'600'000;
+        }
+        [[nodiscard]] QString done() const
+        {
+            return QStringLiteral("%1 rounds, %2 operations and %3 releases by touch, %4 cars done "
+                                  "elsewhere")
+                .arg(m_rounds)
+                .arg(m_operations)
+                .arg(m_released)
+                .arg(m_elsewhere);
+        }
+
+    private:
+        static KioskOptions options()
+        {
+            KioskOptions options;
+            options.windowed = true;
+            options.screen.lessMotion = true;
+            options.planning.schedules = 200;
+            return options;
+        }
+
+        void comesIn()
+        {
+            static const std::vector<std::vector<FindingData>> finds{
+                {finding("wheel-rear-right", Condition::Kerbed, {Remedy::Refurbish})},
+                {finding("front-door-left", Condition::Dent, {Remedy::DentRepair})},
+                {finding("bonnet", Condition::Chip, {Remedy::TouchIn})},
+                {},
+            };
+            const QString stock = QStringLiteral("S-%1").arg(++m_came);
+            m_house.bringIn(stock, finds[static_cast<std::size_t>(m_came) % finds.size()]);
+            m_cars.append(stock);
+        }
+
+        /// The oldest car, from its next work to its release, by touch; two or three pieces of work
+        /// a round, the rest of them elsewhere.
+        bool wallRound()
+        {
+            const QString stock = m_cars.front();
+            if (!m_hands->openCar(stock))
+                return false;
+            for (int done = 0; done < 3 && !m_hands->nothingHolds();) {
+                const int next = m_hands->nextOperation();
+                if (next == 0) {
+                    if (!m_hands->waitFor(stock, dryingMinutes))
+                        return false;
+                    if (++m_waits > mostSteps)
+                        return m_visitor->fail(QStringLiteral("the work does not come to an end"));
+                    continue;
+                }
+                if (!m_hands->workOff(stock, next))
+                    return false;
+                m_waits = 0;
+                ++done;
+                ++m_operations;
+            }
+            m_crew.finishAll(m_house.carByStock(stock));
+            if (QTest::currentTestFailed())
+                return m_visitor->fail(QStringLiteral("the crew stopped at %1").arg(stock));
+            return release(stock);
+        }
+
+        bool release(const QString& stock)
+        {
+            RecordView* record = m_app.shell().record();
+            if (!m_hands->signIn(QStringLiteral("Odo Farlane")) || !m_hands->openCar(stock) ||
+                !m_visitor->tap(QStringLiteral("Release")) ||
+                !m_visitor->tap(QStringLiteral("Sign and release to sale")) ||
+                !m_visitor->until([this] { return !m_visitor->ofType("PinPad").empty(); },
+                                  QStringLiteral("the PIN again")) ||
+                !m_visitor->type(BenchHouse::pin()) ||
+                !m_visitor->until([&] { return record->made(); }, QStringLiteral("the record")) ||
+                !m_visitor->tap(QStringLiteral("Save as PDF")) ||
+                !m_visitor->until([&] { return !record->savedPath().isEmpty(); },
+                                  QStringLiteral("the saved record")))
+                return false;
+            QFile::remove(record->savedPath());
+            ++m_released;
+            m_cars.removeFirst();
+            comesIn();
+            return m_hands->home();
+        }
+
+        /// As another kiosk would.
+        bool elsewhere()
+        {
+            const QString stock = m_cars.takeAt(1 + m_rounds % (carsInHouse - 1));
+            const CarId car = m_house.carByStock(stock);
+            m_crew.finishAll(car);
+            m_house.must(m_house.person(QStringLiteral("Odo")), car, {car::Release{}});
+            if (QTest::currentTestFailed())
+                return m_visitor->fail(QStringLiteral("the crew stopped at %1").arg(stock));
+            ++m_elsewhere;
+            comesIn();
+            return true;
+        }
+
+        bool look()
+        {
+            return m_hands->signIn(QStringLiteral("Ivo Kesteven")) &&
+                   m_visitor->tap(QStringLiteral("My next")) && planned() && m_hands->home() &&
+                   m_visitor->tap(QStringLiteral("Bays")) && planned() &&
+                   m_visitor->tap(QStringLiteral("By bay")) &&
+                   m_visitor->tap(QStringLiteral("By person")) &&
+                   m_visitor->tap(QStringLiteral("Cars")) && m_hands->home();
+        }
+
+        bool planned()
+        {
+            return m_visitor->until(
+                [this] {
+                    return m_app.shell().plan()->planned() && !m_app.shell().plan()->working();
+                },
+                QStringLiteral("the plan"));
+        }
+
+        BenchHouse& m_house;
+        BenchCrew m_crew;
+        Moment m_start;
+        KioskApp m_app;
+        std::unique_ptr<Visitor> m_visitor;
+        std::unique_ptr<Hands> m_hands;
+        std::unique_ptr<Frames> m_frames;
+        QStringList m_cars; ///< stock numbers, the oldest first
+        int m_came = 0;
+        int m_rounds = 0;
+        int m_waits = 0;
+        int m_operations = 0;
+        int m_released = 0;
+        int m_elsewhere = 0;
+    };
+};
+
+QTEST_MAIN(TestSoak)
+#include "tst_soak.moc"
