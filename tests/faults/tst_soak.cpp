@@ -4,6 +4,7 @@
 #include "../screens/benchhouse.h"
 #include "tour/hands.h"
 
+#include <QDateTime>
 #include <QDir>
 #include <QElapsedTimer>
 #include <QFile>
@@ -230,6 +231,22 @@ private:
             m_cars.append(stock);
         }
 
+        /// What is begun shortly before everything pauses would be gone on with another day.
+        void keepToTheShift()
+        {
+            constexpr int longEnough = 120;
+            constexpr int morning = 8 * 60;
+            constexpr int day = 24 * 60;
+            const HouseRules rules = m_house.site().rules;
+            const QTime time =
+                QDateTime::fromMSecsSinceEpoch(m_house.clock.now().ms, zoneOf(rules)).time();
+            const int minute = time.hour() * 60 + time.minute();
+            if (minute < morning)
+                m_house.clock.goOn(morning - minute);
+            else if (minute > rules.shiftEndMinute - longEnough)
+                m_house.clock.goOn(day + morning - minute);
+        }
+
         /// The oldest car, from its next work to its release, by touch; two or three pieces of work
         /// a round, the rest of them elsewhere.
         bool wallRound()
@@ -238,6 +255,7 @@ private:
             if (!m_hands->openCar(stock))
                 return false;
             for (int done = 0; done < 3 && !m_hands->nothingHolds();) {
+                keepToTheShift();
                 const int next = m_hands->nextOperation();
                 if (next == 0) {
                     if (!m_hands->waitFor(stock, dryingMinutes))
