@@ -88,7 +88,7 @@ void PlanService::gather()
     std::erase_if(m_cars, [this](const auto& entry) {
         if (m_feed.card(entry.first) != nullptr)
             return false;
-        m_gone.insert_or_assign(entry.first, planning::recordsOf(entry.second));
+        learnFrom(entry.second);
         return true;
     });
     search();
@@ -117,7 +117,7 @@ void PlanService::learn()
     m_toLearn.pop_back();
     whenReady(m_desk.car(id), this, [this, id](const tl::expected<CarState, Failure>& car) {
         if (car)
-            m_gone.insert_or_assign(id, planning::recordsOf(*car));
+            learnFrom(*car);
         if (!m_toLearn.empty()) {
             learn();
             return;
@@ -125,6 +125,17 @@ void PlanService::learn()
         endLearning();
         want();
     });
+}
+
+void PlanService::learnFrom(const CarState& car)
+{
+    std::erase(m_leftLast, car.id);
+    m_leftLast.push_back(car.id);
+    m_gone.insert_or_assign(car.id, planning::recordsOf(car));
+    while (std::ssize(m_leftLast) > planning::learnedCars) {
+        m_gone.erase(m_leftLast.front());
+        m_leftLast.pop_front();
+    }
 }
 
 void PlanService::endLearning()
@@ -152,8 +163,10 @@ void PlanService::search()
         const std::vector<planning::WorkRecord> records = planning::recordsOf(car);
         input->records.insert(input->records.end(), records.begin(), records.end());
     }
+    // What was held again after it had left is among the cars.
     for (const auto& [id, records] : m_gone)
-        input->records.insert(input->records.end(), records.begin(), records.end());
+        if (!m_cars.contains(id))
+            input->records.insert(input->records.end(), records.begin(), records.end());
     m_stop = std::make_shared<std::atomic_bool>(false);
     emit workingChanged();
     whenReady(start({.input = input, .now = m_ticker.now(), .previous = m_plan}, m_stop), this,

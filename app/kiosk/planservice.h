@@ -14,6 +14,7 @@
 #include <QTimer>
 
 #include <atomic>
+#include <deque>
 #include <map>
 #include <memory>
 
@@ -91,6 +92,8 @@ private:
     void want();
     void gather();
     void learn();
+    /// A car that has left; the one that left first is forgotten for it.
+    void learnFrom(const CarState& car);
     void endLearning();
     void search();
     [[nodiscard]] QFuture<Plan> start(Search search, const Flag& stop);
@@ -105,6 +108,7 @@ private:
     QTimer m_quiet;
     std::map<CarId, CarState> m_cars; ///< in prep
     std::map<CarId, std::vector<planning::WorkRecord>> m_gone;
+    std::deque<CarId> m_leftLast; ///< of m_gone, the last one last
     std::vector<CarId> m_toLearn;
     std::shared_ptr<const planning::HouseInput> m_input; ///< of the plan that is shown
     Plan m_plan;

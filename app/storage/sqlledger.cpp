@@ -291,7 +291,12 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
     if (append.site)
         m_siteView = SiteView(appender.siteView());
     for (const CarAppend& car : append.cars) {
-        if (!car.events.empty())
+        if (car.events.empty())
+            continue;
+        // Who has left is hardly asked for again.
+        if (car.after.left || (car.after.released && car.after.heldAgainWhy.isEmpty()))
+            m_cars.remove(car.car.text);
+        else
             m_cars.insert(car.car.text, new CachedCar{car.after, appender.hashOfCar(car.car)});
     }
     if (m_told)

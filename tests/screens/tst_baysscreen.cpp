@@ -26,6 +26,7 @@ private slots:
     void bayTiles_sayHowLongAndWhatComesNext();
     void cars_sayWhenTheyAreReady();
     void forecasts_areCorrectedOnceADayByWhatCameOfEarlierOnes();
+    void carThatIsHeldAgain_teachesOnce();
     void workInHand_isNamedWhereverItsBarBegan();
     void myNext_showsThree_andLeadsToTheOperation_data();
     void myNext_showsThree_andLeadsToTheOperation();
@@ -191,6 +192,38 @@ void tst_BaysScreen::cars_sayWhenTheyAreReady()
 }
 
 // What has been in hand since before the left edge is written into what can be seen of it.
+void tst_BaysScreen::carThatIsHeldAgain_teachesOnce()
+{
+    KioskBench bench(BenchHouse::Start::Demo);
+    bench.letPlan();
+    bench.show();
+    QVERIFY(goToBays(bench));
+    BenchHouse& house = bench.house();
+    const std::vector<CarCard> cards = house.cards();
+    const auto ready = std::ranges::find_if(cards, [&](const CarCard& card) {
+        return card.statusAt(house.clock.now()) == CarStatus::ReadyForRelease;
+    });
+    QVERIFY(ready != cards.end());
+    PlanService& plans = bench.shell().plans();
+    const PersonId seller = house.person(QStringLiteral("Odo"));
+    house.must(seller, ready->car, {car::Release{}});
+    QVERIFY(bench.until([&] { return plans.car(ready->car) == nullptr && !plans.isWorking(); },
+                        QStringLiteral("a plan without it")));
+    const auto used = [&] {
+        return std::ranges::count(plans.input().records, ready->car, &planning::WorkRecord::car);
+    };
+    const auto done = [&] { return std::ssize(planning::recordsOf(house.car(ready->car))); };
+    QVERIFY(done() > 0);
+    QCOMPARE(used(), done());
+
+    house.must(seller, ready->car,
+               {car::RecordFinding{finding("bonnet", Condition::Chip, {Remedy::TouchIn}), {}}});
+    QVERIFY(bench.until([&] { return plans.car(ready->car) != nullptr && !plans.isWorking(); },
+                        QStringLiteral("a plan with it")));
+    QVERIFY(done() > 0);
+    QCOMPARE(used(), done());
+}
+
 void tst_BaysScreen::workInHand_isNamedWhereverItsBarBegan()
 {
     KioskBench bench(BenchHouse::Start::Demo);
