@@ -15,8 +15,8 @@ constexpr int wholePlan = planning::plannedDays * 24 * 60;
 
 } // namespace
 
-PlanService::PlanService(Desk& desk, CardFeed& feed, SiteBook& book, Ticker& ticker, PlanPace pace,
-                         QObject* parent)
+PlanService::PlanService(Desk& desk, CardFeed& feed, SiteBook& book, Ticker& ticker,
+                         const PlanPace& pace, QObject* parent)
     : QObject(parent)
     , m_desk(desk)
     , m_feed(feed)

@@ -42,7 +42,7 @@ public:
     using Plan = std::shared_ptr<const planning::HousePlan>;
 
     /// All outlive the service.
-    PlanService(Desk& desk, CardFeed& feed, SiteBook& book, Ticker& ticker, PlanPace pace,
+    PlanService(Desk& desk, CardFeed& feed, SiteBook& book, Ticker& ticker, const PlanPace& pace,
                 QObject* parent = nullptr);
     /// Ends the search that is under way and waits for it.
     ~PlanService() override;
