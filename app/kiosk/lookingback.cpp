@@ -67,13 +67,13 @@ void LookingBack::readCars(std::vector<CarId> left)
 
 void LookingBack::goThrough()
 {
-    auto found = onPool(m_pool, [ledger = std::exchange(m_ledger, {}), now = m_now,
-                                 effort = m_effort,
-                                 catalogue = std::make_shared<const Catalogue>(m_book.catalogue()),
-                                 stop = m_stop] {
-        return planning::lookBack(ledger, catalogue, now, effort, [stop] { return stop->load(); });
-    });
-    whenReady(std::move(found), this, [this](const planning::Hindsight& hindsight) {
+    const auto found = onPool(
+        m_pool, [ledger = std::exchange(m_ledger, {}), now = m_now, effort = m_effort,
+                 catalogue = std::make_shared<const Catalogue>(m_book.catalogue()), stop = m_stop] {
+            return planning::lookBack(ledger, catalogue, now, effort,
+                                      [stop] { return stop->load(); });
+        });
+    whenReady(found, this, [this](const planning::Hindsight& hindsight) {
         m_hindsight = hindsight;
         m_isBusy = false;
         emit changed();
