@@ -129,13 +129,10 @@ void PlanService::learn()
 
 void PlanService::learnFrom(const CarState& car)
 {
-    std::erase(m_leftLast, car.id);
-    m_leftLast.push_back(car.id);
-    m_gone.insert_or_assign(car.id, planning::recordsOf(car));
-    while (std::ssize(m_leftLast) > planning::learnedCars) {
-        m_gone.erase(m_leftLast.front());
-        m_leftLast.pop_front();
-    }
+    std::erase_if(m_gone, [&car](const auto& gone) { return gone.first == car.id; });
+    m_gone.emplace_back(car.id, planning::recordsOf(car));
+    if (std::ssize(m_gone) > planning::learnedCars)
+        m_gone.pop_front();
 }
 
 void PlanService::endLearning()

@@ -17,6 +17,8 @@
 #include <deque>
 #include <map>
 #include <memory>
+#include <utility>
+#include <vector>
 
 namespace ramplight {
 
@@ -107,8 +109,8 @@ private:
     BackgroundPool m_pool;
     QTimer m_quiet;
     std::map<CarId, CarState> m_cars; ///< in prep
-    std::map<CarId, std::vector<planning::WorkRecord>> m_gone;
-    std::deque<CarId> m_leftLast; ///< of m_gone, the last one last
+    /// What cars that have left teach, the one that left last at the end.
+    std::deque<std::pair<CarId, std::vector<planning::WorkRecord>>> m_gone;
     std::vector<CarId> m_toLearn;
     std::shared_ptr<const planning::HouseInput> m_input; ///< of the plan that is shown
     Plan m_plan;

@@ -90,8 +90,9 @@ Hindsight::Hindsight(const std::vector<SaidThen>& past)
                 static_cast<std::ptrdiff_t>(std::lround(SaidThen::levels[i] * (count - 1)));
             std::nth_element(ratios.begin(), ratios.begin() + place, ratios.end());
             const double seen = std::log(std::max(ratios[static_cast<std::size_t>(place)], 0.05));
-            m_stretches[horizon][i] = std::exp(
-                (count * seen + commonForecasts * std::log(common[horizon][i])) / (count + commonForecasts));
+            m_stretches[horizon][i] =
+                std::exp((count * seen + commonForecasts * std::log(common[horizon][i])) /
+                         (count + commonForecasts));
         }
     }
 }

@@ -25,13 +25,6 @@ using namespace ramplight::test;
 namespace {
 
 constexpr int runs = 400;
-HouseLedger ledgerOf(PlayedHouse& house)
-{
-    std::vector<CarId> cars;
-    for (const auto& [id, car] : house.ledger().cars())
-        cars.push_back(id);
-    return houseLedger(house.ledger(), cars).value();
-}
 
 } // namespace
 
@@ -65,7 +58,7 @@ int main(int argc, char** argv)
         house.play(days);
         arrived += house.ledger().cars().size();
         ready += house.ready().size();
-        const HouseLedger ledger = ledgerOf(house);
+        const HouseLedger ledger = house.history();
         HouseReplay replay(ledger);
         LookBack looking;
         // What is not ready at the end was not seen: of the last days only quick cars would count.

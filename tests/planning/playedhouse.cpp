@@ -49,6 +49,14 @@ PlanEffort PlayedHouse::effort(int runs)
     return {.search = {.schedules = 300}, .runs = runs};
 }
 
+HouseLedger PlayedHouse::history()
+{
+    std::vector<CarId> cars;
+    for (const auto& [id, car] : m_ledger.cars())
+        cars.push_back(id);
+    return houseLedger(m_ledger, cars).value();
+}
+
 CommandId PlayedHouse::command()
 {
     return CommandId{QStringLiteral("played-%1").arg(++m_commands)};

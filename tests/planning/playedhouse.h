@@ -5,6 +5,7 @@
 #include "demo/demofile.h"
 #include "domain/workshop.h"
 #include "planning/dice.h"
+#include "planning/houseledger.h"
 #include "planning/houseplan.h"
 #include "support/memoryledger.h"
 
@@ -33,6 +34,8 @@ public:
     std::size_t withdrawAll(Moment at);
 
     [[nodiscard]] MemoryLedger& ledger() { return m_ledger; }
+    /// As it can be gone through.
+    [[nodiscard]] planning::HouseLedger history();
     /// When the days of work began.
     [[nodiscard]] const std::vector<Moment>& mornings() const { return m_mornings; }
     /// When the last work on a car was done and its waits were over, of those that got so far.

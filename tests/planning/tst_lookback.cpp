@@ -23,14 +23,6 @@ LookBackEffort quick()
     return {.mornings = 15, .ofEach = {.search = {.schedules = 20}, .runs = 60}};
 }
 
-HouseLedger ledgerOf(PlayedHouse& house)
-{
-    std::vector<CarId> cars;
-    for (const auto& [id, car] : house.ledger().cars())
-        cars.push_back(id);
-    return houseLedger(house.ledger(), cars).value();
-}
-
 Moment daysAfter(Moment moment, int count)
 {
     return moment.plusMinutes(count * 24 * 60);
@@ -52,7 +44,7 @@ private slots:
         m_workshop = demo::readWorkshop(file.readAll()).value();
         m_house = std::make_unique<PlayedHouse>(m_catalogue, m_workshop, seed);
         m_house->play(days);
-        m_ledger = ledgerOf(*m_house);
+        m_ledger = m_house->history();
         QVERIFY(m_house->ready().size() >= 3);
     }
 
@@ -124,12 +116,15 @@ private slots:
     {
         const HouseLedger first{m_ledger.site, {}};
         const Moment end = daysAfter(m_house->mornings().back(), 1);
-        QVERIFY(lookBack(first, m_house->catalogue(), end, quick()).stretches() == Hindsight().stretches());
+        QVERIFY(lookBack(first, m_house->catalogue(), end, quick()).stretches() ==
+                Hindsight().stretches());
         LookBackEffort none = quick();
         none.mornings = 0;
-        QVERIFY(lookBack(m_ledger, m_house->catalogue(), end, none).stretches() == Hindsight().stretches());
-        QVERIFY(lookBack(m_ledger, m_house->catalogue(), end, quick(), [] { return true; }).stretches() ==
+        QVERIFY(lookBack(m_ledger, m_house->catalogue(), end, none).stretches() ==
                 Hindsight().stretches());
+        QVERIFY(lookBack(m_ledger, m_house->catalogue(), end, quick(), [] {
+                    return true;
+                }).stretches() == Hindsight().stretches());
     }
 
     void houseThatStoodStill_learnsThatItsForecastsWereTooSoon()
@@ -153,7 +148,7 @@ private slots:
         house.play(1);
         const Moment morning = daysAfter(house.mornings().front(), 1);
         const auto knownAfterAFortnight = [&] {
-            const HouseLedger ledger = ledgerOf(house);
+            const HouseLedger ledger = house.history();
             HouseReplay replay(ledger);
             replay.goOnTo(morning);
             HouseInput input = replay.input(house.catalogue());

@@ -191,7 +191,6 @@ void tst_BaysScreen::cars_sayWhenTheyAreReady()
     QVERIFY(bench.says(QStringLiteral("%1 late").arg(bench.shell().plan()->lateCount())));
 }
 
-// What has been in hand since before the left edge is written into what can be seen of it.
 void tst_BaysScreen::carThatIsHeldAgain_teachesOnce()
 {
     KioskBench bench(BenchHouse::Start::Demo);
@@ -224,6 +223,7 @@ void tst_BaysScreen::carThatIsHeldAgain_teachesOnce()
     QCOMPARE(used(), done());
 }
 
+// What has been in hand since before the left edge is written into what can be seen of it.
 void tst_BaysScreen::workInHand_isNamedWhereverItsBarBegan()
 {
     KioskBench bench(BenchHouse::Start::Demo);
