@@ -4,6 +4,7 @@
 
 #include <QFontDatabase>
 #include <QFontMetricsF>
+#include <QRegularExpression>
 #include <QTextLayout>
 
 #include <algorithm>
@@ -81,12 +82,27 @@ double widthOf(const QString& text, Type type)
     return QFontMetricsF(fontOf(type)).horizontalAdvance(text);
 }
 
+namespace {
+
+/// The same text, of the same length, where a line that ended between a figure and its unit, or a
+/// tool and its number, or began with a dot, has a space that no line ends at.
+QString withoutBreaksInFigures(QString text)
+{
+    static const QRegularExpression spaces(QStringLiteral(
+        R"((?<=\d) (?=(?:[%°]|\p{L}{1,3}(?:·\p{L})?)(?!\p{L}))|(?<=\b\p{Lu}{2}) (?=\d)| (?=·))"));
+    for (auto found = spaces.globalMatch(text); found.hasNext();)
+        text[found.next().capturedStart()] = QChar(QChar::Nbsp);
+    return text;
+}
+
+} // namespace
+
 QStringList linesOf(const QString& text, Type type, double width)
 {
     QString prepared = text.trimmed();
     prepared.replace(QStringLiteral("\r\n"), QStringLiteral("\n"));
     prepared.replace(QLatin1Char('\n'), QChar(QChar::LineSeparator));
-    QTextLayout layout(prepared, fontOf(type));
+    QTextLayout layout(withoutBreaksInFigures(prepared), fontOf(type));
     QTextOption option;
     option.setWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
     layout.setTextOption(option);

@@ -23,6 +23,12 @@ std::vector<std::vector<const RecordPhoto*>> rowsOf(const std::vector<RecordPhot
                 rows[row++].push_back(&photo);
             }
     }
+    // Those that are alone in their row go two and two.
+    for (std::size_t row = 1; row < rows.size(); ++row)
+        if (rows[row - 1].size() == 1 && rows[row].size() == 1) {
+            rows[row - 1].push_back(rows[row].front());
+            rows.erase(rows.begin() + static_cast<std::ptrdiff_t>(row));
+        }
     return rows;
 }
 

@@ -41,7 +41,10 @@ QStringList readingLines(const RecordOperation& operation)
     for (const RecordReading& reading : operation.readings) {
         if (reading.superseded)
             continue;
-        QString value = reading.placeWords.isEmpty() ? reading.valueWords
+        // "Horn: sounds", not "Horn: horn: sounds".
+        const bool saysPlace = reading.placeWords.isEmpty() ||
+                               reading.name.startsWith(reading.placeWords, Qt::CaseInsensitive);
+        QString value = saysPlace ? reading.valueWords
                         : reading.value.number
                             ? QStringLiteral("%1 %2").arg(reading.placeWords, reading.valueWords)
                             : QStringLiteral("%1: %2").arg(reading.placeWords, reading.valueWords);
@@ -177,37 +180,39 @@ void addHolds(Flow& flow, const RecordModel& model)
 
 void addSafetyItems(Flow& flow, const RecordModel& model)
 {
-    constexpr double first = 52 * mm;
-    constexpr double second = 82 * mm;
-    constexpr double third = column - first - second;
+    constexpr double names = 118 * mm;
+    constexpr double inset = 4 * mm;
     bool any = false;
     for (const RecordOperation& operation : model.operations) {
         if (!operation.safety || operation.state == OperationState::Withdrawn)
             continue;
         if (!any) {
             flow.heading(say("Safety items"));
-            flow.row({{0, first, say("Item"), Type::Small, Tone::Muted},
-                      {first, second, say("Readings"), Type::Small, Tone::Muted},
-                      {first + second, third, say("Names under it"), Type::Small, Tone::Muted}},
+            flow.row({{0, names, say("Item and its readings"), Type::Small, Tone::Muted},
+                      {names, column - names, say("Names under it"), Type::Small, Tone::Muted}},
                      true);
             flow.rule(true);
             any = true;
         }
-        const QStringList readings = readingLines(operation);
-        QStringList names;
+        QStringList signers;
         for (const RecordSignature& signature : operation.signatures)
             if (!signature.voided)
-                names.append(QStringLiteral("%1, %2").arg(model.nameOf(signature.by),
-                                                          words(signature.meaning)));
-        flow.row(
-            {{0, first - 4 * mm,
-              QStringLiteral("%1\n%2").arg(operation.title, words(operation.state)),
-              operation.isOpen() ? Type::SmallBold : Type::Small},
-             {first, second - 4 * mm,
-              readings.isEmpty() ? say("none") : readings.join(QLatin1Char('\n')), Type::Small,
-              readings.isEmpty() ? Tone::Muted : Tone::Ink},
-             {first + second, third,
-              names.isEmpty() ? say("nobody yet") : names.join(QLatin1Char('\n')), Type::Small}});
+                signers.append(QStringLiteral("%1, %2").arg(model.nameOf(signature.by),
+                                                            words(signature.meaning)));
+        const QStringList readings = readingLines(operation);
+        const std::size_t begin = flow.size();
+        flow.row({{0, names - inset,
+                   QStringLiteral("%1 · %2").arg(operation.title, words(operation.state)),
+                   Type::SmallBold},
+                  {names, column - names,
+                   signers.isEmpty() ? say("nobody yet") : signers.join(QLatin1Char('\n')),
+                   Type::Small}},
+                 true);
+        for (const QString& reading : readings)
+            flow.row({{inset, column - inset, reading, Type::Small}});
+        if (readings.isEmpty())
+            flow.row({{inset, column - inset, say("no readings"), Type::Small, Tone::Muted}});
+        flow.keepTogether(begin);
         flow.rule();
     }
 }
@@ -292,6 +297,7 @@ void addClosing(Flow& flow, const RecordModel& model)
                  {52 * mm, column - 52 * mm,
                   QStringLiteral("%1 · %2").arg(step.words, model.nameOf(step.by)), Type::Small}});
     }
+    const std::size_t release = flow.size();
     flow.heading(say("Release"));
     if (model.status == CarStatus::Released && model.released) {
         flow.row({{0, column, say("Released to sale"), Type::Bold}}, true);
@@ -313,6 +319,7 @@ void addClosing(Flow& flow, const RecordModel& model)
                   "time: ramplight verify --record FILE.")
                   .arg(model.fingerprint),
               Type::Small, Tone::Muted);
+    flow.keepTogether(release);
 }
 
 void addSections(Flow& flow, const RecordModel& model)

@@ -75,9 +75,12 @@ private:
             line(say("Because of"), m_operation.reason);
     }
 
+    /// Who took them stands once below those that were taken together.
     void readings()
     {
-        for (const RecordReading& reading : m_operation.readings) {
+        const std::vector<RecordReading>& all = m_operation.readings;
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            const RecordReading& reading = all[i];
             QString text = QStringLiteral("%1: %2").arg(reading.title(), reading.valueWords);
             if (!reading.limitWords.isEmpty())
                 text += QStringLiteral(" · %1").arg(reading.limitWords);
@@ -85,13 +88,14 @@ private:
                 text += say(", outside its limit");
             if (!reading.toolWords.isEmpty())
                 text += QStringLiteral(" · %1").arg(reading.toolWords);
-            text += QStringLiteral(" · %1, %2")
-                        .arg(m_model.nameOf(reading.by), m_times.brief(reading.at));
             if (!reading.correction.isEmpty())
                 text += say(". Corrects an earlier one: %1").arg(reading.correction);
             if (reading.superseded)
                 text += say(". Counts no longer");
             line(say("Readings"), text, reading.superseded ? Tone::Muted : Tone::Ink);
+            if (i + 1 == all.size() || all[i + 1].by != reading.by || all[i + 1].at != reading.at)
+                line(say("Read by"), QStringLiteral("%1, %2").arg(m_model.nameOf(reading.by),
+                                                                  m_times.brief(reading.at)));
         }
     }
 

@@ -99,6 +99,9 @@ void tst_PhoneAttacks::nonsense_isNoHarm_data()
     QTest::newRow("no boundary") << QByteArray(
         "POST /TOKEN HTTP/1.1\r\nHost: x\r\nContent-Type: multipart/form-data\r\n"
         "Content-Length: 4\r\n\r\nabcd");
+    QTest::newRow("fields of a page, no files")
+        << QByteArray("POST /TOKEN HTTP/1.1\r\nHost: x\r\nContent-Type: "
+                      "application/x-www-form-urlencoded\r\nContent-Length: 9\r\n\r\nphoto=abc");
     QTest::newRow("no parts")
         << QByteArray("POST /TOKEN HTTP/1.1\r\nHost: x\r\nContent-Type: multipart/form-data; "
                       "boundary=e\r\nContent-Length: 40\r\n\r\n") +

@@ -77,6 +77,25 @@ private:
     }
 
 private slots:
+    void aFigureStaysWithItsUnit()
+    {
+        const QString text = QStringLiteral(
+            "Tread, inner groove, lowest point round the tyre: near side front tyre 3.4 mm; "
+            "wheel fixings tightened to 120 N·m; battery 12 V, at 80 % of its charge · tread "
+            "depth gauge DG 1");
+        static const QRegularExpression figureEnds(QStringLiteral(R"(\d$)"));
+        static const QRegularExpression unitBegins(QStringLiteral(R"(^(mm|N·m|V|%|1$))"));
+        for (double width = 30 * paper::mm; width < 90 * paper::mm; width += paper::mm) {
+            const QStringList lines = paper::linesOf(text, paper::Type::Small, width);
+            QCOMPARE(lines.join(QLatin1Char(' ')), text);
+            for (qsizetype i = 1; i < lines.size(); ++i) {
+                QVERIFY2(!unitBegins.match(lines.at(i)).hasMatch(), qPrintable(lines.at(i)));
+                QVERIFY2(!figureEnds.match(lines.at(i - 1)).hasMatch(),
+                         qPrintable(lines.at(i - 1)));
+            }
+        }
+    }
+
     void pages_ofManyFindings_holdThemAll()
     {
         RecordBench bench;
@@ -359,6 +378,38 @@ private slots:
         const auto released = paper::layOut(bench.record(id));
         QVERIFY(!has(released.front(), hatched));
         QVERIFY(has(released.front(), folded));
+    }
+
+    void photosWithoutACounterpart_standTwoAndTwo()
+    {
+        RecordBench bench;
+        RecordModel record = bench.record(bench.worked());
+        const auto photo = [&](int number, PhotoMoment moment) {
+            return RecordPhoto{PhotoId{QStringLiteral("photo-%1").arg(number)}, moment,
+                               bench.mechanic, record.madeAt, QStringLiteral("words")};
+        };
+        for (RecordOperation& operation : record.operations)
+            operation.photos.clear();
+        for (RecordFinding& finding : record.findings)
+            finding.photos.clear();
+        record.photos.clear();
+        record.operations.front().photos = {
+            photo(1, PhotoMoment::Before), photo(2, PhotoMoment::Before),
+            photo(3, PhotoMoment::Before), photo(4, PhotoMoment::After)};
+        std::map<QString, QPointF> places;
+        for (const paper::Page& page : paper::layOut(record))
+            for (const paper::Item& item : page)
+                if (const auto* shown = std::get_if<paper::Photo>(&item))
+                    places[shown->photo.text] = shown->box.topLeft();
+        QCOMPARE(places.size(), 4U);
+        const auto at = [&](int number) {
+            return places.at(QStringLiteral("photo-%1").arg(number));
+        };
+        QCOMPARE(at(1).y(), at(4).y()); // before and after
+        QVERIFY(at(1).x() < at(4).x());
+        QVERIFY(at(1).y() < at(2).y());
+        QCOMPARE(at(2).y(), at(3).y());
+        QVERIFY(at(2).x() < at(3).x());
     }
 
     void demo_isMarkedOnEveryPage()

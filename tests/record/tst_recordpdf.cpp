@@ -318,7 +318,7 @@ private slots:
             for (int y = 0; y < page.height(); ++y)
                 for (int x = 0; x < page.width(); ++x)
                     dark += qGray(page.pixel(x, y)) < 90 ? 1 : 0;
-            QVERIFY(dark > 500);
+            QVERIFY2(dark > 500, qPrintable(QString::number(dark)));
         }
     }
 
