@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "evidence/dropfolder.h"
 
+#include "evidence/durablefile.h"
 #include "evidence/photofacts.h"
 
 #include <QDateTime>
@@ -50,20 +51,10 @@ tl::expected<std::vector<DropCandidate>, EvidenceError> DropFolder::list() const
 tl::expected<QByteArray, EvidenceError> DropFolder::read(const DropCandidate& candidate,
                                                          qint64 mostBytes)
 {
-    QFile file(candidate.path);
-    if (!file.exists())
-        return tl::unexpected(EvidenceError::NoSuchPhoto);
-    if (!file.open(QIODevice::ReadOnly))
-        return tl::unexpected(file.error() == QFileDevice::PermissionsError
-                                  ? EvidenceError::NotPermitted
-                                  : EvidenceError::CannotRead);
     // One byte more than allowed: the file may have grown since it was listed.
-    QByteArray bytes = file.read(mostBytes + 1);
-    if (file.error() != QFileDevice::NoError)
-        return tl::unexpected(EvidenceError::CannotRead);
-    if (bytes.size() > mostBytes)
+    auto bytes = readAtMost(candidate.path, mostBytes + 1);
+    if (bytes && bytes->size() > mostBytes)
         return tl::unexpected(EvidenceError::TooManyBytes);
-    bytes.squeeze(); // read() sets all aside that may come
     return bytes;
 }
 

@@ -121,4 +121,20 @@ tl::expected<void, EvidenceError> appendDurably(const QString& path, QByteArrayV
     return bringToDisk(QFileInfo(path).absolutePath());
 }
 
+tl::expected<QByteArray, EvidenceError> readAtMost(const QString& path, qint64 bytes)
+{
+    QFile file(path);
+    if (!file.exists())
+        return tl::unexpected(EvidenceError::NoSuchPhoto);
+    if (!file.open(QIODevice::ReadOnly))
+        return tl::unexpected(file.error() == QFileDevice::PermissionsError
+                                  ? EvidenceError::NotPermitted
+                                  : EvidenceError::CannotRead);
+    QByteArray read = file.read(bytes);
+    if (file.error() != QFileDevice::NoError)
+        return tl::unexpected(EvidenceError::CannotRead);
+    read.squeeze(); // read() sets all aside that may come
+    return read;
+}
+
 } // namespace ramplight

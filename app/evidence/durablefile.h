@@ -4,6 +4,7 @@
 
 #include "evidence/evidenceerror.h"
 
+#include <QByteArray>
 #include <QByteArrayView>
 #include <QString>
 
@@ -36,5 +37,9 @@ writeFileWhole(const QString& path, const QString& draftFolder, QByteArrayView b
 /// Brings to the disk what others wrote: a file's bytes, or the names in a folder. Errors:
 /// NotPermitted, DiskFull, CannotWrite.
 [[nodiscard]] tl::expected<void, EvidenceError> bringToDisk(const QString& path);
+
+/// A file's bytes, at most so many from its beginning. Errors: NoSuchPhoto, NotPermitted,
+/// CannotRead.
+[[nodiscard]] tl::expected<QByteArray, EvidenceError> readAtMost(const QString& path, qint64 bytes);
 
 } // namespace ramplight

@@ -15,21 +15,10 @@
 namespace ramplight {
 namespace {
 
+/// A file that grew to no photo of ours is not taken into memory; its hash will not fit.
 tl::expected<QByteArray, EvidenceError> readFile(const QString& path)
 {
-    QFile file(path);
-    if (!file.exists())
-        return tl::unexpected(EvidenceError::NoSuchPhoto);
-    if (!file.open(QIODevice::ReadOnly))
-        return tl::unexpected(file.error() == QFileDevice::PermissionsError
-                                  ? EvidenceError::NotPermitted
-                                  : EvidenceError::CannotRead);
-    // A file that grew to no photo of ours is not taken into memory; its hash will not fit.
-    QByteArray bytes = file.read(mostShelvedBytes + 1);
-    if (file.error() != QFileDevice::NoError)
-        return tl::unexpected(EvidenceError::CannotRead);
-    bytes.squeeze(); // read() sets all aside that may come
-    return bytes;
+    return readAtMost(path, mostShelvedBytes + 1);
 }
 
 QString ending(PhotoForm form)

@@ -37,6 +37,31 @@ tl::unexpected<StoreError> damaged(const QString& what)
                        .arg(what)});
 }
 
+/// What a stream holds after a head, which goes along with it: each entry's hash is held against
+/// the one before.
+template <class Envelope>
+tl::expected<std::vector<Envelope>, StoreError>
+envelopesAfter(Connection& connection, const SiteId& site, Head& head,
+               tl::expected<Envelope, QString> (*envelopeOf)(const Entry&))
+{
+    const auto entries = entriesAfter(connection, site, head.stream, head.seq);
+    if (!entries)
+        return failed(entries.error());
+    if (auto whole = follow(site, head, *entries); !whole)
+        return damaged(whole.error());
+    std::vector<Envelope> envelopes;
+    envelopes.reserve(entries->size());
+    for (const Entry& entry : *entries) {
+        auto envelope = envelopeOf(entry);
+        if (!envelope)
+            return damaged(QStringLiteral("entry %1 of %2: %3")
+                               .arg(entry.seq)
+                               .arg(entry.stream, envelope.error()));
+        envelopes.push_back(std::move(*envelope));
+    }
+    return envelopes;
+}
+
 } // namespace
 
 SqlLedger::SqlLedger(std::unique_ptr<Connection> connection, HeadKeeper keeper,
@@ -116,28 +141,23 @@ void SqlLedger::forget()
 tl::expected<const CarState*, StoreError> SqlLedger::load(const CarId& id)
 {
     CachedCar* cached = m_cars.object(id.text);
-    const qint64 from = cached == nullptr ? 0 : cached->state.seq;
-    const auto entries = entriesAfter(*m_connection, m_site, carStream(id), from);
-    if (!entries)
-        return failed(entries.error());
-    if (cached != nullptr && entries->empty())
+    Head head{carStream(id), 0, {}};
+    if (cached != nullptr) {
+        head.seq = cached->state.seq;
+        head.hash = cached->hash;
+    }
+    const auto envelopes = envelopesAfter(*m_connection, m_site, head, carEnvelopeOf);
+    if (!envelopes)
+        return tl::unexpected(envelopes.error());
+    if (cached != nullptr && envelopes->empty())
         return &cached->state;
 
     auto fresh =
         cached == nullptr ? std::make_unique<CachedCar>() : std::make_unique<CachedCar>(*cached);
     fresh->state.id = id;
-    Head head{carStream(id), from, fresh->hash};
-    if (auto whole = follow(m_site, head, *entries); !whole)
-        return damaged(whole.error());
     fresh->hash = head.hash;
-    for (const Entry& entry : *entries) {
-        const auto envelope = carEnvelopeOf(entry);
-        if (!envelope)
-            return damaged(QStringLiteral("entry %1 of %2: %3")
-                               .arg(entry.seq)
-                               .arg(entry.stream, envelope.error()));
-        apply(fresh->state, *envelope);
-    }
+    for (const CarEnvelope& envelope : *envelopes)
+        apply(fresh->state, envelope);
     const CarState* state = &fresh->state;
     m_cars.insert(id.text, fresh.release());
     return state;
@@ -145,25 +165,18 @@ tl::expected<const CarState*, StoreError> SqlLedger::load(const CarId& id)
 
 tl::expected<const SiteView*, StoreError> SqlLedger::loadSite()
 {
-    const auto entries = entriesAfter(*m_connection, m_site, siteStream(), m_siteView.state.seq);
-    if (!entries)
-        return failed(entries.error());
-    if (entries->empty())
+    Head head{siteStream(), m_siteView.state.seq, m_siteView.hash};
+    const auto envelopes = envelopesAfter(*m_connection, m_site, head, siteEnvelopeOf);
+    if (!envelopes)
+        return tl::unexpected(envelopes.error());
+    if (envelopes->empty())
         return &m_siteView;
     SiteView fresh = m_siteView;
-    Head head{siteStream(), fresh.state.seq, fresh.hash};
-    if (auto whole = follow(m_site, head, *entries); !whole)
-        return damaged(whole.error());
     fresh.hash = head.hash;
-    for (const Entry& entry : *entries) {
-        const auto envelope = siteEnvelopeOf(entry);
-        if (!envelope)
-            return damaged(QStringLiteral("entry %1 of %2: %3")
-                               .arg(entry.seq)
-                               .arg(entry.stream, envelope.error()));
-        apply(fresh.state, *envelope);
-        if (setsRules(envelope->event))
-            fresh.rulesSeq = envelope->seq;
+    for (const SiteEnvelope& envelope : *envelopes) {
+        apply(fresh.state, envelope);
+        if (setsRules(envelope.event))
+            fresh.rulesSeq = envelope.seq;
     }
     m_siteView = std::move(fresh);
     return &m_siteView;
@@ -181,44 +194,14 @@ tl::expected<CarState, StoreError> SqlLedger::car(const CarId& id)
 
 tl::expected<std::vector<CarEnvelope>, StoreError> SqlLedger::history(const CarId& id)
 {
-    const auto entries = entriesAfter(*m_connection, m_site, carStream(id), 0);
-    if (!entries)
-        return failed(entries.error());
     Head head{carStream(id), 0, {}};
-    if (auto whole = follow(m_site, head, *entries); !whole)
-        return damaged(whole.error());
-    std::vector<CarEnvelope> history;
-    history.reserve(entries->size());
-    for (const Entry& entry : *entries) {
-        auto envelope = carEnvelopeOf(entry);
-        if (!envelope)
-            return damaged(QStringLiteral("entry %1 of %2: %3")
-                               .arg(entry.seq)
-                               .arg(entry.stream, envelope.error()));
-        history.push_back(std::move(*envelope));
-    }
-    return history;
+    return envelopesAfter(*m_connection, m_site, head, carEnvelopeOf);
 }
 
 tl::expected<std::vector<SiteEnvelope>, StoreError> SqlLedger::siteHistory()
 {
-    const auto entries = entriesAfter(*m_connection, m_site, siteStream(), 0);
-    if (!entries)
-        return failed(entries.error());
     Head head{siteStream(), 0, {}};
-    if (auto whole = follow(m_site, head, *entries); !whole)
-        return damaged(whole.error());
-    std::vector<SiteEnvelope> history;
-    history.reserve(entries->size());
-    for (const Entry& entry : *entries) {
-        auto envelope = siteEnvelopeOf(entry);
-        if (!envelope)
-            return damaged(QStringLiteral("entry %1 of %2: %3")
-                               .arg(entry.seq)
-                               .arg(entry.stream, envelope.error()));
-        history.push_back(std::move(*envelope));
-    }
-    return history;
+    return envelopesAfter(*m_connection, m_site, head, siteEnvelopeOf);
 }
 
 tl::expected<Head, StoreError> SqlLedger::head(const CarId& id)
@@ -296,6 +279,8 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
         // Who has left is hardly asked for again.
         if (car.after.left || (car.after.released && car.after.heldAgainWhy.isEmpty()))
             m_cars.remove(car.car.text);
+        else if (CachedCar* cached = m_cars.object(car.car.text); cached != nullptr)
+            *cached = {car.after, appender.hashOfCar(car.car)};
         else
             m_cars.insert(car.car.text, new CachedCar{car.after, appender.hashOfCar(car.car)});
     }
