@@ -112,7 +112,7 @@ int houseFile(const QStringList& given, Terminal& terminal)
     const auto bytes = readFile(arguments.at(1));
     if (!bytes)
         return failed(terminal, bytes.error(), NoInput);
-    const auto file = readHouse(*bytes);
+    const auto file = readHouse(*bytes, *site);
     if (!file)
         return failed(terminal, file.error().join(QLatin1Char('\n')), BadData);
     if (const auto taken = takeHouse(house->workshop(), *by, freshCommand(), *file); !taken)

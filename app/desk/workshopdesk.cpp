@@ -417,7 +417,10 @@ QFuture<tl::expected<void, QStringList>> WorkshopDesk::importHouse(const QString
                 workshop.run(SiteRequest{command, actor, site::AdoptCatalogue{*bytes}, {}});
             return set ? Result() : tl::unexpected(QStringList{words(set.error())});
         }
-        const auto file = readHouse(*bytes);
+        const auto site = workshop.ledger().site();
+        if (!site)
+            return tl::unexpected(QStringList{site.error().words});
+        const auto file = readHouse(*bytes, *site);
         if (!file)
             return tl::unexpected(file.error());
         const auto taken = takeHouse(workshop, actor, command, *file);

@@ -42,6 +42,17 @@ void unknownInList(const QJsonObject& head, const char* list, QStringList& fault
                          faults);
 }
 
+/// What a file says twice of one thing could not both be so.
+template <class T, class Key>
+void saidTwice(const std::vector<T>& items, Key T::*key, const char* list, QStringList& faults)
+{
+    for (auto item = items.begin(); item != items.end(); ++item)
+        if (std::ranges::find(items.begin(), item, (*item).*key, key) != item)
+            faults.append(QStringLiteral("%1, entry %2: an entry before is for the same")
+                              .arg(QLatin1StringView(list))
+                              .arg(item - items.begin() + 1));
+}
+
 /// Limits that are only named, in a value that may hold some at any depth.
 QJsonValue byName(const QJsonValue& value)
 {
@@ -99,7 +110,7 @@ QByteArray writeHouse(const SiteState& site)
     return QJsonDocument(head).toJson(QJsonDocument::Indented);
 }
 
-tl::expected<HouseFile, QStringList> readHouse(const QByteArray& json)
+tl::expected<HouseFile, QStringList> readHouse(const QByteArray& json, const SiteState& site)
 {
     QJsonParseError error;
     const QJsonDocument document = QJsonDocument::fromJson(json, &error);
@@ -116,8 +127,14 @@ tl::expected<HouseFile, QStringList> readHouse(const QByteArray& json)
     unknownInList<Tool>(head, "tools", faults);
     unknownInList<OperationAdjustment>(head, "adjustments", faults);
     HouseFile file;
+    file.rules = site.rules;
+    for (const auto& [operation, own] : site.adjustments)
+        file.adjustments.push_back(own);
     if (const CodecError wrong = fromJson(head, file); !wrong.isEmpty())
         faults.append(wrong.words());
+    saidTwice(file.bays, &Bay::number, "bays", faults);
+    saidTwice(file.tools, &Tool::number, "tools", faults);
+    saidTwice(file.adjustments, &OperationAdjustment::operation, "adjustments", faults);
     if (head.value(QLatin1StringView("format")).toInt() != HouseFile{}.format)
         faults.append(QStringLiteral("format: 1 was expected"));
     if (!faults.isEmpty())
@@ -127,7 +144,9 @@ tl::expected<HouseFile, QStringList> readHouse(const QByteArray& json)
 
 std::vector<SiteCommand> houseCommands(const HouseFile& file, const SiteState& site)
 {
-    std::vector<SiteCommand> commands{site::SetHouseRules{file.rules}};
+    std::vector<SiteCommand> commands;
+    if (file.rules != site.rules)
+        commands.emplace_back(site::SetHouseRules{file.rules});
     for (Bay bay : file.bays) {
         const auto known = std::ranges::find_if(
             site.bays, [&](const auto& entry) { return entry.second.number == bay.number; });
@@ -142,8 +161,11 @@ std::vector<SiteCommand> houseCommands(const HouseFile& file, const SiteState& s
         if (known == site.tools.end() || tool != known->second)
             commands.emplace_back(site::SetTool{tool});
     }
-    for (const OperationAdjustment& own : file.adjustments)
-        commands.emplace_back(site::AdjustOperation{own});
+    for (const OperationAdjustment& own : file.adjustments) {
+        const auto known = site.adjustments.find(own.operation);
+        if (known == site.adjustments.end() ? !own.isEmpty() : known->second != own)
+            commands.emplace_back(site::AdjustOperation{own});
+    }
     for (const auto& [operation, own] : site.adjustments)
         if (std::ranges::find(file.adjustments, operation, &OperationAdjustment::operation) ==
             file.adjustments.end()) {

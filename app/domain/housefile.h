@@ -31,10 +31,12 @@ struct HouseFile
 };
 
 [[nodiscard]] QByteArray writeHouse(const SiteState& site);
-/// Error: what is wrong, each fault with its place in the file.
-[[nodiscard]] tl::expected<HouseFile, QStringList> readHouse(const QByteArray& json);
-/// What makes the site as the file says, in order. What the file does not name stays, except that
-/// changes of the catalogue which it does not name are taken back.
+/// What the file does not name is as it is on the site: rules one by one, the changes of the
+/// catalogue all together. Error: what is wrong, each fault with its place in the file.
+[[nodiscard]] tl::expected<HouseFile, QStringList> readHouse(const QByteArray& json,
+                                                             const SiteState& site);
+/// What makes the site as the file says, in order; empty: it is so already. Bays and tools that the
+/// file does not have stay; of the catalogue nothing is changed but what it says.
 [[nodiscard]] std::vector<SiteCommand> houseCommands(const HouseFile& file, const SiteState& site);
 /// A catalogue as a file has it: limits that country or house set stand there by their names alone.
 [[nodiscard]] QByteArray writeCatalogue(const Catalogue& catalogue);

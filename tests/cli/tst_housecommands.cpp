@@ -107,6 +107,34 @@ private slots:
         QCOMPARE(verified(), entries); // it is so already
     }
 
+    void house_fileThatNamesLittle_leavesTheRest()
+    {
+        QVERIFY(copyHome());
+        const QString file = m_folder.filePath("little.json");
+        const auto take = [&](const QByteArray& house) {
+            if (!write(file, house))
+                return -1;
+            return runProgram(m_home, {"house", "import", file}).code;
+        };
+        QCOMPARE(take(R"({"format": 1, "rules": {"shiftEndMinute": 1020, "lockSeconds": 90},
+                          "adjustments": [{"operation": "road-test", "materialMinor": 1200}]})"),
+                 0);
+        QCOMPARE(take(R"({"format": 1, "rules": {"lockSeconds": 60}})"), 0);
+        QCOMPARE(runProgram(m_home, {"house", "export", file}).code, 0);
+        const QByteArray kept = bytesOf(file);
+        QVERIFY2(kept.contains("\"shiftEndMinute\": 1020"), kept.constData());
+        QVERIFY2(kept.contains("\"lockSeconds\": 60"), kept.constData());
+        QVERIFY2(kept.contains("road-test"), kept.constData());
+        QCOMPARE(take(R"({"format": 1, "adjustments": [
+                          {"operation": "road-test", "materialMinor": 1},
+                          {"operation": "road-test", "materialMinor": 2}]})"),
+                 65);
+        QCOMPARE(take(R"({"format": 1, "adjustments": []})"), 0);
+        QCOMPARE(runProgram(m_home, {"house", "export", file}).code, 0);
+        QVERIFY(!bytesOf(file).contains("road-test"));
+        QVERIFY(bytesOf(file).contains("\"shiftEndMinute\": 1020"));
+    }
+
     void catalogue_takenIn_isExportedAndGivenBack()
     {
         QVERIFY(copyHome());

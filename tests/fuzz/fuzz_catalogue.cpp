@@ -93,13 +93,13 @@ void lookAtCatalogue(const QByteArray& bytes)
 
 void lookAtHouse(const QByteArray& bytes)
 {
-    const auto read = readHouse(bytes);
+    test::Workbench bench;
+    const auto read = readHouse(bytes, bench.ledger.site().value());
     if (!read) {
         must(!read.error().isEmpty(), "a refusal has its reasons");
         lookAtFaults(read.error());
         return;
     }
-    test::Workbench bench;
     const auto taken =
         takeHouse(bench.workshop, bench.manager, CommandId{QStringLiteral("house")}, *read);
     if (!taken) {
@@ -109,7 +109,7 @@ void lookAtHouse(const QByteArray& bytes)
     }
     const SiteState site = bench.ledger.site().value();
     must(houseCommands(*read, site).empty(), "it is so now");
-    must(readHouse(writeHouse(site)).has_value(), "what was written can be read");
+    must(readHouse(writeHouse(site), site).has_value(), "what was written can be read");
     std::ignore = houseCatalogue(bench.catalogue, site);
 }
 
