@@ -190,6 +190,17 @@ add_custom_target(unit_tests)
 add_custom_target(long_tests)
 set(RAMPLIGHT_UNIT_FOLDERS domain appraisal planning storage evidence phone access record backup)
 
+# About how many seconds the longest take: they begin first, so that none is left alone at the end.
+set(RAMPLIGHT_SECONDS_tst_soak 180)
+set(RAMPLIGHT_SECONDS_tst_walkroundscreen 60)
+set(RAMPLIGHT_SECONDS_tst_walkroundwork 35)
+set(RAMPLIGHT_SECONDS_tst_keycommands 30)
+set(RAMPLIGHT_SECONDS_tst_housecommands 25)
+set(RAMPLIGHT_SECONDS_tst_photosheet 20)
+set(RAMPLIGHT_SECONDS_tst_backupcommands 20)
+set(RAMPLIGHT_SECONDS_tst_operationscreen 20)
+set(RAMPLIGHT_SECONDS_tst_tidy 15)
+
 # ramplight_test(NAME tst_x SOURCES ... LIBS ... [LABELS ...] [TIMEOUT s] [ENVIRONMENT ...]
 #                [PRECOMPILED_FROM target] [TOGETHER])
 # makes one Qt Test program, or TOGETHER with others of its folder a part of tests_<folder>
@@ -250,6 +261,9 @@ function(ramplight_test)
         TIMEOUT ${ARG_TIMEOUT}
         LABELS "${ARG_LABELS}"
         ENVIRONMENT "QT_QPA_PLATFORM=offscreen;QT_QUICK_BACKEND=software;QT_MEDIA_BACKEND=ffmpeg;LC_ALL=C.UTF-8;${ARG_ENVIRONMENT}")
+    if(DEFINED RAMPLIGHT_SECONDS_${ARG_NAME})
+        set_tests_properties(${ARG_NAME} PROPERTIES COST ${RAMPLIGHT_SECONDS_${ARG_NAME}})
+    endif()
     if("bench" IN_LIST ARG_LABELS)
         set_tests_properties(${ARG_NAME} PROPERTIES RUN_SERIAL TRUE)
     endif()

@@ -16,6 +16,7 @@ namespace ramplight::test {
 namespace {
 
 constexpr int carsPerAppend = 50;
+constexpr int peopleOfACar = 100; ///< more than the demo workshop has
 
 std::unique_ptr<Store> storeIn(const QTemporaryDir& folder)
 {
@@ -58,6 +59,10 @@ CarAppend asCar(const Story& story, const Append& append, int number)
     auto& arrived = std::get<CarArrived>(part.events.front());
     arrived.identity.stockNumber = QStringLiteral("H-%1").arg(number);
     arrived.identity.registration = QStringLiteral("QX %1 K").arg(number);
+    // Nobody works on two cars at once, and these live the same days: each has people of its own.
+    for (CarEvent& event : part.events)
+        if (auto* started = std::get_if<WorkStarted>(&event))
+            started->person.value += peopleOfACar * number;
     part.after.id = part.car;
     for (const CarEvent& event : part.events)
         apply(part.after, {part.after.seq + 1, append.at, append.by, append.command, event});

@@ -16,14 +16,10 @@ namespace ramplight {
 
 namespace {
 
-// The outlines of a full wall, each with its own marks. With less, every card that scrolls into
-// sight is drawn anew.
-constexpr qsizetype keptKilobytes = 96 * 1024;
-
 /// GUI thread. A picture may still be in the making.
 QCache<QString, std::shared_future<QImage>>& keptPictures()
 {
-    static QCache<QString, std::shared_future<QImage>> pictures(keptKilobytes);
+    static QCache<QString, std::shared_future<QImage>> pictures(Picture::mostKilobytesKept);
     return pictures;
 }
 
@@ -52,6 +48,11 @@ Picture::Picture(QQuickItem* parent)
     : QQuickItem(parent)
 {
     setFlag(ItemHasContents);
+}
+
+qsizetype Picture::kilobytesKept()
+{
+    return keptPictures().totalCost();
 }
 
 void Picture::pictureChanged()

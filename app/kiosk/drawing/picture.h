@@ -24,6 +24,12 @@ class Picture : public QQuickItem
 public:
     explicit Picture(QQuickItem* parent = nullptr);
 
+    /// The outlines of a full wall, each with its own marks. With less, every card that scrolls
+    /// into sight is drawn anew.
+    static constexpr qsizetype mostKilobytesKept = qsizetype{96} * 1024;
+    /// What the painted pictures take that are kept for when they are shown again.
+    [[nodiscard]] static qsizetype kilobytesKept();
+
 protected:
     /// Everything but the size that the picture depends on.
     [[nodiscard]] virtual QString pictureKey() const = 0;

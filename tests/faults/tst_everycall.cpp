@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "promises.h"
+
+#include "houseworker.h"
+
+#include <QElapsedTimer>
+#include <QProcess>
+#include <QTemporaryDir>
+#include <QTest>
+
+#include <cerrno>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+namespace {
+
+constexpr int patience = 120'000;
+
+/// What came of some commands on a disk that fails once.
+struct Course
+{
+    int code = -1;
+    QByteArray out;
+    int calls = 0; ///< writes, syncs, truncations and renamings
+};
+
+/// at: the call that fails, from 1 on; 0: none does.
+Course work(const QString& folder, const StoreSettings& settings, int at, int code)
+{
+    const QTemporaryDir aside;
+    const QString tally = aside.filePath(QStringLiteral("tally"));
+    QProcessEnvironment environment = QProcessEnvironment::systemEnvironment();
+    environment.insert(QStringLiteral("LD_PRELOAD"), QStringLiteral(FAULTY_DISK));
+    environment.insert(QStringLiteral("RAMPLIGHT_FAULT_UNDER"), folder);
+    environment.insert(QStringLiteral("RAMPLIGHT_FAULT_TALLY"), tally);
+    if (at > 0) {
+        environment.insert(QStringLiteral("RAMPLIGHT_FAULT_AT"), QString::number(at));
+        environment.insert(QStringLiteral("RAMPLIGHT_FAULT_ERRNO"), QString::number(code));
+    }
+    QProcess kiosk;
+    kiosk.setProcessEnvironment(environment);
+    kiosk.start(QStringLiteral(HOUSE_WORKER),
+                {settings.file, QStringLiteral("7"), QString::number(COMMANDS)});
+    Course course;
+    if (kiosk.waitForFinished(patience) && kiosk.exitStatus() == QProcess::NormalExit)
+        course.code = kiosk.exitCode();
+    course.out = kiosk.readAllStandardOutput();
+    QFile file(tally);
+    if (file.open(QIODevice::ReadOnly))
+        course.calls = file.readAll().toInt();
+    return course;
+}
+
+} // namespace
+
+// Every single write, sync, truncation and renaming of a workshop's file fails in turn, from its
+// being opened to its being closed. The people go on, and nothing that was called kept is lost.
+class TestEveryCall : public QObject
+{
+    Q_OBJECT
+
+public:
+    static void initMain() { qputenv("QTEST_FUNCTION_TIMEOUT", "7200000"); }
+
+private slots:
+    void failsOnce_losesNothing_data()
+    {
+        QTest::addColumn<int>("code");
+        QTest::newRow("disk fault") << EIO;
+        QTest::newRow("no room") << ENOSPC;
+    }
+
+    void failsOnce_losesNothing()
+    {
+        QFETCH(int, code);
+        int failed = 0;
+        qint64 kept = 0;
+        QElapsedTimer timer;
+        timer.start();
+        for (int at = 1;; at += STRIDE) {
+            const QTemporaryDir folder;
+            StoreSettings settings;
+            settings.file = folder.filePath(QStringLiteral("workshop.sqlite"));
+            setUpHouse(settings);
+            const Course course = work(folder.path(), settings, at, code);
+            const auto where = [&] { return QStringLiteral("call %1").arg(at); };
+            QVERIFY2(course.code == 0, qPrintable(where()));
+            const QStringList own = keptIn(course.out);
+            QVERIFY2(own.size() > COMMANDS / 4, qPrintable(where()));
+            const QStringList broken = brokenPromises(settings, own, 0);
+            QVERIFY2(broken.isEmpty(),
+                     qPrintable(where() + QLatin1Char('\n') + broken.join(QLatin1Char('\n'))));
+            if (course.calls < at)
+                break; // it had ended before
+            ++failed;
+            kept += own.size();
+        }
+        QVERIFY(failed > 100 / STRIDE);
+        qInfo("%d calls failed, each once; %lld commands kept, %lld s", failed,
+              static_cast<long long>(kept), static_cast<long long>(timer.elapsed() / 1000));
+    }
+};
+
+QTEST_GUILESS_MAIN(TestEveryCall)
+#include "tst_everycall.moc"
