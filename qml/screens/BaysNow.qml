@@ -45,8 +45,12 @@ Item {
     Item {
         id: lower
 
+        readonly property real besideBays: root.height - Theme.gap - root.down * Theme.mm(root.tall ? 100 : 92) - (root.down - 1) * Theme.gap
+        // Three rows of people leave the bays what they have to say; more are a swipe away.
+        readonly property real forPeople: folkHead.height + Theme.half + Math.min(folk.height, 3 * Theme.mm(15) + 2 * Theme.half) + Theme.half
+
         width: parent.width
-        height: Math.max(Theme.mm(root.tall ? 110 : 62), root.height - Theme.gap - root.down * Theme.mm(root.tall ? 100 : 92) - (root.down - 1) * Theme.gap)
+        height: Math.max(root.tall ? Theme.mm(110) : forPeople, besideBays)
         anchors.bottom: parent.bottom
 
         Column {
@@ -56,59 +60,73 @@ Item {
             spacing: Theme.half
 
             Label {
+                id: folkHead
+
                 width: parent.width
-                text: outside.count > 0 ? qsTr("Not in a bay") : qsTr("Everybody is in a bay")
+                text: outside.count === 0 ? qsTr("Everybody is in a bay") : crowd.interactive ? qsTr("Not in a bay: %1").arg(outside.count) : qsTr("Not in a bay")
                 paper: false
                 muted: true
             }
 
-            Flow {
-                id: folk
+            Flickable {
+                id: crowd
 
+                objectName: "notInABay"
                 width: parent.width
-                spacing: Theme.half
+                height: Math.min(folk.height, lower.height - folkHead.height - 2 * Theme.half - (root.tall ? Theme.mm(45) : 0))
+                contentHeight: folk.height
+                interactive: contentHeight > height
+                boundsBehavior: Flickable.DragOverBounds
+                clip: interactive
 
-                Repeater {
-                    id: outside
+                Flow {
+                    id: folk
 
-                    model: root.board.outside
+                    width: crowd.width
+                    spacing: Theme.half
 
-                    delegate: Item {
-                        id: one
+                    Repeater {
+                        id: outside
 
-                        required property string name
-                        required property bool onCar
-                        required property string words
-                        required property string nextWords
+                        model: root.board.outside
 
-                        width: (folk.width - 2 * folk.spacing) / 3
-                        height: Theme.mm(17)
+                        delegate: Item {
+                            id: one
 
-                        Rectangle {
-                            anchors.fill: parent
-                            radius: Theme.radius
-                            color: one.onCar ? Theme.raised : "transparent"
-                            border.width: one.onCar ? 0 : Theme.line
-                            border.color: Theme.groundLine
-                        }
+                            required property string name
+                            required property bool onCar
+                            required property string words
+                            required property string nextWords
 
-                        Column {
-                            anchors { left: parent.left; right: parent.right; margins: Theme.mm(3); verticalCenter: parent.verticalCenter }
+                            width: (folk.width - 2 * folk.spacing) / 3
+                            height: Theme.mm(15)
 
-                            Label {
-                                width: parent.width
-                                text: one.name
-                                paper: false
-                                elide: Text.ElideRight
+                            Rectangle {
+                                anchors.fill: parent
+                                radius: Theme.radius
+                                color: one.onCar ? Theme.raised : "transparent"
+                                border.width: one.onCar ? 0 : Theme.line
+                                border.color: Theme.groundLine
                             }
 
-                            Label {
-                                width: parent.width
-                                text: one.onCar || one.nextWords.length === 0 ? one.words : one.words + ", " + one.nextWords
-                                role: Label.Detail
-                                paper: false
-                                muted: true
-                                elide: Text.ElideRight
+                            Column {
+                                anchors { left: parent.left; right: parent.right; margins: Theme.mm(3); verticalCenter: parent.verticalCenter }
+
+                                Label {
+                                    width: parent.width
+                                    text: one.name
+                                    paper: false
+                                    elide: Text.ElideRight
+                                }
+
+                                Label {
+                                    width: parent.width
+                                    text: one.onCar || one.nextWords.length === 0 ? one.words : one.words + ", " + one.nextWords
+                                    role: Label.Detail
+                                    paper: false
+                                    muted: true
+                                    elide: Text.ElideRight
+                                }
                             }
                         }
                     }

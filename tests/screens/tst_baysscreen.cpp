@@ -24,6 +24,8 @@ private slots:
     void demoWeek_isShownNowAndAhead();
     void bayTiles_sayHowLongAndWhatComesNext_data();
     void bayTiles_sayHowLongAndWhatComesNext();
+    void everybody_hasRoomAboveTheFoot_data();
+    void everybody_hasRoomAboveTheFoot();
     void cars_sayWhenTheyAreReady();
     void forecasts_areCorrectedOnceADayByWhatCameOfEarlierOnes();
     void carThatIsHeldAgain_teachesOnce();
@@ -147,6 +149,52 @@ void tst_BaysScreen::bayTiles_sayHowLongAndWhatComesNext()
     QVERIFY(inHand > 0);
     QVERIFY(followed > 0);
     QVERIFY(out > 0);
+}
+
+void tst_BaysScreen::everybody_hasRoomAboveTheFoot_data()
+{
+    QTest::addColumn<QSize>("size");
+    QTest::addColumn<int>("more");
+    for (const int more : {0, 3, 30}) {
+        QTest::addRow("1920x1080, %d more", more) << QSize(1920, 1080) << more;
+        QTest::addRow("1080x1920, %d more", more) << QSize(1080, 1920) << more;
+    }
+}
+
+void tst_BaysScreen::everybody_hasRoomAboveTheFoot()
+{
+    QFETCH(const QSize, size);
+    QFETCH(const int, more);
+    KioskBench bench(BenchHouse::Start::Demo);
+    bench.letPlan();
+    const PersonId manager = bench.house().person(QStringLiteral("Odo"));
+    for (int i = 1; i <= more; ++i)
+        bench.house().must(manager, SiteCommand{site::AddPerson{{Skill::Valet}, {Right::Work}}},
+                           QStringLiteral("Helper %1").arg(i));
+    bench.show(size);
+    QVERIFY(goToBays(bench));
+    QQuickItem* screen = bench.window()->contentItem();
+    QQuickItem* crowd = bench.ofType("QQuickFlickable", "objectName", QStringLiteral("notInABay"));
+    QVERIFY(crowd != nullptr);
+    const auto box = [&](const QQuickItem* item) {
+        return item->mapRectToItem(screen, {0, 0, item->width(), item->height()});
+    };
+    const QRectF people = box(crowd);
+    QQuickItem* back = bench.ofType("ActionButton", "text", QStringLiteral("Back to the wall"));
+    QVERIFY(back != nullptr);
+    QVERIFY2(people.bottom() + 8 <= box(back).top(),
+             qPrintable(QStringLiteral("%1 %2").arg(people.bottom()).arg(box(back).top())));
+    for (QQuickItem* tile : bench.ofType("BoardTile"))
+        QVERIFY(box(tile).bottom() < people.top());
+    QCOMPARE(crowd->property("interactive").toBool(), more > 3);
+    // Whoever is not in sight comes there by a swipe.
+    if (more > 3) {
+        QVERIFY(people.height() > 100);
+        QVERIFY(crowd->property("contentHeight").toDouble() > people.height());
+    } else {
+        QCOMPARE(crowd->property("contentHeight").toDouble(), people.height());
+    }
+    bench.shoot(QStringLiteral("bays-%1-more").arg(more));
 }
 
 void tst_BaysScreen::cars_sayWhenTheyAreReady()
