@@ -7,6 +7,7 @@
 #include "cli/logging.h"
 #include "cli/privacy.h"
 #include "cli/servicemanager.h"
+#include "cli/steadymemory.h"
 #include "cli/translation.h"
 #include "desk/backupdesk.h"
 #include "desk/workshopdesk.h"
@@ -269,6 +270,7 @@ int takeTour(QStringList arguments, int& argc, char** argv)
 int main(int argc, char* argv[])
 {
     leaveNoCoreFile();
+    keepMemorySteady();
     chooseMediaBackend();
     QCoreApplication::setApplicationName(QStringLiteral("ramplight"));
     QCoreApplication::setApplicationVersion(QStringLiteral(RAMPLIGHT_VERSION));

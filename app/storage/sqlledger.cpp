@@ -158,9 +158,8 @@ tl::expected<const CarState*, StoreError> SqlLedger::load(const CarId& id)
     fresh->hash = head.hash;
     for (const CarEnvelope& envelope : *envelopes)
         apply(fresh->state, envelope);
-    const CarState* state = &fresh->state;
     m_cars.insert(id.text, fresh.release());
-    return state;
+    return &m_cars.object(id.text)->state;
 }
 
 tl::expected<const SiteView*, StoreError> SqlLedger::loadSite()

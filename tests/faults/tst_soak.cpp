@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "../screens/benchcrew.h"
 #include "../screens/benchhouse.h"
+#include "cli/steadymemory.h"
 #include "kiosk/drawing/picture.h"
 #include "tour/hands.h"
 
@@ -159,7 +160,11 @@ class TestSoak : public QObject
     Q_OBJECT
 
 public:
-    static void initMain() { qputenv("QTEST_FUNCTION_TIMEOUT", "20000000"); }
+    static void initMain()
+    {
+        qputenv("QTEST_FUNCTION_TIMEOUT", "20000000");
+        keepMemorySteady(); // as the program does
+    }
 
 private slots:
     void busyWorkshop_holdsNoMoreThanAtFirst()
