@@ -5,6 +5,7 @@
 #include "domain/checking.h"
 #include "domain/foreseen.h"
 #include "domain/holds.h"
+#include "domain/presence.h"
 #include "domain/words.h"
 #include "domain/worktotals.h"
 #include "planning/indexing.h"
@@ -32,11 +33,6 @@ double weightOf(PromiseImportance importance)
         return 4;
     }
     return 1;
-}
-
-bool isHere(const CarState& car)
-{
-    return car.exists() && !car.left && (!car.released || !car.heldAgainWhy.isEmpty());
 }
 
 /// Numbers equal groups alike.
@@ -371,7 +367,7 @@ HouseShop shopOf(std::span<const CarState> cars, const SiteState& site,
 {
     Builder builder(site, calendar, now);
     for (const CarState& car : cars) {
-        if (!isHere(car))
+        if (!isInPrep(car))
             continue;
         if (catalogue != nullptr)
             builder.add(car, withForeseen(car, *catalogue, site, now));

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/sqlledger.h"
 
+#include "domain/presence.h"
 #include "domain/words.h"
 #include "log/log.h"
 #include "storage/appender.h"
@@ -17,7 +18,7 @@
 namespace ramplight {
 namespace {
 
-// Cars whose state is remembered: a full wall, and as many again that are looked up.
+// Cars in prep whose state is remembered: a full wall, and as many again.
 constexpr int rememberedCars = 512;
 
 tl::unexpected<StoreError> failed(const SqlFault& fault)
@@ -135,12 +136,15 @@ tl::expected<void, StoreError> SqlLedger::findSite(const SiteId& wanted, bool mu
 void SqlLedger::forget()
 {
     m_cars.clear();
+    m_gone.reset();
     m_siteView = {};
 }
 
 tl::expected<const CarState*, StoreError> SqlLedger::load(const CarId& id)
 {
     CachedCar* cached = m_cars.object(id.text);
+    if (cached == nullptr && m_gone != nullptr && m_gone->state.id == id)
+        cached = m_gone.get();
     Head head{carStream(id), 0, {}};
     if (cached != nullptr) {
         head.seq = cached->state.seq;
@@ -158,6 +162,11 @@ tl::expected<const CarState*, StoreError> SqlLedger::load(const CarId& id)
     fresh->hash = head.hash;
     for (const CarEnvelope& envelope : *envelopes)
         apply(fresh->state, envelope);
+    if (!isInPrep(fresh->state)) {
+        m_cars.remove(id.text);
+        m_gone = std::move(fresh);
+        return &m_gone->state;
+    }
     m_cars.insert(id.text, fresh.release());
     return &m_cars.object(id.text)->state;
 }
@@ -275,8 +284,8 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
     for (const CarAppend& car : append.cars) {
         if (car.events.empty())
             continue;
-        // Who has left is hardly asked for again.
-        if (car.after.left || (car.after.released && car.after.heldAgainWhy.isEmpty()))
+        // A car that has left is hardly asked for again.
+        if (!isInPrep(car.after))
             m_cars.remove(car.car.text);
         else if (CachedCar* cached = m_cars.object(car.car.text); cached != nullptr)
             *cached = {car.after, appender.hashOfCar(car.car)};

@@ -70,6 +70,8 @@ public:
     void onAppended(std::function<void()> told) { m_told = std::move(told); }
     /// Nothing remembered is used any more; the next read asks the database.
     void forget();
+    /// How many cars' states are in memory: those in prep, and one that is not.
+    [[nodiscard]] qsizetype remembered() const { return m_cars.size() + (m_gone ? 1 : 0); }
 
 private:
     struct CachedCar
@@ -94,7 +96,8 @@ private:
     HeadKeeper m_keeper;
     MigrationOutcome m_opening;
     SiteId m_site;
-    QCache<QString, CachedCar> m_cars; ///< the most recently used
+    QCache<QString, CachedCar> m_cars; ///< those in prep that were used last
+    std::unique_ptr<CachedCar> m_gone; ///< of the others the one that was asked for last
     SiteView m_siteView;
     std::function<void()> m_told;
 };
