@@ -181,7 +181,7 @@ private slots:
         timer.start();
         // Pools start in the first rounds, and fonts and shapes are seen for the first time.
         std::vector<Held> warm;
-        while (shop.rounds() < WARM_ROUNDS || timer.elapsed() < seconds * 1000 / 3) {
+        while (shop.rounds() < WARM_ROUNDS || timer.elapsed() < seconds * 1000 / 2) {
             QVERIFY2(shop.round(), qPrintable(shop.fault()));
             warm.push_back(heldNow());
             qInfo("warming: round %d: %s", shop.rounds(), qPrintable(warm.back().words()));
