@@ -48,7 +48,7 @@ void saidTwice(const std::vector<T>& items, Key T::*key, const char* list, QStri
 {
     for (auto item = items.begin(); item != items.end(); ++item)
         if (std::ranges::find(items.begin(), item, (*item).*key, key) != item)
-            faults.append(QStringLiteral("%1, entry %2: an entry before is for the same")
+            faults.append(QStringLiteral("%1, entry %2: it is there twice")
                               .arg(QLatin1StringView(list))
                               .arg(item - items.begin() + 1));
 }
@@ -144,9 +144,7 @@ tl::expected<HouseFile, QStringList> readHouse(const QByteArray& json, const Sit
 
 std::vector<SiteCommand> houseCommands(const HouseFile& file, const SiteState& site)
 {
-    std::vector<SiteCommand> commands;
-    if (file.rules != site.rules)
-        commands.emplace_back(site::SetHouseRules{file.rules});
+    std::vector<SiteCommand> commands{site::SetHouseRules{file.rules}};
     for (Bay bay : file.bays) {
         const auto known = std::ranges::find_if(
             site.bays, [&](const auto& entry) { return entry.second.number == bay.number; });
@@ -161,11 +159,8 @@ std::vector<SiteCommand> houseCommands(const HouseFile& file, const SiteState& s
         if (known == site.tools.end() || tool != known->second)
             commands.emplace_back(site::SetTool{tool});
     }
-    for (const OperationAdjustment& own : file.adjustments) {
-        const auto known = site.adjustments.find(own.operation);
-        if (known == site.adjustments.end() ? !own.isEmpty() : known->second != own)
-            commands.emplace_back(site::AdjustOperation{own});
-    }
+    for (const OperationAdjustment& own : file.adjustments)
+        commands.emplace_back(site::AdjustOperation{own});
     for (const auto& [operation, own] : site.adjustments)
         if (std::ranges::find(file.adjustments, operation, &OperationAdjustment::operation) ==
             file.adjustments.end()) {

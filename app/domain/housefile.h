@@ -35,8 +35,8 @@ struct HouseFile
 /// catalogue all together. Error: what is wrong, each fault with its place in the file.
 [[nodiscard]] tl::expected<HouseFile, QStringList> readHouse(const QByteArray& json,
                                                              const SiteState& site);
-/// What makes the site as the file says, in order; empty: it is so already. Bays and tools that the
-/// file does not have stay; of the catalogue nothing is changed but what it says.
+/// What makes the site as the file says, in order; what is so already comes to nothing. Bays and
+/// tools that the file does not have stay; of the catalogue nothing is changed but what it says.
 [[nodiscard]] std::vector<SiteCommand> houseCommands(const HouseFile& file, const SiteState& site);
 /// A catalogue as a file has it: limits that country or house set stand there by their names alone.
 [[nodiscard]] QByteArray writeCatalogue(const Catalogue& catalogue);

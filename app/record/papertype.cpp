@@ -56,6 +56,17 @@ bool isBold(Type type)
            type == Type::SmallBold || type == Type::Lead;
 }
 
+/// The same text, of the same length, where a line that ended between a figure and its unit, or a
+/// tool and its number, or began with a dot, has a space that no line ends at.
+QString withoutBreaksInFigures(QString text)
+{
+    static const QRegularExpression spaces(QStringLiteral(
+        R"((?<=\d) (?=(?:[%°]|\p{L}{1,3}(?:·\p{L})?)(?!\p{L}))|(?<=\b\p{Lu}{2}) (?=\d)| (?=·))"));
+    for (auto found = spaces.globalMatch(text); found.hasNext();)
+        text[found.next().capturedStart()] = QChar(QChar::Nbsp);
+    return text;
+}
+
 } // namespace
 
 QFont fontOf(Type type)
@@ -81,21 +92,6 @@ double widthOf(const QString& text, Type type)
 {
     return QFontMetricsF(fontOf(type)).horizontalAdvance(text);
 }
-
-namespace {
-
-/// The same text, of the same length, where a line that ended between a figure and its unit, or a
-/// tool and its number, or began with a dot, has a space that no line ends at.
-QString withoutBreaksInFigures(QString text)
-{
-    static const QRegularExpression spaces(QStringLiteral(
-        R"((?<=\d) (?=(?:[%°]|\p{L}{1,3}(?:·\p{L})?)(?!\p{L}))|(?<=\b\p{Lu}{2}) (?=\d)| (?=·))"));
-    for (auto found = spaces.globalMatch(text); found.hasNext();)
-        text[found.next().capturedStart()] = QChar(QChar::Nbsp);
-    return text;
-}
-
-} // namespace
 
 QStringList linesOf(const QString& text, Type type, double width)
 {

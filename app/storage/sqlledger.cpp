@@ -287,8 +287,6 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
         // A car that has left is hardly asked for again.
         if (!isInPrep(car.after))
             m_cars.remove(car.car.text);
-        else if (CachedCar* cached = m_cars.object(car.car.text); cached != nullptr)
-            *cached = {car.after, appender.hashOfCar(car.car)};
         else
             m_cars.insert(car.car.text, new CachedCar{car.after, appender.hashOfCar(car.car)});
     }

@@ -46,11 +46,13 @@ Item {
         id: lower
 
         readonly property real besideBays: root.height - Theme.gap - root.down * Theme.mm(root.tall ? 100 : 92) - (root.down - 1) * Theme.gap
+        readonly property real personHeight: Theme.mm(15)
+        readonly property real forBlocked: Theme.mm(62)
         // Three rows of people leave the bays what they have to say; more are a swipe away.
-        readonly property real forPeople: folkHead.height + Theme.half + Math.min(folk.height, 3 * Theme.mm(15) + 2 * Theme.half) + Theme.half
+        readonly property real forPeople: folkHead.height + Theme.half + Math.min(folk.height, 3 * personHeight + 2 * Theme.half) + Theme.half
 
         width: parent.width
-        height: Math.max(root.tall ? Theme.mm(110) : forPeople, besideBays)
+        height: root.tall ? Math.max(Theme.mm(110), besideBays) : Math.max(forBlocked, forPeople, besideBays)
         anchors.bottom: parent.bottom
 
         Column {
@@ -73,7 +75,7 @@ Item {
 
                 objectName: "notInABay"
                 width: parent.width
-                height: Math.min(folk.height, lower.height - folkHead.height - 2 * Theme.half - (root.tall ? Theme.mm(45) : 0))
+                height: Math.min(folk.height, lower.height - folkHead.height - 2 * Theme.half - (root.tall ? lower.forBlocked : 0))
                 contentHeight: folk.height
                 interactive: contentHeight > height
                 boundsBehavior: Flickable.DragOverBounds
@@ -99,7 +101,7 @@ Item {
                             required property string nextWords
 
                             width: (folk.width - 2 * folk.spacing) / 3
-                            height: Theme.mm(15)
+                            height: lower.personHeight
 
                             Rectangle {
                                 anchors.fill: parent

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "promises.h"
-
+#include "diskfault.h"
 #include "houseworker.h"
+#include "promises.h"
 
 #include <QElapsedTimer>
 #include <QProcess>
@@ -26,30 +26,20 @@ struct Course
     int calls = 0; ///< writes, syncs, truncations and renamings
 };
 
-/// at: the call that fails, from 1 on; 0: none does.
+/// at: the call that fails, from 1 on.
 Course work(const QString& folder, const StoreSettings& settings, int at, int code)
 {
-    const QTemporaryDir aside;
-    const QString tally = aside.filePath(QStringLiteral("tally"));
-    QProcessEnvironment environment = QProcessEnvironment::systemEnvironment();
-    environment.insert(QStringLiteral("LD_PRELOAD"), QStringLiteral(FAULTY_DISK));
-    environment.insert(QStringLiteral("RAMPLIGHT_FAULT_UNDER"), folder);
-    environment.insert(QStringLiteral("RAMPLIGHT_FAULT_TALLY"), tally);
-    if (at > 0) {
-        environment.insert(QStringLiteral("RAMPLIGHT_FAULT_AT"), QString::number(at));
-        environment.insert(QStringLiteral("RAMPLIGHT_FAULT_ERRNO"), QString::number(code));
-    }
+    const FailingDisk disk;
     QProcess kiosk;
-    kiosk.setProcessEnvironment(environment);
+    kiosk.setProcessEnvironment(
+        disk.under(folder, {.at = at, .code = code}, QProcessEnvironment::systemEnvironment()));
     kiosk.start(QStringLiteral(HOUSE_WORKER),
                 {settings.file, QStringLiteral("7"), QString::number(COMMANDS)});
     Course course;
     if (kiosk.waitForFinished(patience) && kiosk.exitStatus() == QProcess::NormalExit)
         course.code = kiosk.exitCode();
     course.out = kiosk.readAllStandardOutput();
-    QFile file(tally);
-    if (file.open(QIODevice::ReadOnly))
-        course.calls = file.readAll().toInt();
+    course.calls = disk.calls();
     return course;
 }
 

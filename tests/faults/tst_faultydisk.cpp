@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/program.h"
 #include "faults/aftermath.h"
+#include "faults/diskfault.h"
 #include "support/seed.h"
 
 #include <QFile>
@@ -16,13 +17,6 @@ using namespace ramplight::test;
 
 namespace {
 
-struct Fault
-{
-    int at = 0; ///< 0: none
-    int code = 0;
-    bool stays = false;
-};
-
 /// What came of the program on a disk like that.
 struct Course
 {
@@ -33,22 +27,11 @@ struct Course
 };
 
 /// Plays the demo week.
-Course play(const QString& home, const Fault& fault)
+Course play(const QString& home, const DiskFault& fault)
 {
-    const QTemporaryDir aside;
-    const QString tally = aside.filePath(QStringLiteral("tally"));
-    QProcessEnvironment environment = programEnvironment();
-    environment.insert(QStringLiteral("LD_PRELOAD"), QStringLiteral(FAULTY_DISK));
-    environment.insert(QStringLiteral("RAMPLIGHT_FAULT_UNDER"), home);
-    environment.insert(QStringLiteral("RAMPLIGHT_FAULT_TALLY"), tally);
-    if (fault.at > 0) {
-        environment.insert(QStringLiteral("RAMPLIGHT_FAULT_AT"), QString::number(fault.at));
-        environment.insert(QStringLiteral("RAMPLIGHT_FAULT_ERRNO"), QString::number(fault.code));
-    }
-    if (fault.stays)
-        environment.insert(QStringLiteral("RAMPLIGHT_FAULT_STAYS"), QStringLiteral("1"));
+    const FailingDisk disk;
     QProcess program;
-    program.setProcessEnvironment(environment);
+    program.setProcessEnvironment(disk.under(home, fault, programEnvironment()));
     program.start(programPath(), {QStringLiteral("--home"), home, QStringLiteral("demo"),
                                   QStringLiteral("--tell")});
     Course course;
@@ -56,7 +39,7 @@ Course play(const QString& home, const Fault& fault)
         course.code = program.exitCode();
     course.out = program.readAllStandardOutput();
     course.err = program.readAllStandardError();
-    course.calls = bytesOf(tally).toInt();
+    course.calls = disk.calls();
     return course;
 }
 

@@ -108,7 +108,10 @@ void lookAtHouse(const QByteArray& bytes)
         return;
     }
     const SiteState site = bench.ledger.site().value();
-    must(houseCommands(*read, site).empty(), "it is so now");
+    must(takeHouse(bench.workshop, bench.manager, CommandId{QStringLiteral("again")}, *read)
+             .has_value(),
+         "what was taken is taken again");
+    must(bench.ledger.site().value() == site, "it is so now");
     must(readHouse(writeHouse(site), site).has_value(), "what was written can be read");
     std::ignore = houseCatalogue(bench.catalogue, site);
 }

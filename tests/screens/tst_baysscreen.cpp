@@ -186,6 +186,12 @@ void tst_BaysScreen::everybody_hasRoomAboveTheFoot()
              qPrintable(QStringLiteral("%1 %2").arg(people.bottom()).arg(box(back).top())));
     for (QQuickItem* tile : bench.ofType("BoardTile"))
         QVERIFY(box(tile).bottom() < people.top());
+    // Two that are blocked are in sight beside few people as well, and that there is room for more.
+    const std::vector<QQuickItem*> lists = bench.ofType("QQuickListView");
+    QCOMPARE(lists.size(), 1U);
+    const double line = lists.front()->property("contentHeight").toDouble() /
+                        lists.front()->property("count").toDouble();
+    QVERIFY(lists.front()->height() > 2.2 * line);
     QCOMPARE(crowd->property("interactive").toBool(), more > 3);
     // Whoever is not in sight comes there by a swipe.
     if (more > 3) {
