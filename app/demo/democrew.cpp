@@ -204,7 +204,7 @@ bool Crew::findWork(PersonId person, Moment at)
             const Asked asked{person, car->id, id, car->state.seq};
             if (m_refused.contains(asked) || m_unfinished[{car->id, id}] >= mostTries)
                 continue;
-            if (!whyNotYet(car->state, operation, m_site.rules, at).isEmpty())
+            if (isNotYet(car->state, operation, m_site.rules, at))
                 continue;
             // A copy: the car's state is another as soon as the car is moved.
             if (begin(*car, Operation(operation), person, at))

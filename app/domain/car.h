@@ -12,6 +12,7 @@
 #include "domain/vocabulary.h"
 
 #include <QDate>
+#include <QMap>
 
 #include <map>
 #include <optional>
@@ -418,9 +419,9 @@ struct CarState
     Moment arrivedAt;
     std::vector<SafetyPlace> safetyPlaces; ///< of this car, as the catalogue had them on arrival
     bool appraised = false;
-    PersonId factsBy; ///< who recorded the facts as they stand
-    std::map<PlaceId, PlaceSeen> seen;
-    std::map<PlaceId, Tread> treads;       ///< as last measured
+    PersonId factsBy;                ///< who recorded the facts as they stand
+    QMap<PlaceId, PlaceSeen> seen;   ///< copies of a car share it: it is long, and seldom changes
+    std::map<PlaceId, Tread> treads; ///< as last measured
     std::map<PlaceId, TyreMarking> tyres;  ///< as last read
     PaintDepths paint;                     ///< as last measured
     std::vector<OdometerReading> odometer; ///< after arrival; facts hold what it showed then

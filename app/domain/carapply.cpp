@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/carevents.h"
 
+#include "domain/contains.h"
 #include "domain/retention.h"
 
 #include <algorithm>
@@ -92,7 +93,7 @@ public:
     void operator()(const TreadRecorded& e)
     {
         m_car.treads[e.place] = e.tread;
-        m_car.seen.try_emplace(e.place, PlaceSeen{by(), at(), true});
+        seeUnlessSeen(e.place);
     }
 
     void operator()(const TyreRecorded& e)
@@ -111,7 +112,7 @@ public:
                 known.fitment = e.marking.fitment;
         }
         if (e.tread && e.during.isNull())
-            m_car.seen.try_emplace(e.place, PlaceSeen{by(), at(), true});
+            seeUnlessSeen(e.place);
     }
 
     void operator()(const PaintDepthRecorded& e) { m_car.paint[e.panel] = e.micrometres; }
@@ -157,9 +158,9 @@ public:
     void operator()(const OperationExtended& e)
     {
         if (Operation* o = op(e.operation)) {
-            addAll(o->findings, e.findings);
-            addAll(o->restsOn, e.restsOn);
-            addAll(o->fromReadings, e.fromReadings);
+            addMissing(o->findings, e.findings);
+            addMissing(o->restsOn, e.restsOn);
+            addMissing(o->fromReadings, e.fromReadings);
         }
     }
 
@@ -312,8 +313,7 @@ public:
             o->waitUntil = e.waitUntil;
             o->assigned = {};
             for (const PlaceId& place : o->spec->clears)
-                if (!m_car.seen.contains(place))
-                    m_car.seen[place] = {by(), at(), true};
+                seeUnlessSeen(place);
         }
     }
 
@@ -460,15 +460,13 @@ private:
     void forgetUnlessSeen(const PlaceId& place)
     {
         if (!m_car.isKnownOtherwise(place))
-            m_car.seen.erase(place);
+            m_car.seen.remove(place);
     }
 
-    template <class T>
-    static void addAll(std::vector<T>& to, const std::vector<T>& from)
+    void seeUnlessSeen(const PlaceId& place)
     {
-        for (const T& item : from)
-            if (std::ranges::find(to, item) == to.end())
-                to.push_back(item);
+        if (!m_car.seen.contains(place))
+            m_car.seen[place] = {by(), at(), true};
     }
 
     void addReading(OperationId id, Reading reading)

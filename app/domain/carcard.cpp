@@ -49,7 +49,7 @@ CardLine lineOf(const CarState& car, const Operation& operation, const HouseRule
     return line;
 }
 
-std::vector<MarkedPlace> marksOf(const CarState& car)
+std::vector<MarkedPlace> marksOf(const CarState& car, const std::vector<Hold>& held)
 {
     std::map<PlaceId, PlaceMark> marks;
     const auto mark = [&](const PlaceId& place, PlaceMark value) {
@@ -68,8 +68,9 @@ std::vector<MarkedPlace> marksOf(const CarState& car)
             if (const Finding* f = car.finding(finding); f != nullptr && f->stands())
                 mark(f->data().place, value);
     }
-    for (const SafetyPlace& unseen : notLookedAt(car))
-        marks.emplace(unseen.place, PlaceMark::NotLookedAt);
+    for (const Hold& hold : held)
+        if (hold.kind == HoldKind::SafetyPlaceNotSeen)
+            marks.emplace(hold.place, PlaceMark::NotLookedAt);
     std::vector<MarkedPlace> list;
     list.reserve(marks.size());
     for (const auto& [place, value] : marks)
@@ -90,7 +91,7 @@ CarCard cardOf(const CarState& car, const HouseRules& rules)
     card.parking = car.parking;
     card.arrivedAt = car.arrivedAt;
     card.lastAt = car.lastAt;
-    const std::vector<Hold> held = holds(car, rules, car.lastAt);
+    const std::vector<Hold> held = holdsWithoutWords(car, rules, car.lastAt);
     card.status = statusOf(car, held);
     card.heldAgainWhy = car.heldAgainWhy;
     card.openDrafts = car.openDrafts();
@@ -119,15 +120,15 @@ CarCard cardOf(const CarState& car, const HouseRules& rules)
     const Moment dry = std::max(card.curingUntil, car.lastAt);
     for (CardLine& line : card.outstanding)
         line.notYet = line.state == OperationState::Waiting &&
-                      !whyNotYet(car, *car.operation(line.operation), rules, dry).isEmpty();
+                      isNotYet(car, *car.operation(line.operation), rules, dry);
     std::ranges::stable_sort(card.outstanding, {}, [](const CardLine& line) {
         return std::pair(!line.safety, line.notYet);
     });
-    for (const Hold& hold : held)
-        if (hold.safety)
-            ++card.safetyHolds;
-    card.notLookedAtCount = static_cast<int>(notLookedAt(car).size());
-    card.marks = marksOf(car);
+    for (const Hold& hold : held) {
+        card.safetyHolds += hold.safety ? 1 : 0;
+        card.notLookedAtCount += hold.kind == HoldKind::SafetyPlaceNotSeen ? 1 : 0;
+    }
+    card.marks = marksOf(car, held);
     QStringList why;
     for (const RestraintReason& reason : restraints(car, car.lastAt)) {
         if (std::ranges::find(card.restraints, reason.what) == card.restraints.end())

@@ -49,6 +49,13 @@ MaybeRefusal askable(const CarState& car)
 
 Decision decide(const CarState& state, const CarContext& context, const CarCommand& command)
 {
+    CarState copy = state;
+    return decideAndApply(copy, context, command);
+}
+
+Decision decideAndApply(CarState& state, const CarContext& context, const CarCommand& command)
+{
+    const bool wasReleased = state.released.has_value();
     CarWork work(state, context);
     const MaybeRefusal refusal = std::visit(
         [&](const auto& c) -> MaybeRefusal {
@@ -57,7 +64,7 @@ Decision decide(const CarState& state, const CarContext& context, const CarComma
                 return no;
             if (auto no = decision::on(work, c))
                 return no;
-            if (holdsReleasedCar<Command> && state.released && work.changed())
+            if (holdsReleasedCar<Command> && wasReleased && work.changed())
                 work.add(CarHeldAgain{
                     QStringLiteral("Something was found or corrected after the release.")});
             return std::nullopt;

@@ -35,6 +35,7 @@ struct CarContext
 {
     PersonId actor; ///< null: the house itself (end of shift)
     Moment now;
+    Moment notBefore = {};                ///< what is written with it; null: nothing is
     const Catalogue* catalogue = nullptr; ///< never null
     const SiteState* site = nullptr;      ///< never null; people with their names
     bool pinFresh = false;                ///< the PIN was entered for this very command
@@ -51,5 +52,9 @@ struct CarContext
 
 [[nodiscard]] tl::expected<std::vector<CarEvent>, Refusal>
 decide(const CarState& state, const CarContext& context, const CarCommand& command);
+/// The same, and what was decided is applied to the state. After a refusal the state may be changed
+/// in part: it is of no use any more.
+[[nodiscard]] tl::expected<std::vector<CarEvent>, Refusal>
+decideAndApply(CarState& state, const CarContext& context, const CarCommand& command);
 
 } // namespace ramplight

@@ -52,10 +52,10 @@ std::vector<SafetyPlace> safetyPlacesFor(const Catalogue& catalogue, const CarFa
     return places;
 }
 
-CarWork::CarWork(const CarState& state, const CarContext& context)
+CarWork::CarWork(CarState& state, const CarContext& context)
     : m_car(state)
     , m_context(context)
-    , m_now(std::max(context.now, state.lastAt))
+    , m_now(std::max({context.now, state.lastAt, context.notBefore}))
 {
 }
 

@@ -10,8 +10,8 @@
 
 #include <optional>
 
-// The working copy on which decide() builds its answer: each event is applied as soon as it is
-// decided, so that what follows sees it. Also the rules that several commands share. Internal to
+// The car on which decide() builds its answer: each event is applied as soon as it is decided, so
+// that what follows sees it. Also the rules that several commands share. Internal to
 // the domain.
 namespace ramplight {
 
@@ -21,7 +21,8 @@ using MaybeRefusal = std::optional<Refusal>;
 class CarWork
 {
 public:
-    CarWork(const CarState& state, const CarContext& context);
+    /// Both outlive it.
+    CarWork(CarState& state, const CarContext& context);
 
     [[nodiscard]] const CarState& car() const { return m_car; }
     [[nodiscard]] const CarContext& context() const { return m_context; }
@@ -87,7 +88,7 @@ private:
     void voidResting(OperationId on);
     void narrow(const Operation& operation, const Reason& left, const QString& reason);
 
-    CarState m_car;
+    CarState& m_car;
     const CarContext& m_context;
     Moment m_now;
     std::vector<CarEvent> m_events;

@@ -15,6 +15,15 @@ template <class T>
     return std::ranges::find(items, item) != items.end();
 }
 
+/// Adds what is not there yet.
+template <class T>
+void addMissing(std::vector<T>& to, const std::vector<T>& from)
+{
+    for (const T& item : from)
+        if (!contains(to, item))
+            to.push_back(item);
+}
+
 /// Nothing wanted means that anything will do.
 template <class T>
 [[nodiscard]] bool fitsAny(const std::vector<T>& wanted, const T& value)

@@ -5,7 +5,9 @@
 #include "domain/carevents.h"
 #include "domain/siteevents.h"
 
+#include <QByteArray>
 #include <QJsonObject>
+#include <QString>
 
 #include <tl/expected.hpp>
 
@@ -16,7 +18,7 @@ struct EncodedEvent
 {
     QString type;
     int version = 1;
-    QJsonObject body;
+    QByteArray body; ///< canonical JSON, as jsontext.h writes it
     friend bool operator==(const EncodedEvent&, const EncodedEvent&) = default;
 };
 
@@ -26,6 +28,7 @@ struct EventFault
     QString words;
 };
 
+[[nodiscard]] tl::expected<QJsonObject, EventFault> bodyOf(const QByteArray& text);
 [[nodiscard]] EncodedEvent encode(const CarEvent& event);
 [[nodiscard]] EncodedEvent encode(const SiteEvent& event);
 [[nodiscard]] tl::expected<CarEvent, EventFault> decodeCarEvent(const EncodedEvent& encoded);

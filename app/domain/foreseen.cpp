@@ -13,7 +13,8 @@ CarState withForeseen(const CarState& car, const Catalogue& catalogue, const Sit
     context.now = now;
     context.catalogue = &catalogue;
     context.site = &site;
-    CarWork work(car, context);
+    CarState after = car;
+    CarWork work(after, context);
     std::vector<OperationId> open;
     for (const Operation* operation : car.openOperations())
         open.push_back(operation->id);
@@ -24,7 +25,7 @@ CarState withForeseen(const CarState& car, const Catalogue& catalogue, const Sit
         for (OperationId fresh = next; fresh.value < work.car().nextOperation; ++fresh.value)
             open.push_back(fresh);
     }
-    return work.car();
+    return after;
 }
 
 } // namespace ramplight

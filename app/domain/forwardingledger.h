@@ -31,7 +31,10 @@ public:
     {
         return m_behind.carByStockNumber(stockNumber);
     }
-    [[nodiscard]] tl::expected<SiteState, StoreError> site() override { return m_behind.site(); }
+    [[nodiscard]] tl::expected<const SiteState*, StoreError> currentSite() override
+    {
+        return m_behind.currentSite();
+    }
     [[nodiscard]] tl::expected<std::vector<SiteEnvelope>, StoreError> siteHistory() override
     {
         return m_behind.siteHistory();

@@ -6,10 +6,35 @@
 #include "domain/words.h"
 
 #include <algorithm>
+#include <optional>
 
 namespace ramplight {
 
 namespace {
+
+/// Makes sentences, or spares them: they cost more than all the rest, and who only asks whether
+/// something holds reads none.
+class Wording
+{
+public:
+    static const Wording Made;
+    static const Wording Spared;
+
+    template <class Make>
+    [[nodiscard]] QString operator()(const Make& make) const
+    {
+        return m_made ? QString(make()) : QString();
+    }
+
+private:
+    constexpr explicit Wording(bool made)
+        : m_made(made)
+    {
+    }
+    bool m_made;
+};
+constexpr Wording Wording::Made{true};
+constexpr Wording Wording::Spared{false};
 
 bool isSafetyPlace(const CarState& car, const PlaceId& place)
 {
@@ -35,9 +60,10 @@ bool meets(const PlaceId& a, const PlaceId& b)
 /// The catalogue puts one before the other, and they meet.
 bool isBefore(const Operation& other, const Operation& operation)
 {
-    return (operation.spec->after.contains(other.spec->id) ||
-            operation.spec->after.contains(QStringLiteral("*"))) &&
-           other.id != operation.id && meets(operation.place, other.place);
+    const QStringList& after = operation.spec->after;
+    return other.id != operation.id &&
+           (after.contains(other.spec->id) || after.contains(QLatin1StringView("*"))) &&
+           meets(operation.place, other.place);
 }
 
 QString stateWords(const Operation& operation)
@@ -87,10 +113,16 @@ QDate freshUntil(const CarState& car, const HouseRules& rules)
 std::vector<OperationId> tooOld(const CarState& car, const HouseRules& rules, Moment now)
 {
     std::vector<OperationId> old;
-    for (const auto& [id, operation] : car.operations)
-        if (const QDate day = lastGoodDay(car, operation, rules);
-            day.isValid() && day < dayOf(now, rules))
+    QDate today; // time zones take long: made once, and on most cars not at all
+    for (const auto& [id, operation] : car.operations) {
+        const QDate day = lastGoodDay(car, operation, rules);
+        if (!day.isValid())
+            continue;
+        if (!today.isValid())
+            today = dayOf(now, rules);
+        if (day < today)
             old.push_back(id);
+    }
     return old;
 }
 
@@ -103,83 +135,101 @@ std::vector<SafetyPlace> notLookedAt(const CarState& car)
     return unseen;
 }
 
-std::vector<Hold> holds(const CarState& car, const HouseRules& rules, Moment now)
+namespace {
+
+std::vector<Hold> found(const CarState& car, const HouseRules& rules, Moment now, Wording sentence)
 {
-    std::vector<Hold> found;
+    const auto title = [&rules](const Operation& operation) {
+        return operationTitle(operation.spec, operation.place, rules);
+    };
+    std::vector<Hold> all;
     if (!car.appraised)
-        found.push_back(
-            {HoldKind::NotAppraised, true, {}, {}, {}, say("The appraisal is not finished.")});
+        all.push_back({HoldKind::NotAppraised, true, {}, {}, {}, sentence([] {
+                           return say("The appraisal is not finished.");
+                       })});
     for (const SafetyPlace& unseen : notLookedAt(car)) {
-        Hold hold{HoldKind::SafetyPlaceNotSeen,
-                  true,
-                  {},
-                  unseen.place,
-                  {},
-                  say("Nobody has looked at: %1.").arg(placeWords(unseen.place, rules))};
+        const Operation* inspection = nullptr;
         for (const auto& [id, operation] : car.operations)
-            if (operation.isOpen() && operation.spec->id == unseen.inspection) {
-                hold.operation = id;
-                hold.words = say("Nobody has looked at: %1. %2 clears it.")
-                                 .arg(placeWords(unseen.place, rules),
-                                      operationTitle(operation.spec, operation.place, rules));
-            }
-        found.push_back(hold);
+            if (operation.isOpen() && operation.spec->id == unseen.inspection)
+                inspection = &operation;
+        all.push_back({HoldKind::SafetyPlaceNotSeen,
+                       true,
+                       inspection == nullptr ? OperationId{} : inspection->id,
+                       unseen.place,
+                       {},
+                       sentence([&] {
+                           const QString place = placeWords(unseen.place, rules);
+                           return inspection == nullptr
+                                      ? say("Nobody has looked at: %1.").arg(place)
+                                      : say("Nobody has looked at: %1. %2 clears it.")
+                                            .arg(place, title(*inspection));
+                       })});
     }
     for (const auto& [id, finding] : car.findings)
         if (finding.stands() && finding.undecided && isSafetyPlace(car, finding.data().place) &&
             !isAnswered(car, id))
-            found.push_back({HoldKind::UndecidedFinding,
-                             true,
-                             {},
-                             finding.data().place,
-                             id,
-                             say("Nobody has decided what to do about: %1.")
-                                 .arg(findingWords(finding.data(), rules))});
+            all.push_back({HoldKind::UndecidedFinding,
+                           true,
+                           {},
+                           finding.data().place,
+                           id,
+                           sentence([&, &data = finding.data()] {
+                               return say("Nobody has decided what to do about: %1.")
+                                   .arg(findingWords(data, rules));
+                           })});
     for (const bool safety : {true, false})
         for (const auto& [id, operation] : car.operations)
             if (operation.isOpen() && operation.spec->safety == safety)
-                found.push_back({safety ? HoldKind::SafetyOperation : HoldKind::OpenOperation,
-                                 safety,
-                                 id,
-                                 operation.place,
-                                 {},
-                                 QStringLiteral("%1 %2.").arg(
-                                     operationTitle(operation.spec, operation.place, rules),
-                                     stateWords(operation))});
+                all.push_back({safety ? HoldKind::SafetyOperation : HoldKind::OpenOperation,
+                               safety,
+                               id,
+                               operation.place,
+                               {},
+                               sentence([&, &open = operation] {
+                                   return QStringLiteral("%1 %2.").arg(title(open),
+                                                                       stateWords(open));
+                               })});
     if (car.isolation)
-        found.push_back(
-            {HoldKind::Isolated,
-             true,
-             car.isolation->operation,
-             {},
-             {},
-             say("High voltage is isolated; lock kept at: %1.").arg(car.isolation->lockKeptAt)});
+        all.push_back({HoldKind::Isolated, true, car.isolation->operation, {}, {}, sentence([&] {
+                           return say("High voltage is isolated; lock kept at: %1.")
+                               .arg(car.isolation->lockKeptAt);
+                       })});
     for (const auto& [id, operation] : car.operations)
         if (operation.state == OperationState::Closed && operation.waitUntil > now)
-            found.push_back({HoldKind::Curing,
-                             operation.spec->safety,
-                             id,
-                             operation.place,
-                             {},
-                             say("%1: %2, %3 min more.")
-                                 .arg(operationTitle(operation.spec, operation.place, rules),
-                                      operation.spec->wait.reason)
-                                 .arg(std::max(1, minutesBetween(now, operation.waitUntil)))});
+            all.push_back({HoldKind::Curing,
+                           operation.spec->safety,
+                           id,
+                           operation.place,
+                           {},
+                           sentence([&, &closed = operation] {
+                               return say("%1: %2, %3 min more.")
+                                   .arg(title(closed), closed.spec->wait.reason)
+                                   .arg(std::max(1, minutesBetween(now, closed.waitUntil)));
+                           })});
     for (const OperationId id : tooOld(car, rules, now)) {
         const Operation& operation = *car.operation(id);
-        found.push_back({HoldKind::TooOld,
-                         operation.spec->safety,
-                         {},
-                         operation.place,
-                         {},
-                         say("%1 was done on %2, and counts for %3 (%4). Do it once more.")
-                             .arg(operationTitle(operation.spec, operation.place, rules),
-                                  dayOf(operation.closedAt, rules).toString(Qt::ISODate),
-                                  valueWords(*operation.spec->fresh->max, 0, Unit::Day),
-                                  words(operation.spec->fresh->owner))});
+        all.push_back(
+            {HoldKind::TooOld, operation.spec->safety, {}, operation.place, {}, sentence([&] {
+                 return say("%1 was done on %2, and counts for %3 (%4). Do it once more.")
+                     .arg(title(operation), dayOf(operation.closedAt, rules).toString(Qt::ISODate),
+                          valueWords(*operation.spec->fresh->max, 0, Unit::Day),
+                          words(operation.spec->fresh->owner));
+             })});
     }
-    std::ranges::stable_partition(found, &Hold::safety);
-    return found;
+    std::ranges::stable_partition(all, &Hold::safety);
+    return all;
+}
+
+} // namespace
+
+std::vector<Hold> holds(const CarState& car, const HouseRules& rules, Moment now)
+{
+    return found(car, rules, now, Wording::Made);
+}
+
+std::vector<Hold> holdsWithoutWords(const CarState& car, const HouseRules& rules, Moment now)
+{
+    return found(car, rules, now, Wording::Spared);
 }
 
 CarStatus statusOf(const CarState& car, const std::vector<Hold>& held)
@@ -197,7 +247,7 @@ CarStatus statusOf(const CarState& car, const std::vector<Hold>& held)
 
 CarStatus statusOf(const CarState& car, const HouseRules& rules, Moment now)
 {
-    return statusOf(car, holds(car, rules, now));
+    return statusOf(car, holdsWithoutWords(car, rules, now));
 }
 
 bool isOwnSlip(const CarState& car, const Finding& finding, PersonId person)
@@ -257,36 +307,60 @@ std::vector<OperationId> comesFirst(const CarState& car, const Operation& operat
     return first;
 }
 
+namespace {
+
+/// What an operation has to wait for first; nothing: it can begin.
+std::optional<QString> obstacle(const CarState& car, const Operation& operation,
+                                const HouseRules& rules, Moment now, Wording sentence)
+{
+    const auto title = [&rules](const Operation& other) {
+        return operationTitle(other.spec, other.place, rules);
+    };
+    for (const auto& [id, other] : car.operations)
+        if (other.state == OperationState::Closed && other.waitUntil > now &&
+            isBefore(other, operation))
+            return sentence([&, &curing = other] {
+                return say("%1: %2, %3 min more")
+                    .arg(title(curing), curing.spec->wait.reason)
+                    .arg(std::max(1, minutesBetween(now, curing.waitUntil)));
+            });
+    if (const std::vector<OperationId> first = comesFirst(car, operation); !first.empty())
+        return sentence([&] {
+            QStringList titles;
+            for (const OperationId id : first)
+                titles.append(title(*car.operation(id)));
+            const qsizetype more = titles.size() - 3;
+            QString list = titles.mid(0, 3).join(QStringLiteral(", "));
+            if (more > 0)
+                list = say("%1 and %2 more").arg(list).arg(more);
+            return say("first finish %1").arg(list);
+        });
+    if (!operation.spec->needs.empty())
+        for (const RestraintReason& reason : restraints(car, now))
+            if (reason.operation != operation.id &&
+                std::ranges::find(operation.spec->needs, reason.what) !=
+                    operation.spec->needs.end())
+                return reason.words;
+    for (const auto& [id, other] : car.operations)
+        if (id != operation.id && other.isRunning() && !mayRunBeside(operation.spec, other.spec))
+            return sentence([&, &beside = other] {
+                return say("%1 is in hand on this car, and this cannot be done beside it")
+                    .arg(title(beside));
+            });
+    return std::nullopt;
+}
+
+} // namespace
+
 QString whyNotYet(const CarState& car, const Operation& operation, const HouseRules& rules,
                   Moment now)
 {
-    for (const auto& [id, other] : car.operations)
-        if (isBefore(other, operation) && other.state == OperationState::Closed &&
-            other.waitUntil > now)
-            return say("%1: %2, %3 min more")
-                .arg(operationTitle(other.spec, other.place, rules), other.spec->wait.reason)
-                .arg(std::max(1, minutesBetween(now, other.waitUntil)));
-    QStringList first;
-    for (const OperationId id : comesFirst(car, operation)) {
-        const Operation& other = *car.operation(id);
-        first.append(operationTitle(other.spec, other.place, rules));
-    }
-    if (!first.isEmpty()) {
-        const qsizetype more = first.size() - 3;
-        QString list = first.mid(0, 3).join(QStringLiteral(", "));
-        if (more > 0)
-            list = say("%1 and %2 more").arg(list).arg(more);
-        return say("first finish %1").arg(list);
-    }
-    for (const RestraintReason& reason : restraints(car, now))
-        if (reason.operation != operation.id &&
-            std::ranges::find(operation.spec->needs, reason.what) != operation.spec->needs.end())
-            return reason.words;
-    for (const auto& [id, other] : car.operations)
-        if (id != operation.id && other.isRunning() && !mayRunBeside(operation.spec, other.spec))
-            return say("%1 is in hand on this car, and this cannot be done beside it")
-                .arg(operationTitle(other.spec, other.place, rules));
-    return {};
+    return obstacle(car, operation, rules, now, Wording::Made).value_or(QString());
+}
+
+bool isNotYet(const CarState& car, const Operation& operation, const HouseRules& rules, Moment now)
+{
+    return obstacle(car, operation, rules, now, Wording::Spared).has_value();
 }
 
 QStringList missingEvidence(const Operation& operation, const CarState& car,

@@ -65,6 +65,9 @@ struct Hold
 
 /// Complete, safety first, in the order in which the operations were opened.
 [[nodiscard]] std::vector<Hold> holds(const CarState& car, const HouseRules& rules, Moment now);
+/// The same without their sentences, for who counts them.
+[[nodiscard]] std::vector<Hold> holdsWithoutWords(const CarState& car, const HouseRules& rules,
+                                                  Moment now);
 [[nodiscard]] CarStatus statusOf(const CarState& car, const HouseRules& rules, Moment now);
 /// The same where the holds are known.
 [[nodiscard]] CarStatus statusOf(const CarState& car, const std::vector<Hold>& held);
@@ -103,6 +106,10 @@ struct RestraintReason
 /// hand beside it); empty: it can.
 [[nodiscard]] QString whyNotYet(const CarState& car, const Operation& operation,
                                 const HouseRules& rules, Moment now);
+
+/// Whether there is anything of the kind.
+[[nodiscard]] bool isNotYet(const CarState& car, const Operation& operation,
+                            const HouseRules& rules, Moment now);
 
 /// What sign-off still misses: readings, photos; each in words. Empty: it can be signed.
 [[nodiscard]] QStringList missingEvidence(const Operation& operation, const CarState& car,

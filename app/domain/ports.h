@@ -88,8 +88,12 @@ public:
     history(const CarId& id) = 0;
     [[nodiscard]] virtual tl::expected<std::optional<CarId>, StoreError>
     carByStockNumber(const QString& stockNumber) = 0;
-    /// With people's names filled in.
-    [[nodiscard]] virtual tl::expected<SiteState, StoreError> site() = 0;
+    /// With people's names filled in. It stands until the ledger is asked for it again, by either.
+    [[nodiscard]] virtual tl::expected<const SiteState*, StoreError> currentSite() = 0;
+    [[nodiscard]] tl::expected<SiteState, StoreError> site()
+    {
+        return currentSite().map([](const SiteState* site) { return *site; });
+    }
     [[nodiscard]] virtual tl::expected<std::vector<SiteEnvelope>, StoreError> siteHistory() = 0;
     /// True when this command was already carried out.
     [[nodiscard]] virtual tl::expected<bool, StoreError> isKnown(const CommandId& command) = 0;

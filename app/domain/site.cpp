@@ -68,8 +68,16 @@ std::vector<const Tool*> SiteState::toolsOf(ToolKind kind) const
 
 QTimeZone zoneOf(const HouseRules& rules)
 {
-    const QTimeZone zone(rules.timeZone.toLatin1());
-    return zone.isValid() ? zone : QTimeZone::utc();
+    // Looked up for each day of each car, and nearly always the same one.
+    thread_local QString name;
+    thread_local QTimeZone zone = QTimeZone::utc();
+    if (name != rules.timeZone) {
+        name = rules.timeZone;
+        zone = QTimeZone(name.toLatin1());
+        if (!zone.isValid())
+            zone = QTimeZone::utc();
+    }
+    return zone;
 }
 
 QDate dayOf(Moment moment, const HouseRules& rules)

@@ -6,6 +6,7 @@
 #include "domain/worktotals.h"
 
 #include <algorithm>
+#include <iterator>
 
 namespace ramplight {
 
@@ -31,12 +32,6 @@ const StoreError tooCrowded{
     StoreErrorKind::Conflict,
     QStringLiteral("Others were changing this car at the same time. Nothing "
                    "was changed for you; try again.")};
-
-void applyAll(CarState& car, const std::vector<CarEvent>& events, PersonId by, Moment at)
-{
-    for (const CarEvent& event : events)
-        apply(car, CarEnvelope{car.seq + 1, at, by, {}, event});
-}
 
 /// Retries while the ledger answers that somebody else was first.
 template <class Attempt>
@@ -92,17 +87,16 @@ struct Workshop::Together
 struct Workshop::Prepared
 {
     CarAppend append;
-    std::vector<CarEvent> events;
     Moment at;
 };
 
 tl::expected<CarContext, Failure>
 Workshop::contextFor(const CarState& car, const CarCommand& command, const CarRequest& request,
-                     const SiteState& site, Moment at, Together* together)
+                     const SiteState& site, Moment now, Together* together)
 {
     CarContext context;
     context.actor = request.actor;
-    context.now = at;
+    context.now = now;
     context.catalogue = &houseCatalogueFor(site);
     context.site = &site;
     context.pinFresh = request.pinFresh;
@@ -124,7 +118,7 @@ Workshop::contextFor(const CarState& car, const CarCommand& command, const CarRe
                 context.running.reset();
             // One after the other by a thousandth: stretches that begin at once could not be told
             // apart by a correction.
-            context.busyUntil = std::max({*busy, at, together->busyUntil});
+            context.busyUntil = std::max({*busy, now, together->busyUntil});
             together->busyUntil = Moment{context.busyUntil.ms + 1};
         }
     } else if (const auto* move = std::get_if<car::MoveCar>(&command)) {
@@ -141,7 +135,7 @@ Workshop::contextFor(const CarState& car, const CarCommand& command, const CarRe
                     auto next = m_ledger.nextWorkAfter(segment.person, segment.start);
                     if (!next)
                         return fail(next.error());
-                    const Moment limit = next->isNull() ? std::max(at, segment.end) : *next;
+                    const Moment limit = next->isNull() ? std::max(now, segment.end) : *next;
                     context.minutesRoom = minutesBetween(segment.start, limit);
                 }
     }
@@ -163,64 +157,70 @@ Workshop::contextFor(const CarState& car, const CarCommand& command, const CarRe
 
 tl::expected<Workshop::Prepared, Failure> Workshop::prepare(const CarRequest& request,
                                                             const SiteState& site,
-                                                            const CarState* other, Moment notBefore,
-                                                            Together* together)
+                                                            const CarState* other, Moment now,
+                                                            Moment notBefore, Together* together)
 {
     auto loaded = m_ledger.car(request.car);
     if (!loaded)
         return fail(loaded.error());
-    CarState car = std::move(*loaded);
-    car.id = request.car;
     Prepared prepared;
+    CarState& car = prepared.append.after;
+    car = std::move(*loaded);
+    car.id = request.car;
     prepared.append.car = request.car;
     prepared.append.afterSeq = car.seq;
     // Never before what is on the car already: a clock set backwards changes no order.
-    prepared.at = std::max({m_clock.now(), car.lastAt, notBefore});
+    prepared.at = std::max({now, car.lastAt, notBefore});
     for (const CarCommand& command : request.commands) {
-        auto context = contextFor(car, command, request, site, m_clock.now(), together);
+        auto context = contextFor(car, command, request, site, now, together);
         if (!context)
             return tl::unexpected(context.error());
+        context->notBefore = notBefore;
         context->other = other;
-        auto events = decide(car, *context, command);
+        auto events = decideAndApply(car, *context, command);
         if (!events)
             return fail(events.error());
-        applyAll(car, *events, request.actor, prepared.at);
-        prepared.events.insert(prepared.events.end(), events->begin(), events->end());
+        std::ranges::move(*events, std::back_inserter(prepared.append.events));
     }
-    prepared.append.events = prepared.events;
-    prepared.append.after = std::move(car);
     return prepared;
+}
+
+tl::expected<CarOutcome, Failure> Workshop::carryOut(const CarRequest& request)
+{
+    const auto found = m_ledger.currentSite();
+    if (!found)
+        return fail(found.error());
+    const SiteState& site = **found;
+    auto prepared = prepare(request, site, nullptr, m_clock.now(), {});
+    if (!prepared)
+        return tl::unexpected(prepared.error());
+    if (prepared->append.events.empty())
+        return CarOutcome{std::move(prepared->append.after), {}};
+    // A list in braces would copy the car.
+    Append append{request.id, request.actor, prepared->at, {}, {}, {}};
+    append.siteSeq = site.seq;
+    append.cars.push_back(std::move(prepared->append));
+    append.asked = request;
+    if (auto written = m_ledger.append(append); !written)
+        return fail(written.error());
+    CarAppend& car = append.cars.front();
+    return CarOutcome{std::move(car.after), std::move(car.events)};
 }
 
 tl::expected<CarOutcome, Failure> Workshop::run(const CarRequest& request)
 {
     return retrying([&]() -> tl::expected<CarOutcome, Failure> {
-        auto known = m_ledger.isKnown(request.id);
-        if (!known)
-            return fail(known.error());
-        if (*known) {
-            auto car = m_ledger.car(request.car);
-            if (!car)
-                return fail(car.error());
-            return CarOutcome{std::move(*car), {}};
-        }
-        auto site = m_ledger.site();
-        if (!site)
-            return fail(site.error());
-        auto prepared = prepare(request, *site, nullptr, {});
-        if (!prepared)
-            return tl::unexpected(prepared.error());
-        if (!prepared->events.empty()) {
-            // A list in braces would copy the car.
-            Append append{request.id, request.actor, prepared->at, {}, {}, {}};
-            append.siteSeq = site->seq;
-            append.cars.push_back(std::move(prepared->append));
-            append.asked = request;
-            if (auto written = m_ledger.append(append); !written)
-                return fail(written.error());
-            prepared->append = std::move(append.cars.front());
-        }
-        return CarOutcome{std::move(prepared->append.after), std::move(prepared->events)};
+        auto outcome = carryOut(request);
+        if (outcome)
+            return outcome;
+        // What was carried out before is mostly refused now, and never written twice.
+        const auto known = m_ledger.isKnown(request.id);
+        if (!known || !*known)
+            return outcome;
+        auto car = m_ledger.car(request.car);
+        if (!car)
+            return fail(car.error());
+        return CarOutcome{std::move(*car), {}};
     });
 }
 
@@ -308,21 +308,24 @@ tl::expected<CarOutcome, Failure> Workshop::mergeDuplicate(const CommandId& id, 
         if (*known)
             return CarOutcome{std::move(*kept), {}};
         // Both streams get the same time, and neither goes back.
-        const Moment at = std::max({m_clock.now(), kept->lastAt, closed->lastAt});
-        auto link =
-            prepare({id, actor, keep, {car::LinkDuplicate{second}}, false}, *site, &*closed, at);
+        const Moment now = m_clock.now();
+        const Moment at = std::max({now, kept->lastAt, closed->lastAt});
+        auto link = prepare({id, actor, keep, {car::LinkDuplicate{second}}, false}, *site, &*closed,
+                            now, at);
         if (!link)
             return tl::unexpected(link.error());
         auto leave = prepare({id, actor, second, {car::CloseDuplicate{keep, reason}}, false}, *site,
-                             &*kept, at);
+                             &*kept, now, at);
         if (!leave)
             return tl::unexpected(leave.error());
-        Append append{id, actor, std::max(link->at, leave->at), {link->append, leave->append},
-                      {}, {}};
+        Append append{id, actor, at, {}, {}, {}};
         append.siteSeq = site->seq;
+        append.cars.push_back(std::move(link->append));
+        append.cars.push_back(std::move(leave->append));
         if (auto written = m_ledger.append(append); !written)
             return fail(written.error());
-        return CarOutcome{std::move(link->append.after), std::move(link->events)};
+        CarAppend& merged = append.cars.front();
+        return CarOutcome{std::move(merged.after), std::move(merged.events)};
     });
 }
 
@@ -341,7 +344,8 @@ Workshop::signTogether(const TogetherRequest& request)
             return fail(site.error());
         // The cars, each once, in the order of their first wheel.
         std::vector<CarState> cars;
-        Moment at = m_clock.now();
+        const Moment now = m_clock.now();
+        Moment at = now;
         for (const TogetherRequest::Item& item : request.items) {
             if (std::ranges::find(cars, item.car, &CarState::id) != cars.end())
                 continue;
@@ -392,7 +396,6 @@ Workshop::signTogether(const TogetherRequest& request)
         Together together{request, {}};
         Append append{request.id, request.actor, at, {}, {}, {}};
         append.siteSeq = site->seq;
-        std::vector<CarOutcome> outcomes;
         for (const CarState& car : cars) {
             CarRequest asked{request.id, request.actor, car.id, {}, false};
             for (int i = 0; i < wheels; ++i) {
@@ -416,20 +419,21 @@ Workshop::signTogether(const TogetherRequest& request)
                 asked.commands.emplace_back(car::SignOff{item.operation, item.note,
                                                          car::MinutesShare{share, total, wheels}});
             }
-            auto prepared = prepare(asked, *site, nullptr, at, &together);
+            auto prepared = prepare(asked, *site, nullptr, now, at, &together);
             if (!prepared) {
                 if (const auto* refusal = std::get_if<Refusal>(&prepared.error()))
                     return fail(Refusal{RefusalId::OneOfTogether,
                                         {car.identity.stockNumber, words(*refusal)}});
                 return tl::unexpected(prepared.error());
             }
-            append.at = std::max(append.at, prepared->at);
-            append.cars.push_back(prepared->append);
-            outcomes.push_back({std::move(prepared->append.after), std::move(prepared->events)});
+            append.cars.push_back(std::move(prepared->append));
         }
         append.asked = request;
         if (auto written = m_ledger.append(append); !written)
             return fail(written.error());
+        std::vector<CarOutcome> outcomes;
+        for (CarAppend& car : append.cars)
+            outcomes.push_back({std::move(car.after), std::move(car.events)});
         return outcomes;
     });
 }

@@ -73,13 +73,16 @@ public:
 private:
     struct Prepared;
     struct Together;
-    [[nodiscard]] tl::expected<Prepared, Failure> prepare(const CarRequest& request,
-                                                          const SiteState& site,
-                                                          const CarState* other, Moment notBefore,
-                                                          Together* together = nullptr);
+    /// Once: what somebody else was quicker with is for the caller.
+    [[nodiscard]] tl::expected<CarOutcome, Failure> carryOut(const CarRequest& request);
+    /// What is written together is decided at one reading of the clock: the cars' entries bear one
+    /// time.
+    [[nodiscard]] tl::expected<Prepared, Failure>
+    prepare(const CarRequest& request, const SiteState& site, const CarState* other, Moment now,
+            Moment notBefore, Together* together = nullptr);
     [[nodiscard]] tl::expected<CarContext, Failure>
     contextFor(const CarState& car, const CarCommand& command, const CarRequest& request,
-               const SiteState& site, Moment at, Together* together);
+               const SiteState& site, Moment now, Together* together);
 
     /// The catalogue of this house under the site's state, made again when the site went on.
     [[nodiscard]] const Catalogue& houseCatalogueFor(const SiteState& site);

@@ -55,13 +55,11 @@ Offer CarProbe::ask(CarState car, const std::vector<CarCommand>& commands, bool 
     context.pinFresh = true;
     context.running = runningOf(context.actor);
     for (const CarCommand& command : commands) {
-        const auto decided = decide(car, context, command);
+        const auto decided = decideAndApply(car, context, command);
         if (!decided) {
             offer.why = words(decided.error());
             return offer;
         }
-        for (const CarEvent& event : *decided)
-            apply(car, {car.seq + 1, context.now, context.actor, {}, event});
     }
     offer.can = true;
     return offer;

@@ -320,7 +320,7 @@ RecordModel buildRecord(const CarState& car, const std::vector<CarEnvelope>& his
     for (const OdometerReading& reading : car.odometer)
         model.odometer.push_back(
             {reading.value, reading.unit, RecordDeed{reading.by, reading.at}, reading.lowerWhy});
-    for (const auto& [place, seen] : car.seen)
+    for (const auto& [place, seen] : car.seen.asKeyValueRange())
         if (seen.sound)
             model.sound.push_back(place);
     model.notLookedAt = unseenOf(car, history);

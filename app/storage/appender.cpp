@@ -3,6 +3,7 @@
 #include "storage/appender.h"
 
 #include "domain/eventcodec.h"
+#include "domain/jsontext.h"
 #include "domain/retention.h"
 #include "log/log.h"
 #include "storage/entrytable.h"
@@ -97,12 +98,12 @@ tl::expected<void, StoreError> Appender::checkBasis()
     if (m_append.siteSeq && *m_append.siteSeq != m_before.state.seq)
         return conflict;
     // The timers of a person lie in several streams: another kiosk may have let one run and stop
-    // since this one was decided, and no two may overlap.
+    // since this one was decided, and no two may overlap, nor begin at once.
     for (const CarAppend& car : m_append.cars)
         for (const CarEvent& event : car.events)
             if (const auto* started = std::get_if<WorkStarted>(&event)) {
                 auto later = m_connection.run("SELECT 1 FROM work_segment WHERE site = ?"
-                                              " AND person = ? AND end_at > ? LIMIT 1",
+                                              " AND person = ? AND end_at >= ? LIMIT 1",
                                               {m_site.text, started->person.value, started->at.ms});
                 if (!later)
                     return tl::unexpected(storeError(later.error()));
@@ -122,29 +123,38 @@ Entry Appender::entryAfter(const Head& head, EncodedEvent event, Moment notBefor
     entry.command = m_append.command;
     entry.type = std::move(event.type);
     entry.version = event.version;
-    entry.body = canonical(event.body);
+    entry.body = std::move(event.body);
     entry.prevHash = head.hash;
     entry.hash = hashOf(m_site, entry);
     return entry;
 }
 
+tl::expected<Head, SqlFault> Appender::headBefore(const QString& stream, qint64 afterSeq) const
+{
+    const auto known = std::ranges::find(m_known, stream, &Head::stream);
+    if (known != m_known.end() && known->seq == afterSeq)
+        return *known;
+    return headOf(m_connection, m_site, stream);
+}
+
 tl::expected<void, StoreError> Appender::writeStream(const QString& stream, qint64 afterSeq,
                                                      std::vector<EncodedEvent> events)
 {
-    auto head = headOf(m_connection, m_site, stream);
-    if (!head)
-        return tl::unexpected(storeError(head.error()));
-    if (head->seq != afterSeq)
+    auto found = headBefore(stream, afterSeq);
+    if (!found)
+        return tl::unexpected(storeError(found.error()));
+    Head& head = *found;
+    if (head.seq != afterSeq)
         return tl::unexpected(storeError({SqlFault::Kind::EntryTaken, {}}));
     for (EncodedEvent& event : events) {
-        const Entry entry = entryAfter(*head, std::move(event));
+        const Entry entry = entryAfter(head, std::move(event));
         if (!insertEntry(m_writer, m_site, entry))
             return {};
-        head->seq = entry.seq;
-        head->hash = entry.hash;
+        head.seq = entry.seq;
+        head.hash = entry.hash;
     }
     if (!events.empty())
-        m_heads.push_back(std::move(*head));
+        m_heads.push_back(std::move(head));
     return {};
 }
 
@@ -179,23 +189,17 @@ tl::expected<void, StoreError> Appender::writeEntries()
 
 tl::expected<void, StoreError> Appender::writeHeads()
 {
-    const auto head = headOf(m_connection, m_site, headsStream());
-    if (!head)
-        return tl::unexpected(storeError(head.error()));
+    const auto last = standingOf(m_connection, m_site, headsStream());
+    if (!last)
+        return tl::unexpected(storeError(last.error()));
+    const auto& [head, lastAt] = *last;
+    const Heads heads = sealHeads(m_keeper, m_site, head.seq + 1, head.hash, m_heads);
     // Each car is dated by its own last entry; where the clock was set back, a car that was written
     // later can be dated earlier. The heads of all cars are one stream and never go back.
-    Moment notBefore;
-    if (auto last =
-            m_connection.run("SELECT at FROM ledger WHERE site = ? AND stream = ? AND seq = ?",
-                             {m_site.text, headsStream(), head->seq});
-        !last)
-        return tl::unexpected(storeError(last.error()));
-    else if (last->next())
-        notBefore = Moment{last->number(0)};
-    const Heads heads = sealHeads(m_keeper, m_site, head->seq + 1, head->hash, m_heads);
     insertEntry(m_writer, m_site,
-                entryAfter(*head, {QString::fromLatin1(Heads::type), Heads::version, toJson(heads)},
-                           notBefore));
+                entryAfter(head,
+                           {QString::fromLatin1(Heads::type), Heads::version, jsonText(heads)},
+                           lastAt));
     const auto site = std::find_if(m_heads.begin(), m_heads.end(), [](const Head& written) {
         return written.stream == siteStream();
     });

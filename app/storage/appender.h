@@ -15,6 +15,9 @@ public:
     Appender(Connection& connection, const SiteId& site, const HeadKeeper& keeper,
              const Append& append, const SiteView& before);
 
+    /// Where a stream stood when it was last looked at: it is not asked for again. Where it went on
+    /// since, the database takes no second entry of one number, and that is a Conflict.
+    void know(Head head) { m_known.push_back(std::move(head)); }
     /// Errors: Conflict (also when the command was carried out before), Busy, Unavailable, Damaged.
     [[nodiscard]] tl::expected<void, StoreError> write();
 
@@ -28,6 +31,8 @@ private:
     [[nodiscard]] qint64 entryCount() const;
     [[nodiscard]] tl::expected<void, StoreError> writeStream(const QString& stream, qint64 afterSeq,
                                                              std::vector<EncodedEvent> events);
+    [[nodiscard]] tl::expected<Head, SqlFault> headBefore(const QString& stream,
+                                                          qint64 afterSeq) const;
     /// What was decided on still stands: the site, and what people have worked since.
     [[nodiscard]] tl::expected<void, StoreError> checkBasis();
     [[nodiscard]] tl::expected<void, StoreError> writeEntries();
@@ -45,7 +50,8 @@ private:
     const Append& m_append;
     const SiteView& m_before;
     std::optional<SiteView> m_after; ///< only when the site changes
-    std::vector<Head> m_heads;
+    std::vector<Head> m_known;
+    std::vector<Head> m_heads; ///< of the streams that it wrote to
 };
 
 } // namespace ramplight

@@ -149,12 +149,21 @@ tl::expected<void, SqlFault> Connection::plain(const QString& sql)
 
 tl::expected<void, SqlFault> Connection::begin(const char* how)
 {
-    return plain(QString::fromLatin1(how));
+    return turn(how);
 }
 
 tl::expected<void, SqlFault> Connection::commit()
 {
-    return plain(QStringLiteral("COMMIT"));
+    return turn("COMMIT");
+}
+
+tl::expected<void, SqlFault> Connection::turn(const char* sql)
+{
+    if (!m_dialect->preparesTransactions())
+        return plain(QString::fromLatin1(sql));
+    if (auto done = run(sql); !done)
+        return tl::unexpected(done.error());
+    return {};
 }
 
 void Connection::rollBack()

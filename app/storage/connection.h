@@ -90,6 +90,8 @@ private:
     Connection(std::unique_ptr<Dialect> dialect, StoreSettings settings);
     [[nodiscard]] tl::expected<void, StoreError> openDatabase();
     [[nodiscard]] SqlFault faultOf(const QSqlQuery& query);
+    /// Begins or ends a transaction.
+    [[nodiscard]] tl::expected<void, SqlFault> turn(const char* sql);
 
     std::unique_ptr<Dialect> m_dialect;
     StoreSettings m_settings;

@@ -83,6 +83,8 @@ public:
     /// A number that changes when another connection wrote; null when the database tells.
     [[nodiscard]] virtual const char* changeCounter() const = 0;
     [[nodiscard]] virtual bool readsForwardOnly() const = 0;
+    /// Beginnings and ends of transactions are statements that can be prepared like any other.
+    [[nodiscard]] virtual bool preparesTransactions() const = 0;
 
     /// The socket to the server of an open connection; -1 where there is none.
     [[nodiscard]] virtual int socketOf(const QSqlDatabase& database) const = 0;

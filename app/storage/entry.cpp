@@ -7,9 +7,6 @@
 #include "domain/codec.h"
 
 #include <QCryptographicHash>
-#include <QJsonDocument>
-#include <QJsonObject>
-#include <QJsonParseError>
 
 #include <utility>
 
@@ -42,11 +39,6 @@ QString carStream(const CarId& car)
 CarId carOfStream(const QString& stream)
 {
     return stream.startsWith(carPrefix()) ? CarId{stream.mid(carPrefix().size())} : CarId{};
-}
-
-QByteArray canonical(const QJsonObject& json)
-{
-    return QJsonDocument(json).toJson(QJsonDocument::Compact);
 }
 
 QString hashOf(const SiteId& site, const Entry& entry)
@@ -88,22 +80,9 @@ Heads sealHeads(const HeadKeeper& keeper, const SiteId& site, qint64 seq, const 
     return sealed;
 }
 
-tl::expected<EncodedEvent, QString> encodedOf(const Entry& entry)
-{
-    QJsonParseError error{};
-    const QJsonDocument document = QJsonDocument::fromJson(entry.body, &error);
-    if (!document.isObject())
-        return tl::unexpected(
-            QStringLiteral("its body is no JSON object (%1)").arg(error.errorString()));
-    return EncodedEvent{entry.type, entry.version, document.object()};
-}
-
 tl::expected<CarEnvelope, QString> carEnvelopeOf(const Entry& entry)
 {
-    auto encoded = encodedOf(entry);
-    if (!encoded)
-        return tl::unexpected(encoded.error());
-    auto event = decodeCarEvent(*encoded);
+    auto event = decodeCarEvent({entry.type, entry.version, entry.body});
     if (!event)
         return tl::unexpected(event.error().words);
     return CarEnvelope{entry.seq, entry.at, entry.actor, entry.command, std::move(*event)};
@@ -111,10 +90,7 @@ tl::expected<CarEnvelope, QString> carEnvelopeOf(const Entry& entry)
 
 tl::expected<SiteEnvelope, QString> siteEnvelopeOf(const Entry& entry)
 {
-    auto encoded = encodedOf(entry);
-    if (!encoded)
-        return tl::unexpected(encoded.error());
-    auto event = decodeSiteEvent(*encoded);
+    auto event = decodeSiteEvent({entry.type, entry.version, entry.body});
     if (!event)
         return tl::unexpected(event.error().words);
     return SiteEnvelope{entry.seq, entry.at, entry.actor, entry.command, std::move(*event)};
@@ -122,15 +98,15 @@ tl::expected<SiteEnvelope, QString> siteEnvelopeOf(const Entry& entry)
 
 tl::expected<Heads, QString> headsOf(const Entry& entry)
 {
-    auto encoded = encodedOf(entry);
-    if (!encoded)
-        return tl::unexpected(encoded.error());
+    const auto body = bodyOf(entry.body);
+    if (!body)
+        return tl::unexpected(body.error().words);
     if (entry.type != QLatin1StringView(Heads::type) || entry.version != Heads::version)
         return tl::unexpected(QStringLiteral("%1 version %2 is not known to this program")
                                   .arg(entry.type)
                                   .arg(entry.version));
     Heads heads;
-    if (const CodecError error = fromJson(encoded->body, heads); !error.isEmpty())
+    if (const CodecError error = fromJson(*body, heads); !error.isEmpty())
         return tl::unexpected(error.words());
     return heads;
 }

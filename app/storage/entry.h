@@ -34,15 +34,12 @@ struct Entry
     CommandId command;
     QString type;
     int version = 1;
-    QByteArray body; ///< compact JSON, keys in order
+    QByteArray body; ///< canonical JSON
     QString prevHash;
     QString hash;
 
     friend bool operator==(const Entry&, const Entry&) = default;
 };
-
-/// Compact JSON with its keys in order: the same object gives the same bytes.
-[[nodiscard]] QByteArray canonical(const QJsonObject& json);
 
 /// Lower-case hex SHA-256 over these fields, each as an 8-byte big-endian length and its UTF-8
 /// bytes, numbers in decimal: "ramplight-entry-1", site, stream, seq, at (ms), actor, command,
@@ -84,7 +81,6 @@ struct Heads
                               const QString& prevHash, std::vector<Head> heads);
 
 /// Error: words that say what is wrong with the row.
-[[nodiscard]] tl::expected<EncodedEvent, QString> encodedOf(const Entry& entry);
 [[nodiscard]] tl::expected<CarEnvelope, QString> carEnvelopeOf(const Entry& entry);
 [[nodiscard]] tl::expected<SiteEnvelope, QString> siteEnvelopeOf(const Entry& entry);
 [[nodiscard]] tl::expected<Heads, QString> headsOf(const Entry& entry);

@@ -7,17 +7,22 @@ namespace ramplight {
 tl::expected<Head, SqlFault> headOf(Connection& connection, const SiteId& site,
                                     const QString& stream)
 {
-    auto rows = connection.run("SELECT seq, hash FROM ledger WHERE site = ? AND stream = ?"
+    return standingOf(connection, site, stream).map([](const Standing& standing) {
+        return standing.head;
+    });
+}
+
+tl::expected<Standing, SqlFault> standingOf(Connection& connection, const SiteId& site,
+                                            const QString& stream)
+{
+    auto rows = connection.run("SELECT seq, hash, at FROM ledger WHERE site = ? AND stream = ?"
                                " ORDER BY seq DESC LIMIT 1",
                                {site.text, stream});
     if (!rows)
         return tl::unexpected(rows.error());
-    Head head{stream, 0, {}};
-    if (rows->next()) {
-        head.seq = rows->number(0);
-        head.hash = rows->text(1);
-    }
-    return head;
+    if (!rows->next())
+        return Standing{{stream, 0, {}}, {}};
+    return Standing{{stream, rows->number(0), rows->text(1)}, {rows->number(2)}};
 }
 
 tl::expected<std::vector<Entry>, SqlFault> entriesAfter(Connection& connection, const SiteId& site,

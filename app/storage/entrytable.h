@@ -11,6 +11,14 @@ namespace ramplight {
 /// Where the stream stands; seq 0 and no hash when it is empty.
 [[nodiscard]] tl::expected<Head, SqlFault> headOf(Connection& connection, const SiteId& site,
                                                   const QString& stream);
+/// The same, and when its last entry was written; null when it is empty.
+struct Standing
+{
+    Head head;
+    Moment at;
+};
+[[nodiscard]] tl::expected<Standing, SqlFault>
+standingOf(Connection& connection, const SiteId& site, const QString& stream);
 /// The entries after a sequence number, in order.
 [[nodiscard]] tl::expected<std::vector<Entry>, SqlFault>
 entriesAfter(Connection& connection, const SiteId& site, const QString& stream, qint64 seq);

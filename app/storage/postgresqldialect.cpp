@@ -147,6 +147,11 @@ bool PostgresqlDialect::readsForwardOnly() const
     return false;
 }
 
+bool PostgresqlDialect::preparesTransactions() const
+{
+    return false;
+}
+
 int PostgresqlDialect::socketOf(const QSqlDatabase& database) const
 {
     // Of the libpq that Qt's driver has loaded; nothing else of it is used here.

@@ -23,6 +23,7 @@ public:
     [[nodiscard]] const char* notify() const override;
     [[nodiscard]] const char* changeCounter() const override;
     [[nodiscard]] bool readsForwardOnly() const override;
+    [[nodiscard]] bool preparesTransactions() const override;
     [[nodiscard]] int socketOf(const QSqlDatabase& database) const override;
     [[nodiscard]] SqlFault classify(const QSqlError& error) const override;
     [[nodiscard]] QStringList ownCheck(QSqlDatabase& database) const override;

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/readrows.h"
 
-#include "storage/entry.h"
+#include "domain/jsontext.h"
 
 #include <algorithm>
 #include <type_traits>
@@ -46,7 +46,7 @@ CarRow carRowOf(const CarState& car, const HouseRules& rules, qint64 rulesSeq)
             car.arrivedAt.ms,
             car.lastAt.ms,
             released && car.released ? car.released->at.ms : 0,
-            QString::fromUtf8(canonical(toJson(card)))};
+            QString::fromUtf8(jsonText(card))};
 }
 
 std::vector<SegmentRow> segmentRowsOf(const CarState& car)

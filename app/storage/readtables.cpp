@@ -35,6 +35,13 @@ bool writeCar(Writer& writer, const SiteId& site, const CarRow& row)
 
 bool writeSegment(Writer& writer, const SiteId& site, const QString& car, const SegmentRow& row)
 {
+    // Whoever stops began before: the row is there.
+    if (row.endAt != 0 &&
+        writer.change(
+            "UPDATE work_segment SET end_at = ? WHERE site = ? AND car = ?"
+            " AND segment = ? AND operation = ? AND person = ? AND start_at = ?",
+            {row.endAt, site.text, car, row.segment, row.operation, row.person, row.startAt}) == 1)
+        return writer.good();
     return writer.run(
         "INSERT INTO work_segment (site, car, segment, operation, person, start_at, end_at)"
         " VALUES (?, ?, ?, ?, ?, ?, ?)"

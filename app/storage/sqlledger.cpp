@@ -138,6 +138,7 @@ void SqlLedger::forget()
     m_cars.clear();
     m_gone.reset();
     m_siteView = {};
+    m_named = {};
 }
 
 tl::expected<const CarState*, StoreError> SqlLedger::load(const CarId& id)
@@ -233,20 +234,26 @@ SqlLedger::carByStockNumber(const QString& stockNumber)
     return std::optional<CarId>(CarId{rows->text(0)});
 }
 
-tl::expected<SiteState, StoreError> SqlLedger::site()
+tl::expected<const SiteState*, StoreError> SqlLedger::currentSite()
 {
     const auto view = loadSite();
     if (!view)
         return tl::unexpected(view.error());
-    SiteState state = (*view)->state;
+    if (m_named.seq != (*view)->state.seq)
+        m_named = (*view)->state;
+    // Names stand beside the ledger: they change without an entry.
     auto rows =
         m_connection->run("SELECT person, name FROM person_name WHERE site = ?", {m_site.text});
     if (!rows)
         return failed(rows.error());
+    std::map<PersonId, QString> names;
     while (rows->next())
-        if (const auto it = state.people.find(PersonId{rows->whole(0)}); it != state.people.end())
-            it->second.name = rows->text(1);
-    return state;
+        names.emplace(PersonId{rows->whole(0)}, rows->text(1));
+    for (auto& [id, person] : m_named.people) {
+        const auto name = names.find(id);
+        person.name = name == names.end() ? QString() : name->second;
+    }
+    return &m_named;
 }
 
 tl::expected<bool, StoreError> SqlLedger::isKnown(const CommandId& command)
@@ -267,6 +274,9 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
     if (!site)
         return tl::unexpected(site.error());
     Appender appender(*m_connection, m_site, m_keeper, append, **site);
+    for (const CarAppend& car : append.cars)
+        if (const CachedCar* cached = m_cars.object(car.car.text))
+            appender.know({carStream(car.car), cached->state.seq, cached->hash});
     if (auto written = appender.write(); !written) {
         if (written.error().kind == StoreErrorKind::Damaged)
             log::error(QStringLiteral("append: %1").arg(written.error().words));
@@ -281,18 +291,30 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
 
     if (append.site)
         m_siteView = SiteView(appender.siteView());
-    for (const CarAppend& car : append.cars) {
-        if (car.events.empty())
-            continue;
-        // A car that has left is hardly asked for again.
-        if (!isInPrep(car.after))
-            m_cars.remove(car.car.text);
-        else
-            m_cars.insert(car.car.text, new CachedCar{car.after, appender.hashOfCar(car.car)});
-    }
+    for (const CarAppend& car : append.cars)
+        if (!car.events.empty())
+            remember(car, append, appender.hashOfCar(car.car));
     if (m_told)
         m_told();
     return {};
+}
+
+void SqlLedger::remember(const CarAppend& car, const Append& append, const QString& hash)
+{
+    // A car that has left is hardly asked for again.
+    if (!isInPrep(car.after)) {
+        m_cars.remove(car.car.text);
+        return;
+    }
+    CachedCar* cached = m_cars.object(car.car.text);
+    if (cached == nullptr || cached->state.seq != car.afterSeq) {
+        m_cars.insert(car.car.text, new CachedCar{car.after, hash});
+        return;
+    }
+    // To go along costs a small part of what a copy does.
+    for (const CarEvent& event : car.events)
+        apply(cached->state, {cached->state.seq + 1, append.at, append.by, append.command, event});
+    cached->hash = hash;
 }
 
 tl::expected<void, StoreError> SqlLedger::rewordWall(const SiteView& site, const Append& append)

@@ -45,7 +45,7 @@ public:
     /// Among the cars of the house: one that left gives its number free (WallQuery finds it).
     [[nodiscard]] tl::expected<std::optional<CarId>, StoreError>
     carByStockNumber(const QString& stockNumber) override;
-    [[nodiscard]] tl::expected<SiteState, StoreError> site() override;
+    [[nodiscard]] tl::expected<const SiteState*, StoreError> currentSite() override;
     [[nodiscard]] tl::expected<bool, StoreError> isKnown(const CommandId& command) override;
     [[nodiscard]] tl::expected<void, StoreError> append(const Append& append) override;
     [[nodiscard]] tl::expected<std::optional<RunningWork>, StoreError>
@@ -84,6 +84,8 @@ private:
     [[nodiscard]] tl::expected<void, StoreError> findSite(const SiteId& wanted, bool mustBeThere);
     [[nodiscard]] tl::expected<const CarState*, StoreError> load(const CarId& id);
     [[nodiscard]] tl::expected<const SiteView*, StoreError> loadSite();
+    /// What an append that is durable made of a car.
+    void remember(const CarAppend& car, const Append& append, const QString& hash);
     /// The cards on the wall carry words that follow the house rules.
     [[nodiscard]] tl::expected<void, StoreError> rewordWall(const SiteView& site,
                                                             const Append& append);
@@ -99,6 +101,7 @@ private:
     QCache<QString, CachedCar> m_cars; ///< those in prep that were used last
     std::unique_ptr<CachedCar> m_gone; ///< of the others the one that was asked for last
     SiteView m_siteView;
+    SiteState m_named; ///< the same site with people's names
     std::function<void()> m_told;
 };
 

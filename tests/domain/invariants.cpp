@@ -5,8 +5,6 @@
 #include "domain/eventcodec.h"
 #include "domain/holds.h"
 
-#include <QJsonDocument>
-
 #include <algorithm>
 
 namespace ramplight::test {
@@ -225,7 +223,11 @@ QString brokenInTimers(const std::map<CarId, CarState>& cars)
                 (segment.correctedMinutes &&
                  segment.start.plusMinutes(*segment.correctedMinutes).ms > next.ms + halfAMinute);
             if (overlaps)
-                return QStringLiteral("person %1 works twice at a time").arg(person.value);
+                return QStringLiteral("person %1 works twice at a time: from %2 to %3, and from %4")
+                    .arg(person.value)
+                    .arg(segment.start.ms)
+                    .arg(segment.end.ms)
+                    .arg(next.ms);
         }
     }
     return {};
@@ -243,10 +245,7 @@ QString brokenInStream(const CarState& car, const std::vector<CarEnvelope>& hist
         if (entry.at < last)
             return QStringLiteral("entry %1 goes back in time").arg(entry.seq);
         last = entry.at;
-        EncodedEvent row = encode(entry.event);
-        row.body = QJsonDocument::fromJson(QJsonDocument(row.body).toJson(QJsonDocument::Compact))
-                       .object();
-        const auto event = decodeCarEvent(row);
+        const auto event = decodeCarEvent(encode(entry.event));
         if (!event)
             return event.error().words;
         entry.event = *event;

@@ -339,6 +339,20 @@ private slots:
         QVERIFY2(merged, merged ? "" : qPrintable(words(merged.error())));
     }
 
+    void duplicate_whileTheClockGoesOn_isWrittenAtOneTime()
+    {
+        Workbench bench;
+        const CarId keep = bench.appraised();
+        const CarId second = bench.appraised();
+        bench.found(second, "bonnet", Condition::Scratch);
+        bench.clock.goOnWithEachLook();
+        const auto merged = bench.workshop.mergeDuplicate(bench.command(), bench.manager, keep,
+                                                          second, "typed in twice");
+        QVERIFY2(merged, merged ? "" : qPrintable(words(merged.error())));
+        QCOMPARE(bench.car(keep).lastAt, bench.car(second).lastAt);
+        QVERIFY(merged->car == bench.car(keep));
+    }
+
     void duplicate_ofItselfOrNothing_isRefused()
     {
         Workbench bench;

@@ -116,7 +116,7 @@ private slots:
         const FindingId wrong = bench.found(id, "brakes-front", Condition::Worn);
         bench.must(bench.checker, id,
                    car::CorrectFinding{wrong, {}, false, "measured: sound", bench.photo()});
-        QVERIFY(bench.car(id).seen.at(at("brakes-front")).sound);
+        QVERIFY(bench.car(id).seen.value(at("brakes-front")).sound);
     }
 
     void finding_atAPlace_opensWhatTheCatalogueAnswers_data()

@@ -226,7 +226,7 @@ private slots:
         if (besides == "isolated")
             car.isolation = Isolation{OperationId{1}, bench.mechanic, car.lastAt, "key safe"};
         if (besides == "unseen")
-            car.seen.erase(at("steering"));
+            car.seen.remove(at("steering"));
         if (besides == "cosmetic")
             car.operations.at(bench.newest(id, "valet")).state = OperationState::Waiting;
         if (besides == "undecided") {

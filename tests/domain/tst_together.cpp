@@ -78,6 +78,20 @@ private slots:
         QCOMPARE(starts.size(), load.size());
     }
 
+    void wheels_whileTheClockGoesOn_areSignedAtOneTime()
+    {
+        OvenBench bench;
+        const CarId first = bench.appraised();
+        const CarId second = bench.appraised();
+        const std::vector<TogetherRequest::Item> load{bench.wheel(first, "wheel-front-left"),
+                                                      bench.wheel(second, "wheel-rear-right")};
+        bench.start(first, load[0].operation, bench.wheels);
+        bench.clock.pass(40);
+        bench.clock.goOnWithEachLook();
+        QCOMPARE(bench.askTogether(bench.wheels, load), done);
+        QCOMPARE(bench.car(first).lastAt, bench.car(second).lastAt);
+    }
+
     void sum_isExactForEveryNumberOfWheels_data()
     {
         QTest::addColumn<int>("minutes");

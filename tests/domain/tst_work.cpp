@@ -368,51 +368,7 @@ private slots:
         QVERIFY(bench.operation(id, op).reading("lining", at("brakes-front")) != nullptr);
     }
 
-    // ---- the one way in
-
-    void command_sentTwice_changesNothing()
-    {
-        Workbench bench;
-        const CarId id = bench.appraised();
-        const CarRequest request{bench.command(),
-                                 bench.mechanic,
-                                 id,
-                                 {car::OpenOperation{"touch-in", at("bonnet"), "chips"}},
-                                 false};
-        QVERIFY(bench.workshop.run(request));
-        const CarState once = bench.car(id);
-        const auto again = bench.workshop.run(request);
-        QVERIFY(again);
-        QVERIFY(again->events.empty());
-        QVERIFY(bench.car(id) == once);
-    }
-
-    void request_withOneRefusedCommand_changesNothing()
-    {
-        Workbench bench;
-        const CarId id = bench.appraised();
-        const CarState before = bench.car(id);
-        const auto outcome = bench.workshop.run(
-            CarRequest{bench.command(),
-                       bench.mechanic,
-                       id,
-                       {car::OpenOperation{"touch-in", at("bonnet"), "chips"}, car::Release{}},
-                       false});
-        QVERIFY(!outcome);
-        QVERIFY(bench.car(id) == before);
-    }
-
-    void anotherKiosk_first_isDecidedAgain()
-    {
-        Workbench bench;
-        const CarId id = bench.appraised();
-        bench.closeAll(id);
-        bench.clock.pass(120);
-        // While the release is on its way, somebody records a finding.
-        bench.ledger.beforeNextAppend([&] { bench.found(id, "tyre-front-left", Condition::Cut); });
-        QCOMPARE(bench.ask(bench.seller, id, car::Release{}, true), no(RefusalId::CarHeld));
-        QVERIFY(!bench.car(id).released);
-    }
+    // ---- who may
 
     void qualification_overSinceTheStart_pausesButDoesNotSign()
     {
@@ -473,20 +429,6 @@ private slots:
         bench.ask(bench.manager, site::SetCompetence{bench.painter, {}, {"blending"}});
         bench.close(id, op, bench.painter);
         QCOMPARE(bench.state(id, op), OperationState::Closed);
-    }
-
-    void store_thatFails_isSaidAndChangesNothing()
-    {
-        Workbench bench;
-        const CarId id = bench.appraised();
-        const CarState before = bench.car(id);
-        bench.ledger.failWith(StoreErrorKind::Unavailable);
-        const auto outcome = bench.workshop.run(
-            CarRequest{bench.command(), bench.manager, id, {car::MoveCar{bench.lift, {}}}, false});
-        bench.ledger.failWith(std::nullopt);
-        QVERIFY(!outcome);
-        QVERIFY(std::holds_alternative<StoreError>(outcome.error()));
-        QVERIFY(bench.car(id) == before);
     }
 };
 

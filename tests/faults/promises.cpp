@@ -3,6 +3,7 @@
 #include "promises.h"
 
 #include "../domain/invariants.h"
+#include "domain/jsontext.h"
 
 #include <QSet>
 
@@ -58,7 +59,7 @@ QStringList wallOf(Store& store)
     if (!cards)
         return {cards.error().words};
     for (const CarCard& card : *cards)
-        wall.append(QString::fromUtf8(canonical(toJson(card))));
+        wall.append(QString::fromUtf8(jsonText(card)));
     wall.sort();
     return wall;
 }

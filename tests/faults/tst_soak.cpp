@@ -25,8 +25,8 @@ namespace {
 
 constexpr int carsInHouse = 12;
 constexpr double mostGrowth = 1.05;
-/// Two connections, each 64 MB of pages and what goes with them.
-constexpr double mostPages = 2 * 72;
+/// Two connections, each 16 MB of pages and what goes with them.
+constexpr double mostPages = 2 * 20;
 constexpr int dryingMinutes = 20;
 constexpr int mostSteps = 200;
 

@@ -200,7 +200,7 @@ void tst_ReviewScreen::thirtyFindings_takeFewTouches()
     QCOMPARE(now.treads.at({QStringLiteral("tyre-rear-left")}), (Tread{42, 40, 44}));
     QCOMPARE(now.treads.at({QStringLiteral("tyre-rear-right")}), (Tread{20, 20, 20}));
     QCOMPARE(now.lastOdometer()->value, 41600);
-    QVERIFY(now.seen.at({QStringLiteral("roof")}).sound);
+    QVERIFY(now.seen.value({QStringLiteral("roof")}).sound);
     QVERIFY(!bench.house().open(at.car.id, "wheel-refurb", "wheel-front-left").isNull());
     // For whoever looks after the reader.
     QVERIFY(bench.until([&] { return correctionsIn(bench.house().correctionsFile()).size() == 2; },

@@ -182,8 +182,8 @@ void tst_WalkRoundScreen::sound_inOneTouch_placeSideAndView()
     QVERIFY(bench.tap(QStringLiteral("Near side sound: %1").arg(left)));
     QVERIFY(bench.until([&] { return walk.leftOnLeft() == 0; }, QStringLiteral("the near side")));
     QCOMPARE(walk.leftOnRight(), right);
-    QVERIFY(!car.now().seen.at({QStringLiteral("front-door-left")}).sound);
-    QVERIFY(car.now().seen.at({QStringLiteral("quarter-left")}).sound);
+    QVERIFY(!car.now().seen.value({QStringLiteral("front-door-left")}).sound);
+    QVERIFY(car.now().seen.value({QStringLiteral("quarter-left")}).sound);
     QVERIFY(bench.tap(QStringLiteral("All the rest here is sound: %1").arg(walk.leftHere())));
     QVERIFY(bench.until([&] { return walk.leftHere() == 0; }, QStringLiteral("the body")));
     QVERIFY(walk.left() > 0);

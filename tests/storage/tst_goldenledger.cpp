@@ -33,18 +33,23 @@ QList<QByteArray> linesOf(const QString& path)
     return lines;
 }
 
+QByteArray compact(const QJsonObject& json)
+{
+    return QJsonDocument(json).toJson(QJsonDocument::Compact);
+}
+
 QByteArray lineOf(const Entry& entry)
 {
-    return canonical({{"stream", entry.stream},
-                      {"seq", entry.seq},
-                      {"at", entry.at.ms},
-                      {"actor", entry.actor.value},
-                      {"command", entry.command.text},
-                      {"type", entry.type},
-                      {"version", entry.version},
-                      {"body", QJsonDocument::fromJson(entry.body).object()},
-                      {"prev_hash", entry.prevHash},
-                      {"hash", entry.hash}});
+    return compact({{"stream", entry.stream},
+                    {"seq", entry.seq},
+                    {"at", entry.at.ms},
+                    {"actor", entry.actor.value},
+                    {"command", entry.command.text},
+                    {"type", entry.type},
+                    {"version", entry.version},
+                    {"body", QJsonDocument::fromJson(entry.body).object()},
+                    {"prev_hash", entry.prevHash},
+                    {"hash", entry.hash}});
 }
 
 Entry entryOf(const QByteArray& line)
@@ -58,7 +63,7 @@ Entry entryOf(const QByteArray& line)
     entry.command = {json["command"].toString()};
     entry.type = json["type"].toString();
     entry.version = json["version"].toInt();
-    entry.body = canonical(json["body"].toObject());
+    entry.body = compact(json["body"].toObject());
     entry.prevHash = json["prev_hash"].toString();
     entry.hash = json["hash"].toString();
     return entry;
@@ -76,15 +81,15 @@ QByteArray summary(const CarState& car, const HouseRules& rules)
                               .arg(operation.segments.size())
                               .arg(operation.readings.size())
                               .arg(operation.signatures.size()));
-    return canonical({{"car", car.id.text},
-                      {"seq", car.seq},
-                      {"stockNumber", car.identity.stockNumber},
-                      {"status", nameOf(cardOf(car, rules).status)},
-                      {"findings", static_cast<int>(car.findings.size())},
-                      {"photos", static_cast<int>(car.photos.size())},
-                      {"seen", static_cast<int>(car.seen.size())},
-                      {"bay", car.bay.value},
-                      {"operations", QJsonArray::fromStringList(operations)}});
+    return compact({{"car", car.id.text},
+                    {"seq", car.seq},
+                    {"stockNumber", car.identity.stockNumber},
+                    {"status", nameOf(cardOf(car, rules).status)},
+                    {"findings", static_cast<int>(car.findings.size())},
+                    {"photos", static_cast<int>(car.photos.size())},
+                    {"seen", static_cast<int>(car.seen.size())},
+                    {"bay", car.bay.value},
+                    {"operations", QJsonArray::fromStringList(operations)}});
 }
 
 /// Ledger first in the order of its positions, then a line per car.

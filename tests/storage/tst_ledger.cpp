@@ -145,9 +145,12 @@ private slots:
                                         Hand::stopped(1, 1, at.plusMinutes(3))}))),
                  QStringLiteral("ok"));
         QCOMPARE(outcome(here->ledger().append(early)), QStringLiteral("conflict"));
-        QCOMPARE(outcome(here->ledger().append(
-                     hand.with(carOne, {Hand::started(1, 1, person, at.plusMinutes(3))}))),
-                 QStringLiteral("ok"));
+        // Nor at the same thousandth: two that begin at once could not be told apart.
+        const Moment end = at.plusMinutes(3);
+        for (const auto& [start, said] : {std::pair{end, "conflict"}, {Moment{end.ms + 1}, "ok"}})
+            QCOMPARE(outcome(here->ledger().append(
+                         hand.with(carOne, {Hand::started(1, 1, person, start)}))),
+                     QString(said));
     }
 
     void command_sentTwice_isKeptOnce_data() { addKinds(); }
@@ -479,9 +482,8 @@ private slots:
         entry.actor = PersonId{2};
         entry.command = {QStringLiteral("c")};
         entry.type = QStringLiteral("cautions-read");
-        entry.body = canonical({{"operation", 1}, {"by", QStringLiteral("é")}});
+        entry.body = "{\"by\":\"\xC3\xA9\",\"operation\":1}";
         entry.prevHash = QString(64, '0');
-        QCOMPARE(entry.body, QByteArray("{\"by\":\"\xC3\xA9\",\"operation\":1}"));
         QCOMPARE(hashOf(SiteId{QStringLiteral("s")}, entry),
                  QStringLiteral("ae6f726bec7ff6e8b529bc04b5aa57c9"
                                 "5f9f12f6161cc2acce3f000f4d54eebe"));

@@ -64,15 +64,15 @@ MemoryLedger::carByStockNumber(const QString& stockNumber)
     return std::optional<CarId>{};
 }
 
-tl::expected<SiteState, StoreError> MemoryLedger::site()
+tl::expected<const SiteState*, StoreError> MemoryLedger::currentSite()
 {
     if (auto broken = fault())
         return tl::unexpected(*broken);
-    SiteState site = m_site;
+    m_named = m_site;
     for (const auto& [id, name] : m_names)
-        if (const auto it = site.people.find(id); it != site.people.end())
+        if (const auto it = m_named.people.find(id); it != m_named.people.end())
             it->second.name = name;
-    return site;
+    return &m_named;
 }
 
 tl::expected<std::vector<SiteEnvelope>, StoreError> MemoryLedger::siteHistory()
@@ -119,10 +119,11 @@ bool MemoryLedger::startsInThePast(const Append& append) const
     for (const CarAppend& part : append.cars)
         for (const CarEvent& event : part.events)
             if (const auto* started = std::get_if<WorkStarted>(&event))
-                forEachSegment(m_cars, [&](const CarState&, const Operation&,
-                                           const Segment& segment) {
-                    past = past || (segment.person == started->person && segment.end > started->at);
-                });
+                forEachSegment(
+                    m_cars, [&](const CarState&, const Operation&, const Segment& segment) {
+                        past = past ||
+                               (segment.person == started->person && segment.end >= started->at);
+                    });
     return past;
 }
 

@@ -11,16 +11,19 @@
 
 namespace ramplight::test {
 
-/// A clock that stands still until a test moves it; it can be set back, too.
+/// A clock that stands still until a test moves it, or goes on a little with each look at it; it
+/// can be set back, too.
 class StillClock : public Clock
 {
 public:
-    [[nodiscard]] Moment now() const override { return m_now; }
+    [[nodiscard]] Moment now() const override { return {m_now.ms += m_step}; }
     void set(Moment now) { m_now = now; }
+    void goOnWithEachLook() { m_step = 1; }
     void pass(int minutes) { m_now = m_now.plusMinutes(minutes); }
 
 private:
-    Moment m_now{1'930'000'000'000}; // a Wednesday in 2031
+    mutable Moment m_now{1'930'000'000'000}; // a Wednesday in 2031
+    qint64 m_step = 0;
 };
 
 /// The ledger of a test: no disk, the same promises. It applies the events itself and refuses what
@@ -34,7 +37,7 @@ public:
     history(const CarId& id) override;
     [[nodiscard]] tl::expected<std::optional<CarId>, StoreError>
     carByStockNumber(const QString& stockNumber) override;
-    [[nodiscard]] tl::expected<SiteState, StoreError> site() override;
+    [[nodiscard]] tl::expected<const SiteState*, StoreError> currentSite() override;
     [[nodiscard]] tl::expected<std::vector<SiteEnvelope>, StoreError> siteHistory() override;
     [[nodiscard]] tl::expected<bool, StoreError> isKnown(const CommandId& command) override;
     [[nodiscard]] tl::expected<void, StoreError> append(const Append& append) override;
@@ -66,6 +69,7 @@ private:
     std::map<CarId, CarState> m_cars;
     std::map<CarId, std::vector<CarEnvelope>> m_histories;
     SiteState m_site;
+    SiteState m_named; ///< the same with people's names
     std::vector<SiteEnvelope> m_siteHistory;
     std::map<PersonId, QString> m_names;
     std::set<CommandId> m_commands;

@@ -26,7 +26,7 @@ public:
 
     /// The outlines of a full wall, each with its own marks. With less, every card that scrolls
     /// into sight is drawn anew.
-    static constexpr qsizetype mostKilobytesKept = qsizetype{96} * 1024;
+    static constexpr qsizetype mostKilobytesKept = qsizetype{48} * 1024;
     /// What the painted pictures take that are kept for when they are shown again.
     [[nodiscard]] static qsizetype kilobytesKept();
 
