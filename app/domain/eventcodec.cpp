@@ -30,7 +30,7 @@ tl::expected<Variant, EventFault> decodeVariant(const EncodedEvent& encoded,
         return tl::unexpected(EventFault{
             QStringLiteral("The entry \"%1\" is not known to this version.").arg(encoded.type)});
     } else {
-        using E = typename Variant::template Kind<Index>;
+        using E = Variant::template Kind<Index>;
         if (encoded.type != QLatin1StringView(E::type))
             return decodeVariant<Variant, Index + 1>(encoded, body);
         if (encoded.version != 1)

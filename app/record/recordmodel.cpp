@@ -243,9 +243,14 @@ QString fingerprintOf(const RecordHead& head)
 
 } // namespace
 
+bool RecordReading::namesItsPlace() const
+{
+    return placeWords.isEmpty() || name.startsWith(placeWords, Qt::CaseInsensitive);
+}
+
 QString RecordReading::title() const
 {
-    return placeWords.isEmpty() ? name : QStringLiteral("%1, %2").arg(name, placeWords);
+    return namesItsPlace() ? name : QStringLiteral("%1, %2").arg(name, placeWords);
 }
 
 bool RecordOperation::isOpen() const

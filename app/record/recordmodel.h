@@ -102,7 +102,9 @@ struct RecordReading
     QString toolWords = {};  ///< empty when the reading wants none
     QString boundWords = {}; ///< the narrowest bound alone: "at least 3.0 mm"
 
-    [[nodiscard]] QString title() const; ///< name and place
+    /// There is no place, or the name says it already: "Horn" of the horn.
+    [[nodiscard]] bool namesItsPlace() const;
+    [[nodiscard]] QString title() const; ///< name, and place where the name does not say it
 
     static constexpr auto fields = fieldList(
         field("key", &RecordReading::key), field("place", &RecordReading::place),

@@ -42,9 +42,7 @@ QStringList readingLines(const RecordOperation& operation)
         if (reading.superseded)
             continue;
         // "Horn: sounds", not "Horn: horn: sounds".
-        const bool saysPlace = reading.placeWords.isEmpty() ||
-                               reading.name.startsWith(reading.placeWords, Qt::CaseInsensitive);
-        QString value = saysPlace ? reading.valueWords
+        QString value = reading.namesItsPlace() ? reading.valueWords
                         : reading.value.number
                             ? QStringLiteral("%1 %2").arg(reading.placeWords, reading.valueWords)
                             : QStringLiteral("%1: %2").arg(reading.placeWords, reading.valueWords);

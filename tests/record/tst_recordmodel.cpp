@@ -16,6 +16,19 @@ class TestRecordModel : public QObject
     Q_OBJECT
 
 private slots:
+    void reading_whoseNameSaysItsPlace_isCalledByItOnce()
+    {
+        RecordReading reading;
+        reading.name = QStringLiteral("Horn");
+        reading.placeWords = QStringLiteral("horn");
+        QCOMPARE(reading.title(), QStringLiteral("Horn"));
+        reading.placeWords = QStringLiteral("off side front tyre");
+        reading.name = QStringLiteral("Tread");
+        QCOMPARE(reading.title(), QStringLiteral("Tread, off side front tyre"));
+        reading.placeWords.clear();
+        QCOMPARE(reading.title(), QStringLiteral("Tread"));
+    }
+
     void minutes_corrected_showBoth()
     {
         RecordBench bench;
