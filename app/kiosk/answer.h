@@ -27,8 +27,9 @@ void whenReady(const QFuture<T>& future, QObject* context, Then then)
     QObject::connect(watcher, &QFutureWatcher<T>::finished, context,
                      [watcher, then = std::move(then)]() mutable {
                          watcher->deleteLater();
-                         if (watcher->future().resultCount() > 0)
-                             then(watcher->result());
+                         // Where it lies: a copy of an answer can be megabytes.
+                         if (const QFuture<T> done = watcher->future(); done.resultCount() > 0)
+                             then(*done.constBegin());
                      });
     watcher->setFuture(future);
 }

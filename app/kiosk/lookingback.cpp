@@ -34,7 +34,7 @@ void LookingBack::look(Moment now)
               [this](const tl::expected<std::vector<SiteEnvelope>, Failure>& entries) {
                   // The store's own fault is told by who reads the cards.
                   if (entries)
-                      m_ledger.site = *entries;
+                      m_site = *entries;
                   whenReady(m_desk.releasedCards(planning::learnedCars), this,
                             [this](const tl::expected<std::vector<CarCard>, Failure>& released) {
                                 std::vector<CarId> cars;
@@ -57,19 +57,25 @@ void LookingBack::readCars(std::vector<CarId> left)
     }
     const CarId id = left.back();
     left.pop_back();
-    whenReady(m_desk.history(id), this,
-              [this, id, left](const tl::expected<std::vector<CarEnvelope>, Failure>& entries) {
-                  if (entries)
-                      m_ledger.cars.insert_or_assign(id, *entries);
-                  readCars(left);
-              });
+    const Answer<std::vector<CarEnvelope>> history = m_desk.history(id);
+    m_histories.emplace_back(id, history);
+    whenReady(history, this, [this, left = std::move(left)](const auto&) { readCars(left); });
 }
 
 void LookingBack::goThrough()
 {
-    const auto found = onPool(
-        m_pool, [ledger = std::exchange(m_ledger, {}), now = m_now, effort = m_effort,
-                 catalogue = std::make_shared<const Catalogue>(m_book.catalogue()), stop = m_stop] {
+    // The histories of hundreds of cars go from the store's thread to that of the pool: the GUI's
+    // memory never sees them.
+    const auto found =
+        onPool(m_pool, [site = std::exchange(m_site, {}),
+                        histories = std::exchange(m_histories, {}), now = m_now, effort = m_effort,
+                        catalogue = std::make_shared<const Catalogue>(m_book.catalogue()),
+                        stop = m_stop]() mutable {
+            planning::HouseLedger ledger{std::move(site), {}};
+            for (auto& [car, history] : histories)
+                if (auto entries = history.takeResult())
+                    ledger.cars.insert_or_assign(car, std::move(*entries));
+            histories.clear();
             return planning::lookBack(ledger, catalogue, now, effort,
                                       [stop] { return stop->load(); });
         });

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "kiosk/answer.h"
 #include "kiosk/backgroundpool.h"
 #include "kiosk/cardfeed.h"
 #include "kiosk/sitebook.h"
@@ -13,6 +14,7 @@
 
 #include <atomic>
 #include <memory>
+#include <utility>
 #include <vector>
 
 namespace ramplight {
@@ -49,7 +51,8 @@ private:
     CardFeed& m_feed;
     SiteBook& m_book;
     planning::LookBackEffort m_effort;
-    planning::HouseLedger m_ledger; ///< as far as it is read
+    std::vector<SiteEnvelope> m_site;
+    std::vector<std::pair<CarId, Answer<std::vector<CarEnvelope>>>> m_histories; ///< so far
     planning::Hindsight m_hindsight;
     Moment m_now;
     QDate m_day;

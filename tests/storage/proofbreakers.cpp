@@ -227,6 +227,7 @@ std::vector<RuleBreaker> proofBreakers()
              const CarId id = b.appraised();
              b.found(id, "tyre-front-left", Condition::Cut);
              b.close(id, b.open(id, "tyre-fit"), both);
+             b.clock.pass(1);
              return Forged{id, both, {forgedStart(b, id, b.open(id, "wheel-fixing-check"), both)}};
          }},
         {RefusalId::NothingToCountersign, "a second without a first", "where none is waited for",

@@ -120,6 +120,7 @@ std::vector<RuleBreaker> workBreakers()
              const CarId id = b.appraised();
              const OperationId operation = b.open(id, "valet");
              b.close(id, operation);
+             b.clock.pass(1);
              return Forged{id, b.painter, {forgedStart(b, id, operation, b.painter)}};
          }},
         {RefusalId::OperationNotClosed, "reopened while it waits", "reopens what was not closed",
