@@ -36,6 +36,11 @@ private:
 constexpr Wording Wording::Made{true};
 constexpr Wording Wording::Spared{false};
 
+QString titleOf(const Operation& operation, const HouseRules& rules)
+{
+    return operationTitle(operation.spec, operation.place, rules);
+}
+
 bool isSafetyPlace(const CarState& car, const PlaceId& place)
 {
     return std::ranges::any_of(car.safetyPlaces,
@@ -139,9 +144,6 @@ namespace {
 
 std::vector<Hold> found(const CarState& car, const HouseRules& rules, Moment now, Wording sentence)
 {
-    const auto title = [&rules](const Operation& operation) {
-        return operationTitle(operation.spec, operation.place, rules);
-    };
     std::vector<Hold> all;
     if (!car.appraised)
         all.push_back({HoldKind::NotAppraised, true, {}, {}, {}, sentence([] {
@@ -162,7 +164,7 @@ std::vector<Hold> found(const CarState& car, const HouseRules& rules, Moment now
                            return inspection == nullptr
                                       ? say("Nobody has looked at: %1.").arg(place)
                                       : say("Nobody has looked at: %1. %2 clears it.")
-                                            .arg(place, title(*inspection));
+                                            .arg(place, titleOf(*inspection, rules));
                        })});
     }
     for (const auto& [id, finding] : car.findings)
@@ -186,7 +188,7 @@ std::vector<Hold> found(const CarState& car, const HouseRules& rules, Moment now
                                operation.place,
                                {},
                                sentence([&, &open = operation] {
-                                   return QStringLiteral("%1 %2.").arg(title(open),
+                                   return QStringLiteral("%1 %2.").arg(titleOf(open, rules),
                                                                        stateWords(open));
                                })});
     if (car.isolation)
@@ -203,7 +205,7 @@ std::vector<Hold> found(const CarState& car, const HouseRules& rules, Moment now
                            {},
                            sentence([&, &closed = operation] {
                                return say("%1: %2, %3 min more.")
-                                   .arg(title(closed), closed.spec->wait.reason)
+                                   .arg(titleOf(closed, rules), closed.spec->wait.reason)
                                    .arg(std::max(1, minutesBetween(now, closed.waitUntil)));
                            })});
     for (const OperationId id : tooOld(car, rules, now)) {
@@ -211,7 +213,8 @@ std::vector<Hold> found(const CarState& car, const HouseRules& rules, Moment now
         all.push_back(
             {HoldKind::TooOld, operation.spec->safety, {}, operation.place, {}, sentence([&] {
                  return say("%1 was done on %2, and counts for %3 (%4). Do it once more.")
-                     .arg(title(operation), dayOf(operation.closedAt, rules).toString(Qt::ISODate),
+                     .arg(titleOf(operation, rules),
+                          dayOf(operation.closedAt, rules).toString(Qt::ISODate),
                           valueWords(*operation.spec->fresh->max, 0, Unit::Day),
                           words(operation.spec->fresh->owner));
              })});
@@ -313,22 +316,19 @@ namespace {
 std::optional<QString> obstacle(const CarState& car, const Operation& operation,
                                 const HouseRules& rules, Moment now, Wording sentence)
 {
-    const auto title = [&rules](const Operation& other) {
-        return operationTitle(other.spec, other.place, rules);
-    };
     for (const auto& [id, other] : car.operations)
         if (other.state == OperationState::Closed && other.waitUntil > now &&
             isBefore(other, operation))
             return sentence([&, &curing = other] {
                 return say("%1: %2, %3 min more")
-                    .arg(title(curing), curing.spec->wait.reason)
+                    .arg(titleOf(curing, rules), curing.spec->wait.reason)
                     .arg(std::max(1, minutesBetween(now, curing.waitUntil)));
             });
     if (const std::vector<OperationId> first = comesFirst(car, operation); !first.empty())
         return sentence([&] {
             QStringList titles;
             for (const OperationId id : first)
-                titles.append(title(*car.operation(id)));
+                titles.append(titleOf(*car.operation(id), rules));
             const qsizetype more = titles.size() - 3;
             QString list = titles.mid(0, 3).join(QStringLiteral(", "));
             if (more > 0)
@@ -345,7 +345,7 @@ std::optional<QString> obstacle(const CarState& car, const Operation& operation,
         if (id != operation.id && other.isRunning() && !mayRunBeside(operation.spec, other.spec))
             return sentence([&, &beside = other] {
                 return say("%1 is in hand on this car, and this cannot be done beside it")
-                    .arg(title(beside));
+                    .arg(titleOf(beside, rules));
             });
     return std::nullopt;
 }
