@@ -47,13 +47,7 @@ MaybeRefusal askable(const CarState& car)
 
 } // namespace
 
-Decision decide(const CarState& state, const CarContext& context, const CarCommand& command)
-{
-    CarState copy = state;
-    return decideAndApply(copy, context, command);
-}
-
-Decision decideAndApply(CarState& state, const CarContext& context, const CarCommand& command)
+Decision decide(CarState& state, const CarContext& context, const CarCommand& command)
 {
     const bool wasReleased = state.released.has_value();
     CarWork work(state, context);

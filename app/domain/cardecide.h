@@ -50,11 +50,9 @@ struct CarContext
     bool together = false; ///< one of several that are signed off in one step
 };
 
+/// What was decided is applied to the state. After a refusal the state may be changed in part: it
+/// is of no use any more.
 [[nodiscard]] tl::expected<std::vector<CarEvent>, Refusal>
-decide(const CarState& state, const CarContext& context, const CarCommand& command);
-/// The same, and what was decided is applied to the state. After a refusal the state may be changed
-/// in part: it is of no use any more.
-[[nodiscard]] tl::expected<std::vector<CarEvent>, Refusal>
-decideAndApply(CarState& state, const CarContext& context, const CarCommand& command);
+decide(CarState& state, const CarContext& context, const CarCommand& command);
 
 } // namespace ramplight

@@ -28,6 +28,7 @@ struct EventFault
     QString words;
 };
 
+/// A JSON object out of its text, e.g. an event's body; the fault says where it ends being one.
 [[nodiscard]] tl::expected<QJsonObject, EventFault> bodyOf(const QByteArray& text);
 [[nodiscard]] EncodedEvent encode(const CarEvent& event);
 [[nodiscard]] EncodedEvent encode(const SiteEvent& event);

@@ -84,12 +84,6 @@ struct Workshop::Together
     }
 };
 
-struct Workshop::Prepared
-{
-    CarAppend append;
-    Moment at;
-};
-
 tl::expected<CarContext, Failure>
 Workshop::contextFor(const CarState& car, const CarCommand& command, const CarRequest& request,
                      const SiteState& site, Moment now, Together* together)
@@ -155,32 +149,26 @@ Workshop::contextFor(const CarState& car, const CarCommand& command, const CarRe
     return context;
 }
 
-tl::expected<Workshop::Prepared, Failure> Workshop::prepare(const CarRequest& request,
-                                                            const SiteState& site,
-                                                            const CarState* other, Moment now,
-                                                            Moment notBefore, Together* together)
+tl::expected<CarAppend, Failure> Workshop::prepare(const CarRequest& request, const SiteState& site,
+                                                   const CarState* other, Moment now,
+                                                   Moment notBefore, Together* together)
 {
     auto loaded = m_ledger.car(request.car);
     if (!loaded)
         return fail(loaded.error());
-    Prepared prepared;
-    CarState& car = prepared.append.after;
-    car = std::move(*loaded);
+    CarAppend prepared{request.car, loaded->seq, {}, std::move(*loaded)};
+    CarState& car = prepared.after;
     car.id = request.car;
-    prepared.append.car = request.car;
-    prepared.append.afterSeq = car.seq;
-    // Never before what is on the car already: a clock set backwards changes no order.
-    prepared.at = std::max({now, car.lastAt, notBefore});
     for (const CarCommand& command : request.commands) {
         auto context = contextFor(car, command, request, site, now, together);
         if (!context)
             return tl::unexpected(context.error());
         context->notBefore = notBefore;
         context->other = other;
-        auto events = decideAndApply(car, *context, command);
+        auto events = decide(car, *context, command);
         if (!events)
             return fail(events.error());
-        std::ranges::move(*events, std::back_inserter(prepared.append.events));
+        std::ranges::move(*events, std::back_inserter(prepared.events));
     }
     return prepared;
 }
@@ -194,12 +182,12 @@ tl::expected<CarOutcome, Failure> Workshop::carryOut(const CarRequest& request)
     auto prepared = prepare(request, site, nullptr, m_clock.now(), {});
     if (!prepared)
         return tl::unexpected(prepared.error());
-    if (prepared->append.events.empty())
-        return CarOutcome{std::move(prepared->append.after), {}};
+    if (prepared->events.empty())
+        return CarOutcome{std::move(prepared->after), {}};
     // A list in braces would copy the car.
-    Append append{request.id, request.actor, prepared->at, {}, {}, {}};
+    Append append{request.id, request.actor, prepared->after.lastAt, {}, {}, {}};
     append.siteSeq = site.seq;
-    append.cars.push_back(std::move(prepared->append));
+    append.cars.push_back(std::move(*prepared));
     append.asked = request;
     if (auto written = m_ledger.append(append); !written)
         return fail(written.error());
@@ -320,8 +308,8 @@ tl::expected<CarOutcome, Failure> Workshop::mergeDuplicate(const CommandId& id, 
             return tl::unexpected(leave.error());
         Append append{id, actor, at, {}, {}, {}};
         append.siteSeq = site->seq;
-        append.cars.push_back(std::move(link->append));
-        append.cars.push_back(std::move(leave->append));
+        append.cars.push_back(std::move(*link));
+        append.cars.push_back(std::move(*leave));
         if (auto written = m_ledger.append(append); !written)
             return fail(written.error());
         CarAppend& merged = append.cars.front();
@@ -426,7 +414,7 @@ Workshop::signTogether(const TogetherRequest& request)
                                         {car.identity.stockNumber, words(*refusal)}});
                 return tl::unexpected(prepared.error());
             }
-            append.cars.push_back(std::move(prepared->append));
+            append.cars.push_back(std::move(*prepared));
         }
         append.asked = request;
         if (auto written = m_ledger.append(append); !written)

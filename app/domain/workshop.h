@@ -71,13 +71,12 @@ public:
     [[nodiscard]] Moment now() const { return m_clock.now(); }
 
 private:
-    struct Prepared;
     struct Together;
     /// Once: what somebody else was quicker with is for the caller.
     [[nodiscard]] tl::expected<CarOutcome, Failure> carryOut(const CarRequest& request);
     /// What is written together is decided at one reading of the clock: the cars' entries bear one
     /// time.
-    [[nodiscard]] tl::expected<Prepared, Failure>
+    [[nodiscard]] tl::expected<CarAppend, Failure>
     prepare(const CarRequest& request, const SiteState& site, const CarState* other, Moment now,
             Moment notBefore, Together* together = nullptr);
     [[nodiscard]] tl::expected<CarContext, Failure>

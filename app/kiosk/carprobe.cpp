@@ -55,7 +55,7 @@ Offer CarProbe::ask(CarState car, const std::vector<CarCommand>& commands, bool 
     context.pinFresh = true;
     context.running = runningOf(context.actor);
     for (const CarCommand& command : commands) {
-        const auto decided = decideAndApply(car, context, command);
+        const auto decided = decide(car, context, command);
         if (!decided) {
             offer.why = words(decided.error());
             return offer;

@@ -2,10 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/wallquery.h"
 
+#include "domain/eventcodec.h"
 #include "storage/readrows.h"
-
-#include <QJsonDocument>
-#include <QJsonObject>
 
 namespace ramplight {
 namespace {
@@ -18,8 +16,8 @@ tl::expected<void, StoreError> collect(tl::expected<Rows, SqlFault> rows,
         return tl::unexpected(storeError(rows.error()));
     while (rows->next()) {
         CarCard card;
-        const QJsonDocument json = QJsonDocument::fromJson(rows->text(0).toUtf8());
-        if (!json.isObject() || !fromJson(json.object(), card).isEmpty())
+        const auto body = bodyOf(rows->text(0).toUtf8());
+        if (!body || !fromJson(*body, card).isEmpty())
             return tl::unexpected(
                 StoreError{StoreErrorKind::Damaged,
                            QStringLiteral("A car's card cannot be read. The ledger itself is not "
