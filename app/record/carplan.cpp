@@ -53,11 +53,13 @@ void addTreads(Page& page, const RecordModel& model, const CarShape& shape, cons
         std::vector<std::pair<QString, Type>> lines;
         lines.reserve(3);
         lines.emplace_back(say("tyre"), Type::Small);
-        if (tread == model.treads.end())
+        if (tread != model.treads.end())
+            lines.emplace_back(valueWords(tread->tread.lowest(), 1, Unit::Millimetre), Type::Bold);
+        else if (std::ranges::find(model.newTyres, info.id) != model.newTyres.end())
+            lines.emplace_back(say("new"), Type::Bold);
+        else
             for (const QString& line : linesOf(say("not measured"), Type::Small, tyreWidth))
                 lines.emplace_back(line, Type::Small);
-        else
-            lines.emplace_back(valueWords(tread->tread.lowest(), 1, Unit::Millimetre), Type::Bold);
         double y = to.map(region->path.boundingRect().center()).y();
         for (const auto& [text, type] : lines)
             y -= lineHeight(type) / 2;

@@ -55,6 +55,8 @@ std::vector<std::pair<QString, Type>> cornerLines(const RecordModel& model, cons
             say("inner %1, centre %2, outer %3")
                 .arg(tenths(tread->inner), tenths(tread->centre), tenths(tread->outer)),
             Type::Small);
+    } else if (std::ranges::find(model.newTyres, place) != model.newTyres.end()) {
+        lines.emplace_back(say("new tyre"), Type::Bold);
     } else {
         lines.emplace_back(say("tread not measured"), Type::Small);
     }

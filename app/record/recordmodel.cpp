@@ -241,6 +241,17 @@ QString fingerprintOf(const RecordHead& head)
     return say("%1, entry %2").arg(groups.join(QLatin1Char(' '))).arg(head.seq);
 }
 
+std::vector<PlaceId> newTyresOf(const CarState& car, const std::vector<CarEnvelope>& history)
+{
+    std::vector<PlaceId> fitted;
+    for (const CarEnvelope& entry : history)
+        if (const auto* tyre = std::get_if<TyreRecorded>(&entry.event);
+            tyre != nullptr && tyre->fitted && entry.seq <= car.seq &&
+            !car.treads.contains(tyre->place) && !contains(fitted, tyre->place))
+            fitted.push_back(tyre->place);
+    return fitted;
+}
+
 } // namespace
 
 bool RecordReading::namesItsPlace() const
@@ -339,6 +350,7 @@ RecordModel buildRecord(const CarState& car, const std::vector<CarEnvelope>& his
     for (RecordOperation& operation : model.operations)
         tellRemovals(operation.photos, car);
 
+    model.newTyres = newTyresOf(car, history);
     model.site = site.name;
     model.demo = site.demo;
     model.rules = site.rules;

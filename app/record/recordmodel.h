@@ -340,6 +340,7 @@ struct RecordModel
     std::vector<RecordPhoto> photos;  ///< of the car, of no finding and no operation
 
     // For the reader; not part of the digest.
+    std::vector<PlaceId> newTyres; ///< fitted by the workshop, and not measured since
     QString site;
     bool demo = false;
     HouseRules rules;

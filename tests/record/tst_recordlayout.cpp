@@ -150,6 +150,23 @@ private slots:
             keepPictures(model, folder);
     }
 
+    void tyreThatWasFitted_isNew_notOneThatNobodyMeasured()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        const PlaceId place = bench.car(id).operation(bench.tyre)->place;
+        QCOMPARE(bench.record(id).newTyres, std::vector{place});
+        const auto wordsOn = [&](std::size_t page) {
+            return textOf(paper::layOut(bench.record(id)).at(page)).split(QLatin1Char('\n'));
+        };
+        QCOMPARE(wordsOn(0).count(QStringLiteral("new")), 1);
+        // Measured afterwards, it is as deep as it was measured.
+        bench.must(bench.appraiser, id, car::RecordTread{place, {78, 79, 80}});
+        QVERIFY(bench.record(id).newTyres.empty());
+        QCOMPARE(wordsOn(0).count(QStringLiteral("new")), 0);
+        QCOMPARE(wordsOn(0).count(QStringLiteral("7.8 mm")), 1);
+    }
+
     void buyersPage_saysWhatWasFoundDoneAndLeft_andWhoSigned()
     {
         RecordBench bench;
