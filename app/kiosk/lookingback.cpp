@@ -22,14 +22,19 @@ LookingBack::~LookingBack()
     m_pool.waitForDone();
 }
 
-void LookingBack::look(Moment now)
+bool LookingBack::isOwed(Moment now) const
 {
-    const QDate day = dayOf(now, m_book.site().rules);
-    if (m_effort.mornings == 0 || m_isBusy || day == m_day)
+    return m_effort.mornings > 0 && !m_isBusy && dayOf(now, m_book.site().rules) != m_day;
+}
+
+void LookingBack::look(Moment now, planning::RecordsByCar gone)
+{
+    if (!isOwed(now))
         return;
     m_isBusy = true;
-    m_day = day;
+    m_day = dayOf(now, m_book.site().rules);
     m_now = now;
+    m_before = std::move(gone);
     whenReady(m_desk.siteHistory(), this,
               [this](const tl::expected<std::vector<SiteEnvelope>, Failure>& entries) {
                   // The store's own fault is told by who reads the cards.
@@ -37,15 +42,27 @@ void LookingBack::look(Moment now)
                       m_site = *entries;
                   whenReady(m_desk.releasedCards(planning::learnedCars), this,
                             [this](const tl::expected<std::vector<CarCard>, Failure>& released) {
+                                const Moment first = firstMorning();
                                 std::vector<CarId> cars;
                                 for (const CarCard& card : m_feed.cards())
                                     cars.push_back(card.car);
                                 if (released)
                                     for (const CarCard& card : *released)
-                                        cars.push_back(card.car);
+                                        if (card.lastAt >= first || !m_before.contains(card.car))
+                                            cars.push_back(card.car);
+                                // Whose history is read counts by that.
+                                for (const CarId& car : cars)
+                                    m_before.erase(car);
                                 readCars(std::move(cars));
                             });
               });
+}
+
+Moment LookingBack::firstMorning() const
+{
+    const std::vector<Moment> mornings =
+        planning::morningsBefore(m_now, m_book.site(), m_effort.mornings);
+    return mornings.empty() ? m_now : mornings.front();
 }
 
 void LookingBack::readCars(std::vector<CarId> left)
@@ -64,14 +81,14 @@ void LookingBack::readCars(std::vector<CarId> left)
 
 void LookingBack::goThrough()
 {
-    // The histories of hundreds of cars go from the store's thread to that of the pool: the GUI's
-    // memory never sees them.
+    // The histories go from the store's thread to that of the pool: the GUI's memory never sees
+    // them.
     const auto found =
-        onPool(m_pool, [site = std::exchange(m_site, {}),
+        onPool(m_pool, [site = std::exchange(m_site, {}), before = std::exchange(m_before, {}),
                         histories = std::exchange(m_histories, {}), now = m_now, effort = m_effort,
                         catalogue = std::make_shared<const Catalogue>(m_book.catalogue()),
                         stop = m_stop]() mutable {
-            planning::HouseLedger ledger{std::move(site), {}};
+            planning::HouseLedger ledger{std::move(site), {}, std::move(before)};
             for (auto& [car, history] : histories)
                 if (auto entries = history.takeResult())
                     ledger.cars.insert_or_assign(car, std::move(*entries));

@@ -35,7 +35,7 @@ PlanService::PlanService(Desk& desk, CardFeed& feed, SiteBook& book, Ticker& tic
     connect(&m_back, &LookingBack::changed, this, &PlanService::want);
     connect(&ticker, &Ticker::minute, this, [this] {
         if (m_learned)
-            m_back.look(m_ticker.now());
+            lookBack();
         if (++m_minutes >= planEveryMinutes)
             want();
     });
@@ -138,8 +138,15 @@ void PlanService::learnFrom(const CarState& car)
 void PlanService::endLearning()
 {
     m_learned = true;
-    m_back.look(m_ticker.now());
+    lookBack();
     emit workingChanged();
+}
+
+void PlanService::lookBack()
+{
+    const Moment now = m_ticker.now();
+    if (m_back.isOwed(now))
+        m_back.look(now, {m_gone.begin(), m_gone.end()});
 }
 
 void PlanService::search()

@@ -97,6 +97,7 @@ private:
     /// A car that has left; the one that left first is forgotten for it.
     void learnFrom(const CarState& car);
     void endLearning();
+    void lookBack();
     void search();
     [[nodiscard]] QFuture<Plan> start(Search search, const Flag& stop);
 

@@ -73,6 +73,8 @@ void HouseReplay::goOnTo(Moment until)
 HouseInput HouseReplay::input(std::shared_ptr<const Catalogue> catalogue) const
 {
     HouseInput input;
+    for (const auto& [id, records] : m_ledger.before)
+        input.records.insert(input.records.end(), records.begin(), records.end());
     for (const auto& [id, car] : m_cars) {
         if (car.next == 0)
             continue;

@@ -6,6 +6,7 @@
 #include "domain/ports.h"
 #include "domain/siteevents.h"
 #include "planning/houseplan.h"
+#include "planning/learning.h"
 
 #include <map>
 #include <memory>
@@ -15,11 +16,15 @@
 // A workshop's ledger gone through as its days went by.
 namespace ramplight::planning {
 
+/// Signed-off work by the car that it was done on.
+using RecordsByCar = std::map<CarId, std::vector<WorkRecord>>;
+
 /// The site's stream and those of cars, each whole from its first entry on.
 struct HouseLedger
 {
     std::vector<SiteEnvelope> site;
     std::map<CarId, std::vector<CarEnvelope>> cars;
+    RecordsByCar before; ///< of cars that had left before any moment that is gone on to
 };
 
 /// Of the site and these cars.

@@ -112,9 +112,29 @@ private slots:
         QCOMPARE(dayOf(mornings.front(), site.rules).dayOfWeek(), 5);
     }
 
+    void carsThatLeftBefore_countByTheirWorkAlone()
+    {
+        LookBackEffort effort = quick();
+        effort.mornings = 1;
+        const Moment end = daysAfter(m_house->mornings().back(), 1);
+        const Moment first =
+            morningsBefore(end, m_house->ledger().site().value(), effort.mornings).front();
+        HouseLedger less = m_ledger;
+        for (const auto& [id, car] : m_house->ledger().cars())
+            if (car.released && m_ledger.cars.at(id).back().at < first) {
+                less.before.emplace(id, recordsOf(car));
+                less.cars.erase(id);
+            }
+        QVERIFY(!less.before.empty());
+        QVERIFY(
+            std::ranges::any_of(less.before, [](const auto& car) { return !car.second.empty(); }));
+        QVERIFY(lookBack(less, m_house->catalogue(), end, effort).stretches() ==
+                lookBack(m_ledger, m_house->catalogue(), end, effort).stretches());
+    }
+
     void houseWithoutAPast_hasWhatAllHaveInCommon()
     {
-        const HouseLedger first{m_ledger.site, {}};
+        const HouseLedger first{m_ledger.site, {}, {}};
         const Moment end = daysAfter(m_house->mornings().back(), 1);
         QVERIFY(lookBack(first, m_house->catalogue(), end, quick()).stretches() ==
                 Hindsight().stretches());
