@@ -13,6 +13,7 @@ extern "C" int fuzz_appraisal(const std::uint8_t* data, std::size_t size);
 extern "C" int fuzz_catalogue(const std::uint8_t* data, std::size_t size);
 extern "C" int fuzz_form(const std::uint8_t* data, std::size_t size);
 extern "C" int fuzz_photo(const std::uint8_t* data, std::size_t size);
+extern "C" int fuzz_request(const std::uint8_t* data, std::size_t size);
 extern "C" int fuzz_scan(const std::uint8_t* data, std::size_t size);
 extern "C" int fuzz_transcript(const std::uint8_t* data, std::size_t size);
 
@@ -23,10 +24,13 @@ struct Reader
     const char* folder;
     Harness harness;
 };
-constexpr std::array readers{
-    Reader{"appraisals", fuzz_appraisal}, Reader{"catalogues", fuzz_catalogue},
-    Reader{"forms", fuzz_form},           Reader{"photos", fuzz_photo},
-    Reader{"scans", fuzz_scan},           Reader{"transcripts", fuzz_transcript}};
+constexpr std::array readers{Reader{"appraisals", fuzz_appraisal},
+                             Reader{"catalogues", fuzz_catalogue},
+                             Reader{"forms", fuzz_form},
+                             Reader{"photos", fuzz_photo},
+                             Reader{"requests", fuzz_request},
+                             Reader{"scans", fuzz_scan},
+                             Reader{"transcripts", fuzz_transcript}};
 
 } // namespace
 
