@@ -18,6 +18,7 @@
 #include "tour/tour.h"
 
 #include <QCoreApplication>
+#include <QFutureWatcher>
 #include <QGuiApplication>
 #include <QTemporaryDir>
 
@@ -137,20 +138,16 @@ DemoMaker demoMaker(Backstage& stage, const Clock& clock)
     return [&stage, &clock](std::function<void(double)> progress) {
         return stage.store->run([&stage, &clock, progress = std::move(progress)](
                                     Workshop&, Store& store) -> tl::expected<void, QString> {
-            // The store answers nobody else meanwhile, and is not to be taken for frozen.
-            const auto told = [&progress](double part) {
-                service::alive();
-                progress(part);
-            };
             return makeDemo(store, stage.catalogue, *stage.photos,
-                            PinHasher(stage.keys->pepper().clone()), clock.now(), told);
+                            PinHasher(stage.keys->pepper().clone()), clock.now(), progress);
         });
     };
 }
 
-/// Until the window closes, or the workshop was brought back from a backup (openAgain).
+/// Until the window closes, or the workshop was brought back from a backup (openAgain). again: it
+/// was, and whoever started this program watches it already.
 int runOnce(KioskOptions options, const HousePaths& paths, const Clock& clock,
-            std::future<tl::expected<Catalogue, QString>> reading)
+            std::future<tl::expected<Catalogue, QString>> reading, bool again)
 {
     auto stage = setStage(paths, clock, std::move(reading));
     if (!stage) {
@@ -195,25 +192,35 @@ int runOnce(KioskOptions options, const HousePaths& paths, const Clock& clock,
     BackupDesk backups(backupSource(paths, settings.store, (*stage)->keys, *(*stage)->photos),
                        std::move(plan), clock);
     using namespace std::chrono;
-    // Three times within the patience, so that one late answer is none too many.
     const auto patience = duration_cast<milliseconds>(service::patience());
-    Pulse pulse([&stage] { return (*stage)->store->run([](Workshop&, Store&) {}); }, service::alive,
-                patience / 3);
-    options.shown = [&pulse, patience] {
-        service::ready();
+    // Several times within the patience, so that one late answer is none too many.
+    Pulse pulse([&stage] { return (*stage)->store->run([](Workshop&, Store&) {}); },
+                [&stage] { return (*stage)->store->statements(); }, service::alive, patience / 6);
+    const auto opening = (*stage)->store->start();
+    QFutureWatcher<tl::expected<MigrationOutcome, StoreError>> opened;
+    const auto beWatched = [&pulse, patience] {
         if (patience > milliseconds(0))
             pulse.start();
     };
-    const auto opening = (*stage)->store->start();
-    const int code = runKiosk(options, {*(*stage)->desk, clock, (*stage)->catalogue,
-                                        *(*stage)->photos, demoMaker(**stage, clock), &backups});
-    Q_UNUSED(opening)
-    return code;
+    // Making read tables anew may take minutes: only from then on it is ended when one of the two
+    // does not answer.
+    QObject::connect(&opened, &QFutureWatcherBase::finished, &pulse, [beWatched, again] {
+        if (again)
+            return;
+        service::ready();
+        beWatched();
+    });
+    options.shown = [&opened, &opening, beWatched, again] {
+        if (again)
+            beWatched();
+        opened.setFuture(opening);
+    };
+    return runKiosk(options, {*(*stage)->desk, clock, (*stage)->catalogue, *(*stage)->photos,
+                              demoMaker(**stage, clock), &backups});
 }
 
 int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** argv)
 {
-    const PrivateFiles privately;
     KioskOptions options;
     options.windowed = cli::takeFlag(arguments, QStringLiteral("--windowed"));
     if (const QString size = cli::takeOption(arguments, QStringLiteral("--size"));
@@ -232,9 +239,9 @@ int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** 
     const auto translator = speakAsSet(paths);
     const SystemClock clock;
     options.lastPlace = LastPlace::left(paths.place());
-    for (;;) {
+    for (bool again = false;; again = true) {
         startLogging(paths);
-        const int code = runOnce(options, paths, clock, std::move(reading));
+        const int code = runOnce(options, paths, clock, std::move(reading), again);
         if (code != openAgain)
             return code;
         reading = shippedCatalogueAside();
@@ -243,9 +250,10 @@ int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** 
 
 int takeTour(QStringList arguments, int& argc, char** argv)
 {
+    const bool tell = cli::takeFlag(arguments, QStringLiteral("--tell"));
     const QString out = cli::takeOption(arguments, QStringLiteral("--out"));
     if (out.isEmpty() || !arguments.isEmpty()) {
-        QTextStream(stderr) << "Usage: ramplight tour --out FOLDER" << Qt::endl;
+        QTextStream(stderr) << "Usage: ramplight tour --out FOLDER [--tell]" << Qt::endl;
         return cli::BadUsage;
     }
     auto reading = shippedCatalogueAside();
@@ -262,7 +270,7 @@ int takeTour(QStringList arguments, int& argc, char** argv)
     return runTour(
         out, (*stage)->paths.drop(), demoPin(),
         {*(*stage)->desk, clock, (*stage)->catalogue, *(*stage)->photos, demoMaker(**stage, clock)},
-        clock);
+        clock, tell);
 }
 
 } // namespace
@@ -270,6 +278,7 @@ int takeTour(QStringList arguments, int& argc, char** argv)
 int main(int argc, char* argv[])
 {
     leaveNoCoreFile();
+    makePrivateFiles();
     keepMemorySteady();
     chooseMediaBackend();
     QCoreApplication::setApplicationName(QStringLiteral("ramplight"));

@@ -52,6 +52,16 @@ struct SignInMark
     friend bool operator==(const SignInMark&, const SignInMark&) = default;
 };
 
+/// A name that is locked, and how it came to that.
+struct PinLock
+{
+    PersonId person;
+    Moment at;        ///< person and moment name the lock
+    int failures = 0; ///< wrong PINs in the book before it
+
+    friend bool operator==(const PinLock&, const PinLock&) = default;
+};
+
 /// Kept across restarts, per person, including persons who do not exist.
 class FailureBook
 {
@@ -68,8 +78,23 @@ public:
     /// ago may be left out, except Lock.
     [[nodiscard]] virtual tl::expected<std::vector<SignInMark>, AccessError>
     marks(PersonId person) = 0;
+    /// Everybody whose book has a Lock.
+    [[nodiscard]] virtual tl::expected<std::vector<PersonId>, AccessError> locked() = 0;
     /// A manager's reset.
     [[nodiscard]] virtual tl::expected<void, AccessError> clear(PersonId person) = 0;
+};
+
+/// Where the managers are told that a name was locked.
+class LockAlarm
+{
+public:
+    LockAlarm() = default;
+    LockAlarm(const LockAlarm&) = delete;
+    LockAlarm& operator=(const LockAlarm&) = delete;
+    virtual ~LockAlarm() = default;
+
+    /// On the disk when it returns; told once, however often one lock is raised.
+    [[nodiscard]] virtual tl::expected<void, AccessError> raise(const PinLock& lock) = 0;
 };
 
 } // namespace ramplight

@@ -2,10 +2,12 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "access/signin.h"
 
+#include "access/lockalarms.h"
 #include "log/log.h"
 
 #include <QCoreApplication>
 
+#include <tuple>
 #include <utility>
 
 namespace ramplight {
@@ -56,11 +58,12 @@ QString words(const SignInAnswer& answer)
     return {};
 }
 
-SignIn::SignIn(PinHasher hasher, CredentialStore& credentials, FailureBook& book, PinPolicy policy,
-               GuardRules rules)
+SignIn::SignIn(PinHasher hasher, CredentialStore& credentials, FailureBook& book, LockAlarm& alarm,
+               PinPolicy policy, GuardRules rules)
     : m_hasher(std::move(hasher))
     , m_credentials(credentials)
     , m_book(book)
+    , m_alarm(alarm)
     , m_policy(policy)
     , m_rules(rules)
 {
@@ -110,6 +113,9 @@ tl::expected<void, AccessError> SignIn::setPin(PersonId person, const Secret& pi
     const auto kept = m_hasher.hash(person, pin);
     if (!kept)
         return tl::unexpected(kept.error());
+    // With the lock goes what the alarm is owed for.
+    if (const auto told = tellLock(person, m_book, m_alarm); !told)
+        return told;
     if (const auto set = m_credentials.setPinHash(person, *kept); !set)
         return set;
     return m_book.clear(person);
@@ -139,6 +145,9 @@ tl::expected<GuardVerdict, AccessError> SignIn::look(PersonId person, Moment now
         log::warn(QStringLiteral("clock is behind the last failed sign-in of person %1")
                       .arg(person.value));
     }
+    // The lock holds whether or not it could be told; the next look tries again.
+    if (verdict.locked)
+        std::ignore = tellLock(person, m_book, m_alarm);
     return verdict;
 }
 
@@ -154,7 +163,6 @@ tl::expected<SignInAnswer, AccessError> SignIn::refuse(PersonId person, Moment n
     if (verdict->locked) {
         answer.outcome = Outcome::Locked;
         answer.wait = std::chrono::milliseconds{0};
-        answer.lockedJustNow = true;
     }
     return answer;
 }

@@ -27,7 +27,6 @@ struct SignInAnswer
     Outcome outcome = Outcome::Wrong;
     std::chrono::milliseconds wait{0};
     int failuresInARow = 0;
-    bool lockedJustNow = false; ///< raise the PIN alarm
 
     friend bool operator==(const SignInAnswer&, const SignInAnswer&) = default;
 };
@@ -35,23 +34,25 @@ struct SignInAnswer
 [[nodiscard]] QString words(const SignInAnswer& answer);
 
 /// Checks PINs and sets them. Who may set whose PIN is a matter of rights, which the domain
-/// decides. Owns nothing that it is given by reference; both ports outlive it. Not for several
+/// decides. Owns nothing that it is given by reference; the ports outlive it. Not for several
 /// threads at once; calls block for a hash (see PinHasher) and for the ports.
 class SignIn
 {
 public:
-    SignIn(PinHasher hasher, CredentialStore& credentials, FailureBook& book, PinPolicy policy = {},
-           GuardRules rules = {});
+    SignIn(PinHasher hasher, CredentialStore& credentials, FailureBook& book, LockAlarm& alarm,
+           PinPolicy policy = {}, GuardRules rules = {});
 
     /// A person who does not exist costs the same time and gives the same answer as a wrong PIN. A
-    /// failure is in the book before the answer is given.
+    /// failure is in the book before the answer is given. A name that is locked raises the alarm if
+    /// that is still owed.
     /// Errors: StoreAway, HashDamaged, HashingFailed; each means that nobody is signed in.
     [[nodiscard]] tl::expected<SignInAnswer, AccessError> tryPin(PersonId person, const Secret& pin,
                                                                  Moment now);
     /// What tryPin would say before looking at any PIN: Waiting, Locked, or Wrong with no wait when
     /// the pad may be shown. Errors: StoreAway.
     [[nodiscard]] tl::expected<SignInAnswer, AccessError> standing(PersonId person, Moment now);
-    /// A first PIN, a changed one, or a manager's reset: the failure book of the person is cleared.
+    /// A first PIN, a changed one, or a manager's reset: the failure book of the person is cleared,
+    /// once the alarm of a lock in it was raised.
     /// Errors: the Pin... ones, HashingFailed, StoreAway.
     [[nodiscard]] tl::expected<void, AccessError> setPin(PersonId person, const Secret& pin);
     /// Whose badge this is, by the payload of a badge scan. It names the person and signs nobody
@@ -69,6 +70,7 @@ private:
     PinHasher m_hasher;
     CredentialStore& m_credentials;
     FailureBook& m_book;
+    LockAlarm& m_alarm;
     PinPolicy m_policy;
     GuardRules m_rules;
 };

@@ -58,4 +58,16 @@ GuardVerdict judgeSignIns(const GuardRules& rules, std::span<const SignInMark> m
     return verdict;
 }
 
+std::optional<PinLock> lockIn(PersonId person, std::span<const SignInMark> marks)
+{
+    int failures = 0;
+    for (const SignInMark& mark : marks) {
+        if (mark.kind == SignInMark::Kind::Lock)
+            return PinLock{person, mark.at, failures};
+        if (mark.kind == SignInMark::Kind::WrongPin)
+            ++failures;
+    }
+    return {};
+}
+
 } // namespace ramplight

@@ -6,6 +6,7 @@
 #include "domain/moment.h"
 
 #include <chrono>
+#include <optional>
 #include <span>
 
 // How long somebody has to wait after wrong PINs. Pure functions of the book and of now.
@@ -43,5 +44,8 @@ struct GuardVerdict
 /// which that is noticed, and failures that seem to lie ahead count as well.
 [[nodiscard]] GuardVerdict judgeSignIns(const GuardRules& rules, std::span<const SignInMark> marks,
                                         Moment now);
+
+/// The lock that stands in a person's book. Its first mark counts: two kiosks may have marked it.
+[[nodiscard]] std::optional<PinLock> lockIn(PersonId person, std::span<const SignInMark> marks);
 
 } // namespace ramplight

@@ -21,6 +21,7 @@
 #include <algorithm>
 #include <memory>
 #include <set>
+#include <tuple>
 
 namespace ramplight {
 namespace {
@@ -392,6 +393,10 @@ BackupNote backUpAndNote(const BackupSource& source, const QString& folder, cons
 {
     BackupNote note = readNote(notePath);
     note.triedAt = now;
+    if (note.goodAt.isNull() && note.since.isNull())
+        note.since = now;
+    // One that never comes to its end was tried, too. That this cannot be kept is told below.
+    std::ignore = keepNote(notePath, note);
     note.words.clear();
     if (const auto backup = makeBackup(source, folder, now); !backup) {
         note.words = backup.error();
@@ -401,6 +406,7 @@ BackupNote backUpAndNote(const BackupSource& source, const QString& folder, cons
     } else {
         note.goodAt = now;
         note.path = backup->path;
+        note.since = {};
     }
     if (const auto kept = keepNote(notePath, note); !kept)
         log::error(

@@ -17,10 +17,12 @@ BackupHealth healthOf(const BackupNote& note, bool hasFolder, Moment now)
         return BackupHealth::NotSetUp;
     if (!note.words.isEmpty())
         return BackupHealth::Failed;
+    const auto isOver = [now](Moment since, int hours) {
+        return !since.isNull() && since.plusMinutes(hours * 60) < now;
+    };
     if (note.goodAt.isNull())
-        return BackupHealth::Waiting;
-    return note.goodAt.plusMinutes(staleAfterHours * 60) < now ? BackupHealth::Stale
-                                                               : BackupHealth::Good;
+        return isOver(note.since, waitingForHours) ? BackupHealth::Stale : BackupHealth::Waiting;
+    return isOver(note.goodAt, staleAfterHours) ? BackupHealth::Stale : BackupHealth::Good;
 }
 
 bool isDue(const BackupNote& note, bool hasFolder, QTime at, const QDateTime& now)

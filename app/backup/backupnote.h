@@ -15,27 +15,32 @@ namespace ramplight {
 
 struct BackupNote
 {
-    Moment triedAt; ///< the last try
-    Moment goodAt;  ///< the last that was whole; null: none yet
-    QString path;   ///< of the last that was whole
-    QString words;  ///< why the last try is none to rely on; empty: it is
+    Moment triedAt;    ///< the last try began; it may have come to no end
+    Moment goodAt;     ///< the last that was whole; null: none yet
+    QString path;      ///< of the last that was whole
+    QString words;     ///< why the last try is none to rely on; empty: it is
+    Moment since = {}; ///< the first try while none was whole
 
     static constexpr auto fields =
         fieldList(field("triedAt", &BackupNote::triedAt), field("goodAt", &BackupNote::goodAt),
-                  field("path", &BackupNote::path), field("words", &BackupNote::words));
+                  field("path", &BackupNote::path), field("words", &BackupNote::words),
+                  field("since", &BackupNote::since));
     friend bool operator==(const BackupNote&, const BackupNote&) = default;
 };
 
 enum class BackupHealth {
     NotSetUp, ///< no folder is named
-    Waiting,  ///< named, and not yet tried
+    Waiting,  ///< named, and none was whole yet
     Good,
-    Stale,  ///< no whole one for longer than a closed weekend
+    Stale,  ///< no whole one for too long
     Failed, ///< the last try came to nothing, or found something wrong with the ledger
 };
 
-/// How long the last whole backup may be ago: a Friday evening's is good until Tuesday morning.
-constexpr int staleAfterHours = 84;
+/// How long the last whole backup may be ago: a day and a half, closed days or not. One is made
+/// each day that the kiosk runs, and by one that was off as soon as it runs again.
+constexpr int staleAfterHours = 36;
+/// How long the first one may take to come.
+constexpr int waitingForHours = 24;
 
 [[nodiscard]] BackupHealth healthOf(const BackupNote& note, bool hasFolder, Moment now);
 

@@ -127,9 +127,13 @@ int restoreHouse(const QStringList& given, Terminal& terminal)
     if (settings->store.kind != StoreKind::Sqlite)
         return failed(
             terminal,
-            QStringLiteral("This workshop's ledger is on a server. Nothing was changed; "
-                           "bring the backup back into a folder of its own (--home), then "
-                           "move it to an empty database with move-store."),
+            QStringLiteral("This workshop's ledger is on a server. Nothing was changed. Bring the "
+                           "backup back into a folder of its own, move it to an empty database "
+                           "from there, and name that as storage/server in the settings of each "
+                           "kiosk:\n"
+                           "    ramplight --home FOLDER restore %1 --keys %2\n"
+                           "    ramplight --home FOLDER migrate-store --to-server \"ADDRESS\"")
+                .arg(arguments.first(), terminal.paths.keys()),
             Unavailable);
     const auto chosen = chosenBackup(arguments.first());
     if (!chosen)

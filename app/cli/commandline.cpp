@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/commandline.h"
+#include "cli/privacy.h"
 #include "cli/whatifoption.h"
 
 #include <QFile>
@@ -73,13 +74,13 @@ const std::vector<Command>& commands()
          QStringLiteral("bring the workshop back from a backup, or from the newest whole one of a "
                         "folder; what is there is set aside"),
          restoreHouse},
-        {QStringLiteral("move-store"),
-         QStringLiteral("move-store --to-server ADDRESS [--password-file FILE] | --to-file"),
+        {QStringLiteral("migrate-store"),
+         QStringLiteral("migrate-store --to-server ADDRESS [--password-file FILE] | --to-file"),
          QStringLiteral("move the workshop to an empty PostgreSQL database, like \"host=wall-1 "
                         "dbname=ramplight user=kiosk sslmode=verify-full\", or back into a file; "
                         "compared entry by entry; a password comes from a file of mode 0600, from "
                         "RAMPLIGHT_STORE_PASSWORD or ~/.pgpass"),
-         moveStore},
+         migrateStore},
         {QStringLiteral("prepare-server"),
          QStringLiteral("prepare-server ADDRESS --kiosk ACCOUNT [--password-file FILE]"),
          QStringLiteral("as the owner of a PostgreSQL database: bring it to this program's schema "
@@ -135,7 +136,9 @@ QString help()
     QString text = QStringLiteral(
         "Ramplight: the wall of a used-car preparation workshop.\n\n"
         "ramplight [--windowed] [--size WxH]   open the kiosk\n"
-        "ramplight tour --out FOLDER           walk the main job offscreen and leave pictures\n");
+        "ramplight tour --out FOLDER [--tell]  walk the main job offscreen and leave pictures; "
+        "--tell\n"
+        "                                      names each signature once it was taken\n");
     for (const Command& command : commands())
         text += QStringLiteral("ramplight %1\n    %2\n").arg(command.usage, command.purpose);
     text += QStringLiteral(
@@ -181,6 +184,7 @@ tl::expected<QByteArray, QString> readFile(const QString& path, std::optional<qi
 
 int writeWhole(const QString& path, const QByteArray& bytes, Terminal& terminal, ExitCode otherwise)
 {
+    const FilesForOthers readable;
     QSaveFile file(path);
     if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.commit())
         return failed(terminal,

@@ -102,7 +102,7 @@ int record(const QStringList& arguments, Terminal& terminal);
 int tag(const QStringList& arguments, Terminal& terminal);
 int backup(const QStringList& arguments, Terminal& terminal);
 int restoreHouse(const QStringList& arguments, Terminal& terminal);
-int moveStore(const QStringList& arguments, Terminal& terminal); ///< between SQLite and a server
+int migrateStore(const QStringList& arguments, Terminal& terminal); ///< between SQLite and a server
 int prepareServer(const QStringList& arguments, Terminal& terminal);
 int key(const QStringList& arguments, Terminal& terminal);
 int doorSheet(const QStringList& arguments, Terminal& terminal);

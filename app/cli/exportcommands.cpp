@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 // Cars as folders of JSON, photos and records for whoever has to look at them without this program.
 #include "cli/commandline.h"
+#include "cli/privacy.h"
 #include "record/exportcar.h"
 #include "record/exportfolder.h"
 #include "record/exporttables.h"
@@ -115,6 +116,7 @@ private:
 int write(OpenHouse& house, Terminal& terminal, const SiteState& site,
           const std::vector<CarId>& cars, ExportAbout about, const QString& out)
 {
+    const FilesForOthers readable;
     auto folder = ExportFolder::begin(out);
     if (!folder)
         return failed(terminal, folder.error(), Unavailable);

@@ -167,6 +167,18 @@ tl::expected<HouseSettings, QString> HouseSettings::read(const HousePaths& paths
         return tl::unexpected(
             QStringLiteral("storage/photos in %1: folder or database was expected.")
                 .arg(paths.settings()));
+    // Else one wrong letter there would begin another workshop, in a file.
+    const QStringList keys = file.allKeys();
+    const bool namesServer = std::ranges::any_of(keys, [](const QString& key) {
+        static const QStringList ofServers{QStringLiteral("kind"), QStringLiteral("server"),
+                                           QStringLiteral("passwordFile"), QStringLiteral("site")};
+        return ofServers.contains(key.section(QLatin1Char('/'), -1));
+    });
+    if (namesServer && !keys.contains(QStringLiteral("storage/kind")))
+        return tl::unexpected(QStringLiteral("storage/kind is not in %1, and something beside it "
+                                             "is: sqlite or postgresql was expected. Nothing was "
+                                             "opened; look for a slip there.")
+                                  .arg(paths.settings()));
     const QString storage =
         file.value(QStringLiteral("storage/kind"), QStringLiteral("sqlite")).toString();
     if (storage == QLatin1String("sqlite")) {
@@ -452,7 +464,6 @@ tl::expected<std::unique_ptr<OpenHouse>, QString> OpenHouse::open(const HousePat
     house->m_storeSettings = settings->store;
     house->m_catalogue = std::move(*catalogue);
     house->m_keys = std::make_shared<const SiteKeys>(std::move(*keys));
-    const PrivateFiles privately;
     auto store = Store::open(settings->store, headKeeper(paths, house->m_keys));
     if (!store)
         return tl::unexpected(store.error().words);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "access/pinhasher.h"
+#include "access/lockalarms.h"
 #include "access/signin.h"
 #include "cli/commandline.h"
 #include "cli/demomaker.h"
@@ -48,12 +48,6 @@ QString list(const std::vector<E>& values)
     return names.join(QLatin1Char(','));
 }
 
-SignIn signInOf(OpenHouse& house)
-{
-    const Secret& pepper = house.keys().pepper();
-    return SignIn(PinHasher(pepper.clone()), house.store().credentials(), house.store().failures());
-}
-
 /// Asks twice and sets; the ledger is told that it was, never what.
 int setPin(OpenHouse& house, PersonId by, PersonId person, Terminal& terminal)
 {
@@ -66,7 +60,9 @@ int setPin(OpenHouse& house, PersonId by, PersonId person, Terminal& terminal)
     if (!same)
         return failed(terminal, QStringLiteral("The two are not the same. No PIN was set."),
                       BadData);
-    SignIn signIn = signInOf(house);
+    HouseAlarm alarm(house.workshop());
+    SignIn signIn(PinHasher(house.keys().pepper().clone()), house.store().credentials(),
+                  house.store().failures(), alarm);
     if (const auto set = signIn.setPin(person, pin); !set)
         return failed(terminal, words(set.error()), BadData);
     const auto told = house.workshop().run(

@@ -18,10 +18,12 @@ constexpr qint64 mostBytes = 4096;
 
 } // namespace
 
-LastPlace::LastPlace(QString path)
+LastPlace::LastPlace(QString path, std::chrono::milliseconds touchedEvery)
     : m_path(std::move(path))
 {
     m_pool.setMaxThreadCount(1);
+    QObject::connect(&m_timer, &QTimer::timeout, &m_timer, [this] { touch(); });
+    m_timer.start(touchedEvery);
 }
 
 LastPlace::~LastPlace()
@@ -47,6 +49,16 @@ void LastPlace::keep(const QString& place)
         QSaveFile file(path);
         if (file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size())
             file.commit();
+    });
+}
+
+void LastPlace::touch()
+{
+    m_pool.start([path = m_path] {
+        // Where nobody went anywhere yet there is no file, and none is made.
+        QFile file(path);
+        if (file.open(QIODevice::ReadOnly))
+            file.setFileTime(QDateTime::currentDateTime(), QFileDevice::FileModificationTime);
     });
 }
 

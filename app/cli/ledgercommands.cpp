@@ -7,6 +7,7 @@
 #include "record/recordpdf.h"
 #include "record/tagpdf.h"
 
+#include <QFile>
 #include <QFileInfo>
 
 namespace ramplight::cli {
@@ -97,6 +98,19 @@ int verifyRecord(const QString& path, OpenHouse& house, Terminal& terminal)
     return check.agrees && (isCode || seal == RecordSeal::Whole) ? Ok : Different;
 }
 
+/// What this program knows of the catalogues by which work was opened.
+tl::expected<KnownCatalogues, QString> knownCatalogues(const OpenHouse& house)
+{
+    QFile file(QStringLiteral(":/ramplight/catalogue/least.json"));
+    if (!file.open(QIODevice::ReadOnly))
+        return tl::unexpected(QStringLiteral("The least that operations ask for is not in this "
+                                             "program."));
+    auto least = readLeast(file.readAll());
+    if (!least)
+        return tl::unexpected(least.error());
+    return KnownCatalogues(house.catalogue(), std::move(*least));
+}
+
 } // namespace
 
 tl::expected<RecordModel, QString> recordOf(const CarId& id, const SiteState& site,
@@ -147,8 +161,11 @@ int verify(const QStringList& given, Terminal& terminal)
         return Unavailable;
     if (!recordFile.isEmpty())
         return verifyRecord(recordFile, *house, terminal);
+    auto known = knownCatalogues(*house);
+    if (!known)
+        return failed(terminal, known.error(), Unavailable);
     const VerifyReport report =
-        Verifier(house->store().ledger(), photoCheck(house->photos())).run();
+        Verifier(house->store().ledger(), photoCheck(house->photos()), std::move(*known)).run();
     for (const LedgerFault& fault : report.faults)
         terminal.out << fault.told() << Qt::endl;
     for (const QString& remark : report.remarks)

@@ -4,7 +4,11 @@
 
 #include "log/log.h"
 
+#include <QDir>
+#include <QDirIterator>
 #include <QFile>
+#include <QFileInfo>
+#include <QStringList>
 
 #include <sys/resource.h>
 #include <sys/stat.h>
@@ -18,6 +22,44 @@ constexpr QFileDevice::Permissions others = QFileDevice::ReadGroup | QFileDevice
                                             QFileDevice::ExeGroup | QFileDevice::ReadOther |
                                             QFileDevice::WriteOther | QFileDevice::ExeOther;
 
+constexpr mode_t closedMask = S_IRWXG | S_IRWXO;
+
+/// As the account has it; the program has not begun yet.
+const mode_t accountMask = [] {
+    const mode_t mask = ::umask(closedMask);
+    ::umask(mask);
+    return mask;
+}();
+
+/// What there is of all that the program itself keeps.
+QStringList ownFiles(const HousePaths& paths)
+{
+    const QDir root(paths.root());
+    const auto all = [](const QString& file) -> QString {
+        return QFileInfo(file).fileName() + QLatin1Char('*');
+    };
+    const QFileInfo log(paths.log());
+    QStringList files;
+    // With what SQLite, a move and the log's turning over put beside them.
+    for (const QString& name :
+         root.entryList({all(paths.database()), all(paths.settings()), all(paths.backupNote()),
+                         all(paths.corrections()), all(paths.place()),
+                         log.completeBaseName() + QStringLiteral("*.") + log.suffix()},
+                        QDir::Files | QDir::Hidden))
+        files.append(root.filePath(name));
+    for (const QString& folder : {paths.standby(), paths.transcripts()}) {
+        if (!QFileInfo(folder).isDir())
+            continue;
+        files.append(folder);
+        QDirIterator inside(
+            folder, QDir::AllEntries | QDir::Hidden | QDir::NoDotAndDotDot | QDir::NoSymLinks,
+            QDirIterator::Subdirectories);
+        while (inside.hasNext())
+            files.append(inside.next());
+    }
+    return files;
+}
+
 } // namespace
 
 bool isOpenToOthers(const QString& file)
@@ -25,32 +67,40 @@ bool isOpenToOthers(const QString& file)
     return QFile::permissions(file).testAnyFlags(others);
 }
 
-PrivateFiles::PrivateFiles()
-    : m_before(::umask(S_IRWXG | S_IRWXO))
+void makePrivateFiles()
+{
+    ::umask(closedMask);
+}
+
+FilesForOthers::FilesForOthers()
+    : m_before(::umask(accountMask))
 {
 }
 
-PrivateFiles::~PrivateFiles()
+FilesForOthers::~FilesForOthers()
 {
     ::umask(m_before);
 }
 
 tl::expected<void, QString> closeToOthers(const HousePaths& paths)
 {
-    for (const QString& file : {paths.database(), paths.database() + QStringLiteral("-wal"),
-                                paths.database() + QStringLiteral("-shm"), paths.settings()}) {
-        if (!QFile::exists(file) || !isOpenToOthers(file))
+    QStringList closed;
+    for (const QString& path : ownFiles(paths)) {
+        if (!isOpenToOthers(path))
             continue;
-        if (!QFile::setPermissions(file, ours))
+        if (!QFile::setPermissions(path,
+                                   QFileInfo(path).isDir() ? ours | QFileDevice::ExeOwner : ours))
             return tl::unexpected(
                 QStringLiteral("Other accounts of this machine can read %1, and that cannot be "
                                "changed from here. Nothing was opened; give the file to this "
                                "account.")
-                    .arg(file));
-        log::warn(QStringLiteral(
-                      "%1 could be read by other accounts of this machine; it was closed to them")
-                      .arg(file));
+                    .arg(path));
+        closed.append(path);
     }
+    if (!closed.isEmpty())
+        log::warn(QStringLiteral("these could be read by other accounts of this machine; they "
+                                 "were closed to them: %1")
+                      .arg(closed.join(QStringLiteral(", "))));
     return {};
 }
 

@@ -14,21 +14,27 @@ namespace ramplight {
 /// Another account of this machine may read or change the file.
 [[nodiscard]] bool isOpenToOthers(const QString& file);
 
-/// Files that this process makes are for this account only, until the object goes.
-class PrivateFiles
+/// Whatever this process makes from now on is for this account only.
+void makePrivateFiles();
+
+/// What is made for others to have is for them to read, as far as the account's own file mode mask
+/// lets them, until the object goes. For a command that writes nothing else meanwhile.
+class FilesForOthers
 {
 public:
-    PrivateFiles();
-    ~PrivateFiles();
-    PrivateFiles(const PrivateFiles&) = delete;
-    PrivateFiles& operator=(const PrivateFiles&) = delete;
+    FilesForOthers();
+    ~FilesForOthers();
+    FilesForOthers(const FilesForOthers&) = delete;
+    FilesForOthers& operator=(const FilesForOthers&) = delete;
 
 private:
     unsigned m_before; ///< the file mode mask
 };
 
-/// Database and settings can be read by this account only, whatever the file mode mask made of
-/// them; what was open to others is closed, and the log says so. Error: words, when it cannot be.
+/// What the program keeps in the house's folder can be read by this account only, whatever made it;
+/// what was open to others is closed, and the log says so. Of photos, records and what is dropped
+/// the folder is closed, which make() sees to. The key file is left to who reads it: one that
+/// others could read is refused. Error: words, when something cannot be closed.
 [[nodiscard]] tl::expected<void, QString> closeToOthers(const HousePaths& paths);
 
 /// This process leaves no core file: the site's keys would be in it.

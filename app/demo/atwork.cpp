@@ -5,6 +5,7 @@
 #include "demo/plausible.h"
 
 #include <algorithm>
+#include <map>
 
 namespace ramplight::demo {
 
@@ -121,9 +122,16 @@ std::vector<CarCommand> evidence(const Operation& operation, const SiteState& si
                                      plausibleReading(operation, spec, place, random), tool});
         }
     }
-    for (const PhotoSpec& photo : operation.spec->photos)
-        commands.emplace_back(car::AttachPhoto{
-            picture(photo.moment), photo.moment, operation.place, operation.id, {}});
+    std::map<PhotoMoment, int> asked;
+    for (const PhotoSpec& photo : operation.spec->photos) {
+        // Each is another picture, and work that was opened again is photographed again.
+        const int again = operation.timesReopened * static_cast<int>(operation.spec->photos.size());
+        commands.emplace_back(car::AttachPhoto{picture(photo.moment, asked[photo.moment]++ + again),
+                                               photo.moment,
+                                               operation.place,
+                                               operation.id,
+                                               {}});
+    }
     return commands;
 }
 

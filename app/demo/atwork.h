@@ -36,8 +36,8 @@ openHouse(Workshop& workshop, const WorkshopFile& file, const Opening& opening);
 [[nodiscard]] std::vector<CarCommand> missingFigures(const Operation& operation,
                                                      const QString& source);
 
-/// Of the photos that an operation wants.
-using PictureAt = std::function<PhotoId(PhotoMoment)>;
+/// Of the photos that an operation wants; the number tells those of one moment apart.
+using PictureAt = std::function<PhotoId(PhotoMoment moment, int number)>;
 
 /// The readings that the operation wants and has not got, with tools that are in date that day, and
 /// its photos.

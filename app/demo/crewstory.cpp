@@ -3,6 +3,7 @@
 #include "demo/democrew.h"
 
 #include "demo/atwork.h"
+#include "domain/checking.h"
 #include "domain/holds.h"
 
 #include <QDateTime>
@@ -49,9 +50,12 @@ void Crew::storyTurns(PlayedCar& car, Moment at)
         for (const auto& [id, finding] : car.state.findings)
             if (finding.stands() && finding.data().place == mistaken.place &&
                 car.used.insert(mistaken.place.text).second) {
+                // A fresh one: so many are on the car.
+                const int number = static_cast<int>(car.state.photoFates.size());
                 run(car, manager,
-                    {car::CorrectFinding{id, finding.data(), false, mistaken.reason,
-                                         m_pictures(entry, mistaken.place, PhotoMoment::After)}});
+                    {car::CorrectFinding{
+                        id, finding.data(), false, mistaken.reason,
+                        m_pictures(entry, mistaken.place, PhotoMoment::After, number)}});
                 break;
             }
     if (entry.leaves && at >= car.arrives.plusMinutes(entry.leaves->after * 24 * 60) &&
@@ -77,7 +81,8 @@ void Crew::countersignWhatWaits(PlayedCar& car, Moment at)
         if (operation.state == OperationState::AwaitingCheck && !operation.outside &&
             m_random.bounded(90) == 0)
             for (const auto& [person, details] : m_site.people)
-                if (details.can(Right::Check) && !operation.doers().contains(person)) {
+                if (details.can(Right::Check) && !operation.doers().contains(person) &&
+                    readAgainstFigureOf(operation, person) == nullptr) {
                     run(car, person, {car::Countersign{id}});
                     return;
                 }

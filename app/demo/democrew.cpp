@@ -167,7 +167,7 @@ void Crew::arrive(PlayedCar& car)
                                       car::FinishAppraisal{}};
     for (const auto& [id, finding] : car.state.findings)
         walkRound.emplace_back(
-            car::AttachPhoto{m_pictures(entry, finding.data().place, PhotoMoment::Before),
+            car::AttachPhoto{m_pictures(entry, finding.data().place, PhotoMoment::Before, 0),
                              PhotoMoment::Before,
                              finding.data().place,
                              {},
@@ -289,9 +289,10 @@ void Crew::enterFigures(PlayedCar& car, OperationId id, PersonId doer)
 
 std::vector<CarCommand> Crew::evidenceOf(const PlayedCar& car, const Operation& operation)
 {
-    return evidence(
-        operation, m_site, dayOf(m_clock.now(), m_site.rules), m_random,
-        [&](PhotoMoment moment) { return m_pictures(*car.entry, operation.place, moment); });
+    return evidence(operation, m_site, dayOf(m_clock.now(), m_site.rules), m_random,
+                    [&](PhotoMoment moment, int number) {
+                        return m_pictures(*car.entry, operation.place, moment, number);
+                    });
 }
 
 void Crew::finish(PersonId person)

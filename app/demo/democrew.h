@@ -29,9 +29,10 @@ private:
     Moment m_now;
 };
 
-/// Photos of the play; pictures are made by whoever owns the vault.
-using PictureFor =
-    std::function<PhotoId(const CarEntry& car, const PlaceId& place, PhotoMoment moment)>;
+/// Photos of the play; pictures are made by whoever owns the vault. The number tells those of one
+/// place and moment apart.
+using PictureFor = std::function<PhotoId(const CarEntry& car, const PlaceId& place,
+                                         PhotoMoment moment, int number)>;
 
 class Crew
 {

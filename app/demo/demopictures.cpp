@@ -100,7 +100,7 @@ void drawScreen(QPainter& painter, bool before)
 
 } // namespace
 
-QImage drawPicture(const PlaceId& place, PhotoMoment moment, const QString& stockNumber)
+QImage drawPicture(const PlaceId& place, PhotoMoment moment, const QString& stockNumber, int number)
 {
     QImage image(pictureSize, QImage::Format_RGB32);
     QPainter painter(&image);
@@ -129,20 +129,24 @@ QImage drawPicture(const PlaceId& place, PhotoMoment moment, const QString& stoc
     font.setPixelSize(26);
     painter.setFont(font);
     painter.setPen(QColor(0xf0, 0xec, 0xe2));
-    painter.drawText(QRect(24, 668, 912, 40), Qt::AlignLeft | Qt::AlignVCenter,
-                     QStringLiteral("Demo picture · %1").arg(stockNumber));
+    QString under = QStringLiteral("Demo picture · %1 · %2").arg(stockNumber, nameOf(moment));
+    if (number > 0)
+        under += QStringLiteral(" · %1").arg(number + 1);
+    painter.drawText(QRect(24, 668, 912, 40), Qt::AlignLeft | Qt::AlignVCenter, under);
     return image;
 }
 
 PictureFor picturesInto(PhotoVault& vault)
 {
     auto kept = std::make_shared<std::map<QString, PhotoId>>();
-    return [&vault, kept](const CarEntry& car, const PlaceId& place,
-                          PhotoMoment moment) -> PhotoId {
-        const QString key = QStringLiteral("%1/%2/%3").arg(car.stock, place.text, nameOf(moment));
+    return [&vault, kept](const CarEntry& car, const PlaceId& place, PhotoMoment moment,
+                          int number) -> PhotoId {
+        const QString key =
+            QStringLiteral("%1/%2/%3/%4")
+                .arg(car.stock, place.text, nameOf(moment), QString::number(number));
         if (const auto it = kept->find(key); it != kept->end())
             return it->second;
-        const auto stored = vault.keep(drawPicture(place, moment, car.stock));
+        const auto stored = vault.keep(drawPicture(place, moment, car.stock, number));
         return kept->emplace(key, stored ? stored->id : PhotoId{}).first->second;
     };
 }

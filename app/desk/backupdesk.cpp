@@ -48,6 +48,7 @@ BackupDesk::BackupDesk(BackupSource source, BackupPlan plan, const Clock& clock)
     : m_source(std::move(source))
     , m_plan(std::move(plan))
     , m_clock(clock)
+    , m_namedAt(clock.now())
 {
     m_looking.setMaxThreadCount(1);
 }
@@ -67,8 +68,13 @@ QString BackupDesk::folder() const
 BackupStatus BackupDesk::now(const std::optional<QTimeZone>& zone) const
 {
     const QString to = folder();
-    const BackupNote note = readNote(m_plan.note);
+    BackupNote note = readNote(m_plan.note);
     const Moment now = m_clock.now();
+    if (note.since.isNull()) {
+        // Nothing was begun, or it could not be noted.
+        const std::lock_guard guard(m_guard);
+        note.since = m_namedAt;
+    }
     BackupStatus status;
     status.state = stateOf(healthOf(note, !to.isEmpty(), now));
     status.due = zone && isDue(note, !to.isEmpty(), m_plan.at,
@@ -116,6 +122,7 @@ tl::expected<BackupStatus, QString> BackupDesk::take(const QString& folder)
     {
         const std::lock_guard guard(m_guard);
         m_plan.folder = folder;
+        m_namedAt = m_clock.now();
     }
     return now();
 }

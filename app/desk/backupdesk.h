@@ -44,6 +44,7 @@ public:
     [[nodiscard]] QFuture<tl::expected<BackupStatus, QString>>
     setFolder(const QString& folder) override;
     [[nodiscard]] QFuture<QStringList> places() override;
+    [[nodiscard]] bool canBringBack() const override { return m_plan.bringBack != nullptr; }
     [[nodiscard]] QFuture<std::optional<BackupOffer>> lastWhole() override;
     [[nodiscard]] QFuture<tl::expected<void, QString>> bringBack(const BackupOffer& offer) override;
 
@@ -56,7 +57,8 @@ private:
     const BackupSource m_source;
     BackupPlan m_plan;
     const Clock& m_clock;
-    mutable std::mutex m_guard; ///< of m_plan.folder
+    mutable std::mutex m_guard; ///< of m_plan.folder and of what follows
+    Moment m_namedAt;           ///< or the start, when it was named before
     QThreadPool m_looking;
     BackgroundPool m_making;
 };

@@ -11,6 +11,7 @@
 #include "record/tagpdf.h"
 
 #include <QDir>
+#include <QFile>
 #include <QSaveFile>
 
 namespace ramplight {
@@ -99,11 +100,14 @@ QFuture<tl::expected<QString, QString>> WorkshopDesk::savePaper(const QString& f
             folder = sticks.front().path;
         }
         const QString path = QDir(folder).filePath(fileName);
-        // No permissions are asked for: a stick's file system may not have them.
         QSaveFile file(path);
         if (!file.open(QIODevice::WriteOnly) || file.write(pdf) != pdf.size() || !file.commit())
             return tl::unexpected(say("%1 was not saved: %2. It is still on the screen.")
                                       .arg(path, file.errorString()));
+        // For whoever reads the stick elsewhere. One without permissions has none to change.
+        if (where == KeepAt::Stick)
+            QFile::setPermissions(path, QFile::ReadOwner | QFile::WriteOwner | QFile::ReadGroup |
+                                            QFile::ReadOther);
         return path;
     });
 }

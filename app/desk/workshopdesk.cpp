@@ -25,6 +25,7 @@
 #include <functional>
 #include <iterator>
 #include <memory>
+#include <utility>
 
 namespace ramplight {
 
@@ -108,6 +109,9 @@ WorkshopDesk::WorkshopDesk(StoreThread& store, const Clock& clock, Secret pepper
     connect(&store, &StoreThread::siteChanged, this, &Desk::siteChanged);
     connect(&store, &StoreThread::standingChanged, this, [this](const ServerStanding& standing) {
         m_standing = standing;
+        const bool wasThere = std::exchange(m_isThere, !standing.away);
+        if (m_isThere && !wasThere)
+            tellOwedAlarms();
         emit standingChanged();
     });
 }
@@ -116,16 +120,6 @@ WorkshopDesk::~WorkshopDesk()
 {
     m_pool.waitForDone();
     m_photoPool.waitForDone();
-}
-
-template <class F>
-auto WorkshopDesk::withSignIn(F f)
-{
-    const Secret* pepper = &m_pepper;
-    return m_store.run([f = std::move(f), pepper, cost = m_cost](Workshop&, Store& store) mutable {
-        SignIn signIn(PinHasher(pepper->clone(), cost), store.credentials(), store.failures());
-        return f(signIn, store);
-    });
 }
 
 Answer<CarOutcome> WorkshopDesk::run(const CarRequest& request)
@@ -196,52 +190,6 @@ Answer<std::optional<CarId>> WorkshopDesk::carByStockNumber(const QString& stock
 {
     return m_store.run([stockNumber](Workshop&, Store& store) {
         return failing(store.ledger().carByStockNumber(stockNumber));
-    });
-}
-
-QFuture<tl::expected<SignInAnswer, AccessError>> WorkshopDesk::tryPin(PersonId person, Secret pin)
-{
-    using Result = tl::expected<SignInAnswer, AccessError>;
-    const auto typed = std::make_shared<Secret>(std::move(pin));
-    const Moment now = m_clock.now();
-    return withSignIn([=](SignIn& signIn, Store& store) -> Result {
-        if (!store.staffIsSealed())
-            return tl::unexpected(AccessError::CopyChanged);
-        return signIn.tryPin(person, *typed, now);
-    });
-}
-
-QFuture<tl::expected<SignInAnswer, AccessError>> WorkshopDesk::signInStanding(PersonId person)
-{
-    const Moment now = m_clock.now();
-    return withSignIn([=](SignIn& signIn, Store&) { return signIn.standing(person, now); });
-}
-
-QFuture<tl::expected<void, AccessError>> WorkshopDesk::setPin(PersonId person, Secret pin)
-{
-    using Result = tl::expected<void, AccessError>;
-    const auto typed = std::make_shared<Secret>(std::move(pin));
-    return withSignIn([=](SignIn& signIn, Store& store) -> Result {
-        if (store.isCopy())
-            return tl::unexpected(AccessError::ServerAway);
-        return signIn.setPin(person, *typed);
-    });
-}
-
-QFuture<tl::expected<std::optional<PersonId>, AccessError>>
-WorkshopDesk::personOfBadge(const QString& code)
-{
-    return withSignIn([code](SignIn& signIn, Store&) { return signIn.personOfBadge(code); });
-}
-
-QFuture<tl::expected<void, AccessError>> WorkshopDesk::setBadge(PersonId person,
-                                                                const QString& code)
-{
-    using Result = tl::expected<void, AccessError>;
-    return withSignIn([person, code](SignIn&, Store& store) -> Result {
-        if (store.isCopy())
-            return tl::unexpected(AccessError::ServerAway);
-        return store.credentials().setBadge(person, code);
     });
 }
 

@@ -117,6 +117,7 @@ private:
     /// f(SignIn&, Store&) on the store's thread.
     template <class F>
     auto withSignIn(F f);
+    void tellOwedAlarms();
     /// f() on the pool.
     template <class F>
     auto onPool(F f) -> QFuture<std::invoke_result_t<F&>>;
@@ -135,6 +136,7 @@ private:
     DeskPlaces m_places;
     TranscriptRoom m_transcripts;
     ServerStanding m_standing;
+    bool m_isThere = false; ///< the house's database or its server; not the copy of it
     QThreadPool m_pool;
     BackgroundPool m_photoPool;
 };

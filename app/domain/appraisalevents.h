@@ -3,6 +3,7 @@
 #pragma once
 
 #include "domain/car.h"
+#include "domain/carriedover.h"
 
 // Events of a car until its appraisal is done, and of what was corrected later: arrival, facts,
 // findings, words that were read. How events are made and changed: carevents.h.
@@ -70,12 +71,17 @@ struct FindingRecorded
     bool disclosed = false;
     CarId carriedFrom;
     QString why; ///< the rule's words
+    // Where it is carried over:
+    std::vector<PersonId> foundBy =
+        {}; ///< found it there, then corrected it; the last one's word it is
+    Moment foundAt = {};
     static constexpr auto fields = fieldList(
         field("finding", &FindingRecorded::finding), field("data", &FindingRecorded::data),
         field("during", &FindingRecorded::during), field("rule", &FindingRecorded::rule),
         field("undecided", &FindingRecorded::undecided),
         field("disclosed", &FindingRecorded::disclosed),
-        field("carriedFrom", &FindingRecorded::carriedFrom), field("why", &FindingRecorded::why));
+        field("carriedFrom", &FindingRecorded::carriedFrom), field("why", &FindingRecorded::why),
+        field("foundBy", &FindingRecorded::foundBy), field("foundAt", &FindingRecorded::foundAt));
     friend bool operator==(const FindingRecorded&, const FindingRecorded&) = default;
 };
 
@@ -102,11 +108,29 @@ struct FindingCorrected
     friend bool operator==(const FindingCorrected&, const FindingCorrected&) = default;
 };
 
+/// The car's facts were corrected, and the rules say something else now of a finding that stands.
+struct FindingAnswered
+{
+    static constexpr const char* type = "finding-answered";
+    FindingId finding;
+    QString rule;
+    QString why;
+    bool undecided = false;
+    bool disclosed = false;
+    static constexpr auto fields = fieldList(
+        field("finding", &FindingAnswered::finding), field("rule", &FindingAnswered::rule),
+        field("why", &FindingAnswered::why), field("undecided", &FindingAnswered::undecided),
+        field("disclosed", &FindingAnswered::disclosed));
+    friend bool operator==(const FindingAnswered&, const FindingAnswered&) = default;
+};
+
 struct PlacesFoundSound
 {
     static constexpr const char* type = "places-found-sound";
     std::vector<PlaceId> places;
-    static constexpr auto fields = fieldList(field("places", &PlacesFoundSound::places));
+    CarriedOver carried = {};
+    static constexpr auto fields = fieldList(field("places", &PlacesFoundSound::places),
+                                             field("carried", &PlacesFoundSound::carried));
     friend bool operator==(const PlacesFoundSound&, const PlacesFoundSound&) = default;
 };
 
@@ -130,10 +154,11 @@ struct TyreRecorded
     TyreMarking marking;
     OperationId during;  ///< the readings of this operation say so
     bool fitted = false; ///< it is another tyre than before: what was known of that one is gone
+    CarriedOver carried = {};
     static constexpr auto fields =
         fieldList(field("place", &TyreRecorded::place), field("tread", &TyreRecorded::tread),
                   field("marking", &TyreRecorded::marking), field("during", &TyreRecorded::during),
-                  field("fitted", &TyreRecorded::fitted));
+                  field("fitted", &TyreRecorded::fitted), field("carried", &TyreRecorded::carried));
     friend bool operator==(const TyreRecorded&, const TyreRecorded&) = default;
 };
 
@@ -143,9 +168,10 @@ struct PaintDepthRecorded
     static constexpr const char* type = "paint-depth-recorded";
     PlaceId panel;
     std::vector<int> micrometres;
-    static constexpr auto fields =
-        fieldList(field("panel", &PaintDepthRecorded::panel),
-                  field("micrometres", &PaintDepthRecorded::micrometres));
+    CarriedOver carried = {};
+    static constexpr auto fields = fieldList(field("panel", &PaintDepthRecorded::panel),
+                                             field("micrometres", &PaintDepthRecorded::micrometres),
+                                             field("carried", &PaintDepthRecorded::carried));
     friend bool operator==(const PaintDepthRecorded&, const PaintDepthRecorded&) = default;
 };
 
@@ -156,9 +182,11 @@ struct OdometerRead
     DistanceUnit unit = DistanceUnit::Miles;
     OperationId during;
     QString lowerWhy; ///< it shows less than before, and why
+    CarriedOver carried = {};
     static constexpr auto fields = fieldList(
         field("value", &OdometerRead::value), field("unit", &OdometerRead::unit),
-        field("during", &OdometerRead::during), field("lowerWhy", &OdometerRead::lowerWhy));
+        field("during", &OdometerRead::during), field("lowerWhy", &OdometerRead::lowerWhy),
+        field("carried", &OdometerRead::carried));
     friend bool operator==(const OdometerRead&, const OdometerRead&) = default;
 };
 

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/gauging.h"
+#include "domain/holds.h"
+#include "domain/openings.h"
+#include "domain/valuefaults.h"
 #include "domain/vin.h"
 
 #include <algorithm>
@@ -32,27 +35,42 @@ MaybeRefusal identityFault(const CarWork& work, const Identity& identity)
     return std::nullopt;
 }
 
-MaybeRefusal factsFault(const CarFacts& facts)
-{
-    if (facts.odometer < 0 || facts.odometer > 2'000'000)
-        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("odometer")}};
-    if (facts.keys < 0 || facts.keys > 9)
-        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("keys")}};
-    if (facts.testCertificateMonths &&
-        (*facts.testCertificateMonths < 0 || *facts.testCertificateMonths > 48))
-        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("months of test certificate")}};
-    for (const TyreFitment& tyre : {facts.frontTyre, facts.rearTyre})
-        if (const auto fitment = tidied(tyre); !fitment)
-            return Refusal{RefusalId::TyreMarkMalformed, {fitment.error()}};
-    return std::nullopt;
-}
-
 /// Tyre sizes in one spelling; what cannot be was refused before.
 CarFacts tidied(CarFacts facts)
 {
     facts.frontTyre = tidied(facts.frontTyre).value_or(facts.frontTyre);
     facts.rearTyre = tidied(facts.rearTyre).value_or(facts.rearTyre);
     return facts;
+}
+
+void withdrawWithFacts(CarWork& work, const CarState& before, const QString& reason)
+{
+    std::vector<OperationId> open;
+    for (const auto& [id, operation] : work.car().operations)
+        open.push_back(id);
+    for (const OperationId id : open)
+        if (goesWithFacts(before, *work.car().operation(id), work.car().facts))
+            work.withdraw(id, reason);
+}
+
+void openWithFacts(CarWork& work, const CarState& before, const QString& reason)
+{
+    const CarFacts& now = work.car().facts;
+    const auto comes = [&](const std::optional<Fact>& fact) {
+        return fact && !before.facts.is(*fact) && now.is(*fact);
+    };
+    for (const OperationSpec& spec : work.catalogue().operations)
+        if (spec.baseline && comes(spec.ifFact))
+            work.open(spec, wholeCar(), {Origin::Fact, reason, {}, {}, {}});
+    // Work that was closed while the fact was unknown owes the checks that it would have opened.
+    for (const auto& [id, operation] : before.operations)
+        if (operation.state == OperationState::Closed)
+            for (const Trigger& trigger : operation.spec->triggers) {
+                const OperationSpec* spec = work.catalogue().find(trigger.opens);
+                if (spec != nullptr && (comes(trigger.ifFact) || comes(spec->ifFact)) &&
+                    fits(trigger.ifFact, now) && fits(spec->ifFact, now))
+                    work.open(*spec, operation.place, {Origin::Trigger, {}, {}, {id}, {}});
+            }
 }
 
 Identity trimmed(Identity identity)
@@ -112,58 +130,25 @@ MaybeRefusal on(CarWork& work, const car::CorrectFacts& asked)
     const CarState before = work.car();
     if (c.facts == before.facts)
         return std::nullopt;
-    const auto goes = [&](const OperationSpec& spec) {
-        return spec.ifFact && before.facts.is(*spec.ifFact) && !c.facts.is(*spec.ifFact);
-    };
-    // Due only because closed work opens it on cars with a fact that this one has no more.
-    const auto dueNoMore = [&](const Operation& operation) {
-        return operation.origin == Origin::Trigger && !operation.restsOn.empty() &&
-               std::ranges::none_of(operation.restsOn, [&](OperationId id) {
-                   const Operation* base = before.operation(id);
-                   return base == nullptr ||
-                          std::ranges::any_of(base->spec->triggers, [&](const Trigger& trigger) {
-                              return trigger.opens == operation.spec->id &&
-                                     fits(trigger.ifFact, c.facts);
-                          });
-               });
-    };
-    const auto withdrawn = [&](const Operation& operation) {
-        return operation.isOpen() && (goes(operation.spec) || dueNoMore(operation)) &&
-               operation.findings.empty() && operation.fromReadings.empty();
-    };
-    // A fact that goes takes safety work and safety places with it: that wants a second person.
-    const std::vector<SafetyPlace> places = safetyPlacesFor(work.catalogue(), c.facts);
-    const bool placesGo = std::ranges::any_of(before.safetyPlaces, [&](const SafetyPlace& place) {
-        return std::ranges::find(places, place) == places.end();
-    });
-    const bool safetyGoes = std::ranges::any_of(before.operations, [&](const auto& entry) {
-        return entry.second.spec->safety && withdrawn(entry.second);
-    });
-    if (placesGo || safetyGoes)
-        if (auto no = work.maySafelyCorrect(before.factsBy, c.evidence))
-            return no;
-    work.add(FactsCorrected{c.facts, places, c.reason.trimmed(), c.evidence});
-    for (const auto& [id, operation] : before.operations)
-        if (withdrawn(operation))
-            work.withdraw(id, c.reason.trimmed());
-    const auto comes = [&](const std::optional<Fact>& fact) {
-        return fact && !before.facts.is(*fact) && c.facts.is(*fact);
-    };
-    for (const OperationSpec& spec : work.catalogue().operations)
-        if (spec.baseline && comes(spec.ifFact))
-            work.open(spec, wholeCar(), {Origin::Fact, c.reason.trimmed(), {}, {}, {}});
-    // Work that was closed while the fact was unknown owes the checks that it would have opened.
-    for (const auto& [id, operation] : before.operations)
-        if (operation.state == OperationState::Closed)
-            for (const Trigger& trigger : operation.spec->triggers) {
-                const OperationSpec* spec = work.catalogue().find(trigger.opens);
-                if (spec != nullptr && (comes(trigger.ifFact) || comes(spec->ifFact)) &&
-                    fits(trigger.ifFact, c.facts) && fits(spec->ifFact, c.facts))
-                    work.open(*spec, operation.place, {Origin::Trigger, {}, {}, {id}, {}});
-            }
-    if (c.facts.frontTyre != before.facts.frontTyre || c.facts.rearTyre != before.facts.rearTyre)
+    const QString reason = c.reason.trimmed();
+    // Asked of the car as it is: once the correction is written it names its own photo.
+    const MaybeRefusal notSafely =
+        work.maySafelyCorrect(before.factsBy.ofWhatDiffers(before.facts, c.facts), c.evidence);
+    const bool otherTyres =
+        c.facts.frontTyre != before.facts.frontTyre || c.facts.rearTyre != before.facts.rearTyre;
+    const std::vector<FindingData> concerns =
+        otherTyres ? allTyreConcerns(work) : std::vector<FindingData>{};
+    work.add(
+        FactsCorrected{c.facts, safetyPlacesFor(work.catalogue(), c.facts), reason, c.evidence});
+    // Findings first: what answered one of them may be left with nothing but a fact that went.
+    answerAnew(work, before.facts, reason);
+    if (otherTyres)
+        takeBackTyreConcerns(work, concerns, reason, c.evidence);
+    withdrawWithFacts(work, before, reason);
+    openWithFacts(work, before, reason);
+    if (otherTyres)
         concludeFromTyres(work);
-    return std::nullopt;
+    return takesSafetyAway(before, work.car(), work.actor()) ? notSafely : std::nullopt;
 }
 
 MaybeRefusal on(CarWork& work, const car::ChangePromise& c)

@@ -19,7 +19,18 @@ constexpr bool neverAfterRelease =
     isOneOf<Event, PlacesFoundSound, AppraisalFinished, OperationTakenOut, CautionsRead,
             WorkStarted, HandedOver, WorkPlanned, FigureSet, ReadingTaken, OperationSigned,
             OperationClosed, OperationLeft, OperationBlocked, OperationUnblocked, SentOut,
-            ReceivedBack, DueChanged, IsolationSet, IsolationLifted, PromiseChanged, CarReleased>;
+            ReceivedBack, DueChanged, IsolationSet, IsolationLifted, PromiseChanged, CarReleased,
+            PaintDepthRecorded, TreadRecorded, WalkRoundRead>;
+
+/// It came over from the second entry of the car: two can be joined after the release, too.
+template <class Event>
+bool isBroughtOver(const Event& event)
+{
+    if constexpr (requires { event.carried; })
+        return !event.carried.isEmpty();
+    else
+        return false;
+}
 
 /// Changes what the record says, so that a released car is held again.
 template <class Event>
@@ -47,7 +58,7 @@ void Auditor::judge()
             using Event = std::decay_t<decltype(event)>;
             blameIf(person() != nullptr && !person()->active && !needsNoActivePerson<Event>,
                     "was written by somebody who did not work here any more");
-            blameIf(m_car.released && neverAfterRelease<Event>,
+            blameIf(m_car.released && neverAfterRelease<Event> && !isBroughtOver(event),
                     "was written to a car that was released");
             blameIf(m_car.released && holdsAgain<Event> && !groupHas<CarHeldAgain>(),
                     "leaves a car released that it changes");
@@ -129,21 +140,79 @@ void Auditor::notRestrained(Restraint what, const char* then)
             blame(QStringLiteral("%1: %2").arg(QString::fromUtf8(then), reason.words));
 }
 
+void Auditor::wantsSecondPerson(const std::set<PersonId>& recorders, const PhotoId& evidence,
+                                const char* then)
+{
+    const QString what = QString::fromUtf8(then);
+    if (recorders.contains(m_entry.by))
+        blame(what + QStringLiteral(" without a second person"));
+    if (evidence.isEmpty())
+        blame(what + QStringLiteral(" without a photo"));
+    else if (m_car.photoFates.contains(evidence))
+        blame(what + QStringLiteral(" by a photo that was on the car before"));
+}
+
 bool Auditor::isSafetyPlace(const PlaceId& place) const
 {
     return std::ranges::find(m_car.safetyPlaces, place, &SafetyPlace::place) !=
            m_car.safetyPlaces.end();
 }
 
-QStringList rulesBroken(const CarState& before, const std::vector<CarEnvelope>& group,
-                        const SiteState& site)
+const Catalogue* Auditor::catalogue() const
 {
-    QStringList broken;
-    CarState car = before;
-    for (const CarEnvelope& entry : group) {
-        Auditor(car, entry, group, site, broken).judge();
+    const auto opened = std::ranges::find_if(m_group, [](const CarEnvelope& entry) {
+        return std::holds_alternative<OperationOpened>(entry.event);
+    });
+    return m_known.inForce(m_site, opened == m_group.end()
+                                       ? QString()
+                                       : std::get<OperationOpened>(opened->event).catalogueHash);
+}
+
+CarState Auditor::beforeFacts() const
+{
+    CarState car = m_before;
+    for (const CarEnvelope& entry : m_group) {
+        if (std::holds_alternative<FactsCorrected>(entry.event))
+            break;
         apply(car, entry);
     }
+    return car;
+}
+
+CarState Auditor::afterGroup() const
+{
+    CarState car = m_before;
+    for (const CarEnvelope& entry : m_group)
+        apply(car, entry);
+    return car;
+}
+
+void Auditor::judgeOutcome()
+{
+    if (const auto* recorded = std::get_if<FindingRecorded>(&m_entry.event))
+        judgeAnswered(recorded->finding);
+    else if (const auto* corrected = std::get_if<FindingCorrected>(&m_entry.event))
+        judgeAnswered(corrected->finding);
+    else if (const auto* answered = std::get_if<FindingAnswered>(&m_entry.event))
+        judgeAnswered(answered->finding);
+    else if (const auto* withdrawn = std::get_if<OperationWithdrawn>(&m_entry.event))
+        if (const Operation* operation = m_before.operation(withdrawn->operation))
+            for (const FindingId finding : operation->findings)
+                judgeAnswered(finding);
+}
+
+QStringList rulesBroken(const CarState& before, const std::vector<CarEnvelope>& group,
+                        const SiteState& site, const KnownCatalogues& known)
+{
+    QStringList broken;
+    const AuditedCommand command{before, group, site, known};
+    CarState car = before;
+    for (const CarEnvelope& entry : group) {
+        Auditor(command, car, entry, broken).judge();
+        apply(car, entry);
+    }
+    for (const CarEnvelope& entry : group)
+        Auditor(command, car, entry, broken).judgeOutcome();
     return broken;
 }
 

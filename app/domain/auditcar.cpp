@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-// Entries about a car as a whole: arrival, what was found, moving, release, leaving.
+// Entries about a car as a whole: arrival, facts, moving, release, leaving, photos.
 #include "domain/auditor.h"
-#include "domain/gauging.h"
+#include "domain/carwork.h"
+#include "domain/contains.h"
 #include "domain/holds.h"
-#include "domain/odometer.h"
+#include "domain/openings.h"
 #include "domain/retention.h"
+#include "domain/valuefaults.h"
 #include "domain/vin.h"
-#include "domain/words.h"
 
 namespace ramplight {
 
@@ -15,7 +16,14 @@ namespace {
 
 bool isWholeIdentity(const Identity& identity)
 {
-    return !identity.stockNumber.isEmpty() && !identity.make.isEmpty() && !identity.model.isEmpty();
+    return !identity.stockNumber.isEmpty() &&
+           identity.stockNumber == identity.stockNumber.trimmed() && !identity.make.isEmpty() &&
+           !identity.model.isEmpty();
+}
+
+bool isOfSafetyPlace(const std::vector<SafetyPlace>& places, const SafetyPlace& wanted)
+{
+    return std::ranges::find(places, wanted.place, &SafetyPlace::place) != places.end();
 }
 
 } // namespace
@@ -27,6 +35,43 @@ void Auditor::operator()(const CarArrived& e)
             "brings in a car without its number, make, model or promised day");
     blameIf(!e.identity.vin.isEmpty() && !readVin(e.identity.vin),
             "has a vehicle identification number that is none");
+    blameIf(factsFault(e.facts).has_value(), "says of a car what cannot be");
+    judgeSafetyPlaces(e.facts, e.safetyPlaces);
+    judgeBaseline(e);
+}
+
+void Auditor::judgeSafetyPlaces(const CarFacts& facts, const std::vector<SafetyPlace>& places)
+{
+    std::vector<SafetyPlace> wanted;
+    if (const Catalogue* known = catalogue())
+        wanted = safetyPlacesFor(*known, facts);
+    else if (const LeastCatalogue* least = m_known.least(m_site))
+        wanted = least->safetyPlaces;
+    for (const SafetyPlace& place : wanted)
+        if (fits(place.ifFact, facts) && !isOfSafetyPlace(places, place))
+            blame(QStringLiteral("leaves out a safety place: %1").arg(place.place.text));
+}
+
+void Auditor::judgeBaseline(const CarArrived& e)
+{
+    QStringList wanted;
+    const auto want = [&](const QString& id, const std::optional<Fact>& ifFact) {
+        if (fits(ifFact, e.facts))
+            wanted.append(id);
+    };
+    if (const Catalogue* known = catalogue()) {
+        for (const OperationSpec& spec : known->operations)
+            if (spec.baseline)
+                want(spec.id, spec.ifFact);
+    } else if (const LeastCatalogue* least = m_known.least(m_site)) {
+        for (const LeastAsked& always : least->operations)
+            if (always.baseline)
+                want(always.operation, always.ifFact);
+    }
+    for (const QString& id : wanted)
+        if (!groupHasOne<OperationOpened>(
+                [&](const OperationOpened& opened) { return opened.spec->id == id; }))
+            blame(QStringLiteral("brings in a car without the work that each gets: %1").arg(id));
 }
 
 void Auditor::operator()(const IdentityCorrected& e)
@@ -42,113 +87,18 @@ void Auditor::operator()(const FactsCorrected& e)
 {
     needsAny({Right::Appraise, Right::Check, Right::Manage});
     blameIf(e.reason.isEmpty(), "corrects without a reason");
-    const bool placesGo = std::ranges::any_of(m_car.safetyPlaces, [&](const SafetyPlace& place) {
-        return std::ranges::find(e.safetyPlaces, place) == e.safetyPlaces.end();
-    });
-    blameIf(placesGo && (m_car.factsBy == m_entry.by || e.evidence.isEmpty()),
-            "takes safety places away without a second person and a photo");
+    blameIf(factsFault(e.facts).has_value(), "says of a car what cannot be");
+    judgeSafetyPlaces(e.facts, e.safetyPlaces);
+    // What wants a second person shows behind the whole command; the photo was fresh before it.
+    if (differForWork(m_car.facts, e.facts) && takesSafetyAway(m_car, afterGroup(), m_entry.by))
+        wantsSecondPerson(m_car.factsBy.ofWhatDiffers(m_car.facts, e.facts), e.evidence,
+                          "takes away by a fact what safety hangs on");
 }
 
 void Auditor::operator()(const PromiseChanged& e)
 {
     needs(Right::Manage);
     blameIf(!e.promised.isValid(), "promises no day");
-}
-
-void Auditor::operator()(const FindingRecorded& e)
-{
-    needsAny({Right::Appraise, Right::Work, Right::Check, Right::Manage});
-    knowsPlace(e.data.place);
-    blameIf(e.data.place == wholeCar(), "finds something on no place");
-    blameIf(m_car.finding(e.finding) != nullptr, "takes the number of another finding");
-}
-
-void Auditor::operator()(const FindingCorrected& e)
-{
-    const Finding* finding = m_car.finding(e.finding);
-    if (finding == nullptr)
-        return blame(QStringLiteral("corrects a finding that is not there"));
-    knowsPlace(e.data.place);
-    blameIf(e.reason.isEmpty(), "corrects without a reason");
-    // What only a corrected reading had shown goes with it.
-    if (!groupHas<ReadingCorrected>())
-        needsAny({Right::Appraise, Right::Check, Right::Manage});
-    const bool answersSafety = std::ranges::any_of(m_car.operations, [&](const auto& entry) {
-        const Operation& o = entry.second;
-        return o.spec->safety && o.state != OperationState::Withdrawn &&
-               std::ranges::find(o.findings, e.finding) != o.findings.end();
-    });
-    const bool byReading = groupHas<ReadingCorrected>();
-    const bool safety = (answersSafety && !byReading) || isSafetyPlace(finding->data().place) ||
-                        isSafetyPlace(e.data.place);
-    const bool recorded = std::ranges::any_of(
-        finding->versions, [&](const FindingVersion& v) { return v.by == m_entry.by; });
-    const bool alone = byReading ? finding->versions.back().by == m_entry.by : recorded;
-    blameIf(safety && !isOwnSlip(m_car, *finding, m_entry.by) && (alone || e.evidence.isEmpty()),
-            "corrects a safety finding without a second person and a photo");
-}
-
-void Auditor::operator()(const PlacesFoundSound& e)
-{
-    needs(Right::Appraise);
-    blameIf(m_car.appraised, "finds places sound after the appraisal");
-    for (const PlaceId& place : e.places) {
-        knowsPlace(place);
-        blameIf(std::ranges::any_of(m_car.findings,
-                                    [&](const auto& entry) {
-                                        return entry.second.stands() &&
-                                               entry.second.data().place == place;
-                                    }),
-                "finds a place sound that has a finding");
-    }
-}
-
-void Auditor::operator()(const TyreRecorded& e)
-{
-    if (e.during.isNull())
-        needsAny({Right::Appraise, Right::Work});
-    knowsPlace(e.place);
-    const QString& code = e.marking.dateCode;
-    blameIf((!code.isEmpty() && !readDateCode(code, dayOf(m_entry.at))) ||
-                !tidied(e.marking.fitment),
-            "reads off a tyre what cannot stand there");
-}
-
-void Auditor::operator()(const PaintDepthRecorded& e)
-{
-    needsAny({Right::Appraise, Right::Work});
-    knowsPlace(e.panel);
-}
-
-void Auditor::operator()(const OdometerRead& e)
-{
-    const std::optional<OdometerReading> before = m_car.lastOdometer();
-    blameIf(before && e.lowerWhy.isEmpty() &&
-                showsLess(e.value, e.unit, before->value, before->unit),
-            "reads less from the odometer than before, without a reason");
-}
-
-void Auditor::operator()(const AppraisalFinished&)
-{
-    needs(Right::Appraise);
-    blameIf(m_car.appraised, "finishes an appraisal that was finished");
-}
-
-void Auditor::operator()(const WalkRoundRead&)
-{
-    needs(Right::Appraise);
-}
-
-void Auditor::operator()(const DraftDecided& e)
-{
-    const DraftRef ref{e.transcript, e.draft};
-    if (m_car.draft(ref) == nullptr)
-        return blame(QStringLiteral("decides about a draft that is not there"));
-    const DraftEnd end =
-        m_car.review(e.transcript)->decisions[static_cast<std::size_t>(e.draft)].end;
-    blameIf(end == DraftEnd::Kept || end == DraftEnd::Changed ||
-                (end == DraftEnd::Dropped && e.end != DraftEnd::Open),
-            "decides about a draft that was decided");
 }
 
 void Auditor::operator()(const CarMoved& e)
@@ -159,18 +109,28 @@ void Auditor::operator()(const CarMoved& e)
             "moves a car into a bay that is not there");
 }
 
-void Auditor::operator()(const CarReleased&)
+void Auditor::operator()(const CarReleased& e)
 {
     needs(Right::Release);
     for (const Hold& hold : holds(m_car, m_site.rules, m_entry.at))
         blame(QStringLiteral("releases a held car: %1").arg(hold.words));
     const bool somebodyElse = std::ranges::any_of(m_car.operations, [&](const auto& entry) {
-        return entry.second.spec->safety &&
+        return entry.second.spec->safety && entry.second.state == OperationState::Closed &&
                std::ranges::any_of(entry.second.signatures, [&](const Signature& signature) {
                    return !signature.voided && signature.by != m_entry.by;
                });
     });
     blameIf(!somebodyElse, "is a release by the only name under the safety work");
+    blameIf(e.upTo != m_car.seq, "releases another state of the car than there was");
+}
+
+void Auditor::operator()(const CarHeldAgain& e)
+{
+    blameIf(!m_car.released, "holds again what was not released");
+    blameIf(e.reason.isEmpty(), "holds a car again without a reason");
+    blameIf(!groupHas<FindingRecorded, FindingCorrected, ReadingCorrected, FactsCorrected,
+                      IdentityCorrected, OperationReopened, DuplicateLinked, CarBroughtBack>(),
+            "holds a car again, and nothing was found or corrected");
 }
 
 void Auditor::operator()(const CarLeft& e)
@@ -185,6 +145,9 @@ void Auditor::operator()(const CarLeft& e)
             "calls a car entered twice without another");
     notRestrained(Restraint::Move, "lets a car leave that must not be moved");
     blameIf(m_car.isolation.has_value(), "lets a car leave with high voltage isolated");
+    blameIf(std::ranges::any_of(m_car.operations,
+                                [](const auto& entry) { return entry.second.isRunning(); }),
+            "lets a car leave that somebody is on");
 }
 
 void Auditor::operator()(const CarBroughtBack& e)
@@ -192,22 +155,25 @@ void Auditor::operator()(const CarBroughtBack& e)
     needs(Right::Manage);
     blameIf(!m_car.left, "brings a car back that did not leave");
     blameIf(e.reason.isEmpty(), "brings a car back without a reason");
+    blameIf(m_car.released && !groupHas<CarHeldAgain>(),
+            "brings a car back released, and nobody knows where it has been");
 }
 
 void Auditor::operator()(const DuplicateLinked& e)
 {
     needsAny({Right::Appraise, Right::Manage});
     blameIf(e.other == m_car.id, "calls a car its own double");
+    blameIf(e.other.isEmpty(), "joins a car with none");
 }
 
 void Auditor::operator()(const PhotosRemoved& e)
 {
     needs(Right::Manage);
     const std::vector<PhotoId> due = photosDue(m_car, m_site.rules, m_entry.at);
-    blameIf(std::ranges::any_of(
-                e.photos,
-                [&](const PhotoId& photo) { return std::ranges::find(due, photo) == due.end(); }),
-            "removes photos that were to be kept");
+    blameIf(
+        std::ranges::any_of(e.photos, [&](const PhotoId& photo) { return !contains(due, photo); }),
+        "removes photos that were to be kept");
+    blameIf(e.years != m_site.rules.photoYears, "says other years than the house keeps photos");
 }
 
 void Auditor::operator()(const PhotoAttached& e)
@@ -217,6 +183,17 @@ void Auditor::operator()(const PhotoAttached& e)
             "attaches a photo to an operation that is not there");
     blameIf(!e.finding.isNull() && m_car.finding(e.finding) == nullptr,
             "attaches a photo to a finding that is not there");
+    if (!e.place.isEmpty())
+        knowsPlace(e.place);
+    isCarriedOver(e.carried);
+}
+
+void Auditor::isCarriedOver(const CarriedOver& carried)
+{
+    blameIf(!carried.isEmpty() && !groupHasOne<DuplicateLinked>([&](const DuplicateLinked& link) {
+        return link.other == carried.from;
+    }),
+            "brings something over from a car that was not joined with it");
 }
 
 } // namespace ramplight

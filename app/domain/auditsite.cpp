@@ -33,14 +33,17 @@ public:
     void operator()(const SiteSetUp& e)
     {
         blameIf(m_site.isSetUp(), "sets up a workshop that is set up");
-        blameIf(e.name.isEmpty(), "sets up a workshop without a name");
+        blameIf(e.name.trimmed().isEmpty(), "sets up a workshop without a name");
         judgeRules(e.rules);
     }
 
     void operator()(const PersonAdded& e)
     {
-        needsManager();
+        // Whoever sets the workshop up is the first to manage it.
+        if (!m_settingUp || !m_site.people.empty())
+            needsManager();
         blameIf(m_site.people.contains(e.person), "takes the number of another person");
+        blameIf(e.person != nextOf<PersonId>(m_site.people), "takes another number than the next");
     }
 
     void operator()(const PersonChanged& e)
@@ -58,11 +61,18 @@ public:
     void operator()(const AccessChanged& e)
     {
         knowsPerson(e.person);
+        const Person* person = m_site.person(e.person);
         if (e.person != m_entry.by || e.what != QLatin1String("pin"))
             needsManager();
+        else
+            blameIf(person != nullptr && !person->active, "was written by nobody of this site");
     }
 
-    void operator()(const PinAlarm& e) { knowsPerson(e.person); }
+    void operator()(const PinAlarm& e)
+    {
+        knowsPerson(e.person);
+        blameIf(e.failures < 1, "raises an alarm about nothing");
+    }
 
     void operator()(const BaySet& e)
     {
@@ -75,6 +85,8 @@ public:
                                                                other.second.number == e.bay.number;
                                                     }),
                 "takes the number of another bay");
+        blameIf(m_site.bay(e.bay.id) == nullptr && e.bay.id != nextOf<BayId>(m_site.bays),
+                "changes a bay that is not there");
     }
 
     void operator()(const HouseRulesSet& e)
@@ -116,9 +128,25 @@ public:
                                                                     Qt::CaseInsensitive) == 0;
                                                      }),
                 "takes the number of another tool");
+        blameIf(m_site.tool(e.tool.id) == nullptr && e.tool.id != nextOf<ToolId>(m_site.tools),
+                "changes a tool that is not there");
     }
 
-    void operator()(const OperationAdjusted&) { needsManager(); }
+    void operator()(const OperationAdjusted& e)
+    {
+        needsManager();
+        // The shipped catalogue of that day is not in the ledger.
+        const Catalogue* known = m_site.adopted.catalogue.get();
+        const OperationSpec* spec =
+            known == nullptr ? nullptr : known->find(e.adjustment.operation);
+        blameIf(known != nullptr && spec == nullptr,
+                "changes work that the catalogue does not have");
+        if (const auto fault = adjustmentFault(e.adjustment, spec))
+            m_broken.append(QStringLiteral("Entry %1 changes work to what cannot be: %2.")
+                                .arg(m_entry.seq)
+                                .arg(*fault));
+    }
+    // What a catalogue's faults are changes with the program: one that was taken in is what it was.
     void operator()(const CatalogueAdopted&) { needsManager(); }
 
 private:
@@ -129,11 +157,14 @@ private:
                 QStringLiteral("Entry %1 %2.").arg(m_entry.seq).arg(QString::fromUtf8(what)));
     }
 
-    /// But for whoever sets the workshop up, who is the first to manage it.
+    template <class Id, class Items>
+    [[nodiscard]] static Id nextOf(const Items& items)
+    {
+        return items.empty() ? Id{1} : Id{items.rbegin()->first.value + 1};
+    }
+
     void needsManager()
     {
-        if (m_settingUp)
-            return;
         blameIf(!m_site.isSetUp(), "was written before there was a workshop");
         const Person* actor = m_site.person(m_entry.by);
         blameIf(actor == nullptr || !actor->active, "was written by nobody of this site");
@@ -152,6 +183,13 @@ private:
             m_broken.append(QStringLiteral("Entry %1 sets a rule that cannot be: %2.")
                                 .arg(m_entry.seq)
                                 .arg(*fault));
+        for (const HouseLimit& own : rules.limits) {
+            blameIf(std::ranges::count(rules.limits, own.name, &HouseLimit::name) > 1,
+                    "sets one limit of the house twice");
+            blameIf((own.value < 0 || own.value > largestBound) &&
+                        std::ranges::find(m_site.rules.limits, own) == m_site.rules.limits.end(),
+                    "sets a limit of the house that cannot be");
+        }
     }
 
     const SiteState& m_site;

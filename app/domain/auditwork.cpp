@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-// Entries about work on a car: what is to be done, who is on it and for how long.
+// Entries about work on a car: who is on it and for how long, and what it waits for.
 #include "domain/auditor.h"
 #include "domain/checking.h"
 #include "domain/contains.h"
 #include "domain/holds.h"
+#include "domain/valuefaults.h"
 #include "domain/words.h"
 
 namespace ramplight {
@@ -26,85 +27,6 @@ const char* forbidden(Restraint what)
 
 } // namespace
 
-void Auditor::operator()(const OperationOpened& e)
-{
-    blameIf(m_car.operation(e.operation) != nullptr, "takes the number of another operation");
-    knowsPlace(e.place);
-    if (e.origin != Origin::ByHand)
-        return;
-    needsAny({Right::Appraise, Right::Work, Right::Manage});
-    blameIf(e.reason.isEmpty(), "opens work by hand without a reason");
-    const PlaceInfo* place = placeInfo(e.place);
-    blameIf(place != nullptr && e.spec->scope == Scope::Place && !e.spec->isFor(place->kind),
-            "opens work at a place that it is not for");
-}
-
-void Auditor::operator()(const OperationNarrowed& e)
-{
-    const Operation* operation = m_car.operation(e.operation);
-    const bool hasCause = groupHas<FindingCorrected, ReadingCorrected, FactsCorrected,
-                                   OperationReopened, OperationWithdrawn, OperationTakenOut>();
-    blameIf(operation != nullptr && operation->spec->safety && !hasCause,
-            "takes a reason from a safety item without a correction");
-}
-
-void Auditor::operator()(const OperationWithdrawn& e)
-{
-    const Operation* operation = m_car.operation(e.operation);
-    if (operation == nullptr)
-        return blame(QStringLiteral("withdraws an operation that is not there"));
-    if (isCovered(*operation) || isIdleAccess(*operation))
-        return;
-    const bool hasCause =
-        groupHas<FindingCorrected, FactsCorrected, ReadingCorrected, OperationReopened>();
-    if (operation->spec->safety)
-        return blameIf(!hasCause, "takes a safety item away without a correction");
-    if (hasCause || groupHas<OperationTakenOut>())
-        return;
-    needs(Right::Manage);
-    blameIf(operation->origin != Origin::ByHand || operation->wasStarted(),
-            "withdraws work that was not opened by hand, or was begun");
-}
-
-void Auditor::operator()(const OperationTakenOut& e)
-{
-    const Operation* operation = opened(e.operation);
-    needs(Right::Appraise);
-    blameIf(m_car.appraised, "takes work out after the appraisal");
-    if (operation == nullptr)
-        return;
-    blameIf(operation->spec->safety && !operation->spec->access, "takes a safety item out");
-    blameIf(operation->origin != Origin::Finding || operation->wasStarted(),
-            "takes work out that was not suggested for a finding, or was begun");
-}
-
-void Auditor::operator()(const OperationLeft& e)
-{
-    const Operation* operation = opened(e.operation);
-    needs(Right::Manage);
-    blameIf(e.words.isEmpty(), "leaves work as it is without words for the buyer");
-    if (operation == nullptr)
-        return;
-    blameIf(operation->spec->safety, "leaves a safety item as it is");
-    blameIf(contains(m_site.rules.neverLeft, operation->spec->skill),
-            "leaves work as it is that this house never leaves");
-    blameIf(operation->isRunning(), "leaves work as it is that somebody is on");
-    blameIf(operation->outside && !operation->outside->received,
-            "leaves work as it is that an outside firm has");
-}
-
-void Auditor::operator()(const OperationReopened& e)
-{
-    const Operation* operation = m_car.operation(e.operation);
-    if (operation == nullptr)
-        return blame(QStringLiteral("reopens an operation that is not there"));
-    blameIf(e.reason.isEmpty(), "reopens without a reason");
-    const bool wasDone =
-        operation->state == OperationState::Closed || operation->state == OperationState::LeftAsIs;
-    blameIf(!wasDone && !(operation->isOpen() && operation->wasStarted()),
-            "reopens what was not closed");
-}
-
 void Auditor::operator()(const CautionsRead& e)
 {
     (void)opened(e.operation);
@@ -117,6 +39,8 @@ void Auditor::operator()(const WorkStarted& e)
         return;
     able(operation->spec);
     blameIf(e.person != m_entry.by, "starts somebody else's timer");
+    blameIf(e.at < m_entry.at, "starts a timer before it was touched");
+    isNext(e.segment, m_car.nextSegment);
     blameIf(operation->state == OperationState::Blocked, "starts work that is blocked");
     blameIf(operation->state == OperationState::AwaitingCheck, "starts work that awaits a check");
     for (const auto& [id, other] : m_car.operations)
@@ -139,11 +63,28 @@ void Auditor::operator()(const WorkStarted& e)
 void Auditor::operator()(const WorkStopped& e)
 {
     const Operation* operation = m_car.operation(e.operation);
-    const bool runs =
-        operation != nullptr && std::ranges::any_of(operation->segments, [&](const Segment& s) {
-            return s.id == e.segment && s.running() && e.at >= s.start;
-        });
-    blameIf(!runs, "stops a timer that does not run, or before it ran");
+    const Segment* stopped = nullptr;
+    if (operation != nullptr)
+        for (const Segment& segment : operation->segments)
+            if (segment.id == e.segment && segment.running() && e.at >= segment.start)
+                stopped = &segment;
+    if (stopped == nullptr)
+        return blame(QStringLiteral("stops a timer that does not run, or before it ran"));
+    const Moment now = std::max(m_entry.at, stopped->start);
+    if (m_entry.by.isNull()) {
+        // The house itself, perhaps some time after the end of the shift.
+        blameIf(e.how != StopKind::ShiftEnd, "was written by nobody of this site");
+        return blameIf(e.at > now, "stops a timer later than it was stopped");
+    }
+    blameIf(e.at != now, "stops a timer at another time than it was touched");
+    if (stopped->person != m_entry.by && !stopsEverybody(e.operation))
+        needs(Right::Manage);
+}
+
+bool Auditor::stopsEverybody(OperationId id) const
+{
+    return groupHas<CarLeft, OperationReopened>() ||
+           groupHasOf<OperationSigned, OperationBlocked, SentOut, OperationWithdrawn>(id);
 }
 
 void Auditor::operator()(const MinutesCorrected& e)
@@ -165,10 +106,16 @@ void Auditor::operator()(const HandedOver& e)
 {
     const Operation* operation = opened(e.operation);
     const Person* to = m_site.person(e.to);
-    if (operation != nullptr)
-        blameIf(to == nullptr || !to->active || whyNotAble(*to, operation->spec) ||
-                    whyNotQualified(*to, operation->spec, dayOf(m_entry.at, m_site.rules)),
-                "hands work over to somebody who may not do it");
+    if (operation == nullptr)
+        return;
+    const bool ownWork = std::ranges::any_of(operation->segments, [&](const Segment& segment) {
+        return segment.person == m_entry.by && isStoppedInGroup(segment.id);
+    });
+    if (!ownWork && operation->assigned != m_entry.by)
+        needs(Right::Manage);
+    blameIf(to == nullptr || !to->active || whyNotAble(*to, operation->spec) ||
+                whyNotQualified(*to, operation->spec, dayOf(m_entry.at, m_site.rules)),
+            "hands work over to somebody who may not do it");
 }
 
 void Auditor::operator()(const WorkPlanned& e)
@@ -178,10 +125,21 @@ void Auditor::operator()(const WorkPlanned& e)
     if (operation == nullptr)
         return;
     blameIf(operation->isRunning(), "plans work that somebody is on");
+    if (!e.person.isNull() && e.person != operation->assigned) {
+        const Person* who = m_site.person(e.person);
+        blameIf(operation->state == OperationState::AwaitingCheck,
+                "plans for one person what awaits a second signature");
+        blameIf(
+            who == nullptr || !who->active ||
+                !mayBeGiven(*who, m_car, *operation, m_site.rules, dayOf(m_entry.at, m_site.rules)),
+            "plans work for somebody who may not do it");
+    }
     const Bay* bay = m_site.bay(e.bay);
     blameIf(!e.bay.isNull() && e.bay != operation->plannedBay &&
                 (bay == nullptr || !bay->active || !suits(*bay, operation->spec->bay)),
             "plans work in a bay that is not made for it");
+    blameIf(e.from > m_entry.at.plusMinutes(farthestPlanMinutes),
+            "plans work farther off than anybody plans");
 }
 
 void Auditor::operator()(const OperationBlocked& e)
@@ -191,6 +149,7 @@ void Auditor::operator()(const OperationBlocked& e)
     blameIf(operation != nullptr && (operation->state == OperationState::Blocked ||
                                      operation->state == OperationState::AwaitingCheck),
             "blocks what is blocked, or awaits a check");
+    blameIf(operation != nullptr && operation->isRunning(), "blocks work that somebody is on");
     blameIf(e.part.part.isEmpty() || !e.part.due.isValid(),
             "blocks without naming the part and its day");
 }
@@ -216,13 +175,16 @@ void Auditor::operator()(const SentOut& e)
     blameIf(operation->state == OperationState::Blocked ||
                 operation->state == OperationState::AwaitingCheck,
             "sends out what is blocked, or awaits a check");
+    blameIf(operation->isRunning(), "sends out work that somebody is on");
+    blameIf(e.work.keys < 0 || e.work.keys > mostKeys, "gives keys along that no car has");
 }
 
 void Auditor::operator()(const ReceivedBack& e)
 {
     const Operation* operation = opened(e.operation);
     needsAny({Right::Work, Right::Manage, Right::Check});
-    blameIf(operation != nullptr && (!operation->outside || operation->outside->received),
+    blameIf(operation != nullptr && (operation->state != OperationState::Blocked ||
+                                     !operation->outside || operation->outside->received),
             "takes back what was not out");
 }
 
@@ -251,6 +213,7 @@ void Auditor::operator()(const IsolationLifted& e)
 {
     if (!m_car.isolation)
         return blame(QStringLiteral("lifts an isolation that is not set"));
+    blameIf(m_car.isolation->operation != e.operation, "lifts another isolation than is set");
     if (m_car.isolation->by == m_entry.by)
         return;
     blameIf(e.procedure.isEmpty(), "lifts an isolation that somebody else set");
@@ -264,37 +227,6 @@ bool Auditor::isStoppedInGroup(SegmentId segment) const
     return std::ranges::any_of(m_group, [&](const CarEnvelope& entry) {
         const auto* stopped = std::get_if<WorkStopped>(&entry.event);
         return stopped != nullptr && stopped->segment == segment;
-    });
-}
-
-bool Auditor::isCovered(const Operation& operation) const
-{
-    return std::ranges::any_of(m_car.operations, [&](const auto& entry) {
-        const Operation& other = entry.second;
-        return other.isOpen() && (other.spec->safety || !operation.spec->safety) &&
-               other.place == operation.place && other.spec->covers.contains(operation.spec->id) &&
-               std::ranges::all_of(operation.findings, [&](FindingId finding) {
-                   return contains(other.findings, finding);
-               });
-    });
-}
-
-bool Auditor::isIdleAccess(const Operation& operation) const
-{
-    return operation.spec->access && !operation.wasStarted() && groupHas<OperationTakenOut>();
-}
-
-bool Auditor::opensInGroup(OperationId on, const Trigger& trigger) const
-{
-    return std::ranges::any_of(m_group, [&](const CarEnvelope& entry) {
-        if (const auto* fresh = std::get_if<OperationOpened>(&entry.event))
-            return fresh->spec->id == trigger.opens && contains(fresh->restsOn, on);
-        if (const auto* more = std::get_if<OperationExtended>(&entry.event)) {
-            const Operation* operation = m_car.operation(more->operation);
-            return contains(more->restsOn, on) &&
-                   (operation == nullptr || operation->spec->id == trigger.opens);
-        }
-        return false;
     });
 }
 

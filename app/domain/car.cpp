@@ -21,9 +21,12 @@ CarState& CarState::operator=(const CarState& other) = default;
 CarState& CarState::operator=(CarState&& other) noexcept = default;
 CarState::~CarState() = default;
 
-bool CarFacts::is(Fact fact) const
+std::set<PersonId> Finding::recorders() const
 {
-    return std::ranges::find(has, fact) != has.end();
+    std::set<PersonId> people = carriedBy;
+    for (const FindingVersion& version : versions)
+        people.insert(version.by);
+    return people;
 }
 
 bool Operation::isOpen() const
@@ -100,6 +103,29 @@ const Figure* Operation::figure(const QString& key, const PlaceId& at) const
         if (it->key == key && it->place == at)
             return &*it;
     return nullptr;
+}
+
+std::set<PersonId> Operation::recorders(ReadingId wanted) const
+{
+    std::set<PersonId> people;
+    const auto last = std::ranges::find(readings, wanted, &Reading::id);
+    if (last == readings.end())
+        return people;
+    // A correction stands behind what it corrects, with the same key and place.
+    for (auto it = std::make_reverse_iterator(std::next(last)); it != readings.rend(); ++it) {
+        if (it->key != last->key || it->place != last->place)
+            continue;
+        people.insert(it->by);
+        if (it->correction.isEmpty())
+            break;
+    }
+    return people;
+}
+
+void Operation::workedOn()
+{
+    for (Reading& reading : readings)
+        reading.workedSince = true;
 }
 
 const Operation* CarState::operation(OperationId wanted) const
@@ -203,11 +229,13 @@ const Segment* CarState::runningSegment(PersonId person, OperationId* where) con
 
 std::optional<OdometerReading> CarState::lastOdometer() const
 {
-    if (!odometer.empty())
+    const bool none = odometer.empty();
+    // What came over from a second entry may have been read before this one was made.
+    if (!none && (facts.odometer == 0 || odometer.back().at >= arrivedAt))
         return odometer.back();
     if (facts.odometer == 0)
         return std::nullopt;
-    return OdometerReading{facts.odometer, facts.odometerUnit, factsBy, arrivedAt, {}, {}};
+    return OdometerReading{facts.odometer, facts.odometerUnit, factsBy.odometer, arrivedAt, {}, {}};
 }
 
 } // namespace ramplight

@@ -2,13 +2,12 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "domain/carfacts.h"
 #include "domain/catalogue.h"
 #include "domain/ids.h"
 #include "domain/moment.h"
-#include "domain/odometer.h"
 #include "domain/paintdepth.h"
 #include "domain/spokenround.h"
-#include "domain/tyre.h"
 #include "domain/vocabulary.h"
 
 #include <QDate>
@@ -56,25 +55,6 @@ struct Identity
     friend bool operator==(const Identity&, const Identity&) = default;
 };
 
-struct CarFacts
-{
-    std::vector<Fact> has;
-    int odometer = 0;
-    DistanceUnit odometerUnit = DistanceUnit::Miles;
-    int keys = 0;
-    std::optional<int> testCertificateMonths; ///< left on the test certificate at arrival
-    TyreFitment frontTyre = {}; ///< what the vehicle's data asks for; empty until entered
-    TyreFitment rearTyre = {};  ///< where it differs from the front
-
-    [[nodiscard]] bool is(Fact fact) const;
-    static constexpr auto fields =
-        fieldList(field("has", &CarFacts::has), field("odometer", &CarFacts::odometer),
-                  field("odometerUnit", &CarFacts::odometerUnit), field("keys", &CarFacts::keys),
-                  field("testCertificateMonths", &CarFacts::testCertificateMonths),
-                  field("frontTyre", &CarFacts::frontTyre), field("rearTyre", &CarFacts::rearTyre));
-    friend bool operator==(const CarFacts&, const CarFacts&) = default;
-};
-
 struct FindingVersion
 {
     FindingData data;
@@ -96,7 +76,12 @@ struct Finding
     bool slip = false;      ///< taken back at once: it was never meant
     QString rule;           ///< id of the rule that decided; empty when none did
     QString why;            ///< its words
+    /// Came over from a second entry of the car: who found it there or corrected it, who joined
+    /// them.
+    std::set<PersonId> carriedBy;
 
+    /// Everybody whose word it is, also the words that were corrected since.
+    [[nodiscard]] std::set<PersonId> recorders() const;
     [[nodiscard]] const FindingData& data() const { return versions.back().data; }
     [[nodiscard]] bool stands() const { return versions.back().stands; }
     friend bool operator==(const Finding&, const Finding&) = default;
@@ -206,6 +191,8 @@ struct Reading
     bool superseded = false; ///< measured or corrected again later; stays on record
     QString correction;      ///< reason, when this one corrects an earlier one
     ToolUsed tool = {};      ///< as it was then
+    /// After it somebody began on its work again, or an outside firm gave it back.
+    bool workedSince = false;
     friend bool operator==(const Reading&, const Reading&) = default;
 };
 
@@ -352,6 +339,10 @@ struct Operation
     /// The reading that counts for a key and place: the last that is not superseded.
     [[nodiscard]] const Reading* reading(const QString& key, const PlaceId& place) const;
     [[nodiscard]] const Figure* figure(const QString& key, const PlaceId& place) const;
+    /// Who took a reading, and who corrected what it was before; not who measured before that.
+    [[nodiscard]] std::set<PersonId> recorders(ReadingId reading) const;
+    /// Work on it begins, or was done outside: what was read so far is from before it.
+    void workedOn();
     friend bool operator==(const Operation&, const Operation&) = default;
 };
 
@@ -396,8 +387,25 @@ struct PlaceSeen
 {
     PersonId by;
     Moment at;
-    bool sound = false; ///< said to be in good order; false: a finding stands or stood on it
+    bool sound = false;  ///< said to be in good order; false: a finding stands or stood on it
+    bool byWork = false; ///< nobody said so: work that looks at it was signed
     friend bool operator==(const PlaceSeen&, const PlaceSeen&) = default;
+};
+
+/// By whom and when something of the car was measured last.
+struct Measured
+{
+    PersonId by;
+    Moment at;
+    friend bool operator==(const Measured&, const Measured&) = default;
+};
+
+struct TyreMeasured
+{
+    Measured tread;
+    Measured marking;
+    Moment fitted; ///< what is older was of another tyre
+    friend bool operator==(const TyreMeasured&, const TyreMeasured&) = default;
 };
 
 struct CarState
@@ -419,12 +427,14 @@ struct CarState
     Moment arrivedAt;
     std::vector<SafetyPlace> safetyPlaces; ///< of this car, as the catalogue had them on arrival
     bool appraised = false;
-    PersonId factsBy;                ///< who recorded the facts as they stand
+    FactsBy factsBy;                 ///< who recorded the facts as they stand
     QMap<PlaceId, PlaceSeen> seen;   ///< copies of a car share it: it is long, and seldom changes
     std::map<PlaceId, Tread> treads; ///< as last measured
-    std::map<PlaceId, TyreMarking> tyres;  ///< as last read
-    PaintDepths paint;                     ///< as last measured
-    std::vector<OdometerReading> odometer; ///< after arrival; facts hold what it showed then
+    std::map<PlaceId, TyreMarking> tyres; ///< as last read
+    PaintDepths paint;                    ///< as last measured
+    std::map<PlaceId, TyreMeasured> tyresMeasured;
+    std::map<PlaceId, Measured> paintMeasured;
+    std::vector<OdometerReading> odometer; ///< by time; facts hold what it showed on arrival
     std::map<FindingId, Finding> findings;
     std::map<OperationId, Operation> operations;
     std::vector<AttachedPhoto> photos;
@@ -462,7 +472,7 @@ struct CarState
     [[nodiscard]] bool hasFinding(const PlaceId& place, Condition condition) const;
     /// In the order in which they were opened.
     [[nodiscard]] std::vector<const Operation*> openOperations() const;
-    /// The last that is known; empty when nobody has read it.
+    /// The newest that is known; empty when nobody has read it.
     [[nodiscard]] std::optional<OdometerReading> lastOdometer() const;
     [[nodiscard]] const Segment* runningSegment(PersonId person, OperationId* operation) const;
     friend bool operator==(const CarState&, const CarState&) = default;

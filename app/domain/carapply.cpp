@@ -3,6 +3,7 @@
 #include "domain/carevents.h"
 
 #include "domain/contains.h"
+#include "domain/foundapplier.h"
 #include "domain/retention.h"
 
 #include <algorithm>
@@ -11,132 +12,12 @@ namespace ramplight {
 
 namespace {
 
-/// Carries one envelope's time and person to the events that need them.
-class Applier
+/// What entries about work do, and about the way of the car through the house.
+class Applier : public FoundApplier
 {
 public:
-    Applier(CarState& car, const CarEnvelope& envelope)
-        : m_car(car)
-        , m_envelope(envelope)
-    {
-    }
-
-    void operator()(const CarArrived& e)
-    {
-        m_car.identity = e.identity;
-        m_car.facts = e.facts;
-        m_car.promised = e.promised;
-        m_car.safetyPlaces = e.safetyPlaces;
-        m_car.parking = e.parking;
-        m_car.arrivedAt = at();
-        m_car.factsBy = by();
-    }
-
-    void operator()(const IdentityCorrected& e) { m_car.identity = e.identity; }
-
-    void operator()(const FactsCorrected& e)
-    {
-        m_car.facts = e.facts;
-        m_car.safetyPlaces = e.safetyPlaces;
-        m_car.factsBy = by();
-    }
-
-    void operator()(const PromiseChanged& e)
-    {
-        m_car.promised = e.promised;
-        m_car.importance = e.importance.value_or(m_car.importance);
-    }
-
-    void operator()(const FindingRecorded& e)
-    {
-        Finding finding;
-        finding.id = e.finding;
-        finding.versions.push_back({e.data, true, by(), at(), {}, {}});
-        if (!e.during.isNull())
-            finding.during = e.during;
-        finding.undecided = e.undecided;
-        finding.disclosed = e.disclosed;
-        finding.rule = e.rule;
-        finding.why = e.why;
-        m_car.seen[e.data.place] = {by(), at(), false};
-        m_car.nextFinding = std::max(m_car.nextFinding, e.finding.value + 1);
-        m_car.findings.insert_or_assign(e.finding, std::move(finding));
-    }
-
-    void operator()(const FindingCorrected& e)
-    {
-        const auto it = m_car.findings.find(e.finding);
-        if (it == m_car.findings.end())
-            return;
-        const PlaceId before = it->second.data().place;
-        it->second.versions.push_back({e.data, e.stands, by(), at(), e.reason, e.evidence});
-        it->second.undecided = e.undecided;
-        it->second.disclosed = e.disclosed;
-        it->second.slip = e.slip;
-        it->second.rule = e.rule;
-        it->second.why = e.why;
-        m_car.seen[e.data.place] = {by(), at(), !e.stands};
-        if (e.slip)
-            forgetUnlessSeen(e.data.place);
-        if (!e.stands)
-            reopenDraftOf(e.finding, m_car.spoken);
-        if (before != e.data.place)
-            forgetUnlessSeen(before);
-    }
-
-    void operator()(const PlacesFoundSound& e)
-    {
-        for (const PlaceId& place : e.places)
-            m_car.seen[place] = {by(), at(), true};
-    }
-
-    void operator()(const TreadRecorded& e)
-    {
-        m_car.treads[e.place] = e.tread;
-        seeUnlessSeen(e.place);
-    }
-
-    void operator()(const TyreRecorded& e)
-    {
-        if (e.fitted) {
-            m_car.treads.erase(e.place);
-            m_car.tyres.erase(e.place);
-        }
-        if (e.tread)
-            m_car.treads[e.place] = *e.tread;
-        if (!e.marking.isEmpty()) {
-            TyreMarking& known = m_car.tyres[e.place];
-            if (!e.marking.dateCode.isEmpty())
-                known.dateCode = e.marking.dateCode;
-            if (!e.marking.fitment.isEmpty())
-                known.fitment = e.marking.fitment;
-        }
-        if (e.tread && e.during.isNull())
-            seeUnlessSeen(e.place);
-    }
-
-    void operator()(const PaintDepthRecorded& e) { m_car.paint[e.panel] = e.micrometres; }
-
-    void operator()(const OdometerRead& e)
-    {
-        m_car.odometer.push_back({e.value, e.unit, by(), at(), e.during, e.lowerWhy});
-    }
-
-    void operator()(const AppraisalFinished&) { m_car.appraised = true; }
-
-    void operator()(const WalkRoundRead& e)
-    {
-        m_car.spoken.push_back(
-            {e.round, by(), at(), std::vector<DraftDecision>(e.round.drafts.size())});
-    }
-
-    void operator()(const DraftDecided& e)
-    {
-        for (SpokenReview& review : m_car.spoken)
-            if (review.round.transcript == e.transcript && e.draft >= 0 &&
-                e.draft < static_cast<int>(review.decisions.size()))
-                review.decisions[static_cast<std::size_t>(e.draft)] = {e.end, e.finding};
-    }
+    using FoundApplier::FoundApplier;
+    using FoundApplier::operator();
 
     void operator()(const OperationOpened& e)
     {
@@ -210,6 +91,7 @@ public:
         segment.clockSetBack = e.clockSetBack;
         o->segments.push_back(segment);
         o->state = OperationState::InHand;
+        o->workedOn();
         if (o->assigned == e.person)
             o->assigned = {};
         m_car.nextSegment = std::max(m_car.nextSegment, e.segment.value + 1);
@@ -291,11 +173,6 @@ public:
             }
     }
 
-    void operator()(const PhotoAttached& e)
-    {
-        m_car.photos.push_back({e.photo, e.moment, e.place, e.operation, e.finding, by(), at()});
-    }
-
     void operator()(const OperationSigned& e)
     {
         if (Operation* o = op(e.operation)) {
@@ -313,7 +190,7 @@ public:
             o->waitUntil = e.waitUntil;
             o->assigned = {};
             for (const PlaceId& place : o->spec->clears)
-                seeUnlessSeen(place);
+                seeUnlessSeen(place, true);
         }
     }
 
@@ -385,6 +262,7 @@ public:
             o->state = OperationState::AwaitingCheck;
             o->outside->received = true;
             o->outside->receivedDocument = e.document;
+            o->workedOn();
         }
     }
 
@@ -446,27 +324,10 @@ public:
     void operator()(const PhotosRemoved&) {}
 
 private:
-    [[nodiscard]] Moment at() const { return m_envelope.at; }
-    [[nodiscard]] PersonId by() const { return m_envelope.by; }
-
     Operation* op(OperationId id)
     {
         const auto it = m_car.operations.find(id);
         return it == m_car.operations.end() ? nullptr : &it->second;
-    }
-
-    /// The only finding of a place turned out to be somewhere else: nobody looked here, unless
-    /// something else says so. Better asked once more than never.
-    void forgetUnlessSeen(const PlaceId& place)
-    {
-        if (!m_car.isKnownOtherwise(place))
-            m_car.seen.remove(place);
-    }
-
-    void seeUnlessSeen(const PlaceId& place)
-    {
-        if (!m_car.seen.contains(place))
-            m_car.seen[place] = {by(), at(), true};
     }
 
     void addReading(OperationId id, Reading reading)
@@ -480,9 +341,6 @@ private:
         m_car.nextReading = std::max(m_car.nextReading, reading.id.value + 1);
         o->readings.push_back(std::move(reading));
     }
-
-    CarState& m_car;
-    const CarEnvelope& m_envelope;
 };
 
 } // namespace

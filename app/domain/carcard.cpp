@@ -154,13 +154,18 @@ bool CarCard::isHeldBySafety(Moment now) const
 {
     if (statusAt(now) != CarStatus::Held)
         return false;
+    if (notLookedAtCount > 0 || (!freshUntil.isNull() && now >= freshUntil))
+        return true;
     const bool onlyChecks =
-        notLookedAtCount == 0 && curingUntil <= now &&
         std::ranges::any_of(outstanding, &CardLine::safety) &&
         std::ranges::none_of(outstanding, [](const CardLine& line) {
             return line.safety && !line.check && line.state != OperationState::AwaitingCheck;
         });
-    return !onlyChecks;
+    // Holds that are no open work: adhesive that cures, a finding that nobody decided about. Paint
+    // that dries is none. They were counted at lastAt; what has cured since then holds no longer.
+    const bool isCured = !curingUntil.isNull() && now >= curingUntil;
+    const auto open = std::ranges::count_if(outstanding, &CardLine::safety);
+    return !onlyChecks || (!isCured && safetyHolds > open);
 }
 
 } // namespace ramplight

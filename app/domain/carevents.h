@@ -24,7 +24,7 @@ using CarEvent = OneOf<std::variant<
     OperationBlocked, OperationUnblocked, SentOut, ReceivedBack, IsolationSet, IsolationLifted,
     CarMoved, CarReleased, CarHeldAgain, CarLeft, CarBroughtBack, DuplicateLinked, TyreRecorded,
     PaintDepthRecorded, OdometerRead, OperationTakenOut, WorkPlanned, WalkRoundRead, DraftDecided,
-    PhotosRemoved, DueChanged>>;
+    PhotosRemoved, DueChanged, FindingAnswered>>;
 
 /// An event as the ledger holds it.
 struct CarEnvelope

@@ -6,6 +6,7 @@
 #include "domain/contains.h"
 #include "domain/gauging.h"
 #include "domain/holds.h"
+#include "domain/openings.h"
 
 #include <algorithm>
 
@@ -13,33 +14,12 @@ namespace ramplight {
 
 namespace {
 
-/// Where an operation of a scope stands that a place asks for.
-PlaceId reach(Scope scope, const PlaceId& place)
-{
-    if (scope == Scope::Car || place.isEmpty())
-        return wholeCar();
-    const PlaceInfo* info = placeInfo(place);
-    if (scope == Scope::Axle && info != nullptr) {
-        if (info->axle == Axle::Front)
-            return PlaceId{QStringLiteral("brakes-front")};
-        if (info->axle == Axle::Rear)
-            return PlaceId{QStringLiteral("brakes-rear")};
-    }
-    return place;
-}
-
 /// Nobody has touched it, and it is only there because of findings.
 bool isPlan(const Operation& operation)
 {
     return operation.isOpen() && operation.origin == Origin::Finding && !operation.wasStarted() &&
            operation.state == OperationState::Waiting && operation.restsOn.empty() &&
            operation.fromReadings.empty();
-}
-
-/// Closed, or begun: what it found out was found out before now.
-bool saysSomething(const Operation& operation)
-{
-    return operation.state == OperationState::Closed || (operation.isOpen() && operation.isBegun());
 }
 
 } // namespace
@@ -125,13 +105,30 @@ MaybeRefusal CarWork::mayCheck(const Operation& operation) const
     return std::nullopt;
 }
 
-MaybeRefusal CarWork::maySafelyCorrect(PersonId recordedBy, const PhotoId& evidence) const
+MaybeRefusal CarWork::maySafelyCorrect(const std::set<PersonId>& recordedBy,
+                                       const PhotoId& evidence) const
 {
-    if (recordedBy == actor())
-        return Refusal{RefusalId::SecondPersonNeeded, {nameOf(recordedBy)}};
+    if (recordedBy.contains(actor()))
+        return Refusal{RefusalId::SecondPersonNeeded, {nameOf(actor())}};
     if (evidence.isEmpty())
         return Refusal{RefusalId::EvidenceMissing, {}};
+    // What was on the car before shows nothing new, whatever it was attached to.
+    if (m_car.photoFates.contains(evidence))
+        return Refusal{RefusalId::EvidenceNotFresh, {}};
     return std::nullopt;
+}
+
+void attachPhoto(CarWork& work, const PhotoAttached& photo)
+{
+    const bool isOfCar = photo.operation.isNull() && photo.finding.isNull();
+    const bool isThere = std::ranges::any_of(work.car().photos, [&](const AttachedPhoto& known) {
+        return known.photo == photo.photo && known.moment == photo.moment &&
+               known.operation == photo.operation && known.finding == photo.finding &&
+               (!isOfCar || known.place == photo.place);
+    });
+    // One that was removed under the house's retention is kept again.
+    if (!isThere || work.car().removedPhoto(photo.photo) != nullptr)
+        work.add(photo);
 }
 
 bool CarWork::isSafetyPlace(const PlaceId& place) const
@@ -147,7 +144,7 @@ QString CarWork::titleOf(const Operation& operation) const
 
 void CarWork::open(const OperationSpec& spec, const PlaceId& place, const Reason& reason)
 {
-    const PlaceId at = reach(spec.scope, place);
+    const PlaceId at = placeOfWork(spec.scope, place);
     for (const auto& [id, existing] : m_car.operations) {
         if (!existing.isOpen() || existing.spec->id != spec.id || existing.place != at ||
             existing.state == OperationState::AwaitingCheck)
@@ -240,11 +237,7 @@ void CarWork::stopEverybody(OperationId id, StopKind how)
 
 void CarWork::close(OperationId id)
 {
-    const Operation& operation = *m_car.operation(id);
-    int wait = operation.spec->wait.within ? 0 : operation.spec->wait.usual;
-    if (!operation.spec->wait.reading.isEmpty())
-        if (const Reading* given = operation.reading(operation.spec->wait.reading, PlaceId{}))
-            wait = given->value.number.value_or(wait);
+    const int wait = minutesOfWaiting(*m_car.operation(id));
     add(OperationClosed{id, wait > 0 ? m_now.plusMinutes(wait) : Moment{}});
     openTriggered(id);
     noteTyreFitted(*this, id);

@@ -9,6 +9,7 @@
 #include <QStringList>
 
 #include <optional>
+#include <set>
 
 // The car on which decide() builds its answer: each event is applied as soon as it is decided, so
 // that what follows sees it. Also the rules that several commands share. Internal to
@@ -49,8 +50,10 @@ public:
     [[nodiscard]] QDate today() const { return dayOf(m_now, rules()); }
     /// A check is signed by nobody who did some of the work that it checks.
     [[nodiscard]] MaybeRefusal mayCheck(const Operation& operation) const;
-    /// Correcting at a safety item: somebody else, with a fresh photo.
-    [[nodiscard]] MaybeRefusal maySafelyCorrect(PersonId recordedBy, const PhotoId& evidence) const;
+    /// Correcting at a safety item: somebody else than all whose word it is, with a photo that was
+    /// not on the car before.
+    [[nodiscard]] MaybeRefusal maySafelyCorrect(const std::set<PersonId>& recordedBy,
+                                                const PhotoId& evidence) const;
 
     [[nodiscard]] bool isSafetyPlace(const PlaceId& place) const;
     [[nodiscard]] QString titleOf(const Operation& operation) const;
@@ -98,8 +101,17 @@ private:
 [[nodiscard]] std::vector<SafetyPlace> safetyPlacesFor(const Catalogue& catalogue,
                                                        const CarFacts& facts);
 /// Records a finding and opens what answers it.
-void recordFinding(CarWork& work, const FindingData& data, OperationId during,
-                   const CarId& carriedFrom);
+void recordFinding(CarWork& work, const FindingData& data, OperationId during);
+/// The same for one that a second entry of the car holds.
+void bringFinding(CarWork& work, const Finding& found, const CarId& from);
+/// Takes a finding away from what answered it; what was covered with it is done by itself again.
+void detachFinding(CarWork& work, FindingId finding, const QString& reason,
+                   const QStringList& keepKinds);
+/// The car's facts were others before: what the rules say otherwise now of a finding that stands is
+/// done, and what they say no longer is not.
+void answerAnew(CarWork& work, const CarFacts& before, const QString& reason);
+/// Once: the same photo of the same thing changes nothing.
+void attachPhoto(CarWork& work, const PhotoAttached& photo);
 
 // One function per command, grouped by what they are about.
 namespace decision {
@@ -117,6 +129,7 @@ MaybeRefusal on(CarWork& work, const car::CorrectFinding& c);
 MaybeRefusal on(CarWork& work, const car::OpenOperation& c);
 MaybeRefusal on(CarWork& work, const car::WithdrawOperation& c);
 MaybeRefusal on(CarWork& work, const car::TakeOut& c);
+// joining.cpp
 MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c);
 // hearing.cpp
 MaybeRefusal on(CarWork& work, const car::TakeSpeech& c);

@@ -88,16 +88,35 @@ struct Names<ReadingKind>
     };
 };
 
+/// What puts right a number outside its limit, or an answer that forbids closing, where neither
+/// opens a follow-up.
+enum class RemediedBy {
+    SameWork,    ///< the same work is done again, and measured again
+    CheckedWork, ///< the check fails, and the work that it checks goes back to its doer
+    Finding,     ///< a finding is recorded, and what that opens is done
+};
+template <>
+struct Names<RemediedBy>
+{
+    static constexpr std::array table{
+        std::pair{RemediedBy::SameWork, "same-work"},
+        std::pair{RemediedBy::CheckedWork, "checked-work"},
+        std::pair{RemediedBy::Finding, "finding"},
+    };
+};
+
 struct ChoiceOption
 {
     QString id;
     QString title;
     bool closes = true; ///< false: with this answer the operation cannot be closed
     QString opens;      ///< the follow-up operation's id, empty when none
+    std::optional<RemediedBy> remediedBy = {}; ///< of an answer that forbids closing
 
     static constexpr auto fields =
         fieldList(field("id", &ChoiceOption::id), field("title", &ChoiceOption::title),
-                  field("closes", &ChoiceOption::closes), field("opens", &ChoiceOption::opens));
+                  field("closes", &ChoiceOption::closes), field("opens", &ChoiceOption::opens),
+                  field("remediedBy", &ChoiceOption::remediedBy));
     friend bool operator==(const ChoiceOption&, const ChoiceOption&) = default;
 };
 
@@ -118,17 +137,21 @@ struct ReadingSpec
     std::vector<ChoiceOption> options;
     QString opens; ///< follow-up operation when the number is outside its limits
     bool optional = false;
-    std::optional<ToolKind> tool = {}; ///< measured with one of these, in date
+    std::optional<ToolKind> tool = {};         ///< measured with one of these, in date
+    std::optional<RemediedBy> remediedBy = {}; ///< of a number outside its limits
 
-    static constexpr auto fields = fieldList(
-        field("key", &ReadingSpec::key), field("title", &ReadingSpec::title),
-        field("kind", &ReadingSpec::kind), field("unit", &ReadingSpec::unit),
-        field("decimals", &ReadingSpec::decimals), field("limits", &ReadingSpec::limits),
-        field("neededFrom", &ReadingSpec::neededFrom),
-        field("neededIsMax", &ReadingSpec::neededIsMax), field("places", &ReadingSpec::places),
-        field("options", &ReadingSpec::options), field("opens", &ReadingSpec::opens),
-        field("optional", &ReadingSpec::optional), field("tool", &ReadingSpec::tool));
+    static constexpr auto fields =
+        fieldList(field("key", &ReadingSpec::key), field("title", &ReadingSpec::title),
+                  field("kind", &ReadingSpec::kind), field("unit", &ReadingSpec::unit),
+                  field("decimals", &ReadingSpec::decimals), field("limits", &ReadingSpec::limits),
+                  field("neededFrom", &ReadingSpec::neededFrom),
+                  field("neededIsMax", &ReadingSpec::neededIsMax),
+                  field("places", &ReadingSpec::places), field("options", &ReadingSpec::options),
+                  field("opens", &ReadingSpec::opens), field("optional", &ReadingSpec::optional),
+                  field("tool", &ReadingSpec::tool), field("remediedBy", &ReadingSpec::remediedBy));
     friend bool operator==(const ReadingSpec&, const ReadingSpec&) = default;
+    /// Of a value of this reading, where one is named.
+    [[nodiscard]] std::optional<RemediedBy> remedyOf(const QString& answer) const;
 };
 
 enum class PhotoMoment { Before, During, After };

@@ -107,6 +107,7 @@ private:
                 say(at, QStringLiteral("key"), QStringLiteral("it is there twice"));
             keys.insert(reading.key);
             check(at, reading);
+            checkedWork(at, operation, reading);
         }
         for (const PhotoSpec& photo : operation.photos)
             needWords(where, QStringLiteral("photos"), photo.title);
@@ -121,6 +122,19 @@ private:
         if (operation.highVoltageIsolation && !operation.safety)
             say(where, QStringLiteral("highVoltageIsolation"),
                 QStringLiteral("an operation that isolates high voltage is a safety operation"));
+    }
+
+    /// Only a check sends work back.
+    void checkedWork(const QString& where, const OperationSpec& operation,
+                     const ReadingSpec& reading)
+    {
+        const bool goesBack = reading.remediedBy == RemediedBy::CheckedWork ||
+                              std::ranges::any_of(reading.options, [](const auto& option) {
+                                  return option.remediedBy == RemediedBy::CheckedWork;
+                              });
+        if (goesBack && operation.secondPerson != SecondPerson::Check)
+            say(where, QStringLiteral("remediedBy"),
+                QStringLiteral("only a check sends the work back that it checks"));
     }
 
     /// What it does for others, and what goes on beside it.
@@ -227,6 +241,9 @@ private:
                 QStringLiteral("only a reading of the kind limit opens something itself"));
         if (!reading.opens.isEmpty())
             needId(where, QStringLiteral("opens"), reading.opens);
+        if (reading.remediedBy && (!isLimit || !reading.opens.isEmpty()))
+            say(where, QStringLiteral("remediedBy"),
+                QStringLiteral("only a reading of the kind limit that opens nothing has it"));
         for (const Limit& limit : reading.limits)
             check(where, limit);
         if (isChoice)
@@ -266,6 +283,9 @@ private:
             ids.insert(option.id);
             if (!option.opens.isEmpty())
                 needId(at, QStringLiteral("opens"), option.opens);
+            if (option.remediedBy && (option.closes || !option.opens.isEmpty()))
+                say(at, QStringLiteral("remediedBy"),
+                    QStringLiteral("only an answer that forbids closing and opens nothing has it"));
         }
         if (std::ranges::none_of(reading.options, &ChoiceOption::closes))
             say(where, field, QStringLiteral("no answer would let the operation close"));

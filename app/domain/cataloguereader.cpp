@@ -118,6 +118,12 @@ std::vector<T> readItems(const QJsonObject& root, const char* list, const char* 
 
 } // namespace
 
+std::optional<RemediedBy> ReadingSpec::remedyOf(const QString& answer) const
+{
+    const auto option = std::ranges::find(options, answer, &ChoiceOption::id);
+    return option == options.end() ? remediedBy : option->remediedBy;
+}
+
 bool OperationSpec::isFor(PlaceKind kind) const
 {
     return placeKinds.empty() || std::ranges::find(placeKinds, kind) != placeKinds.end() ||

@@ -10,6 +10,9 @@ namespace ramplight {
 
 /// A check of all work on the car: it comes last, and work opened after it needs it again.
 [[nodiscard]] bool checksEverything(const OperationSpec& check);
+/// Whether a check covers work of this kind wherever both are on one car.
+[[nodiscard]] bool coversKind(const OperationSpec& check, const OperationSpec& work,
+                              const HouseRules& rules);
 /// Whether a check covers this piece of work on the same car.
 [[nodiscard]] bool isCovered(const Operation& work, const Operation& check,
                              const HouseRules& rules);
@@ -23,6 +26,21 @@ namespace ramplight {
 /// Able, qualified on the day, and not about to check what they did themselves.
 [[nodiscard]] bool mayBeGiven(const Person& person, const CarState& car, const Operation& operation,
                               const HouseRules& rules, QDate today);
+/// Safety hangs on a reading: by its work, by its place, or by what its value opened.
+[[nodiscard]] bool isSafetyReading(const CarState& car, const Operation& operation,
+                                   const Reading& reading);
+/// Why this person may not take a reading anew that is there already, in words that say what to do;
+/// empty when they may. It is measured again once the work that it opened is done, or, where it
+/// opened none, once its own work was begun again. Until then who took it may put a slip right, but
+/// not one that holds the car: outside its limit, or an answer that forbids closing, for safety.
+/// Whatever else was wrong is corrected.
+[[nodiscard]] std::optional<Refusal> whyReadingStands(const CarState& car,
+                                                      const Operation& operation,
+                                                      const Reading& reading, PersonId by,
+                                                      const HouseRules& rules);
+/// What was read against a figure of this car that this person had entered: they sign nothing that
+/// rests on it. Null: nothing was.
+[[nodiscard]] const ReadingSpec* readAgainstFigureOf(const Operation& operation, PersonId person);
 /// Within every one of the limits; both ends count as inside.
 [[nodiscard]] bool isInside(int value, const std::vector<Limit>& limits);
 

@@ -3,39 +3,16 @@
 #include "domain/carwork.h"
 #include "domain/hearing.h"
 #include "domain/holds.h"
+#include "domain/openings.h"
 #include "domain/tyreconcerns.h"
+#include "domain/valuefaults.h"
 #include "domain/words.h"
 
 #include <algorithm>
-#include <cstdlib>
 
 namespace ramplight {
 
 namespace {
-
-PlaceId windscreen()
-{
-    return PlaceId{QStringLiteral("windscreen")};
-}
-
-/// No windscreen of a car or van reaches farther from the steering wheel.
-constexpr int widestScreenMm = 2500;
-
-MaybeRefusal findingFault(const FindingData& data)
-{
-    if (placeInfo(data.place) == nullptr || data.place == wholeCar())
-        return Refusal{RefusalId::PlaceUnknown, {data.place.text}};
-    if (data.count && (*data.count < 1 || *data.count > 999))
-        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("count")}};
-    if (data.sizeMm && (*data.sizeMm < 1 || *data.sizeMm > 5000))
-        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("size")}};
-    if (data.treadTenthsMm && (*data.treadTenthsMm < 0 || *data.treadTenthsMm > 200))
-        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("tread")}};
-    if (data.screen && (data.place != windscreen() ||
-                        std::abs(data.screen->fromWheelMm.value_or(0)) > widestScreenMm))
-        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("position on the windscreen")}};
-    return std::nullopt;
-}
 
 /// A finding on the windscreen whose place and size are known, with what may be done about it: the
 /// zones decide over the remedy, for resin where it must not be is no repair. Words go along.
@@ -93,34 +70,119 @@ void uncover(CarWork& work, const CarState& before, FindingId gone)
     }
 }
 
-/// Other open work answers a finding, and not only to get at what is taken out.
-bool answeredOtherwise(const CarState& car, FindingId finding, OperationId takenOut)
+void record(CarWork& work, const FindingData& said, OperationId during, FindingRecorded event)
+{
+    const FindingData data = judged(work, said);
+    const Answer answer = answerTo(work, data);
+    event.finding = FindingId{work.car().nextFinding};
+    event.data = data;
+    event.during = during;
+    event.rule = answer.rule;
+    event.why = answer.why;
+    event.undecided = answer.undecided;
+    event.disclosed = answer.disclosed;
+    const FindingId id = event.finding;
+    work.add(std::move(event));
+    work.answer(id, answer);
+}
+
+bool shareAny(const QStringList& one, const QStringList& other)
+{
+    return std::ranges::any_of(one, [&](const QString& kind) { return other.contains(kind); });
+}
+
+QStringList without(const QStringList& kinds, const QStringList& others)
+{
+    QStringList left;
+    std::ranges::copy_if(kinds, std::back_inserter(left),
+                         [&](const QString& kind) { return !others.contains(kind); });
+    return left;
+}
+
+/// Open work of a kind answers a finding.
+bool isOpenFor(const CarState& car, FindingId finding, const QString& kind)
 {
     return std::ranges::any_of(car.operations, [&](const auto& entry) {
         const Operation& o = entry.second;
-        return entry.first != takenOut && !o.spec->access && o.state != OperationState::Withdrawn &&
+        return o.isOpen() && o.spec->id == kind &&
                std::ranges::find(o.findings, finding) != o.findings.end();
     });
 }
 
-bool neededFor(const CarWork& work, const Operation& access)
+/// Other facts, another answer. What both want stays as it is, done or not. Work that was begun on
+/// the strength of the wrong fact goes as with a wrong finding, and owes its checks like that.
+void answerOtherwise(CarWork& work, const Finding& finding, const Answer& was, const Answer& is,
+                     const QString& reason)
 {
-    return std::ranges::any_of(access.findings, [&](FindingId finding) {
-        return answeredOtherwise(work.car(), finding, access.id);
-    });
+    const QStringList gone = without(was.kinds, is.kinds);
+    const QStringList fresh = without(is.kinds, was.kinds);
+    // What the appraiser took out stays out where the rules want nothing that they did not before.
+    const bool left = is.disclosed || (finding.disclosed && fresh.isEmpty() && !is.kinds.isEmpty());
+    work.add(FindingAnswered{finding.id, is.rule, is.why, is.undecided, left});
+    Answer instead; // does the job of what goes, so that it takes that in
+    Answer more;
+    for (const QString& kind : is.kinds) {
+        const OperationSpec* spec = work.catalogue().find(kind);
+        if (spec == nullptr)
+            continue;
+        if (fresh.contains(kind))
+            (shareAny(spec->covers, gone) ? instead : more).kinds.append(kind);
+        else if (spec->access && !fresh.isEmpty() && !isOpenFor(work.car(), finding.id, kind))
+            more.kinds.append(kind); // the old work's way in is closed again
+    }
+    work.answer(finding.id, instead);
+    QStringList keep;
+    for (const auto& [id, operation] : work.car().operations) {
+        const QString& kind = operation.spec->id;
+        const bool stoodIn = shareAny(operation.spec->covers, gone) && !is.kinds.contains(kind);
+        if (!gone.contains(kind) && !stoodIn)
+            keep.append(kind);
+    }
+    detachFinding(work, finding.id, reason, keep);
+    work.answer(finding.id, more);
 }
 
 } // namespace
 
-void recordFinding(CarWork& work, const FindingData& said, OperationId during,
-                   const CarId& carriedFrom)
+void recordFinding(CarWork& work, const FindingData& said, OperationId during)
 {
-    const FindingData data = judged(work, said);
-    const Answer answer = answerTo(work, data);
-    const FindingId id{work.car().nextFinding};
-    work.add(FindingRecorded{id, data, during, answer.rule, answer.undecided, answer.disclosed,
-                             carriedFrom, answer.why});
-    work.answer(id, answer);
+    record(work, said, during, {});
+}
+
+void bringFinding(CarWork& work, const Finding& found, const CarId& from)
+{
+    FindingRecorded carried;
+    carried.carriedFrom = from;
+    const FindingVersion& last = found.versions.back();
+    for (const PersonId person : found.recorders())
+        if (person != last.by)
+            carried.foundBy.push_back(person);
+    carried.foundBy.push_back(last.by);
+    carried.foundAt = last.at;
+    record(work, last.data, {}, std::move(carried));
+}
+
+void detachFinding(CarWork& work, FindingId finding, const QString& reason,
+                   const QStringList& keepKinds)
+{
+    const CarState before = work.car();
+    work.detach(finding, reason, keepKinds);
+    uncover(work, before, finding);
+}
+
+void answerAnew(CarWork& work, const CarFacts& before, const QString& reason)
+{
+    std::vector<FindingId> standing;
+    for (const auto& [id, finding] : work.car().findings)
+        if (finding.stands())
+            standing.push_back(id);
+    for (const FindingId id : standing) {
+        const Finding finding = *work.car().finding(id);
+        const Answer was = ramplight::answerTo(work.catalogue(), before, finding.data());
+        const Answer is = answerTo(work, finding.data());
+        if (was != is)
+            answerOtherwise(work, finding, was, is, reason);
+    }
 }
 
 namespace decision {
@@ -136,7 +198,7 @@ MaybeRefusal on(CarWork& work, const car::RecordFinding& c)
     if (auto no = draftFault(work.car(), c.draft))
         return no;
     const FindingId id{work.car().nextFinding};
-    recordFinding(work, c.data, c.during, {});
+    recordFinding(work, c.data, c.during);
     decideDraft(work, c.draft, c.data, id);
     return std::nullopt;
 }
@@ -196,11 +258,9 @@ MaybeRefusal on(CarWork& work, const car::CorrectFinding& c)
     const bool safety = answersSafety || work.isSafetyPlace(finding->data().place) ||
                         work.isSafetyPlace(data.place);
     const bool ownSlip = isOwnSlip(work.car(), *finding, work.actor());
-    if (safety && !ownSlip) {
-        for (const FindingVersion& version : finding->versions)
-            if (auto no = work.maySafelyCorrect(version.by, c.evidence))
-                return no;
-    }
+    if (safety && !ownSlip)
+        if (auto no = work.maySafelyCorrect(finding->recorders(), c.evidence))
+            return no;
     if (c.stands && finding->stands() && saysTheSame(finding->data(), data)) {
         work.add(FindingCorrected{c.finding, data, true, c.reason.trimmed(), c.evidence,
                                   finding->undecided, finding->disclosed, false, finding->rule,
@@ -213,9 +273,7 @@ MaybeRefusal on(CarWork& work, const car::CorrectFinding& c)
     work.add(FindingCorrected{c.finding, data, c.stands, c.reason.trimmed(), c.evidence,
                               answer.undecided, answer.disclosed, !c.stands && ownSlip, answer.rule,
                               answer.why});
-    const CarState before = work.car();
-    work.detach(c.finding, c.reason.trimmed(), samePlace ? answer.kinds : QStringList{});
-    uncover(work, before, c.finding);
+    detachFinding(work, c.finding, c.reason.trimmed(), samePlace ? answer.kinds : QStringList{});
     if (c.stands)
         work.answer(c.finding, answer);
     return std::nullopt;
@@ -284,46 +342,14 @@ MaybeRefusal on(CarWork& work, const car::TakeOut& c)
     if (operation.origin != Origin::Finding || operation.wasStarted() ||
         !operation.restsOn.empty() || !operation.fromReadings.empty())
         return Refusal{RefusalId::NotWithdrawable, {}};
-    if (operation.spec->access && neededFor(work, operation))
+    if (operation.spec->access && isAccessWanted(work.car(), operation))
         return Refusal{RefusalId::NotWithdrawable, {}};
     if (c.reason.trimmed().isEmpty())
         return Refusal{RefusalId::ReasonMissing, {}};
-    std::vector<FindingId> disclosed;
-    for (const FindingId finding : operation.findings)
-        if (!answeredOtherwise(work.car(), finding, operation.id))
-            disclosed.push_back(finding);
+    const std::vector<FindingId> disclosed = disclosedWithout(work.car(), operation);
     work.add(OperationTakenOut{c.operation, c.reason.trimmed(), disclosed});
     for (const FindingId finding : disclosed)
         work.detach(finding, c.reason.trimmed(), {});
-    return std::nullopt;
-}
-
-MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c)
-{
-    if (auto no = work.needsAny({Right::Appraise, Right::Manage}))
-        return no;
-    if (c.other == work.car().id)
-        return Refusal{RefusalId::SameCar, {}};
-    const CarState* other = work.context().other;
-    if (other == nullptr || !other->exists())
-        return Refusal{RefusalId::CarMissing, {}};
-    work.add(DuplicateLinked{c.other, other->identity.stockNumber});
-    for (const auto& [id, finding] : other->findings) {
-        if (!finding.stands())
-            continue;
-        const FindingData& data = finding.data();
-        const bool known = work.car().hasFinding(data.place, data.condition);
-        const FindingId copy{work.car().nextFinding};
-        if (!known)
-            recordFinding(work, data, {}, c.other);
-        for (const AttachedPhoto& photo : other->photos)
-            if (photo.finding == id && other->removedPhoto(photo.photo) == nullptr)
-                work.add(PhotoAttached{
-                    photo.photo, photo.moment, photo.place, {}, known ? FindingId{} : copy});
-    }
-    for (const AttachedPhoto& photo : other->photos)
-        if (photo.finding.isNull() && other->removedPhoto(photo.photo) == nullptr)
-            work.add(PhotoAttached{photo.photo, photo.moment, photo.place, {}, {}});
     return std::nullopt;
 }
 

@@ -4,6 +4,7 @@
 #include "domain/gauging.h"
 
 #include "domain/tyreconcerns.h"
+#include "domain/valuefaults.h"
 
 #include <QDateTime>
 
@@ -13,20 +14,6 @@
 namespace ramplight {
 
 namespace {
-
-bool isTyre(const PlaceId& place)
-{
-    const PlaceInfo* info = placeInfo(place);
-    return info != nullptr && info->kind == PlaceKind::Tyre;
-}
-
-MaybeRefusal treadFault(const Tread& tread)
-{
-    for (const int tenths : {tread.inner, tread.centre, tread.outer})
-        if (tenths < 0 || tenths > 200)
-            return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("tread")}};
-    return std::nullopt;
-}
 
 /// It was answered, and what answered it is done.
 bool isSettled(const CarState& car, FindingId finding)
@@ -80,7 +67,7 @@ void conclude(CarWork& work, const PlaceId& tyre, OperationId during)
         // Low tread in a survey is outside that reading's own limit and opens its follow-up there.
         const bool byLimit = !during.isNull() && concern.treadTenthsMm;
         if (!byLimit && !isKnown(work.car(), concern))
-            recordFinding(work, concern, during, {});
+            recordFinding(work, concern, during);
     }
 }
 
@@ -89,19 +76,20 @@ bool isAmong(const std::vector<FindingData>& concerns, const FindingData& data)
     return std::ranges::find(concerns, data) != concerns.end();
 }
 
-/// Takes back what was concluded from readings of an operation that are now corrected.
-void takeBack(CarWork& work, OperationId during, const std::vector<FindingData>& before,
-              const std::vector<FindingData>& after, const QString& why, const PhotoId& evidence)
+/// Takes back what was concluded and is so no more; nothing: whatever it was found during.
+void takeBack(CarWork& work, const std::optional<OperationId>& during,
+              const std::vector<FindingData>& before, const std::vector<FindingData>& after,
+              const QString& why, const PhotoId& evidence)
 {
     std::vector<FindingId> gone;
     for (const auto& [id, finding] : work.car().findings)
-        if (finding.stands() && finding.during == during && isAmong(before, finding.data()) &&
-            !isAmong(after, finding.data()))
+        if (finding.stands() && (!during || finding.during == *during) &&
+            isAmong(before, finding.data()) && !isAmong(after, finding.data()))
             gone.push_back(id);
     for (const FindingId id : gone) {
         const FindingData data = work.car().finding(id)->data();
         work.add(FindingCorrected{id, data, false, why, evidence, false, false, false, {}, {}});
-        work.detach(id, why, {});
+        detachFinding(work, id, why, {});
     }
 }
 
@@ -114,21 +102,6 @@ constexpr const char* odometerKey = "odometer";
 PlaceId placeOf(const Operation& operation, const PlaceId& place)
 {
     return place.isEmpty() ? operation.place : place;
-}
-
-std::optional<Tread> treadOf(const Operation& operation, const PlaceId& tyre)
-{
-    std::array<int, treadKeys.size()> points{};
-    for (std::size_t i = 0; i < treadKeys.size(); ++i) {
-        const QString key = QString::fromLatin1(treadKeys.at(i));
-        const Reading* reading = operation.reading(key, tyre);
-        if (reading == nullptr && operation.place == tyre)
-            reading = operation.reading(key, PlaceId{});
-        if (reading == nullptr || !reading->value.number)
-            return std::nullopt;
-        points.at(i) = *reading->value.number;
-    }
-    return Tread{points.at(0), points.at(1), points.at(2)};
 }
 
 QString textOf(const Operation& operation, const char* key, const PlaceId& tyre)
@@ -167,6 +140,21 @@ void noteOdometer(CarWork& work, const Operation& operation, const PlaceId& plac
 }
 
 } // namespace
+
+std::optional<Tread> treadOf(const Operation& operation, const PlaceId& tyre)
+{
+    std::array<int, treadKeys.size()> points{};
+    for (std::size_t i = 0; i < treadKeys.size(); ++i) {
+        const QString key = QString::fromLatin1(treadKeys.at(i));
+        const Reading* reading = operation.reading(key, tyre);
+        if (reading == nullptr && operation.place == tyre)
+            reading = operation.reading(key, PlaceId{});
+        if (reading == nullptr || !reading->value.number)
+            return std::nullopt;
+        points.at(i) = *reading->value.number;
+    }
+    return Tread{points.at(0), points.at(1), points.at(2)};
+}
 
 QDate dayOf(Moment moment)
 {
@@ -228,6 +216,23 @@ void noteTyreFitted(CarWork& work, OperationId id)
     conclude(work, operation.place, id);
 }
 
+std::vector<FindingData> allTyreConcerns(const CarWork& work)
+{
+    std::vector<FindingData> concerns;
+    for (const PlaceInfo& place : allPlaces())
+        if (place.kind == PlaceKind::Tyre)
+            for (FindingData& concern : tyreConcerns(work.car(), place.id, work.catalogue(),
+                                                     work.rules(), dayOf(work.now())))
+                concerns.push_back(std::move(concern));
+    return concerns;
+}
+
+void takeBackTyreConcerns(CarWork& work, const std::vector<FindingData>& before, const QString& why,
+                          const PhotoId& evidence)
+{
+    takeBack(work, std::nullopt, before, allTyreConcerns(work), why, evidence);
+}
+
 void concludeFromTyres(CarWork& work)
 {
     for (const PlaceInfo& place : allPlaces())
@@ -282,9 +287,7 @@ MaybeRefusal on(CarWork& work, const car::RecordPaintDepth& c)
     if (c.micrometres.size() < leastPaintPoints)
         return Refusal{RefusalId::FieldMissing,
                        {QStringLiteral("paint depth at three points of %1 or more").arg(panel)}};
-    const bool possible =
-        std::ranges::all_of(c.micrometres, [](int depth) { return depth >= 0 && depth <= 5000; });
-    if (!possible || c.micrometres.size() > 50)
+    if (!isPaintDepth(c.micrometres))
         return Refusal{RefusalId::ValueOutOfRange,
                        {QStringLiteral("paint depth of %1").arg(panel)}};
     work.add(PaintDepthRecorded{c.panel, c.micrometres});
@@ -312,7 +315,7 @@ MaybeRefusal on(CarWork& work, const car::ConfirmRepair& c)
                     ? panel->words
                     : QStringLiteral("%1; %2").arg(panel->words, c.note.trimmed());
     if (!work.car().hasFinding(data.place, data.condition))
-        recordFinding(work, data, {}, {});
+        recordFinding(work, data, {});
     return std::nullopt;
 }
 
@@ -321,7 +324,7 @@ MaybeRefusal on(CarWork& work, const car::ReadOdometer& c)
     if (auto no = work.needsAny(
             {Right::Appraise, Right::Work, Right::Check, Right::Manage, Right::Release}))
         return no;
-    if (c.value < 1 || c.value > 2'000'000)
+    if (c.value < 1 || c.value > largestOdometer)
         return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("odometer")}};
     if (!c.during.isNull() && work.car().operation(c.during) == nullptr)
         return Refusal{RefusalId::OperationUnknown, {}};

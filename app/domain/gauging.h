@@ -13,6 +13,8 @@ namespace ramplight {
 /// The day of the ledger's clock; a tyre's age is no matter of hours.
 [[nodiscard]] QDate dayOf(Moment moment);
 
+/// The three points of a tyre as the readings of an operation have them; empty until all are there.
+[[nodiscard]] std::optional<Tread> treadOf(const Operation& operation, const PlaceId& tyre);
 /// What a reading cannot be, over its kind: a date code that is none, an odometer that shows less
 /// than before. The latter can be corrected to with a reason.
 [[nodiscard]] MaybeRefusal readingFault(const CarWork& work, const Operation& operation,
@@ -25,7 +27,13 @@ void noteReading(CarWork& work, OperationId operation, const QString& key, const
                  const QString& correction, const PhotoId& evidence);
 /// Another tyre is on: what was measured of the old one is gone.
 void noteTyreFitted(CarWork& work, OperationId operation);
-/// The car's own tyre data changed.
+/// What the tyres give cause for as things stand, each of them.
+[[nodiscard]] std::vector<FindingData> allTyreConcerns(const CarWork& work);
+/// The car's own tyre data was wrong: what only that had shown is taken back, whoever read the tyre
+/// and whenever. before: what the tyres gave cause for by the wrong data.
+void takeBackTyreConcerns(CarWork& work, const std::vector<FindingData>& before, const QString& why,
+                          const PhotoId& evidence);
+/// Finds what the tyres give cause for and nothing says yet.
 void concludeFromTyres(CarWork& work);
 
 } // namespace ramplight

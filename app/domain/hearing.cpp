@@ -3,8 +3,7 @@
 // What a spoken walk-round brings: drafts, and what a person decides about them.
 #include "domain/hearing.h"
 #include "domain/carwork.h"
-
-#include <algorithm>
+#include "domain/valuefaults.h"
 
 namespace ramplight {
 
@@ -28,25 +27,6 @@ QString words(DraftEnd end)
 DraftEnd endOf(const CarState& car, const DraftRef& ref)
 {
     return car.review(ref.transcript)->decisions[static_cast<std::size_t>(ref.draft)].end;
-}
-
-bool isPlace(const PlaceId& place)
-{
-    return placeInfo(place) != nullptr && place != wholeCar();
-}
-
-/// A place of the round that is none; empty.
-PlaceId strangePlace(const SpokenRound& round)
-{
-    std::vector<PlaceId> all = round.sound;
-    all.insert(all.end(), round.notMentioned.begin(), round.notMentioned.end());
-    for (const SpokenDraft& draft : round.drafts)
-        all.push_back(draft.data.place);
-    for (const SpokenDepth& depth : round.depths)
-        all.push_back(depth.tyre);
-    const auto strange =
-        std::ranges::find_if(all, [](const PlaceId& place) { return !isPlace(place); });
-    return strange == all.end() ? PlaceId{} : *strange;
 }
 
 } // namespace

@@ -6,7 +6,9 @@
 #include "domain/words.h"
 
 #include <algorithm>
+#include <iterator>
 #include <optional>
+#include <set>
 
 namespace ramplight {
 
@@ -255,14 +257,23 @@ CarStatus statusOf(const CarState& car, const HouseRules& rules, Moment now)
 
 bool isOwnSlip(const CarState& car, const Finding& finding, PersonId person)
 {
-    const auto isOwn = [&](const FindingVersion& version) { return version.by == person; };
     const auto begun = [&](const auto& entry) {
         const Operation& o = entry.second;
         return std::ranges::find(o.findings, finding.id) != o.findings.end() &&
                (o.wasStarted() || o.isSigned());
     };
-    return !car.appraised && std::ranges::all_of(finding.versions, isOwn) &&
+    return !car.appraised && finding.recorders() == std::set{person} &&
            std::ranges::none_of(car.operations, begun);
+}
+
+bool isOfOwnSlips(const CarState& car, const Operation& operation, PersonId person)
+{
+    return operation.restsOn.empty() && operation.fromReadings.empty() &&
+           !operation.findings.empty() &&
+           std::ranges::all_of(operation.findings, [&](FindingId id) {
+               const Finding* finding = car.finding(id);
+               return finding == nullptr || isOwnSlip(car, *finding, person);
+           });
 }
 
 std::vector<RestraintReason> restraints(const CarState& car, Moment now)
@@ -363,6 +374,28 @@ bool isNotYet(const CarState& car, const Operation& operation, const HouseRules&
     return obstacle(car, operation, rules, now, Wording::Spared).has_value();
 }
 
+std::vector<const AttachedPhoto*> evidencePhotos(const Operation& operation, const CarState& car,
+                                                 PhotoMoment moment)
+{
+    std::vector<const AttachedPhoto*> counted;
+    std::set<PhotoId> known;
+    for (const AttachedPhoto& photo : car.photos) {
+        // A photo of the finding is the "before" of the work that answers it.
+        const bool isOfIt = photo.operation.isNull()
+                                ? photo.moment == PhotoMoment::Before &&
+                                      std::ranges::find(operation.findings, photo.finding) !=
+                                          operation.findings.end()
+                                : photo.operation == operation.id;
+        if (!isOfIt || !known.insert(photo.photo).second)
+            continue;
+        const bool isOfThisTime =
+            photo.moment == PhotoMoment::Before || photo.at >= operation.reopenedAt;
+        if (photo.moment == moment && isOfThisTime)
+            counted.push_back(&photo);
+    }
+    return counted;
+}
+
 QStringList missingEvidence(const Operation& operation, const CarState& car,
                             const HouseRules& rules)
 {
@@ -390,18 +423,7 @@ QStringList missingEvidence(const Operation& operation, const CarState& car,
          {PhotoMoment::Before, PhotoMoment::During, PhotoMoment::After}) {
         const auto wanted = std::ranges::count_if(
             operation.spec->photos, [&](const PhotoSpec& spec) { return spec.moment == moment; });
-        const auto present = std::ranges::count_if(car.photos, [&](const AttachedPhoto& photo) {
-            if (photo.moment != moment)
-                return false;
-            // A photo of the finding is the "before" of the work that answers it.
-            if (photo.operation.isNull())
-                return moment == PhotoMoment::Before &&
-                       std::ranges::find(operation.findings, photo.finding) !=
-                           operation.findings.end();
-            return photo.operation == operation.id &&
-                   (moment == PhotoMoment::Before || photo.at >= operation.reopenedAt);
-        });
-        if (present < wanted) {
+        if (wanted > 0 && wanted > std::ssize(evidencePhotos(operation, car, moment))) {
             for (const PhotoSpec& spec : operation.spec->photos)
                 if (spec.moment == moment)
                     missing.append(say("photo %1: %2").arg(words(moment), spec.title));

@@ -83,6 +83,8 @@ struct Hold
 /// Whether a finding is this person's own, of an appraisal that still goes on, with no work on it
 /// begun: then it can be taken back or said better like a slip of the tongue, by nobody else.
 [[nodiscard]] bool isOwnSlip(const CarState& car, const Finding& finding, PersonId person);
+/// An operation is only there for findings of that kind: who takes them back takes it back.
+[[nodiscard]] bool isOfOwnSlips(const CarState& car, const Operation& operation, PersonId person);
 
 /// Why something may not be done with the car, and because of which operation.
 struct RestraintReason
@@ -110,6 +112,12 @@ struct RestraintReason
 /// Whether there is anything of the kind.
 [[nodiscard]] bool isNotYet(const CarState& car, const Operation& operation,
                             const HouseRules& rules, Moment now);
+
+/// The photos that show an operation at a moment of it, since it was opened last ("before": ever),
+/// in the order in which they came. Each counts once, for the moment that was said first: no
+/// picture shows the work undone and done.
+[[nodiscard]] std::vector<const AttachedPhoto*>
+evidencePhotos(const Operation& operation, const CarState& car, PhotoMoment moment);
 
 /// What sign-off still misses: readings, photos; each in words. Empty: it can be signed.
 [[nodiscard]] QStringList missingEvidence(const Operation& operation, const CarState& car,

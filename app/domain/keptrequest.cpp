@@ -213,6 +213,38 @@ tl::expected<WorkRequest, QString> readWorkRequest(const QByteArray& text)
     return WorkRequest(std::move(request));
 }
 
+int KeptTrouble::entries() const
+{
+    int count = 0;
+    for (const Missing& one : missing)
+        count += one.entries;
+    return count;
+}
+
+Moment KeptTrouble::until() const
+{
+    Moment last;
+    for (const Missing& one : missing)
+        last = std::max(last, one.until);
+    return last;
+}
+
+QByteArray written(const KeptTrouble& trouble)
+{
+    const QJsonObject json{{QLatin1StringView("trouble"), toJson(trouble)}};
+    return QJsonDocument(json).toJson(QJsonDocument::Compact);
+}
+
+std::optional<KeptTrouble> readKeptTrouble(const QByteArray& text)
+{
+    const QJsonValue json =
+        QJsonDocument::fromJson(text).object().value(QLatin1StringView("trouble"));
+    KeptTrouble trouble;
+    if (!json.isObject() || !fromJson(json.toObject(), trouble).isEmpty())
+        return {};
+    return trouble;
+}
+
 QByteArray written(const std::vector<KeptWork>& works)
 {
     return QJsonDocument(codec::write(works).toArray()).toJson(QJsonDocument::Compact);

@@ -9,7 +9,9 @@
 
 #include <tl/expected.hpp>
 
+#include <array>
 #include <optional>
+#include <utility>
 #include <vector>
 
 // What a kiosk keeps while the server that it shares with others is away, and how it is asked of
@@ -34,6 +36,56 @@ struct KeptWork
     friend bool operator==(const KeptWork&, const KeptWork&) = default;
 };
 
+enum class TroubleKind {
+    FileDamaged, ///< the file of what is kept; another one was begun
+    ServerOlder, ///< it lacks entries that this kiosk had taken over: a backup was brought back
+};
+template <>
+struct Names<TroubleKind>
+{
+    static constexpr std::array table{
+        std::pair{TroubleKind::FileDamaged, "file-damaged"},
+        std::pair{TroubleKind::ServerOlder, "server-older"},
+    };
+};
+
+/// What befell the files in which a kiosk keeps and knows things, for a person to read.
+struct KeptTrouble
+{
+    /// Entries of one car, or without a car those about people and rules.
+    struct Missing
+    {
+        CarId car;
+        QString stockNumber;
+        int entries = 0;
+        Moment until; ///< when the last of them was made
+        static constexpr auto fields =
+            fieldList(field("car", &Missing::car), field("stockNumber", &Missing::stockNumber),
+                      field("entries", &Missing::entries), field("until", &Missing::until));
+        friend bool operator==(const Missing&, const Missing&) = default;
+    };
+
+    TroubleKind kind = TroubleKind::FileDamaged;
+    QString file; ///< the damaged one, or one with the entries that are missing; empty: there is
+                  ///< none
+    // Of a damaged file:
+    int readOut = 0;          ///< requests that were read out of it and wait as before
+    int changed = 0;          ///< read out, but not what was written: each is shown by itself
+    int lost = 0;             ///< requests that could not be read
+    bool perhapsMore = false; ///< nobody can tell how many there were
+    // Of an older server:
+    std::vector<Missing> missing;
+
+    [[nodiscard]] int entries() const; ///< that are missing
+    [[nodiscard]] Moment until() const;
+    static constexpr auto fields = fieldList(
+        field("kind", &KeptTrouble::kind), field("file", &KeptTrouble::file),
+        field("readOut", &KeptTrouble::readOut), field("changed", &KeptTrouble::changed),
+        field("lost", &KeptTrouble::lost), field("perhapsMore", &KeptTrouble::perhapsMore),
+        field("missing", &KeptTrouble::missing));
+    friend bool operator==(const KeptTrouble&, const KeptTrouble&) = default;
+};
+
 struct KeptRequest
 {
     qint64 number = 0; ///< counted in the order in which they were made; 0: not kept yet
@@ -44,8 +96,15 @@ struct KeptRequest
     Moment refusedAt = {}; ///< when it was sent and refused
     PersonId seenBy = {};  ///< who took note of the refusal; null: nobody yet
     Moment seenAt = {};
+    /// It is no longer what was written here: the rest is what can still be read of it, and it is
+    /// never sent.
+    bool damaged = false;
+    /// It is no request at all, but something to be told.
+    std::optional<KeptTrouble> trouble = {};
 
-    [[nodiscard]] bool waits() const { return refusal.isEmpty(); }
+    [[nodiscard]] bool waits() const { return refusal.isEmpty() && !isToBeRead(); }
+    /// Nothing that the server said, but what befell it here.
+    [[nodiscard]] bool isToBeRead() const { return damaged || trouble; }
 };
 
 /// How a kiosk stands to the server that it shares with others.
@@ -59,6 +118,7 @@ struct ServerStanding
     Moment knownAt;                ///< while it is away: what is shown is what was known then
     std::vector<KeptRequest> kept; ///< in the order in which they were made; none that was seen
     QString hindrance;             ///< in words: it answers and does not take what is kept here
+    QString fault; ///< in words: why this kiosk could not go on without it; empty: it could
 };
 
 [[nodiscard]] const CommandId& idOf(const WorkRequest& request);
@@ -78,6 +138,9 @@ struct ServerStanding
 [[nodiscard]] QByteArray written(const WorkRequest& request);
 /// Error: what is wrong with the text, in words.
 [[nodiscard]] tl::expected<WorkRequest, QString> readWorkRequest(const QByteArray& text);
+[[nodiscard]] QByteArray written(const KeptTrouble& trouble);
+/// Nothing: the text is that of a request.
+[[nodiscard]] std::optional<KeptTrouble> readKeptTrouble(const QByteArray& text);
 [[nodiscard]] QByteArray written(const std::vector<KeptWork>& works);
 [[nodiscard]] tl::expected<std::vector<KeptWork>, QString> readKeptWorks(const QByteArray& text);
 

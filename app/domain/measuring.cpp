@@ -4,14 +4,14 @@
 #include "domain/checking.h"
 #include "domain/gauging.h"
 #include "domain/holds.h"
+#include "domain/openings.h"
+#include "domain/valuefaults.h"
 
 #include <algorithm>
 
 namespace ramplight::decision {
 
 namespace {
-
-constexpr int largestReading = 10'000'000;
 
 const ReadingSpec* specOf(const Operation& operation, const QString& key)
 {
@@ -46,27 +46,16 @@ tl::expected<Judged, Refusal> judge(const CarWork& work, const Operation& operat
 {
     const QString title = titleOf(work, spec, place);
     Judged judged;
-    switch (spec.kind) {
-    case ReadingKind::Text:
-        if (value.number || value.text.trimmed().isEmpty() || value.text.size() > 200)
-            return refuse(RefusalId::ReadingMalformed, {title});
-        return judged;
-    case ReadingKind::Choice: {
-        const auto option = std::ranges::find(spec.options, value.text, &ChoiceOption::id);
-        if (value.number || option == spec.options.end())
-            return refuse(RefusalId::ReadingMalformed, {title});
-        judged.outcome = option->closes ? ReadingOutcome::Inside : ReadingOutcome::Outside;
-        judged.opens = option->opens;
-        return judged;
-    }
-    case ReadingKind::Record:
-    case ReadingKind::Limit:
-    case ReadingKind::Figure:
-        break;
-    }
-    if (!value.number || !value.text.isEmpty() || std::abs(*value.number) > largestReading ||
-        (*value.number < 0 && spec.unit != Unit::Celsius))
+    if (!isAnswerTo(spec, value))
         return refuse(RefusalId::ReadingMalformed, {title});
+    if (spec.kind == ReadingKind::Text)
+        return judged;
+    if (spec.kind == ReadingKind::Choice) {
+        const auto option = std::ranges::find(spec.options, value.text, &ChoiceOption::id);
+        judged.outcome = option->closes ? ReadingOutcome::Inside : ReadingOutcome::Outside;
+        judged.opens = followUpOf(spec, value, judged.outcome);
+        return judged;
+    }
     if (spec.kind == ReadingKind::Record)
         return judged;
 
@@ -95,8 +84,7 @@ tl::expected<Judged, Refusal> judge(const CarWork& work, const Operation& operat
         return refuse(RefusalId::LimitMissing, {title, words(LimitOwner::House)});
     const bool inside = isInside(*value.number, judged.limits);
     judged.outcome = inside ? ReadingOutcome::Inside : ReadingOutcome::Outside;
-    if (!inside)
-        judged.opens = spec.opens;
+    judged.opens = followUpOf(spec, value, judged.outcome);
     return judged;
 }
 
@@ -123,34 +111,12 @@ tl::expected<ToolUsed, Refusal> toolFor(const CarWork& work, const ReadingSpec& 
     return ToolUsed{tool->id, tool->number, tool->nextCalibration};
 }
 
-/// The open follow-up that an earlier reading opened, if it is not done yet.
-const Operation* openFollowUp(const CarState& car, ReadingId reading)
-{
-    for (const auto& [id, operation] : car.operations)
-        if (operation.isOpen() &&
-            std::ranges::find(operation.fromReadings, reading) != operation.fromReadings.end())
-            return &operation;
-    return nullptr;
-}
-
 void openFollowUpOf(CarWork& work, const Operation& operation, const Judged& judged,
                     const PlaceId& place, ReadingId reading)
 {
     if (const OperationSpec* spec = work.catalogue().find(judged.opens))
         work.open(*spec, place.isEmpty() ? operation.place : place,
                   {Origin::Reading, {}, {}, {}, {reading}});
-}
-
-/// Safety hangs on it: by its work, by its place, or by what its value opened.
-bool isSafetyReading(const CarWork& work, const Operation& operation, const Reading& reading)
-{
-    return operation.spec->safety ||
-           work.isSafetyPlace(reading.place.isEmpty() ? operation.place : reading.place) ||
-           std::ranges::any_of(work.car().operations, [&](const auto& entry) {
-               const Operation& o = entry.second;
-               return o.spec->safety && o.state != OperationState::Withdrawn &&
-                      std::ranges::find(o.fromReadings, reading.id) != o.fromReadings.end();
-           });
 }
 
 } // namespace
@@ -198,12 +164,9 @@ MaybeRefusal on(CarWork& work, const car::TakeReading& c)
     const ReadingSpec* spec = specOf(operation, c.key);
     if (spec == nullptr || !hasPlace(*spec, c.place))
         return Refusal{RefusalId::ReadingUnknown, {}};
-    // Measured again only after the follow-up; a reading that was wrong is corrected instead.
     if (const Reading* earlier = operation.reading(c.key, c.place))
-        if (const Operation* followUp = openFollowUp(work.car(), earlier->id))
-            return Refusal{RefusalId::NotYet,
-                           {QStringLiteral("first finish %1, or correct the reading")
-                                .arg(work.titleOf(*followUp))}};
+        if (auto no = whyReadingStands(work.car(), operation, *earlier, work.actor(), work.rules()))
+            return no;
     if (auto no = readingFault(work, operation, c.key, c.place, c.value, false))
         return no;
     const auto judged = judge(work, operation, *spec, c.place, c.value);
@@ -237,8 +200,8 @@ MaybeRefusal on(CarWork& work, const car::CorrectReading& c)
         return Refusal{RefusalId::ReasonMissing, {}};
     if (auto no = work.mayCheck(operation))
         return no;
-    if (isSafetyReading(work, operation, original))
-        if (auto no = work.maySafelyCorrect(original.by, c.evidence))
+    if (isSafetyReading(work.car(), operation, original))
+        if (auto no = work.maySafelyCorrect(operation.recorders(original.id), c.evidence))
             return no;
     const ReadingSpec* spec = specOf(operation, original.key);
     if (auto no = readingFault(work, operation, original.key, original.place, c.value, true))

@@ -31,6 +31,7 @@ enum class StoreErrorKind {
     TooNew,      ///< written by a newer program
     WrongKeys,   ///< the key file here is not that of the site
     PhotoGone,   ///< it names a photo that is kept nowhere any more
+    NotTrusted,  ///< a server answers that may be another one, or without encryption
 };
 
 struct StoreError

@@ -182,6 +182,10 @@ QString idText(RefusalId id)
         return QStringLiteral("draft-decided-already");
     case RefusalId::PhotosKept:
         return QStringLiteral("photos-kept");
+    case RefusalId::ReadingStands:
+        return QStringLiteral("reading-stands");
+    case RefusalId::EvidenceNotFresh:
+        return QStringLiteral("evidence-not-fresh");
     }
     return {};
 }
@@ -276,6 +280,8 @@ const std::vector<RefusalId>& allRefusals()
         RefusalId::DraftUnknown,
         RefusalId::DraftDecidedAlready,
         RefusalId::PhotosKept,
+        RefusalId::ReadingStands,
+        RefusalId::EvidenceNotFresh,
     };
     return all;
 }

@@ -104,6 +104,8 @@ enum class RefusalId {
     DraftUnknown,         ///< no such draft of a spoken walk-round
     DraftDecidedAlready,  ///< somebody has kept, changed or dropped it
     PhotosKept,           ///< the house's retention is not over, or it has none
+    ReadingStands,        ///< taken already: measured again after the work, or corrected
+    EvidenceNotFresh,     ///< the photo of a correction was on the car before
 };
 /// Every id with its stable text, e.g. "safety-cannot-be-left".
 [[nodiscard]] QString idText(RefusalId id);

@@ -124,9 +124,10 @@ const char* sentence(RefusalId id)
         return QT_TRANSLATE_NOOP("ramplight", "Still missing: %1.");
     case RefusalId::ReadingOutside:
         return QT_TRANSLATE_NOOP(
-            "ramplight", "Outside its limit: %1. Measure again when the follow-up work is closed.");
+            "ramplight", "Outside its limit: %1. Measure again when what that calls for is done.");
     case RefusalId::AnswerForbidsClosing:
-        return QT_TRANSLATE_NOOP("ramplight", "This cannot be closed with the answer: %1.");
+        return QT_TRANSLATE_NOOP("ramplight", "This cannot be closed with the answer: %1. Answer "
+                                              "again when what that calls for is done.");
     case RefusalId::CheckByDoer:
         return QT_TRANSLATE_NOOP("ramplight",
                                  "You did some of this work. Somebody else must check it.");
@@ -223,6 +224,12 @@ const char* sentence(RefusalId id)
         return QT_TRANSLATE_NOOP("ramplight", "Somebody has decided about this draft already: %1.");
     case RefusalId::PhotosKept:
         return QT_TRANSLATE_NOOP("ramplight", "The photos of this car are kept: %1.");
+    case RefusalId::ReadingStands:
+        return QT_TRANSLATE_NOOP("ramplight", "This reading stands (%1): %2.");
+    case RefusalId::EvidenceNotFresh:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "This photo was on the car before. This is a safety item: it is "
+                                 "corrected with a photo that was taken for it.");
     }
     return "";
 }

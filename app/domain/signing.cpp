@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/carwork.h"
+#include "domain/checking.h"
 #include "domain/holds.h"
 
 #include <algorithm>
@@ -8,6 +9,15 @@
 namespace ramplight::decision {
 
 namespace {
+
+/// Whoever entered a figure signs nothing that was measured against it, neither first nor second:
+/// otherwise a figure that was read off the wrong line would stand by one person's word.
+MaybeRefusal figureFault(const CarWork& work, const Operation& operation)
+{
+    if (const ReadingSpec* spec = readAgainstFigureOf(operation, work.actor()))
+        return Refusal{RefusalId::FigureBySigner, {spec->title}};
+    return std::nullopt;
+}
 
 /// Evidence that is missing, outside, or forbids closing.
 MaybeRefusal evidenceFault(const CarWork& work, const Operation& operation)
@@ -19,6 +29,8 @@ MaybeRefusal evidenceFault(const CarWork& work, const Operation& operation)
         missing.append(QStringLiteral("isolation lifted"));
     if (!missing.isEmpty())
         return Refusal{RefusalId::EvidenceOpen, missing};
+    if (auto no = figureFault(work, operation))
+        return no;
     for (const ReadingSpec& spec : operation.spec->readings) {
         const std::vector<PlaceId> places =
             spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
@@ -26,9 +38,6 @@ MaybeRefusal evidenceFault(const CarWork& work, const Operation& operation)
             const Reading* reading = operation.reading(spec.key, place);
             if (reading == nullptr)
                 continue;
-            if (const Figure* figure = operation.figure(spec.key, place);
-                figure != nullptr && figure->by == work.actor())
-                return Refusal{RefusalId::FigureBySigner, {spec.title}};
             if (reading->outcome != ReadingOutcome::Outside)
                 continue;
             const QString what = QStringLiteral("%1 %2").arg(
@@ -136,6 +145,8 @@ MaybeRefusal on(CarWork& work, const car::Countersign& c)
         return no;
     if (operation->doers().contains(work.actor()))
         return Refusal{RefusalId::CheckByDoer, {}};
+    if (auto no = figureFault(work, *operation))
+        return no;
     work.add(
         OperationSigned{c.operation, SignatureMeaning::Countersigned, operation->minutes(), {}});
     work.close(c.operation);

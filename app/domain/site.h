@@ -109,8 +109,9 @@ struct SiteState
 /// The day's first moment in the house's time zone.
 [[nodiscard]] Moment startOf(QDate day, const HouseRules& rules);
 
-/// Work that nobody in the house can legally finish, and qualifications that are over or end within
-/// 30 days: for each, the reason in words.
+/// Work that nobody in the house can legally finish, checks that nobody is left to sign because the
+/// work that they check takes everybody who may, and qualifications that are over or end within 30
+/// days: for each, the reason in words. What every car meets with comes first.
 [[nodiscard]] QStringList missingCombinations(const SiteState& site, const Catalogue& catalogue,
                                               QDate today);
 

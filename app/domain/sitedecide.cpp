@@ -15,8 +15,6 @@ namespace {
 
 constexpr int mostPhotoYears = 50;
 
-constexpr int largestBound = 10'000'000;
-
 using SiteDecision = tl::expected<std::vector<SiteEvent>, Refusal>;
 
 template <class Id, class T>
@@ -205,7 +203,7 @@ public:
                                         : m_context.catalogue->find(c.adjustment.operation);
         if (spec == nullptr)
             return refuse(RefusalId::KindUnknown, {c.adjustment.operation});
-        if (const auto fault = adjustmentFault(c.adjustment, *spec))
+        if (const auto fault = adjustmentFault(c.adjustment, spec))
             return refuse(RefusalId::RuleOutOfRange, {*fault});
         const auto now = m_site.adjustments.find(c.adjustment.operation);
         const bool same =
@@ -285,35 +283,6 @@ private:
         return std::nullopt;
     }
 
-    [[nodiscard]] static std::optional<QString> adjustmentFault(const OperationAdjustment& own,
-                                                                const OperationSpec& spec)
-    {
-        if (own.minutes && (own.minutes->low < 1 || own.minutes->usual < own.minutes->low ||
-                            own.minutes->high < own.minutes->usual || own.minutes->high > 24 * 60))
-            return QStringLiteral("minutes rise from low to usual to high, from 1 to 1440");
-        if (own.materialMinor && (*own.materialMinor < 0 || *own.materialMinor > largestBound))
-            return QStringLiteral("the cost of material");
-        for (const PhotoSpec& photo : own.photos)
-            if (photo.title.trimmed().isEmpty())
-                return QStringLiteral("a photo without a title");
-        for (const ReadingAdjustment& limit : own.limits) {
-            const auto reading = std::ranges::find(spec.readings, limit.key, &ReadingSpec::key);
-            const Limit* house = reading == spec.readings.end() ? nullptr : ownLimit(*reading);
-            if (house == nullptr)
-                return QStringLiteral("the house has no limit of its own on %1")
-                    .arg(reading == spec.readings.end() ? limit.key : reading->title);
-            if (limit.min.has_value() != house->min.has_value() ||
-                limit.max.has_value() != house->max.has_value())
-                return QStringLiteral("%1 keeps the ends that its limit has").arg(reading->title);
-            if (std::max(limit.min.value_or(0), limit.max.value_or(0)) > largestBound ||
-                std::min(limit.min.value_or(0), limit.max.value_or(0)) < -largestBound)
-                return QStringLiteral("%1 is out of range").arg(reading->title);
-            if (limit.min && limit.max && *limit.min > *limit.max)
-                return QStringLiteral("%1 has its ends the wrong way round").arg(reading->title);
-        }
-        return std::nullopt;
-    }
-
     const SiteState& m_site;
     const SiteContext& m_context;
 };
@@ -339,6 +308,36 @@ std::optional<QString> boundsFault(const HouseRules& rules)
     if (!std::ranges::all_of(rules.closed, [](QDate day) { return day.isValid(); }))
         return QStringLiteral("days on which the house is closed are days");
     return weekFault(rules.week);
+}
+
+std::optional<QString> adjustmentFault(const OperationAdjustment& own, const OperationSpec* spec)
+{
+    if (own.minutes && (own.minutes->low < 1 || own.minutes->usual < own.minutes->low ||
+                        own.minutes->high < own.minutes->usual || own.minutes->high > 24 * 60))
+        return QStringLiteral("minutes rise from low to usual to high, from 1 to 1440");
+    if (own.materialMinor && (*own.materialMinor < 0 || *own.materialMinor > largestBound))
+        return QStringLiteral("the cost of material");
+    for (const PhotoSpec& photo : own.photos)
+        if (photo.title.trimmed().isEmpty())
+            return QStringLiteral("a photo without a title");
+    if (spec == nullptr)
+        return std::nullopt;
+    for (const ReadingAdjustment& limit : own.limits) {
+        const auto reading = std::ranges::find(spec->readings, limit.key, &ReadingSpec::key);
+        const Limit* house = reading == spec->readings.end() ? nullptr : ownLimit(*reading);
+        if (house == nullptr)
+            return QStringLiteral("the house has no limit of its own on %1")
+                .arg(reading == spec->readings.end() ? limit.key : reading->title);
+        if (limit.min.has_value() != house->min.has_value() ||
+            limit.max.has_value() != house->max.has_value())
+            return QStringLiteral("%1 keeps the ends that its limit has").arg(reading->title);
+        if (std::max(limit.min.value_or(0), limit.max.value_or(0)) > largestBound ||
+            std::min(limit.min.value_or(0), limit.max.value_or(0)) < -largestBound)
+            return QStringLiteral("%1 is out of range").arg(reading->title);
+        if (limit.min && limit.max && *limit.min > *limit.max)
+            return QStringLiteral("%1 has its ends the wrong way round").arg(reading->title);
+    }
+    return std::nullopt;
 }
 
 SiteDecision decide(const SiteState& state, const SiteContext& context, const SiteCommand& command)

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "domain/car.h"
+#include "domain/carriedover.h"
 
 // Events of work on a car: operations, time, readings, photos, parts, outside firms, isolation. How
 // events are made and changed: carevents.h.
@@ -225,10 +226,11 @@ struct PhotoAttached
     PlaceId place;
     OperationId operation;
     FindingId finding;
+    CarriedOver carried = {};
     static constexpr auto fields = fieldList(
         field("photo", &PhotoAttached::photo), field("moment", &PhotoAttached::moment),
         field("place", &PhotoAttached::place), field("operation", &PhotoAttached::operation),
-        field("finding", &PhotoAttached::finding));
+        field("finding", &PhotoAttached::finding), field("carried", &PhotoAttached::carried));
     friend bool operator==(const PhotoAttached&, const PhotoAttached&) = default;
 };
 

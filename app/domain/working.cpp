@@ -3,6 +3,7 @@
 #include "domain/carwork.h"
 #include "domain/checking.h"
 #include "domain/holds.h"
+#include "domain/valuefaults.h"
 
 #include <algorithm>
 
@@ -12,7 +13,6 @@ namespace {
 
 /// A clock that is kept right by the network moves about a little; that is no setting back.
 constexpr qint64 clockJitterMs = 1000;
-constexpr int farthestPlanMinutes = 60 * 24 * 60; ///< as far as the planner plans
 
 /// The open operation, or why it cannot be worked on.
 struct Open
@@ -274,7 +274,7 @@ MaybeRefusal on(CarWork& work, const car::SendOut& c)
         return Refusal{RefusalId::FieldMissing, {QStringLiteral("which firm")}};
     if (!outside.dueBack.isValid())
         return Refusal{RefusalId::FieldMissing, {QStringLiteral("the day it is due back")}};
-    if (outside.keys < 0 || outside.keys > 9)
+    if (outside.keys < 0 || outside.keys > mostKeys)
         return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("keys")}};
     work.stopEverybody(c.operation, StopKind::Blocked);
     work.add(SentOut{c.operation, outside});
@@ -363,7 +363,7 @@ MaybeRefusal on(CarWork& work, const car::AttachPhoto& c)
         return Refusal{RefusalId::FindingUnknown, {}};
     if (!c.place.isEmpty() && placeInfo(c.place) == nullptr)
         return Refusal{RefusalId::PlaceUnknown, {c.place.text}};
-    work.add(PhotoAttached{c.photo, c.moment, c.place, c.operation, c.finding});
+    attachPhoto(work, PhotoAttached{c.photo, c.moment, c.place, c.operation, c.finding});
     return std::nullopt;
 }
 

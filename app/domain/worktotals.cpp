@@ -2,11 +2,20 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/worktotals.h"
 
+#include "domain/site.h"
+
 #include <algorithm>
 #include <map>
 #include <set>
 
 namespace ramplight {
+
+namespace {
+
+constexpr int leastOverlongMinutes = 120; ///< whatever is usual: nobody is asked sooner
+constexpr int overlongTimes = 3;
+
+} // namespace
 
 int placesOf(const CarState& car, const Operation& operation)
 {
@@ -47,6 +56,15 @@ Moment readyAbout(const CarState& car, const Operation& operation, Moment now)
 {
     const int left = std::max(0, minutesOf(car, operation).usual - minutesUntil(operation, now));
     return now.plusMinutes(left + operation.spec->wait.usual);
+}
+
+bool isOverlong(Moment start, Moment end, const Minutes& usual, const HouseRules& rules)
+{
+    const int minutes = minutesBetween(start, end);
+    if (start.isNull() || minutes <= leastOverlongMinutes)
+        return false;
+    return (usual.usual > 0 && minutes > overlongTimes * usual.usual) ||
+           dayOf(start, rules) < dayOf(end, rules);
 }
 
 bool outlastsShift(const CarState& car, const Operation& operation, Moment now, Moment shiftEnd)

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "domain/car.h"
+#include "domain/houserules.h"
 
 #include <optional>
 #include <vector>
@@ -54,6 +55,11 @@ struct WorkTotals
 /// When an operation that is gone on with now should be ready: what is left of its usual minutes,
 /// and its waiting.
 [[nodiscard]] Moment readyAbout(const CarState& car, const Operation& operation, Moment now);
+/// A stretch by the timer that somebody probably forgot to end: over two hours, and either more
+/// than three times what the whole work usually takes, or begun on an earlier day of the house.
+/// The end of the shift pauses what began before it; what begins after it could run for days.
+[[nodiscard]] bool isOverlong(Moment start, Moment end, const Minutes& usual,
+                              const HouseRules& rules);
 /// Begun now, it would stand half done when the shift ends, and may not: spray and bake are one.
 [[nodiscard]] bool outlastsShift(const CarState& car, const Operation& operation, Moment now,
                                  Moment shiftEnd);

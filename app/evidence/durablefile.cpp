@@ -52,8 +52,6 @@ tl::expected<void, EvidenceError> writeFile(const QString& path, const QString& 
     if (fd < 0)
         return writeError(errno);
     int problem = writeAll(fd, bytes);
-    if (problem == 0 && ::fchmod(fd, S_IRUSR | S_IWUSR | S_IRGRP) != 0)
-        problem = errno;
     if (problem == 0 && toDisk && ::fsync(fd) != 0)
         problem = errno;
     if (::close(fd) != 0 && problem == 0)
@@ -83,7 +81,7 @@ tl::expected<void, EvidenceError> bringToDisk(const QString& path)
 
 tl::expected<void, EvidenceError> makeFolderDurably(const QString& folder)
 {
-    if (::mkdir(QFile::encodeName(folder).constData(), S_IRWXU | S_IRGRP | S_IXGRP) == 0)
+    if (::mkdir(QFile::encodeName(folder).constData(), S_IRWXU) == 0)
         return bringToDisk(QFileInfo(folder).absolutePath());
     const int problem = errno;
     if (problem == EEXIST && QFileInfo(folder).isDir())
@@ -108,7 +106,7 @@ tl::expected<void, EvidenceError> writeFileWhole(const QString& path, const QStr
 tl::expected<void, EvidenceError> appendDurably(const QString& path, QByteArrayView bytes)
 {
     const int fd = ::open(QFile::encodeName(path).constData(),
-                          O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC, S_IRUSR | S_IWUSR | S_IRGRP);
+                          O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC, S_IRUSR | S_IWUSR);
     if (fd < 0)
         return writeError(errno);
     int problem = writeAll(fd, bytes);

@@ -10,7 +10,8 @@
 
 #include <tl/expected.hpp>
 
-// Files that are whole and on the disk, or not there. Synchronous, no state, any thread.
+// Files that are whole and on the disk, or not there; for this account only. Synchronous, no state,
+// any thread.
 namespace ramplight {
 
 /// Makes one folder level if it is missing and brings its entry to the disk; the level above must

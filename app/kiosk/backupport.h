@@ -17,9 +17,9 @@ namespace ramplight {
 
 enum class BackupState {
     NotSetUp, ///< no folder is named
-    Waiting,  ///< named, and not yet tried
+    Waiting,  ///< named, and none was whole yet
     Good,
-    Stale, ///< no whole one for too long
+    Stale, ///< no whole one for too long, or none at all
     Failed,
 };
 
@@ -60,6 +60,8 @@ public:
     setFolder(const QString& folder) = 0;
     /// Folders on the sticks and disks that are plugged in.
     [[nodiscard]] virtual QFuture<QStringList> places() = 0;
+    /// Whether a backup can be brought back from here: not where the workshop is on a server.
+    [[nodiscard]] virtual bool canBringBack() const = 0;
     /// The newest that is whole, read from end to end.
     [[nodiscard]] virtual QFuture<std::optional<BackupOffer>> lastWhole() = 0;
     /// While the workshop cannot be opened. Error: words; everything is as it was.

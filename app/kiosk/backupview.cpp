@@ -43,9 +43,15 @@ QString BackupView::warning() const
                    ? QString()
                    : tr("No backup is made. If this disk breaks, everything is lost: "
                         "name a folder on another disk or a stick.");
-    case BackupState::Stale:
-        return tr("The last whole backup is from %1. See that the stick or disk is there.")
-            .arg(lastWords());
+    case BackupState::Stale: {
+        const QString what =
+            m_status.goodAt.isNull()
+                ? tr("A folder for backups is named, and there is no whole one yet after a day.")
+                : tr("The last whole backup is from %1.").arg(lastWords());
+        return what + QLatin1Char(' ') +
+               (m_working ? tr("One is being made now.")
+                          : tr("See that the stick or disk is there."));
+    }
     case BackupState::Failed:
         return tr("The last backup came to nothing: %1 The last whole one: %2.")
             .arg(m_status.words, lastWords());

@@ -27,6 +27,8 @@ constexpr std::array bayColumns{
     Column<BoardRow>{"elapsedWords", cell<&BoardRow::elapsedWords>},
     Column<BoardRow>{"progress", cell<&BoardRow::progress>},
     Column<BoardRow>{"over", cell<&BoardRow::over>},
+    Column<BoardRow>{"forgottenWords", cell<&BoardRow::forgottenWords>},
+    Column<BoardRow>{"forgottenWork", cell<&BoardRow::forgottenWork>},
     Column<BoardRow>{"restraintWords", cell<&BoardRow::restraintWords>},
     Column<BoardRow>{"nextStock", cell<&BoardRow::nextStock>},
     Column<BoardRow>{"nextWords", cell<&BoardRow::nextWords>},
@@ -37,7 +39,9 @@ constexpr std::array outsideColumns{
     Column<OutsideRow>{"name", cell<&OutsideRow::name>},
     Column<OutsideRow>{"onCar", cell<&OutsideRow::onCar>},
     Column<OutsideRow>{"carId", cell<&OutsideRow::carId>},
+    Column<OutsideRow>{"stockNumber", cell<&OutsideRow::stockNumber>},
     Column<OutsideRow>{"words", cell<&OutsideRow::words>},
+    Column<OutsideRow>{"forgotten", cell<&OutsideRow::forgotten>},
     Column<OutsideRow>{"nextWords", cell<&OutsideRow::nextWords>},
 };
 
@@ -148,25 +152,21 @@ BoardRow BayBoard::rowOf(const Bay& bay) const
         row.band = wall.band;
         row.restraintWords = words(card->restraints);
         row.task = wall.footWho;
-        std::vector<PersonId> people;
-        const CardLine* running = nullptr;
-        for (const CardLine& line : card->outstanding) {
-            if (line.people.empty())
-                continue;
-            people.insert(people.end(), line.people.begin(), line.people.end());
-            if (running == nullptr || line.runningSince < running->runningSince)
-                running = &line;
-        }
-        if (running != nullptr) {
-            const int minutes = minutesOn(*running, m_ticker.now());
+        const Moment now = m_ticker.now();
+        if (const CardLine* running = inHandOn(*card, m_book.rules(), now)) {
+            const int minutes = minutesOn(*running, now);
             const int usual = running->usual.usual;
-            row.who = namesOf(people, m_book);
+            row.who = namesOf(whoWorksOn(*card), m_book);
             row.task = running->title;
             row.progress = usual > 0 ? static_cast<double>(minutes) / usual : 0;
             row.over = usual > 0 && minutes > usual;
             row.elapsedWords = usual > 0
                                    ? tr("%1 of %2").arg(minutesWords(minutes), minutesWords(usual))
                                    : minutesWords(minutes);
+            if (isForgotten(*running, m_book.rules(), now)) {
+                row.forgottenWords = stillWorkingWords(running->runningSince, m_book.times(), now);
+                row.forgottenWork = running->operation.value;
+            }
         }
     }
     showNext(row);
@@ -202,10 +202,15 @@ OutsideRow BayBoard::rowOf(const Person& person) const
     row.words = tr("free");
     for (const CarCard& card : m_feed.cards())
         if (const CardLine* line = lineOf(card, person.id)) {
+            const Moment now = m_ticker.now();
             row.onCar = true;
             row.carId = card.car.text;
-            row.words = dotted({card.identity.stockNumber, line->title,
-                                minutesWords(minutesOn(*line, m_ticker.now()))});
+            row.stockNumber = card.identity.stockNumber;
+            row.forgotten = isForgotten(*line, m_book.rules(), now);
+            row.words =
+                row.forgotten
+                    ? stillWorkingWords(line->runningSince, m_book.times(), now)
+                    : dotted({row.stockNumber, line->title, minutesWords(minutesOn(*line, now))});
         }
     const PlanService::Plan& plan = m_plans.plan();
     if (!plan)

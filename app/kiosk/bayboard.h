@@ -28,6 +28,8 @@ struct BoardRow
     QString elapsedWords;   ///< "38 min of 1 h"; empty when nobody is on it
     double progress = 0;    ///< minutes on the job by its usual minutes, above 1 when over
     bool over = false;      ///< longer than usual
+    QString forgottenWords; ///< "runs since 07:40: still working?"; empty
+    int forgottenWork = 0;  ///< the operation with that timer, where it is put right
     QString restraintWords; ///< "do not move"
     QString nextStock;      ///< another car that comes next; empty when none is planned
     QString nextWords;      ///< "then T-322 16:19", "T-319 out, then T-307 Fri 08:00"; empty
@@ -41,10 +43,12 @@ struct OutsideRow
 {
     int personId = 0;
     QString name;
-    bool onCar = false; ///< works on a car that stands in no bay
-    QString carId;      ///< of that car
-    QString words;      ///< "K-8 · valet, 12 min", "free"
-    QString nextWords;  ///< "next Thu 14:00, K-9"; empty when nothing is planned
+    bool onCar = false;  ///< works on a car that stands in no bay
+    QString carId;       ///< of that car
+    QString stockNumber; ///< of that car
+    QString words;       ///< "K-8 · valet · 12 min", "runs since 07:40: still working?", "free"
+    bool forgotten = false; ///< the timer probably was
+    QString nextWords;      ///< "next Thu 14:00, K-9"; empty when nothing is planned
 
     [[nodiscard]] int key() const { return personId; }
     friend bool operator==(const OutsideRow&, const OutsideRow&) = default;

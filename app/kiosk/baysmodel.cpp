@@ -23,6 +23,7 @@ constexpr std::array columns{
     Column<BayRow>{"stockNumber", cell<&BayRow::stockNumber>},
     Column<BayRow>{"who", cell<&BayRow::who>},
     Column<BayRow>{"stateWords", cell<&BayRow::stateWords>},
+    Column<BayRow>{"forgotten", cell<&BayRow::forgotten>},
     Column<BayRow>{"progress", cell<&BayRow::progress>},
     Column<BayRow>{"showProgress", cell<&BayRow::showProgress>},
     Column<BayRow>{"restraintWords", cell<&BayRow::restraintWords>},
@@ -38,21 +39,17 @@ void fill(BayRow& row, const CarCard& card, const SiteBook& book, Moment now)
     row.restraintWords = words(card.restraints);
     row.band = wall.band;
     row.stateWords = wall.footWho;
-    std::vector<PersonId> people;
-    const CardLine* running = nullptr;
-    for (const CardLine& line : card.outstanding) {
-        if (!line.people.empty() &&
-            (running == nullptr || line.runningSince < running->runningSince))
-            running = &line;
-        for (const PersonId person : line.people)
-            if (std::ranges::find(people, person) == people.end())
-                people.push_back(person);
-    }
-    row.who = namesOf(people, book);
+    row.who = namesOf(whoWorksOn(card), book);
+    const CardLine* running = inHandOn(card, book.rules(), now);
     if (running == nullptr)
         return;
     const int minutes = minutesOn(*running, now);
-    row.stateWords = minutesWords(minutes);
+    row.forgotten = wall.forgotten;
+    // Beside a stock number there is room for the shortest question.
+    row.stateWords =
+        row.forgotten
+            ? BaysModel::tr("since %1?").arg(book.times().shortly(running->runningSince, now))
+            : wall.footWhat;
     row.showProgress = running->usual.usual > 0;
     if (row.showProgress)
         row.progress = static_cast<double>(minutes) / running->usual.usual;

@@ -21,9 +21,10 @@ struct BayRow
     bool active = true;
     QString carId;
     QString stockNumber;
-    QString who;         ///< "Ines, Oskar"; empty when nobody is on it
-    QString stateWords;  ///< "38 min", "cure 40 min", "awaiting check", "free"
-    double progress = 0; ///< minutes on the job / usual minutes, above 1 when over
+    QString who;            ///< "Ines, Oskar"; empty when nobody is on it
+    QString stateWords;     ///< "38 min", "cure 40 min", "awaiting check", "free"
+    bool forgotten = false; ///< a timer probably was: "since 07:40?"
+    double progress = 0;    ///< minutes on the job / usual minutes, above 1 when over
     bool showProgress = false;
     QString restraintWords; ///< "do not move"
     int band = 0;           ///< Wall.Band of the car

@@ -100,6 +100,7 @@ constexpr std::array segmentsModelColumns{
     Column<SpanRow>{"corrected", cell<&SpanRow::corrected>},
     Column<SpanRow>{"correctedWords", cell<&SpanRow::correctedWords>},
     Column<SpanRow>{"clockSetBack", cell<&SpanRow::clockSetBack>},
+    Column<SpanRow>{"overlong", cell<&SpanRow::overlong>},
 };
 
 constexpr std::array readingsModelColumns{
@@ -121,6 +122,8 @@ constexpr std::array readingsModelColumns{
     Column<ReadingRow>{"readingId", cell<&ReadingRow::readingId>},
     Column<ReadingRow>{"byWords", cell<&ReadingRow::byWords>},
     Column<ReadingRow>{"earlierWords", cell<&ReadingRow::earlierWords>},
+    Column<ReadingRow>{"standsWords", cell<&ReadingRow::standsWords>},
+    Column<ReadingRow>{"another", cell<&ReadingRow::another>},
     Column<ReadingRow>{"figureNeeded", cell<&ReadingRow::figureNeeded>},
     Column<ReadingRow>{"figureMissing", cell<&ReadingRow::figureMissing>},
     Column<ReadingRow>{"figureFrom", cell<&ReadingRow::figureFrom>},

@@ -130,6 +130,8 @@ struct SpanRow
     bool corrected = false;
     QString correctedWords; ///< "measured 4 h 10; Ines: forgot to stop"
     bool clockSetBack = false;
+    /// Far longer than usual, and nobody has said how long it really was.
+    bool overlong = false;
 
     [[nodiscard]] int key() const { return segmentId; }
     friend bool operator==(const SpanRow&, const SpanRow&) = default;
@@ -155,6 +157,8 @@ struct ReadingRow
     int readingId = 0; ///< of the value that counts; for correctReading
     QString byWords;
     QString earlierWords; ///< values that were measured again, oldest first
+    QString standsWords;  ///< why it is not taken anew, and what to do; empty: it may be
+    bool another = false; ///< it is corrected by somebody else than who read it, with a photo
     /// This car's figure or limit must be entered first, with its source.
     bool figureNeeded = false;
     bool figureMissing = false;

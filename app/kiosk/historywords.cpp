@@ -61,7 +61,9 @@ public:
         return {e.carriedFrom.isEmpty() ? say("Found") : say("Found, carried over"),
                 dotted({findingWords(e.data, m_book.rules()),
                         e.disclosed ? say("left and disclosed") : QString(),
-                        e.undecided ? say("nobody has decided yet") : QString()}),
+                        e.undecided ? say("nobody has decided yet") : QString(),
+                        e.foundBy.empty() ? QString()
+                                          : whose({e.carriedFrom, e.foundBy.back(), e.foundAt})}),
                 e.during};
     }
     HistoryWords operator()(const FindingCorrected& e) const
@@ -69,9 +71,18 @@ public:
         return {e.stands ? say("Finding corrected") : say("Finding is not there"),
                 dotted({findingWords(e.data, m_book.rules()), e.reason})};
     }
+    HistoryWords operator()(const FindingAnswered& e) const
+    {
+        const Finding* finding = m_car.finding(e.finding);
+        return {
+            say("Answered anew, as the car's facts were others"),
+            dotted({finding == nullptr ? QString() : findingWords(finding->data(), m_book.rules()),
+                    e.why, e.disclosed ? say("left and disclosed") : QString(),
+                    e.undecided ? say("nobody has decided yet") : QString()})};
+    }
     HistoryWords operator()(const PlacesFoundSound& e) const
     {
-        return {say("Found sound"), places(e.places)};
+        return {say("Found sound"), dotted({places(e.places), whose(e.carried)})};
     }
     HistoryWords operator()(const WalkRoundRead& e) const
     {
@@ -103,14 +114,14 @@ public:
     HistoryWords operator()(const TyreRecorded& e) const
     {
         const QString tyre = placeWords(e.place, m_book.rules());
-        return {
-            e.fitted  ? say("Another tyre fitted: %1").arg(tyre)
-            : e.tread ? say("Tread measured: %1").arg(tyre)
-                      : say("Tyre read: %1").arg(tyre),
-            dotted({e.tread ? treadWords(*e.tread) : QString(), fitmentWords(e.marking.fitment),
-                    e.marking.dateCode.isEmpty() ? QString()
-                                                 : say("date code %1").arg(e.marking.dateCode)}),
-            e.during};
+        return {e.fitted  ? say("Another tyre fitted: %1").arg(tyre)
+                : e.tread ? say("Tread measured: %1").arg(tyre)
+                          : say("Tyre read: %1").arg(tyre),
+                dotted({e.tread ? treadWords(*e.tread) : QString(), fitmentWords(e.marking.fitment),
+                        e.marking.dateCode.isEmpty() ? QString()
+                                                     : say("date code %1").arg(e.marking.dateCode),
+                        whose(e.carried)}),
+                e.during};
     }
     HistoryWords operator()(const PaintDepthRecorded& e) const
     {
@@ -118,15 +129,16 @@ public:
         for (const int depth : e.micrometres)
             depths.append(QString::number(depth));
         return {say("Paint depth measured: %1").arg(placeWords(e.panel, m_book.rules())),
-                say("%1 µm").arg(depths.join(QStringLiteral(", ")))};
+                dotted({say("%1 µm").arg(depths.join(QStringLiteral(", "))), whose(e.carried)})};
     }
     HistoryWords operator()(const OdometerRead& e) const
     {
-        return {say("Odometer read"),
-                dotted({odometerWords(e.value, e.unit),
-                        e.lowerWhy.isEmpty() ? QString()
-                                             : say("less than before: %1").arg(e.lowerWhy)}),
-                e.during};
+        return {
+            say("Odometer read"),
+            dotted({odometerWords(e.value, e.unit),
+                    e.lowerWhy.isEmpty() ? QString() : say("less than before: %1").arg(e.lowerWhy),
+                    whose(e.carried)}),
+            e.during};
     }
     HistoryWords operator()(const AppraisalFinished& e) const
     {
@@ -346,6 +358,15 @@ private:
         const auto found = std::ranges::find(operation->segments, segment, &Segment::id);
         return found == operation->segments.end() ? QString()
                                                   : minutesWords(found->measuredMinutes());
+    }
+
+    /// Who said it under the second entry of the car; empty where it was said here.
+    [[nodiscard]] QString whose(const CarriedOver& carried) const
+    {
+        if (carried.isEmpty())
+            return {};
+        return carried.by.isNull() ? say("carried over")
+                                   : say("carried over from %1").arg(m_book.nameOf(carried.by));
     }
 
     [[nodiscard]] QString placeWordsOf(const PlaceId& place) const

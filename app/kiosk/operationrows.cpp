@@ -2,9 +2,11 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/operationrows.h"
 
+#include "domain/holds.h"
 #include "domain/retention.h"
 #include "domain/say.h"
 #include "domain/words.h"
+#include "domain/worktotals.h"
 #include "kiosk/carrows.h"
 #include "kiosk/carwords.h"
 #include "kiosk/photourl.h"
@@ -26,21 +28,16 @@ bool isOf(const AttachedPhoto& photo, const Operation& operation)
            std::ranges::find(operation.findings, photo.finding) != operation.findings.end();
 }
 
-/// For each picture that it asks for the one that is there, or null. As missingEvidence() counts
-/// them: so many of a moment, whichever of them it is.
+/// For each picture that it asks for the one that is there, or null: so many of a moment, whichever
+/// of them it is.
 std::vector<const AttachedPhoto*> photosAskedFor(const Operation& operation, const CarState& car)
 {
     std::vector<const AttachedPhoto*> answers;
     std::map<PhotoMoment, int> asked;
     for (const PhotoSpec& spec : operation.spec->photos) {
-        int skip = asked[spec.moment]++;
-        const AttachedPhoto* answer = nullptr;
-        for (const AttachedPhoto& photo : car.photos)
-            if (photo.moment == spec.moment && isOf(photo, operation) &&
-                (spec.moment == PhotoMoment::Before || photo.at >= operation.reopenedAt) &&
-                skip-- == 0)
-                answer = &photo;
-        answers.push_back(answer);
+        const auto rank = static_cast<std::size_t>(asked[spec.moment]++);
+        const std::vector<const AttachedPhoto*> there = evidencePhotos(operation, car, spec.moment);
+        answers.push_back(rank < there.size() ? there[rank] : nullptr);
     }
     return answers;
 }
@@ -134,9 +131,11 @@ PhotoId guidePhoto(const Operation& operation, const CarState& car, PhotoMoment 
     return guide.isEmpty() ? ofPlace : guide;
 }
 
-std::vector<SpanRow> spanRows(const Operation& operation, const SiteBook& book, Moment now)
+std::vector<SpanRow> spanRows(const Operation& operation, const CarState& car, const SiteBook& book,
+                              Moment now)
 {
     const TimeWords& times = book.times();
+    const Minutes usual = minutesOf(car, operation);
     std::vector<SpanRow> rows;
     for (const Segment& segment : operation.segments) {
         SpanRow row;
@@ -158,6 +157,8 @@ std::vector<SpanRow> spanRows(const Operation& operation, const SiteBook& book, 
                     .arg(minutesWords(row.measured), book.nameOf(segment.correctedBy),
                          segment.correctionReason);
         row.clockSetBack = segment.clockSetBack;
+        row.overlong = !row.corrected && isOverlong(segment.start, row.running ? now : segment.end,
+                                                    usual, book.rules());
         rows.push_back(row);
     }
     return rows;

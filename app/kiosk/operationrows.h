@@ -28,8 +28,8 @@ photoNeedRows(const Operation& operation, const CarState& car, const SiteBook& b
 /// the place before any work. Empty for a picture before.
 [[nodiscard]] PhotoId guidePhoto(const Operation& operation, const CarState& car,
                                  PhotoMoment moment, int rank);
-[[nodiscard]] std::vector<SpanRow> spanRows(const Operation& operation, const SiteBook& book,
-                                            Moment now);
+[[nodiscard]] std::vector<SpanRow> spanRows(const Operation& operation, const CarState& car,
+                                            const SiteBook& book, Moment now);
 /// Who else has the skill for it and works here.
 [[nodiscard]] std::vector<ChoiceRow> colleagueRows(const Operation& operation, PersonId signedIn,
                                                    const SiteBook& book);

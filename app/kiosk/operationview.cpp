@@ -158,6 +158,28 @@ QString OperationView::overnightWords() const
         .arg(times.shortly(readyAbout(m_view.car(), *o, now), now), times.clock(end));
 }
 
+QString OperationView::forgottenWords() const
+{
+    const Operation* o = operation();
+    return o == nullptr ? QString()
+                        : ramplight::forgottenWords(*o, m_view.car(), m_book, m_ticker.now());
+}
+
+std::vector<CarCommand> OperationView::forgottenPauses() const
+{
+    std::vector<CarCommand> pauses;
+    if (const Operation* o = operation())
+        for (const PersonId person : forgottenBy(*o, m_view.car(), m_book.rules(), m_ticker.now()))
+            pauses.emplace_back(car::PauseWork{m_id, person, StopKind::Paused});
+    return pauses;
+}
+
+Offer OperationView::pauseForgottenOffer() const
+{
+    const std::vector<CarCommand> pauses = forgottenPauses();
+    return pauses.empty() ? Offer() : m_view.probeTogether(pauses, true);
+}
+
 QString OperationView::usualWords() const
 {
     const Operation* o = operation();
@@ -278,11 +300,13 @@ void OperationView::rebuild()
     m_cautions.setRows(cautionRows(shown));
     m_colleagues.offer(colleagueRows(shown, person, m_book));
     m_checkedWork.offer(coveredRows(shown, car, m_book.rules()));
-    m_readings.setRows(readingRows(shown, m_catalogue, m_book, m_tools, now));
+    std::vector<ReadingRow> readings = readingRows(shown, m_catalogue, m_book, m_tools, now);
+    tellWhatStands(readings, car, shown, person, m_book.rules());
+    m_readings.setRows(std::move(readings));
     m_photos.setRows(photoRowsOf(shown, car, m_book, now));
     m_photoNeeds.setRows(photoNeedRows(shown, car, m_book, now));
     m_morePhotos.setRows(morePhotoRows(shown, car, m_book, now));
-    m_segments.setRows(spanRows(shown, m_book, now));
+    m_segments.setRows(spanRows(shown, car, m_book, now));
     m_missing = o == nullptr || !shown.isOpen() ? QStringList()
                                                 : missingEvidence(shown, car, m_book.rules());
     m_offers = operationOffers(shown, m_view, person, m_book, now);

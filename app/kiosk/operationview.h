@@ -51,6 +51,8 @@ class OperationView : public QObject
     // ---- time
     /// It may not stand half done overnight and would: what to think of first. Empty otherwise.
     Q_PROPERTY(QString overnightWords READ overnightWords NOTIFY ticked FINAL)
+    /// A timer on it was probably forgotten: since when, and the question. Empty otherwise.
+    Q_PROPERTY(QString forgottenWords READ forgottenWords NOTIFY ticked FINAL)
     Q_PROPERTY(QString usualWords READ usualWords NOTIFY changed FINAL) ///< "1 h 10 to 2 h"
     Q_PROPERTY(int usualMinutes READ usualMinutes NOTIFY changed FINAL)
     Q_PROPERTY(int highMinutes READ highMinutes NOTIFY changed FINAL)
@@ -81,6 +83,8 @@ class OperationView : public QObject
     // ---- what can be done now
     Q_PROPERTY(ramplight::Offer startOffer READ startOffer NOTIFY changed FINAL) ///< or resume
     Q_PROPERTY(ramplight::Offer pauseOffer READ pauseOffer NOTIFY changed FINAL)
+    /// The timer that was probably forgotten: one's own, a manager's anybody's.
+    Q_PROPERTY(ramplight::Offer pauseForgottenOffer READ pauseForgottenOffer NOTIFY ticked FINAL)
     Q_PROPERTY(ramplight::Offer finishOffer READ finishOffer NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Offer countersignOffer READ countersignOffer NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Offer failOffer READ failOffer NOTIFY changed FINAL)
@@ -124,6 +128,7 @@ public:
     [[nodiscard]] QString cautionsReadWords() const;
     [[nodiscard]] QStringList referWords() const;
     [[nodiscard]] QString overnightWords() const;
+    [[nodiscard]] QString forgottenWords() const;
     [[nodiscard]] QString usualWords() const;
     [[nodiscard]] int usualMinutes() const;
     [[nodiscard]] int highMinutes() const;
@@ -147,6 +152,7 @@ public:
     [[nodiscard]] Choices* checkedWork() { return &m_checkedWork; }
     [[nodiscard]] Offer startOffer() const { return m_offers.start; }
     [[nodiscard]] Offer pauseOffer() const { return m_offers.pause; }
+    [[nodiscard]] Offer pauseForgottenOffer() const;
     [[nodiscard]] Offer finishOffer() const { return m_offers.finish; }
     [[nodiscard]] Offer countersignOffer() const { return m_offers.countersign; }
     [[nodiscard]] Offer failOffer() const { return m_offers.fail; }
@@ -172,6 +178,8 @@ public:
     Q_INVOKABLE void start();
     Q_INVOKABLE void readAndStart();
     Q_INVOKABLE void pause();
+    /// Whosever it is.
+    Q_INVOKABLE void pauseForgotten();
     Q_INVOKABLE void handOver(int personId);
     /// Digits as typed ("1.9"); text: an option's id or words. Digits that are none are refused.
     Q_INVOKABLE void takeReading(const QString& rowId, const QString& text);
@@ -228,6 +236,7 @@ private:
     [[nodiscard]] std::optional<ReadingValue> parse(const ReadingSpec& spec, const QString& text,
                                                     const QString& what);
     [[nodiscard]] QString why() const; ///< what the PIN is asked for
+    [[nodiscard]] std::vector<CarCommand> forgottenPauses() const;
     void send(const QString& what, std::vector<CarCommand> commands,
               const std::function<void(const CarOutcome&)>& then = {});
     void attach(const std::vector<CarView::PhotoSource>& sources, const QString& moment);

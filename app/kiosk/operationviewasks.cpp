@@ -45,6 +45,12 @@ void OperationView::pause()
     send(QStringLiteral("pause"), {car::PauseWork{m_id, m_session.person(), StopKind::Paused}});
 }
 
+void OperationView::pauseForgotten()
+{
+    if (std::vector<CarCommand> pauses = forgottenPauses(); !pauses.empty())
+        send(QStringLiteral("pauseForgotten"), std::move(pauses));
+}
+
 void OperationView::handOver(int personId)
 {
     send(QStringLiteral("handOver"), {car::HandOver{m_id, PersonId{personId}}});

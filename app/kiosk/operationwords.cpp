@@ -4,6 +4,7 @@
 
 #include "domain/say.h"
 #include "domain/words.h"
+#include "domain/worktotals.h"
 #include "kiosk/carwords.h"
 #include "kiosk/timewords.h"
 
@@ -112,6 +113,32 @@ QString besideWork(Moment file, const Operation& operation, Moment now)
     if (file > now)
         return say("later than this kiosk's clock");
     return say("%1 after the work").arg(spanWords(file.ms - ended.ms));
+}
+
+std::vector<PersonId> forgottenBy(const Operation& operation, const CarState& car,
+                                  const HouseRules& rules, Moment now)
+{
+    std::vector<PersonId> people;
+    for (const Segment& segment : operation.segments)
+        if (segment.running() && isOverlong(segment.start, now, minutesOf(car, operation), rules))
+            people.push_back(segment.person);
+    return people;
+}
+
+QString forgottenWords(const Operation& operation, const CarState& car, const SiteBook& book,
+                       Moment now)
+{
+    const std::vector<PersonId> people = forgottenBy(operation, car, book.rules(), now);
+    if (people.empty())
+        return {};
+    Moment since = now;
+    for (const Segment& segment : operation.segments)
+        if (segment.running())
+            since = std::min(since, segment.start);
+    return say("%1: the timer runs since %2, for %3; this usually takes %4. Still working?")
+        .arg(namesOf(people, book), book.times().shortly(since, now),
+             minutesWords(minutesBetween(since, now)),
+             minutesWords(minutesOf(car, operation).usual));
 }
 
 QString peopleOn(const Operation& operation, const SiteBook& book)

@@ -26,6 +26,13 @@ namespace ramplight {
 /// How a file's date lies to the work: "while the work ran", "25 min before the work began", "2
 /// days after it"; empty for work that nobody has begun.
 [[nodiscard]] QString besideWork(Moment file, const Operation& operation, Moment now);
+/// Whose timers on it were probably forgotten; empty.
+[[nodiscard]] std::vector<PersonId> forgottenBy(const Operation& operation, const CarState& car,
+                                                const HouseRules& rules, Moment now);
+/// "Ines: the timer runs since 07:40, for 6 h 20; this usually takes 20 min. Still working?";
+/// empty.
+[[nodiscard]] QString forgottenWords(const Operation& operation, const CarState& car,
+                                     const SiteBook& book, Moment now);
 /// Who is on it now: "Ines, Oskar"; empty.
 [[nodiscard]] QString peopleOn(const Operation& operation, const SiteBook& book);
 

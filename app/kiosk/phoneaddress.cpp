@@ -12,7 +12,7 @@ PhoneAddress::PhoneAddress(Session& session, SiteBook& book, PhoneCamera& phones
     , m_session(session)
     , m_book(book)
     , m_phones(phones)
-    , m_keeper(std::move(keeper))
+    , m_keeping(std::move(keeper))
 {
     connect(&phones, &PhoneCamera::changed, this, &PhoneAddress::changed);
 }
@@ -23,30 +23,33 @@ void PhoneAddress::refresh()
     emit changed();
 }
 
-QString PhoneAddress::take(const PhoneSettings& wanted)
-{
-    const PhoneSettings before = m_phones.settings();
-    QString fault = m_phones.serve(wanted);
-    if (fault.isEmpty() && m_keeper)
-        fault = m_keeper(wanted);
-    if (!fault.isEmpty())
-        m_phones.serve(before);
-    return fault;
-}
-
 void PhoneAddress::setAddress(const QString& address)
 {
     PhoneSettings wanted = m_phones.settings();
     wanted.address = address.trimmed();
     if (wanted == m_phones.settings() && m_phones.fault().isEmpty())
         return;
-    const QString what = QStringLiteral("phones");
-    whenManager(m_session, m_book, m_ask, what, tr("to change this kiosk"), [this, what, wanted] {
-        if (const QString fault = take(wanted); !fault.isEmpty()) {
-            m_ask.refuse(what, QStringLiteral("address"), fault);
+    whenManager(m_session, m_book, m_ask, QStringLiteral("phones"), tr("to change this kiosk"),
+                [this, wanted] { take(wanted); });
+}
+
+void PhoneAddress::take(const PhoneSettings& wanted)
+{
+    if (!m_ask.begin(QStringLiteral("phones"), [this, wanted] { take(wanted); }))
+        return;
+    const PhoneSettings before = m_phones.settings();
+    if (const QString fault = m_phones.serve(wanted); !fault.isEmpty()) {
+        m_phones.serve(before);
+        m_ask.fail(QStringLiteral("address"), fault, false);
+        return;
+    }
+    whenReady(m_keeping.keep(wanted), this, [this, before](const QString& fault) {
+        if (fault.isEmpty()) {
+            m_ask.succeed();
             return;
         }
-        m_ask.dismiss();
+        m_phones.serve(before);
+        m_ask.fail(QStringLiteral("store"), fault, true);
     });
 }
 

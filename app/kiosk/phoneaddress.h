@@ -3,16 +3,16 @@
 #pragma once
 
 #include "kiosk/choices.h"
+#include "kiosk/keeping.h"
 #include "kiosk/phonecamera.h"
 
 namespace ramplight {
 
-/// Keeps the settings for the next start. The answer is words for a person: why they were not kept;
-/// empty when all is well.
-using PhoneKeeper = std::function<QString(const PhoneSettings& settings)>;
+using PhoneKeeper = Keeping<PhoneSettings>::Keeper;
 
 /// At which address phones reach this kiosk, changed by somebody who may manage. What is set holds
-/// at once, and is kept only when it can be served. GUI thread.
+/// at once, and is kept only when it can be served; what cannot be kept is taken back and told, and
+/// can be tried again. GUI thread.
 class PhoneAddress : public QObject
 {
     Q_OBJECT
@@ -40,12 +40,12 @@ signals:
     void changed();
 
 private:
-    [[nodiscard]] QString take(const PhoneSettings& wanted);
+    void take(const PhoneSettings& wanted);
 
     Session& m_session;
     SiteBook& m_book;
     PhoneCamera& m_phones;
-    PhoneKeeper m_keeper;
+    Keeping<PhoneSettings> m_keeping;
     Ask m_ask;
     QStringList m_own;
 };

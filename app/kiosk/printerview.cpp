@@ -14,7 +14,7 @@ PrinterView::PrinterView(Desk& desk, Session& session, SiteBook& book, PrinterKe
     , m_desk(desk)
     , m_session(session)
     , m_book(book)
-    , m_keeper(std::move(keeper))
+    , m_keeping(std::move(keeper))
     , m_queues(false)
 {
 }
@@ -62,16 +62,23 @@ void PrinterView::show(const tl::expected<std::vector<PrintQueue>, QString>& fou
 
 void PrinterView::setQueue(const QString& queue)
 {
-    const QString what = QStringLiteral("printer");
-    whenManager(m_session, m_book, m_ask, what, tr("to change this kiosk"), [this, what, queue] {
-        if (const QString fault = m_keeper ? m_keeper(queue) : QString(); !fault.isEmpty()) {
-            m_ask.refuse(what, QStringLiteral("store"), fault);
+    whenManager(m_session, m_book, m_ask, QStringLiteral("printer"), tr("to change this kiosk"),
+                [this, queue] { keep(queue); });
+}
+
+void PrinterView::keep(const QString& queue)
+{
+    if (!m_ask.begin(QStringLiteral("printer"), [this, queue] { keep(queue); }))
+        return;
+    whenReady(m_keeping.keep(queue), this, [this, queue](const QString& fault) {
+        if (!fault.isEmpty()) {
+            m_ask.fail(QStringLiteral("store"), fault, true);
             return;
         }
         m_desk.usePrinter(queue);
-        m_ask.dismiss();
         m_queues.setChosen(queue.isEmpty() ? QStringList() : QStringList{queue});
         emit changed();
+        m_ask.succeed();
     });
 }
 

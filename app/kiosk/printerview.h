@@ -4,18 +4,15 @@
 
 #include "kiosk/ask.h"
 #include "kiosk/choices.h"
+#include "kiosk/keeping.h"
 #include "kiosk/sitebook.h"
-
-#include <functional>
 
 namespace ramplight {
 
-/// Keeps the printer's queue for the next start. The answer is words for a person: why it was not
-/// kept; empty when all is well.
-using PrinterKeeper = std::function<QString(const QString& queue)>;
+using PrinterKeeper = Keeping<QString>::Keeper; ///< of the queue
 
-/// On which printer this kiosk prints, changed by somebody who may manage. What is set holds at
-/// once. GUI thread.
+/// On which printer this kiosk prints, changed by somebody who may manage. What is set holds as
+/// soon as it is kept; what cannot be kept is told, and can be tried again. GUI thread.
 class PrinterView : public QObject
 {
     Q_OBJECT
@@ -49,11 +46,12 @@ signals:
 
 private:
     void show(const tl::expected<std::vector<PrintQueue>, QString>& found);
+    void keep(const QString& queue);
 
     Desk& m_desk;
     Session& m_session;
     SiteBook& m_book;
-    PrinterKeeper m_keeper;
+    Keeping<QString> m_keeping;
     Ask m_ask;
     Choices m_queues;
     QString m_fault;

@@ -8,10 +8,11 @@
 
 namespace ramplight {
 
-Pulse::Pulse(std::function<QFuture<void>()> ask, std::function<void()> alive,
-             std::chrono::milliseconds every, QObject* parent)
+Pulse::Pulse(std::function<QFuture<void>()> ask, std::function<quint64()> statements,
+             std::function<void()> alive, std::chrono::milliseconds every, QObject* parent)
     : QObject(parent)
     , m_ask(std::move(ask))
+    , m_statements(std::move(statements))
     , m_alive(std::move(alive))
 {
     m_timer.setInterval(every);
@@ -26,8 +27,13 @@ void Pulse::start()
 
 void Pulse::beat()
 {
-    if (m_asked)
+    const quint64 now = m_statements();
+    const bool gotOn = std::exchange(m_counted, now) != now;
+    if (m_asked) {
+        if (gotOn)
+            m_alive();
         return;
+    }
     m_asked = true;
     auto* watcher = new QFutureWatcher<void>(this);
     // Also when it was cancelled: a store that could not be opened answers that.

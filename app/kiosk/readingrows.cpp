@@ -2,10 +2,13 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/readingrows.h"
 
+#include "domain/checking.h"
 #include "domain/say.h"
 #include "domain/words.h"
 #include "kiosk/kioskenums.h"
 #include "kiosk/typednumber.h"
+
+#include <algorithm>
 
 namespace ramplight {
 
@@ -94,6 +97,22 @@ void showValue(ReadingRow& row, const ReadingSpec& spec, const Reading& reading,
     }
 }
 
+/// What is to be done about an answer that forbids closing and opens nothing.
+QString staysOpenWords(const ChoiceOption& option)
+{
+    if (!option.remediedBy)
+        return say("stays open");
+    switch (*option.remediedBy) {
+    case RemediedBy::SameWork:
+        return say("stays open until it is put right");
+    case RemediedBy::CheckedWork:
+        return say("stays open: the check fails");
+    case RemediedBy::Finding:
+        return say("stays open: record a finding");
+    }
+    return {};
+}
+
 void showOptions(ReadingRow& row, const ReadingSpec& spec, const Catalogue& catalogue)
 {
     for (const ChoiceOption& option : spec.options) {
@@ -103,7 +122,7 @@ void showOptions(ReadingRow& row, const ReadingSpec& spec, const Catalogue& cata
             option.opens.isEmpty() ? nullptr : catalogue.find(option.opens);
         row.optionWords.append(opens != nullptr ? say("opens: %1").arg(opens->title)
                                : option.closes  ? QString()
-                                                : say("stays open"));
+                                                : staysOpenWords(option));
     }
 }
 
@@ -165,6 +184,26 @@ std::vector<ReadingRow> readingRows(const Operation& operation, const Catalogue&
             rows.push_back(readingRow(operation, spec, place, catalogue, book, tools, now));
     }
     return rows;
+}
+
+void tellWhatStands(std::vector<ReadingRow>& rows, const CarState& car, const Operation& operation,
+                    PersonId person, const HouseRules& rules)
+{
+    const bool isSigned = operation.state == OperationState::AwaitingCheck && operation.isSigned();
+    for (ReadingRow& row : rows) {
+        const auto reading =
+            std::ranges::find(operation.readings, ReadingId{row.readingId}, &Reading::id);
+        if (!row.hasValue || reading == operation.readings.end())
+            continue;
+        row.another = isSafetyReading(car, operation, *reading);
+        const std::optional<Refusal> why =
+            !operation.isOpen() || isSigned
+                ? Refusal{RefusalId::OperationNotOpen,
+                          {operationTitle(operation.spec, operation.place, rules)}}
+                : whyReadingStands(car, operation, *reading, person.isNull() ? reading->by : person,
+                                   rules);
+        row.standsWords = why ? words(*why) : QString();
+    }
 }
 
 tl::expected<ReadingValue, QString> typedReading(const ReadingSpec& spec, const QString& text)

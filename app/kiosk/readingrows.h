@@ -17,6 +17,10 @@ namespace ramplight {
 [[nodiscard]] std::vector<ReadingRow> readingRows(const Operation& operation,
                                                   const Catalogue& catalogue, const SiteBook& book,
                                                   const ToolChoice& tools, Moment now);
+/// Which of these values are not taken anew by this person, and how they are corrected. Nobody
+/// signed in may be whoever read it.
+void tellWhatStands(std::vector<ReadingRow>& rows, const CarState& car, const Operation& operation,
+                    PersonId person, const HouseRules& rules);
 /// What was typed into a row of this reading: digits, an option's id or words. The error is words:
 /// which reading, and what was expected.
 [[nodiscard]] tl::expected<ReadingValue, QString> typedReading(const ReadingSpec& spec,

@@ -42,7 +42,7 @@ QString RecoveryView::offerDetail() const
 
 void RecoveryView::look()
 {
-    if (m_port == nullptr || m_looking)
+    if (m_port == nullptr || m_looking || elsewhere())
         return;
     m_looking = true;
     emit changed();

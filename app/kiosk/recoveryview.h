@@ -22,6 +22,8 @@ class RecoveryView : public QObject
     QML_UNCREATABLE("comes from the shell")
     Q_PROPERTY(bool needed READ needed NOTIFY changed FINAL)
     Q_PROPERTY(QString words READ words NOTIFY changed FINAL) ///< what is wrong
+    /// Not from here: the workshop is on a server, and whoever looks after that brings it back.
+    Q_PROPERTY(bool elsewhere READ elsewhere CONSTANT FINAL)
     Q_PROPERTY(bool looking READ looking NOTIFY changed FINAL)
     /// "Thu 4 May 2031, 20:30": the last whole backup; empty: none was found.
     Q_PROPERTY(QString offer READ offer NOTIFY changed FINAL)
@@ -35,6 +37,7 @@ public:
 
     [[nodiscard]] bool needed() const { return !m_words.isEmpty(); }
     [[nodiscard]] QString words() const { return m_words; }
+    [[nodiscard]] bool elsewhere() const { return m_port != nullptr && !m_port->canBringBack(); }
     [[nodiscard]] bool looking() const { return m_looking; }
     [[nodiscard]] QString offer() const;
     [[nodiscard]] QString offerDetail() const;

@@ -23,7 +23,7 @@ ScreenView::ScreenView(Session& session, SiteBook& book, const ScreenSettings& n
     , m_session(session)
     , m_book(book)
     , m_now(now)
-    , m_keeper(std::move(keeper))
+    , m_keeping(std::move(keeper))
 {
 }
 
@@ -34,52 +34,59 @@ QString ScreenView::diagonalText() const
 
 void ScreenView::setDiagonal(const QString& inches)
 {
+    const QString what = QStringLiteral("diagonal");
     const auto typed = typedNumber(inches, 1);
     if (!typed || *typed < leastTenths || *typed > mostTenths) {
-        m_ask.refuse(QStringLiteral("screen"), QStringLiteral("value-out-of-range"),
+        m_ask.refuse(what, QStringLiteral("value-out-of-range"),
                      tr("A diagonal from 10 to 120 inches is needed."));
         return;
     }
-    ScreenSettings wanted = m_now;
-    wanted.diagonalInches = static_cast<double>(*typed) / tenths;
-    set(wanted);
+    set(what, [inches = static_cast<double>(*typed) / tenths](ScreenSettings& settings) {
+        settings.diagonalInches = inches;
+    });
 }
 
 void ScreenView::setLight(bool light)
 {
-    ScreenSettings wanted = m_now;
-    wanted.light = light;
-    set(wanted);
+    set(QStringLiteral("light"), [light](ScreenSettings& settings) { settings.light = light; });
 }
 
 void ScreenView::setLessMotion(bool less)
 {
-    ScreenSettings wanted = m_now;
-    wanted.lessMotion = less;
-    set(wanted);
+    set(QStringLiteral("less-motion"),
+        [less](ScreenSettings& settings) { settings.lessMotion = less; });
 }
 
 void ScreenView::setSounds(bool on)
 {
-    ScreenSettings wanted = m_now;
-    wanted.sounds = on;
-    set(wanted);
+    set(QStringLiteral("sounds"), [on](ScreenSettings& settings) { settings.sounds = on; });
 }
 
-void ScreenView::set(const ScreenSettings& wanted)
+void ScreenView::set(const QString& what, const Change& change)
 {
+    ScreenSettings wanted = m_now;
+    change(wanted);
     if (wanted == m_now)
         return;
-    const QString what = QStringLiteral("screen");
-    whenManager(m_session, m_book, m_ask, what, tr("to change this screen"), [this, what, wanted] {
-        const QString fault = m_keeper ? m_keeper(wanted) : QString();
+    whenManager(m_session, m_book, m_ask, what, tr("to change this screen"),
+                [this, what, change] { keep(what, change); });
+}
+
+void ScreenView::keep(const QString& what, const Change& change)
+{
+    if (!m_ask.begin(what, [this, what, change] { keep(what, change); }))
+        return;
+    // Another change may have been kept while this one waited for its turn.
+    ScreenSettings wanted = m_now;
+    change(wanted);
+    whenReady(m_keeping.keep(wanted), this, [this, wanted](const QString& fault) {
         if (!fault.isEmpty()) {
-            m_ask.refuse(what, QStringLiteral("store"), fault);
+            m_ask.fail(QStringLiteral("store"), fault, true);
             return;
         }
-        m_ask.dismiss();
         m_now = wanted;
         emit changed();
+        m_ask.succeed();
     });
 }
 

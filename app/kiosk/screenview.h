@@ -3,6 +3,7 @@
 #pragma once
 
 #include "kiosk/ask.h"
+#include "kiosk/keeping.h"
 #include "kiosk/sitebook.h"
 
 #include <QObject>
@@ -23,12 +24,10 @@ struct ScreenSettings
     friend bool operator==(const ScreenSettings&, const ScreenSettings&) = default;
 };
 
-/// Keeps the settings for the next start. The answer is words for a person: why they were not kept;
-/// empty when all is well.
-using ScreenKeeper = std::function<QString(const ScreenSettings& settings)>;
+using ScreenKeeper = Keeping<ScreenSettings>::Keeper;
 
-/// The screen of this kiosk, changed by somebody who may manage. What is set holds at once. GUI
-/// thread.
+/// The screen of this kiosk, changed by somebody who may manage. What is set holds as soon as it is
+/// kept; what cannot be kept is told, and can be tried again. GUI thread.
 class ScreenView : public QObject
 {
     Q_OBJECT
@@ -61,13 +60,15 @@ signals:
     void changed();
 
 private:
-    void set(const ScreenSettings& wanted);
+    using Change = std::function<void(ScreenSettings& settings)>;
+    void set(const QString& what, const Change& change);
+    void keep(const QString& what, const Change& change);
 
     Session& m_session;
     SiteBook& m_book;
     Ask m_ask;
     ScreenSettings m_now;
-    ScreenKeeper m_keeper;
+    Keeping<ScreenSettings> m_keeping;
 };
 
 } // namespace ramplight

@@ -25,7 +25,8 @@ std::span<const Column<KeptRow>> keptColumns()
         Column<KeptRow>{"stockNumber", cell<&KeptRow::stockNumber>},
         Column<KeptRow>{"work", cell<&KeptRow::work>},
         Column<KeptRow>{"here", cell<&KeptRow::here>},
-        Column<KeptRow>{"refused", cell<&KeptRow::refused>},
+        Column<KeptRow>{"toBeRead", cell<&KeptRow::toBeRead>},
+        Column<KeptRow>{"notice", cell<&KeptRow::notice>},
         Column<KeptRow>{"refusal", cell<&KeptRow::refusal>},
         Column<KeptRow>{"there", cell<&KeptRow::there>},
     };
@@ -64,6 +65,32 @@ QString ServerView::keptWords() const
                : tr("%1 things are kept here, not yet on the wall; a release waits.").arg(count);
 }
 
+QString ServerView::titleOf(const KeptTrouble& trouble)
+{
+    switch (trouble.kind) {
+    case TroubleKind::FileDamaged:
+        return tr("The file of what is kept here was damaged");
+    case TroubleKind::ServerOlder:
+        return tr("The workshop's server is older than what this kiosk saw of it");
+    }
+    return {};
+}
+
+QString ServerView::entryWords(int count)
+{
+    return count == 1 ? tr("1 entry") : tr("%1 entries").arg(count);
+}
+
+QString ServerView::noticeWords() const
+{
+    const auto first = std::ranges::find_if(m_standing.kept, &KeptRequest::isToBeRead);
+    if (first == m_standing.kept.end())
+        return {};
+    if (first->trouble)
+        return titleOf(*first->trouble);
+    return tr("Something that was kept here is no longer what was written");
+}
+
 QString ServerView::what() const
 {
     if (away() && m_standing.sending)
@@ -73,6 +100,13 @@ QString ServerView::what() const
     if (away())
         return tr("The workshop's server is away since %1")
             .arg(m_book.times().shortly(m_standing.awaySince, m_ticker.now()));
+    if (notices() > 0)
+        return noticeWords();
+    if (hasFault())
+        return tr("This kiosk cannot go on without the workshop's server");
+    if (refused() == 0)
+        return waiting() == 1 ? tr("1 thing is kept here, not yet on the wall")
+                              : tr("%1 things are kept here, not yet on the wall").arg(waiting());
     return refused() == 1 ? tr("1 thing that was done here was refused when it was sent")
                           : tr("%1 things that were done here were refused when they were sent")
                                 .arg(refused());
@@ -80,21 +114,38 @@ QString ServerView::what() const
 
 QString ServerView::detail() const
 {
+    if (!away() && notices() > 0)
+        return tr("Somebody who may manage reads what was lost and what to do: touch the button.");
+    if (!away() && hasFault())
+        return m_standing.fault;
     if (!away())
-        return tr("Not in the ledger: somebody who may manage reads both stories.");
+        return refused() > 0 ? tr("Not in the ledger: somebody who may manage reads both stories.")
+                             : tr("The server did not take it yet; this kiosk goes on trying.");
+    QStringList said;
     if (m_standing.knownAt.isNull())
-        return tr("This kiosk knows nothing of the workshop yet; it goes on trying.");
-    if (!m_standing.hindrance.isEmpty())
-        return m_standing.hindrance;
-    return tr("The wall shows %1. %2")
-        .arg(m_book.times().shortly(m_standing.knownAt, m_ticker.now()), keptWords());
+        said.append(hasFault()
+                        ? tr("It knows no staff and no cars until then: %1").arg(m_standing.fault)
+                        : tr("This kiosk knows nothing of the workshop yet; it goes on "
+                             "trying."));
+    else if (!m_standing.hindrance.isEmpty())
+        said.append(m_standing.hindrance);
+    else
+        said.append(
+            tr("The wall shows %1. %2")
+                .arg(m_book.times().shortly(m_standing.knownAt, m_ticker.now()), keptWords()));
+    if (notices() > 0)
+        said.append(noticeWords() + QLatin1Char('.'));
+    return said.join(QLatin1Char(' '));
 }
 
 QString ServerView::staffWords() const
 {
-    return away() ? tr("The server is away: names, PINs and rights are those of %1.")
-                        .arg(m_book.times().shortly(m_standing.knownAt, m_ticker.now()))
-                  : QString();
+    if (!away())
+        return {};
+    if (m_standing.knownAt.isNull())
+        return tr("The server is away, and this kiosk knows no staff: nobody can sign in yet.");
+    return tr("The server is away: names, PINs and rights are those of %1.")
+        .arg(m_book.times().shortly(m_standing.knownAt, m_ticker.now()));
 }
 
 int ServerView::waiting() const
@@ -104,7 +155,12 @@ int ServerView::waiting() const
 
 int ServerView::refused() const
 {
-    return static_cast<int>(m_standing.kept.size()) - waiting();
+    return static_cast<int>(m_standing.kept.size()) - waiting() - notices();
+}
+
+int ServerView::notices() const
+{
+    return static_cast<int>(std::ranges::count_if(m_standing.kept, &KeptRequest::isToBeRead));
 }
 
 bool ServerView::keepsCar(const QString& carId) const
@@ -151,25 +207,61 @@ void ServerView::readCar(const CarId& car)
     });
 }
 
-KeptRow ServerView::rowOf(const KeptRequest& request) const
+void ServerView::describe(const KeptTrouble& trouble, Moment at, KeptRow& row) const
 {
-    KeptRow row;
-    row.number = static_cast<int>(request.number);
-    row.here =
-        dotted({m_book.nameOf(actorOf(request.asked)),
-                m_book.times().shortly(request.at, m_ticker.now()), deedWords(request.asked)});
-    row.refused = !request.waits();
-    row.refusal = request.refusal;
-    if (request.works.empty())
-        return row;
+    const TimeWords& times = m_book.times();
+    const Moment now = m_ticker.now();
+    row.work = titleOf(trouble);
+    if (trouble.kind == TroubleKind::ServerOlder) {
+        row.here = tr("Found %1: the server does not have %2 that this kiosk saw until %3. "
+                      "A backup was brought back there, or another server is in its place.")
+                       .arg(times.shortly(at, now), entryWords(trouble.entries()),
+                            times.shortly(trouble.until(), now));
+        row.refusal =
+            tr("Look at each of these cars, and enter again what is missing. Tell whoever looks "
+               "after the server before anything is released.");
+        if (!trouble.file.isEmpty())
+            row.refusal += QLatin1Char(' ') +
+                           tr("Each entry stands in this kiosk's log and in the file %1 of its "
+                              "standby folder.")
+                               .arg(trouble.file);
+        for (const KeptTrouble::Missing& one : trouble.missing)
+            row.there.append(dotted({one.car.isEmpty()           ? tr("People and rules")
+                                     : one.stockNumber.isEmpty() ? one.car.text
+                                                                 : one.stockNumber,
+                                     entryWords(one.entries),
+                                     tr("the last at %1").arg(times.shortly(one.until, now))}));
+        return;
+    }
+    QStringList said{trouble.file.isEmpty()
+                         ? tr("Found %1: there is none any more, and another one was begun.")
+                               .arg(times.shortly(at, now))
+                         : tr("Found %1: it is kept as %2 in this kiosk's standby folder, and "
+                              "another one was begun.")
+                               .arg(times.shortly(at, now), trouble.file)};
+    said.append(tr("Read out of it, and sent as always: %1.").arg(trouble.readOut));
+    if (trouble.changed > 0)
+        said.append(tr("Read out, but no longer what was written, and shown one by one: %1.")
+                        .arg(trouble.changed));
+    if (trouble.lost > 0 || !trouble.perhapsMore)
+        said.append(tr("Not to be read: %1.").arg(trouble.lost));
+    if (trouble.perhapsMore)
+        said.append(tr("How many more there were cannot be told."));
+    row.here = said.join(QLatin1Char(' '));
+    row.refusal = trouble.lost > 0 || trouble.perhapsMore || trouble.changed > 0
+                      ? tr("What people did at this kiosk while the server was away may be missing "
+                           "on the wall: ask them, and enter it again. Remove nothing; whoever "
+                           "looks after this kiosk may find more in the file, and checks the disk.")
+                      : tr("Nothing is missing. Whoever looks after this kiosk checks the disk.");
+}
+
+// What others did to this work, or to the car as a whole, since it was done here.
+void ServerView::compare(const KeptRequest& request, KeptRow& row) const
+{
     const KeptWork& first = request.works.front();
-    row.carId = first.car.text;
-    row.stockNumber = first.stockNumber;
-    row.work = first.title;
     const auto story = m_stories.find(first.car);
-    if (!row.refused || story == m_stories.end())
-        return row;
-    // What others did to this work, or to the car as a whole, since it was done here.
+    if (story == m_stories.end())
+        return;
     for (const CarEnvelope& envelope : story->second.history) {
         const HistoryWords words = historyWords(envelope.event, story->second.car, m_book);
         if (envelope.at < request.at ||
@@ -180,6 +272,37 @@ KeptRow ServerView::rowOf(const KeptRequest& request) const
     }
     if (row.there.size() > static_cast<qsizetype>(mostLines))
         row.there = row.there.last(mostLines);
+}
+
+KeptRow ServerView::rowOf(const KeptRequest& request) const
+{
+    KeptRow row;
+    row.number = static_cast<int>(request.number);
+    row.toBeRead = !request.waits();
+    row.notice = request.isToBeRead();
+    if (request.trouble) {
+        describe(*request.trouble, request.at, row);
+        return row;
+    }
+    row.here =
+        dotted({m_book.nameOf(actorOf(request.asked)),
+                m_book.times().shortly(request.at, m_ticker.now()), deedWords(request.asked)});
+    row.refusal = request.damaged
+                      ? tr("The disk of this kiosk changed it since it was written, so that nobody "
+                           "can vouch for what it says, and it is not sent. Ask who did it, look "
+                           "at the car, and enter it again where it is missing.")
+                      : request.refusal;
+    if (request.works.empty()) {
+        if (request.damaged)
+            row.work = tr("Something that was done here");
+        return row;
+    }
+    const KeptWork& first = request.works.front();
+    row.carId = first.car.text;
+    row.stockNumber = first.stockNumber;
+    row.work = first.title;
+    if (row.toBeRead)
+        compare(request, row);
     return row;
 }
 
@@ -189,7 +312,7 @@ void ServerView::show()
     for (const KeptRequest& request : m_standing.kept)
         rows.push_back(rowOf(request));
     // What wants somebody comes first.
-    std::ranges::stable_partition(rows, &KeptRow::refused);
+    std::ranges::stable_partition(rows, &KeptRow::toBeRead);
     m_rows.replace(std::move(rows));
     emit changed();
 }

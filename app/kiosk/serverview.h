@@ -13,17 +13,19 @@
 
 namespace ramplight {
 
-/// One request that is kept here, or that was refused when it was sent.
+/// One request that is kept here, or that was refused when it was sent; or something that befell
+/// what is kept.
 struct KeptRow
 {
     int number = 0;
     QString carId;
     QString stockNumber;
-    QString work; ///< "Near side front wheel: refurbish, painted"
-    QString here; ///< "Dara · 10:42 · Started"
-    bool refused = false;
-    QString refusal;   ///< why, in words
-    QStringList there; ///< what the car's ledger says since, a line each
+    QString work;          ///< "Near side front wheel: refurbish, painted"
+    QString here;          ///< "Dara · 10:42 · Started"
+    bool toBeRead = false; ///< refused, damaged, or something else that somebody has to read
+    bool notice = false;   ///< not the ledger said no: it befell this kiosk
+    QString refusal;       ///< why, or what to do, in words
+    QStringList there;     ///< what the car's ledger says since, or which cars, a line each
 
     [[nodiscard]] int key() const { return number; }
     friend bool operator==(const KeptRow&, const KeptRow&) = default;
@@ -56,6 +58,8 @@ class ServerView : public QObject
     Q_PROPERTY(QString staffWords READ staffWords NOTIFY changed FINAL)
     Q_PROPERTY(int waiting READ waiting NOTIFY changed FINAL)
     Q_PROPERTY(int refused READ refused NOTIFY changed FINAL)
+    /// What befell this kiosk and nobody has read yet.
+    Q_PROPERTY(int notices READ notices NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::KeptModel* rows READ rows CONSTANT FINAL)
     Q_PROPERTY(ramplight::Ask* ask READ ask CONSTANT FINAL)
 
@@ -65,12 +69,13 @@ public:
                QObject* parent = nullptr);
 
     [[nodiscard]] bool away() const { return m_standing.shared && m_standing.away; }
-    [[nodiscard]] bool shown() const { return away() || refused() > 0; }
+    [[nodiscard]] bool shown() const { return away() || !m_standing.kept.empty() || hasFault(); }
     [[nodiscard]] QString what() const;
     [[nodiscard]] QString detail() const;
     [[nodiscard]] QString staffWords() const;
     [[nodiscard]] int waiting() const;
     [[nodiscard]] int refused() const;
+    [[nodiscard]] int notices() const;
     /// Whether something of a car, or of its work, waits here. A binding asks waiting first: that
     /// tells it when to ask again.
     Q_INVOKABLE [[nodiscard]] bool keepsCar(const QString& carId) const;
@@ -78,7 +83,8 @@ public:
     [[nodiscard]] KeptModel* rows() { return &m_rows; }
     [[nodiscard]] Ask* ask() { return &m_ask; }
 
-    /// Somebody who may manage has read both stories of a refused request. Signed with the PIN.
+    /// Somebody who may manage has read a notice, or both stories of a refused request. Signed with
+    /// the PIN.
     Q_INVOKABLE void note(int number);
 
 signals:
@@ -88,7 +94,14 @@ private:
     void take();
     void show();
     void readCar(const CarId& car);
+    [[nodiscard]] bool hasFault() const { return m_standing.shared && !m_standing.fault.isEmpty(); }
     [[nodiscard]] QString keptWords() const;
+    /// Of the first thing that befell this kiosk.
+    [[nodiscard]] QString noticeWords() const;
+    [[nodiscard]] static QString titleOf(const KeptTrouble& trouble);
+    [[nodiscard]] static QString entryWords(int count);
+    void describe(const KeptTrouble& trouble, Moment at, KeptRow& row) const;
+    void compare(const KeptRequest& request, KeptRow& row) const;
     [[nodiscard]] KeptRow rowOf(const KeptRequest& request) const;
 
     Desk& m_desk;

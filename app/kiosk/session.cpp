@@ -3,7 +3,6 @@
 #include "kiosk/session.h"
 
 #include "access/pinpolicy.h"
-#include "kiosk/ask.h"
 
 namespace ramplight {
 
@@ -136,17 +135,11 @@ void Session::submit()
     m_busy = true;
     say({});
     const int turn = m_turn;
-    whenReady(
-        m_desk.tryPin(m_asked, m_pad.take()), this,
-        [this, turn](const tl::expected<SignInAnswer, AccessError>& answer) {
-            if (answer && answer->lockedJustNow) {
-                // The house itself tells the managers; nobody is signed in to do it.
-                std::ignore = m_desk.run(SiteRequest{
-                    newCommandId(), {}, site::RaisePinAlarm{m_asked, answer->failuresInARow}, {}});
-            }
-            if (turn == m_turn)
-                take(answer);
-        });
+    whenReady(m_desk.tryPin(m_asked, m_pad.take()), this,
+              [this, turn](const tl::expected<SignInAnswer, AccessError>& answer) {
+                  if (turn == m_turn)
+                      take(answer);
+              });
 }
 
 void Session::take(const tl::expected<SignInAnswer, AccessError>& answer)

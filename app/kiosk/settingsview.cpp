@@ -62,9 +62,11 @@ void SettingsView::show(const std::vector<SiteEnvelope>& history)
         apply(state, envelope);
         if (said.title.isEmpty())
             continue;
-        rows.push_back(
-            {static_cast<int>(envelope.seq), said.title, said.detail,
-             tr("%1, %2").arg(m_book.nameOf(envelope.by), m_book.times().full(envelope.at))});
+        const QString when = m_book.times().full(envelope.at);
+        // An alarm is raised by nobody.
+        const QString by =
+            envelope.by.isNull() ? when : tr("%1, %2").arg(m_book.nameOf(envelope.by), when);
+        rows.push_back({static_cast<int>(envelope.seq), said.title, said.detail, by});
     }
     std::ranges::reverse(rows);
     if (rows.size() > mostShown)

@@ -77,6 +77,11 @@ void SetupView::makeWorkshop()
                      tr("The workshop needs its name, and you yours and a PIN."));
         return;
     }
+    write(SiteRequest{m_command, {}, command(), m_personName.trimmed()});
+}
+
+site::SetUp SetupView::command() const
+{
     site::SetUp command;
     command.name = m_siteName.trimmed();
     command.rules.trafficSide = m_driveOnRight ? TrafficSide::Right : TrafficSide::Left;
@@ -85,8 +90,22 @@ void SetupView::makeWorkshop()
     for (const QString& id : m_skills.chosen())
         if (const auto skill = fromName<Skill>(id))
             command.firstPersonsSkills.push_back(*skill);
-    const SiteRequest request{m_command, {}, command, m_personName.trimmed()};
-    write(request);
+    return command;
+}
+
+QStringList SetupView::warnings() const
+{
+    const site::SetUp asked = command();
+    SiteState site;
+    const auto events = decide(site, SiteContext{}, asked);
+    if (!events)
+        return {};
+    for (const SiteEvent& event : *events)
+        apply(site, SiteEnvelope{site.seq + 1, {}, {}, {}, event});
+    for (auto& [id, person] : site.people)
+        person.name = m_personName.trimmed();
+    // Nobody holds a qualification yet, so it is the same on every day.
+    return missingCombinations(site, m_book.catalogue(), {});
 }
 
 void SetupView::write(const SiteRequest& request)

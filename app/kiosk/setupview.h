@@ -32,6 +32,8 @@ class SetupView : public QObject
     Q_PROPERTY(QString personName READ personName WRITE setPersonName NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Choices* skills READ skills CONSTANT FINAL)
     Q_PROPERTY(ramplight::NewPin* newPin READ newPin CONSTANT FINAL)
+    /// Work that the first person could not legally finish alone, each in words.
+    Q_PROPERTY(QStringList warnings READ warnings NOTIFY changed FINAL)
     Q_PROPERTY(bool complete READ isComplete NOTIFY changed FINAL)
     Q_PROPERTY(bool hasDemo READ hasDemo CONSTANT FINAL)
     Q_PROPERTY(double progress READ progress NOTIFY progressChanged FINAL) ///< of the demo, 0 to 1
@@ -52,6 +54,7 @@ public:
     void setPersonName(const QString& name);
     [[nodiscard]] Choices* skills() { return &m_skills; }
     [[nodiscard]] NewPin* newPin() { return &m_newPin; }
+    [[nodiscard]] QStringList warnings() const;
     [[nodiscard]] bool isComplete() const;
     [[nodiscard]] bool hasDemo() const { return static_cast<bool>(m_demo); }
     [[nodiscard]] double progress() const { return m_progress; }
@@ -64,6 +67,7 @@ signals:
     void progressChanged();
 
 private:
+    [[nodiscard]] site::SetUp command() const;
     void write(const SiteRequest& request);
     void writePin(const SiteState& site, PersonId person);
 

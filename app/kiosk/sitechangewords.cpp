@@ -172,6 +172,13 @@ public:
                          : say("left")};
     }
 
+    SiteChangeWords operator()(const PinAlarm& e) const
+    {
+        return {say("PIN of %1").arg(m_book.nameOf(e.person)),
+                say("somebody guesses it: locked after %1 wrong ones, until a new PIN is set")
+                    .arg(e.failures)};
+    }
+
     template <class Event>
     SiteChangeWords operator()(const Event&) const
     {

@@ -10,7 +10,7 @@ namespace ramplight {
 
 struct SiteChangeWords
 {
-    QString title;  ///< "House rules"; empty: nothing that a manager sets
+    QString title;  ///< "House rules"; empty: nothing that a manager sets or has to know
     QString detail; ///< "Tread that the house asks: 3.0 mm became 3.5 mm"
 };
 

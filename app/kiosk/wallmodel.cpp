@@ -31,6 +31,7 @@ constexpr std::array wallColumns{
     Column<WallRow>{"moreCount", cell<&WallRow::moreCount>},
     Column<WallRow>{"footWho", cell<&WallRow::footWho>},
     Column<WallRow>{"footWhat", cell<&WallRow::footWhat>},
+    Column<WallRow>{"forgotten", cell<&WallRow::forgotten>},
     Column<WallRow>{"promisedWord", cell<&WallRow::promisedWord>},
     Column<WallRow>{"late", cell<&WallRow::late>},
     Column<WallRow>{"forecastWord", cell<&WallRow::forecastWord>},
@@ -49,6 +50,19 @@ constexpr std::array wallSkillColumns{
     Column<SkillRow>{"title", cell<&SkillRow::title>},
     Column<SkillRow>{"cars", cell<&SkillRow::cars>},
 };
+
+constexpr std::array wallPeopleColumns{
+    Column<WallPersonRow>{"personId", cell<&WallPersonRow::personId>},
+    Column<WallPersonRow>{"name", cell<&WallPersonRow::name>},
+    Column<WallPersonRow>{"cars", cell<&WallPersonRow::cars>},
+    Column<WallPersonRow>{"carsWords", cell<&WallPersonRow::carsWords>},
+};
+
+bool hasWorkOf(const CarCard& card, PersonId person)
+{
+    return std::ranges::any_of(card.outstanding,
+                               [person](const CardLine& line) { return isOfPerson(line, person); });
+}
 
 /// Held first, then what runs, what waits for a second person, what waits, what cannot go on, and
 /// what is done.
@@ -77,6 +91,16 @@ SkillCounts::SkillCounts(QObject* parent)
 }
 
 void SkillCounts::setRows(std::vector<SkillRow> rows)
+{
+    replace(std::move(rows));
+}
+
+WallPeople::WallPeople(QObject* parent)
+    : ListBase(std::make_unique<RowTable<WallPersonRow>>(wallPeopleColumns), parent)
+{
+}
+
+void WallPeople::setRows(std::vector<WallPersonRow> rows)
 {
     replace(std::move(rows));
 }
@@ -180,6 +204,27 @@ WallModel::Forecast WallModel::forecastOf(const CarCard& card) const
     return forecast;
 }
 
+std::vector<WallPersonRow> WallModel::peopleRows() const
+{
+    std::vector<WallPersonRow> rows;
+    for (const auto& [id, person] : m_book.site().people) {
+        WallPersonRow row{id.value, m_book.nameOf(id), 0, {}};
+        row.cars = static_cast<int>(std::ranges::count_if(
+            m_feed.cards(), [who = id](const CarCard& card) { return hasWorkOf(card, who); }));
+        // Who has left may still have something handed to them.
+        if (row.cars == 0 && !person.can(Right::Work) && !person.can(Right::Check))
+            continue;
+        row.carsWords = row.cars == 0   ? tr("nothing")
+                        : row.cars == 1 ? tr("one car")
+                                        : tr("%1 cars").arg(row.cars);
+        rows.push_back(row);
+    }
+    std::ranges::stable_sort(rows, [](const WallPersonRow& a, const WallPersonRow& b) {
+        return a.name.localeAwareCompare(b.name) < 0;
+    });
+    return rows;
+}
+
 void WallModel::rebuild()
 {
     const Moment now = m_ticker.now();
@@ -207,9 +252,7 @@ void WallModel::rebuild()
         const auto goesOn = [&](const CardLine& line) { return waitsFor(line, *skill); };
         if (skill && std::ranges::none_of(card.outstanding, goesOn))
             continue;
-        if (!m_person.isNull() && std::ranges::none_of(card.outstanding, [&](const CardLine& line) {
-                return isOfPerson(line, m_person);
-            }))
+        if (!m_person.isNull() && !hasWorkOf(card, m_person))
             continue;
         if (!answersTo(card.identity, m_text))
             continue;
@@ -241,6 +284,7 @@ void WallModel::rebuild()
             skills.push_back({QString::fromLatin1(name), sentence(words(value)), perSkill[i]});
     }
     m_skills.setRows(std::move(skills));
+    m_people.setRows(peopleRows());
     emit countsChanged();
     // They count the cards, and so change with them.
     if (filterWords() != said)

@@ -36,6 +36,31 @@ public:
     void setRows(std::vector<SkillRow> rows);
 };
 
+/// One name of the list that the wall can be filtered by.
+struct WallPersonRow
+{
+    int personId = 0; ///< for WallModel.person
+    QString name;
+    int cars = 0; ///< on which something is in hand of this person, or handed to them
+    QString carsWords;
+
+    [[nodiscard]] int key() const { return personId; }
+    friend bool operator==(const WallPersonRow&, const WallPersonRow&) = default;
+};
+
+/// Who works here, by name, and whoever else has something on the wall. Roles: WallPersonRow's
+/// names.
+class WallPeople : public ListBase
+{
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("comes from the wall")
+
+public:
+    explicit WallPeople(QObject* parent = nullptr);
+    void setRows(std::vector<WallPersonRow> rows);
+};
+
 /// Every open car as a card. Roles are the names of WallRow's members: required property string
 /// stockNumber, required property var marks, required property list<string> lineTitles ...
 /// Order: the earliest promise first, then the state, then the stock number; under a skill filter
@@ -56,10 +81,12 @@ class WallModel : public ListBase
     /// No open car at all: show the empty state ("Bring a car in").
     Q_PROPERTY(bool empty READ isEmpty NOTIFY countsChanged FINAL)
     Q_PROPERTY(ramplight::SkillCounts* skills READ skills CONSTANT FINAL)
+    Q_PROPERTY(ramplight::WallPeople* people READ people CONSTANT FINAL)
     /// Skill id, or empty for all.
     Q_PROPERTY(QString skill READ skill WRITE setSkill NOTIFY filterChanged FINAL)
     /// Person id whose work is shown (in hand, handed to, sent back), 0 for all.
     Q_PROPERTY(int person READ person WRITE setPerson NOTIFY filterChanged FINAL)
+    Q_PROPERTY(QString personName READ personName NOTIFY filterChanged FINAL) ///< or empty
     /// Part of a stock number, registration or car.
     Q_PROPERTY(QString text READ text WRITE setText NOTIFY filterChanged FINAL)
     /// Words for the head of a filtered wall: "Wheels · 6"; empty when nothing is filtered.
@@ -78,10 +105,12 @@ public:
     [[nodiscard]] bool loaded() const { return m_feed.isRead(); }
     [[nodiscard]] bool isEmpty() const { return m_feed.isRead() && m_feed.cards().empty(); }
     [[nodiscard]] SkillCounts* skills() { return &m_skills; }
+    [[nodiscard]] WallPeople* people() { return &m_people; }
     [[nodiscard]] QString skill() const { return m_skill; }
     void setSkill(const QString& skill);
     [[nodiscard]] int person() const { return m_person.value; }
     void setPerson(int person);
+    [[nodiscard]] QString personName() const { return m_book.nameOf(m_person); }
     [[nodiscard]] QString text() const { return m_text; }
     void setText(const QString& text);
     [[nodiscard]] QString filterWords() const;
@@ -105,6 +134,7 @@ private:
         bool late = false; ///< its day is over, or will be
     };
     void rebuild();
+    [[nodiscard]] std::vector<WallPersonRow> peopleRows() const;
     /// Without a plan it has its note alone.
     [[nodiscard]] Forecast forecastOf(const CarCard& card) const;
 
@@ -113,6 +143,7 @@ private:
     Ticker& m_ticker;
     PlanService& m_plans;
     SkillCounts m_skills;
+    WallPeople m_people;
     QString m_skill;
     PersonId m_person;
     QString m_text;

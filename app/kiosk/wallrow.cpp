@@ -3,6 +3,7 @@
 #include "kiosk/wallrow.h"
 
 #include "domain/say.h"
+#include "domain/worktotals.h"
 #include "kiosk/carwords.h"
 #include "kiosk/kioskenums.h"
 
@@ -16,6 +17,7 @@ struct Foot
 {
     QString who;
     QString what;
+    bool forgotten = false;
 };
 
 class Writer
@@ -46,6 +48,7 @@ public:
         const Foot foot = this->foot();
         row.footWho = foot.who;
         row.footWhat = foot.what;
+        row.forgotten = foot.forgotten;
         row.promisedWord = m_book.times().day(m_card.promised, m_now);
         row.late = isLate(m_card.promised, m_now, m_book);
         row.placeWord = placeOf(m_card.bay, m_card.parking, m_book);
@@ -143,18 +146,13 @@ private:
     {
         if (m_status == CarStatus::ReadyForRelease)
             return {say("ready for release"), say("wants a signature")};
-        std::vector<PersonId> people;
-        const CardLine* running = nullptr;
-        for (const CardLine& line : m_card.outstanding)
-            for (const PersonId person : line.people) {
-                if (running == nullptr || line.runningSince < running->runningSince)
-                    running = &line;
-                if (std::ranges::find(people, person) == people.end())
-                    people.push_back(person);
-            }
-        if (running != nullptr)
-            return {dotted({namesOf(people, m_book), words(running->skill)}),
-                    minutesWords(minutesOn(*running, m_now))};
+        if (const CardLine* running = inHandOn(m_card, m_book.rules(), m_now)) {
+            const QString who =
+                dotted({namesOf(whoWorksOn(m_card), m_book), words(running->skill)});
+            if (isForgotten(*running, m_book.rules(), m_now))
+                return {who, stillWorkingWords(running->runningSince, m_book.times(), m_now), true};
+            return {who, minutesWords(minutesOn(*running, m_now))};
+        }
         if (m_card.curingUntil > m_now)
             return {say("curing"), say("%1 more").arg(minutesWords(
                                        std::max(1, minutesBetween(m_now, m_card.curingUntil))))};
@@ -263,6 +261,44 @@ int minutesOn(const CardLine& line, Moment now)
 {
     const int running = line.runningSince.isNull() ? 0 : minutesBetween(line.runningSince, now);
     return line.minutesBefore + running;
+}
+
+bool isForgotten(const CardLine& line, const HouseRules& rules, Moment now)
+{
+    return isOverlong(line.runningSince, now, line.usual, rules);
+}
+
+const CardLine* inHandOn(const CarCard& card, const HouseRules& rules, Moment now)
+{
+    const CardLine* longest = nullptr;
+    const CardLine* forgotten = nullptr;
+    const auto isOlder = [](const CardLine& line, const CardLine* than) {
+        return than == nullptr || line.runningSince < than->runningSince;
+    };
+    for (const CardLine& line : card.outstanding) {
+        if (line.people.empty())
+            continue;
+        if (isOlder(line, longest))
+            longest = &line;
+        if (isOlder(line, forgotten) && isForgotten(line, rules, now))
+            forgotten = &line;
+    }
+    return forgotten == nullptr ? longest : forgotten;
+}
+
+std::vector<PersonId> whoWorksOn(const CarCard& card)
+{
+    std::vector<PersonId> people;
+    for (const CardLine& line : card.outstanding)
+        for (const PersonId person : line.people)
+            if (std::ranges::find(people, person) == people.end())
+                people.push_back(person);
+    return people;
+}
+
+QString stillWorkingWords(Moment since, const TimeWords& times, Moment now)
+{
+    return say("runs since %1: still working?").arg(times.shortly(since, now));
 }
 
 bool naturallyLess(const QString& a, const QString& b)

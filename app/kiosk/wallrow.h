@@ -34,6 +34,7 @@ struct WallRow
     int moreCount = 0;      ///< lines that did not fit
     QString footWho;        ///< "Ines · wheels", "waits for glass", "ready for release"
     QString footWhat;       ///< "38 min", "due Thu", "wants a signature"
+    bool forgotten = false; ///< a timer on it probably was; footWhat asks
     QString promisedWord;   ///< "today", "Thu"; empty when nothing was promised
     bool late = false;      ///< its day is over
     QString forecastWord;   ///< "Fri 15:00": ready by then as it stands; empty without a plan
@@ -71,6 +72,15 @@ struct WallLook
 [[nodiscard]] bool isOfPerson(const CardLine& line, PersonId person);
 /// All minutes on it, running ones up to now.
 [[nodiscard]] int minutesOn(const CardLine& line, Moment now);
+/// Somebody probably forgot to stop the timer that runs on it.
+[[nodiscard]] bool isForgotten(const CardLine& line, const HouseRules& rules, Moment now);
+/// The work in hand that stands for the whole car: a forgotten timer's before all other, then what
+/// has run the longest. Null when nobody is on the car.
+[[nodiscard]] const CardLine* inHandOn(const CarCard& card, const HouseRules& rules, Moment now);
+/// Whose timers run on the car, each once.
+[[nodiscard]] std::vector<PersonId> whoWorksOn(const CarCard& card);
+/// "runs since 07:40: still working?"
+[[nodiscard]] QString stillWorkingWords(Moment since, const TimeWords& times, Moment now);
 /// "R-9" before "R-10".
 [[nodiscard]] bool naturallyLess(const QString& a, const QString& b);
 

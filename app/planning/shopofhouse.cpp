@@ -233,6 +233,7 @@ private:
             const Person& person = *m_site.person(m_made.people[i]);
             const bool may = isSecond ? person.can(Right::Check) &&
                                             !operation.doers().contains(person.id) &&
+                                            !readAgainstFigureOf(operation, person.id) &&
                                             !checksOwnWork(car, operation, person.id, m_site.rules)
                                       : mayBeGiven(person, car, operation, m_site.rules, m_today);
             const bool isAsked =

@@ -32,8 +32,9 @@ QString whyNobody(const CarState& car, const Operation& operation, const SiteSta
         if (!isAble(person, operation, isSecond, today))
             continue;
         ++able;
-        const bool worked = checksOwnWork(car, operation, id, site.rules) ||
-                            (isSecond && operation.doers().contains(id));
+        const bool worked =
+            checksOwnWork(car, operation, id, site.rules) ||
+            (isSecond && (operation.doers().contains(id) || readAgainstFigureOf(operation, id)));
         free += worked ? 0 : 1;
     }
     const bool isGiven = !operation.assigned.isNull() && !isSecond;
@@ -44,8 +45,9 @@ QString whyNobody(const CarState& car, const Operation& operation, const SiteSta
         return QStringLiteral("nobody who may do it has the time for it in the days that are "
                               "planned; a manager can look at shifts and absences");
     if (able > 0)
-        return QStringLiteral("everybody who may check it has worked on the car; a manager can "
-                              "give the right to check to somebody who has not");
+        return QStringLiteral("everybody who may check it has worked on the car or entered its "
+                              "figure; a manager can give the right to check to somebody who has "
+                              "not");
     return isSecond || operation.spec->secondPerson == SecondPerson::Check
                ? QStringLiteral("nobody here may check it; a manager can give somebody the right "
                                 "to check")

@@ -5,6 +5,7 @@
 #include <QSqlError>
 
 #include <atomic>
+#include <locale.h> // NOLINT(modernize-deprecated-headers): newlocale() is POSIX
 #include <utility>
 
 namespace ramplight {
@@ -16,6 +17,50 @@ QString freshName()
     return QStringLiteral("ramplight-%1").arg(++count);
 }
 
+std::atomic<quint64>*& statementCount()
+{
+    thread_local std::atomic<quint64>* count = nullptr;
+    return count;
+}
+
+/// A statement that ends with it.
+struct CountedStatement
+{
+    CountedStatement() = default;
+    CountedStatement(const CountedStatement&) = delete;
+    CountedStatement& operator=(const CountedStatement&) = delete;
+    ~CountedStatement()
+    {
+        if (std::atomic<quint64>* count = statementCount())
+            ++*count;
+    }
+};
+
+/// While it lives, this thread's libraries speak English: why a server is not trusted is only to be
+/// had in words.
+class InEnglish
+{
+public:
+    InEnglish()
+        : m_english(::newlocale(LC_MESSAGES_MASK, "C", ::duplocale(::uselocale(nullptr))))
+        , m_before(m_english != nullptr ? ::uselocale(m_english) : nullptr)
+    {
+    }
+    ~InEnglish()
+    {
+        if (m_english == nullptr)
+            return;
+        ::uselocale(m_before);
+        ::freelocale(m_english);
+    }
+    InEnglish(const InEnglish&) = delete;
+    InEnglish& operator=(const InEnglish&) = delete;
+
+private:
+    locale_t m_english;
+    locale_t m_before;
+};
+
 SqlFault lostFault()
 {
     return {SqlFault::Kind::Lost, QStringLiteral("the connection to the server was lost")};
@@ -23,10 +68,20 @@ SqlFault lostFault()
 
 } // namespace
 
+void countStatements(std::atomic<quint64>& into)
+{
+    statementCount() = &into;
+}
+
 Rows::~Rows()
 {
     if (m_query != nullptr)
         m_query->finish();
+}
+
+bool Rows::brokeOff() const
+{
+    return m_query->lastError().isValid();
 }
 
 Connection::Connection(std::unique_ptr<Dialect> dialect, StoreSettings settings)
@@ -56,7 +111,11 @@ Connection::open(const StoreSettings& settings)
 
 tl::expected<void, StoreError> Connection::openDatabase()
 {
-    if (!m_database.open()) {
+    const bool isOpen = [this] {
+        const InEnglish english;
+        return m_database.open();
+    }();
+    if (!isOpen) {
         SqlFault fault = m_dialect->classify(m_database.lastError());
         if (fault.kind == SqlFault::Kind::Other || fault.kind == SqlFault::Kind::Lost)
             fault.kind = SqlFault::Kind::CannotOpen;
@@ -81,9 +140,22 @@ void Connection::waitFor(std::chrono::milliseconds patience)
         m_guard = std::make_unique<HangGuard>(patience);
 }
 
+void Connection::addUpWaits()
+{
+    if (m_guard)
+        m_guard->addUp();
+}
+
 HangGuard::Watch Connection::watch(std::chrono::milliseconds more)
 {
     return m_guard ? HangGuard::Watch(*m_guard, m_dialect->socketOf(m_database), more)
+                   : HangGuard::Watch();
+}
+
+HangGuard::Watch Connection::watchLock()
+{
+    return m_guard ? HangGuard::Watch(*m_guard, m_dialect->socketOf(m_database), {},
+                                      HangGuard::Wait::ForLock)
                    : HangGuard::Watch();
 }
 
@@ -111,6 +183,7 @@ tl::expected<Rows, SqlFault> Connection::run(const char* sql, const QVariantList
 {
     if (m_lost)
         return tl::unexpected(lostFault());
+    const CountedStatement counted;
     const auto watched = watch();
     QSqlQuery*& query = m_prepared[sql];
     if (query == nullptr) {
@@ -140,6 +213,7 @@ tl::expected<void, SqlFault> Connection::plain(const QString& sql)
 {
     if (m_lost)
         return tl::unexpected(lostFault());
+    const CountedStatement counted;
     const auto watched = watch();
     QSqlQuery query(m_database);
     if (!query.exec(sql))
@@ -191,9 +265,11 @@ tl::expected<Transaction, SqlFault> Transaction::write(Connection& connection, c
     auto transaction = writeAside(connection);
     if (!transaction)
         return transaction;
-    if (const char* lock = connection.dialect().lockSite())
+    if (const char* lock = connection.dialect().lockSite()) {
+        const auto watched = connection.watchLock();
         if (auto locked = connection.run(lock, {site.text}); !locked)
             return tl::unexpected(locked.error());
+    }
     return transaction;
 }
 

@@ -13,6 +13,7 @@
 
 #include <tl/expected.hpp>
 
+#include <atomic>
 #include <memory>
 #include <optional>
 #include <utility>
@@ -39,6 +40,8 @@ public:
     ~Rows();
 
     [[nodiscard]] bool next() { return m_query->next(); }
+    /// After next() said no: it was not the end of them, but a fault of the database or its disk.
+    [[nodiscard]] bool brokeOff() const;
     [[nodiscard]] QString text(int column) const { return m_query->value(column).toString(); }
     [[nodiscard]] qint64 number(int column) const { return m_query->value(column).toLongLong(); }
     [[nodiscard]] int whole(int column) const { return m_query->value(column).toInt(); }
@@ -50,6 +53,11 @@ public:
 private:
     QSqlQuery* m_query;
 };
+
+/// From here on each statement that a database has carried out or refused on this thread is counted
+/// there: whoever waits for this thread can tell long work from none. It outlives the thread's
+/// connections.
+void countStatements(std::atomic<quint64>& into);
 
 class Connection
 {
@@ -80,9 +88,13 @@ public:
     /// While it lives, what is done on database() itself counts as one call that the server has to
     /// answer within the patience of the settings, and so much more.
     [[nodiscard]] HangGuard::Watch watch(std::chrono::milliseconds more = {});
+    /// The same around a statement that waits until somebody else gives a lock free.
+    [[nodiscard]] HangGuard::Watch watchLock();
     /// Long work of its own is not taken for a server that hangs.
     void waitAsLongAsItTakes() { m_guard.reset(); }
     void waitAsTheSettingsSay();
+    /// Calls that are answered late, one after the other, count as a lost server, too.
+    void addUpWaits();
     /// So long from now on, where the settings have a patience at all.
     void waitFor(std::chrono::milliseconds patience);
 

@@ -24,6 +24,9 @@ StoreError storeError(const SqlFault& fault)
     const auto unavailable = [](const char* words) {
         return StoreError{StoreErrorKind::Unavailable, QString::fromUtf8(words)};
     };
+    const auto notTrusted = [](const char* words) {
+        return StoreError{StoreErrorKind::NotTrusted, QString::fromUtf8(words)};
+    };
     switch (fault.kind) {
     case Kind::EntryTaken:
     case Kind::StockTaken:
@@ -63,6 +66,25 @@ StoreError storeError(const SqlFault& fault)
     case Kind::Lost:
         return unavailable("The database server does not answer. Whether the last change was kept "
                            "is not known; trying again is safe and keeps it only once.");
+    case Kind::Unencrypted:
+        return notTrusted("The server offers no encrypted connection, and on the way to another "
+                          "machine it has to be one. Nothing was sent; have it set up there (ssl = "
+                          "on), or where nobody can listen on the line add sslmode=disable to the "
+                          "server's address.");
+    case Kind::NoRoot:
+        return notTrusted("The root certificate that the server's own is checked with cannot be "
+                          "read. Nothing was sent; name its file in the server's address "
+                          "(sslrootcert=FILE).");
+    case Kind::OtherRoot:
+        return notTrusted("The server's certificate was not signed by the root certificate of this "
+                          "kiosk, or has expired: it may be another server. Nothing was sent; ask "
+                          "whoever looks after the server which root certificate is the right one "
+                          "(sslrootcert=FILE in the server's address).");
+    case Kind::OtherName:
+        return notTrusted("The server's certificate is made out to another name than that in the "
+                          "server's address, so that it may be another server. Nothing was sent; "
+                          "write the name of the certificate into the address (host=NAME), or have "
+                          "one made for it.");
     case Kind::NotAllowed:
         return unavailable("The server does not allow this account to do that. Nothing was kept; "
                            "have the database's owner look at its rights (prepare-server).");

@@ -22,12 +22,23 @@ public:
     HangGuard& operator=(const HangGuard&) = delete;
     ~HangGuard();
 
+    /// From now on a server that answers each call just in time counts as lost, too, because a
+    /// signature is some twenty calls: what calls take beyond half a second is added up, the time
+    /// between them pays a part of it back, and in all it may not pass the patience either.
+    void addUp();
+
+    enum class Wait {
+        ForServer,
+        ForLock, ///< of somebody else: says nothing about the server, and is not added up
+    };
+
     /// While it lives, the call is watched.
     class Watch
     {
     public:
         Watch() = default;
-        Watch(HangGuard& guard, int socket, std::chrono::milliseconds more);
+        Watch(HangGuard& guard, int socket, std::chrono::milliseconds more,
+              Wait wait = Wait::ForServer);
         Watch(Watch&& other) noexcept
             : m_guard(std::exchange(other.m_guard, nullptr))
         {
@@ -42,15 +53,23 @@ public:
     };
 
 private:
+    using SteadyClock = std::chrono::steady_clock;
+
     void watch(const std::stop_token& stop);
+    void begin(int socket, std::chrono::milliseconds more, Wait wait);
+    void end();
 
     const std::chrono::milliseconds m_patience;
     std::mutex m_mutex;
     std::condition_variable_any m_ends;
     int m_socket = -1; ///< of the call that is under way
-    int m_depth = 0;   ///< watched calls inside one another count as the outermost
-    std::chrono::steady_clock::time_point m_deadline;
-    std::jthread m_thread; ///< last: it uses the others
+    bool m_addsUp = false;
+    int m_depth = 0; ///< watched calls inside one another count as the outermost
+    SteadyClock::time_point m_deadline;
+    SteadyClock::time_point m_since;    ///< the call that is under way began, or the last one ended
+    SteadyClock::duration m_mayTake{0}; ///< that call; what is beyond is added up
+    SteadyClock::duration m_waited{0};  ///< beyond, in all; the time between calls pays back
+    std::jthread m_thread;              ///< last: it uses the others
 };
 
 } // namespace ramplight

@@ -2,14 +2,46 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/mirror.h"
 
+#include "log/log.h"
 #include "storage/entrytable.h"
+#include "storage/lengthprefixed.h"
 #include "storage/privatefile.h"
 #include "storage/readtables.h"
 #include "storage/storecopy.h"
 
+#include <QCryptographicHash>
+
+#include <algorithm>
+#include <map>
+#include <set>
 #include <utility>
 
 namespace ramplight {
+
+namespace {
+
+/// Of the mirror itself: what it does not understand means that its tables are no longer those that
+/// were made.
+StoreError ownError(const SqlFault& fault)
+{
+    log::warn(QStringLiteral("mirror: %1").arg(fault.text));
+    return storeError(fault.kind == SqlFault::Kind::Other ? SqlFault{SqlFault::Kind::Corrupt, {}}
+                                                          : fault);
+}
+
+} // namespace
+
+tl::expected<bool, StoreError> lacksStaffSeal(const StoreSettings& copy)
+{
+    auto connection = Connection::open(copy);
+    if (!connection)
+        return tl::unexpected(connection.error());
+    // Where there is no table yet, there is nothing to be sealed.
+    auto rows = (*connection)
+                    ->run("SELECT 1 WHERE EXISTS (SELECT 1 FROM ledger)"
+                          " AND NOT EXISTS (SELECT 1 FROM setting WHERE name = 'staff-seal')");
+    return rows && rows->next();
+}
 
 Mirror::Mirror(QString file, std::unique_ptr<Store> store)
     : m_file(std::move(file))
@@ -25,22 +57,121 @@ Mirror::open(const QString& file, const HeadKeeper& keeper, const SiteId& site)
     StoreSettings settings;
     settings.file = file;
     settings.site = site;
+    if (const auto lacks = lacksStaffSeal(settings); !lacks)
+        return tl::unexpected(lacks.error());
+    else if (*lacks)
+        return tl::unexpected(storeError({SqlFault::Kind::Corrupt, {}}));
     auto store = Store::open(settings, keeper);
     if (!store)
         return tl::unexpected(store.error());
+    // What a mirror has beside the tables of any store.
+    for (const char* table :
+         {"CREATE TABLE IF NOT EXISTS mirror_known (one INTEGER PRIMARY KEY CHECK (one = 1),"
+          " at INTEGER NOT NULL, seal TEXT NOT NULL) STRICT",
+          "CREATE TABLE IF NOT EXISTS mirror_head (stream TEXT NOT NULL PRIMARY KEY,"
+          " seq INTEGER NOT NULL, hash TEXT NOT NULL) STRICT, WITHOUT ROWID"})
+        if (auto made = (*store)->ledger().connection().plain(QString::fromLatin1(table)); !made)
+            return tl::unexpected(ownError(made.error()));
     return std::unique_ptr<Mirror>(new Mirror(file, std::move(*store)));
 }
 
-tl::expected<void, SqlFault> Mirror::takeStream(SqlLedger& server, Writer& writer,
-                                                const QString& stream)
+tl::expected<void, StoreError> Mirror::check()
+{
+    auto rows = m_store->ledger().connection().run("PRAGMA integrity_check");
+    if (!rows)
+        return tl::unexpected(storeError(rows.error()));
+    bool isWhole = rows->next() && rows->text(0) == QLatin1StringView("ok");
+    while (rows->next())
+        isWhole = false;
+    if (isWhole && !rows->brokeOff())
+        return {};
+    return tl::unexpected(storeError({SqlFault::Kind::Corrupt, {}}));
+}
+
+tl::expected<void, StoreError> Mirror::checkHeads()
+{
+    Connection& connection = m_store->ledger().connection();
+    std::vector<Head> noted;
+    {
+        auto rows = connection.run("SELECT stream, seq, hash FROM mirror_head ORDER BY stream");
+        if (!rows)
+            return tl::unexpected(ownError(rows.error()));
+        while (rows->next())
+            noted.push_back({rows->text(0), rows->number(1), rows->text(2)});
+    }
+    // A program of before noted none.
+    if (noted.empty())
+        return {};
+    const auto streams = streamsOf(connection, siteId());
+    if (!streams)
+        return tl::unexpected(ownError(streams.error()));
+    std::vector<Head> are;
+    for (const QString& stream : *streams) {
+        auto head = headOf(connection, siteId(), stream);
+        if (!head)
+            return tl::unexpected(ownError(head.error()));
+        are.push_back(std::move(*head));
+    }
+    std::ranges::sort(are, {}, &Head::stream);
+    std::ranges::sort(noted, {}, &Head::stream);
+    if (are != noted)
+        return tl::unexpected(ownError(
+            {SqlFault::Kind::Corrupt, QStringLiteral("a stream does not end where it did")}));
+    return {};
+}
+
+QString Mirror::sealOfKnown(qint64 at) const
+{
+    LengthPrefixed fields("ramplight-known-1");
+    fields.add(siteId().text).add(at);
+    return QString::fromLatin1(
+        QCryptographicHash::hash(fields.bytes(), QCryptographicHash::Sha256).toHex());
+}
+
+Moment Mirror::knownAt()
+{
+    auto rows = m_store->ledger().connection().run("SELECT at, seal FROM mirror_known");
+    if (!rows || !rows->next())
+        return {};
+    const qint64 at = rows->number(0);
+    if (rows->text(1) == sealOfKnown(at))
+        return {at};
+    log::error(QStringLiteral("mirror: as of when it is whole is not what was written"));
+    return {};
+}
+
+bool Mirror::setKnownAt(Moment at)
+{
+    const auto done = m_store->ledger().connection().run(
+        "INSERT INTO mirror_known (one, at, seal) VALUES (1, ?, ?) ON CONFLICT (one) DO UPDATE"
+        " SET at = excluded.at, seal = excluded.seal",
+        {at.ms, sealOfKnown(at.ms)});
+    if (!done)
+        log::warn(QStringLiteral("mirror: %1").arg(done.error().text));
+    return done.has_value();
+}
+
+tl::expected<qint64, StoreError> Mirror::takeStream(SqlLedger& server, Writer& writer,
+                                                    const QString& stream)
 {
     const SiteId& site = siteId();
     const auto head = headOf(m_store->ledger().connection(), site, stream);
     if (!head)
-        return tl::unexpected(head.error());
-    const auto entries = entriesAfter(server.connection(), site, stream, head->seq);
+        return tl::unexpected(ownError(head.error()));
+    // And the last one that is here: the server still has to have it.
+    auto entries = entriesAfter(server.connection(), site, stream, head->seq - 1);
     if (!entries)
-        return tl::unexpected(entries.error());
+        return tl::unexpected(storeError(entries.error()));
+    if (head->seq > 0) {
+        if (entries->empty() || entries->front().seq != head->seq ||
+            entries->front().hash != head->hash)
+            return tl::unexpected(
+                ownError({SqlFault::Kind::ChainBroken,
+                          QStringLiteral("entry %1 of %2 is not that of the server")
+                              .arg(head->seq)
+                              .arg(stream)}));
+        entries->erase(entries->begin());
+    }
     for (const Entry& entry : *entries) {
         writer.run("INSERT INTO command (site, command, at, actor, entries)"
                    " SELECT ?, ?, ?, ?, 0 WHERE NOT EXISTS"
@@ -49,9 +180,15 @@ tl::expected<void, SqlFault> Mirror::takeStream(SqlLedger& server, Writer& write
                     entry.command.text});
         insertEntry(writer, site, entry);
     }
+    const Head last =
+        entries->empty() ? *head : Head{stream, entries->back().seq, entries->back().hash};
+    if (last.seq > 0)
+        writer.run("INSERT INTO mirror_head (stream, seq, hash) VALUES (?, ?, ?) ON CONFLICT"
+                   " (stream) DO UPDATE SET seq = excluded.seq, hash = excluded.hash",
+                   {stream, last.seq, last.hash});
     if (!writer.good())
-        return tl::unexpected(writer.fault());
-    return {};
+        return tl::unexpected(ownError(writer.fault()));
+    return last.seq;
 }
 
 tl::expected<void, StoreError> Mirror::takeSite(SqlLedger& server)
@@ -62,7 +199,7 @@ tl::expected<void, StoreError> Mirror::takeSite(SqlLedger& server)
             return tl::unexpected(storeError(transaction.error()));
         Writer writer(m_store->ledger().connection());
         if (auto taken = takeStream(server, writer, siteStream()); !taken)
-            return tl::unexpected(storeError(taken.error()));
+            return tl::unexpected(taken.error());
         if (auto committed = transaction->commit(); !committed)
             return tl::unexpected(storeError(committed.error()));
     }
@@ -79,31 +216,87 @@ tl::expected<void, StoreError> Mirror::takeCars(SqlLedger& server, const QString
     if (!writing)
         return tl::unexpected(storeError(writing.error()));
     Writer writer(here.connection());
+    QStringList there;
     for (const QString& car : cars) {
-        if (auto taken = takeStream(server, writer, carStream(CarId{car})); !taken)
-            return tl::unexpected(storeError(taken.error()));
+        const auto last = takeStream(server, writer, carStream(CarId{car}));
+        if (!last)
+            return tl::unexpected(last.error());
+        if (*last > 0)
+            there.append(car);
         // First all rows go: cars change places, and people the work that they are on.
         clearCar(writer, siteId(), car);
     }
     const auto site = here.siteView();
     if (!site)
         return tl::unexpected(site.error());
-    for (const QString& car : cars)
+    for (const QString& car : there)
         if (auto made = rebuildCar(here, writer, *site, CarId{car}); !made)
             return made;
     if (!writer.good())
-        return tl::unexpected(storeError(writer.fault()));
+        return tl::unexpected(ownError(writer.fault()));
     if (auto committed = writing->commit(); !committed)
         return tl::unexpected(storeError(committed.error()));
     return {};
 }
 
+tl::expected<void, SqlFault> Mirror::findMissing(SqlLedger& server, const QString& stream,
+                                                 std::vector<Entry>& missing)
+{
+    const SiteId& site = siteId();
+    auto here = entriesAfter(m_store->ledger().connection(), site, stream, 0);
+    if (!here)
+        return tl::unexpected(here.error());
+    // What was damaged here says nothing of the server.
+    std::erase_if(*here, [&](const Entry& entry) { return entry.hash != hashOf(site, entry); });
+    if (here->empty())
+        return {};
+    // Each names the hash of the one before: with the last the server has all of them.
+    const Entry& last = here->back();
+    std::map<qint64, QString> there;
+    for (const qint64 after : {last.seq - 1, qint64{0}}) {
+        const auto entries = entriesAfter(server.connection(), site, stream, after);
+        if (!entries)
+            return tl::unexpected(entries.error());
+        for (const Entry& entry : *entries)
+            there[entry.seq] = entry.hash;
+        if (const auto found = there.find(last.seq);
+            found != there.end() && found->second == last.hash)
+            return {};
+    }
+    for (Entry& entry : *here)
+        if (const auto found = there.find(entry.seq);
+            found == there.end() || found->second != entry.hash)
+            missing.push_back(std::move(entry));
+    return {};
+}
+
+tl::expected<std::vector<Entry>, StoreError> Mirror::missingOn(SqlLedger& server)
+{
+    const auto streams = streamsOf(m_store->ledger().connection(), siteId());
+    if (!streams)
+        return tl::unexpected(storeError(streams.error()));
+    std::vector<Entry> missing;
+    for (const QString& stream : *streams)
+        if (auto found = findMissing(server, stream, missing); !found)
+            return tl::unexpected(storeError(found.error()));
+    std::ranges::stable_sort(missing, {}, &Entry::at);
+    return missing;
+}
+
 tl::expected<QStringList, StoreError> Mirror::cars()
 {
-    auto cars = carsInReadTables(m_store->ledger().connection(), siteId());
+    Connection& connection = m_store->ledger().connection();
+    auto cars = carsInReadTables(connection, siteId());
     if (!cars)
-        return tl::unexpected(storeError(cars.error()));
-    return *cars;
+        return tl::unexpected(ownError(cars.error()));
+    const auto streams = streamsOf(connection, siteId());
+    if (!streams)
+        return tl::unexpected(ownError(streams.error()));
+    std::set<QString> all(cars->cbegin(), cars->cend());
+    for (const QString& stream : *streams)
+        if (const CarId car = carOfStream(stream); !car.isEmpty())
+            all.insert(car.text);
+    return QStringList(all.begin(), all.end());
 }
 
 } // namespace ramplight

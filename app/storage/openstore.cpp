@@ -29,6 +29,22 @@ tl::expected<void, SqlFault> brought(PhotoOutbox& photos, Connection& server, co
     return photos.bringAll(server, site, [&ends] { return !ends; });
 }
 
+/// A server that may be another one is none: what waits for the right one waits on.
+bool isAway(const StoreError& error)
+{
+    return error.kind == StoreErrorKind::Unavailable || error.kind == StoreErrorKind::NotTrusted;
+}
+
+/// From here on somebody waits for it at the wall.
+tl::expected<std::unique_ptr<Store>, StoreError> openedStore(const StoreSettings& settings,
+                                                             const HeadKeeper& keeper)
+{
+    auto store = Store::open(settings, keeper);
+    if (store)
+        (*store)->ledger().connection().addUpWaits();
+    return store;
+}
+
 } // namespace
 
 OpenStore::OpenStore(const StoreSettings& settings, const HeadKeeper& keeper, const Clock& clock,
@@ -53,11 +69,17 @@ OpenStore::OpenStore(const StoreSettings& settings, const HeadKeeper& keeper, co
         Qt::QueuedConnection);
     connect(
         this, &OpenStore::looked, this,
-        [this](bool answers) {
+        [this](bool answers, const QString& distrust) {
             m_looks = false;
-            if (answers)
+            if (answers) {
                 comeBack();
-            else if (std::exchange(m_sending, false))
+                return;
+            }
+            const bool wasSending = std::exchange(m_sending, false);
+            const bool news = m_away && m_hindrance != distrust;
+            if (news)
+                m_hindrance = distrust;
+            if (wasSending || news)
                 tell();
         },
         Qt::QueuedConnection);
@@ -112,21 +134,25 @@ tl::expected<void, StoreError> OpenStore::use(std::unique_ptr<Store> server)
     m_sending = false;
     m_error = {};
     m_hindrance.clear();
-    if (m_standby && m_standby->isOpen()) {
-        connect(&m_server->feed(), &ChangeFeed::changed, this, [this](const QStringList& cars) {
-            m_standby->want(cars);
-            m_follow.start();
-        });
-        connect(&m_server->feed(), &ChangeFeed::siteChanged, this, [this] {
-            m_standby->wantSite();
-            m_follow.start();
-        });
-        m_staffSeal.clear();
-        m_standby->want({});
+    if (m_standby && m_standby->isOpen())
+        followFromNowOn();
+    return {};
+}
+
+void OpenStore::followFromNowOn()
+{
+    connect(&m_server->feed(), &ChangeFeed::changed, this, [this](const QStringList& cars) {
+        m_standby->want(cars);
+        m_follow.start();
+    });
+    connect(&m_server->feed(), &ChangeFeed::siteChanged, this, [this] {
         m_standby->wantSite();
         m_follow.start();
-    }
-    return {};
+    });
+    m_staffSeal.clear();
+    m_standby->want({});
+    m_standby->wantSite();
+    m_follow.start();
 }
 
 tl::expected<MigrationOutcome, StoreError> OpenStore::open()
@@ -138,29 +164,24 @@ tl::expected<MigrationOutcome, StoreError> OpenStore::open()
     const bool isServer = m_settings.kind == StoreKind::PostgreSql;
     if (isServer)
         m_beat.start();
-    auto store = Store::open(m_settings, m_keeper);
-    if (!store && (!isServer || store.error().kind != StoreErrorKind::Unavailable)) {
+    auto store = openedStore(m_settings, m_keeper);
+    if (!store && (!isServer || !isAway(store.error()))) {
         m_beat.stop();
         m_error = store.error();
         return tl::unexpected(m_error);
     }
     if (store) {
         const MigrationOutcome outcome = (*store)->ledger().opening();
-        if (m_standby) {
-            auto ready = m_standby->open((*store)->ledger().siteId());
-            const bool known = ready && !m_standby->knownAt().isNull();
-            // Photos take their time, and work goes on with the copy meanwhile.
-            m_sending = known && m_photos && !m_photos->waiting().empty();
-            if (ready && !m_sending)
-                ready = handBack(**store);
-            if (!ready)
-                log::error(QStringLiteral("standby: %1").arg(ready.error().words));
-            if (m_sending || (known && !ready)) {
-                m_hindrance = ready ? QString() : ready.error().words;
-                goAway({StoreErrorKind::Unavailable,
-                        QStringLiteral("What was kept here is on its way to the server.")});
-                return outcome;
-            }
+        const bool isUsable = openStandby(**store);
+        // Photos take their time, and work goes on with the copy meanwhile.
+        m_sending =
+            isUsable && !m_standby->knownAt().isNull() && m_photos && !m_photos->waiting().empty();
+        const auto sent = isUsable && !m_sending ? handBack(**store) : Done();
+        if (m_sending || !sent) {
+            m_hindrance = sent ? QString() : sent.error().words;
+            goAway({StoreErrorKind::Unavailable,
+                    QStringLiteral("What was kept here is on its way to the server.")});
+            return outcome;
         }
         const auto used = use(std::move(*store));
         if (used) {
@@ -173,8 +194,7 @@ tl::expected<MigrationOutcome, StoreError> OpenStore::open()
         }
         goAway(used.error());
     } else {
-        const auto known =
-            m_standby ? m_standby->open(m_settings.site) : tl::expected<void, StoreError>();
+        const auto known = m_standby ? m_standby->open(m_settings.site) : Done();
         if (!known && known.error().kind == StoreErrorKind::WrongKeys) {
             m_beat.stop();
             m_error = known.error();
@@ -205,20 +225,39 @@ void OpenStore::goAway(const StoreError& why)
     m_away = true;
     m_awaySince = m_clock.now();
     m_error = why;
+    if (why.kind == StoreErrorKind::NotTrusted)
+        m_hindrance = why.words;
     m_workshop.reset();
     m_door.reset();
     m_server.reset();
-    if (m_standby) {
-        auto working = m_standby->takeOver();
-        if (working)
-            working = listen(m_standby->store());
-        if (working)
-            connect(&m_standby->store().feed(), &ChangeFeed::changed, this, &OpenStore::tell);
-        if (!working) {
+    if (m_standby)
+        if (const auto working = workWithCopy(); !working) {
             log::error(QStringLiteral("standby: %1").arg(working.error().words));
-            m_error = working.error();
+            // That the server is not trusted has to be seen to first.
+            if (why.kind != StoreErrorKind::NotTrusted)
+                m_error = working.error();
         }
-    }
+    tell();
+    emit siteChanged();
+    emit changed({});
+}
+
+tl::expected<void, StoreError> OpenStore::workWithCopy()
+{
+    auto working = m_standby->takeOver();
+    if (working)
+        working = listen(m_standby->store());
+    if (working)
+        connect(&m_standby->store().feed(), &ChangeFeed::changed, this, &OpenStore::tell);
+    return working;
+}
+
+void OpenStore::tryCopyAgain()
+{
+    if (!m_standby || !m_standby->isOpen() || m_standby->isWorking() ||
+        m_standby->knownAt().isNull() || !workWithCopy())
+        return;
+    log::info(QStringLiteral("standby: the copy can be worked with now"));
     tell();
     emit siteChanged();
     emit changed({});
@@ -227,13 +266,23 @@ void OpenStore::goAway(const StoreError& why)
 void OpenStore::beat()
 {
     if (m_away) {
+        // Its disk may have been full for a while.
+        tryCopyAgain();
         look();
         return;
     }
     if (!m_server)
         return;
-    if (++m_beats % photosEvery == 0)
+    if (++m_beats % photosEvery == 0) {
+        // Its disk may have been full for a while.
+        if (m_standby && !m_standby->isOpen() && openStandby(*m_server)) {
+            followFromNowOn();
+            sendOwed();
+        }
         bringPhotos();
+        if (m_owes && m_standby->isOpen())
+            sendOwed();
+    }
     const auto seal = keptStaffSeal(m_server->ledger().connection(), m_server->ledger().siteId());
     if (lostMeanwhile() || !seal || !m_standby || !m_standby->isOpen())
         return;
@@ -249,22 +298,26 @@ void OpenStore::beat()
         m_staffSeal = *seal;
         m_standby->wantSite();
     }
-    if (m_standby->isInStep())
-        markKnown();
-    else
-        m_follow.start();
+    goOnFollowing();
 }
 
 void OpenStore::follow()
 {
     if (m_away || !m_server || !m_standby)
         return;
-    m_standby->follow(*m_server);
+    const bool isToBeTold = m_standby->follow(*m_server);
     if (lostMeanwhile())
         return;
+    if (isToBeTold)
+        tell();
+    goOnFollowing();
+}
+
+void OpenStore::goOnFollowing()
+{
     if (m_standby->isInStep())
         markKnown();
-    else
+    else if (m_standby->hasToFollow())
         m_follow.start();
 }
 
@@ -294,7 +347,8 @@ void OpenStore::look()
             if (const auto sent = brought(*m_photos, **server, *site, m_ends); !sent)
                 answers = sent.error().kind != SqlFault::Kind::Lost;
         }
-        emit looked(answers, {});
+        const bool isDistrusted = !server && server.error().kind == StoreErrorKind::NotTrusted;
+        emit looked(answers, isDistrusted ? server.error().words : QString(), {});
     });
 }
 
@@ -308,33 +362,57 @@ void OpenStore::bringPhotos()
             if (const auto server = Connection::open(m_settings))
                 if (const auto sent = brought(*m_photos, **server, site, m_ends); !sent)
                     log::warn(QStringLiteral("photos kept here: %1").arg(sent.error().text));
-        emit looked(false, {});
+        emit looked(false, {}, {});
     });
+}
+
+bool OpenStore::openStandby(Store& server)
+{
+    if (!m_standby)
+        return false;
+    const auto opened = m_standby->open(server);
+    // Work goes on, as long as the server answers; what is wrong is told.
+    if (!opened)
+        log::error(QStringLiteral("standby: %1").arg(opened.error().words));
+    return opened.has_value();
 }
 
 tl::expected<void, StoreError> OpenStore::handBack(Store& server)
 {
     const std::unique_ptr<Ledger> door = doorOf(server);
-    return m_standby->handBack(server, *door);
+    auto sent = m_standby->handBack(server, *door);
+    m_owes = !sent;
+    if (sent || !m_standby->knownAt().isNull() || m_standby->isWorking())
+        return sent;
+    // There is no copy to go on with: it is shown as waiting, and sent again from time to time.
+    log::error(QStringLiteral("standby: %1").arg(sent.error().words));
+    return {};
+}
+
+void OpenStore::sendOwed()
+{
+    if (const auto sent = handBack(*m_server); !sent)
+        log::warn(QStringLiteral("standby: %1").arg(sent.error().words));
+    tell();
 }
 
 void OpenStore::comeBack()
 {
     if (!m_away)
         return;
-    auto server = Store::open(m_settings, m_keeper);
-    auto back = server ? tl::expected<void, StoreError>() : tl::unexpected(server.error());
-    if (back && m_standby)
-        back = m_standby->open((*server)->ledger().siteId());
-    if (back && m_standby)
+    auto server = openedStore(m_settings, m_keeper);
+    auto back = server ? Done() : tl::unexpected(server.error());
+    if (back && openStandby(**server))
         back = handBack(**server);
+    else if (back && m_standby && m_standby->isWorking())
+        back = tl::unexpected(StoreError{StoreErrorKind::Unavailable, m_standby->fault()});
     const bool lost = server && (*server)->ledger().connection().isLost();
     if (back)
         back = use(std::move(*server));
     if (!back) {
         log::warn(QStringLiteral("the server is not back: %1").arg(back.error().words));
         m_sending = false;
-        const bool answers = server || server.error().kind == StoreErrorKind::WrongKeys;
+        const bool answers = server || server.error().kind != StoreErrorKind::Unavailable;
         m_hindrance = answers && !lost ? back.error().words : QString();
         tell();
         return;
@@ -359,8 +437,11 @@ void OpenStore::tell()
     standing.awaySince = m_awaySince;
     if (m_standby) {
         standing.knownAt = m_standby->knownAt();
+        standing.fault = m_standby->fault();
         if (auto kept = m_standby->kept())
             standing.kept = std::move(*kept);
+        else
+            standing.fault = kept.error().words;
     }
     emit standingChanged(standing);
 }

@@ -50,8 +50,9 @@ signals:
     void siteChanged();
     /// The thread that looked: the server answers, and photos are on their way.
     void sending(QPrivateSignal);
-    /// The thread that looked says whether the server answers, and has what it should.
-    void looked(bool answers, QPrivateSignal);
+    /// The thread that looked says whether the server answers, and has what it should; in words,
+    /// why what answers is not taken for the server.
+    void looked(bool answers, const QString& distrust, QPrivateSignal);
     /// Whether the server is away, what is kept.
     void standingChanged(const ramplight::ServerStanding& standing);
 
@@ -59,10 +60,21 @@ private:
     [[nodiscard]] tl::expected<void, StoreError> listen(Store& store);
     [[nodiscard]] tl::expected<void, StoreError> use(std::unique_ptr<Store> server);
     [[nodiscard]] std::unique_ptr<Ledger> doorOf(Store& server);
-    [[nodiscard]] tl::expected<void, StoreError> handBack(Store& server);
+    using Done = tl::expected<void, StoreError>;
+
+    /// Whether what is kept and known here can be used.
+    [[nodiscard]] bool openStandby(Store& server);
+    /// Error: the server takes nothing, and there is a copy to go on with meanwhile.
+    [[nodiscard]] Done handBack(Store& server);
+    void sendOwed();
     void goAway(const StoreError& why);
+    /// Error: nothing is known here yet, or the disk fails.
+    [[nodiscard]] Done workWithCopy();
+    void tryCopyAgain();
     void beat();
     void follow();
+    void followFromNowOn();
+    void goOnFollowing();
     void look();
     void bringPhotos();
     void comeBack();
@@ -82,6 +94,7 @@ private:
     std::unique_ptr<PhotoOutbox> m_photos; ///< null: photos lie elsewhere
     bool m_away = false;
     bool m_sending = false;
+    bool m_owes = false; ///< the server answers and did not take all that is kept here
     Moment m_awaySince;
     QString m_hindrance;
     QTimer m_beat;

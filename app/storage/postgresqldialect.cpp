@@ -35,6 +35,22 @@ SqlFault::Kind postgresConstraint(const QString& text)
     return Kind::Other;
 }
 
+/// What libpq and the TLS library behind it say when no connection comes about.
+SqlFault::Kind connectionFault(const QString& text)
+{
+    using Kind = SqlFault::Kind;
+    static constexpr std::array table{
+        std::pair{"server does not support SSL", Kind::Unencrypted},
+        std::pair{"root certificate file", Kind::NoRoot},
+        std::pair{"certificate verify failed", Kind::OtherRoot},
+        std::pair{"does not match host name", Kind::OtherName},
+    };
+    for (const auto& [part, kind] : table)
+        if (text.contains(QLatin1StringView(part)))
+            return kind;
+    return Kind::Lost;
+}
+
 /// Schema names become part of a statement: letters, digits and underscores only.
 bool isPlainName(const QString& name)
 {
@@ -195,8 +211,10 @@ SqlFault PostgresqlDialect::classify(const QSqlError& error) const
         kind = Kind::Corrupt;
     else if (is("28") || is("3D") || is("53300"))
         kind = Kind::CannotOpen;
-    else if (is("08") || is("57P") || state.isEmpty())
+    else if (is("08") || is("57P"))
         kind = Kind::Lost;
+    else if (state.isEmpty())
+        kind = connectionFault(text);
     return {kind, text};
 }
 

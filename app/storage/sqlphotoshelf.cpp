@@ -25,6 +25,10 @@ EvidenceError errorOf(const SqlFault& fault, EvidenceError otherwise)
     case Kind::Locked:
     case Kind::CannotOpen:
     case Kind::Lost:
+    case Kind::Unencrypted:
+    case Kind::NoRoot:
+    case Kind::OtherRoot:
+    case Kind::OtherName:
         return EvidenceError::DatabaseAway;
     default:
         log::error(QStringLiteral("photos in the database: %1").arg(fault.text));

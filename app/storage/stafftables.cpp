@@ -169,6 +169,19 @@ tl::expected<std::vector<SignInMark>, AccessError> SqlFailureBook::marks(PersonI
     return marks;
 }
 
+tl::expected<std::vector<PersonId>, AccessError> SqlFailureBook::locked()
+{
+    auto rows = m_ledger.connection().run(
+        "SELECT DISTINCT person FROM pin_failure WHERE site = ? AND kind = ? ORDER BY person",
+        {m_ledger.siteId().text, nameOfMark(SignInMark::Kind::Lock)});
+    if (!rows)
+        return away(rows.error().text);
+    std::vector<PersonId> people;
+    while (rows->next())
+        people.push_back(PersonId{rows->whole(0)});
+    return people;
+}
+
 tl::expected<void, AccessError> SqlFailureBook::clear(PersonId person)
 {
     return changeStaff(m_ledger, {{"DELETE FROM pin_failure WHERE site = ? AND person = ?",

@@ -53,6 +53,7 @@ public:
                                                       const SignInMark& mark) override;
     [[nodiscard]] tl::expected<std::vector<SignInMark>, AccessError>
     marks(PersonId person) override;
+    [[nodiscard]] tl::expected<std::vector<PersonId>, AccessError> locked() override;
     [[nodiscard]] tl::expected<void, AccessError> clear(PersonId person) override;
 
 private:

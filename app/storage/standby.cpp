@@ -2,14 +2,18 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/standby.h"
 
+#include "domain/say.h"
 #include "log/log.h"
+#include "storage/outboxrescue.h"
 #include "storage/privatefile.h"
-#include "storage/readtables.h"
 #include "storage/staffseal.h"
+#include "storage/standbyfiles.h"
 #include "storage/storecopy.h"
+#include "storage/verifier.h"
 
 #include <QDir>
 #include <QFile>
+#include <QFileInfo>
 
 #include <utility>
 
@@ -17,14 +21,13 @@ namespace ramplight {
 
 namespace {
 
-// Taken over between two requests of the screens.
-constexpr int carsAtOnce = 8;
-// A mirror with this many times the cars of the wall is made anew.
-constexpr int mostOfWall = 3;
-constexpr int fewCars = 100;
-// So long the moment on the disk may lag behind.
-constexpr qint64 knownEveryMs = 60'000;
-constexpr const char* outboxName = "outbox.sqlite";
+tl::unexpected<StoreError> knowsNothingYet()
+{
+    return tl::unexpected(StoreError{
+        StoreErrorKind::Unavailable,
+        QStringLiteral("The workshop's server does not answer, and this kiosk knows nothing of "
+                       "the workshop yet. It goes on trying; check the server and the line.")});
+}
 
 } // namespace
 
@@ -46,7 +49,7 @@ QString Standby::path(const char* name) const
 tl::expected<std::vector<KeptRequest>, StoreError> Standby::keptIn(const QString& folder,
                                                                    const SiteId& site)
 {
-    const QString file = folder + QLatin1Char('/') + QLatin1StringView(outboxName);
+    const QString file = folder + QLatin1Char('/') + QLatin1StringView(standbyfiles::outbox);
     if (!QFile::exists(file))
         return std::vector<KeptRequest>{};
     const auto outbox = Outbox::open(file, site);
@@ -57,131 +60,199 @@ tl::expected<std::vector<KeptRequest>, StoreError> Standby::keptIn(const QString
 
 tl::expected<void, StoreError> Standby::open(const SiteId& site)
 {
+    return openFor(site, false);
+}
+
+tl::expected<void, StoreError> Standby::open(Store& server)
+{
+    auto opened = openFor(server.ledger().siteId(), true);
+    // No copy could be made of the mirror while the server was away.
+    if (opened && !m_fault.isEmpty())
+        opened = renewMirror(server);
+    return opened;
+}
+
+void Standby::closeMirror()
+{
+    m_mirror.reset();
+    m_knownAt = m_keptKnownAt = {};
+    m_checked = m_followed = m_renewed = m_fellBehind = false;
+    m_fault.clear();
+}
+
+tl::expected<void, StoreError> Standby::openFor(const SiteId& site, bool serverAnswers)
+{
     if (isOpen() && (site.isEmpty() || m_mirror->siteId() == site))
         return {};
-    const QString file = path("mirror.sqlite");
-    if (site.isEmpty() && !QFile::exists(file))
-        return tl::unexpected(StoreError{
-            StoreErrorKind::Unavailable,
-            QStringLiteral("The workshop's server does not answer, and this kiosk knows nothing of "
-                           "the workshop yet. It goes on trying; check the server and the line.")});
-    m_mirror.reset();
+    closeMirror();
+    if (site.isEmpty() && !QFile::exists(path(standbyfiles::mirror)) &&
+        !QFile::exists(path(standbyfiles::outbox)))
+        return knowsNothingYet();
     QDir().mkpath(m_folder);
     QFile::setPermissions(m_folder, QFile::ReadOwner | QFile::WriteOwner | QFile::ExeOwner);
-    auto mirror = Mirror::open(file, m_keeper, site);
-    if (!mirror && !site.isEmpty()) {
-        // It holds nothing that the server has not.
-        log::warn(QStringLiteral("mirror: %1; it is made anew").arg(mirror.error().words));
-        removeDatabase(file);
-        mirror = Mirror::open(file, m_keeper, site);
+    auto mirror = openMirror(site, serverAnswers);
+    if (mirror) {
+        m_mirror = std::move(*mirror);
+        m_knownAt = m_keptKnownAt = m_mirror->knownAt();
     }
-    if (!mirror)
-        return tl::unexpected(mirror.error());
-    auto outbox = Outbox::open(path(outboxName), (*mirror)->siteId());
-    if (!outbox)
+    // What is kept is shown and sent whatever became of the copy.
+    const auto outbox = openOutbox(m_mirror ? m_mirror->siteId() : site);
+    if (isOpen())
+        return {};
+    const StoreError& error = m_mirror ? outbox.error() : mirror.error();
+    if (m_mirror || QFile::exists(path(standbyfiles::mirror)))
+        m_fault = error.words;
+    return tl::unexpected(error);
+}
+
+Standby::Mirrored Standby::openMirror(const SiteId& site, bool serverAnswers)
+{
+    const QString file = path(standbyfiles::mirror);
+    if (site.isEmpty() && !QFile::exists(file))
+        return knowsNothingYet();
+    // An empty one would become that of a new site.
+    if (site.isEmpty() && QFileInfo(file).size() == 0)
+        return tl::unexpected(StoreError{StoreErrorKind::Damaged,
+                                         say("%1 is empty. It was left as it is.").arg(file)});
+    auto mirror = Mirror::open(file, m_keeper, site);
+    if (mirror || !serverAnswers ||
+        (mirror.error().kind != StoreErrorKind::Damaged &&
+         mirror.error().kind != StoreErrorKind::WrongKeys))
+        return mirror;
+    // It holds nothing that the server has not.
+    log::warn(QStringLiteral("mirror: %1; it is made anew").arg(mirror.error().words));
+    removeDatabase(file);
+    return Mirror::open(file, m_keeper, site);
+}
+
+tl::expected<void, StoreError> Standby::openOutbox(const SiteId& site)
+{
+    // What works with it goes on.
+    if (m_outbox) {
+        m_outbox->setSite(site);
+        return {};
+    }
+    const QString file = path(standbyfiles::outbox);
+    finishRescue(file);
+    // Both are made together: where a copy was whole once, there was a file of what is kept.
+    const bool isGone = !m_knownAt.isNull() && QFileInfo(file).size() == 0;
+    auto outbox =
+        isGone ? tl::unexpected(StoreError{StoreErrorKind::Damaged, {}}) : Outbox::open(file, site);
+    if (!outbox && outbox.error().kind == StoreErrorKind::Damaged)
+        outbox = rescueOutbox(file, site, m_clock.now());
+    if (!outbox) {
+        log::error(QStringLiteral("outbox: %1").arg(outbox.error().words));
         return tl::unexpected(outbox.error());
-    const auto known = (*outbox)->knownAt();
-    if (!known)
-        return tl::unexpected(known.error());
-    m_mirror = std::move(*mirror);
+    }
     m_outbox = std::move(*outbox);
-    m_knownAt = m_keptKnownAt = *known;
+    takeKnownAtOver();
     return {};
 }
 
-void Standby::want(const QStringList& cars)
+// An older program kept it in the outbox.
+void Standby::takeKnownAtOver()
 {
-    if (cars.isEmpty())
-        m_allWanted = true;
-    for (const QString& car : cars)
-        if (!m_wanted.contains(car))
-            m_wanted.append(car);
+    const Moment at = m_mirror ? m_outbox->formerKnownAt() : Moment{};
+    if (at.isNull())
+        return;
+    const auto site = m_mirror->store().ledger().siteView();
+    if (m_knownAt.isNull() && site && site->state.isSetUp() && m_mirror->setKnownAt(at))
+        m_knownAt = m_keptKnownAt = at;
+    m_outbox->forgetKnownAt();
 }
 
-void Standby::follow(Store& server)
+tl::expected<std::vector<KeptRequest>, StoreError> Standby::keptOrRescued()
 {
-    if (!isOpen())
-        return;
-    const auto done = [&]() -> tl::expected<void, StoreError> {
-        if (m_siteWanted) {
-            if (auto taken = m_mirror->takeSite(server.ledger()); !taken)
-                return taken;
-            m_siteWanted = false;
-        }
-        if (m_allWanted) {
-            const auto wall = carsOnWall(server.ledger().connection(), server.ledger().siteId());
-            const auto here = m_mirror->cars();
-            if (!wall || !here)
-                return tl::unexpected(wall ? here.error() : storeError(wall.error()));
-            m_allWanted = false;
-            if (here->size() > mostOfWall * wall->size() + fewCars) {
-                const SiteId site = m_mirror->siteId();
-                m_mirror.reset();
-                removeDatabase(path("mirror.sqlite"));
-                m_allWanted = m_siteWanted = true;
-                return open(site);
-            }
-            want(*wall);
-            if (!here->isEmpty())
-                want(*here);
-        }
-        const QStringList cars = m_together ? m_wanted : m_wanted.mid(0, carsAtOnce);
-        if (cars.isEmpty())
-            return {};
-        if (auto taken = m_mirror->takeCars(server.ledger(), cars); !taken)
-            return taken;
-        m_wanted = m_wanted.mid(cars.size());
-        m_together = false;
-        return {};
-    }();
-    if (done || server.ledger().connection().isLost())
-        return;
-    log::warn(QStringLiteral("mirror: %1").arg(done.error().words));
-    if (m_together) {
-        // The next change tries again.
-        m_wanted.clear();
-        m_together = false;
-    } else {
-        m_together = m_allWanted = true;
+    auto all = m_outbox->kept();
+    if (all || all.error().kind != StoreErrorKind::Damaged)
+        return all;
+    // It was damaged while the kiosk ran.
+    const bool isInUse = isWorking();
+    m_workshop.reset();
+    m_ledger.reset();
+    m_outbox.reset();
+    if (auto opened = openOutbox(m_mirror->siteId()); !opened) {
+        m_fault = opened.error().words;
+        return tl::unexpected(opened.error());
     }
+    if (isInUse)
+        openDoor();
+    return m_outbox->kept();
 }
 
-void Standby::markKnown(Moment now)
+tl::expected<std::unique_ptr<Store>, StoreError> Standby::openCopy(const QString& file)
 {
-    m_knownAt = now;
-    if (!isOpen() || now.ms - m_keptKnownAt.ms < knownEveryMs)
-        return;
-    if (m_outbox->setKnownAt(now))
-        m_keptKnownAt = now;
+    StoreSettings settings;
+    settings.file = file;
+    settings.site = m_mirror->siteId();
+    const auto lacksSeal = lacksStaffSeal(settings);
+    if (!lacksSeal)
+        return tl::unexpected(lacksSeal.error());
+    if (*lacksSeal)
+        return tl::unexpected(storeError({SqlFault::Kind::Corrupt, {}}));
+    auto store = Store::open(settings, m_keeper);
+    if (store)
+        (*store)->setCopy(staffIsSealed((*store)->ledger().connection(), settings.site, m_keeper));
+    return store;
+}
+
+// Out of the mirror; with the wrong PINs of a copy that a kiosk left which ended while its server
+// was away.
+tl::expected<void, StoreError> Standby::prepareCopy(const QString& file)
+{
+    if (!m_followed)
+        if (auto whole = m_mirror->checkHeads(); !whole)
+            return whole;
+    StoreSettings mirror;
+    mirror.file = m_mirror->file();
+    if (auto made = makePrivateFile(file); !made)
+        return made;
+    if (auto copied = snapshot(mirror, file); !copied)
+        return copied;
+    const auto copy = openCopy(file);
+    if (!copy)
+        return tl::unexpected(copy.error());
+    SqlLedger& ledger = (*copy)->ledger();
+    // The cards of the wall have no hash: what lay on the disk is made again from the entries.
+    if (!m_followed)
+        if (const auto rebuilt = rebuildReadTables(ledger); !rebuilt)
+            return tl::unexpected(rebuilt.error());
+    // Those that the server has: what is counted from here on is to be told it.
+    if (auto noted = ledger.connection().plain(
+            QStringLiteral("CREATE TABLE known_mark AS SELECT person, number FROM pin_failure"));
+        !noted)
+        return tl::unexpected(storeError(noted.error()));
+    const auto site = ledger.site();
+    if (!site || !openLeftCopy())
+        return {};
+    for (const auto& [person, about] : site->people) {
+        const Marks marks = marksIn(*m_working, person);
+        for (std::size_t i = marks.known; i < marks.all.size(); ++i)
+            if (!(*copy)->failures().add(person, marks.all[i]))
+                log::error(QStringLiteral("working copy: a wrong PIN could not be taken over"));
+    }
+    return {};
 }
 
 tl::expected<void, StoreError> Standby::makeWorkingCopy()
 {
-    const QString file = path("working.sqlite");
-    if (!QFile::exists(file)) {
-        const QString fresh = path("working.new.sqlite");
+    const QString file = path(standbyfiles::working);
+    const QString fresh = path(standbyfiles::freshWorking);
+    removeDatabase(fresh);
+    auto prepared = prepareCopy(fresh);
+    m_working.reset();
+    if (!prepared) {
         removeDatabase(fresh);
-        StoreSettings mirror;
-        mirror.file = m_mirror->file();
-        if (auto made = makePrivateFile(fresh); !made)
-            return made;
-        if (auto copied = snapshot(mirror, fresh); !copied)
-            return copied;
-        removeDatabase(file);
-        if (!QFile::rename(fresh, file))
-            return tl::unexpected(StoreError{StoreErrorKind::Unavailable,
-                                             QStringLiteral("%1 cannot be written.").arg(file)});
+        return prepared;
     }
-    StoreSettings settings;
-    settings.file = file;
-    settings.site = m_mirror->siteId();
-    auto store = Store::open(settings, m_keeper);
-    if (!store) {
-        removeDatabase(file);
-        return tl::unexpected(store.error());
-    }
-    m_working = std::move(*store);
-    m_working->setCopy(staffIsSealed(m_working->ledger().connection(), settings.site, m_keeper));
+    removeDatabase(file);
+    if (!QFile::rename(fresh, file))
+        return tl::unexpected(StoreError{StoreErrorKind::Unavailable,
+                                         QStringLiteral("%1 cannot be written.").arg(file)});
+    auto opened = openCopy(file);
+    if (!opened)
+        return tl::unexpected(opened.error());
+    m_working = std::move(*opened);
     return {};
 }
 
@@ -189,27 +260,40 @@ tl::expected<void, StoreError> Standby::takeOver()
 {
     if (isWorking())
         return {};
+    const auto cannot = [](const QString& why) {
+        return tl::unexpected(StoreError{
+            StoreErrorKind::Unavailable,
+            say("The workshop's server does not answer, and what this kiosk has for that time "
+                "cannot be used: it knows no staff and no cars until the server is back. What was "
+                "kept here is left as it is. It goes on trying; check the server and the line. %1")
+                .arg(why)});
+    };
+    if (!m_fault.isEmpty())
+        return cannot(m_fault);
     if (!isOpen() || m_knownAt.isNull())
         return tl::unexpected(StoreError{
             StoreErrorKind::Unavailable,
             QStringLiteral("The workshop's server does not answer, and this kiosk does not know "
                            "the whole workshop yet. It goes on trying; check the server and the "
                            "line.")});
-    if (auto noted = m_outbox->setKnownAt(m_knownAt); noted)
+    if (m_mirror->setKnownAt(m_knownAt))
         m_keptKnownAt = m_knownAt;
-    if (auto made = makeWorkingCopy(); !made)
-        return made;
-    playKept();
-    m_ledger = std::make_unique<OutboxLedger>(m_working->ledger(), *m_outbox, m_clock);
-    m_workshop = std::make_unique<Workshop>(*m_ledger, m_clock, m_catalogue);
+    if (auto made = makeWorkingCopy(); !made) {
+        if (made.error().kind == StoreErrorKind::Damaged)
+            m_fault = made.error().words;
+        return cannot(made.error().words);
+    }
+    if (auto played = playKept(); !played)
+        return cannot(played.error().words);
+    openDoor();
     return {};
 }
 
-void Standby::playKept()
+tl::expected<void, StoreError> Standby::playKept()
 {
-    const auto all = m_outbox->kept();
+    const auto all = keptOrRescued();
     if (!all)
-        return;
+        return tl::unexpected(all.error());
     for (const KeptRequest& request : *all) {
         if (!request.waits())
             continue;
@@ -218,95 +302,13 @@ void Standby::playKept()
             log::warn(
                 QStringLiteral("outbox: %1 does not fit what is known here").arg(request.number));
     }
-}
-
-tl::expected<void, StoreError> Standby::send(Store& server, Ledger& door)
-{
-    const auto all = m_outbox->kept();
-    if (!all)
-        return tl::unexpected(all.error());
-    QStringList cars;
-    std::vector<qint64> taken;
-    for (const KeptRequest& request : *all) {
-        if (!request.waits())
-            continue;
-        const auto sent = sendKept(request, door, m_catalogue);
-        if (!sent)
-            return tl::unexpected(sent.error());
-        for (const KeptWork& work : request.works)
-            if (!cars.contains(work.car.text))
-                cars.append(work.car.text);
-        if (!*sent) {
-            taken.push_back(request.number);
-            continue;
-        }
-        log::warn(QStringLiteral("outbox: %1 was refused").arg(request.number));
-        if (auto noted = m_outbox->refuse(request.number, **sent, m_clock.now()); !noted)
-            return tl::unexpected(noted.error());
-    }
-    // What goes out of the outbox stands in the mirror: were the server away again at once, nothing
-    // of it would be missing here.
-    if (!cars.isEmpty()) {
-        auto followed = m_mirror->takeCars(server.ledger(), cars);
-        if (!followed && !server.ledger().connection().isLost())
-            if (const auto here = m_mirror->cars())
-                followed = m_mirror->takeCars(server.ledger(), *here);
-        if (!followed)
-            return tl::unexpected(followed.error());
-    }
-    for (const qint64 number : taken)
-        if (auto removed = m_outbox->remove(number); !removed)
-            return tl::unexpected(removed.error());
-    if (!taken.empty())
-        log::info(
-            QStringLiteral("outbox: %1 requests are in the server's ledger now").arg(taken.size()));
     return {};
 }
 
-tl::expected<void, StoreError> Standby::sendMarks(Store& server)
+void Standby::openDoor()
 {
-    if (!m_working)
-        return {};
-    const auto site = m_working->ledger().site();
-    if (!site)
-        return {};
-    for (const auto& [person, about] : site->people) {
-        const auto before = m_mirror->store().failures().marks(person);
-        const auto marks = m_working->failures().marks(person);
-        if (!before || !marks)
-            continue;
-        for (std::size_t i = before->size(); i < marks->size(); ++i) {
-            const SignInMark& mark = marks->at(i);
-            if (!server.failures().add(person, mark))
-                return tl::unexpected(
-                    StoreError{StoreErrorKind::Unavailable, QStringLiteral("no marks taken")});
-            if (mark.kind != SignInMark::Kind::Lock)
-                continue;
-            Workshop house(server.ledger(), m_clock, m_catalogue);
-            const CommandId id{QStringLiteral("pin-alarm/%1/%2").arg(person.value).arg(mark.at.ms)};
-            if (const auto told = house.run(
-                    SiteRequest{id, {}, site::RaisePinAlarm{person, static_cast<int>(i)}, {}});
-                !told)
-                log::warn(QStringLiteral("pin alarm: %1").arg(words(told.error())));
-        }
-    }
-    return {};
-}
-
-tl::expected<void, StoreError> Standby::handBack(Store& server, Ledger& door)
-{
-    if (!isOpen())
-        return {};
-    // Left by a kiosk that ended while the server was away: wrong PINs are counted in it.
-    if (!m_working && QFile::exists(path("working.sqlite")))
-        if (auto made = makeWorkingCopy(); !made)
-            log::warn(QStringLiteral("working copy: %1").arg(made.error().words));
-    if (auto sent = send(server, door); !sent)
-        return sent;
-    if (auto marks = sendMarks(server); !marks)
-        return marks;
-    dropWorkingCopy();
-    return {};
+    m_ledger = std::make_unique<OutboxLedger>(m_working->ledger(), *m_outbox, m_clock);
+    m_workshop = std::make_unique<Workshop>(*m_ledger, m_clock, m_catalogue);
 }
 
 void Standby::dropWorkingCopy()
@@ -314,7 +316,7 @@ void Standby::dropWorkingCopy()
     m_workshop.reset();
     m_ledger.reset();
     m_working.reset();
-    removeDatabase(path("working.sqlite"));
+    removeDatabase(path(standbyfiles::working));
 }
 
 tl::expected<std::vector<KeptRequest>, StoreError> Standby::kept()

@@ -14,7 +14,8 @@ namespace ramplight {
 /// When it does not, a working copy is made of the mirror, with what the outbox keeps played into
 /// it, and a workshop's door in front of it that puts everything new into the outbox. When the
 /// server is back, the outbox is sent and the working copy thrown away. Only the outbox is ever
-/// worth anything by itself. On the store's thread.
+/// worth anything by itself: damaged, it is set aside, and told until somebody has read it; what
+/// else is damaged is made anew. On the store's thread.
 class Standby
 {
 public:
@@ -22,10 +23,16 @@ public:
     Standby(QString folder, HeadKeeper keeper, const Clock& clock, const Catalogue& catalogue);
     ~Standby();
 
-    /// The files of this site; empty: of the one that is known here. Errors: Unavailable, Damaged,
-    /// TooNew.
+    /// The files of this site, while its server is away; empty: of the one that is known here.
+    /// Errors: Unavailable, Damaged, TooNew, WrongKeys; what is kept can be read all the same where
+    /// only the mirror is at fault.
     [[nodiscard]] tl::expected<void, StoreError> open(const SiteId& site);
+    /// The same while the server answers: a mirror that is damaged, or sealed with other keys, is
+    /// begun anew.
+    [[nodiscard]] tl::expected<void, StoreError> open(Store& server);
     [[nodiscard]] bool isOpen() const { return m_mirror && m_outbox; }
+    /// In words: why its files cannot be used; empty: they can, or there are none yet.
+    [[nodiscard]] const QString& fault() const { return m_fault; }
     /// Only when it is open.
     [[nodiscard]] const SiteId& siteId() const { return m_mirror->siteId(); }
 
@@ -33,13 +40,15 @@ public:
     /// These cars have changed; an empty list means all.
     void want(const QStringList& cars);
     /// People, rights, rules.
-    void wantSite() { m_siteWanted = true; }
-    [[nodiscard]] bool isInStep() const
+    void wantSite();
+    [[nodiscard]] bool hasToFollow() const
     {
-        return m_wanted.isEmpty() && !m_allWanted && !m_siteWanted;
+        return isOpen() && (!m_wanted.isEmpty() || m_allWanted || m_siteWanted);
     }
-    /// Takes a few of what is wanted over.
-    void follow(Store& server);
+    [[nodiscard]] bool isInStep() const { return isOpen() && !hasToFollow() && !m_fellBehind; }
+    /// Takes a few of what is wanted over. A mirror that is not what the server has is begun anew.
+    /// True: that is to be told.
+    [[nodiscard]] bool follow(Store& server);
     /// The server answered just now and everything is taken over.
     void markKnown(Moment now);
     /// null: never whole.
@@ -73,12 +82,41 @@ public:
     [[nodiscard]] tl::expected<void, StoreError> note(qint64 number, PersonId by);
 
 private:
+    using Mirrored = tl::expected<std::unique_ptr<Mirror>, StoreError>;
+
     [[nodiscard]] QString path(const char* name) const;
+    [[nodiscard]] tl::expected<void, StoreError> openFor(const SiteId& site, bool serverAnswers);
+    [[nodiscard]] Mirrored openMirror(const SiteId& site, bool serverAnswers);
+    [[nodiscard]] tl::expected<void, StoreError> openOutbox(const SiteId& site);
+    void takeKnownAtOver();
+    void closeMirror();
+    [[nodiscard]] tl::expected<std::vector<KeptRequest>, StoreError> keptOrRescued();
+
+    [[nodiscard]] tl::expected<void, StoreError> takeWanted(Store& server);
+    [[nodiscard]] tl::expected<void, StoreError> renewMirror(Store& server);
+    [[nodiscard]] tl::expected<void, StoreError> beginMirror();
+    void tellMissing(const std::vector<Entry>& missing);
+
     [[nodiscard]] tl::expected<void, StoreError> makeWorkingCopy();
-    void playKept();
-    [[nodiscard]] tl::expected<void, StoreError> send(Store& server, Ledger& door);
-    [[nodiscard]] tl::expected<void, StoreError> sendMarks(Store& server);
+    [[nodiscard]] tl::expected<void, StoreError> prepareCopy(const QString& file);
+    [[nodiscard]] tl::expected<std::unique_ptr<Store>, StoreError> openCopy(const QString& file);
+    [[nodiscard]] tl::expected<void, StoreError> playKept();
+    void openDoor();
     void dropWorkingCopy();
+
+    [[nodiscard]] tl::expected<void, StoreError> send(Store& server, Ledger& door);
+    [[nodiscard]] tl::expected<void, StoreError> takeSent(Store& server, const QStringList& cars);
+    [[nodiscard]] tl::expected<void, StoreError> sendMarks(Store& server);
+    [[nodiscard]] tl::expected<void, StoreError> sendMarksOf(PersonId person, Store& server);
+    [[nodiscard]] bool openLeftCopy();
+
+    /// Marks of one person in a working copy.
+    struct Marks
+    {
+        std::vector<SignInMark> all;
+        std::size_t known = 0; ///< the first of them, which came with the mirror
+    };
+    [[nodiscard]] static Marks marksIn(Store& copy, PersonId person);
 
     QString m_folder;
     HeadKeeper m_keeper;
@@ -89,7 +127,12 @@ private:
     QStringList m_wanted; ///< cars
     bool m_allWanted = false;
     bool m_siteWanted = false;
-    bool m_together = false; ///< cars that changed places have to be taken over at once
+    bool m_together = false;   ///< cars that changed places have to be taken over at once
+    bool m_fellBehind = false; ///< something could not be taken over; the next change tries all
+    bool m_renewed = false;    ///< begun anew, and never in step since
+    bool m_checked = false;    ///< by SQLite, since it was opened
+    bool m_followed = false;   ///< and every car in it was held against the server
+    QString m_fault;
     Moment m_knownAt;
     Moment m_keptKnownAt;
     std::unique_ptr<Store> m_working;

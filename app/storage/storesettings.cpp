@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <optional>
 #include <utility>
 
 namespace ramplight {
@@ -68,7 +69,39 @@ QString quoted(const QString& value)
     return QLatin1Char('\'') + escaped + QLatin1Char('\'');
 }
 
+/// Nobody else's machine lies on the way: a socket's folder, or the loopback.
+bool isOnThisMachine(const QString& host)
+{
+    return host.isEmpty() || host.startsWith(QLatin1Char('/')) ||
+           host.startsWith(QLatin1Char('@')) || host == QLatin1StringView("localhost") ||
+           host == QLatin1StringView("::1") ||
+           (host.startsWith(QLatin1StringView("127.")) && std::ranges::all_of(host, [](QChar c) {
+                return c.isDigit() || c == QLatin1Char('.');
+            }));
+}
+
+/// The value of a keyword among Qt's options; nothing: it is not there.
+std::optional<QString> optionOf(const QStringList& options, const char* name)
+{
+    const QString start = QLatin1StringView(name) + QLatin1Char('=');
+    for (const QString& one : options)
+        if (one.startsWith(start))
+            return one.mid(start.size());
+    return std::nullopt;
+}
+
 } // namespace
+
+bool PostgresAddress::isElsewhere() const
+{
+    // Several may be named, by commas: each is tried.
+    const QStringList hosts =
+        (host.isEmpty() ? qEnvironmentVariable("PGHOST") : host).split(QLatin1Char(','));
+    const QStringList addresses = optionOf(options.split(QLatin1Char(';')), "hostaddr")
+                                      .value_or(QString())
+                                      .split(QLatin1Char(','));
+    return !std::ranges::all_of(hosts + addresses, isOnThisMachine);
+}
 
 QString PostgresAddress::connectOptions() const
 {
@@ -79,11 +112,14 @@ QString PostgresAddress::connectOptions() const
         std::pair{"keepalives_count", "2"},
     };
     QStringList all = options.split(QLatin1Char(';'), Qt::SkipEmptyParts);
-    for (const auto& [name, value] : defaults) {
-        const QString start = QLatin1StringView(name) + QLatin1Char('=');
-        if (std::ranges::none_of(all, [&](const QString& one) { return one.startsWith(start); }))
-            all.append(start + QLatin1StringView(value));
-    }
+    for (const auto& [name, value] : defaults)
+        if (!optionOf(all, name))
+            all.append(QLatin1StringView(name) + QLatin1Char('=') + QLatin1StringView(value));
+    // By itself libpq takes what it gets, and says nothing where that is plain text.
+    const bool isSaid = optionOf(all, "sslmode") || optionOf(all, "service") ||
+                        qEnvironmentVariableIsSet("PGSSLMODE");
+    if (!isSaid && isElsewhere())
+        all.append(QStringLiteral("sslmode=require"));
     return all.join(QLatin1Char(';'));
 }
 
@@ -95,8 +131,11 @@ tl::expected<PostgresAddress, QString> PostgresAddress::parse(const QString& tex
 
     PostgresAddress address;
     QStringList rest;
+    const bool hasHost = keywords->contains(QStringLiteral("host"));
     for (const auto& [name, value] : *keywords) {
-        if (name == QLatin1StringView("host") || name == QLatin1StringView("hostaddr")) {
+        // Beside a name the number only says where that is: certificates are made out to names.
+        if (name == QLatin1StringView("host") ||
+            (name == QLatin1StringView("hostaddr") && !hasHost)) {
             address.host = value;
         } else if (name == QLatin1StringView("port")) {
             bool isNumber = false;

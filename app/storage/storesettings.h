@@ -34,8 +34,11 @@ struct PostgresAddress
     /// Error: what could not be read, in words.
     [[nodiscard]] static tl::expected<PostgresAddress, QString> parse(const QString& text);
     /// options, and what makes a lost server known within seconds where they do not say it:
-    /// connect_timeout (3 s), tcp_user_timeout (3,000 ms) and keepalives.
+    /// connect_timeout (3 s), tcp_user_timeout (3,000 ms) and keepalives. To another machine the
+    /// line is encrypted, or there is none (sslmode=require), where nothing else is said.
     [[nodiscard]] QString connectOptions() const;
+    /// The server is, or may be, another machine: not the loopback, and no socket's folder.
+    [[nodiscard]] bool isElsewhere() const;
     friend bool operator==(const PostgresAddress&, const PostgresAddress&) = default;
 };
 

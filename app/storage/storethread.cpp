@@ -14,6 +14,7 @@ StoreThread::StoreThread(StoreSettings settings, HeadKeeper keeper, const Clock&
     QMetaObject::invokeMethod(
         &m_worker,
         [this, settings = std::move(settings), keeper = std::move(keeper), &clock, &catalogue] {
+            countStatements(m_statements);
             m_opened = std::make_unique<OpenStore>(settings, keeper, clock, catalogue);
             connect(m_opened.get(), &OpenStore::changed, this, &StoreThread::changed);
             connect(m_opened.get(), &OpenStore::siteChanged, this, &StoreThread::siteChanged);

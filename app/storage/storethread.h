@@ -12,6 +12,7 @@
 #include <QStringList>
 #include <QThread>
 
+#include <atomic>
 #include <functional>
 #include <memory>
 #include <optional>
@@ -38,6 +39,10 @@ public:
 
     /// See OpenStore::note().
     [[nodiscard]] QFuture<tl::expected<void, StoreError>> note(qint64 kept, PersonId by);
+
+    /// How many statements were carried out so far: while that goes up, a long piece of work gets
+    /// on. Any thread.
+    [[nodiscard]] quint64 statements() const { return m_statements; }
 
     /// f(Workshop&, Store&) on the store's thread, twice where the server that it works with goes
     /// away in the middle. When the store could not be opened f is not
@@ -93,6 +98,7 @@ signals:
 private:
     void post(std::function<void(OpenStore&)> work);
 
+    std::atomic<quint64> m_statements = 0;
     QThread m_thread;
     QObject m_worker;                    ///< lives on m_thread: what is posted to it runs there
     std::unique_ptr<OpenStore> m_opened; ///< lives and dies on m_thread

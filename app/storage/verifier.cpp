@@ -46,9 +46,10 @@ QStringList differences(const CarRow& is, const CarRow& replayed)
 
 } // namespace
 
-Verifier::Verifier(SqlLedger& ledger, PhotoCheck photoCheck)
+Verifier::Verifier(SqlLedger& ledger, PhotoCheck photoCheck, KnownCatalogues known)
     : m_ledger(ledger)
     , m_photoCheck(std::move(photoCheck))
+    , m_known(std::move(known))
 {
 }
 
@@ -67,6 +68,8 @@ VerifyReport Verifier::run()
     m_stretches.clear();
     m_bays.clear();
     m_stockNumbers.clear();
+    m_closedAs.clear();
+    m_joined.clear();
     m_removed.clear();
     Connection& connection = m_ledger.connection();
     const auto view = Transaction::read(connection);
@@ -100,6 +103,7 @@ VerifyReport Verifier::run()
                               .arg(heads.rbegin()->first));
     checkLeftOverRows(cars);
     checkAcrossCars();
+    checkTwins();
     checkCommands();
     checkStaff();
     checkPhotos();
@@ -276,6 +280,11 @@ void Verifier::checkCar(const QString& stream)
         }
         group.push_back(*envelope);
         apply(car, *envelope);
+        if (const auto* left = std::get_if<CarLeft>(&envelope->event);
+            left != nullptr && left->how == LeavingHow::EnteredTwice)
+            m_closedAs.insert({car.id.text, left->sameAs.text});
+        else if (const auto* joined = std::get_if<DuplicateLinked>(&envelope->event))
+            m_joined.insert({joined->other.text, car.id.text});
     }
     judge();
     checkReadTables(car);
@@ -320,10 +329,24 @@ void Verifier::checkAcrossCars()
     }
 }
 
+void Verifier::checkTwins()
+{
+    for (const auto& twins : m_closedAs)
+        if (!m_joined.contains(twins))
+            fault(carStream(CarId{twins.first}),
+                  QStringLiteral("it was closed as car %1, which was never joined with it")
+                      .arg(twins.second));
+    for (const auto& twins : m_joined)
+        if (!m_closedAs.contains(twins))
+            fault(carStream(CarId{twins.second}),
+                  QStringLiteral("it was joined with car %1, which was never closed as it")
+                      .arg(twins.first));
+}
+
 void Verifier::checkRules(const QString& stream, const CarState& before,
                           const std::vector<CarEnvelope>& group, qint64 position)
 {
-    for (const QString& words : rulesBroken(before, group, siteAt(position)))
+    for (const QString& words : rulesBroken(before, group, siteAt(position), m_known))
         fault(entryName(stream, group.front().seq), words);
 }
 

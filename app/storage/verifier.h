@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "domain/knowncatalogues.h"
 #include "domain/siteevents.h"
 #include "evidence/photovault.h"
 #include "storage/entrytable.h"
@@ -52,8 +53,9 @@ public:
     using PhotoCheck =
         std::function<tl::expected<VaultReport, EvidenceError>(const std::set<PhotoId>& kept)>;
 
-    /// Without a photo check the photos are named as not checked. The ledger outlives the verifier.
-    explicit Verifier(SqlLedger& ledger, PhotoCheck photoCheck = {});
+    /// Without a photo check the photos are named as not checked. known: what opened work is held
+    /// against beside the catalogues that the house took in. The ledger outlives the verifier.
+    explicit Verifier(SqlLedger& ledger, PhotoCheck photoCheck = {}, KnownCatalogues known = {});
 
     [[nodiscard]] VerifyReport run();
 
@@ -93,6 +95,7 @@ private:
     void checkReadTables(const CarState& car);
     void remember(const CarState& car);
     void checkAcrossCars();
+    void checkTwins();
     void checkLeftOverRows(const std::set<QString>& cars);
     void checkCommands();
     void checkStaff();
@@ -101,6 +104,7 @@ private:
 
     SqlLedger& m_ledger;
     PhotoCheck m_photoCheck;
+    KnownCatalogues m_known;
     VerifyReport m_report;
     std::map<QString, std::map<qint64, NamedHead>> m_named;
     std::vector<SiteAt> m_sites;
@@ -110,6 +114,9 @@ private:
     std::map<PersonId, std::vector<Stretch>> m_stretches;
     std::map<BayId, QString> m_bays;           ///< which car stands there
     std::map<QString, QString> m_stockNumbers; ///< which car of the house has it
+    std::set<std::pair<QString, QString>>
+        m_closedAs;                                 ///< a car that was entered twice, and as which
+    std::set<std::pair<QString, QString>> m_joined; ///< by what stands on the one that goes on
 };
 
 /// Every photo of the vault is read; it outlives the check.

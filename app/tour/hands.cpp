@@ -3,6 +3,7 @@
 #include "tour/hands.h"
 
 #include "demo/plausible.h"
+#include "domain/checking.h"
 #include "kiosk/kioskenums.h"
 #include "kiosk/typednumber.h"
 
@@ -12,10 +13,11 @@
 
 namespace ramplight {
 
-Hands::Hands(KioskApp& app, Visitor& visitor, Passing goOn, QString pin)
+Hands::Hands(KioskApp& app, Visitor& visitor, Passing goOn, Photographing photograph, QString pin)
     : m_shell(app.shell())
     , m_visitor(visitor)
     , m_goOn(std::move(goOn))
+    , m_photograph(std::move(photograph))
     , m_pin(std::move(pin))
 {
 }
@@ -133,6 +135,19 @@ bool Hands::waitFor(const QString& stockNumber, int minutes)
     return openCar(stockNumber);
 }
 
+bool Hands::checkersAreLeft() const
+{
+    const CarState& car = m_shell.car()->car();
+    return std::ranges::all_of(car.operations, [&](const auto& entry) {
+        const Operation& check = entry.second;
+        return !check.isOpen() || check.spec->skill != Skill::Checks ||
+               !peopleWho([&](const PersonRow& person) {
+                    return person.rights.contains(nameOf(Right::Check)) &&
+                           !checksOwnWork(car, check, PersonId{person.personId}, HouseRules{});
+                }).isEmpty();
+    });
+}
+
 QStringList Hands::whoMay(int operationId) const
 {
     const Operation& operation = *m_shell.car()->car().operation(OperationId{operationId});
@@ -150,8 +165,17 @@ QStringList Hands::whoMay(int operationId) const
     const auto free = [&](const PersonRow& person) {
         return person.onCarId.isEmpty() || person.onCarId == m_shell.car()->carId();
     };
-    return peopleWho([&](const PersonRow& person) { return may(person) && free(person); }) +
-           peopleWho([&](const PersonRow& person) { return may(person) && !free(person); });
+    // The final check wants somebody who did none of the work: those who may check come last.
+    const auto checks = [](const PersonRow& person) {
+        return person.rights.contains(nameOf(Right::Check));
+    };
+    QStringList names;
+    for (const bool isFree : {true, false})
+        for (const bool mayCheck : {false, true})
+            names += peopleWho([&](const PersonRow& person) {
+                return may(person) && free(person) == isFree && checks(person) == mayCheck;
+            });
+    return names;
 }
 
 // ---- one operation -----------------------------------------------------------------------------
@@ -242,6 +266,8 @@ bool Hands::takePhotos()
             const auto it = std::ranges::find(now, need.needId, &PhotoNeedRow::needId);
             return it != now.end() && it->present;
         };
+        if (!m_photograph())
+            return m_visitor.fail(QStringLiteral("the drop folder cannot be written to"));
         if (!m_visitor.tap(QStringLiteral("%1: %2").arg(need.momentWords, need.title)))
             return false;
         // The tour takes no pictures of whoever sits before this machine's camera.
@@ -271,7 +297,16 @@ bool Hands::sign()
                    return now != nullptr &&
                           (!now->isOpen() || now->state == OperationState::AwaitingCheck);
                },
-               QStringLiteral("the signature"));
+               QStringLiteral("the signature")) &&
+           tell(id);
+}
+
+bool Hands::tell(OperationId operation) const
+{
+    const Operation* signedOff = m_shell.car()->car().operation(operation);
+    if (m_told && signedOff != nullptr && !signedOff->signatures.empty())
+        m_told(m_shell.car()->carId(), operation, signedOff->signatures.back());
+    return true;
 }
 
 bool Hands::enterFigures(const QString& stockNumber, int operationId, const QString& doer)
@@ -321,8 +356,9 @@ bool Hands::countersign(const QString& stockNumber, int operationId)
 {
     const Operation operation = *m_shell.car()->car().operation(OperationId{operationId});
     const QStringList others = peopleWho([&](const PersonRow& person) {
-        return person.rights.contains(nameOf(Right::Check)) &&
-               !operation.doers().contains(PersonId{person.personId});
+        const PersonId id{person.personId};
+        return person.rights.contains(nameOf(Right::Check)) && !operation.doers().contains(id) &&
+               readAgainstFigureOf(operation, id) == nullptr;
     });
     return signIn(others.value(0)) && openCar(stockNumber) && openOperation(operationId) &&
            m_visitor.tap(QStringLiteral("Second signature")) &&
@@ -332,7 +368,7 @@ bool Hands::countersign(const QString& stockNumber, int operationId)
                    return now != nullptr && !now->isOpen();
                },
                QStringLiteral("the second signature")) &&
-           openCar(stockNumber);
+           tell(OperationId{operationId}) && openCar(stockNumber);
 }
 
 bool Hands::pauseOther(const QString& stockNumber)

@@ -19,8 +19,15 @@ class Hands
 public:
     /// Lets so much time pass on the workshop's clock.
     using Passing = std::function<void(int minutes)>;
+    /// Leaves another picture in the drop folder, as a phone does; false when it cannot.
+    using Photographing = std::function<bool()>;
     /// App and visitor outlive the hands. pin is everybody's.
-    Hands(KioskApp& app, Visitor& visitor, Passing goOn, QString pin);
+    Hands(KioskApp& app, Visitor& visitor, Passing goOn, Photographing photograph, QString pin);
+
+    /// A signature that the screen shows as taken.
+    using Told = std::function<void(const QString& carId, OperationId operation,
+                                    const Signature& signature)>;
+    void onSignature(Told told) { m_told = std::move(told); }
 
     bool home();
     bool signIn(const QString& name);
@@ -33,6 +40,9 @@ public:
     /// Of the car that is open: open, nothing before it, not waiting for a part; 0: none.
     [[nodiscard]] int nextOperation() const;
     [[nodiscard]] bool nothingHolds() const;
+    /// Of the car that is open: each check that it still needs has somebody who did none of its
+    /// work.
+    [[nodiscard]] bool checkersAreLeft() const;
     /// Time passes in which something dries or cures.
     bool waitFor(const QString& stockNumber, int minutes);
     /// Who has the skill and the right for it, those first who have nothing else in hand.
@@ -53,6 +63,8 @@ public:
 
 private:
     [[nodiscard]] OperationState stateOf(int operationId) const;
+    /// The last signature on it.
+    bool tell(OperationId operation) const;
     /// Who has something else in hand pauses it, by the way that the wall shows to it.
     bool pauseOther(const QString& stockNumber);
     bool enterFigures(const QString& stockNumber, int operationId, const QString& doer);
@@ -68,7 +80,9 @@ private:
     Shell& m_shell;
     Visitor& m_visitor;
     Passing m_goOn;
+    Photographing m_photograph;
     QString m_pin;
+    Told m_told;
     QRandomGenerator m_random{7};
 };
 

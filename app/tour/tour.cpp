@@ -59,11 +59,13 @@ Driver's seat has a burn on the bolster. Roof is fine, carpets are dirty, so sha
 class Walk
 {
 public:
-    Walk(KioskApp& app, QString folder, QString tag, QString pin, TourClock& clock)
+    Walk(KioskApp& app, QString folder, QString tag, QString pin, TourClock& clock,
+         Hands::Photographing photograph)
         : m_app(app)
         , m_visitor(app.window())
         , m_hands(
-              app, m_visitor, [&clock](int minutes) { clock.goOn(minutes); }, pin)
+              app, m_visitor, [&clock](int minutes) { clock.goOn(minutes); }, std::move(photograph),
+              pin)
         , m_clock(clock)
         , m_folder(std::move(folder))
         , m_tag(std::move(tag))
@@ -72,6 +74,16 @@ public:
     }
 
     [[nodiscard]] QString fault() const { return m_visitor.fault(); }
+    /// From here on, to that stream, which outlives the walk.
+    void tellSignatures(QTextStream& out)
+    {
+        out << "from " << m_clock.now().ms << Qt::endl;
+        m_hands.onSignature(
+            [&out](const QString& carId, OperationId operation, const Signature& signature) {
+                out << "signed " << carId << ' ' << operation.value << ' ' << signature.by.value
+                    << ' ' << signature.at.ms << Qt::endl;
+            });
+    }
     [[nodiscard]] QStringList pictures() const { return m_pictures; }
 
     bool makeDemo()
@@ -81,8 +93,9 @@ public:
                m_visitor.until([this] { return onWall(); }, QStringLiteral("the demo workshop"));
     }
 
-    /// A car with a safety item and work that can be begun, this one if it can be; empty, with the
-    /// fault, when there is none. What is left to do depends on how the demo's week went.
+    /// A car with a safety item, work that can be begun and somebody to check it, this one if it
+    /// has them; empty, with the fault, when there is none. What is left to do depends on how the
+    /// demo's week went.
     QString carWithWork(const QString& first)
     {
         if (!m_visitor.until([this] { return onWall(); }, QStringLiteral("the wall")))
@@ -98,7 +111,7 @@ public:
         for (const QString& stockNumber : held) {
             if (!m_hands.openCar(stockNumber))
                 return {};
-            if (m_hands.nextOperation() > 0)
+            if (m_hands.nextOperation() > 0 && m_hands.checkersAreLeft())
                 return m_hands.home() ? stockNumber : QString();
         }
         m_visitor.fail(QStringLiteral("no car on the wall has work that can be begun"));
@@ -265,7 +278,7 @@ bool TourClock::isAfternoon() const
 }
 
 int runTour(const QString& folder, const QString& dropFolder, const QString& pin,
-            const KioskServices& services, TourClock& clock)
+            const KioskServices& services, TourClock& clock, bool tell)
 {
     QTextStream out(stdout);
     QTextStream err(stderr);
@@ -274,11 +287,15 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
         err << folder << " cannot be made." << Qt::endl;
         return failedCode;
     }
-    // What a phone would have left there.
+    // What a phone would have left there; no two of its pictures are the same.
     const QString car = QStringLiteral("T-321");
-    const QImage picture =
-        demo::drawPicture(PlaceId{QStringLiteral("wheel-front-right")}, PhotoMoment::After, car);
-    if (!picture.save(dropFolder + QStringLiteral("/wheel-after.jpg"))) {
+    int taken = 0;
+    const auto photograph = [&] {
+        const QImage picture = demo::drawPicture(PlaceId{QStringLiteral("wheel-front-right")},
+                                                 PhotoMoment::After, car, taken++);
+        return picture.save(dropFolder + QStringLiteral("/wheel-after.jpg"));
+    };
+    if (!photograph()) {
         err << dropFolder << " cannot be written." << Qt::endl;
         return failedCode;
     }
@@ -304,7 +321,10 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
         // The work of the first walk took until evening.
         if (!wide)
             clock.nextMorning();
-        Walk walk(app, folder, wide ? QStringLiteral("wide") : QStringLiteral("tall"), pin, clock);
+        Walk walk(app, folder, wide ? QStringLiteral("wide") : QStringLiteral("tall"), pin, clock,
+                  photograph);
+        if (tell)
+            walk.tellSignatures(out);
         const QString shown = !wide || walk.makeDemo()
                                   ? walk.carWithWork(wide ? car : QString::fromLatin1(spokenStock))
                                   : QString();

@@ -8,6 +8,9 @@ import Ramplight.Theme
 // A filter of the wall, with how many it would show.
 //   text, count (-1 shows none), note (words instead of a count), stacked (the count stands below
 //   the words), selected
+//   compact: where many stand beside each other: small words over a large count
+//   mostWidth: longer words are cut; 0: never
+//   fullWidth: what it takes when it is not compact (read only)
 //   signal tapped()
 Touchable {
     id: root
@@ -17,11 +20,27 @@ Touchable {
     property string note: ""
     property bool stacked: false
     property bool selected: false
+    property bool compact: false
+    property real mostWidth: 0
 
+    readonly property real padding: stacked ? Theme.module : Theme.mm(5)
+    readonly property real fullWidth: root.bounded(metrics.advanceWidth + 2 * padding)
     readonly property string second: note.length > 0 ? note : count >= 0 ? count : ""
 
     spoken: second.length > 0 ? text + " " + second : text
-    implicitWidth: Math.max(Theme.touch, row.implicitWidth + 2 * (stacked ? Theme.module : Theme.mm(5)))
+    implicitWidth: root.bounded(row.implicitWidth + 2 * padding)
+
+    function bounded(wanted: real): real {
+        return Math.max(Theme.touch, root.mostWidth > 0 ? Math.min(root.mostWidth, wanted) : wanted)
+    }
+
+    TextMetrics {
+        id: metrics
+
+        font.family: Theme.family
+        font.pixelSize: Theme.readingSize
+        text: root.text
+    }
 
     Rectangle {
         anchors.fill: parent
@@ -41,14 +60,17 @@ Touchable {
         horizontalItemAlignment: Grid.AlignHCenter
 
         Label {
+            width: root.mostWidth > 0 ? Math.min(implicitWidth, root.mostWidth - 2 * root.padding) : implicitWidth
             text: root.text
+            role: root.compact ? Label.Detail : Label.Reading
             color: root.selected ? (Theme.dark ? Theme.ink : Theme.paper) : Theme.groundInk
+            elide: Text.ElideRight
         }
 
         Label {
             visible: root.second.length > 0
             text: root.second
-            role: root.stacked ? Label.Detail : Label.Reading
+            role: root.stacked && !root.compact ? Label.Detail : Label.Reading
             color: root.selected ? (Theme.dark ? Theme.inkMuted : Theme.paper) : Theme.groundInkMuted
         }
     }

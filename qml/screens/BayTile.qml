@@ -20,6 +20,7 @@ Touchable {
     required property string stockNumber
     required property string who
     required property string stateWords
+    required property bool forgotten
     required property double progress
     required property bool showProgress
     required property string restraintWords
@@ -108,7 +109,7 @@ Touchable {
             visible: !root.free && text.length > 0
             text: root.restraintWords.length > 0 ? root.restraintWords : root.stateWords
             role: Label.Detail
-            strong: root.restraintWords.length > 0
+            strong: root.restraintWords.length > 0 || root.forgotten
             paper: false
             wrapMode: Text.WordWrap
             maximumLineCount: 2

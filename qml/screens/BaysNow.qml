@@ -38,6 +38,7 @@ Item {
                 width: (bays.width - (root.across - 1) * bays.spacing) / root.across
                 height: bays.tileHeight
                 onWanted: carId => root.navigator.openCar(carId)
+                onWorkWanted: (carId, operationId) => root.navigator.openOperation(carId, operationId)
             }
         }
     }
@@ -97,7 +98,9 @@ Item {
 
                             required property string name
                             required property bool onCar
+                            required property string stockNumber
                             required property string words
+                            required property bool forgotten
                             required property string nextWords
 
                             width: (folk.width - 2 * folk.spacing) / 3
@@ -116,7 +119,7 @@ Item {
 
                                 Label {
                                     width: parent.width
-                                    text: one.name
+                                    text: one.forgotten ? one.name + " · " + one.stockNumber : one.name
                                     paper: false
                                     elide: Text.ElideRight
                                 }
@@ -126,7 +129,8 @@ Item {
                                     text: one.onCar || one.nextWords.length === 0 ? one.words : one.words + ", " + one.nextWords
                                     role: Label.Detail
                                     paper: false
-                                    muted: true
+                                    muted: !one.forgotten
+                                    strong: one.forgotten
                                     elide: Text.ElideRight
                                 }
                             }

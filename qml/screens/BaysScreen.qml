@@ -25,6 +25,8 @@ ScreenFrame {
     readonly property bool lanesShown: look === BaysScreen.ByBay || look === BaysScreen.ByPerson
     readonly property bool placing: lanes.placing
     property string openCar: ""
+    // What the warning takes of each page.
+    readonly property real headRoom: backups.visible ? backups.height + Theme.gap : 0
 
     title: qsTr("Bays")
     second: root.look === BaysScreen.Now ? "" : root.dotted(root.plan.asOf, root.plan.working ? qsTr("planning anew") : "")
@@ -50,13 +52,12 @@ ScreenFrame {
     WarningLine {
         id: backups
 
-        visible: text.length > 0 && root.look === BaysScreen.Now
         text: root.shell.backups.warning
         onTapped: root.navigator.openSettings()
     }
 
     BaysNow {
-        anchors { fill: parent; topMargin: backups.visible ? backups.height + Theme.gap : 0 }
+        anchors { fill: parent; topMargin: root.headRoom }
         visible: root.look === BaysScreen.Now
         board: root.shell.board
         navigator: root.navigator
@@ -65,7 +66,7 @@ ScreenFrame {
     PlanLanes {
         id: lanes
 
-        anchors { fill: parent; topMargin: hint.visible ? hint.height + Theme.half : 0 }
+        anchors { fill: parent; topMargin: root.headRoom + (hint.visible ? hint.height + Theme.half : 0) }
         visible: root.lanesShown && root.plan.planned
         plan: root.plan
         job: root.job
@@ -84,6 +85,7 @@ ScreenFrame {
     Rectangle {
         id: hint
 
+        y: root.headRoom
         width: parent.width
         height: Theme.mm(14)
         visible: root.placing && root.lanesShown
@@ -103,6 +105,7 @@ ScreenFrame {
 
         readonly property real inset: Theme.mm(6)
 
+        y: root.headRoom
         width: parent.width
         height: Theme.mm(10)
         visible: cars.visible && cars.count > 0

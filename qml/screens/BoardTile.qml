@@ -10,7 +10,8 @@ import Ramplight.Theme
 
 // A bay, read from 3 m: its number, the car in it, who is on it, how long against usual, what comes
 // next.
-//   required: the roles of BayBoard.bays;  signal wanted(carId)
+//   required: the roles of BayBoard.bays;  signals wanted(carId), workWanted(carId, operationId):
+//   a timer on it was probably forgotten, and is put right there
 Touchable {
     id: root
 
@@ -26,6 +27,8 @@ Touchable {
     required property string elapsedWords
     required property real progress
     required property bool over
+    required property string forgottenWords
+    required property int forgottenWork
     required property string restraintWords
     required property string nextStock
     required property string nextWords
@@ -39,10 +42,13 @@ Touchable {
     readonly property bool strapBeside: beside >= Theme.mm(44)
 
     signal wanted(string carId)
+    signal workWanted(string carId, int operationId)
 
     spoken: qsTr("Bay %1: %2").arg(number).arg(free ? qsTr("free") : stockNumber)
     onTapped: {
-        if (!root.free)
+        if (root.forgottenWork > 0)
+            root.workWanted(root.carId, root.forgottenWork)
+        else if (!root.free)
             root.wanted(root.carId)
     }
 
@@ -168,9 +174,10 @@ Touchable {
             id: elapsed
 
             width: parent.width
-            text: root.over ? qsTr("%1, over").arg(root.elapsedWords) : root.elapsedWords
+            text: root.forgottenWords.length > 0 ? root.forgottenWords
+                : root.over ? qsTr("%1, over").arg(root.elapsedWords) : root.elapsedWords
             role: Label.Title
-            strong: root.over
+            strong: root.over || root.forgottenWords.length > 0
             fontSizeMode: Text.HorizontalFit
             minimumPixelSize: Theme.readingSize
             elide: Text.ElideRight

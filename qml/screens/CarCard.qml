@@ -26,6 +26,7 @@ Item {
     required property int moreCount
     required property string footWho
     required property string footWhat
+    required property bool forgotten
     required property bool late
     required property string forecastWord
     required property string forecastLead
@@ -302,8 +303,8 @@ Item {
             width: parent.width - place.width - Theme.half - place.anchors.rightMargin
             text: root.kept ? qsTr("kept here, not yet on the wall") : root.footWhat
             role: Label.Detail
-            strong: root.kept
-            muted: !root.kept
+            strong: root.kept || root.forgotten
+            muted: !strong
             elide: Text.ElideRight
         }
 
@@ -311,7 +312,8 @@ Item {
             id: place
 
             anchors { right: parent.right; rightMargin: root.isReady ? Theme.mm(17) : 0; baseline: what.baseline }
-            width: Math.min(implicitWidth, parent.width * 0.6)
+            // A question is read to its end.
+            width: Math.min(implicitWidth, parent.width * (root.forgotten ? 0.2 : 0.6))
             text: root.placeWord
             role: Label.Detail
             elide: Text.ElideRight

@@ -7,8 +7,8 @@ import Ramplight.Controls
 import Ramplight.Theme
 
 // One thing that is kept here: the car, the work, who did what when; and, once it was refused, what
-// the workshop's ledger says instead.
-//   required: roles of KeptModel;  signal noted(): somebody has read both
+// the workshop's ledger says instead. Or a notice: what befell this kiosk, and what to do.
+//   required: roles of KeptModel;  signal noted(): somebody has read it
 Item {
     id: root
 
@@ -16,7 +16,8 @@ Item {
     required property string stockNumber
     required property string work
     required property string here
-    required property bool refused
+    required property bool toBeRead
+    required property bool notice
     required property string refusal
     required property list<string> there
 
@@ -33,14 +34,14 @@ Item {
 
         Label {
             width: parent.width
-            text: root.work.length > 0 ? root.stockNumber + " · " + root.work : root.stockNumber
+            text: root.stockNumber.length > 0 && root.work.length > 0 ? root.stockNumber + " · " + root.work : root.stockNumber + root.work
             strong: true
             wrapMode: Text.WordWrap
         }
 
         Label {
             width: parent.width
-            visible: root.refused
+            visible: root.toBeRead && !root.notice
             text: qsTr("Done here")
             role: Label.Detail
             muted: true
@@ -54,16 +55,16 @@ Item {
 
         Label {
             width: parent.width
-            visible: root.refused
+            visible: root.toBeRead
             topPadding: Theme.half
-            text: qsTr("The workshop's ledger says no")
+            text: root.notice ? qsTr("What to do") : qsTr("The workshop's ledger says no")
             role: Label.Detail
             muted: true
         }
 
         Label {
             width: parent.width
-            visible: root.refused
+            visible: root.toBeRead
             text: root.refusal
             wrapMode: Text.WordWrap
         }
@@ -82,10 +83,10 @@ Item {
         }
 
         ActionButton {
-            visible: root.refused
+            visible: root.toBeRead
             paper: true
             kind: ActionButton.Accent
-            text: qsTr("I have read both")
+            text: root.notice ? qsTr("I have read this") : qsTr("I have read both")
             onTapped: root.noted()
         }
     }

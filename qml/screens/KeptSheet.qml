@@ -8,7 +8,8 @@ import Ramplight.Kiosk
 import Ramplight.Theme
 
 // What this kiosk keeps while the server is away, and what the server's state refused when it was
-// sent: there with both stories, until somebody who may manage has read them.
+// sent: there with both stories, until somebody who may manage has read them. So with what befell
+// the files of this kiosk.
 //   server;  open(): shows it
 DialogSheet {
     id: root
@@ -19,7 +20,8 @@ DialogSheet {
         root.shown = true
     }
 
-    title: root.server.refused > 0 ? qsTr("Refused, and kept here") : qsTr("Kept here, not yet on the wall")
+    title: root.server.refused > 0 ? qsTr("Refused, and kept here")
+        : root.server.notices > 0 ? qsTr("To be read") : qsTr("Kept here, not yet on the wall")
     sheetWidth: Math.min(Theme.mm(230), width - 2 * Theme.margin)
     onDismissed: root.shown = false
 

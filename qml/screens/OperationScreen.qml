@@ -49,6 +49,11 @@ ScreenFrame {
             if (what === "attach" && photoSheet.inTurn)
                 root.photosInTurn()
         }
+
+        // Whoever signed at the end of a long page sees why it did not come about.
+        function onRefusedWith(): void {
+            scroll.contentY = Math.min(scroll.contentY, outcome.y)
+        }
     }
 
     function missingWords(count: int): string {
@@ -99,45 +104,9 @@ ScreenFrame {
                 marks: root.view.car.marks
             }
 
-            Label {
-                id: opensHead
-
+            OperationFollows {
                 anchors { left: parent.left; right: parent.right; top: outline.bottom; topMargin: Theme.module }
-                text: root.view.opensWords.length > 0 ? qsTr("Opens when this closes") : ""
-                muted: true
-                role: Label.Detail
-            }
-
-            Column {
-                anchors { left: parent.left; right: parent.right; top: opensHead.bottom; topMargin: Theme.half }
-                spacing: Theme.half
-
-                Repeater {
-                    model: root.view.opensWords
-
-                    delegate: Label {
-                        required property string modelData
-
-                        width: parent.width
-                        text: modelData
-                        role: Label.Detail
-                        wrapMode: Text.WordWrap
-                    }
-                }
-
-                Repeater {
-                    model: root.view.signatureWords
-
-                    delegate: Label {
-                        required property string modelData
-
-                        width: parent.width
-                        text: modelData
-                        role: Label.Detail
-                        muted: true
-                        wrapMode: Text.WordWrap
-                    }
-                }
+                view: root.view
             }
         }
 
@@ -208,12 +177,26 @@ ScreenFrame {
                     }
 
                     Banner {
+                        id: outcome
+
                         width: parent.width
-                        visible: root.view.ask.refused && !readingSheet.shown
+                        visible: root.view.ask.refused && !readingSheet.shown && !correction.shown && !minutesSheet.shown
+                        kind: root.view.ask.canRetry ? Banner.Fault : Banner.Refusal
                         what: root.view.ask.words
                         action: root.view.ask.canRetry ? qsTr("Try again") : ""
                         onActed: root.view.ask.retry()
                         onClosed: root.view.ask.dismiss()
+                    }
+
+                    Banner {
+                        width: parent.width
+                        visible: what.length > 0
+                        kind: Banner.Note
+                        what: root.view.forgottenWords
+                        todo: qsTr("If not, pause it and put the minutes right below. What was measured stays on record.")
+                        action: root.view.pauseForgottenOffer.can ? qsTr("Pause it") : ""
+                        closable: false
+                        onActed: root.view.pauseForgotten()
                     }
 
                     BigTimer {
@@ -260,26 +243,10 @@ ScreenFrame {
                         onEdited: text => root.view.note = text
                     }
 
-                    Label {
-                        visible: segments.count > 0
-                        text: qsTr("Time so far")
-                        muted: true
-                    }
-
-                    Column {
+                    TimeSoFar {
                         width: parent.width
-                        spacing: Theme.half
-
-                        Repeater {
-                            id: segments
-
-                            model: root.view.segments
-
-                            delegate: SegmentLine {
-                                width: column.width
-                                onTapped: minutesSheet.openFor(segmentId, minutes)
-                            }
-                        }
+                        segments: root.view.segments
+                        onTapped: (segmentId, minutes) => minutesSheet.openFor(segmentId, minutes)
                     }
                 }
             }
@@ -405,6 +372,12 @@ ScreenFrame {
             operation: root.view
             rows: readings
             onCompleted: root.photosInTurn()
+            onCorrectionWanted: line => correction.openFor(line)
+        },
+        ReadingCorrection {
+            id: correction
+
+            shell: root.shell
         },
         PhotoSheet {
             id: photoSheet
@@ -462,6 +435,7 @@ ScreenFrame {
         MinutesSheet {
             id: minutesSheet
 
+            ask: root.view.ask
             onSaid: (segmentId, minutes, reason) => root.view.correctMinutes(segmentId, minutes, reason)
         },
         OperationMoreSheet {

@@ -56,7 +56,9 @@ Touchable {
             Label {
                 id: words
 
+                width: Math.min(implicitWidth, Theme.mm(72))
                 text: root.session.signedIn ? root.session.name : qsTr("Who are you?")
+                elide: Text.ElideRight
                 color: root.loud ? Theme.accentInk : Theme.groundInk
             }
 

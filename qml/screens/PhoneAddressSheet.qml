@@ -13,11 +13,8 @@ DialogSheet {
     id: root
 
     required property PhoneAddress setting
-    // Something was to be set since the sheet came up.
-    property bool wanted: false
 
     function open(): void {
-        root.wanted = false
         root.setting.ask.dismiss()
         typed.text = root.setting.address
         root.setting.refresh()
@@ -29,21 +26,11 @@ DialogSheet {
     onDismissed: root.shown = false
 
     Connections {
-        target: root.setting
+        target: root.setting.ask
 
-        function onChanged(): void {
-            settled.start()
-        }
-    }
-
-    // What cannot be served is tried and taken back in one go: look once that is over.
-    Timer {
-        id: settled
-
-        interval: 0
-        onTriggered: {
-            if (root.shown && root.wanted && !root.setting.ask.refused && root.setting.address === typed.text.trim())
-                root.shown = false
+        // It is served and kept.
+        function onDone(what: string): void {
+            root.shown = false
         }
     }
 
@@ -60,7 +47,10 @@ DialogSheet {
         Banner {
             width: parent.width
             visible: root.setting.ask.refused
+            kind: root.setting.ask.canRetry ? Banner.Fault : Banner.Refusal
             what: root.setting.ask.words
+            action: root.setting.ask.canRetry ? qsTr("Try again") : ""
+            onActed: root.setting.ask.retry()
             onClosed: root.setting.ask.dismiss()
         }
 
@@ -111,7 +101,6 @@ DialogSheet {
             visible: root.setting.address.length > 0
             text: qsTr("Serve no phones")
             onTapped: {
-                root.wanted = true
                 typed.text = ""
                 root.setting.setAddress("")
             }
@@ -122,10 +111,7 @@ DialogSheet {
             text: qsTr("Save")
             available: typed.text.trim().length > 0
             reason: qsTr("an address")
-            onTapped: {
-                root.wanted = true
-                root.setting.setAddress(typed.text)
-            }
+            onTapped: root.setting.setAddress(typed.text)
         }
     ]
 }

@@ -37,7 +37,10 @@ DialogSheet {
         Banner {
             width: parent.width
             visible: root.printer.ask.refused
+            kind: root.printer.ask.canRetry ? Banner.Fault : Banner.Refusal
             what: root.printer.ask.words
+            action: root.printer.ask.canRetry ? qsTr("Try again") : ""
+            onActed: root.printer.ask.retry()
             onClosed: root.printer.ask.dismiss()
         }
 

@@ -36,6 +36,9 @@ ReadingRow {
     required property list<string> toolNumbers
     required property int toolId
     required property int readingId
+    required property string byWords
+    required property string standsWords
+    required property bool another
     required title
 
     readonly property string heading: placeWords.length > 0 ? qsTr("%1, %2").arg(root.title).arg(root.placeWords) : root.title

@@ -10,7 +10,8 @@ import Ramplight.Theme
 // Takes one reading after the other: the pad, the options or the words that each asks for. After
 // one is taken the next empty one comes by itself.
 //   operation, rows (Repeater of ReadingLine);  startAt(int index), or the first empty one with -1
-//   signal completed(): the last empty one of those that startAt(-1) began with was taken
+//   signals completed(): the last empty one of those that startAt(-1) began with was taken;
+//   correctionWanted(ReadingLine line): it stands, and was wrong
 DialogSheet {
     id: root
 
@@ -19,8 +20,9 @@ DialogSheet {
     property int at: -1
     property ReadingLine line: null
     property bool inTurn: false
-    readonly property bool asksFigure: line !== null && line.figureMissing
-    readonly property bool digits: line !== null && line.input <= ReadingKinds.Record
+    readonly property bool stands: line !== null && line.standsWords.length > 0
+    readonly property bool asksFigure: line !== null && line.figureMissing && !stands
+    readonly property bool digits: line !== null && line.input <= ReadingKinds.Record && !stands
 
     low: true
     title: line !== null ? line.heading : ""
@@ -28,6 +30,7 @@ DialogSheet {
     onDismissed: root.stop()
 
     signal completed
+    signal correctionWanted(ReadingLine line)
 
     function startAt(index: int): void {
         root.inTurn = index < 0
@@ -63,7 +66,7 @@ DialogSheet {
             figurePad.forceActiveFocus()
         else if (root.digits)
             pad.forceActiveFocus()
-        else if (root.line.input === ReadingKinds.Text)
+        else if (root.line.input === ReadingKinds.Text && !root.stands)
             words.edit()
         else
             options.forceActiveFocus() // the keyboard of the words before goes
@@ -108,6 +111,22 @@ DialogSheet {
         width: parent.width
         spacing: Theme.module
 
+        // Read already: what to do instead of typing over it.
+        Label {
+            width: parent.width
+            visible: root.stands
+            text: root.line !== null ? root.line.valueWords + ", " + root.line.byWords : ""
+            muted: true
+            wrapMode: Text.WordWrap
+        }
+
+        Label {
+            width: parent.width
+            visible: root.stands
+            text: root.line !== null ? root.line.standsWords : ""
+            wrapMode: Text.WordWrap
+        }
+
         Label {
             width: parent.width
             visible: text.length > 0
@@ -121,6 +140,7 @@ DialogSheet {
         Banner {
             width: parent.width
             visible: root.operation.ask.refused
+            kind: root.operation.ask.canRetry ? Banner.Fault : Banner.Refusal
             what: root.operation.ask.words
             action: root.operation.ask.canRetry ? qsTr("Try again") : ""
             onActed: root.operation.ask.retry()
@@ -130,7 +150,7 @@ DialogSheet {
         // Several tools of the kind are in date: with which of them? Asked once for each person.
         Column {
             width: parent.width
-            visible: root.line !== null && !root.asksFigure && root.line.toolIds.length > 0
+            visible: root.line !== null && !root.asksFigure && !root.stands && root.line.toolIds.length > 0
             spacing: Theme.half
 
             Label {
@@ -196,7 +216,7 @@ DialogSheet {
             id: options
 
             width: parent.width
-            visible: root.line !== null && root.line.input === ReadingKinds.Choice
+            visible: root.line !== null && root.line.input === ReadingKinds.Choice && !root.stands
             spacing: Theme.gap
 
             Repeater {
@@ -217,7 +237,7 @@ DialogSheet {
             id: words
 
             width: parent.width
-            visible: root.line !== null && root.line.input === ReadingKinds.Text
+            visible: root.line !== null && root.line.input === ReadingKinds.Text && !root.stands
             height: visible ? implicitHeight : 0
             onAccepted: root.take(words.text)
         }
@@ -234,8 +254,19 @@ DialogSheet {
 
             ActionButton {
                 paper: true
+                visible: root.stands
+                text: qsTr("It was misread")
+                onTapped: {
+                    const line = root.line
+                    root.stop()
+                    root.correctionWanted(line)
+                }
+            }
+
+            ActionButton {
+                paper: true
                 kind: ActionButton.Accent
-                visible: root.line !== null && root.line.input === ReadingKinds.Text
+                visible: root.line !== null && root.line.input === ReadingKinds.Text && !root.stands
                 text: qsTr("Next")
                 available: words.text.trim().length > 0
                 onTapped: root.take(words.text)

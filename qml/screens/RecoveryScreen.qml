@@ -7,7 +7,7 @@ import Ramplight.Controls
 import Ramplight.Kiosk
 import Ramplight.Theme
 
-// The workshop's database is damaged: what happened, and the last backup.
+// The workshop's database is damaged: what happened, and the last backup, or who has one.
 //   shell
 Item {
     id: root
@@ -55,7 +55,8 @@ Item {
 
                 Label {
                     width: parent.width
-                    text: root.recovery.looking ? qsTr("Looking for the last whole backup, and reading it from end to end")
+                    text: root.recovery.elsewhere ? qsTr("The workshop is on a server")
+                        : root.recovery.looking ? qsTr("Looking for the last whole backup, and reading it from end to end")
                         : root.recovery.offer.length > 0 ? qsTr("The last whole backup") : qsTr("No whole backup was found")
                     role: Label.Detail
                     muted: true
@@ -81,7 +82,9 @@ Item {
                 Label {
                     width: parent.width
                     visible: !root.recovery.looking
-                    text: root.recovery.offer.length > 0
+                    text: root.recovery.elsewhere
+                        ? qsTr("Call whoever looks after the server: a backup is brought back there, not at this kiosk. What is kept here meanwhile is left as it is, and is sent once the server is whole again.")
+                        : root.recovery.offer.length > 0
                         ? qsTr("What was entered after that time is not in it. The damaged workshop is kept beside it under another name: somebody who knows may find more in there.")
                         : qsTr("Put the stick with the backups in and look again, or call whoever looks after this kiosk.")
                     wrapMode: Text.WordWrap
@@ -109,7 +112,7 @@ Item {
         }
 
         ActionButton {
-            visible: root.recovery.offer.length === 0
+            visible: root.recovery.offer.length === 0 && !root.recovery.elsewhere
             text: qsTr("Look for backups again")
             available: !root.recovery.looking
             onTapped: root.recovery.look()

@@ -19,6 +19,7 @@ Touchable {
     required property bool corrected
     required property string correctedWords
     required property bool clockSetBack
+    required property bool overlong
 
     available: !running
     spoken: qsTr("%1, %2").arg(who).arg(minutesWords)
@@ -47,6 +48,15 @@ Touchable {
             text: root.correctedWords
             role: Label.Detail
             muted: true
+            wrapMode: Text.WordWrap
+        }
+
+        Label {
+            width: parent.width
+            visible: root.overlong && !root.running
+            text: qsTr("far longer than usual: touch it if it was not all worked")
+            role: Label.Detail
+            strong: true
             wrapMode: Text.WordWrap
         }
 

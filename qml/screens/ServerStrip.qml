@@ -7,8 +7,9 @@ import Ramplight.Controls
 import Ramplight.Kiosk
 import Ramplight.Theme
 
-// Along the upper edge of every screen while the workshop's server is away, or while something that
-// was done here was refused by it. It stays until neither is so.
+// Along the upper edge of every screen while the workshop's server is away, while something that was
+// done here waits or was refused, or while somebody has to read what befell this kiosk. It stays
+// until none of this is so.
 //   server;  signal wanted(): somebody wants to see what is kept
 Rectangle {
     id: root
@@ -65,7 +66,7 @@ Rectangle {
         anchors { right: parent.right; rightMargin: Theme.margin; verticalCenter: parent.verticalCenter }
         paper: true
         text: qsTr("What is kept here")
-        visible: root.server.waiting + root.server.refused > 0
+        visible: root.server.waiting + root.server.refused + root.server.notices > 0
         width: visible ? implicitWidth : 0
         onTapped: root.wanted()
     }

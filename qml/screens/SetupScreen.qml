@@ -220,6 +220,46 @@ FocusScope {
                     choices: root.setup.skills
                 }
             }
+
+            // As Staff and bays will say it: the first two, and how many more there are.
+            Column {
+                id: alone
+
+                readonly property var warnings: root.setup.warnings
+
+                width: parent.width
+                visible: warnings.length > 0
+                spacing: Theme.half
+
+                Label {
+                    width: parent.width
+                    text: qsTr("Nobody could finish this yet. Add the others under Staff and bays.")
+                    strong: true
+                    wrapMode: Text.WordWrap
+                }
+
+                Repeater {
+                    model: alone.warnings
+
+                    delegate: Label {
+                        required property string modelData
+                        required property int index
+
+                        visible: index < 2
+                        width: alone.width
+                        text: modelData
+                        role: Label.Detail
+                        wrapMode: Text.WordWrap
+                    }
+                }
+
+                Label {
+                    visible: alone.warnings.length > 2
+                    text: qsTr("and %1 more").arg(alone.warnings.length - 2)
+                    role: Label.Detail
+                    muted: true
+                }
+            }
         }
 
         Item {

@@ -29,7 +29,7 @@ DialogSheet {
 
         Label {
             width: parent.width
-            text: qsTr("This entry stays. What the other one holds (findings, readings, photos, signatures) comes over to it, and the other one ends.")
+            text: qsTr("This entry stays. What was found, measured and photographed under the other one comes over to it. Work, with its readings and signatures, stays with the other one, which ends.")
             wrapMode: Text.WordWrap
         }
 

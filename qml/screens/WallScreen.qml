@@ -22,10 +22,6 @@ FocusScope {
 
     onFilterKeyChanged: grid.positionViewAtBeginning()
 
-    // Cards fill the grid without a rest: as many columns and rows as have room.
-    readonly property int columns: Math.max(1, Math.floor((grid.width + Theme.gap) / Theme.mm(118)))
-    readonly property int rowsInSight: Math.max(1, Math.floor((grid.height + Theme.gap) / Theme.mm(97)))
-
     Rectangle {
         anchors.fill: parent
         color: Theme.ground
@@ -106,7 +102,7 @@ FocusScope {
         }
     }
 
-    GridView {
+    WallGrid {
         id: grid
 
         anchors {
@@ -119,33 +115,8 @@ FocusScope {
             topMargin: Theme.module
             bottomMargin: Theme.half
         }
-        clip: true
-        model: root.wall
-        cellWidth: Math.floor(width / root.columns)
-        cellHeight: Math.floor((height + Theme.gap) / root.rowsInSight)
-        cacheBuffer: cellHeight
-        reuseItems: true
-        boundsBehavior: Flickable.DragOverBounds
-        snapMode: GridView.NoSnap
-
-        delegate: CarCard {
-            width: grid.cellWidth - Theme.gap
-            height: grid.cellHeight - Theme.gap
-            kept: root.shell.server.waiting > 0 && root.shell.server.keepsCar(carId)
-            onWanted: root.navigator.openCar(carId)
-        }
-
-        Rectangle {
-            anchors { right: parent.right; rightMargin: Theme.line }
-            visible: grid.contentHeight > grid.height
-            y: grid.contentY + grid.visibleArea.yPosition * grid.height
-            parent: grid.contentItem
-            x: grid.width - width - Theme.line
-            width: Theme.mm(1)
-            height: Math.max(Theme.touch, grid.visibleArea.heightRatio * grid.height)
-            radius: width / 2
-            color: Theme.groundLine
-        }
+        shell: root.shell
+        navigator: root.navigator
     }
 
     Waiting {
@@ -182,9 +153,10 @@ FocusScope {
         root.wall.skill = root.wall.skill === skill ? "" : skill
     }
 
-    function showMine(): void {
+    // Touched once more it shows all again.
+    function showPerson(person: int): void {
         root.wall.skill = ""
-        root.wall.person = root.wall.person === root.shell.session.personId ? 0 : root.shell.session.personId
+        root.wall.person = root.wall.person === person ? 0 : person
     }
 
     Connections {
@@ -237,55 +209,78 @@ FocusScope {
             }
         }
 
-        // The way back to what the person who is signed in has in hand.
-        Touchable {
-            id: mine
-
+        // Who is signed in: what is theirs, what comes next, and the way back to what they have in hand.
+        Item {
             width: parent.width
-            visible: root.shell.myOperationId > 0
-            spoken: myTitle.text
-            onTapped: root.navigator.openOperation(root.shell.myCarId, root.shell.myOperationId)
-
-            Rectangle {
-                anchors.fill: parent
-                radius: Theme.radius
-                color: mine.pressed ? Theme.accentPressed : Theme.accent
-            }
+            height: Theme.touch
+            visible: root.shell.session.signedIn
 
             Row {
-                anchors { left: parent.left; leftMargin: Theme.mm(6); right: parent.right; rightMargin: Theme.mm(6); verticalCenter: parent.verticalCenter }
-                spacing: Theme.module
+                id: ownTabs
 
-                Label {
-                    id: myWords
+                spacing: Theme.gap
 
-                    text: root.shell.myWords
-                    color: Theme.accentInk
-                    strong: true
+                FilterTab {
+                    text: qsTr("Mine")
+                    selected: root.wall.person > 0 && root.wall.person === root.shell.session.personId
+                    onTapped: root.showPerson(root.shell.session.personId)
                 }
 
-                Label {
-                    id: myTitle
+                FilterTab {
+                    text: qsTr("My next")
+                    onTapped: root.navigator.openMyNext()
+                }
+            }
 
-                    width: parent.width - myWords.width - openIt.width - 2 * parent.spacing
-                    text: root.shell.myTitle
-                    color: Theme.accentInk
-                    elide: Text.ElideRight
+            Touchable {
+                id: mine
+
+                anchors { left: ownTabs.right; leftMargin: Theme.gap; right: parent.right }
+                visible: root.shell.myOperationId > 0
+                spoken: myTitle.text
+                onTapped: root.navigator.openOperation(root.shell.myCarId, root.shell.myOperationId)
+
+                Rectangle {
+                    anchors.fill: parent
+                    radius: Theme.radius
+                    color: mine.pressed ? Theme.accentPressed : Theme.accent
                 }
 
-                Label {
-                    id: openIt
+                Row {
+                    anchors { left: parent.left; leftMargin: Theme.mm(6); right: parent.right; rightMargin: Theme.mm(6); verticalCenter: parent.verticalCenter }
+                    spacing: Theme.module
 
-                    text: qsTr("go on")
-                    color: Theme.accentInk
-                    font.underline: true
+                    Label {
+                        id: myWords
+
+                        text: root.shell.myWords
+                        color: Theme.accentInk
+                        strong: true
+                    }
+
+                    Label {
+                        id: myTitle
+
+                        width: parent.width - myWords.width - openIt.width - 2 * parent.spacing
+                        text: root.shell.myTitle
+                        color: Theme.accentInk
+                        elide: Text.ElideRight
+                    }
+
+                    Label {
+                        id: openIt
+
+                        text: qsTr("go on")
+                        color: Theme.accentInk
+                        font.underline: true
+                    }
                 }
             }
         }
 
         // Drafts of spoken walk-rounds, for whoever may decide about them.
         Touchable {
-            id: spoken
+            id: drafts
 
             width: parent.width
             visible: root.shell.transcripts.waitingWords.length > 0 && (root.shell.session.mayAppraise || !root.shell.session.signedIn)
@@ -296,7 +291,7 @@ FocusScope {
             Rectangle {
                 anchors.fill: parent
                 radius: Theme.radius
-                color: spoken.pressed ? Theme.groundLine : Theme.raised
+                color: drafts.pressed ? Theme.groundLine : Theme.raised
             }
 
             Label {
@@ -325,13 +320,35 @@ FocusScope {
             onTapped: root.navigator.openStaff()
         }
 
+        // The backups, for whoever can see to them.
+        WarningLine {
+            text: root.shell.session.mayManage ? root.shell.backups.warning : ""
+            onTapped: root.navigator.openSettings()
+        }
+
+        // Every filter is in reach without a drag: what does not fit beside the ways on stands in a
+        // second row.
         Item {
             width: parent.width
-            height: root.tall ? tabs.height + ways.height + Theme.gap : Theme.touch
+            height: root.tall ? tabs.height + ways.height + Theme.gap : Math.max(tabs.height, ways.height)
 
-            Row {
-                id: always
+            Flow {
+                id: tabs
 
+                readonly property real wanted: fullWidth()
+                readonly property bool compact: !root.tall && wanted > width
+
+                function fullWidth(): real {
+                    let sum = 0
+                    for (let at = 0; at < tabs.children.length; ++at) {
+                        const tab = tabs.children[at] as FilterTab
+                        if (tab !== null)
+                            sum += tab.fullWidth + (sum > 0 ? tabs.spacing : 0)
+                    }
+                    return sum
+                }
+
+                width: root.tall ? parent.width : parent.width - ways.width - Theme.gap
                 spacing: Theme.gap
 
                 FilterTab {
@@ -340,42 +357,35 @@ FocusScope {
                     onTapped: root.showAll()
                 }
 
-                FilterTab {
-                    visible: root.shell.session.signedIn
-                    text: qsTr("Mine")
-                    selected: root.wall.person > 0
-                    onTapped: root.showMine()
+                Repeater {
+                    model: root.wall.skills
+
+                    delegate: FilterTab {
+                        required property string skill
+                        required property string title
+                        required property int cars
+
+                        stacked: true
+                        compact: tabs.compact
+                        text: title
+                        count: cars
+                        selected: root.wall.skill === skill
+                        onTapped: root.showSkill(skill)
+                    }
                 }
 
                 FilterTab {
-                    visible: root.shell.session.signedIn
-                    text: qsTr("My next")
-                    onTapped: root.navigator.openMyNext()
-                }
-            }
-
-            ListView {
-                id: tabs
-
-                x: always.width + Theme.gap
-                width: (root.tall ? parent.width : parent.width - ways.width - Theme.gap) - x
-                height: Theme.touch
-                orientation: ListView.Horizontal
-                spacing: Theme.gap
-                clip: true
-                boundsBehavior: Flickable.DragOverBounds
-                model: root.wall.skills
-
-                delegate: FilterTab {
-                    required property string skill
-                    required property string title
-                    required property int cars
+                    readonly property bool chosen: root.wall.person > 0
 
                     stacked: true
-                    text: title
-                    count: cars
-                    selected: root.wall.skill === skill
-                    onTapped: root.showSkill(skill)
+                    compact: tabs.compact
+                    mostWidth: Theme.mm(48)
+                    text: chosen ? root.wall.personName : qsTr("Person")
+                    count: chosen ? grid.count : -1
+                    note: chosen ? "" : qsTr("any")
+                    spoken: chosen ? text + " " + second : text
+                    selected: chosen
+                    onTapped: people.shown = true
                 }
             }
 
@@ -402,12 +412,14 @@ FocusScope {
                 }
 
                 ActionButton {
-                    text: qsTr("Staff and bays")
+                    text: root.tall ? spoken : qsTr("Staff\nand bays")
+                    spoken: qsTr("Staff and bays")
                     onTapped: root.navigator.openStaff()
                 }
 
                 ActionButton {
-                    text: qsTr("Bring a car in")
+                    text: root.tall ? spoken : qsTr("Bring\na car in")
+                    spoken: qsTr("Bring a car in")
                     onTapped: root.navigator.openArrival()
                 }
 
@@ -418,5 +430,12 @@ FocusScope {
                 }
             }
         }
+    }
+
+    WallPersonSheet {
+        id: people
+
+        wall: root.wall
+        onSaid: person => root.showPerson(person)
     }
 }

@@ -2,12 +2,15 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "access/signin.h"
 
+#include "access/lockalarms.h"
 #include "pins.h"
 #include "support/testmain.h"
 
 #include <QTest>
 
+#include <algorithm>
 #include <map>
+#include <optional>
 #include <set>
 
 using namespace ramplight;
@@ -21,13 +24,15 @@ namespace {
 constexpr PersonId nobody{77};
 
 /// What a database would keep; each call can be made to fail.
-struct Drawer : CredentialStore, FailureBook
+struct Drawer : CredentialStore, FailureBook, LockAlarm
 {
     std::map<PersonId, QByteArray> hashes;
     std::map<QString, PersonId> badges;
     std::map<PersonId, std::vector<SignInMark>> book;
+    std::vector<PinLock> alarms;
     bool readingFails = false;
     bool writingFails = false;
+    std::optional<PersonId> alarmFails; ///< of whose name
 
     tl::expected<std::optional<QByteArray>, AccessError> pinHash(PersonId person) override
     {
@@ -63,6 +68,24 @@ struct Drawer : CredentialStore, FailureBook
             return tl::unexpected(AccessError::StoreAway);
         return book[person];
     }
+    tl::expected<std::vector<PersonId>, AccessError> locked() override
+    {
+        if (readingFails)
+            return tl::unexpected(AccessError::StoreAway);
+        std::vector<PersonId> people;
+        for (const auto& [person, marks] : book)
+            if (lockIn(person, marks))
+                people.push_back(person);
+        return people;
+    }
+    tl::expected<void, AccessError> raise(const PinLock& found) override
+    {
+        if (alarmFails == found.person)
+            return tl::unexpected(AccessError::StoreAway);
+        if (std::ranges::find(alarms, found) == alarms.end())
+            alarms.push_back(found);
+        return {};
+    }
     tl::expected<void, AccessError> clear(PersonId person) override
     {
         if (writingFails)
@@ -81,7 +104,7 @@ struct Drawer : CredentialStore, FailureBook
 
 SignIn over(Drawer& drawer, PinCost cost = cheap)
 {
-    return SignIn(PinHasher(Secret(QByteArray(32, 'p')), cost), drawer, drawer);
+    return SignIn(PinHasher(Secret(QByteArray(32, 'p')), cost), drawer, drawer, drawer);
 }
 
 Moment after(milliseconds span)
@@ -179,9 +202,10 @@ private slots:
             const auto answer = signIn.tryPin(anna, pinOf("000001"), now);
             QVERIFY(answer);
             QCOMPARE(answer->outcome, i < 100 ? Outcome::Wrong : Outcome::Locked);
-            QCOMPARE(answer->lockedJustNow, i == 100);
+            QCOMPARE(m_drawer->alarms.size(), std::size_t{i < 100 ? 0U : 1U});
             now.ms += answer->wait.count();
         }
+        QCOMPARE(m_drawer->alarms.front(), (PinLock{anna, now, 100}));
         const Moment monthsLater{now.ms + milliseconds(24h * 200).count()};
         const auto right = over(*m_drawer).tryPin(anna, pinOf("481957"), monthsLater);
         QCOMPARE(*right, (SignInAnswer{.outcome = Outcome::Locked, .failuresInARow = 100}));
@@ -202,6 +226,58 @@ private slots:
             m_drawer->book[anna].push_back({SignInMark::Kind::WrongPin, noon});
         QCOMPARE(over(*m_drawer).standing(anna, after(1h))->outcome, Outcome::Locked);
         QCOMPARE(m_drawer->count(anna, SignInMark::Kind::Lock), 1);
+        QCOMPARE(m_drawer->alarms, (std::vector{PinLock{anna, after(1h), 100}}));
+    }
+
+    void alarmThatCameToNothing_isRaisedAtTheNextLook()
+    {
+        for (int i = 0; i < 99; ++i)
+            m_drawer->book[anna].push_back({SignInMark::Kind::WrongPin, noon});
+        m_drawer->alarmFails = anna;
+        SignIn signIn = over(*m_drawer);
+        QCOMPARE(signIn.tryPin(anna, pinOf("000001"), after(1h))->outcome, Outcome::Locked);
+        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::Lock), 1);
+        QVERIFY(m_drawer->alarms.empty());
+        m_drawer->alarmFails.reset();
+        QCOMPARE(signIn.tryPin(anna, pinOf("481957"), after(2h))->outcome, Outcome::Locked);
+        QCOMPARE(m_drawer->alarms, (std::vector{PinLock{anna, after(1h), 100}}));
+    }
+
+    void newPin_isNotSetOverAnAlarmThatIsOwed()
+    {
+        for (int i = 0; i < 100; ++i)
+            m_drawer->book[anna].push_back({SignInMark::Kind::WrongPin, noon});
+        m_drawer->alarmFails = anna;
+        SignIn signIn = over(*m_drawer);
+        QCOMPARE(signIn.standing(anna, after(1h))->outcome, Outcome::Locked);
+        const QByteArray before = m_drawer->hashes[anna];
+        QCOMPARE(signIn.setPin(anna, pinOf("730284")).error(), AccessError::StoreAway);
+        QCOMPARE(m_drawer->hashes[anna], before);
+        QCOMPARE(signIn.standing(anna, after(2h))->outcome, Outcome::Locked);
+        m_drawer->alarmFails.reset();
+        QVERIFY(signIn.setPin(anna, pinOf("730284")));
+        QCOMPARE(m_drawer->alarms, (std::vector{PinLock{anna, after(1h), 100}}));
+        QCOMPARE(signIn.tryPin(anna, pinOf("730284"), after(2h))->outcome, Outcome::SignedIn);
+    }
+
+    void alarmsThatAreOwed_areToldForEverybody()
+    {
+        const PersonId bram{4};
+        const PersonId cleo{5};
+        for (const PersonId person : {anna, bram, cleo})
+            m_drawer->book[person].push_back({SignInMark::Kind::WrongPin, noon});
+        m_drawer->book[anna].push_back({SignInMark::Kind::Lock, noon});
+        m_drawer->book[cleo].push_back({SignInMark::Kind::Lock, after(1h)});
+        // One that cannot be told keeps nobody else's back, and is still said.
+        m_drawer->alarmFails = anna;
+        QCOMPARE(tellLocks(*m_drawer, *m_drawer).error(), AccessError::StoreAway);
+        QCOMPARE(m_drawer->alarms, (std::vector{PinLock{cleo, after(1h), 1}}));
+        m_drawer->alarmFails.reset();
+        QVERIFY(tellLocks(*m_drawer, *m_drawer));
+        QCOMPARE(m_drawer->alarms,
+                 (std::vector{PinLock{cleo, after(1h), 1}, PinLock{anna, noon, 1}}));
+        m_drawer->readingFails = true;
+        QCOMPARE(tellLocks(*m_drawer, *m_drawer).error(), AccessError::StoreAway);
     }
 
     void standing_looksAtNoPin()

@@ -181,6 +181,15 @@ private slots:
         QVERIFY(judgeSignIns(rules, failures(6), at(0)).locked);
         QVERIFY(!judgeSignIns(rules, failures(6), at(hour)).locked);
     }
+
+    void lockIn_isTheFirstMark()
+    {
+        QVERIFY(!lockIn(anna, failures(99)));
+        // Two kiosks counted the hundredth at once.
+        const Marks marks = failures(100) + Marks{{success, at(0)}, {lock, at(second)}} +
+                            failures(1, hour) + Marks{{lock, at(hour)}};
+        QVERIFY(lockIn(anna, marks) == (PinLock{anna, at(second), 100}));
+    }
 };
 
 RAMPLIGHT_TEST(QCoreApplication, TestSignInGuard)

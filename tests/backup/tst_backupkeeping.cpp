@@ -151,9 +151,15 @@ private slots:
         BackupNote note;
         QCOMPARE(healthOf(note, false, now), BackupHealth::NotSetUp);
         QCOMPARE(healthOf(note, true, now), BackupHealth::Waiting);
-        note.goodAt = {at("2031-05-02T20:30:00").toMSecsSinceEpoch()};
+        // The first one has a day to come.
+        note.since = note.triedAt = {at("2031-05-05T08:00:00").toMSecsSinceEpoch()};
+        QCOMPARE(healthOf(note, true, now), BackupHealth::Waiting);
+        QCOMPARE(healthOf(note, true, now.plusMinutes(1)), BackupHealth::Stale);
+        QCOMPARE(healthOf(note, false, now.plusMinutes(1)), BackupHealth::NotSetUp);
+        // Each further one half a day more.
+        note.goodAt = {at("2031-05-04T20:00:00").toMSecsSinceEpoch()};
         QCOMPARE(healthOf(note, true, now), BackupHealth::Good);
-        QCOMPARE(healthOf(note, true, now.plusMinutes(60)), BackupHealth::Stale);
+        QCOMPARE(healthOf(note, true, now.plusMinutes(1)), BackupHealth::Stale);
         note.words = QStringLiteral("no stick");
         QCOMPARE(healthOf(note, true, now), BackupHealth::Failed);
     }
@@ -163,7 +169,8 @@ private slots:
         const QTemporaryDir folder;
         const QString path = folder.filePath(QStringLiteral("backup.json"));
         QCOMPARE(readNote(path), BackupNote());
-        const BackupNote note{{5}, {4}, QStringLiteral("/stick/b"), QStringLiteral("no \"room\"")};
+        const BackupNote note{
+            {5}, {4}, QStringLiteral("/stick/b"), QStringLiteral("no \"room\""), {3}};
         QVERIFY(keepNote(path, note));
         QCOMPARE(readNote(path), note);
         QFile file(path);

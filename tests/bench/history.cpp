@@ -82,8 +82,9 @@ Stories demoStories()
         qFatal("the demo workshop is not in this program");
     QTemporaryDir folder;
     const auto store = storeIn(folder);
-    const auto picture = [](const demo::CarEntry&, const PlaceId&, PhotoMoment) {
-        return PhotoId{QString(64, QLatin1Char('a'))};
+    const auto picture = [](const demo::CarEntry&, const PlaceId&, PhotoMoment moment, int number) {
+        const int which = number * 8 + static_cast<int>(moment);
+        return PhotoId{QStringLiteral("%1").arg(which, 64, 16, QLatin1Char('0'))};
     };
     demo::Crew crew(store->ledger(), *catalogue, *workshop, picture, 417);
     const QDateTime end({2031, 5, 8}, {13, 40}, QTimeZone("Europe/London"));

@@ -123,7 +123,7 @@ private slots:
                  qPrintable(restored.err));
         QCOMPARE(setAside(), QStringList());
         QCOMPARE(runProgram(in("house"), {"verify"}).out, m_verified);
-        const Ran moved = runProgram(in("house"), {"move-store", "--to-server", "host=nowhere"});
+        const Ran moved = runProgram(in("house"), {"migrate-store", "--to-server", "host=nowhere"});
         QVERIFY2(moved.err.contains("A kiosk or another command is at work"),
                  qPrintable(moved.err));
     }
@@ -202,7 +202,7 @@ private slots:
         QVERIFY(write(in("empty-password"), "\n"));
         QFile::setPermissions(in("empty-password"), QFile::ReadOwner | QFile::WriteOwner);
         QVERIFY(copyFolder(in("demo"), in("house")));
-        QStringList moving{"move-store", "--to-server", server};
+        QStringList moving{"migrate-store", "--to-server", server};
         if (!passwordFile.isEmpty())
             moving += {"--password-file", passwordFile};
         const Ran moved = runProgram(in("house"), moving);
@@ -282,14 +282,14 @@ private slots:
         const auto restorePasswords = qScopeGuard([&] { qputenv("PGPASSFILE", passwords); });
         const QString owner = address;
         address.replace(QStringLiteral("user=ramplight"), QStringLiteral("user=") + kiosk);
-        const Ran early = runProgram(in("house"), {"move-store", "--to-server", address});
+        const Ran early = runProgram(in("house"), {"migrate-store", "--to-server", address});
         QVERIFY2(early.err.contains("prepare-server"), qPrintable(early.err));
         const Ran prepared = runProgram(in("house"), {"prepare-server", owner, "--kiosk", kiosk});
         QVERIFY2(prepared.code == 0, qPrintable(prepared.err));
         QVERIFY2(prepared.out.contains("neither change nor remove an entry"),
                  qPrintable(prepared.out));
 
-        const Ran there = runProgram(in("house"), {"move-store", "--to-server", address});
+        const Ran there = runProgram(in("house"), {"migrate-store", "--to-server", address});
         QVERIFY2(there.code == 0, qPrintable(there.err));
         QVERIFY2(there.out.contains(m_cars), qPrintable(there.out));
         QVERIFY(!QFile::exists(in("house/workshop.sqlite")));
@@ -312,22 +312,22 @@ private slots:
         note.asked =
             CarRequest{CommandId{"kept"}, PersonId{1}, CarId{"car"}, {car::ReadCautions{}}, false};
         QVERIFY((*outbox)->keep(note));
-        const Ran unsent = runProgram(in("house"), {"move-store", "--to-file"});
+        const Ran unsent = runProgram(in("house"), {"migrate-store", "--to-file"});
         QVERIFY2(unsent.err.contains("not yet on the wall: 1 entries"), qPrintable(unsent.err));
         QVERIFY((*outbox)->refuse(note.number, "signed off already", note.at));
-        const Ran unread = runProgram(in("house"), {"move-store", "--to-file"});
+        const Ran unread = runProgram(in("house"), {"migrate-store", "--to-file"});
         QVERIFY2(unread.err.contains("nobody has read them"), qPrintable(unread.err));
         QVERIFY(unread.code != 0);
         QVERIFY(!QFile::exists(in("house/workshop.sqlite")));
         QVERIFY((*outbox)->note(note.number, PersonId{1}, note.at));
         outbox->reset();
 
-        const Ran back = runProgram(in("house"), {"move-store", "--to-file"});
+        const Ran back = runProgram(in("house"), {"migrate-store", "--to-file"});
         QVERIFY2(back.code == 0, qPrintable(back.err));
         const Ran bays = runProgram(in("house"), {"bay", "list"});
         QVERIFY2(bays.out.contains("Yard"), qPrintable(bays.out));
         QVERIFY(runProgram(in("house"), {"verify"}).out.contains("all is whole"));
-        const Ran twice = runProgram(in("house"), {"move-store", "--to-server", address});
+        const Ran twice = runProgram(in("house"), {"migrate-store", "--to-server", address});
         QVERIFY(twice.code != 0);
         QVERIFY2(twice.err.contains("There is a workshop in that database already"),
                  qPrintable(twice.err));
@@ -341,7 +341,7 @@ private slots:
         const QString address = QStringLiteral("host=nowhere password=hush");
         QVERIFY(copyFolder(in("demo"), in("house")));
         for (const QStringList& arguments :
-             {QStringList{"move-store", "--to-server", address},
+             {QStringList{"migrate-store", "--to-server", address},
               QStringList{"prepare-server", address, "--kiosk", "wall"}}) {
             const Ran ran = runProgram(in("house"), arguments);
             QVERIFY(ran.code != 0);

@@ -188,7 +188,8 @@ private slots:
             QSKIP("RAMPLIGHT_TEST_PG names no server (tests/run starts one)");
         const ScratchDatabase scratch(server);
         QVERIFY(scratch.isThere());
-        const Ran moved = runProgram(in("house"), {"move-store", "--to-server", scratch.address()});
+        const Ran moved =
+            runProgram(in("house"), {"migrate-store", "--to-server", scratch.address()});
         QVERIFY2(moved.code == 0, qPrintable(moved.err));
 
         QVERIFY(QDir().mkpath(in("second")));
@@ -226,7 +227,7 @@ private slots:
         // A second site on the same server: whose kiosk this is has to be said.
         QVERIFY(copyFolder(in("other"), in("backups")));
         const Ran joined =
-            runProgram(in("backups"), {"move-store", "--to-server", scratch.address()});
+            runProgram(in("backups"), {"migrate-store", "--to-server", scratch.address()});
         QVERIFY2(joined.code == 0, qPrintable(joined.err));
         QVERIFY(runProgram(in("backups"), {"verify"}).out.contains("all is whole"));
         QVERIFY(runProgram(in("house"), {"verify"}).out.contains("all is whole"));

@@ -211,7 +211,7 @@ private slots:
         QVERIFY(scratch.isThere());
         const QString folder = m_home + QStringLiteral("/photos");
         const std::size_t count = PhotoStore(folder).list()->size();
-        const Ran moved = run({"move-store", "--to-server", scratch.address()});
+        const Ran moved = run({"migrate-store", "--to-server", scratch.address()});
         QVERIFY2(moved.code == 0, qPrintable(moved.err));
         QVERIFY2(moved.out.contains("ramplight photos take " + folder), qPrintable(moved.out));
         QVERIFY2(run({"verify"}).code == 0, qPrintable(run({"verify"}).out));
@@ -243,7 +243,7 @@ private slots:
         const Ran kept = run({"backup", "--to", backups});
         QVERIFY2(kept.code == 0, qPrintable(kept.err));
         QCOMPARE(PhotoStore(backups + QStringLiteral("/photos")).list()->size(), left);
-        const Ran back = run({"move-store", "--to-file"});
+        const Ran back = run({"migrate-store", "--to-file"});
         QVERIFY2(back.code == 0, qPrintable(back.err));
         QVERIFY2(back.out.contains(QStringLiteral("%1 photos brought into").arg(left)),
                  qPrintable(back.out));

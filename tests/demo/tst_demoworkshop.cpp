@@ -3,6 +3,7 @@
 #include "cli/commandline.h"
 #include "demo/democrew.h"
 #include "demo/demopictures.h"
+#include "domain/carcard.h"
 #include "domain/holds.h"
 #include "evidence/photostore.h"
 #include "support/memoryledger.h"
@@ -11,6 +12,9 @@
 #include <QMessageAuthenticationCode>
 #include <QTemporaryDir>
 #include <QTest>
+
+#include <map>
+#include <set>
 
 using namespace ramplight;
 using namespace ramplight::test;
@@ -24,9 +28,10 @@ Moment at(QDate date, QTime time)
     return {QDateTime(date, time, QTimeZone("Europe/London")).toMSecsSinceEpoch()};
 }
 
-PhotoId noPicture(const demo::CarEntry&, const PlaceId&, PhotoMoment)
+PhotoId noPicture(const demo::CarEntry&, const PlaceId&, PhotoMoment moment, int number)
 {
-    return PhotoId{QString(64, QLatin1Char('a'))};
+    return PhotoId{
+        QStringLiteral("%1").arg(number * 8 + static_cast<int>(moment), 64, 16, QLatin1Char('0'))};
 }
 
 /// A play on a SQLite file, with pictures.
@@ -108,6 +113,42 @@ private slots:
         QVERIFY(std::ranges::any_of(m_played->cars, [&](const CarState& car) {
             return statusOf(car, rules, at({2031, 5, 8}, {13, 40})) == status;
         }));
+    }
+
+    // "Held" alone would be every car with open work; the wall counts those that carry the hatch.
+    void heldBySafety_areSomeOfThemOnly()
+    {
+        const HouseRules rules = m_played->store->ledger().site()->rules;
+        const Moment now = at({2031, 5, 8}, {13, 40});
+        int held = 0;
+        int hatched = 0;
+        for (const CarState& car : m_played->cars) {
+            const CarCard card = cardOf(car, rules);
+            held += card.statusAt(now) == CarStatus::Held ? 1 : 0;
+            hatched += card.isHeldBySafety(now) ? 1 : 0;
+        }
+        QVERIFY2(hatched > 0 && hatched < held,
+                 qPrintable(QStringLiteral("%1 of %2").arg(hatched).arg(held)));
+    }
+
+    void history_liesOnEveryWorkingDayOfAWeek()
+    {
+        const QTimeZone zone("Europe/London");
+        std::map<QDate, std::set<PersonId>> days;
+        for (const CarState& car : m_played->cars) {
+            const auto history = m_played->store->ledger().history(car.id);
+            QVERIFY(history);
+            for (const CarEnvelope& entry : *history)
+                days[QDateTime::fromMSecsSinceEpoch(entry.at.ms, zone).date()].insert(entry.by);
+        }
+        // From Thursday to Thursday, not at the weekend.
+        std::vector<QDate> worked;
+        for (QDate day(2031, 5, 1); day <= QDate(2031, 5, 8); day = day.addDays(1))
+            if (day.dayOfWeek() < 6)
+                worked.push_back(day);
+        QCOMPARE(days.size(), worked.size());
+        for (const QDate& day : worked)
+            QVERIFY2(days[day].size() > 3, qPrintable(day.toString(Qt::ISODate)));
     }
 
     void operationsAreInEveryState_data()

@@ -115,6 +115,14 @@ std::vector<RefusalScene> carScenes()
              const FindingId cut = b.found(id, "tyre-front-left", Condition::Cut);
              return b.ask(b.checker, id, car::CorrectFinding{cut, {}, false, "a mark", {}});
          }},
+        {RefusalId::EvidenceNotFresh,
+         [](Workbench& b) {
+             const CarId id = b.bringIn();
+             const FindingId cut = b.found(id, "tyre-front-left", Condition::Cut);
+             const PhotoId photo = b.photo();
+             b.must(b.appraiser, id, car::AttachPhoto{photo, PhotoMoment::Before, {}, {}, cut});
+             return b.ask(b.checker, id, car::CorrectFinding{cut, {}, false, "a mark", photo});
+         }},
         {RefusalId::SecondPersonNeeded,
          [](Workbench& b) {
              const CarId id = b.bringIn();

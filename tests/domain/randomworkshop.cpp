@@ -195,6 +195,13 @@ void RandomWorkshop::workOn(const CarId& id, OperationId number)
                            closed.empty() || m_dice.oneIn(2) ? OperationId{} : m_dice.any(closed)});
         return;
     }
+    // What holds the car is read again after the work was begun again.
+    if (std::ranges::any_of(m_bench.operation(id, number).readings, [](const Reading& reading) {
+            return !reading.superseded && reading.outcome == ReadingOutcome::Outside;
+        })) {
+        ask(who, id, car::PauseWork{number, {}, StopKind::Paused});
+        ask(who, id, car::StartWork{number});
+    }
     prove(id, number, who);
     if (m_bench.car(id).isolation && !m_dice.oneIn(4))
         ask(m_bench.car(id).isolation->by, id, car::LiftIsolation{number, {}});

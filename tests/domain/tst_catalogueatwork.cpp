@@ -286,6 +286,54 @@ private slots:
         shop.must(shop.seller, id, car::Release{});
     }
 
+    void recall_open_isDoneBeforeItIsLookedUpAgain()
+    {
+        Shop shop;
+        const CarId id = shop.appraised();
+        shop.close(id, shop.open(id, "arrival-check"));
+        const OperationId lookUp = shop.open(id, "recall-and-certificate");
+        shop.start(id, lookUp, shop.appraiser);
+        const auto recalls = [&](const char* said) {
+            return car::TakeReading{lookUp, QStringLiteral("recall"), {}, answer(said)};
+        };
+        shop.must(shop.appraiser, id, recalls("open"));
+        QVERIFY(!shop.open(id, "put-right").isNull());
+        QCOMPARE(shop.ask(shop.appraiser, id, recalls("none")), no(RefusalId::NotYet));
+        shop.must(shop.appraiser, id, car::PauseWork{lookUp, shop.appraiser});
+        const QStringList closed = shop.work(id);
+        inOrder(closed, {"put-right", "recall-and-certificate", "final-check"});
+        shop.must(shop.seller, id, car::Release{});
+    }
+
+    void recall_foundAtTheFinalCheck_makesItBeCheckedAnew()
+    {
+        Shop shop;
+        const CarId id = shop.appraised();
+        const OperationId last = shop.open(id, "final-check");
+        for (int round = 0; round < 100 && shop.car(id).openOperations().size() > 1; ++round) {
+            const CarState state = shop.car(id);
+            OperationId next;
+            for (const Operation* operation : state.openOperations())
+                if (operation->id != last &&
+                    whyNotYet(state, *operation, {}, shop.clock.now()).isEmpty())
+                    next = operation->id;
+            if (next.isNull())
+                shop.clock.pass(30);
+            else
+                shop.close(id, next);
+        }
+        shop.start(id, last, shop.checker);
+        shop.must(shop.checker, id,
+                  car::TakeReading{last, QStringLiteral("recall-again"), {}, answer("open")});
+        QVERIFY(!shop.open(id, "put-right").isNull());
+        QVERIFY(!shop.operation(id, last).isRunning());
+        QVERIFY(shop.operation(id, last).reading(QStringLiteral("recall-again"), {}) == nullptr);
+        QCOMPARE(shop.ask(shop.checker, id, car::StartWork{last}), no(RefusalId::NotYet));
+        const QStringList closed = shop.work(id);
+        QCOMPARE(closed, (QStringList{"put-right", "final-check"}));
+        shop.must(shop.seller, id, car::Release{});
+    }
+
     void highVoltage_hurt_isIsolatedRepairedAndLookedAtAgain()
     {
         Shop shop;

@@ -274,8 +274,54 @@ private slots:
         QVERIFY(opens("brake-pads", "brake-discs"));
         QVERIFY(opens("wheel-true-check", "wheel-replace"));
         QVERIFY(opens("wheel-recheck", "road-test"));
+        for (const char* id :
+             {"battery-service", "recall-and-certificate", "headlamp-aim", "camera-calibration"})
+            QVERIFY2(opens(id, "put-right"), id);
         QVERIFY(!opens("road-test", "wheel-recheck"));
         QVERIFY(opensNothingMore(*m_shipped.find("wheels-on")));
+    }
+
+    // Whoever reads something that holds the car finds on the wall, or is told, what puts it right.
+    void shipped_whatHoldsACar_opensSomethingOrSaysHowItIsRemedied()
+    {
+        QStringList nothing;
+        int opening = 0;
+        int remedied = 0;
+        const auto look = [&](const QString& what, const QString& opens,
+                              const std::optional<RemediedBy>& remedy) {
+            if (opens.isEmpty() && !remedy)
+                nothing.append(what);
+            opening += opens.isEmpty() ? 0 : 1;
+            remedied += remedy ? 1 : 0;
+        };
+        for (const OperationSpec& operation : m_shipped.operations) {
+            if (!operation.safety)
+                continue;
+            for (const ReadingSpec& reading : operation.readings) {
+                const QString what = operation.id + QLatin1Char(' ') + reading.key;
+                if (reading.kind == ReadingKind::Limit)
+                    look(what, reading.opens, reading.remediedBy);
+                for (const ChoiceOption& option : reading.options)
+                    if (!option.closes)
+                        look(what + QLatin1Char(' ') + option.id, option.opens, option.remediedBy);
+            }
+        }
+        QCOMPARE(nothing, QStringList());
+        QVERIFY(opening > 70);
+        QVERIFY(remedied > 30);
+        // Where the work goes back, there is work that the check is about; where a finding is to be
+        // recorded, the answer says so.
+        for (const OperationSpec& operation : m_shipped.operations)
+            for (const ReadingSpec& reading : operation.readings)
+                for (const ChoiceOption& option : reading.options) {
+                    if (option.remediedBy == RemediedBy::CheckedWork)
+                        QVERIFY2(!operation.checksWorkOf.isEmpty() &&
+                                     option.title.contains(QStringLiteral("back to the doer")),
+                                 qPrintable(operation.id));
+                    if (option.remediedBy == RemediedBy::Finding)
+                        QVERIFY2(option.title.contains(QStringLiteral("record a finding")),
+                                 qPrintable(operation.id));
+                }
     }
 
     void shipped_wheelWork_holdsTheCar()

@@ -201,6 +201,16 @@ private slots:
             "operation look, reading result, neededFrom: only a limit or a figure");
         row("operations/0/readings/1/opens", "fit",
             "operation look, reading result, opens: only a reading of the kind limit");
+        row("operations/0/readings/0/remediedBy", "luck",
+            "operation look, readings[0].remediedBy: one of same-work, checked-work, finding");
+        row("operations/0/readings/0/remediedBy", "same-work",
+            "operation look, reading tread, remediedBy: only a reading of the kind limit that");
+        row("operations/0/readings/1/remediedBy", "same-work",
+            "operation look, reading result, remediedBy: only a reading of the kind limit that");
+        row("operations/0/readings/1/options/0/remediedBy", "finding",
+            "operation look, reading result, option good, remediedBy: only an answer that forbids");
+        row("operations/0/readings/1/options/1/remediedBy", "checked-work",
+            "operation look, reading result, remediedBy: only a check sends the work back");
         row("operations/0/readings/1/options", gone,
             "operation look, reading result, options: two options or more were expected");
         row("operations/0/readings/1/options/1/id", "good",

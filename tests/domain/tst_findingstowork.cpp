@@ -156,6 +156,68 @@ private slots:
         QCOMPARE(shop.operation(id, polish).findings, std::vector<FindingId>{mark});
     }
 
+    void runFlats_notedLater_areNotRepaired()
+    {
+        Shop shop;
+        const CarId id = shop.appraised();
+        const FindingId nail = shop.found(id, "tyre-rear-left flat light repair");
+        const OperationId repair = shop.open(id, "tyre-repair");
+        const CarFacts before = shop.car(id).facts;
+        CarFacts runFlats = before;
+        runFlats.has.push_back(Fact::RunFlats);
+        // A new tyre does what the repair did, and more: nothing of safety goes.
+        shop.must(shop.appraiser, id, car::CorrectFacts{runFlats, "they are run-flats", {}});
+        QCOMPARE(shop.state(id, repair), OperationState::Withdrawn);
+        const OperationId fit = shop.open(id, "tyre-fit", "tyre-rear-left");
+        QCOMPARE(shop.operation(id, fit).findings, std::vector{nail});
+        QCOMPARE(shop.car(id).finding(nail)->rule, QStringLiteral("tyre-puncture-run-flat"));
+        // To do with less is no one person's word.
+        const car::CorrectFacts back{before, "they are not", shop.photo()};
+        QCOMPARE(shop.ask(shop.appraiser, id, back), no(RefusalId::SecondPersonNeeded));
+        shop.must(shop.checker, id, back);
+        QCOMPARE(shop.state(id, fit), OperationState::Withdrawn);
+        const OperationId again = shop.open(id, "tyre-repair");
+        QCOMPARE(shop.operation(id, again).findings, std::vector{nail});
+    }
+
+    void radar_notedLater_sendsTheBumperToTheBodyShop()
+    {
+        Shop shop;
+        const CarId id = shop.appraised();
+        const FindingId crack = shop.found(id, "front-bumper crack moderate repair");
+        const OperationId mend = shop.open(id, "bumper-mend");
+        CarFacts facts = shop.car(id).facts;
+        facts.has.push_back(Fact::FrontRadar);
+        shop.must(shop.appraiser, id, car::CorrectFacts{facts, "a radar behind it", {}});
+        QCOMPARE(shop.state(id, mend), OperationState::Withdrawn);
+        QCOMPARE(shop.operation(id, mend).withdrawnWhy, QStringLiteral("a radar behind it"));
+        QVERIFY(!shop.open(id, "body-shop").isNull());
+        QCOMPARE(shop.car(id).finding(crack)->rule, QStringLiteral("refer-radar-front"));
+    }
+
+    void faceCutWheels_notedLater_keepTheWayInThatBothNeed()
+    {
+        Shop shop;
+        const CarId id = shop.bringIn();
+        const FindingId kerbed = shop.found(id, "wheel-front-left kerbed moderate refurbish");
+        const OperationId off = shop.open(id, "wheels-off");
+        const OperationId refurb = shop.open(id, "wheel-refurb");
+        CarFacts facts = shop.car(id).facts;
+        facts.has.push_back(Fact::FaceCutWheels);
+        shop.must(shop.appraiser, id, car::CorrectFacts{facts, "cut on the lathe", {}});
+        QCOMPARE(shop.state(id, refurb), OperationState::Withdrawn);
+        QVERIFY(!shop.open(id, "wheel-face-cut").isNull());
+        QCOMPARE(shop.open(id, "wheels-off"), off);
+        QCOMPARE(shop.operation(id, off).findings, std::vector{kerbed});
+        // What was taken out stays out as long as the rules want nothing more.
+        shop.must(shop.appraiser, id,
+                  car::TakeOut{shop.open(id, "wheel-face-cut"), "sold as seen"});
+        facts.keys = 1;
+        shop.must(shop.appraiser, id, car::CorrectFacts{facts, "one came", {}});
+        QVERIFY(shop.car(id).finding(kerbed)->disclosed);
+        QVERIFY(shop.open(id, "wheel-face-cut").isNull());
+    }
+
     void covering_openedLater_takesThePlanIn()
     {
         Shop shop;

@@ -3,7 +3,11 @@
 #include "support/testmain.h"
 #include "workbench.h"
 
+#include "domain/worktotals.h"
+
+#include <QDateTime>
 #include <QTest>
+#include <QTimeZone>
 
 using namespace ramplight;
 using namespace ramplight::test;
@@ -228,6 +232,42 @@ private slots:
         QCOMPARE(corrected.measuredMinutes(), 14 * 60);
         QCOMPARE(corrected.correctionReason, QStringLiteral("forgot to pause"));
         QCOMPARE(corrected.correctedBy, bench.mechanic);
+    }
+
+    void longStretch_wasProbablyForgotten_data()
+    {
+        QTest::addColumn<QTime>("start");
+        QTest::addColumn<int>("minutes");
+        QTest::addColumn<int>("usual");
+        QTest::addColumn<QString>("zone");
+        QTest::addColumn<bool>("overlong");
+        const QString here = QStringLiteral("Europe/London"); // UTC in February
+        const QTime morning(8, 0);
+        QTest::newRow("as usual") << morning << 20 << 20 << here << false;
+        QTest::newRow("two hours of ten minutes") << morning << 120 << 10 << here << false;
+        QTest::newRow("and a minute more") << morning << 121 << 10 << here << true;
+        QTest::newRow("three times as long") << morning << 150 << 50 << here << false;
+        QTest::newRow("longer than that") << morning << 151 << 50 << here << true;
+        QTest::newRow("nobody knows what is usual") << morning << 300 << 0 << here << false;
+        QTest::newRow("two hours over midnight") << QTime(22, 30) << 120 << 180 << here << false;
+        QTest::newRow("since the day before") << QTime(22, 30) << 121 << 180 << here << true;
+        QTest::newRow("the same in the house's noon")
+            << QTime(22, 30) << 121 << 180 << "Pacific/Auckland" << false;
+    }
+
+    void longStretch_wasProbablyForgotten()
+    {
+        QFETCH(QTime, start);
+        QFETCH(int, minutes);
+        QFETCH(int, usual);
+        QFETCH(QString, zone);
+        HouseRules rules;
+        rules.timeZone = zone;
+        const Moment begun{
+            QDateTime(QDate(2031, 2, 27), start, QTimeZone::utc()).toMSecsSinceEpoch()};
+        const Minutes normal{usual, usual, usual};
+        QTEST(isOverlong(begun, begun.plusMinutes(minutes), normal, rules), "overlong");
+        QVERIFY(!isOverlong({}, begun, normal, rules)); // nobody has begun
     }
 
     void correctedMinutes_mustBePossible_data()

@@ -288,7 +288,7 @@ ReadingValue Workbench::goodValue(const Operation& operation, const ReadingSpec&
 void Workbench::prove(const CarId& id, OperationId number, PersonId who, Where where)
 {
     const Operation now = operation(id, number);
-    const PersonId entitled = who == checker ? manager : checker;
+    const PersonId entitled = who == manager ? checker : manager; // checkers countersign
     for (const ReadingSpec& spec : now.spec->readings) {
         const std::vector<PlaceId> places =
             spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;

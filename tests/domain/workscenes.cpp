@@ -281,6 +281,14 @@ std::vector<RefusalScene> proofScenes()
              b.must(b.checker, id, car::TakeReading{op, "torque", {}, number(120)});
              return b.ask(b.manager, id, car::SetFigure{op, "torque", {}, 110, "guess"});
          }},
+        {RefusalId::ReadingStands,
+         [](Workbench& b) {
+             const CarId id = b.appraised(carWith({Fact::TractionBattery}));
+             b.found(id, "traction-battery", Condition::Broken);
+             const OperationId op = started(b, id, "high-voltage-repair", b.mechanic);
+             b.must(b.mechanic, id, car::TakeReading{op, "proved", {}, number(2)});
+             return b.ask(b.mechanic, id, car::TakeReading{op, "proved", {}, number(0)});
+         }},
         {RefusalId::EvidenceOpen,
          [](Workbench& b) {
              const CarId id = b.appraised();

@@ -68,7 +68,7 @@ private slots:
         {
         };
         QCOMPARE(::stat(QFile::encodeName(m_store->pathOf(kept->id)).constData(), &facts), 0);
-        QCOMPARE(facts.st_mode & 07777, mode_t{0640});
+        QCOMPARE(facts.st_mode & 07777, mode_t{0600});
         QVERIFY(QDir(m_root + QStringLiteral("/drafts")).isEmpty());
     }
 

@@ -10,6 +10,7 @@
 //   RAMPLIGHT_FAULT_TALLY   file that the number of calls goes into when the program ends
 #include <dlfcn.h>
 #include <fcntl.h>
+#include <sys/uio.h>
 #include <unistd.h>
 
 #include <atomic>
@@ -52,6 +53,12 @@ bool isOurs(int file)
         return false;
     path[size] = 0;
     return liesUnder(path);
+}
+
+/// A path that may start at an open folder.
+bool liesUnder(int folder, const char* path)
+{
+    return path[0] == '/' || folder == AT_FDCWD ? liesUnder(path) : isOurs(folder);
 }
 
 /// Whether this call fails; sets errno then.
@@ -101,6 +108,36 @@ ssize_t pwrite64(int file, const void* bytes, size_t count, off64_t at)
     return isOurs(file) && fails() ? -1 : real(file, bytes, count, at);
 }
 
+ssize_t writev(int file, const iovec* parts, int count)
+{
+    static const auto real = next<decltype(&writev)>("writev");
+    return isOurs(file) && fails() ? -1 : real(file, parts, count);
+}
+
+ssize_t pwritev(int file, const iovec* parts, int count, off_t at)
+{
+    static const auto real = next<decltype(&pwritev)>("pwritev");
+    return isOurs(file) && fails() ? -1 : real(file, parts, count, at);
+}
+
+ssize_t pwritev64(int file, const iovec* parts, int count, off64_t at)
+{
+    static const auto real = next<decltype(&pwritev64)>("pwritev64");
+    return isOurs(file) && fails() ? -1 : real(file, parts, count, at);
+}
+
+ssize_t pwritev2(int file, const iovec* parts, int count, off_t at, int flags)
+{
+    static const auto real = next<decltype(&pwritev2)>("pwritev2");
+    return isOurs(file) && fails() ? -1 : real(file, parts, count, at, flags);
+}
+
+ssize_t pwritev64v2(int file, const iovec* parts, int count, off64_t at, int flags)
+{
+    static const auto real = next<decltype(&pwritev64v2)>("pwritev64v2");
+    return isOurs(file) && fails() ? -1 : real(file, parts, count, at, flags);
+}
+
 int fsync(int file)
 {
     static const auto real = next<decltype(&fsync)>("fsync");
@@ -129,6 +166,27 @@ int rename(const char* from, const char* to) noexcept
 {
     static const auto real = next<int (*)(const char*, const char*)>("rename");
     return liesUnder(to) && fails() ? -1 : real(from, to);
+}
+
+int renameat(int fromFolder, const char* from, int toFolder, const char* to) noexcept
+{
+    static const auto real = next<int (*)(int, const char*, int, const char*)>("renameat");
+    return liesUnder(toFolder, to) && fails() ? -1 : real(fromFolder, from, toFolder, to);
+}
+
+int renameat2(int fromFolder, const char* from, int toFolder, const char* to,
+              unsigned int how) noexcept
+{
+    static const auto real =
+        next<int (*)(int, const char*, int, const char*, unsigned int)>("renameat2");
+    return liesUnder(toFolder, to) && fails() ? -1 : real(fromFolder, from, toFolder, to, how);
+}
+
+// A file without a name that is given one: so Qt writes what is to be there whole or not at all.
+int linkat(int fromFolder, const char* from, int toFolder, const char* to, int how) noexcept
+{
+    static const auto real = next<int (*)(int, const char*, int, const char*, int)>("linkat");
+    return liesUnder(toFolder, to) && fails() ? -1 : real(fromFolder, from, toFolder, to, how);
 }
 
 } // extern "C"

@@ -3,8 +3,7 @@
 #include "housedoor.h"
 
 #include "../storage/storagebench.h"
-
-#include "storage/storethread.h"
+#include "heldwall.h"
 
 #include <QCoreApplication>
 #include <QDateTime>
@@ -103,6 +102,7 @@ struct KioskDoor::Kiosk
 
     MachineClock clock;
     StoreThread thread;
+    std::unique_ptr<HeldWall> wall;
 };
 
 KioskDoor::KioskDoor(const StoreSettings& settings, const Catalogue& catalogue)
@@ -117,6 +117,17 @@ KioskDoor::KioskDoor(const StoreSettings& settings, const Catalogue& catalogue)
 }
 
 KioskDoor::~KioskDoor() = default;
+
+StoreThread& KioskDoor::thread()
+{
+    return m_kiosk->thread;
+}
+
+HeldWall& KioskDoor::holdWall(std::function<void()> told)
+{
+    m_kiosk->wall = std::make_unique<HeldWall>(m_kiosk->thread, std::move(told));
+    return *m_kiosk->wall;
+}
 
 bool KioskDoor::open()
 {

@@ -4,13 +4,15 @@
 
 #include "domain/keptrequest.h"
 #include "domain/workshop.h"
-#include "storage/store.h"
+#include "storage/storethread.h"
 
 #include <functional>
 #include <memory>
 #include <optional>
 
 namespace ramplight::test {
+
+class HeldWall;
 
 /// How the people at one kiosk reach the workshop. Calls block.
 class HouseDoor
@@ -53,6 +55,9 @@ public:
 
     /// As the kiosk said last.
     [[nodiscard]] const ServerStanding& standing() const { return m_standing; }
+    /// From now on it holds its wall as a kiosk does; told: see HeldWall.
+    HeldWall& holdWall(std::function<void()> told = [] {});
+    [[nodiscard]] StoreThread& thread();
     /// Called with each.
     void onStanding(std::function<void(const ServerStanding&)> told) { m_told = std::move(told); }
 

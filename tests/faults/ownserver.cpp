@@ -9,9 +9,12 @@
 #include <QFile>
 #include <QThread>
 
+#include <arpa/inet.h>
 #include <csignal>
 #include <pwd.h>
+#include <sys/socket.h>
 #include <unistd.h>
+#include <utility>
 
 namespace ramplight::test {
 
@@ -42,6 +45,28 @@ void asAccount(QProcess& process, const QByteArray& network = {})
         });
 }
 
+/// Of the loopback.
+int freePort()
+{
+    const int socket = ::socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
+    sockaddr_in address{};
+    address.sin_family = AF_INET;
+    address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+    socklen_t size = sizeof address;
+    auto* const plain = reinterpret_cast<sockaddr*>(&address);
+    if (socket < 0 || ::bind(socket, plain, size) != 0 || ::getsockname(socket, plain, &size) != 0)
+        qFatal("no port is free");
+    ::close(socket);
+    return ntohs(address.sin_port);
+}
+
+void giveTo(const passwd* account, const QString& path)
+{
+    if (account != nullptr &&
+        ::chown(QFile::encodeName(path).constData(), account->pw_uid, account->pw_gid) != 0)
+        qFatal("%s cannot be given to the server's account", qPrintable(path));
+}
+
 } // namespace
 
 bool OwnServer::canBeStarted()
@@ -49,15 +74,15 @@ bool OwnServer::canBeStarted()
     return QFile::exists(tool("postgres")) && (::geteuid() != 0 || account() != nullptr);
 }
 
-OwnServer::OwnServer(Care care, const QString& network, const QString& listensOn)
+OwnServer::OwnServer(Care care, const QString& network, const QString& listensOn,
+                     const Certificate& certificate)
     : m_care(care)
     , m_network(network)
     , m_listensOn(listensOn)
 {
-    if (const passwd* entry = account())
-        if (::chown(QFile::encodeName(m_folder.path()).constData(), entry->pw_uid, entry->pw_gid) !=
-            0)
-            qFatal("the server's folder cannot be given to its account");
+    giveTo(account(), m_folder.path());
+    if (!m_listensOn.isEmpty() && m_network.isEmpty())
+        m_port = freePort();
     if (run(tool("initdb"),
             {QStringLiteral("--pgdata"), in("data"), QStringLiteral("--username"),
              QStringLiteral("ramplight"), QStringLiteral("--auth"), QStringLiteral("trust"),
@@ -69,6 +94,8 @@ OwnServer::OwnServer(Care care, const QString& network, const QString& listensOn
         if (!rights.open(QIODevice::Append) || rights.write("host all all all trust\n") < 0)
             qFatal("the server's rights cannot be written");
     }
+    if (!certificate.file.isEmpty())
+        takeOver(certificate);
     if (!start() || !ask(QStringLiteral("CREATE DATABASE workshop")))
         qFatal("the server does not start");
 }
@@ -81,6 +108,18 @@ OwnServer::~OwnServer()
         m_process.waitForFinished(patienceMs);
     }
     kill();
+}
+
+void OwnServer::takeOver(const Certificate& certificate)
+{
+    for (const auto& [from, to] : {std::pair{certificate.file, in("data/server.crt")},
+                                   std::pair{certificate.key, in("data/server.key")}}) {
+        if (!QFile::copy(from, to) ||
+            !QFile::setPermissions(to, QFile::ReadOwner | QFile::WriteOwner))
+            qFatal("%s cannot be copied", qPrintable(from));
+        giveTo(account(), to);
+    }
+    m_speaksTls = true;
 }
 
 QString OwnServer::in(const char* name) const
@@ -101,21 +140,27 @@ int OwnServer::run(const QString& program, const QStringList& arguments) const
 
 bool OwnServer::ask(const QString& statement) const
 {
-    return run(tool("psql"),
-               {QStringLiteral("--quiet"), QStringLiteral("--no-psqlrc"),
-                QStringLiteral("--dbname"),
-                QStringLiteral("host=%1 dbname=postgres user=ramplight").arg(m_folder.path()),
-                QStringLiteral("--command"), statement}) == 0;
+    return run(tool("psql"), {QStringLiteral("--quiet"), QStringLiteral("--no-psqlrc"),
+                              QStringLiteral("--dbname"),
+                              QStringLiteral("host=%1 port=%2 dbname=postgres user=ramplight")
+                                  .arg(m_folder.path())
+                                  .arg(m_port),
+                              QStringLiteral("--command"), statement}) == 0;
 }
 
 QString OwnServer::address() const
 {
-    return QStringLiteral("host=%1 dbname=workshop user=ramplight").arg(m_folder.path());
+    return QStringLiteral("host=%1 port=%2 dbname=workshop user=ramplight")
+        .arg(m_folder.path())
+        .arg(m_port);
 }
 
 QString OwnServer::addressOutside() const
 {
-    return QStringLiteral("host=%1 dbname=workshop user=ramplight").arg(m_listensOn);
+    const QString address = QStringLiteral("host=%1 port=%2 dbname=workshop user=ramplight")
+                                .arg(m_listensOn)
+                                .arg(m_port);
+    return m_network.isEmpty() ? address : address + QStringLiteral(" sslmode=disable");
 }
 
 StoreSettings OwnServer::settings() const
@@ -140,6 +185,8 @@ bool OwnServer::start()
                 tool("postgres"),
                 {QStringLiteral("-D"), in("data"), QStringLiteral("-k"), m_folder.path(),
                  QStringLiteral("-c"), QStringLiteral("listen_addresses=") + m_listensOn,
+                 QStringLiteral("-c"), QStringLiteral("port=%1").arg(m_port), QStringLiteral("-c"),
+                 m_speaksTls ? QStringLiteral("ssl=on") : QStringLiteral("ssl=off"),
                  QStringLiteral("-c"),
                  m_care == Care::Disk ? QStringLiteral("fsync=on") : QStringLiteral("fsync=off"),
                  QStringLiteral("-c"),

@@ -3,7 +3,7 @@
 #include "promises.h"
 
 #include "../domain/invariants.h"
-#include "domain/jsontext.h"
+#include "heldwall.h"
 
 #include <QSet>
 
@@ -51,17 +51,10 @@ void lookAtCar(const CarId& id, const std::vector<CarEnvelope>& history, const S
     cars[id] = car;
 }
 
-/// Cards in the order of cars.
-QStringList wallOf(Store& store)
+QByteArray wallOf(Store& store)
 {
-    QStringList wall;
     const auto cards = store.wall().wall();
-    if (!cards)
-        return {cards.error().words};
-    for (const CarCard& card : *cards)
-        wall.append(QString::fromUtf8(jsonText(card)));
-    wall.sort();
-    return wall;
+    return cards ? digestOf(*cards) : cards.error().words.toUtf8();
 }
 
 std::vector<CarId> carsOf(SqlLedger& ledger)
@@ -103,17 +96,19 @@ QStringList toldIn(const QByteArray& output, QByteArrayView word)
     return told;
 }
 
+QByteArray wallIn(const StoreSettings& settings)
+{
+    const auto store = Store::open(settings, keeperWith());
+    return store ? wallOf(**store) : store.error().words.toUtf8();
+}
+
 QStringList brokenPromises(const StoreSettings& settings, const QStringList& kept, int stopped,
                            const QStringList& refused)
 {
-    std::vector<std::unique_ptr<Store>> kiosks;
-    for (int i = 0; i < 3; ++i) {
-        auto store = Store::open(settings, keeperWith());
-        if (!store)
-            return {store.error().words};
-        kiosks.push_back(std::move(*store));
-    }
-    SqlLedger& ledger = kiosks.front()->ledger();
+    const auto store = Store::open(settings, keeperWith());
+    if (!store)
+        return {store.error().words};
+    SqlLedger& ledger = (*store)->ledger();
     QStringList broken;
     const auto site = ledger.site();
     if (!site)
@@ -162,11 +157,8 @@ QStringList brokenPromises(const StoreSettings& settings, const QStringList& kep
     for (const LedgerFault& fault : Verifier(ledger).run().faults)
         broken.append(fault.told());
 
-    const QStringList wall = wallOf(*kiosks.front());
-    for (const auto& kiosk : kiosks)
-        if (wallOf(*kiosk) != wall)
-            broken.append(QStringLiteral("two kiosks see two walls"));
-    if (!rebuildReadTables(ledger) || wallOf(*kiosks.back()) != wall)
+    const QByteArray wall = wallOf(**store);
+    if (!rebuildReadTables(ledger) || wallOf(**store) != wall)
         broken.append(QStringLiteral("the wall is not that of a replay"));
     return broken;
 }

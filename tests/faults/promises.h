@@ -16,12 +16,15 @@ namespace ramplight::test {
 /// Command ids out of the whole lines "WORD COMMAND".
 [[nodiscard]] QStringList toldIn(const QByteArray& output, QByteArrayView word);
 
+/// Of the wall that is in a database (digestOf()); where it cannot be read, why.
+[[nodiscard]] QByteArray wallIn(const StoreSettings& settings);
+
 /// Every broken promise in words; empty: every command that was called kept is there exactly once,
 /// or is among the refused, of which none is there; who is said to have read cautions has read
 /// them, if not by that command then by another; at most as many others are as somebody may have
 /// been stopped before saying so, the ledger is whole, no car was ever released with an open safety
-/// item (nor does any other invariant break), every kiosk sees the same wall, and it is that of a
-/// replay. Blocks.
+/// item (nor does any other invariant break), and the wall is that of a replay. That each kiosk's
+/// own wall is this one has to be asked of the kiosks while they run. Blocks.
 [[nodiscard]] QStringList brokenPromises(const StoreSettings& settings, const QStringList& kept,
                                          int stopped, const QStringList& refused = {});
 

@@ -5,6 +5,8 @@
 #include "namespaces.h"
 #include "promises.h"
 
+#include <QElapsedTimer>
+
 namespace ramplight::test {
 
 namespace {
@@ -34,6 +36,8 @@ void StandingKiosk::start(quint32 seed)
     m_refusals.clear();
     m_away.reset();
     m_knows = false;
+    m_done = false;
+    m_wall.clear();
     m_process.start(m_worker, {m_store, QString::number(seed), QString::number(1'000'000'000),
                                m_folder.path()});
     if (!m_process.waitForStarted(patience))
@@ -52,6 +56,23 @@ void StandingKiosk::kill()
 }
 
 bool StandingKiosk::finish()
+{
+    m_process.write("stop\n");
+    QElapsedTimer timer;
+    timer.start();
+    while (!m_done && m_process.state() == QProcess::Running && timer.elapsed() < patience)
+        listen(20);
+    return m_done && !m_gaveUp;
+}
+
+QByteArray StandingKiosk::wallInMirror() const
+{
+    StoreSettings mirror;
+    mirror.file = m_folder.filePath(QStringLiteral("mirror.sqlite"));
+    return wallIn(mirror);
+}
+
+bool StandingKiosk::end()
 {
     m_process.closeWriteChannel();
     const bool ended =
@@ -95,6 +116,9 @@ void StandingKiosk::hear()
     m_refusals += toldIn(lines, "refusal");
     for (const QByteArray& line : lines.split('\n')) {
         m_knows = m_knows || line == "knows";
+        m_done = m_done || line == "done";
+        if (line.startsWith("wall "))
+            m_wall = line.mid(5);
         if (line == "away" || line == "back")
             m_away = line == "away";
     }

@@ -21,13 +21,24 @@ public:
     StandingKiosk(const StandingKiosk&) = delete;
     StandingKiosk& operator=(const StandingKiosk&) = delete;
 
+    /// From the next start on.
+    void setEnvironment(const QProcessEnvironment& environment)
+    {
+        m_process.setProcessEnvironment(environment);
+    }
     /// The same seed makes the same choices.
     void start(quint32 seed);
     /// SIGKILL, and what it had said is heard.
     void kill();
-    /// It sends what waits and ends; what it says meanwhile is heard. False: it does not, or it had
-    /// ended by itself before.
+    /// Its people stop, and it sends what waits; what it says meanwhile is heard. From then on it
+    /// only hears what others do. False: it does not, or it had ended by itself before.
     [[nodiscard]] bool finish();
+    /// Its wall, as it told it last since it finished (digestOf()); empty: it did not.
+    [[nodiscard]] const QByteArray& wall() const { return m_wall; }
+    /// Of what it keeps of the server for the time without it; why not, where it cannot be read.
+    [[nodiscard]] QByteArray wallInMirror() const;
+    /// Once it has finished. False: it does not end in order.
+    [[nodiscard]] bool end();
     /// Waits a little for what it says.
     void listen(int ms);
 
@@ -58,6 +69,8 @@ private:
     QByteArray m_heard; ///< no whole line yet
     std::optional<bool> m_away;
     bool m_knows = false;
+    bool m_done = false;
+    QByteArray m_wall;
     int m_killed = 0;
     bool m_gaveUp = false;
     QStringList m_kept;

@@ -127,6 +127,13 @@ private:
             seen.back = std::max(seen.back, timer.elapsed());
         }
         QVERIFY2(far.finish() && near.finish(), "not all that waits can be sent");
+        const QByteArray shown = wallIn(server.settings());
+        QVERIFY2(until([&] { return far.wall() == shown && near.wall() == shown; }, far, near),
+                 "a kiosk shows another wall than the server's");
+        QVERIFY2(until([&] { return far.wallInMirror() == shown && near.wallInMirror() == shown; },
+                       far, near),
+                 "what a kiosk knows of its server is another wall");
+        QVERIFY(far.end() && near.end());
         const QStringList unsure = far.unsure() + near.unsure();
         const QStringList broken = brokenPromises(
             server.settings(), far.kept() + near.kept(), static_cast<int>(unsure.size()),

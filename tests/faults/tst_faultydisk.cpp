@@ -26,6 +26,31 @@ struct Course
     int calls = 0;
 };
 
+/// Calls that the program makes through the libraries it uses, or may once make.
+constexpr const char* kindsOfCall = R"(
+import ctypes, os, sys
+libc = ctypes.CDLL(None, use_errno=True)
+folder = os.open(sys.argv[1], os.O_RDONLY)
+file = os.open(sys.argv[1] + '/a', os.O_RDWR | os.O_CREAT)
+for name in 'abcd':
+    open(sys.argv[1] + '/' + name, 'a').close()
+
+def renameat2():
+    if libc.renameat2(folder, b'b', folder, b'e', 1) != 0:
+        raise OSError(ctypes.get_errno(), 'renameat2')
+
+for call in (lambda: os.writev(file, [b'x', b'y']),
+             lambda: os.pwritev(file, [b'x'], 0),
+             lambda: os.rename('a', 'f', src_dir_fd=folder, dst_dir_fd=folder),
+             renameat2,
+             lambda: os.link('c', 'g', src_dir_fd=folder, dst_dir_fd=folder)):
+    try:
+        call()
+        print('done')
+    except OSError as fault:
+        print(fault.errno)
+)";
+
 /// Plays the demo week.
 Course play(const QString& home, const DiskFault& fault)
 {
@@ -92,7 +117,34 @@ private slots:
         QVERIFY2(faults.isEmpty(), qPrintable(faults.join(QLatin1Char('\n'))));
     }
 
-    // The shim itself: where nothing can be written from the start on, nothing is.
+    // The shim itself: every way to write and to rename counts, and can be made to fail.
+    void everyKindOfCall_canFail_data()
+    {
+        QTest::addColumn<int>("at");
+        for (int at = 0; at <= 5; ++at)
+            QTest::addRow("call %d", at) << at;
+    }
+
+    void everyKindOfCall_canFail()
+    {
+        QFETCH(int, at);
+        const QTemporaryDir folder;
+        const FailingDisk disk;
+        QProcess program;
+        program.setProcessEnvironment(disk.under(folder.path(), {.at = at, .code = EIO},
+                                                 QProcessEnvironment::systemEnvironment()));
+        program.start(QStringLiteral("python3"),
+                      {QStringLiteral("-c"), QString::fromLatin1(kindsOfCall), folder.path()});
+        QVERIFY(program.waitForFinished(60'000));
+        QVERIFY2(program.exitCode() == 0, program.readAllStandardError().constData());
+        QByteArrayList expected(5, "done");
+        if (at > 0)
+            expected[at - 1] = QByteArray::number(EIO);
+        QCOMPARE(program.readAllStandardOutput().trimmed().split('\n'), expected);
+        QCOMPARE(disk.calls(), 5);
+    }
+
+    // Where nothing can be written from the start on, nothing is.
     void nothingCanBeWritten_thatIsSaid()
     {
         const QTemporaryDir home;

@@ -152,6 +152,32 @@ private slots:
         QVERIFY(!found.isEmpty());
     }
 
+    // The file that people write by hand has no seal. But a letter that is wrong in it never makes
+    // a kiosk of a server's workshop begin one of its own.
+    void bitOfTheSettings_beginsNoOtherWorkshop()
+    {
+        const QByteArray whole = "[screen]\ndiagonalInches=32\nlight=true\n\n"
+                                 "[storage]\nkind=postgresql\nphotos=database\n"
+                                 "server=\"host=wall-1 dbname=ramplight user=kiosk\"\n"
+                                 "site=6f1b2c04-93d1-4a7e-8b55-0c2f1e9d7a10\n";
+        const QTemporaryDir folder;
+        int refused = 0;
+        for (qint64 bit = 0; bit < whole.size() * 8; ++bit) {
+            QByteArray bytes = whole;
+            bytes[bit / 8] = static_cast<char>(bytes[bit / 8] ^ (1 << (bit % 8)));
+            // A folder each: what was read is remembered for a while.
+            const HousePaths paths(folder.filePath(QString::number(bit)));
+            QVERIFY(QDir().mkpath(paths.root()));
+            QVERIFY(write(paths.settings(), bytes));
+            const auto settings = HouseSettings::read(paths);
+            if (settings)
+                QVERIFY2(settings->store.kind == StoreKind::PostgreSql, bytes.constData());
+            else
+                ++refused;
+        }
+        QVERIFY(refused > 100);
+    }
+
 private:
     /// What is wrong with the workshop in the folder: the check's first fault, or why it does not
     /// open. Empty: all is whole.

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "heldwall.h"
 #include "houseworker.h"
 #include "ownserver.h"
 #include "promises.h"
@@ -12,6 +13,7 @@
 #include <QTest>
 #include <QThread>
 
+#include <algorithm>
 #include <array>
 
 using namespace ramplight;
@@ -22,6 +24,15 @@ namespace {
 constexpr int patience = 120'000;
 constexpr std::size_t kiosks = 3;
 
+/// One of the kiosks, as a program.
+struct Kiosk
+{
+    QProcess process;
+    QByteArray heard; ///< no whole line yet
+    bool done = false;
+    QByteArray wall; ///< as it told it last
+};
+
 /// Three kiosks at one store, each a program that can be killed and comes back.
 class Kiosks
 {
@@ -31,14 +42,14 @@ public:
         , m_random(random)
         , m_commands(commands)
     {
-        for (QProcess& kiosk : m_kiosks)
+        for (Kiosk& kiosk : m_kiosks)
             begin(kiosk);
     }
     ~Kiosks()
     {
-        for (QProcess& kiosk : m_kiosks) {
-            kiosk.kill();
-            kiosk.waitForFinished(patience);
+        for (Kiosk& kiosk : m_kiosks) {
+            kiosk.process.kill();
+            kiosk.process.waitForFinished(patience);
         }
     }
     Kiosks(const Kiosks&) = delete;
@@ -46,12 +57,13 @@ public:
 
     void killOne()
     {
-        QProcess& kiosk = m_kiosks.at(m_random.generate() % kiosks);
-        kiosk.kill();
-        kiosk.waitForFinished(patience);
-        if (kiosk.exitStatus() == QProcess::CrashExit)
-            ++m_killed;
+        Kiosk& kiosk = m_kiosks.at(m_random.generate() % kiosks);
+        kiosk.process.kill();
+        kiosk.process.waitForFinished(patience);
         hear(kiosk);
+        // One that was done had nothing left to be stopped in.
+        if (kiosk.process.exitStatus() == QProcess::CrashExit && !kiosk.done)
+            ++m_killed;
         begin(kiosk);
     }
 
@@ -59,26 +71,34 @@ public:
     bool hearSomething()
     {
         const auto before = m_kept.size();
-        QElapsedTimer timer;
-        timer.start();
-        while (timer.elapsed() < patience) {
-            for (QProcess& kiosk : m_kiosks) {
-                kiosk.waitForReadyRead(1);
-                hear(kiosk);
-            }
-            if (m_kept.size() > before)
-                return true;
-        }
-        return false;
+        return hearUntil([&] { return m_kept.size() > before; });
     }
 
     /// Until all have done what they had to. False: one did not.
     bool finish()
     {
+        return hearUntil([&] { return std::ranges::all_of(m_kiosks, &Kiosk::done); });
+    }
+
+    /// Once nobody changes anything any more: until every kiosk has this wall before it. False: one
+    /// shows another one.
+    bool showAll(const QByteArray& wall)
+    {
+        return hearUntil([&] {
+            return std::ranges::all_of(m_kiosks, [&](const Kiosk& k) { return k.wall == wall; });
+        });
+    }
+
+    /// False: one did not end in order.
+    bool end()
+    {
         bool all = true;
-        for (QProcess& kiosk : m_kiosks) {
-            all = (kiosk.state() == QProcess::NotRunning || kiosk.waitForFinished(patience)) &&
-                  kiosk.exitStatus() == QProcess::NormalExit && kiosk.exitCode() == 0 && all;
+        for (Kiosk& kiosk : m_kiosks) {
+            kiosk.process.closeWriteChannel();
+            all = (kiosk.process.state() == QProcess::NotRunning ||
+                   kiosk.process.waitForFinished(patience)) &&
+                  kiosk.process.exitStatus() == QProcess::NormalExit &&
+                  kiosk.process.exitCode() == 0 && all;
             hear(kiosk);
         }
         return all;
@@ -89,31 +109,57 @@ public:
     [[nodiscard]] int killed() const { return m_killed; }
 
 private:
-    void begin(QProcess& kiosk)
+    void begin(Kiosk& kiosk)
     {
-        m_heard[&kiosk].clear();
-        kiosk.start(QStringLiteral(HOUSE_WORKER),
-                    {m_store, QString::number(m_random.generate()), QString::number(m_commands)});
-        if (!kiosk.waitForStarted(patience))
+        kiosk.heard.clear();
+        kiosk.wall.clear();
+        kiosk.done = false;
+        kiosk.process.start(QStringLiteral(HOUSE_WORKER),
+                            {m_store, QString::number(m_random.generate()),
+                             QString::number(m_commands), QStringLiteral("--wall")});
+        if (!kiosk.process.waitForStarted(patience))
             qFatal("the worker cannot be started");
     }
 
-    /// Whole lines; the rest waits for its end.
-    void hear(QProcess& kiosk)
+    /// False: it does not come to it, or a kiosk has given up.
+    bool hearUntil(const std::function<bool()>& isSo)
     {
-        QByteArray& heard = m_heard[&kiosk];
-        heard += kiosk.readAllStandardOutput();
-        const auto end = heard.lastIndexOf('\n') + 1;
-        if (end > 0)
-            m_kept += keptIn(heard.left(end));
-        heard.remove(0, end);
+        QElapsedTimer timer;
+        timer.start();
+        while (!isSo()) {
+            if (timer.elapsed() > patience)
+                return false;
+            for (Kiosk& kiosk : m_kiosks) {
+                kiosk.process.waitForReadyRead(1);
+                hear(kiosk);
+                if (kiosk.process.state() == QProcess::NotRunning)
+                    return false;
+            }
+        }
+        return true;
+    }
+
+    /// Whole lines; the rest waits for its end.
+    void hear(Kiosk& kiosk)
+    {
+        kiosk.heard += kiosk.process.readAllStandardOutput();
+        const auto end = kiosk.heard.lastIndexOf('\n') + 1;
+        if (end == 0)
+            return;
+        const QByteArray lines = kiosk.heard.left(end);
+        kiosk.heard.remove(0, end);
+        m_kept += keptIn(lines);
+        for (const QByteArray& line : lines.split('\n')) {
+            kiosk.done = kiosk.done || line == "done";
+            if (line.startsWith("wall "))
+                kiosk.wall = line.mid(5);
+        }
     }
 
     QString m_store;
     QRandomGenerator& m_random;
     int m_commands;
-    std::array<QProcess, kiosks> m_kiosks;
-    std::map<QProcess*, QByteArray> m_heard;
+    std::array<Kiosk, kiosks> m_kiosks;
     QStringList m_kept;
     int m_killed = 0;
 };
@@ -121,7 +167,8 @@ private:
 } // namespace
 
 // Three kiosks work in one workshop, by chance, while programs and the server are killed. Whatever
-// was called kept is there once, nothing against the rules ever was, and everybody sees one wall.
+// was called kept is there once, nothing against the rules ever was, and the wall that each kiosk
+// has before it in the end, by what it was told of changes, is that of the database.
 class TestHistory : public QObject
 {
     Q_OBJECT
@@ -225,6 +272,35 @@ private slots:
         QVERIFY(brokenPromises(settings, kept, 0).join(' ').contains("kept without a word"));
     }
 
+    // A kiosk that is not told of a change shows another wall, and that is seen.
+    void deafKiosk_isMissed()
+    {
+        if (!OwnServer::canBeStarted())
+            QSKIP("no PostgreSQL 15 here (tests/run installs it)");
+        const OwnServer server;
+        setUpHouse(server.settings());
+        const Catalogue catalogue = smallCatalogue();
+        KioskDoor kiosk(server.settings(), catalogue);
+        QVERIFY(kiosk.open());
+        const HeldWall& wall = kiosk.holdWall();
+        const auto people = storeDoor(server.settings(), catalogue);
+        HouseWorker worker(*people, 1, [](const QString&) {});
+        QVERIFY(worker.work(30));
+        QTRY_COMPARE_WITH_TIMEOUT(wall.digest(), wallIn(server.settings()), patience);
+
+        QVERIFY(kiosk.thread()
+                    .run([](Workshop&, Store& store) {
+                        return store.ledger().connection().plain("UNLISTEN *").has_value();
+                    })
+                    .result());
+        QVERIFY(worker.work(60));
+        // Each is a round trip to the server: what was on its way has come.
+        for (int i = 0; i < 3; ++i)
+            QVERIFY(kiosk.wall());
+        QTest::qWait(200);
+        QVERIFY(wall.digest() != wallIn(server.settings()));
+    }
+
 private:
     /// Not a wait for something: a fault lies anywhere in a command.
     void pause() { QThread::usleep(1000 + m_random.generate() % 150000); }
@@ -233,6 +309,8 @@ private:
     {
         QVERIFY(wall.finish());
         QVERIFY(!wall.kept().isEmpty());
+        QVERIFY2(wall.showAll(wallIn(settings)), "a kiosk shows another wall than the database's");
+        QVERIFY(wall.end());
         const QStringList broken = brokenPromises(settings, wall.kept(), wall.killed());
         QVERIFY2(broken.isEmpty(), qPrintable(broken.join(QLatin1Char('\n'))));
         const auto store = Store::open(settings, keeperWith()).value();

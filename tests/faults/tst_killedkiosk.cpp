@@ -10,10 +10,14 @@
 #include <QTemporaryDir>
 #include <QTest>
 
+#include <iterator>
+#include <limits>
+
 using namespace ramplight::test;
 
 // The kiosk itself, with its screens, its store thread and its pool, is killed while somebody at
-// the wall signs one operation after the other (the tour does). What it leaves is whole.
+// the wall signs one operation after the other (the tour does). Each signature that the screen had
+// shown as taken is in the ledger once, and what is left is whole.
 class TestKilledKiosk : public QObject
 {
     Q_OBJECT
@@ -41,7 +45,8 @@ private slots:
         environment.insert(QStringLiteral("TMPDIR"), folder.path());
         QProcess program;
         program.setProcessEnvironment(environment);
-        program.start(programPath(), {QStringLiteral("tour"), QStringLiteral("--out"), pictures});
+        program.start(programPath(), {QStringLiteral("tour"), QStringLiteral("--tell"),
+                                      QStringLiteral("--out"), pictures});
         // From then on it signs.
         const auto signs = [&] {
             return !QDir(pictures)
@@ -60,11 +65,41 @@ private slots:
         const QStringList homes =
             QDir(folder.path()).entryList({QStringLiteral("ramplight-*")}, QDir::Dirs);
         QCOMPARE(homes.size(), 1);
-        const QStringList faults = wholeAfterKill(folder.filePath(homes.front()));
+        const ToldTour told = toldTourIn(program.readAllStandardOutput());
+        QVERIFY(told.from);
+        ++m_killed;
+        m_shown += std::ssize(told.shown);
+        const QStringList faults = aftermathOfTour(folder.filePath(homes.front()), told);
         QVERIFY2(faults.isEmpty(), qPrintable(faults.join(QLatin1Char('\n'))));
     }
 
+    // The check itself: a signature that is not in the ledger is missed.
+    void lostSignature_isMissed()
+    {
+        QTemporaryDir folder;
+        const QString home = folder.filePath(QStringLiteral("home"));
+        QCOMPARE(makeDemo(home), QString());
+        ToldTour told{std::numeric_limits<qint64>::max(), {}};
+        QCOMPARE(aftermathOfTour(home, told), QStringList());
+        told.shown.push_back({QStringLiteral("car-never"), 7, 3, 1});
+        QCOMPARE(
+            aftermathOfTour(home, told),
+            QStringList{QStringLiteral("car-never, operation 7, by 3: 0 times in the ledger")});
+        told = {0, {}};
+        QVERIFY(aftermathOfTour(home, told).join(' ').contains("were kept without a word"));
+    }
+
+    void cleanupTestCase()
+    {
+        qInfo("%d times killed; %lld signatures had been shown", m_killed,
+              static_cast<long long>(m_shown));
+        QVERIFY(m_killed == 0 || m_shown > 0);
+    }
+
 private:
+    int m_killed = 0;
+    qint64 m_shown = 0;
+
     static constexpr int rounds = 6;
     static constexpr int patience = 240'000;
     static constexpr int longestWork = 8'000;

@@ -61,6 +61,13 @@ public:
             all = kiosk.finish() && all;
         return all;
     }
+    [[nodiscard]] bool end()
+    {
+        bool all = true;
+        for (StandingKiosk& kiosk : m_kiosks)
+            all = kiosk.end() && all;
+        return all;
+    }
 
     /// Of all kiosks.
     [[nodiscard]] QStringList all(const QStringList& (StandingKiosk::*of)() const) const
@@ -160,6 +167,14 @@ private:
     void judge(Wall& wall, const OwnServer& server)
     {
         QVERIFY2(wall.finish(), "not all that waits can be sent");
+        // Nobody changes anything any more.
+        const QByteArray shown = wallIn(server.settings());
+        QVERIFY2(wall.hearUntil([&](const StandingKiosk& kiosk) { return kiosk.wall() == shown; }),
+                 "a kiosk shows another wall than the server's");
+        QVERIFY2(wall.hearUntil(
+                     [&](const StandingKiosk& kiosk) { return kiosk.wallInMirror() == shown; }),
+                 "what a kiosk knows of its server is another wall");
+        QVERIFY(wall.end());
         const QStringList kept = wall.all(&StandingKiosk::kept);
         const QStringList refusals = wall.all(&StandingKiosk::refusals);
         const QStringList waited = wall.all(&StandingKiosk::waited);

@@ -3,12 +3,19 @@
 //
 // One kiosk's people in a process of their own, so that they can be killed:
 //   ramplight_worker STORE SEED COMMANDS
+//   ramplight_worker STORE SEED COMMANDS --wall
 //   ramplight_worker STORE SEED COMMANDS STANDBY
 // STORE: a SQLite file, or where a server is, as "host=... dbname=... user=...". What the store
-// kept is told on standard output, line by line (HouseWorker). With a folder STANDBY it is a kiosk
-// that goes on without its server: it says "away" and "back", "knows" once it knows the whole
-// workshop, works until standard input ends, and then, once nothing waits any more, says "refusal
-// COMMAND" for each request that the server refused and that is kept with both stories.
+// kept is told on standard output, line by line (HouseWorker).
+//
+// With --wall a kiosk's wall hangs beside the people. Once they have done their commands it says
+// "done", and "wall DIGEST" now and whenever the wall was read again, until standard input ends.
+//
+// With a folder STANDBY it is a kiosk that goes on without its server: it says "away" and "back",
+// "knows" once it knows the whole workshop, and works until a line comes on standard input. Then,
+// once nothing waits any more, it says "refusal COMMAND" for each request that the server refused
+// and that is kept with both stories, and goes on as with --wall.
+#include "heldwall.h"
 #include "houseworker.h"
 
 #include <QCoreApplication>
@@ -21,6 +28,7 @@
 #include <cstdio>
 #include <optional>
 #include <poll.h>
+#include <unistd.h>
 #include <utility>
 
 using namespace ramplight;
@@ -37,11 +45,47 @@ void tell(const QString& line)
     std::fflush(stdout);
 }
 
-bool inputEnds()
+/// Something came on standard input, or it ended.
+bool inputComes(int waitMs = 0)
 {
     pollfd input{0, POLLIN, 0};
-    return ::poll(&input, 1, 0) == 1;
+    return ::poll(&input, 1, waitMs) == 1;
 }
+
+/// A kiosk's wall, told from a certain moment on.
+class ToldWall
+{
+public:
+    explicit ToldWall(KioskDoor& door)
+        : m_wall(door.holdWall([this] { say(); }))
+    {
+    }
+    ToldWall(const ToldWall&) = delete;
+    ToldWall& operator=(const ToldWall&) = delete;
+
+    /// The work here is done: what others do is seen on it until standard input ends.
+    void tellFromNowOn()
+    {
+        tell(QStringLiteral("done"));
+        m_isTold = true;
+        say();
+        for (bool ends = false; !ends;) {
+            QCoreApplication::processEvents();
+            char bytes[64];
+            ends = inputComes(10) && ::read(0, bytes, sizeof bytes) <= 0;
+        }
+    }
+
+private:
+    void say() const
+    {
+        if (m_isTold)
+            tell(QStringLiteral("wall ") + QString::fromLatin1(m_wall.digest()));
+    }
+
+    HeldWall& m_wall;
+    bool m_isTold = false;
+};
 
 /// What was done here, on which work, when, and why it does not stand there.
 bool hasBothStories(const KeptRequest& request)
@@ -65,10 +109,11 @@ int goOnAlone(const StoreSettings& settings, quint64 seed, int commands, const C
             tell(QStringLiteral("knows"));
         away = standing.away;
     });
+    ToldWall wall(door);
     HouseWorker worker(door, seed, tell);
     // Alone it goes on with what is there: what comes in waits for the server.
     worker.keepCars(16);
-    if (!worker.work(commands, [] { return !inputEnds(); }))
+    if (!worker.work(commands, [] { return !inputComes(); }))
         return failed;
     const QDeadlineTimer deadline(patience);
     while (door.standing().away || std::ranges::any_of(door.standing().kept, &KeptRequest::waits)) {
@@ -80,6 +125,26 @@ int goOnAlone(const StoreSettings& settings, quint64 seed, int commands, const C
     for (const KeptRequest& request : door.standing().kept)
         if (hasBothStories(request))
             tell(QStringLiteral("refusal %1").arg(idOf(request.asked).text));
+    wall.tellFromNowOn();
+    return 0;
+}
+
+int workBesideAWall(StoreSettings settings, quint64 seed, int commands, const Catalogue& catalogue)
+{
+    const auto people = storeDoor(settings, catalogue);
+    settings.patience = kioskPatience;
+    KioskDoor kiosk(settings, catalogue);
+    if (!kiosk.open())
+        return failed;
+    ToldWall wall(kiosk);
+    HouseWorker worker(*people, seed, tell);
+    const auto live = [] {
+        QCoreApplication::processEvents();
+        return true;
+    };
+    if (!worker.work(commands, live))
+        return failed;
+    wall.tellFromNowOn();
     return 0;
 }
 
@@ -105,6 +170,8 @@ int main(int argc, char** argv)
     const Catalogue catalogue = smallCatalogue();
     const quint64 seed = arguments.at(2).toULongLong();
     const int commands = arguments.at(3).toInt();
+    if (arguments.value(4) == QLatin1String("--wall"))
+        return workBesideAWall(settings, seed, commands, catalogue);
     if (arguments.size() == 5) {
         settings.patience = kioskPatience;
         settings.standby = arguments.at(4);

@@ -94,6 +94,15 @@ void TestHistoryWords::entry_saysWhatAndDetail_data()
     row("finding corrected", corrected, "Finding corrected", "Bonnet: chip · misread");
     corrected.stands = false;
     row("finding is not there", corrected, "Finding is not there", "Bonnet: chip · misread");
+    row("carried over, whose",
+        PlacesFoundSound{{test::at("roof")},
+                         {CarId{QStringLiteral("other")}, m_kiosk.bench.wheels, Moment{1}}},
+        "Found sound", "roof · carried over from Caspar");
+    FindingAnswered answered;
+    answered.finding = FindingId{1};
+    answered.why = QStringLiteral("a radar is behind it");
+    row("answered anew", answered, "Answered anew, as the car's facts were others",
+        "Near side front tyre: cut · a radar is behind it");
     row("sound", PlacesFoundSound{{test::at("roof"), test::at("tyre-rear-left")}}, "Found sound",
         "roof, near side rear tyre");
     WalkRoundRead heard;

@@ -192,6 +192,17 @@ void TestOperationEvidence::choice_saysWhatItOpens()
              (QStringList{"sound", "noted", "unsafe"}));
     QCOMPARE(scene.reading("play@steering", "optionWords").toStringList(),
              (QStringList{"", "", "opens: Steering part"}));
+    OperationScene drive("inspection");
+    drive.kiosk.bench.spec("road-test").readings.front().options.back().remediedBy =
+        RemediedBy::SameWork;
+    drive.kiosk.bench.hire(QStringLiteral("Wyn"), {}, {}); // the catalogue is made anew
+    drive.kiosk.bench.must(drive.kiosk.bench.manager, drive.car,
+                           car::OpenOperation{"road-test", test::at("car"), "noise"});
+    drive.id = drive.kiosk.bench.open(drive.car, "road-test");
+    drive.view->open(drive.car.text, drive.id.value);
+    drive.kiosk.settle();
+    QCOMPARE(drive.reading("result", "optionWords").toStringList(),
+             (QStringList{"", "stays open until it is put right"}));
     OperationScene last("final-check");
     QCOMPARE(last.reading("overall", "optionWords").toStringList(),
              (QStringList{"", "stays open"}));

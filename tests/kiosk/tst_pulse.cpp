@@ -26,7 +26,7 @@ private slots:
                 asked.back().start();
                 return asked.back().future();
             },
-            [&] { ++alive; }, std::chrono::milliseconds(5));
+            [] { return quint64{7}; }, [&] { ++alive; }, std::chrono::milliseconds(5));
         pulse.start();
         QCOMPARE(asked.size(), 1U);
         // As long as there is no answer nothing is said, and nothing more is asked.
@@ -40,6 +40,28 @@ private slots:
         asked.back().future().cancel();
         asked.back().finish();
         QVERIFY(QTest::qWaitFor([&] { return alive == 2; }));
+    }
+
+    // The question waits behind a long piece of work, which gets on.
+    void longWork_isAliveAsLongAsItGetsOn()
+    {
+        QPromise<void> asked;
+        asked.start();
+        quint64 statements = 0;
+        int alive = 0;
+        Pulse pulse([&] { return asked.future(); }, [&] { return statements; }, [&] { ++alive; },
+                    std::chrono::milliseconds(5));
+        pulse.start();
+        QTest::qWait(60);
+        QCOMPARE(alive, 0);
+        statements = 100;
+        QVERIFY(QTest::qWaitFor([&] { return alive == 1; }));
+        QTest::qWait(60);
+        QCOMPARE(alive, 1);
+        statements = 101;
+        QVERIFY(QTest::qWaitFor([&] { return alive == 2; }));
+        asked.finish();
+        QVERIFY(QTest::qWaitFor([&] { return alive == 3; }));
     }
 };
 

@@ -324,6 +324,13 @@ void TestSettingsView::changes_sayWhatBecameOfWhatAndWho()
                               {{Qualification::Spraying, QDate(2032, 1, 1)}},
                               {}},
           "Qualification of Noor", "spraying until 1 Jan 2032");
+    QCOMPARE(scene.kiosk.bench.ask({}, site::RaisePinAlarm{scene.kiosk.bench.painter, 100}), done);
+    scene.kiosk.settle();
+    QTRY_COMPARE(first("title"), QStringLiteral("PIN of Noor"));
+    QCOMPARE(first("detail"),
+             QStringLiteral("somebody guesses it: locked after 100 wrong ones, until a new PIN is "
+                            "set"));
+    QCOMPARE(first("byWords").count(u','), 1); // of the day; nobody's name
 }
 
 void TestSettingsView::reading_takesTheOnlyToolByItself()

@@ -47,6 +47,7 @@ class TestSetupView : public QObject
 
 private slots:
     void workshop_isMadeWithItsFirstPerson();
+    void warnings_sayWhatOneAloneCannotFinish();
     void incomplete_isRefused();
     void unknownZone_isRefused();
     void storeAway_isTriedAgainWithTheSameId();
@@ -82,6 +83,29 @@ void TestSetupView::workshop_isMadeWithItsFirstPerson()
     QCOMPARE(first.name, QStringLiteral("Orla"));
     QVERIFY(first.can(Right::Manage) && first.has(Skill::Mechanical));
     QCOMPARE(desk.pins.at(first.id), QByteArray("274190"));
+}
+
+void TestSetupView::warnings_sayWhatOneAloneCannotFinish()
+{
+    EmptyDesk desk;
+    const Catalogue catalogue = smallCatalogue();
+    SiteBook book(desk, catalogue);
+    book.refresh();
+    SetupView setup(desk, book, {});
+    QCOMPARE(setup.warnings(), QStringList()); // nobody is there yet
+    fill(setup);
+    const QSignalSpy changed(&setup, &SetupView::changed);
+    setup.skills()->choose(QStringLiteral("mechanical"));
+    QVERIFY(!changed.isEmpty());
+    const QStringList said = setup.warnings();
+    QVERIFY2(said.front().startsWith(QStringLiteral(
+                 "Nobody but Orla may do: Inspection, so nobody is left to check any car")),
+             qPrintable(said.join(QLatin1Char('\n'))));
+    QVERIFY(said.contains(QStringLiteral("Nobody here can do: Fit a tyre (wheels).")));
+    // As the wall says it once the workshop is there.
+    setup.makeWorkshop();
+    QTRY_VERIFY(book.site().isSetUp());
+    QCOMPARE(missingCombinations(book.site(), book.catalogue(), QDate(2031, 3, 1)), said);
 }
 
 void TestSetupView::incomplete_isRefused()

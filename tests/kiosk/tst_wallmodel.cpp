@@ -30,6 +30,9 @@ private slots:
     void order_isPromiseThenStateThenNumber();
     void filters_leaveWhatFits_data();
     void filters_leaveWhatFits();
+    void people_areThoseWhoWorkHere_withTheirCars();
+    void everySkill_leavesTheCarsThatItCounts();
+    void forgottenTimer_isAskedAboutAsTimePasses();
     void skill_leadsTheCard();
     void skillCounts_sayWhereSomethingCanBeDone();
     void filterWords_followTheWall();
@@ -175,6 +178,95 @@ void TestWallModel::filters_leaveWhatFits()
     wall->clearFilter();
     QCOMPARE(wall->rowCount(), 3);
     QCOMPARE(wall->filterWords(), QString());
+}
+
+void TestWallModel::people_areThoseWhoWorkHere_withTheirCars()
+{
+    ViewBench kiosk;
+    Workbench& bench = kiosk.bench;
+    const CarId one = bench.appraised();
+    const CarId two = bench.appraised();
+    bench.start(one, bench.open(one, "valet"), bench.painter);
+    bench.must(bench.manager, two, car::HandOver{bench.open(two, "valet"), bench.painter});
+    bench.must(bench.manager, two, car::HandOver{bench.open(two, "inspection"), bench.mechanic});
+    kiosk.settle();
+    WallModel* wall = kiosk.shell.wall();
+    const auto shown = [wall] {
+        QStringList lines;
+        for (int row = 0; row < wall->people()->rowCount(); ++row)
+            lines.append(at(*wall->people(), row, "name").toString() + QStringLiteral(": ") +
+                         at(*wall->people(), row, "carsWords").toString());
+        return lines.join(QStringLiteral(", "));
+    };
+    // By name; whoever neither works nor checks is not asked for. The manager has every right.
+    const QString manager = bench.ledger.site().value().person(bench.manager)->name;
+    QTRY_VERIFY2(shown().contains(QStringLiteral("Noor: 2 cars")), qPrintable(shown()));
+    const QStringList names = column(*wall->people(), "name");
+    QStringList expected{"Bram", "Ines", "Caspar", "Noor", "Piet", "Wanda", manager};
+    expected.sort();
+    QCOMPARE(names, expected);
+    QVERIFY2(shown().contains(QStringLiteral("Bram: one car")), qPrintable(shown()));
+    QVERIFY2(shown().contains(QStringLiteral("Ines: nothing")), qPrintable(shown()));
+    // Each name leaves as many cars as it says.
+    for (int row = 0; row < wall->people()->rowCount(); ++row) {
+        wall->setPerson(at(*wall->people(), row, "personId").toInt());
+        QCOMPARE(wall->rowCount(), at(*wall->people(), row, "cars").toInt());
+        QCOMPARE(wall->personName(), at(*wall->people(), row, "name").toString());
+    }
+    wall->setPerson(0);
+    QCOMPARE(wall->personName(), QString());
+
+    // Who has left is there as long as something is theirs.
+    bench.must(bench.mechanic, two, car::HandOver{bench.open(two, "inspection"), bench.technician});
+    bench.must(bench.painter, one, car::PauseWork{bench.open(one, "valet"), {}, StopKind::Paused});
+    const Person noor = *bench.ledger.site().value().person(bench.painter);
+    QCOMPARE(bench.ask(bench.manager,
+                       site::ChangePerson{bench.painter, noor.skills, noor.rights, false}),
+             done);
+    kiosk.settle();
+    QTRY_VERIFY2(shown().contains(QStringLiteral("Ines: one car")), qPrintable(shown()));
+    QVERIFY2(shown().contains(QStringLiteral("Noor: one car")), qPrintable(shown()));
+}
+
+void TestWallModel::everySkill_leavesTheCarsThatItCounts()
+{
+    ViewBench kiosk;
+    const CarId one = kiosk.bench.appraised();
+    kiosk.bench.found(one, "windscreen", Condition::Crack);
+    kiosk.bench.appraised();
+    kiosk.settle();
+    WallModel* wall = kiosk.shell.wall();
+    int some = 0;
+    for (int row = 0; row < wall->skills()->rowCount(); ++row) {
+        const int cars = at(*wall->skills(), row, "cars").toInt();
+        wall->setSkill(at(*wall->skills(), row, "skill").toString());
+        QCOMPARE(wall->rowCount(), cars);
+        some += cars > 0 && cars < 2 ? 1 : 0;
+    }
+    QVERIFY(some > 0); // not every filter leaves every car
+}
+
+void TestWallModel::forgottenTimer_isAskedAboutAsTimePasses()
+{
+    ViewBench kiosk;
+    Workbench& bench = kiosk.bench;
+    bench.clock.pass(10 * 60); // the next morning
+    const CarId car = bench.appraised();
+    bench.start(car, bench.open(car, "valet"), bench.painter);
+    const Moment began = bench.clock.now();
+    kiosk.settle();
+    WallModel* wall = kiosk.shell.wall();
+    QTRY_COMPARE(wall->rowCount(), 1);
+    bench.clock.pass(120);
+    kiosk.shell.ticker().pulse();
+    QVERIFY(!at(*wall, 0, "forgotten").toBool());
+    QCOMPARE(at(*wall, 0, "footWhat").toString(), QStringLiteral("2 h"));
+    bench.clock.pass(1);
+    kiosk.shell.ticker().pulse();
+    QVERIFY(at(*wall, 0, "forgotten").toBool());
+    const TimeWords times(zoneOf(HouseRules{}));
+    QCOMPARE(at(*wall, 0, "footWhat").toString(),
+             QStringLiteral("runs since %1: still working?").arg(times.clock(began)));
 }
 
 void TestWallModel::skill_leadsTheCard()

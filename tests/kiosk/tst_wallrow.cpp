@@ -47,6 +47,8 @@ private slots:
     void band_tellsTheWholeCard();
     void foot_saysWhoAndWhat_data();
     void foot_saysWhoAndWhat();
+    void forgottenTimer_isAskedAbout();
+    void forgottenTimer_standsForTheCar();
     void lines_fitTheRoomAndTheRestIsCounted();
     void lines_ofTheFilteredSkill_lead();
     void lines_sayTheirState_data();
@@ -106,6 +108,24 @@ void TestWallRow::band_tellsTheWholeCard_data()
     CarCard unseen = card(CarStatus::Held, {check});
     unseen.notLookedAtCount = 1;
     QTest::newRow("a check, and places not looked at") << unseen << int(Wall::Held);
+    // Paint that dries holds nothing by safety; adhesive that cures does.
+    CarCard dries = card(CarStatus::Held, {check});
+    dries.safetyHolds = 1;
+    dries.curingUntil = m_now.plusMinutes(40);
+    dries.statusAfterCuring = CarStatus::Held;
+    QTest::newRow("a check, and paint that dries") << dries << int(Wall::AwaitingCheck);
+    dries.safetyHolds = 2;
+    QTest::newRow("a check, and adhesive that cures") << dries << int(Wall::Held);
+    dries.curingUntil = m_now;
+    QTest::newRow("a check, and adhesive that has cured") << dries << int(Wall::AwaitingCheck);
+    CarCard undecided = card(CarStatus::Held, {check});
+    undecided.safetyHolds = 2;
+    QTest::newRow("a check, and a finding nobody decided about") << undecided << int(Wall::Held);
+    CarCard old = card(CarStatus::Held, {check});
+    old.safetyHolds = 1;
+    old.freshUntil = m_now;
+    old.statusOnceOld = CarStatus::Held;
+    QTest::newRow("a check, and work that counts no more") << old << int(Wall::Held);
 }
 
 void TestWallRow::band_tellsTheWholeCard()
@@ -172,6 +192,41 @@ void TestWallRow::foot_saysWhoAndWhat()
     const WallRow row = wallRow(card, m_book, m_now, {});
     QTEST(row.footWho, "who");
     QTEST(row.footWhat, "what");
+}
+
+void TestWallRow::forgottenTimer_isAskedAbout()
+{
+    CardLine runs = line("a", Skill::Wheels, OperationState::InHand); // usually 20 min
+    runs.people = {m_kiosk.bench.wheels};
+    runs.runningSince = {m_now.ms - 120 * 60'000};
+    runs.minutesBefore = 300; // earlier stretches were ended
+    const WallRow lasting = wallRow(card(CarStatus::InPrep, {runs}), m_book, m_now, {});
+    QVERIFY(!lasting.forgotten);
+    QCOMPARE(lasting.footWhat, QStringLiteral("7 h"));
+    runs.runningSince = {m_now.ms - 121 * 60'000};
+    const WallRow forgotten = wallRow(card(CarStatus::InPrep, {runs}), m_book, m_now, {});
+    QVERIFY(forgotten.forgotten);
+    QCOMPARE(forgotten.footWho, QStringLiteral("Caspar · wheels"));
+    QCOMPARE(forgotten.footWhat, QStringLiteral("runs since %1: still working?")
+                                     .arg(m_book.times().clock(runs.runningSince)));
+}
+
+void TestWallRow::forgottenTimer_standsForTheCar()
+{
+    CardLine longest = line("a", Skill::SmartRepair, OperationState::InHand);
+    longest.usual = {60, 150, 240};
+    longest.people = {m_kiosk.bench.painter};
+    longest.runningSince = {m_now.ms - 200 * 60'000};
+    CardLine forgotten = line("b", Skill::Wheels, OperationState::InHand);
+    forgotten.people = {m_kiosk.bench.wheels};
+    forgotten.runningSince = {m_now.ms - 130 * 60'000};
+    const CarCard both = card(CarStatus::InPrep, {longest, forgotten});
+    QCOMPARE(inHandOn(both, m_book.rules(), m_now)->title, QStringLiteral("b"));
+    QCOMPARE(whoWorksOn(both), (std::vector{m_kiosk.bench.painter, m_kiosk.bench.wheels}));
+    // An hour earlier nobody was asked, and the longest stood for it.
+    const Moment earlier{m_now.ms - 60 * 60'000};
+    QCOMPARE(inHandOn(both, m_book.rules(), earlier)->title, QStringLiteral("a"));
+    QVERIFY(inHandOn(card(CarStatus::InPrep, {}), m_book.rules(), m_now) == nullptr);
 }
 
 void TestWallRow::lines_fitTheRoomAndTheRestIsCounted()

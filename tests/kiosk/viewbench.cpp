@@ -340,7 +340,15 @@ QFuture<tl::expected<std::vector<PrintQueue>, QString>> BenchDesk::printQueues()
                                                    : Result(printers));
 }
 
-ViewBench::ViewBench()
+ViewBench::ViewBench(const BenchKeepers& keepers)
+    : shell({.desk = desk,
+             .clock = desk.bench.clock,
+             .catalogue = desk.bench.catalogue,
+             .demo = {},
+             .steady = [this] { return steadyMs; },
+             .keepScreen = keepers.screen,
+             .keepPhone = keepers.phone,
+             .keepPrinter = keepers.printer})
 {
     const SiteState site = bench.ledger.site().value_or(SiteState{});
     for (const auto& [id, person] : site.people)

@@ -121,11 +121,19 @@ public:
     std::vector<SiteRequest> askedOfSite;
 };
 
+/// Who keeps the settings of the kiosk; nobody where there is none.
+struct BenchKeepers
+{
+    ScreenKeeper screen = {};
+    PhoneKeeper phone = {};
+    PrinterKeeper printer = {};
+};
+
 /// The shell on the bench. Everybody's PIN is pinOf() of that person.
 class ViewBench
 {
 public:
-    ViewBench();
+    explicit ViewBench(const BenchKeepers& keepers = {});
 
     [[nodiscard]] static QByteArray pinOf(PersonId person);
     /// Types the person's PIN on the pad that is shown.
@@ -142,7 +150,7 @@ public:
     BenchDesk desk;
     Workbench& bench = desk.bench;
     qint64 steadyMs = 1'000;
-    Shell shell{{desk, desk.bench.clock, desk.bench.catalogue, {}, [this] { return steadyMs; }}};
+    Shell shell;
 };
 
 /// Role by role, a line each, in the order of the roles: "stockNumber: K1".

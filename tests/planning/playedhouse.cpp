@@ -236,7 +236,10 @@ void PlayedHouse::finish(PersonId person, const Task& task)
     enterFigures(task.car, task.operation, person);
     const std::vector<CarCommand> commands = demo::evidence(
         *car(task.car).operation(task.operation), m_site, dayOf(m_clock.now(), m_site.rules),
-        m_random, [](PhotoMoment) { return PhotoId{QString(64, QLatin1Char('a'))}; });
+        m_random, [](PhotoMoment moment, int number) {
+            const int which = number * 8 + static_cast<int>(moment);
+            return PhotoId{QStringLiteral("%1").arg(which, 64, 16, QLatin1Char('0'))};
+        });
     std::vector<CarCommand> signing = commands;
     signing.emplace_back(car::SignOff{task.operation, {}});
     if (run(person, task.car, signing)) {

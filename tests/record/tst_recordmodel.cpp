@@ -128,7 +128,7 @@ private slots:
         QCOMPARE(inspection->figures.size(), 1u);
         QCOMPARE(inspection->figures.front().title, QStringLiteral("Disc, front brakes"));
         QCOMPARE(inspection->figures.front().source, QStringLiteral("data book"));
-        QCOMPARE(inspection->figures.front().by, bench.checker);
+        QCOMPARE(inspection->figures.front().by, bench.manager);
         QCOMPARE(inspection->names(), std::vector{bench.mechanic});
         QCOMPARE(inspection->cautionsRead.size(), 1u);
         QCOMPARE(inspection->cautionsRead.front().by, bench.mechanic);

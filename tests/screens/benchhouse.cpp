@@ -147,7 +147,7 @@ void BenchHouse::openStore()
     opening.waitForFinished();
     if (!m_torn && !opening.result())
         qFatal("%s", qPrintable(opening.result().error().words));
-    m_desk = std::make_unique<WorkshopDesk>(
+    m_desk = std::make_unique<FaultyDesk>(
         *m_store, clock, m_keys->pepper().clone(), *m_photos,
         DeskPlaces{dropFolder(),
                    recordFolder(),

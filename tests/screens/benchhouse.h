@@ -3,10 +3,10 @@
 #pragma once
 
 #include "benchprinter.h"
+#include "faultydesk.h"
 
 #include "access/sitekeyfile.h"
 #include "desk/backupdesk.h"
-#include "desk/workshopdesk.h"
 #include "evidence/photostore.h"
 #include "kiosk/setupview.h"
 
@@ -114,7 +114,7 @@ public:
     Catalogue catalogue;
     BenchPrinter printer; ///< none is set until desk().usePrinter()
 
-    [[nodiscard]] WorkshopDesk& desk() { return *m_desk; }
+    [[nodiscard]] FaultyDesk& desk() { return *m_desk; }
     /// None are made until a folder is named.
     [[nodiscard]] BackupDesk& backups() { return *m_backups; }
     /// What was named for the next start.
@@ -148,7 +148,7 @@ private:
     std::optional<SiteKeys> m_keys;
     std::unique_ptr<PhotoStore> m_photos;
     std::unique_ptr<StoreThread> m_store;
-    std::unique_ptr<WorkshopDesk> m_desk;
+    std::unique_ptr<FaultyDesk> m_desk;
     std::optional<StoreSettings> m_server; ///< as the kiosk reaches it
     bool m_torn = false;
     QString m_backupFolder;

@@ -98,7 +98,7 @@ void tst_ArrivalScreen::car_isEnteredWithIdentityAndFacts_andItsWalkRoundFollows
     QCOMPARE(car.parking, QStringLiteral("yard"));
     QCOMPARE(car.identity.vin, QStringLiteral("ZZ0ZZZ00500000456"));
     QVERIFY(!car.appraised);
-    QCOMPARE(car.factsBy, house.person(QStringLiteral("Odo")));
+    QCOMPARE(car.factsBy.arrival, house.person(QStringLiteral("Odo")));
     // The facts brought their work.
     QVERIFY(!house.open(car.id, "traction-battery-check").isNull());
     // The screen goes on to the walk-round.

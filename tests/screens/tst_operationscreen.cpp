@@ -3,6 +3,7 @@
 #include "support/testmain.h"
 #include "walkhands.h"
 #include "wheelwork.h"
+#include "workhands.h"
 
 #include <QQuickItem>
 #include <QTest>
@@ -35,63 +36,6 @@ private slots:
     void minutes_areCorrectedWithAReason_measuredOnesStay();
 };
 
-namespace {
-
-int readingAt(const KioskBench& bench)
-{
-    const auto sheets = bench.ofType("ReadingSheet");
-    return sheets.empty() ? -1 : sheets.back()->property("at").toInt();
-}
-
-/// Touches an answer of the reading that is asked for, and waits for the next.
-bool answer(KioskBench& bench, const QString& words)
-{
-    const int at = readingAt(bench);
-    return bench.tap(words) &&
-           bench.until([&] { return readingAt(bench) != at; }, QStringLiteral("next reading"));
-}
-
-bool enter(KioskBench& bench, const QString& digits)
-{
-    const int at = readingAt(bench);
-    return bench.type(digits) && bench.tap(QStringLiteral("Done")) &&
-           bench.until([&] { return readingAt(bench) != at; }, QStringLiteral("next reading"));
-}
-
-/// Touches a photo of the drop folder on the sheet that is shown.
-bool takeDropped(KioskBench& bench)
-{
-    const auto tiles = [&]() -> std::vector<QQuickItem*> {
-        const auto sheets = bench.ofType("PhotoSheet");
-        std::vector<QQuickItem*> inSheet;
-        for (QQuickItem* tile : bench.ofType("PhotoTile"))
-            if (!sheets.empty() && sheets.back()->isAncestorOf(tile))
-                inSheet.push_back(tile);
-        return inSheet;
-    };
-    return bench.until([&] { return !tiles().empty(); }, QStringLiteral("dropped photos")) &&
-           bench.tap(tiles().front()) && bench.tap(QStringLiteral("Use this photo"));
-}
-
-/// The two photos of the work, in turn.
-bool takeBoth(KioskBench& bench)
-{
-    const auto taken = [&](std::size_t at) {
-        const auto& needs = bench.shell().operation()->photoNeeds()->rows();
-        return needs.size() > at && needs[at].present;
-    };
-    return takeDropped(bench) && bench.until([&] { return taken(0); }, QStringLiteral("photo")) &&
-           takeDropped(bench) && bench.until([&] { return taken(1); }, QStringLiteral("photo"));
-}
-
-std::size_t photosOf(const CarState& car, OperationId work)
-{
-    return static_cast<std::size_t>(
-        std::ranges::count(car.photos, work, &AttachedPhoto::operation));
-}
-
-} // namespace
-
 void tst_OperationScreen::wheelRefurb_fromCautionsToSignature_data()
 {
     sizes();
@@ -104,8 +48,10 @@ void tst_OperationScreen::wheelRefurb_fromCautionsToSignature()
     BenchHouse& house = bench.house();
     const Wheel wheel(house);
     const PersonId bram = house.person(QStringLiteral("Bram"));
-    house.drop(QStringLiteral("wheel.jpg"));
+    house.drop(QStringLiteral("before.jpg"));
+    house.drop(QStringLiteral("after.jpg"));
     bench.show(size);
+    WorkHands hands(bench);
     QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
     for (const QString& caution : wheel.now(house).spec->cautions)
         QVERIFY2(bench.says(caution), qPrintable(caution));
@@ -117,13 +63,13 @@ void tst_OperationScreen::wheelRefurb_fromCautionsToSignature()
     house.clock.goOn(80);
 
     QVERIFY(bench.tap(QStringLiteral("Next reading")));
-    QVERIFY(answer(bench, QStringLiteral("no crack, no weld, nothing missing")));
-    QVERIFY(answer(bench, QStringLiteral("out")));
+    QVERIFY(hands.answer(QStringLiteral("no crack, no weld, nothing missing")));
+    QVERIFY(hands.answer(QStringLiteral("out")));
     bench.shoot(QStringLiteral("operation-reading"));
-    QVERIFY(enter(bench, QStringLiteral("180"))); // the limit itself is inside
-    QVERIFY(enter(bench, QStringLiteral("15")));
-    QVERIFY(enter(bench, QStringLiteral("2")));
-    QVERIFY(answer(bench, QStringLiteral("bare and clean")));
+    QVERIFY(hands.enter(QStringLiteral("180"))); // the limit itself is inside
+    QVERIFY(hands.enter(QStringLiteral("15")));
+    QVERIFY(hands.enter(QStringLiteral("2")));
+    QVERIFY(hands.answer(QStringLiteral("bare and clean")));
     const Operation measured = wheel.now(house);
     const Reading* bake = measured.reading(QStringLiteral("bake-minutes"), {});
     QVERIFY(bake != nullptr);
@@ -134,11 +80,14 @@ void tst_OperationScreen::wheelRefurb_fromCautionsToSignature()
     }));
 
     // The photos that are missing come by themselves.
-    QVERIFY(takeBoth(bench));
-    QCOMPARE(photosOf(house.car(wheel.car), wheel.work), std::size_t{2});
-    const AttachedPhoto photo = house.car(wheel.car).photos.back();
-    QCOMPARE(photo.moment, PhotoMoment::After);
-    QVERIFY(house.photos().open(photo.photo).has_value());
+    QVERIFY(hands.photo(QStringLiteral("before.jpg"), 0));
+    QVERIFY(hands.photo(QStringLiteral("after.jpg"), 1));
+    const std::vector<AttachedPhoto> photos = photosOf(house.car(wheel.car), wheel.work);
+    QCOMPARE(photos.size(), std::size_t{2});
+    QCOMPARE(photos.front().moment, PhotoMoment::Before);
+    QCOMPARE(photos.back().moment, PhotoMoment::After);
+    QVERIFY(photos.front().photo != photos.back().photo);
+    QVERIFY(house.photos().open(photos.back().photo).has_value());
 
     QVERIFY(bench.write(QStringLiteral("Note, for the record"), QStringLiteral("two coats")));
     bench.shoot(QStringLiteral("operation-ready"));
@@ -158,39 +107,45 @@ void tst_OperationScreen::wheelRefurb_fromCautionsToSignature()
                         QStringLiteral("the car")));
 }
 
+// What the work itself asks for (digits, choices, photos) is counted by kind, and so is the rest:
+// at most six touches.
 void tst_OperationScreen::wheelRefurb_needsFewTouches()
 {
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
     const Wheel wheel(house);
-    house.drop(QStringLiteral("wheel.jpg"));
+    house.drop(QStringLiteral("before.jpg"));
+    house.drop(QStringLiteral("after.jpg"));
     bench.show();
     QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
 
-    // Digits, choices and the photos themselves are not counted; everything else is.
-    int touches = 0;
-    const auto touch = [&](const QString& words) {
-        ++touches;
-        return bench.tap(words);
-    };
-    const auto enterCounted = [&](const QString& digits) {
-        const int at = readingAt(bench);
-        return bench.type(digits) && touch(QStringLiteral("Done")) &&
-               bench.until([&] { return readingAt(bench) != at; }, QStringLiteral("next"));
-    };
-    QVERIFY(touch(QStringLiteral("I have read this: start")));
-    QVERIFY(touch(QStringLiteral("Next reading")));
-    QVERIFY(answer(bench, QStringLiteral("no crack, no weld, nothing missing")));
-    QVERIFY(answer(bench, QStringLiteral("out")));
-    QVERIFY(enterCounted(QStringLiteral("170")));
-    QVERIFY(enterCounted(QStringLiteral("15")));
-    QVERIFY(enterCounted(QStringLiteral("2")));
-    QVERIFY(answer(bench, QStringLiteral("bare and clean")));
-    QVERIFY(takeBoth(bench)); // the photos come by themselves
-    QVERIFY(touch(QStringLiteral("Finish and sign")));
+    WorkHands hands(bench);
+    QVERIFY(hands.tap(QStringLiteral("I have read this: start")));
+    QVERIFY(hands.tap(QStringLiteral("Next reading")));
+    QVERIFY(hands.answer(QStringLiteral("no crack, no weld, nothing missing")));
+    QVERIFY(hands.answer(QStringLiteral("out")));
+    QVERIFY(hands.enter(QStringLiteral("170")));
+    QVERIFY(hands.enter(QStringLiteral("15")));
+    QVERIFY(hands.enter(QStringLiteral("2")));
+    QVERIFY(hands.answer(QStringLiteral("bare and clean")));
+    QVERIFY(hands.photo(QStringLiteral("before.jpg"), 0)); // the photos come by themselves
+    QVERIFY(hands.photo(QStringLiteral("after.jpg"), 1));
+    QVERIFY(hands.tap(QStringLiteral("Finish and sign")));
     QVERIFY(bench.until([&] { return wheel.now(house).state == OperationState::Closed; },
                         QStringLiteral("the signature")));
-    QVERIFY2(touches <= 6, qPrintable(QString::number(touches)));
+
+    const Operation signedOff = wheel.now(house);
+    const auto choices = std::ranges::count_if(signedOff.readings, [](const Reading& reading) {
+        return !reading.value.number.has_value();
+    });
+    const std::vector<AttachedPhoto> photos = photosOf(house.car(wheel.car), wheel.work);
+    QCOMPARE(photos.size(), signedOff.spec->photos.size());
+    QVERIFY(photos.front().photo != photos.back().photo);
+    const WorkHands::Touches& touches = hands.touches();
+    QCOMPARE(touches.digits, 6); // 170, 15, 2
+    QCOMPARE(touches.choices, static_cast<int>(choices));
+    QCOMPARE(touches.photos, 2 * static_cast<int>(photos.size())); // which one, and that it is it
+    QVERIFY2(touches.others <= 6, qPrintable(QString::number(touches.others)));
 }
 
 void tst_OperationScreen::start_asksWhoYouAre_andGoesOnByItself()
@@ -218,12 +173,12 @@ void tst_OperationScreen::photoPlace_asksForItsOwnPhoto()
     bench.show();
     QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
     QVERIFY(bench.tap(afterPlace));
-    QVERIFY(takeDropped(bench));
+    QVERIFY(WorkHands(bench).photo(QStringLiteral("wheel.jpg")));
     const auto& needs = bench.shell().operation()->photoNeeds();
     QVERIFY(bench.until([&] { return needs->rows().back().present; }, QStringLiteral("photo")));
     QVERIFY(!needs->rows().front().present);
     QVERIFY(bench.ofType("PhotoSheet").empty()); // only that one was asked for
-    QCOMPARE(photosOf(house.car(wheel.car), wheel.work), std::size_t{1});
+    QCOMPARE(photosOf(house.car(wheel.car), wheel.work).size(), std::size_t{1});
     QCOMPARE(house.car(wheel.car).photos.back().moment, PhotoMoment::After);
 }
 
@@ -291,6 +246,7 @@ void tst_OperationScreen::readingOutsideItsLimit_opensTheFollowUp()
     const OperationId work = house.open(car, "tyre-survey");
     const PlaceId tyre{QStringLiteral("tyre-front-left")};
     bench.show(size);
+    WorkHands hands(bench);
     QVERIFY(goTo(bench, QStringLiteral("Petra Lowrie"), car, work));
     QVERIFY(bench.tap(QStringLiteral("I have read this: start")));
     QVERIFY(bench.tap(QStringLiteral("Next reading")));
@@ -299,7 +255,7 @@ void tst_OperationScreen::readingOutsideItsLimit_opensTheFollowUp()
     QVERIFY(row.limitWords.contains(QStringLiteral("1.6")) &&
             row.limitWords.contains(QStringLiteral("3.0")));
     QVERIFY(bench.untilSays(row.limitWords));
-    QVERIFY(enter(bench, QStringLiteral("1.2")));
+    QVERIFY(hands.enter(QStringLiteral("1.2")));
     bench.shoot(QStringLiteral("operation-outside"));
 
     const Operation measured = *house.car(car).operation(work);
@@ -312,16 +268,15 @@ void tst_OperationScreen::readingOutsideItsLimit_opensTheFollowUp()
     QCOMPARE(house.car(car).operation(followUp)->origin, Origin::Reading);
     QVERIFY(measured.isOpen());
 
-    // Measured again only after the follow-up: the refusal is said, the reading stays.
+    // Measured again only after the follow-up: that is said instead of a pad, the reading stays.
     QVERIFY(bench.tap(QStringLiteral("Close")));
     QVERIFY(bench.untilSays(QStringLiteral("outside")));
     QVERIFY(bench.tap(bench.ofType("ReadingLine").front()));
-    QVERIFY(bench.type(QStringLiteral("5.0")));
-    QVERIFY(bench.tap(QStringLiteral("Done")));
-    QVERIFY(bench.until([&] { return bench.shell().operation()->ask()->refused(); },
-                        QStringLiteral("the refusal")));
-    QCOMPARE(bench.shell().operation()->ask()->refusalId(), QStringLiteral("not-yet"));
-    QVERIFY(bench.untilSays(bench.shell().operation()->ask()->words()));
+    const QString stands = bench.shell().operation()->readings()->rows().front().standsWords;
+    QVERIFY2(stands.contains(QStringLiteral("first finish")), qPrintable(stands));
+    QVERIFY(bench.untilSays(stands));
+    QVERIFY(bench.ofType("NumberPad").empty());
+    bench.shoot(QStringLiteral("operation-stands"));
     QCOMPARE(house.car(car).operation(work)->readings.size(), std::size_t{1});
 }
 
@@ -331,10 +286,11 @@ void tst_OperationScreen::answerThatForbidsClosing_opensTheFollowUp()
     BenchHouse& house = bench.house();
     const Wheel wheel(house);
     bench.show();
+    WorkHands hands(bench);
     QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
     QVERIFY(bench.tap(QStringLiteral("I have read this: start")));
     QVERIFY(bench.tap(QStringLiteral("Next reading")));
-    QVERIFY(answer(bench, QStringLiteral("crack or old weld: never refinished")));
+    QVERIFY(hands.answer(QStringLiteral("crack or old weld: never refinished")));
     QVERIFY(!house.open(wheel.car, "wheel-replace", "wheel-front-left").isNull());
     QCOMPARE(wheel.now(house).readings.back().outcome, ReadingOutcome::Outside);
     QVERIFY(wheel.now(house).isOpen());

@@ -7,8 +7,12 @@
 #include "support/testmain.h"
 
 #include <QDir>
+#include <QFile>
 #include <QQuickItem>
+#include <QScopeGuard>
 #include <QTest>
+
+#include <sys/stat.h>
 
 using namespace ramplight;
 using namespace ramplight::test;
@@ -174,9 +178,14 @@ void tst_PaperSheet::page_goesOntoAStick()
     QVERIFY(QDir().mkpath(stick));
     bench.show();
     QVERIFY(openPage(bench, QStringLiteral("Door sheet")) && untilMade(bench));
+    // As in the program, whose own files are for its account only.
+    const mode_t before = ::umask(S_IRWXG | S_IRWXO);
+    const auto after = qScopeGuard([before] { ::umask(before); });
     QVERIFY(bench.tap(QStringLiteral("Onto the stick")));
     QVERIFY(bench.untilSays(QStringLiteral("Saved: %1/door-K-7.pdf").arg(stick)));
     QVERIFY(bytesOf(stick + QStringLiteral("/door-K-7.pdf")).startsWith("%PDF-"));
+    QVERIFY(QFile::permissions(stick + QStringLiteral("/door-K-7.pdf"))
+                .testFlags(QFile::ReadGroup | QFile::ReadOther));
     // Somebody pulls it out.
     QVERIFY(QDir(stick).removeRecursively());
     QVERIFY(bench.tap(QStringLiteral("Onto the stick")));

@@ -169,6 +169,14 @@ void tst_PhotoSheet::signOffWithTwoPhotos_needsFewTouches()
     const int beforePhotos = touches;
     for (std::size_t photo = 1; photo <= 2; ++photo) {
         QVERIFY(at.untilLive());
+        if (photo == 2) {
+            // The work shows: the same picture once more would not count as done.
+            const QColor was(60, 130, 90);
+            const QColor is(130, 90, 60);
+            bench.camera().show(panelPicture(is));
+            QVERIFY(bench.until([&] { return alike(at.middle(), mixed(was, is, 0.35)); },
+                                QStringLiteral("the wheel afterwards")));
+        }
         bench.shoot(QStringLiteral("camera-%1").arg(photo));
         QVERIFY(touch(shutter));
         QVERIFY(bench.untilSays(keepIt));

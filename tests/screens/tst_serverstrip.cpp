@@ -6,6 +6,7 @@
 #include "storage/storagebench.h"
 #include "storage/wire.h"
 
+#include <QDir>
 #include <QQuickItem>
 #include <QTest>
 
@@ -20,7 +21,8 @@ const QString keptWords = QStringLiteral("kept here, not yet on the wall");
 /// A kiosk on a server at the end of a line that can be cut.
 struct SharedHouse
 {
-    SharedHouse()
+    /// outbox: what the kiosk finds in the place of its file of what is kept; empty: nothing yet.
+    explicit SharedHouse(const QByteArray& outbox = {})
         : bench(BenchHouse::Start::House)
         , database(StoreKind::PostgreSql)
         , wire(database.settings().server)
@@ -31,6 +33,8 @@ struct SharedHouse
         kiosk.server = wire.address();
         kiosk.patience = kioskPatience;
         kiosk.standby = bench.house().folder(QStringLiteral("standby"));
+        if (!outbox.isEmpty())
+            bench.house().put(kiosk.standby + QStringLiteral("/outbox.sqlite"), outbox, 60);
         bench.house().moveToServer(database.settings(), kiosk);
     }
 
@@ -106,6 +110,34 @@ private slots:
         QCOMPARE(shared.entries("work-started"), before + 1);
         QVERIFY(shared.now().isRunning());
         QVERIFY(bench.ofType("ServerStrip").empty());
+    }
+
+    void damagedFile_isToldOnEveryScreen_untilSomebodyWhoMayManageReadIt_data() { sizes(); }
+
+    void damagedFile_isToldOnEveryScreen_untilSomebodyWhoMayManageReadIt()
+    {
+        QFETCH(const QSize, size);
+        const QString words = QStringLiteral("The file of what is kept here was damaged");
+        SharedHouse shared(QByteArray(20'000, '\x5a'));
+        KioskBench& bench = shared.bench;
+        bench.show(size);
+        QVERIFY(shared.isKnown());
+        QVERIFY(bench.untilSays(words));
+        bench.shoot(QStringLiteral("server-damaged-wall"));
+        QVERIFY(bench.openCar(bench.house().car(shared.wheel->car).identity.stockNumber));
+        QVERIFY(bench.says(words));
+        QVERIFY(bench.tap(QStringLiteral("Back to the wall")));
+        QVERIFY(bench.tap(QStringLiteral("What is kept here")));
+        QVERIFY(bench.untilSays(QStringLiteral("To be read")));
+        QVERIFY(bench.untilSays(QStringLiteral("What to do")));
+        bench.shoot(QStringLiteral("server-damaged"));
+        QVERIFY(bench.tap(QStringLiteral("I have read this")));
+        QVERIFY(bench.signIn(QStringLiteral("Runa Talbeck")));
+        QVERIFY(bench.untilGone(words));
+        QVERIFY(bench.house().desk().standing().kept.empty());
+        // The file itself is kept.
+        const QDir standby(bench.house().folder(QStringLiteral("standby")));
+        QCOMPARE(standby.entryList({QStringLiteral("outbox.damaged-*.sqlite")}).size(), 1);
     }
 
     void whatIsNoWork_waits_andSignInSaysHowOldTheStaffAre_data() { sizes(); }

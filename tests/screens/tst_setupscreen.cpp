@@ -46,6 +46,13 @@ void tst_SetupScreen::newWorkshop_byTouch()
     QVERIFY(bench.type(QStringLiteral("Runa")));
     QVERIFY(bench.tap(QStringLiteral("enter"))); // puts the keyboard away
     QVERIFY(bench.tap(QStringLiteral("Mechanical")));
+    // What nobody could finish with her alone is said before the workshop is there.
+    const QStringList alone = bench.shell().setup()->warnings();
+    QVERIFY(alone.size() > 2);
+    QVERIFY2(alone.front().startsWith(QStringLiteral("Nobody but Runa may do: ")),
+             qPrintable(alone.front()));
+    QVERIFY(bench.untilSays(alone.front()));
+    QVERIFY(bench.untilSays(QStringLiteral("and %1 more").arg(alone.size() - 2)));
     bench.shoot(QStringLiteral("setup-you"));
     QVERIFY(bench.tap(QStringLiteral("Next")));
     QVERIFY(bench.enterPin());
@@ -55,6 +62,9 @@ void tst_SetupScreen::newWorkshop_byTouch()
     QVERIFY(bench.enterPin());
     QVERIFY(bench.tap(QStringLiteral("Open the workshop")));
     QVERIFY(bench.untilSays(QStringLiteral("No car in prep")));
+    QVERIFY(bench.untilSays(QStringLiteral("%1 kinds of work cannot be finished with the people "
+                                           "here: see Staff and bays")
+                                .arg(alone.size())));
     const SiteState site = bench.house().site();
     QCOMPARE(site.name, QStringLiteral("Quay"));
     QVERIFY(!site.demo);

@@ -5,6 +5,7 @@
 
 #include <QLocale>
 #include <QQuickItem>
+#include <QSignalSpy>
 #include <QTest>
 
 #include <algorithm>
@@ -29,6 +30,7 @@ private slots:
     void extraHours_areEntered_andTakenBack_data();
     void extraHours_areEntered_andTakenBack();
     void newPin_replacesTheOldOne();
+    void lockedName_isToldToTheManagers_alsoAfterTheNextStart();
     void whoLeft_isNotOfferedAnyMore();
     void lastManager_cannotBeLockedOut();
     void technician_changesNobody();
@@ -82,6 +84,29 @@ bool accepts(BenchHouse& house, PersonId person, const QString& pin)
     tried.waitForFinished();
     const auto answer = tried.result();
     return answer && answer->outcome == SignInAnswer::Outcome::SignedIn;
+}
+
+/// As if the kiosk were killed after the last wrong PIN, before anybody was told.
+void markLocked(BenchHouse& house, PersonId person)
+{
+    auto marked = house.store().run([person, now = house.clock.now()](Workshop&, Store& store) {
+        return store.failures().add(person, {SignInMark::Kind::Lock, now});
+    });
+    marked.waitForFinished();
+    QVERIFY(marked.result());
+}
+
+/// Whose locked names stand in the ledger.
+std::vector<PersonId> alarms(BenchHouse& house)
+{
+    std::vector<PersonId> people;
+    auto history = house.desk().siteHistory();
+    history.waitForFinished();
+    const auto entries = history.result();
+    for (const SiteEnvelope& entry : entries.value())
+        if (const auto* alarm = std::get_if<PinAlarm>(&entry.event))
+            people.push_back(alarm->person);
+    return people;
 }
 
 } // namespace
@@ -316,6 +341,27 @@ void tst_StaffScreen::newPin_replacesTheOldOne()
     QVERIFY2(!view.ask()->refused(), qPrintable(view.ask()->words()));
     QVERIFY(accepts(house, nell, otherPin));
     QVERIFY(!accepts(house, nell, BenchHouse::pin()));
+}
+
+void tst_StaffScreen::lockedName_isToldToTheManagers_alsoAfterTheNextStart()
+{
+    BenchHouse house(BenchHouse::Start::House);
+    const PersonId nell = house.person(QStringLiteral("Nell"));
+    const PersonId bram = house.person(QStringLiteral("Bram"));
+    markLocked(house, nell);
+    QVERIFY(alarms(house).empty());
+    auto standing = house.desk().signInStanding(nell);
+    standing.waitForFinished();
+    QCOMPARE(standing.result()->outcome, SignInAnswer::Outcome::Locked);
+    QVERIFY(alarms(house) == std::vector{nell});
+    markLocked(house, bram);
+    for (int start = 0; start < 2; ++start) {
+        house.cutPower();
+        // The desk asks the store before it tells that it is there.
+        const QSignalSpy there(&house.desk(), &Desk::standingChanged);
+        QTRY_VERIFY(!there.isEmpty());
+        QVERIFY(alarms(house) == (std::vector{nell, bram}));
+    }
 }
 
 void tst_StaffScreen::whoLeft_isNotOfferedAnyMore()

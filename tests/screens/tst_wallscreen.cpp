@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "kioskbench.h"
+#include "planhands.h"
 
 #include "kiosk/kioskenums.h"
 #include "kiosk/wallrow.h"
@@ -26,12 +26,20 @@ private slots:
     void demoWeek_shows_countsBaysAndCards();
     void cards_touchNoOther_andKeepTheirWordsInside_data();
     void cards_touchNoOther_andKeepTheirWordsInside();
-    void skill_inOneTouch_showsWhatWaitsForIt();
+    void everySkill_isInReach_andShowsWhatWaitsForItAlone_data();
+    void everySkill_isInReach_andShowsWhatWaitsForItAlone();
+    void person_inTwoTouches_showsTheirWorkAlone_data();
+    void person_inTwoTouches_showsTheirWorkAlone();
+    void lineBelowTheCards_leavesTwoRowsOfThem();
+    void forgottenTimer_isAskedAboutOnTheCard_data();
+    void forgottenTimer_isAskedAboutOnTheCard();
     void search_showsTheOneCar_andEndsWithAll();
     void card_opensItsCar_andBackReturns();
     void commandFromElsewhere_changesTheWall();
     void ownWork_isOneTouchAway();
     void firstDay_offersToBringACarIn();
+    void peopleWhoLeaveNobodyToCheck_areWarnedOf_data();
+    void peopleWhoLeaveNobodyToCheck_areWarnedOf();
     void manyCars_scrollWithFewDelegates();
 };
 
@@ -40,6 +48,74 @@ namespace {
 QString textOf(QQuickItem* card, const char* role)
 {
     return card->property(role).toString();
+}
+
+/// In order, so that two lists of the same cars are equal.
+QStringList sorted(QStringList stockNumbers)
+{
+    stockNumbers.sort();
+    return stockNumbers;
+}
+
+QString stockNumberOf(const WallModel& wall, int row)
+{
+    return wall.data(wall.index(row), wall.roleNames().key("stockNumber")).toString();
+}
+
+QStringList stockNumbersOn(const WallModel& wall)
+{
+    QStringList shown;
+    for (int row = 0; row < wall.rowCount(); ++row)
+        shown.append(stockNumberOf(wall, row));
+    return sorted(shown);
+}
+
+/// Of the cars that have a line of this kind.
+QStringList stockNumbersOf(const std::vector<CarCard>& cards,
+                           const std::function<bool(const CardLine&)>& isMeant)
+{
+    QStringList meant;
+    for (const CarCard& card : cards)
+        if (std::ranges::any_of(card.outstanding, isMeant))
+            meant.append(card.identity.stockNumber);
+    return sorted(meant);
+}
+
+/// What is in sight is what the wall has. Cards that wait to be used again stay in the scene,
+/// unseen.
+bool showsItsRows(KioskBench& bench)
+{
+    const WallModel& wall = *bench.shell().wall();
+    for (int row = 0; row < wall.count(); ++row) {
+        QQuickItem* card = nullptr;
+        QMetaObject::invokeMethod(bench.ofType("WallGrid").front(), "itemAtIndex",
+                                  Q_RETURN_ARG(QQuickItem*, card), Q_ARG(int, row));
+        if (card == nullptr ? row == 0 : textOf(card, "stockNumber") != stockNumberOf(wall, row))
+            return false;
+    }
+    return true;
+}
+
+/// The whole of it can be touched where it is, by a gloved finger.
+bool isInReach(KioskBench& bench, const QQuickItem* item)
+{
+    const double touch = 20 * bench.window()->property("pxPerMm").toDouble() - 1;
+    if (item->width() < touch || item->height() < touch ||
+        !liesWithin(item, bench.window()->contentItem()))
+        return false;
+    for (const QQuickItem* at = item->parentItem(); at != nullptr; at = at->parentItem())
+        if (at->clip() && !liesWithin(item, at))
+            return false;
+    return true;
+}
+
+bool isTooNear(const QQuickItem* one, const QQuickItem* other)
+{
+    constexpr double gap = 10; // pixels: 3 mm, rounded down
+    const auto box = [](const QQuickItem* item) {
+        return item->mapRectToScene(item->boundingRect());
+    };
+    return box(one).adjusted(-gap + 1, -gap + 1, gap - 1, gap - 1).intersects(box(other));
 }
 
 } // namespace
@@ -102,30 +178,184 @@ void tst_WallScreen::cards_touchNoOther_andKeepTheirWordsInside()
     }
 }
 
-void tst_WallScreen::skill_inOneTouch_showsWhatWaitsForIt()
+void tst_WallScreen::everySkill_isInReach_andShowsWhatWaitsForItAlone_data()
 {
+    QTest::addColumn<QSize>("size");
+    QTest::addColumn<QString>("who");
+    for (const QString& who : {QString(), QStringLiteral("Tamsin Orr")}) {
+        const char* state = who.isEmpty() ? "signed out" : "signed in";
+        QTest::addRow("wide, %s", state) << QSize(1920, 1080) << who;
+        QTest::addRow("tall, %s", state) << QSize(1080, 1920) << who;
+    }
+}
+
+void tst_WallScreen::everySkill_isInReach_andShowsWhatWaitsForItAlone()
+{
+    QFETCH(const QSize, size);
+    QFETCH(const QString, who);
     KioskBench bench(BenchHouse::Start::Demo);
-    bench.show();
-    SkillCounts* skills = bench.shell().wall()->skills();
-    QVERIFY(skills->count() > 1);
-    int row = 0;
-    const auto cell = [&](const char* role) {
-        return skills->data(skills->index(row), skills->roleNames().key(role));
-    };
-    while (row < skills->count() && (cell("skill") != QStringLiteral("mechanical")))
-        ++row;
-    QVERIFY(row < skills->count());
-    const int waiting = cell("cars").toInt();
-    QVERIFY(waiting > 0);
-    QVERIFY(bench.tap(QStringLiteral("Mechanical %1").arg(waiting)));
-    QVERIFY(
-        bench.until([&] { return bench.shell().wall()->skill() == QLatin1String("mechanical"); },
-                    QStringLiteral("the filter")));
-    QVERIFY(bench.shell().wall()->count() >= waiting);
-    bench.shoot(QStringLiteral("wall-mechanical"));
+    bench.show(size);
+    if (!who.isEmpty())
+        QVERIFY(bench.tap(QStringLiteral("Who are you?")) && bench.signIn(who));
+    const WallModel& wall = *bench.shell().wall();
+    const std::vector<CarCard> cards = bench.house().cards();
+    int waited = 0;
+    for (const auto& [skill, name] : Names<Skill>::table) {
+        const QString id = QString::fromLatin1(name);
+        const QStringList expected = stockNumbersOf(
+            cards, [&, what = skill](const CardLine& line) { return waitsFor(line, what); });
+        QQuickItem* tab = bench.ofType("FilterTab", "skill", id);
+        // The office's tab is there when something waits for the office.
+        if (tab == nullptr) {
+            QVERIFY2(skill == Skill::Office && expected.isEmpty(), name);
+            continue;
+        }
+        // One touch, without a drag before it.
+        QVERIFY(bench.until([&] { return isInReach(bench, tab); }, id));
+        QVERIFY(bench.tap(tab));
+        QVERIFY(bench.until([&] { return wall.skill() == id; }, id));
+        QCOMPARE(tab->property("count").toInt(), static_cast<int>(expected.size()));
+        QCOMPARE(stockNumbersOn(wall), expected);
+        QVERIFY(bench.until([&] { return showsItsRows(bench); }, id));
+        if (expected.isEmpty())
+            QVERIFY(bench.untilSays(QStringLiteral("Nothing here for this filter")));
+        waited += static_cast<int>(expected.size());
+    }
+    QVERIFY(waited > 0);
     QVERIFY(bench.tap(QStringLiteral("All")));
-    QVERIFY(bench.until([&] { return bench.shell().wall()->skill().isEmpty(); },
+    QVERIFY(bench.until([&] { return wall.skill().isEmpty(); }, QStringLiteral("all cars")));
+    QCOMPARE(wall.count(), static_cast<int>(cards.size()));
+    bench.shoot(who.isEmpty() ? QStringLiteral("wall-tabs") : QStringLiteral("wall-tabs-own"));
+    // Each tab and each way on has its gap to the next.
+    std::vector<QQuickItem*> touched = bench.ofType("FilterTab");
+    for (QQuickItem* way : bench.ofType("ActionButton"))
+        touched.push_back(way);
+    touched.push_back(bench.ofType("PersonChip").front());
+    for (std::size_t i = 0; i < touched.size(); ++i)
+        for (std::size_t j = 0; j < i; ++j)
+            QVERIFY2(!isTooNear(touched[i], touched[j]),
+                     qPrintable(textOf(touched[i], "spoken") + QLatin1Char('/') +
+                                textOf(touched[j], "spoken")));
+}
+
+void tst_WallScreen::person_inTwoTouches_showsTheirWorkAlone_data()
+{
+    sizes();
+}
+
+void tst_WallScreen::person_inTwoTouches_showsTheirWorkAlone()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::Demo);
+    BenchHouse& house = bench.house();
+    // Something is handed to somebody who is not at the wall.
+    const PersonId sefton = house.person(QStringLiteral("Sefton"));
+    const PersonId manager = house.person(QStringLiteral("Odo"));
+    const std::vector<CarCard> before = house.cards();
+    int handed = 0;
+    for (const CarCard& card : before)
+        for (const CardLine& line : card.outstanding)
+            if (handed < 2 && line.skill == Skill::SmartRepair &&
+                line.state == OperationState::Waiting &&
+                house.tries(manager, card.car, {car::HandOver{line.operation, sefton}})) {
+                ++handed;
+                break;
+            }
+    QCOMPARE(handed, 2);
+    bench.show(size);
+    const WallModel& wall = *bench.shell().wall();
+    const QStringList expected = stockNumbersOf(
+        house.cards(), [&](const CardLine& line) { return isOfPerson(line, sefton); });
+    QVERIFY(expected.size() >= 2);
+    QVERIFY(expected.size() < wall.count());
+
+    QQuickItem* tab = bench.ofType("FilterTab", "spoken", QStringLiteral("Person"));
+    QVERIFY(tab != nullptr && isInReach(bench, tab));
+    QVERIFY(bench.tap(tab));
+    QVERIFY(bench.untilSays(QStringLiteral("Whose work?")));
+    bench.shoot(QStringLiteral("wall-people"));
+    for (const auto& [id, person] : house.site().people)
+        QCOMPARE(bench.says(person.name), person.can(Right::Work) || person.can(Right::Check));
+    for (QQuickItem* chip : bench.ofType("ChoiceChip"))
+        QVERIFY2(isInReach(bench, chip), qPrintable(textOf(chip, "text")));
+    QVERIFY(bench.tap(QStringLiteral("Sefton Ayre")));
+    QVERIFY(bench.until([&] { return wall.person() == sefton.value; }, QStringLiteral("filter")));
+    QCOMPARE(stockNumbersOn(wall), expected);
+    QVERIFY(bench.until([&] { return showsItsRows(bench); }, QStringLiteral("the cards")));
+    // The tab says whose work it is, and of how many cars.
+    QVERIFY(bench.untilSays(QStringLiteral("Sefton Ayre %1").arg(expected.size())));
+    bench.shoot(QStringLiteral("wall-person"));
+
+    // A skill is another question; the name once more in the list shows all again.
+    QVERIFY(bench.tap(bench.ofType("FilterTab", "skill", QStringLiteral("trim"))));
+    QVERIFY(bench.until([&] { return wall.person() == 0; }, QStringLiteral("the skill alone")));
+    QVERIFY(bench.tap(QStringLiteral("Person")) && bench.tap(QStringLiteral("Sefton Ayre")));
+    QVERIFY(bench.until([&] { return wall.person() == sefton.value; }, QStringLiteral("filter")));
+    QVERIFY(wall.skill().isEmpty());
+    QVERIFY(bench.tap(QStringLiteral("Sefton Ayre %1").arg(expected.size())));
+    QVERIFY(bench.untilSays(QStringLiteral("Whose work?")));
+    QVERIFY(bench.tap(bench.ofType("ChoiceChip", "text", QStringLiteral("Sefton Ayre"))));
+    QVERIFY(bench.until([&] { return wall.count() == static_cast<int>(before.size()); },
                         QStringLiteral("all cars")));
+}
+
+// Who has work in hand has a line of their own above the filters.
+void tst_WallScreen::lineBelowTheCards_leavesTwoRowsOfThem()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    house.fill(12);
+    const CarId car = house.carByStock(QStringLiteral("K-100"));
+    const PersonId runa = house.person(QStringLiteral("Runa"));
+    const OperationId work = house.open(car, "arrival-check");
+    house.must(runa, car, {car::ReadCautions{work}, car::StartWork{work}});
+    bench.show();
+    QVERIFY(bench.tap(QStringLiteral("Who are you?")));
+    QVERIFY(bench.signIn(QStringLiteral("Runa Talbeck")));
+    QVERIFY(bench.untilSays(QStringLiteral("go on")));
+    const auto rows = [&] {
+        QSet<int> tops;
+        for (const QQuickItem* card : bench.ofType("CarCard"))
+            if (liesWithin(card, bench.window()->contentItem()))
+                tops.insert(qRound(card->mapToScene({0, 0}).y()));
+        return tops.size();
+    };
+    QVERIFY(bench.until([&] { return rows() == 2; }, QStringLiteral("two rows of cards")));
+    bench.shoot(QStringLiteral("wall-two-rows"));
+}
+
+void tst_WallScreen::forgottenTimer_isAskedAboutOnTheCard_data()
+{
+    sizes();
+}
+
+void tst_WallScreen::forgottenTimer_isAskedAboutOnTheCard()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = house.bringIn(QStringLiteral("K-7"));
+    const PersonId runa = house.person(QStringLiteral("Runa"));
+    const OperationId work = house.open(car, "arrival-check");
+    house.must(
+        runa, car,
+        {car::MoveCar{bayNumbered(bench, 2), {}}, car::ReadCautions{work}, car::StartWork{work}});
+    bench.show(size);
+    const QString asked = QStringLiteral("runs since 13:40: still working?");
+    house.clock.goOn(120);
+    QVERIFY(bench.untilSays(QStringLiteral("2 h")));
+    QVERIFY(!bench.says(asked));
+    house.clock.goOn(1);
+    QVERIFY(bench.untilSays(asked));
+    // On the card and on the bay's tile, whole.
+    QQuickItem* card = bench.ofType("CarCard").front();
+    QVERIFY(wordsIn(card, asked) != nullptr);
+    QVERIFY(!wordsIn(card, asked)->property("truncated").toBool());
+    QQuickItem* tile = bench.ofType("BayTile", "stockNumber", QStringLiteral("K-7"));
+    QVERIFY(tile != nullptr);
+    QCOMPARE(textOf(tile, "stateWords"), QStringLiteral("since 13:40?"));
+    QVERIFY(wordsIn(tile, QStringLiteral("since 13:40?")) != nullptr);
+    bench.shoot(QStringLiteral("wall-forgotten"));
 }
 
 void tst_WallScreen::search_showsTheOneCar_andEndsWithAll()
@@ -199,6 +429,50 @@ void tst_WallScreen::firstDay_offersToBringACarIn()
     QVERIFY(bench.untilSays(QStringLiteral("No car in prep")));
     QVERIFY(!bench.says(QStringLiteral("Demo workshop: nothing here is real")));
     bench.shoot(QStringLiteral("wall-first-day"));
+}
+
+void tst_WallScreen::peopleWhoLeaveNobodyToCheck_areWarnedOf_data()
+{
+    sizes();
+}
+
+void tst_WallScreen::peopleWhoLeaveNobodyToCheck_areWarnedOf()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId runa = house.person(QStringLiteral("Runa"));
+    const PersonId bram = house.person(QStringLiteral("Bram"));
+    // She has every right, and the mechanical work to herself; he may not check.
+    const SiteState before = house.site();
+    for (const auto& [id, person] : before.people)
+        if (id != runa)
+            house.must(
+                runa,
+                site::ChangePerson{id, {Skill::Wheels, Skill::Valet}, {Right::Work}, id == bram},
+                person.name);
+    bench.show(size);
+    const auto kept = [&] {
+        return bench.shell().houseWarnings().filter(
+            QStringLiteral("so nobody is left to check any car: final check."));
+    };
+    QVERIFY(bench.until([&] { return kept().size() == 1; }, QStringLiteral("the warning")));
+    QVERIFY2(kept().front().startsWith(QStringLiteral("Nobody but Runa Talbeck may do: ")),
+             qPrintable(kept().front()));
+    const QStringList warnings = bench.shell().houseWarnings();
+    const QString line = QStringLiteral("%1 kinds of work cannot be finished with the people "
+                                        "here: see Staff and bays")
+                             .arg(warnings.size());
+    QVERIFY(bench.untilSays(line));
+    bench.shoot(QStringLiteral("wall-nobody-to-check"));
+    QVERIFY(bench.tap(line));
+    QVERIFY(bench.untilSays(warnings.front()));
+    bench.shoot(QStringLiteral("staff-nobody-to-check"));
+    // It goes once somebody else does the mechanical work.
+    const PersonId tamsin = house.person(QStringLiteral("Tamsin"));
+    house.must(runa, site::ChangePerson{tamsin, {Skill::Mechanical}, {Right::Work}, true},
+               QStringLiteral("Tamsin Orr"));
+    QVERIFY(bench.until([&] { return kept().isEmpty(); }, QStringLiteral("no warning")));
 }
 
 void tst_WallScreen::manyCars_scrollWithFewDelegates()

@@ -5,25 +5,38 @@
 // Entries against the rules of the house and of a car as a whole.
 namespace ramplight::test {
 
-namespace {
-
-CarArrived arrived(const char* stockNumber)
+CarArrived forgedArrival(Workbench& bench)
 {
     CarArrived event;
-    event.identity.stockNumber = QString::fromLatin1(stockNumber);
+    event.identity.stockNumber = bench.command().text;
     event.identity.make = QStringLiteral("Halden");
     event.identity.model = QStringLiteral("Skerry");
     event.promised = QDate(2031, 3, 20);
     return event;
 }
 
-FindingRecorded foundOn(Workbench& bench, const CarId& car, const char* place)
+CarId newCar(Workbench& bench)
+{
+    return CarId{QStringLiteral("another-") + bench.command().text};
+}
+
+FindingRecorded forgedFinding(Workbench& bench, const CarId& car, const char* place)
 {
     FindingRecorded event;
     event.finding = FindingId{bench.car(car).nextFinding};
     event.data = finding(place, Condition::Scratch);
+    event.undecided = true;
     return event;
 }
+
+PersonId leaver(Workbench& bench)
+{
+    const PersonId who = bench.hire(QStringLiteral("Odd"), {Skill::Valet}, {Right::Work});
+    bench.ask(bench.manager, site::ChangePerson{who, {Skill::Valet}, {Right::Work}, false});
+    return who;
+}
+
+namespace {
 
 FindingCorrected gone(FindingId id, const char* place, const QString& reason)
 {
@@ -38,11 +51,6 @@ FindingCorrected gone(FindingId id, const char* place, const QString& reason)
 Forged atSite(PersonId by, std::vector<SiteEvent> events)
 {
     return {{}, by, {}, std::move(events)};
-}
-
-CarId newCar()
-{
-    return CarId{QStringLiteral("another")};
 }
 
 /// Walk-round with one draft, read and kept.
@@ -88,7 +96,8 @@ std::vector<RuleBreaker> siteBreakers()
                  b.mechanic,
                  {PersonChanged{
                      b.mechanic, {Skill::Mechanical}, {Right::Work, Right::Release}, true}});
-         }},
+         },
+         nullptr, true},
         {RefusalId::NotAllowed, "somebody else's PIN", "without the right to manage",
          [](Workbench& b) {
              return atSite(b.mechanic, {AccessChanged{b.manager, QStringLiteral("pin")}});
@@ -98,16 +107,19 @@ std::vector<RuleBreaker> siteBreakers()
         {RefusalId::PersonUnknown, "a person who is not there", "person who is not there",
          [](Workbench& b) {
              return atSite(b.manager, {PersonChanged{PersonId{77}, {}, {Right::Manage}, true}});
-         }},
+         },
+         nullptr, true},
         {RefusalId::AlreadySetUp, "set up again", "sets up a workshop that is set up",
          [](Workbench& b) {
              return atSite(b.manager, {SiteSetUp{QStringLiteral("Again"), false, {}}});
-         }},
+         },
+         nullptr, true},
         {RefusalId::LastManager, "the last one goes", "leaves nobody who could manage",
          [](Workbench& b) {
              b.ask(b.manager, site::ChangePerson{b.checker, {}, {Right::Check}, true});
              return atSite(b.manager, {PersonChanged{b.manager, {}, {}, true}});
-         }},
+         },
+         nullptr, true},
         {RefusalId::NameMissing, "a bay without one", "a bay without a name",
          [](Workbench& b) {
              return atSite(b.manager, {BaySet{{BayId{9}, 9, {}, BayKind::Any, true}}});
@@ -128,12 +140,48 @@ std::vector<RuleBreaker> siteBreakers()
              HouseRulesSet set;
              set.rules.lockSeconds = 1'000'000;
              return atSite(b.manager, {set});
-         }},
+         },
+         nullptr, true},
         {RefusalId::RuleOutOfRange, "away until the day before",
          "sets a person's times that cannot be",
          [day](Workbench& b) {
              return atSite(b.manager,
                            {PersonTimesSet{b.painter, {{}, {{day, day.addDays(-1)}}, {}}}});
+         }},
+        {RefusalId::BayUnknown, "a bay that is not there", "changes a bay that is not there",
+         [](Workbench& b) {
+             return atSite(b.manager, {BaySet{{BayId{700}, 70, QStringLiteral("Far off"),
+                                               BayKind::Any, false}}});
+         }},
+        {RefusalId::ToolUnknown, "a tool that is not there", "changes a tool that is not there",
+         [day](Workbench& b) {
+             return atSite(b.manager, {ToolSet{{ToolId{700}, QStringLiteral("X 1"),
+                                                ToolKind::DialGauge, day, false}}});
+         }},
+        {RefusalId::RuleOutOfRange, "minutes that fall", "changes work to what cannot be",
+         [](Workbench& b) {
+             OperationAdjusted event;
+             event.adjustment.operation = QStringLiteral("valet");
+             event.adjustment.minutes = Minutes{30, 20, 10};
+             return atSite(b.manager, {event});
+         },
+         nullptr, true},
+        {RefusalId::RuleOutOfRange, "one limit twice", "sets one limit of the house twice",
+         [](Workbench& b) {
+             HouseRulesSet set;
+             set.rules.limits = {{QStringLiteral("least-tread"), 30},
+                                 {QStringLiteral("least-tread"), 10}};
+             return atSite(b.manager, {set});
+         },
+         nullptr, true},
+        {RefusalId::ValueOutOfRange, "an alarm about nothing", "raises an alarm about nothing",
+         [](Workbench& b) {
+             return atSite({}, {PinAlarm{b.painter, 0}});
+         }},
+        {RefusalId::PersonUnknown, "a PIN by somebody who left", "by nobody of this site",
+         [](Workbench& b) {
+             const PersonId who = leaver(b);
+             return atSite(who, {AccessChanged{who, QStringLiteral("pin")}});
          }},
     };
 }
@@ -143,16 +191,18 @@ std::vector<RuleBreaker> carBreakers()
     return {
         {RefusalId::CarExists, "brought in twice", "brings in a car that is here already",
          [](Workbench& b) {
-             return Forged{b.bringIn(), b.appraiser, {arrived("K1")}};
+             return Forged{b.bringIn(), b.appraiser, {forgedArrival(b)}};
          }},
         {RefusalId::CarMissing, "never brought in", "a car that was never brought in",
          [](Workbench& b) {
-             return Forged{newCar(), b.appraiser, {foundOn(b, newCar(), "roof")}};
+             const CarId id = newCar(b);
+             return Forged{id, b.appraiser, {forgedFinding(b, id, "roof")}};
          }},
         {RefusalId::StockNumberTaken, "one number on two cars", "one stock number with car another",
          [](Workbench& b) {
-             b.bringIn();
-             return Forged{newCar(), b.appraiser, {arrived("K1")}};
+             CarArrived event = forgedArrival(b);
+             event.identity.stockNumber = b.car(b.bringIn()).identity.stockNumber;
+             return Forged{CarId{QStringLiteral("another")}, b.appraiser, {event}};
          },
          "one_car_per_stock_number"},
         {RefusalId::PhotosKept, "photos of a car in prep", "removes photos that were to be kept",
@@ -164,35 +214,34 @@ std::vector<RuleBreaker> carBreakers()
          }},
         {RefusalId::VinMalformed, "a VIN that is none", "identification number that is none",
          [](Workbench& b) {
-             CarArrived event = arrived("A1");
+             CarArrived event = forgedArrival(b);
              event.identity.vin = QStringLiteral("NOTAVIN");
-             return Forged{newCar(), b.appraiser, {event}};
+             return Forged{newCar(b), b.appraiser, {event}};
          }},
         {RefusalId::FieldMissing, "no model", "without its number, make, model",
          [](Workbench& b) {
-             CarArrived event = arrived("A1");
+             CarArrived event = forgedArrival(b);
              event.identity.model.clear();
-             return Forged{newCar(), b.appraiser, {event}};
+             return Forged{newCar(b), b.appraiser, {event}};
          }},
         {RefusalId::NotAllowed, "brought in by a seller", "without the right to appraise",
          [](Workbench& b) {
-             return Forged{newCar(), b.seller, {arrived("A1")}};
+             return Forged{newCar(b), b.seller, {forgedArrival(b)}};
          }},
         {RefusalId::PersonUnknown, "found by nobody", "by nobody of this site",
          [](Workbench& b) {
              const CarId id = b.bringIn();
-             return Forged{id, PersonId{77}, {foundOn(b, id, "roof")}};
+             return Forged{id, PersonId{77}, {forgedFinding(b, id, "roof")}};
          }},
         {RefusalId::PersonUnknown, "found by somebody who left", "did not work here any more",
          [](Workbench& b) {
              const CarId id = b.bringIn();
-             b.ask(b.manager, site::ChangePerson{b.mechanic, {}, {Right::Work}, false});
-             return Forged{id, b.mechanic, {foundOn(b, id, "roof")}};
+             return Forged{id, leaver(b), {forgedFinding(b, id, "roof")}};
          }},
         {RefusalId::PlaceUnknown, "found on no place", "a place that no car has",
          [](Workbench& b) {
              const CarId id = b.bringIn();
-             return Forged{id, b.appraiser, {foundOn(b, id, "funnel")}};
+             return Forged{id, b.appraiser, {forgedFinding(b, id, "funnel")}};
          }},
         {RefusalId::FindingUnknown, "corrected, never found", "corrects a finding that is not",
          [](Workbench& b) {
@@ -206,7 +255,7 @@ std::vector<RuleBreaker> carBreakers()
              return Forged{id, b.manager, {gone(found, "roof", {})}};
          }},
         {RefusalId::SecondPersonNeeded, "a safety finding, by its finder",
-         "without a second person and a photo",
+         "corrects a safety finding without a second person",
          [](Workbench& b) {
              const CarId id = b.appraised();
              const FindingId found = b.found(id, "brakes-front", Condition::Worn);
@@ -214,8 +263,23 @@ std::vector<RuleBreaker> carBreakers()
              event.evidence = b.photo();
              return Forged{id, b.appraiser, {event}};
          }},
+        {RefusalId::SecondPersonNeeded, "a fact, by its recorder, behind another's correction",
+         "without a second person",
+         [](Workbench& b) {
+             const CarId id = b.appraised(carWith({Fact::TractionBattery}));
+             CarFacts facts = b.car(id).facts;
+             facts.keys = 1;
+             b.must(b.checker, id, car::CorrectFacts{facts, QStringLiteral("counted"), {}});
+             FactsCorrected event;
+             event.facts = facts;
+             event.facts.has = {Fact::CombustionEngine};
+             event.safetyPlaces = b.car(b.bringIn()).safetyPlaces;
+             event.reason = QStringLiteral("not electric");
+             event.evidence = b.photo();
+             return Forged{id, b.appraiser, {event}};
+         }},
         {RefusalId::EvidenceMissing, "a safety finding, without a photo",
-         "without a second person and a photo",
+         "corrects a safety finding without a photo",
          [](Workbench& b) {
              const CarId id = b.appraised();
              const FindingId found = b.found(id, "brakes-front", Condition::Worn);
@@ -271,7 +335,7 @@ std::vector<RuleBreaker> carBreakers()
          }},
         {RefusalId::BayUnknown, "a bay that is not there", "a bay that is not there",
          [](Workbench& b) {
-             return Forged{b.appraised(), b.manager, {CarMoved{BayId{9}, {}}}};
+             return Forged{b.appraised(), b.manager, {CarMoved{BayId{900}, {}}}};
          }},
         {RefusalId::BayTaken, "two cars in one bay", "stands in one bay with car car-1",
          [](Workbench& b) {
@@ -291,7 +355,7 @@ std::vector<RuleBreaker> carBreakers()
              return Forged{id, b.mechanic, {CarReleased{b.car(id).seq}}};
          }},
         {RefusalId::ReleaserAlone, "one name under all of it", "by the only name under",
-         doneByOneAlone},
+         doneByOneAlone, nullptr, true},
         {RefusalId::AlreadyReleased, "released twice", "to a car that was released",
          [](Workbench& b) {
              const CarId id = b.appraised();
@@ -303,13 +367,13 @@ std::vector<RuleBreaker> carBreakers()
          [](Workbench& b) {
              const CarId id = b.appraised();
              b.release(id);
-             return Forged{id, b.appraiser, {foundOn(b, id, "roof")}};
+             return Forged{id, b.appraiser, {forgedFinding(b, id, "roof")}};
          }},
         {RefusalId::CarGone, "after it left", "to a car that had left",
          [](Workbench& b) {
              const CarId id = b.bringIn();
              b.must(b.manager, id, car::LeaveUnreleased{LeavingHow::Scrap, QStringLiteral("rust")});
-             return Forged{id, b.appraiser, {foundOn(b, id, "roof")}};
+             return Forged{id, b.appraiser, {forgedFinding(b, id, "roof")}};
          }},
         {RefusalId::NotGone, "brought back, never gone", "brings a car back that did not leave",
          [](Workbench& b) {

@@ -38,6 +38,31 @@ Forged torqueWith(Workbench& b, const ToolUsed& tool)
     return {id, b.checker, {event}};
 }
 
+/// The survey's tread of one tyre as somebody writes it, by the limits that it has.
+Forged treadOf(Workbench& b, int tenths, ReadingOutcome outcome)
+{
+    const CarId id = b.appraised();
+    const OperationId operation = startedBy(b, id, "tyre-survey", b.wheels);
+    ReadingTaken event = forgedReading(b, id, operation, "tread", number(tenths), outcome);
+    event.place = at("tyre-front-left");
+    event.limits = b.operation(id, operation).spec->readings.front().limits;
+    return {id, b.wheels, {event}};
+}
+
+/// Of the papers of a car, which an appraiser compares.
+ReadingCorrected papersCorrected(Workbench& b, const CarId& id, OperationId operation,
+                                 const char* said, ReadingOutcome outcome)
+{
+    ReadingCorrected event;
+    event.operation = operation;
+    event.original = b.operation(id, operation).readings.front().id;
+    event.reading = ReadingId{b.car(id).nextReading};
+    event.value = answer(said);
+    event.outcome = outcome;
+    event.reason = QStringLiteral("misread");
+    return event;
+}
+
 } // namespace
 
 std::vector<RuleBreaker> proofBreakers()
@@ -198,18 +223,21 @@ std::vector<RuleBreaker> proofBreakers()
          [](Workbench& b) {
              b.tool("T 7", ToolKind::TorqueWrench, b.today());
              return torqueWith(b, {});
-         }},
+         },
+         nullptr, true},
         {RefusalId::ToolOverdue, "a tool that was due", "with a tool that was not in date",
          [](Workbench& b) {
              const QDate due = b.today().addDays(-1);
              const ToolId tool = b.tool("T 7", ToolKind::TorqueWrench, due);
              return torqueWith(b, {tool, QStringLiteral("T 7"), due});
-         }},
+         },
+         nullptr, true},
         {RefusalId::ToolUnknown, "a tool of another kind", "with a tool that was not in date",
          [](Workbench& b) {
              const ToolId tool = b.tool("G 1", ToolKind::TreadGauge, b.today());
              return torqueWith(b, {tool, QStringLiteral("G 1"), b.today()});
-         }},
+         },
+         nullptr, true},
         {RefusalId::CheckByDoer, "signed twice by one", "a second signature by the first person",
          [](Workbench& b) {
              const CarId id = b.appraised();
@@ -256,6 +284,144 @@ std::vector<RuleBreaker> proofBreakers()
              event.reason = QStringLiteral("slipped");
              event.evidence = b.photo();
              return Forged{id, b.wheels, {event}};
+         }},
+        {RefusalId::ReadingStands, "measured until it fits", "takes a reading anew that stands",
+         [](Workbench& b) {
+             const CarId id = b.appraised(carWith({Fact::TractionBattery}));
+             b.found(id, "traction-battery", Condition::Broken);
+             const OperationId operation = startedBy(b, id, "high-voltage-repair", b.mechanic);
+             b.must(b.mechanic, id,
+                    car::TakeReading{operation, QStringLiteral("proved"), {}, number(2)});
+             ReadingTaken event =
+                 forgedReading(b, id, operation, "proved", number(0), ReadingOutcome::Inside);
+             event.limits = b.operation(id, operation).spec->readings.front().limits;
+             return Forged{id, b.mechanic, {event}};
+         }},
+        {RefusalId::ReadingStands, "somebody else's, as if it were one's own",
+         "takes a reading anew that stands",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "inspection", b.mechanic);
+             b.must(b.mechanic, id,
+                    car::TakeReading{operation, QStringLiteral("play"), at("steering"),
+                                     answer("sound")});
+             ReadingTaken event =
+                 forgedReading(b, id, operation, "play", answer("noted"), ReadingOutcome::Inside);
+             event.place = at("steering");
+             return Forged{id, b.technician, {event}};
+         }},
+        {RefusalId::ReadingOutside, "outside, and nothing comes of it",
+         "without opening what it makes due: tyre-fit",
+         [](Workbench& b) { return treadOf(b, 12, ReadingOutcome::Outside); }},
+        {RefusalId::ReadingMalformed, "a tread below nothing", "no number where a number is asked",
+         [](Workbench& b) { return treadOf(b, -1, ReadingOutcome::Outside); }},
+        {RefusalId::OperationNotOpen, "measured after it was signed", "at work that is signed",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             b.found(id, "steering", Condition::Loose);
+             const OperationId operation = startedBy(b, id, "steering-part", b.technician);
+             b.prove(id, operation, b.technician);
+             b.must(b.technician, id, car::SignOff{operation, {}});
+             ReadingTaken event = forgedReading(b, id, operation, "part", answer("another"),
+                                                ReadingOutcome::Recorded);
+             return Forged{id, b.technician, {event}};
+         }},
+        {RefusalId::EvidenceOpen, "signed with nothing measured, for the second person",
+         "is signed without: part",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             b.found(id, "steering", Condition::Loose);
+             const OperationId operation = startedBy(b, id, "steering-part", b.technician);
+             std::vector<CarEvent> events = forgedClosing(b, id, operation, didIt);
+             events.pop_back();
+             return Forged{id, b.technician, std::move(events)};
+         }},
+        {RefusalId::NotStarted, "a check that nobody began", "somebody who did not work on it",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             b.found(id, "tyre-front-left", Condition::Cut);
+             b.close(id, b.open(id, "tyre-fit"));
+             return Forged{id, b.checker,
+                           forgedClosing(b, id, b.open(id, "wheel-fixing-check"),
+                                         SignatureMeaning::CheckedTheWork)};
+         }},
+        {RefusalId::CheckByDoer, "a check signed as work", "something else by its signature",
+         [](Workbench& b) {
+             const auto [id, operation] = fixingCheck(b);
+             return Forged{id, b.checker, forgedClosing(b, id, operation, didIt)};
+         }},
+        {RefusalId::OperationNotOpen, "signed, and open all the same", "signs without closing",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "valet", b.painter);
+             std::vector<CarEvent> events = forgedClosing(b, id, operation, didIt);
+             events.pop_back();
+             return Forged{id, b.painter, std::move(events)};
+         }},
+        {RefusalId::DoNotMove, "adhesive that cures in no time", "that it has to be left alone",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             b.found(id, "windscreen", Condition::Crack);
+             const OperationId operation = startedBy(b, id, "windscreen-fit", b.glazier);
+             b.clock.pass(10);
+             b.prove(id, operation, b.glazier);
+             return Forged{id, b.glazier, forgedClosing(b, id, operation, didIt)};
+         }},
+        {RefusalId::FigureBySigner, "a second signature against one's own figure",
+         "against a figure that the signer entered",
+         [](Workbench& b) {
+             b.spec("steering-part").readings.front() =
+                 b.spec("wheel-fixing-check").readings.front();
+             const CarId id = b.appraised();
+             b.found(id, "steering", Condition::Loose);
+             const OperationId operation = startedBy(b, id, "steering-part", b.technician);
+             b.prove(id, operation, b.technician);
+             b.must(b.technician, id, car::SignOff{operation, {}});
+             const PersonId entered = b.operation(id, operation).figures.front().by;
+             return Forged{id, entered,
+                           forgedClosing(b, id, operation, SignatureMeaning::Countersigned)};
+         },
+         nullptr, true},
+        {RefusalId::ToolUnknown, "a tool that says it is in date", "of its tool what was not so",
+         [](Workbench& b) {
+             const ToolId tool = b.tool("T 7", ToolKind::TorqueWrench, b.today());
+             return torqueWith(b, {tool, QStringLiteral("T 7"), b.today().addDays(300)});
+         },
+         nullptr, true},
+        {RefusalId::ToolUnknown, "a tool where none is asked", "with a tool where none is asked",
+         [](Workbench& b) {
+             Forged forged = treadOf(b, 60, ReadingOutcome::Inside);
+             ReadingTaken event = std::get<ReadingTaken>(forged.events.front());
+             event.tool = {ToolId{1}, QStringLiteral("T 7"), b.today()};
+             forged.events = {event};
+             return forged;
+         }},
+        {RefusalId::ReadingUnknown, "a reading that was corrected before",
+         "does not count any more",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "arrival-check", b.appraiser);
+             b.must(b.appraiser, id,
+                    car::TakeReading{operation, QStringLiteral("papers"), {}, answer("differ")});
+             b.must(b.manager, id,
+                    car::CorrectReading{operation,
+                                        b.operation(id, operation).readings.front().id,
+                                        answer("agree"),
+                                        QStringLiteral("misread"),
+                                        {}});
+             return Forged{id,
+                           b.manager,
+                           {papersCorrected(b, id, operation, "agree", ReadingOutcome::Inside)}};
+         }},
+        {RefusalId::AnswerForbidsClosing, "closed, and corrected to what forbids it",
+         "leaves signed what rests on a reading outside its limit",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = b.open(id, "arrival-check");
+             b.close(id, operation);
+             return Forged{id,
+                           b.manager,
+                           {papersCorrected(b, id, operation, "differ", ReadingOutcome::Outside)}};
          }},
     };
 }

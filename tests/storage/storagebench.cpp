@@ -305,6 +305,8 @@ QString outcome(const tl::expected<void, StoreError>& result)
         return QStringLiteral("damaged");
     case StoreErrorKind::WrongKeys:
         return QStringLiteral("wrong keys");
+    case StoreErrorKind::NotTrusted:
+        return QStringLiteral("not trusted");
     case StoreErrorKind::PhotoGone:
         return QStringLiteral("photo gone");
     case StoreErrorKind::TooNew:

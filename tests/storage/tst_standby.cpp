@@ -10,9 +10,27 @@
 
 #include <algorithm>
 #include <csignal>
+#include <cstddef>
 
 using namespace ramplight;
 using namespace ramplight::test;
+
+namespace {
+
+/// All its work is done at the server, so that nothing holds it any more.
+void makeReadyForRelease(House& house, const CarId& car)
+{
+    const auto before = static_cast<std::ptrdiff_t>(house.bench.ledger.accepted().size());
+    house.bench.closeAll(car);
+    house.bench.clock.pass(120);
+    house.clock.set(house.bench.clock.now());
+    const std::vector<Append> all = house.bench.ledger.accepted();
+    const auto store = house.database.open();
+    if (const auto written = replay({all.begin() + before, all.end()}, store->ledger()); !written)
+        qFatal("%s", qPrintable(written.error().words));
+}
+
+} // namespace
 
 // A kiosk whose server is away: what it knows, what it keeps, what becomes of it.
 class TestStandby : public QObject
@@ -31,7 +49,7 @@ private slots:
     void serverAway_workGoesOn_andArrivesOnce_data()
     {
         QTest::addColumn<QString>("how");
-        for (const char* how : {"cut", "hangs", "stopped"})
+        for (const char* how : {"cut", "hangs", "stopped", "slower than is waited", "trickles"})
             QTest::newRow(how) << how;
     }
 
@@ -39,6 +57,7 @@ private slots:
     {
         QFETCH(QString, how);
         House house;
+        makeReadyForRelease(house, house.other);
         Kiosk kiosk(house, m_folder->path());
         QVERIFY(resultOf(kiosk.opening));
         QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().knownAt.isNull(), patientMs);
@@ -59,6 +78,10 @@ private slots:
             house.wire.cut();
         } else if (how == QLatin1StringView("hangs")) {
             house.wire.hang();
+        } else if (how == QLatin1StringView("slower than is waited")) {
+            house.wire.delay(kioskPatience + std::chrono::seconds(1));
+        } else if (how == QLatin1StringView("trickles")) {
+            house.wire.trickle(20);
         } else {
             QVERIFY(backend > 0);
             QCOMPARE(::kill(backend, SIGSTOP), 0);
@@ -72,7 +95,8 @@ private slots:
 
         // The wall as it was; what is refused is told at once, what may wait is kept.
         QCOMPARE(kiosk.wall(), wall);
-        QVERIFY(kiosk.ask(house.bench.seller, house.car, {car::Release{}}) != done);
+        const QString left = house.entries(house.other);
+        QCOMPARE(kiosk.ask(house.bench.seller, house.other, {car::Release{}}), notKeptWords());
         QVERIFY(kiosk.ask(house.bench.mechanic, house.car, {car::MoveCar{house.bench.lift, {}}})
                     .contains(QStringLiteral("server is away")));
         QCOMPARE(kiosk.ask(house.who, house.car, {car::SignOff{house.work, {}}}),
@@ -89,6 +113,7 @@ private slots:
         QCOMPARE(kiosk.standing().kept.front().works.front().operation, house.work);
         QCOMPARE(house.entries(house.car), before);
         const Moment made = kiosk.standing().kept.front().at;
+        QCOMPARE(house.entries(house.other), left);
 
         house.clock.pass(45);
         house.wire.heal();
@@ -103,6 +128,11 @@ private slots:
         QCOMPARE(lines.filter(QStringLiteral("operation-signed")).size(), 1);
         QVERIFY(!kiosk.car(house.car).operation(house.work)->isOpen());
         QCOMPARE(kiosk.car(house.car).operation(house.work)->segments.front().start, made);
+        // The same release, now that the server is back.
+        QCOMPARE(house.entries(house.other), left);
+        QCOMPARE(kiosk.ask(house.bench.seller, house.other, {car::Release{}}), done);
+        QVERIFY(house.entries(house.other).size() > left.size());
+        QVERIFY(kiosk.car(house.other).released);
         const auto store = house.database.open();
         QCOMPARE(
             told(Verifier(store->ledger(), [](const std::set<PhotoId>&) { return VaultReport{}; })

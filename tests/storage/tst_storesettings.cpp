@@ -3,6 +3,7 @@
 #include "storage/storesettings.h"
 #include "support/testmain.h"
 
+#include <QScopeGuard>
 #include <QTest>
 
 using namespace ramplight;
@@ -42,6 +43,11 @@ private slots:
             << "host=db sslmode=verify-full sslrootcert='/etc/our keys/root.crt'"
             << address("db", 5432, "", "", "",
                        "sslmode=verify-full;sslrootcert='/etc/our keys/root.crt'");
+        QTest::newRow("number alone")
+            << "hostaddr=10.0.0.2 dbname=prep" << address("10.0.0.2", 5432, "prep", "", "", "");
+        QTest::newRow("number beside a name")
+            << "hostaddr=10.0.0.2 host=db sslmode=verify-full"
+            << address("db", 5432, "", "", "", "hostaddr=10.0.0.2;sslmode=verify-full");
         QTest::newRow("empty") << "" << address("", 5432, "", "", "", "");
     }
 
@@ -90,6 +96,59 @@ private slots:
         PostgresAddress address;
         address.options = options;
         QTEST(address.connectOptions(), "expected");
+    }
+
+    void encryption_isWanted_onTheWayToAnotherMachine_data()
+    {
+        QTest::addColumn<QString>("text");
+        QTest::addColumn<QString>("expected");
+        for (const char* here : {"", "host=localhost", "host=127.0.0.1", "host=127.3.2.1",
+                                 "host=::1", "host=/var/run/postgresql", "host=@postgres",
+                                 "host=localhost,127.0.0.1", "host=localhost hostaddr=127.0.0.1"})
+            QTest::newRow(here) << here << "";
+        for (const char* there : {"host=10.0.0.2", "hostaddr=10.0.0.2", "host=db.workshop.example",
+                                  "host=127.0.0.1.workshop.example", "host=localhost,10.0.0.2",
+                                  "host=localhost hostaddr=10.0.0.2", "host=localhost.example"})
+            QTest::newRow(there) << there << "require";
+        QTest::newRow("said otherwise") << "host=10.0.0.2 sslmode=disable"
+                                        << "disable";
+        QTest::newRow("said more strictly") << "host=db sslmode=verify-full"
+                                            << "verify-full";
+        QTest::newRow("a service says it") << "host=db service=prep"
+                                           << "";
+    }
+
+    void encryption_isWanted_onTheWayToAnotherMachine()
+    {
+        QFETCH(QString, text);
+        QFETCH(QString, expected);
+        const auto putBack = [](const char* name, const QByteArray& value) {
+            if (value.isNull())
+                qunsetenv(name);
+            else
+                qputenv(name, value);
+        };
+        const auto asBefore =
+            qScopeGuard([&, mode = qgetenv("PGSSLMODE"), host = qgetenv("PGHOST")] {
+                putBack("PGSSLMODE", mode);
+                putBack("PGHOST", host);
+            });
+        qunsetenv("PGSSLMODE");
+        qunsetenv("PGHOST");
+        const auto mode = [&] {
+            QString found;
+            for (const QString& one : PostgresAddress::parse(text)->connectOptions().split(';'))
+                if (one.startsWith(QLatin1String("sslmode=")))
+                    found += one.mid(8);
+            return found;
+        };
+        QCOMPARE(mode(), expected);
+        // The account's own way to say it.
+        qputenv("PGSSLMODE", "verify-ca");
+        QCOMPARE(mode(), expected == QLatin1String("require") ? QString() : expected);
+        qunsetenv("PGSSLMODE");
+        qputenv("PGHOST", "10.0.0.2");
+        QCOMPARE(mode(), text.isEmpty() ? QStringLiteral("require") : expected);
     }
 
     void address_wrongText_isRefusedInWords()

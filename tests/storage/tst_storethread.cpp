@@ -55,6 +55,31 @@ private slots:
         QTRY_COMPARE(changed.size(), 1);
     }
 
+    // Whoever waits for a long piece of work sees that it gets on.
+    void statements_areCounted_whileWorkGoesOn_data() { addKinds(); }
+
+    void statements_areCounted_whileWorkGoesOn()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        StoreThread thread(database.settings(), keeperWith(), m_clock, m_catalogue);
+        QVERIFY(resultOf(thread.start(), patience));
+        const quint64 opened = thread.statements();
+        QVERIFY(opened > 0);
+        const auto during = resultOf(thread.run([&](Workshop&, Store& store) {
+            std::vector<quint64> counts;
+            for (int i = 0; i < 3; ++i) {
+                std::ignore = store.ledger().isKnown(CommandId{QStringLiteral("none")});
+                counts.push_back(thread.statements());
+            }
+            return counts;
+        }),
+                                     patience);
+        QCOMPARE_GT(during[0], opened);
+        QCOMPARE_GT(during[1], during[0]);
+        QCOMPARE_GT(during[2], during[1]);
+    }
+
     void database_thatCannotBeOpened_answersEveryRequest()
     {
         StoreSettings settings;

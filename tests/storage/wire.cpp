@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <array>
 #include <cerrno>
+#include <string_view>
+#include <utility>
 
 #include <arpa/inet.h>
 #include <poll.h>
@@ -42,21 +44,34 @@ const sockaddr* plain(const sockaddr_in& address)
     return reinterpret_cast<const sockaddr*>(&address);
 }
 
+/// What there is to read. False: it ended.
+bool receive(int from, std::string& bytes)
+{
+    std::array<char, 16384> got{};
+    const ssize_t size = ::recv(from, got.data(), got.size(), MSG_DONTWAIT);
+    if (size <= 0)
+        return size < 0 && (errno == EAGAIN || errno == EINTR);
+    bytes.assign(got.data(), static_cast<std::size_t>(size));
+    return true;
+}
+
+/// False: nobody listens any more.
+bool send(int to, std::string_view bytes)
+{
+    while (!bytes.empty()) {
+        const ssize_t part = ::send(to, bytes.data(), bytes.size(), MSG_NOSIGNAL);
+        if (part <= 0)
+            return false;
+        bytes.remove_prefix(static_cast<std::size_t>(part));
+    }
+    return true;
+}
+
 /// False: one of them ended.
 bool pass(int from, int to)
 {
-    std::array<char, 16384> bytes{};
-    const ssize_t got = ::recv(from, bytes.data(), bytes.size(), MSG_DONTWAIT);
-    if (got <= 0)
-        return got < 0 && (errno == EAGAIN || errno == EINTR);
-    for (ssize_t sent = 0; sent < got;) {
-        const ssize_t part =
-            ::send(to, bytes.data() + sent, static_cast<std::size_t>(got - sent), MSG_NOSIGNAL);
-        if (part <= 0)
-            return false;
-        sent += part;
-    }
-    return true;
+    std::string bytes;
+    return receive(from, bytes) && send(to, bytes);
 }
 
 } // namespace
@@ -97,9 +112,56 @@ void Wire::drop(Pair& pair)
     }
 }
 
+void Wire::delay(std::chrono::milliseconds late)
+{
+    m_lateMs = static_cast<int>(late.count());
+    m_state = State::Late;
+}
+
+void Wire::trickle(int bytesPerSecond)
+{
+    m_bytesPerSecond = bytesPerSecond;
+    m_state = State::Trickles;
+}
+
+bool Wire::passAnswers(Pair& pair, State state)
+{
+    Answer answer{std::chrono::steady_clock::now(), {}};
+    const bool goesOn = receive(pair.far, answer.bytes);
+    if (!answer.bytes.empty())
+        pair.answers.push_back(std::move(answer));
+    return letArrive(pair, state) && goesOn;
+}
+
+bool Wire::letArrive(Pair& pair, State state)
+{
+    const Time now = std::chrono::steady_clock::now();
+    if (pair.answers.empty())
+        pair.dripped = now;
+    while (!pair.answers.empty()) {
+        Answer& first = pair.answers.front();
+        std::size_t arrived = first.bytes.size();
+        if (state == State::Late && now - first.came < std::chrono::milliseconds(m_lateMs))
+            return true;
+        if (state == State::Trickles) {
+            const std::chrono::duration<double> since = now - std::max(pair.dripped, first.came);
+            arrived = std::min(arrived, static_cast<std::size_t>(since.count() * m_bytesPerSecond));
+            if (arrived == 0)
+                return true;
+            pair.dripped = now;
+        }
+        if (!send(pair.near, std::string_view(first.bytes).substr(0, arrived)))
+            return false;
+        first.bytes.erase(0, arrived);
+        if (first.bytes.empty())
+            pair.answers.pop_front();
+    }
+    return true;
+}
+
 void Wire::take()
 {
-    Pair pair{::accept4(m_listener, nullptr, nullptr, SOCK_CLOEXEC), -1};
+    Pair pair{::accept4(m_listener, nullptr, nullptr, SOCK_CLOEXEC)};
     if (pair.near < 0)
         return;
     const sockaddr_in server = local(m_server.port);
@@ -107,7 +169,7 @@ void Wire::take()
     if (m_state == State::Cut || ::connect(pair.far, plain(server), sizeof server) != 0)
         drop(pair);
     else
-        m_pairs.push_back(pair);
+        m_pairs.push_back(std::move(pair));
 }
 
 void Wire::carry()
@@ -124,13 +186,14 @@ void Wire::carry()
             looked.push_back({pair.near, wanted, 0});
             looked.push_back({pair.far, wanted, 0});
         }
-        if (::poll(looked.data(), looked.size(), lookMs) <= 0)
+        if (::poll(looked.data(), looked.size(), lookMs) < 0)
             continue;
         const std::size_t pairs = m_pairs.size();
         for (std::size_t i = 0; i < pairs && state != State::Hangs; ++i) {
             Pair& pair = m_pairs[i];
             const bool here = looked[1 + 2 * i].revents == 0 || pass(pair.near, pair.far);
-            const bool there = looked[2 + 2 * i].revents == 0 || pass(pair.far, pair.near);
+            const bool there =
+                looked[2 + 2 * i].revents == 0 ? letArrive(pair, state) : passAnswers(pair, state);
             if (!here || !there)
                 drop(pair);
         }

@@ -51,13 +51,14 @@ Forged startOf(Workbench& b, const CarId& id, const char* kind, PersonId who)
     return {id, who, {forgedStart(b, id, b.open(id, kind), who)}};
 }
 
-OutsideWork firm()
+} // namespace
+
+OutsideWork coveWorks()
 {
     return {QStringLiteral("Cove Works"), QDate(2031, 3, 19), 1, {}, false, {}};
 }
 
-/// A car whose high voltage is being worked on, isolated by the mechanic.
-CarId isolated(Workbench& b)
+CarId isolatedCar(Workbench& b)
 {
     const CarId id = b.appraised(carWith({Fact::TractionBattery}));
     b.found(id, "traction-battery", Condition::Broken);
@@ -66,7 +67,7 @@ CarId isolated(Workbench& b)
     return id;
 }
 
-OperationOpened opened(Workbench& b, const CarId& id, const char* kind, const char* place)
+OperationOpened forgedOpening(Workbench& b, const CarId& id, const char* kind, const char* place)
 {
     OperationOpened event;
     event.operation = OperationId{b.car(id).nextOperation};
@@ -74,10 +75,9 @@ OperationOpened opened(Workbench& b, const CarId& id, const char* kind, const ch
     event.place = at(place);
     event.origin = Origin::ByHand;
     event.reason = QStringLiteral("why not");
+    event.catalogueHash = b.catalogue.hash;
     return event;
 }
-
-} // namespace
 
 OperationId startedBy(Workbench& b, const CarId& id, const char* kind, PersonId who)
 {
@@ -95,13 +95,15 @@ std::vector<RuleBreaker> workBreakers()
          [](Workbench& b) {
              b.spec("valet").speciality = QStringLiteral("dry-ice");
              return startOf(b, b.appraised(), "valet", b.painter);
-         }},
+         },
+         nullptr, true},
         {RefusalId::QualificationMissing, "never held", "without the qualification for",
          [](Workbench& b) {
              b.spec("valet").qualification = Qualification::Refrigerant;
              b.ask(b.manager, site::SetCompetence{b.painter, {}, {}});
              return startOf(b, b.appraised(), "valet", b.painter);
-         }},
+         },
+         nullptr, true},
         {RefusalId::QualificationOver, "over since yesterday", "without the qualification for",
          [](Workbench& b) {
              b.spec("valet").qualification = Qualification::Refrigerant;
@@ -109,7 +111,8 @@ std::vector<RuleBreaker> workBreakers()
              b.ask(b.manager,
                    site::SetCompetence{b.painter, {{Qualification::Refrigerant, over}}, {}});
              return startOf(b, b.appraised(), "valet", b.painter);
-         }},
+         },
+         nullptr, true},
         {RefusalId::OperationUnknown, "work that is not there", "an operation that is not open",
          [](Workbench& b) {
              const CarId id = b.appraised();
@@ -175,7 +178,8 @@ std::vector<RuleBreaker> workBreakers()
                  id,
                  b.painter,
                  {MinutesCorrected{operation, SegmentId{1}, 60, QStringLiteral("longer")}}};
-         }},
+         },
+         nullptr, true},
         {RefusalId::ValueOutOfRange, "minutes below zero", "minutes below zero",
          [](Workbench& b) {
              const CarId id = b.appraised();
@@ -215,12 +219,12 @@ std::vector<RuleBreaker> workBreakers()
              return startOf(b, id, "road-test", b.mechanic);
          }},
         {RefusalId::DoNotPower, "powered while it is apart", "powers a car that must not be",
-         [](Workbench& b) { return startOf(b, isolated(b), "battery-check", b.technician); }},
+         [](Workbench& b) { return startOf(b, isolatedCar(b), "battery-check", b.technician); }},
         {RefusalId::Blocked, "started while it is away", "starts work that is blocked",
          [](Workbench& b) {
              const CarId id = b.appraised();
              const OperationId operation = b.open(id, "valet");
-             b.must(b.painter, id, car::SendOut{operation, firm()});
+             b.must(b.painter, id, car::SendOut{operation, coveWorks()});
              return Forged{id, b.painter, {forgedStart(b, id, operation, b.painter)}};
          }},
         {RefusalId::NotBlocked, "no part to wait for", "unblocks what waits for no part",
@@ -243,7 +247,7 @@ std::vector<RuleBreaker> workBreakers()
         {RefusalId::NotAllowed, "a check given away", "gives a check away",
          [](Workbench& b) {
              const CarId id = b.appraised();
-             return Forged{id, b.manager, {SentOut{b.open(id, "final-check"), firm()}}};
+             return Forged{id, b.manager, {SentOut{b.open(id, "final-check"), coveWorks()}}};
          }},
         {RefusalId::SafetyCannotBeLeft, "a safety item left", "leaves a safety item as it is",
          [](Workbench& b) {
@@ -265,7 +269,7 @@ std::vector<RuleBreaker> workBreakers()
          "takes the number of another operation",
          [](Workbench& b) {
              const CarId id = b.appraised();
-             OperationOpened event = opened(b, id, "valet", "car");
+             OperationOpened event = forgedOpening(b, id, "valet", "car");
              event.operation = b.open(id, "inspection");
              return Forged{id, b.manager, {event}};
          }},
@@ -277,7 +281,8 @@ std::vector<RuleBreaker> workBreakers()
              const CarId id = b.appraised();
              return Forged{
                  id, b.manager, {OperationLeft{b.open(id, "valet"), QStringLiteral("dusty")}}};
-         }},
+         },
+         nullptr, true},
         {RefusalId::NotWithdrawable, "every car's own work", "withdraws work that was not opened",
          [](Workbench& b) {
              const CarId id = b.appraised();
@@ -287,7 +292,7 @@ std::vector<RuleBreaker> workBreakers()
         {RefusalId::WrongPlace, "touch-in on glass", "at a place that it is not for",
          [](Workbench& b) {
              const CarId id = b.appraised();
-             return Forged{id, b.manager, {opened(b, id, "touch-in", "windscreen")}};
+             return Forged{id, b.manager, {forgedOpening(b, id, "touch-in", "windscreen")}};
          }},
         {RefusalId::BayUnfit, "planned where it cannot be done", "a bay that is not made for it",
          [](Workbench& b) {
@@ -295,10 +300,11 @@ std::vector<RuleBreaker> workBreakers()
              const CarId id = b.appraised();
              return Forged{
                  id, b.manager, {WorkPlanned{b.open(id, "inspection"), {}, b.paintBay, {}}}};
-         }},
+         },
+         nullptr, true},
         {RefusalId::Isolated, "isolated twice", "isolates what is isolated",
          [](Workbench& b) {
-             const CarId id = isolated(b);
+             const CarId id = isolatedCar(b);
              return Forged{
                  id,
                  b.mechanic,
@@ -311,7 +317,7 @@ std::vector<RuleBreaker> workBreakers()
          }},
         {RefusalId::IsolatedBySomebody, "lifted by another", "that somebody else set",
          [](Workbench& b) {
-             const CarId id = isolated(b);
+             const CarId id = isolatedCar(b);
              return Forged{
                  id, b.technician, {IsolationLifted{b.open(id, "high-voltage-repair"), {}}}};
          }},
@@ -320,6 +326,86 @@ std::vector<RuleBreaker> workBreakers()
              const CarId id = b.appraised();
              const OperationId operation = startedBy(b, id, "inspection", b.mechanic);
              return Forged{id, b.mechanic, {IsolationSet{operation, QStringLiteral("key safe")}}};
+         }},
+        {RefusalId::MinutesOverlap, "started an hour ago", "before it was touched",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const PersonId fresh = b.hire(QStringLiteral("Vera"), {Skill::Valet}, {Right::Work});
+             WorkStarted event;
+             event.operation = b.open(id, "valet");
+             event.segment = SegmentId{b.car(id).nextSegment};
+             event.person = fresh;
+             event.at = b.clock.now().plusMinutes(-60);
+             return Forged{id, fresh, {event}};
+         }},
+        {RefusalId::NotRunning, "a stretch out of number", "another number than the next",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             WorkStarted event;
+             event.operation = b.open(id, "valet");
+             event.segment = SegmentId{40};
+             event.person = b.painter;
+             event.at = b.clock.now();
+             return Forged{id, b.painter, {event}};
+         }},
+        {RefusalId::MinutesOverlap, "stopped in an hour", "at another time than it was touched",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "valet", b.painter);
+             const SegmentId segment{b.car(id).nextSegment - 1};
+             return Forged{id,
+                           b.painter,
+                           {WorkStopped{operation, segment, b.clock.now().plusMinutes(60),
+                                        StopKind::Paused}}};
+         },
+         nullptr, true},
+        {RefusalId::PersonUnknown, "paused by nobody", "by nobody of this site",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "valet", b.painter);
+             const SegmentId segment{b.car(id).nextSegment - 1};
+             return Forged{
+                 id, {}, {WorkStopped{operation, segment, b.clock.now(), StopKind::Paused}}};
+         }},
+        {RefusalId::WrongSkill, "handed to somebody who cannot", "hands work over to somebody",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{id, b.manager, {HandedOver{b.open(id, "valet"), b.glazier}}};
+         }},
+        {RefusalId::WrongSkill, "planned for somebody who cannot", "plans work for somebody",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{id, b.manager, {WorkPlanned{b.open(id, "valet"), b.glazier, {}, {}}}};
+         }},
+        {RefusalId::ValueOutOfRange, "planned for next year", "farther off than anybody plans",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return Forged{
+                 id,
+                 b.manager,
+                 {WorkPlanned{
+                     b.open(id, "valet"), {}, {}, b.clock.now().plusMinutes(365 * 24 * 60)}}};
+         }},
+        {RefusalId::Blocked, "blocked with a timer running", "blocks work that somebody is on",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "valet", b.painter);
+             return Forged{
+                 id,
+                 b.painter,
+                 {OperationBlocked{operation, {QStringLiteral("mats"), {}, QDate(2031, 3, 22)}}}};
+         }},
+        {RefusalId::ValueOutOfRange, "ten keys given along", "keys along that no car has",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             OutsideWork work = coveWorks();
+             work.keys = 10;
+             return Forged{id, b.manager, {SentOut{b.open(id, "valet"), work}}};
+         }},
+        {RefusalId::NotIsolated, "another isolation lifted", "another isolation than is set",
+         [](Workbench& b) {
+             const CarId id = isolatedCar(b);
+             return Forged{id, b.mechanic, {IsolationLifted{b.open(id, "inspection"), {}}}};
          }},
     };
 }

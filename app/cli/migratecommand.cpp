@@ -83,16 +83,16 @@ QString keptHere(const HousePaths& paths, const SiteId& site)
             .arg(photos);
     if (!kept->empty())
         return QStringLiteral(
-                   "The server refused %1 entries of this kiosk, and nobody has read them "
-                   "yet. Nothing was moved: start the kiosk, read what it shows of them, "
-                   "and move then.")
+                   "This kiosk shows %1 things that the server refused or that were damaged "
+                   "here, and nobody has read them yet. Nothing was moved: start the kiosk, "
+                   "read what it shows of them, and move then.")
             .arg(kept->size());
     return {};
 }
 
 } // namespace
 
-int moveStore(const QStringList& given, Terminal& terminal)
+int migrateStore(const QStringList& given, Terminal& terminal)
 {
     QStringList arguments = given;
     const QString server = takeOption(arguments, QStringLiteral("--to-server"));
@@ -100,7 +100,7 @@ int moveStore(const QStringList& given, Terminal& terminal)
     const QString passwordFile = named.isEmpty() ? named : QFileInfo(named).absoluteFilePath();
     const bool toFile = takeFlag(arguments, QStringLiteral("--to-file"));
     if (!arguments.isEmpty() || toFile != server.isEmpty())
-        return usage(terminal, *find(QStringLiteral("move-store")));
+        return usage(terminal, *find(QStringLiteral("migrate-store")));
     const HousePaths& paths = terminal.paths;
     const auto settings = HouseSettings::read(paths);
     if (!settings)

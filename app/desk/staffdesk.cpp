@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+// The desk's door: PINs, badges, and what is owed to the managers of those who guessed.
+#include "access/lockalarms.h"
+#include "access/signin.h"
+#include "desk/workshopdesk.h"
+
+#include <memory>
+#include <tuple>
+#include <utility>
+
+namespace ramplight {
+
+template <class F>
+auto WorkshopDesk::withSignIn(F f)
+{
+    const Secret* pepper = &m_pepper;
+    return m_store.run(
+        [f = std::move(f), pepper, cost = m_cost](Workshop& workshop, Store& store) mutable {
+            HouseAlarm alarm(workshop);
+            SignIn signIn(PinHasher(pepper->clone(), cost), store.credentials(), store.failures(),
+                          alarm);
+            return f(signIn, store);
+        });
+}
+
+// Locks that a kiosk marked before it was killed, or while its server was away.
+void WorkshopDesk::tellOwedAlarms()
+{
+    std::ignore = m_store.run([](Workshop& workshop, Store& store) {
+        HouseAlarm alarm(workshop);
+        if (!store.isCopy())
+            std::ignore = tellLocks(store.failures(), alarm);
+    });
+}
+
+QFuture<tl::expected<SignInAnswer, AccessError>> WorkshopDesk::tryPin(PersonId person, Secret pin)
+{
+    using Result = tl::expected<SignInAnswer, AccessError>;
+    const auto typed = std::make_shared<Secret>(std::move(pin));
+    const Moment now = m_clock.now();
+    return withSignIn([=](SignIn& signIn, Store& store) -> Result {
+        if (!store.staffIsSealed())
+            return tl::unexpected(AccessError::CopyChanged);
+        return signIn.tryPin(person, *typed, now);
+    });
+}
+
+QFuture<tl::expected<SignInAnswer, AccessError>> WorkshopDesk::signInStanding(PersonId person)
+{
+    const Moment now = m_clock.now();
+    return withSignIn([=](SignIn& signIn, Store&) { return signIn.standing(person, now); });
+}
+
+QFuture<tl::expected<void, AccessError>> WorkshopDesk::setPin(PersonId person, Secret pin)
+{
+    using Result = tl::expected<void, AccessError>;
+    const auto typed = std::make_shared<Secret>(std::move(pin));
+    return withSignIn([=](SignIn& signIn, Store& store) -> Result {
+        if (store.isCopy())
+            return tl::unexpected(AccessError::ServerAway);
+        return signIn.setPin(person, *typed);
+    });
+}
+
+QFuture<tl::expected<std::optional<PersonId>, AccessError>>
+WorkshopDesk::personOfBadge(const QString& code)
+{
+    return withSignIn([code](SignIn& signIn, Store&) { return signIn.personOfBadge(code); });
+}
+
+QFuture<tl::expected<void, AccessError>> WorkshopDesk::setBadge(PersonId person,
+                                                                const QString& code)
+{
+    using Result = tl::expected<void, AccessError>;
+    return withSignIn([person, code](SignIn&, Store& store) -> Result {
+        if (store.isCopy())
+            return tl::unexpected(AccessError::ServerAway);
+        return store.credentials().setBadge(person, code);
+    });
+}
+
+} // namespace ramplight

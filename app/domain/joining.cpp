@@ -1,0 +1,180 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+// Two entries of one car become one: what was seen and measured under the other comes over, and who
+// said it stands beside it. Work stays there, with its readings and signatures: what another entry
+// signed signs nothing here.
+#include "domain/carwork.h"
+#include "domain/gauging.h"
+
+#include <algorithm>
+#include <map>
+
+namespace ramplight::decision {
+
+namespace {
+
+/// The finding here that says the same; null when none does.
+const Finding* likeIt(const CarState& car, const FindingData& data)
+{
+    for (const auto& [id, finding] : car.findings)
+        if (finding.stands() && finding.data().place == data.place &&
+            finding.data().condition == data.condition)
+            return &finding;
+    return nullptr;
+}
+
+void bringPhoto(CarWork& work, const CarState& other, const AttachedPhoto& photo, FindingId finding)
+{
+    if (other.removedPhoto(photo.photo) == nullptr)
+        attachPhoto(work, PhotoAttached{photo.photo,
+                                        photo.moment,
+                                        photo.place,
+                                        {},
+                                        finding,
+                                        {other.id, photo.by, photo.at}});
+}
+
+void bringFindings(CarWork& work, const CarState& other)
+{
+    for (const auto& [id, finding] : other.findings) {
+        if (!finding.stands())
+            continue;
+        const Finding* known = likeIt(work.car(), finding.data());
+        const FindingId here = known == nullptr ? FindingId{work.car().nextFinding} : known->id;
+        if (known == nullptr)
+            bringFinding(work, finding, other.id);
+        for (const AttachedPhoto& photo : other.photos)
+            if (photo.finding == id)
+                bringPhoto(work, other, photo, here);
+    }
+}
+
+/// What is newer counts, reading by reading; nothing that was read before another tyre was fitted.
+void bringTyre(CarWork& work, const CarState& other, const PlaceId& tyre, const TyreMeasured& there)
+{
+    const auto measured = work.car().tyresMeasured.find(tyre);
+    const TyreMeasured here =
+        measured == work.car().tyresMeasured.end() ? TyreMeasured{} : measured->second;
+    const auto tread = other.treads.find(tyre);
+    const auto marking = other.tyres.find(tyre);
+    const Moment known = std::max(here.tread.at, here.marking.at);
+    if (!known.isNull() && there.fitted > std::max(here.fitted, known))
+        work.add(TyreRecorded{tyre, {}, {}, {}, true, {other.id, {}, there.fitted}});
+    if (tread != other.treads.end() && there.tread.at > std::max(here.fitted, here.tread.at))
+        work.add(TyreRecorded{
+            tyre, tread->second, {}, {}, false, {other.id, there.tread.by, there.tread.at}});
+    if (marking == other.tyres.end() || there.marking.at <= here.fitted)
+        return;
+    TyreMarking brought = marking->second;
+    const auto read = work.car().tyres.find(tyre);
+    if (read != work.car().tyres.end() && there.marking.at <= here.marking.at) {
+        // Older than what is known here: it only fills in what nobody read.
+        if (!read->second.dateCode.isEmpty())
+            brought.dateCode.clear();
+        if (!read->second.fitment.isEmpty())
+            brought.fitment = {};
+    }
+    if (!brought.isEmpty())
+        work.add(TyreRecorded{
+            tyre, {}, brought, {}, false, {other.id, there.marking.by, there.marking.at}});
+}
+
+void bringTyres(CarWork& work, const CarState& other)
+{
+    const std::map<PlaceId, TyreMeasured> before = work.car().tyresMeasured;
+    for (const auto& [tyre, measured] : other.tyresMeasured)
+        bringTyre(work, other, tyre, measured);
+    if (work.car().tyresMeasured != before)
+        concludeFromTyres(work);
+}
+
+void bringPaint(CarWork& work, const CarState& other)
+{
+    for (const auto& [panel, there] : other.paintMeasured) {
+        const auto here = work.car().paintMeasured.find(panel);
+        if (here == work.car().paintMeasured.end() || there.at > here->second.at)
+            work.add(
+                PaintDepthRecorded{panel, other.paint.at(panel), {other.id, there.by, there.at}});
+    }
+}
+
+/// What the odometer showed last by then.
+std::optional<OdometerReading> shownBy(const CarState& car, Moment then)
+{
+    std::optional<OdometerReading> last;
+    if (car.facts.odometer > 0 && car.arrivedAt <= then)
+        last =
+            OdometerReading{car.facts.odometer, car.facts.odometerUnit, {}, car.arrivedAt, {}, {}};
+    for (const OdometerReading& read : car.odometer)
+        if (read.at <= then && (!last || read.at >= last->at))
+            last = read;
+    return last;
+}
+
+void bringOdometer(CarWork& work, const CarState& other)
+{
+    std::vector<OdometerReading> all = other.odometer;
+    if (other.facts.odometer > 0)
+        all.push_back({other.facts.odometer,
+                       other.facts.odometerUnit,
+                       other.factsBy.odometer,
+                       other.arrivedAt,
+                       {},
+                       {}});
+    std::ranges::stable_sort(all, {}, &OdometerReading::at);
+    for (const OdometerReading& read : all) {
+        const CarState& car = work.car();
+        const auto isIt = [&](const OdometerReading& known) {
+            return known.value == read.value && known.unit == read.unit;
+        };
+        const bool onArrival =
+            car.facts.odometer == read.value && car.facts.odometerUnit == read.unit;
+        if (read.value < 1 || onArrival || std::ranges::any_of(car.odometer, isIt))
+            continue; // it says nothing, or nothing new
+        const std::optional<OdometerReading> before = shownBy(car, read.at);
+        const bool less = before && showsLess(read.value, read.unit, before->value, before->unit);
+        const QString why = !less || !read.lowerWhy.isEmpty()
+                                ? read.lowerWhy
+                                : QStringLiteral("as it was read under the second entry, %1")
+                                      .arg(other.identity.stockNumber);
+        work.add(OdometerRead{read.value, read.unit, {}, why, {other.id, read.by, read.at}});
+    }
+}
+
+/// Places that somebody called sound; what only signed work cleared is to be looked at here.
+void bringSoundPlaces(CarWork& work, const CarState& other)
+{
+    std::map<std::pair<Moment, PersonId>, std::vector<PlaceId>> said;
+    for (const auto& [place, seen] : other.seen.asKeyValueRange())
+        if (seen.sound && !seen.byWork && !work.car().seen.contains(place) &&
+            !work.car().hasFinding(place))
+            said[{seen.at, seen.by}].push_back(place);
+    for (const auto& [by, places] : said)
+        work.add(PlacesFoundSound{places, {other.id, by.second, by.first}});
+}
+
+} // namespace
+
+MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c)
+{
+    if (auto no = work.needsAny({Right::Appraise, Right::Manage}))
+        return no;
+    if (c.other == work.car().id)
+        return Refusal{RefusalId::SameCar, {}};
+    const CarState* other = work.context().other;
+    if (other == nullptr || !other->exists())
+        return Refusal{RefusalId::CarMissing, {}};
+    work.add(DuplicateLinked{c.other, other->identity.stockNumber});
+    // Findings before depths: a low one is a finding by itself, and may be there already.
+    bringFindings(work, *other);
+    bringTyres(work, *other);
+    bringPaint(work, *other);
+    bringOdometer(work, *other);
+    bringSoundPlaces(work, *other);
+    for (const AttachedPhoto& photo : other->photos)
+        if (photo.finding.isNull())
+            bringPhoto(work, *other, photo, {});
+    return std::nullopt;
+}
+
+} // namespace ramplight::decision

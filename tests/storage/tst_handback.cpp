@@ -1,0 +1,180 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "keptbench.h"
+
+#include "storage/standbyfiles.h"
+#include "support/testmain.h"
+
+#include <QJsonDocument>
+#include <QJsonObject>
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+// What a kiosk kept and counted goes to its server once, also to one that was brought back from a
+// backup; and what that lacks is told. The server is a file here: what is asked of it is the same.
+class TestHandBack : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    // The server is brought back from a backup that is older than what this kiosk saw of it.
+    void olderServer_getsWhatIsKept_once_andWhatItLacksIsTold()
+    {
+        StandbyHouse house;
+        const auto kiosk = house.kiosk();
+        QVERIFY(kiosk->open(*house.server));
+        house.follow(*kiosk);
+        QVERIFY(house.backUp(house.backupName()));
+
+        // Others go on, and this kiosk sees it.
+        house.bench.clock.pass(30);
+        const PersonId manager = house.bench.manager;
+        const qint64 before = house.server->ledger().head(house.other)->seq;
+        QCOMPARE(house.ask(manager, house.other,
+                           {car::ChangePromise{QDate(2031, 4, 1), QStringLiteral("asked for")}}),
+                 done);
+        house.bench.clock.pass(5);
+        QCOMPARE(house.ask(manager, house.other,
+                           {car::ChangePromise{QDate(2031, 4, 2), QStringLiteral("asked again")}}),
+                 done);
+        const Moment last = house.bench.clock.now();
+        const auto lost = static_cast<int>(house.server->ledger().head(house.other)->seq - before);
+        QVERIFY(lost >= 2);
+        QVERIFY(!house.follow(*kiosk));
+        // Then it is away, and something is kept here.
+        QVERIFY(kiosk->takeOver());
+        QCOMPARE(house.run(kiosk->workshop(false)), done);
+        house.bench.clock.pass(10);
+
+        QVERIFY(house.restore(house.backupName()));
+        QVERIFY(!house.server->ledger().isKnown(CommandId{"kept"}).value());
+        for (int again = 0; again < 2; ++again) {
+            QVERIFY(kiosk->open(*house.server));
+            QVERIFY(kiosk->handBack(*house.server, house.server->ledger()));
+            QCOMPARE(house.follow(*kiosk), again == 0);
+        }
+        QVERIFY(house.server->ledger().isKnown(CommandId{"kept"}).value());
+        QCOMPARE(house.database
+                     .ask(QStringLiteral("SELECT count(*) FROM ledger WHERE type = 'work-started'"
+                                         " AND stream = '%1'")
+                              .arg(carStream(house.car)))
+                     .toInt(),
+                 1);
+        // The mirror is the server's again.
+        QVERIFY(kiosk->isInStep());
+        QVERIFY(kiosk->takeOver());
+        for (const CarId& car : {house.car, house.other})
+            QVERIFY(kiosk->store().ledger().car(car).value() ==
+                    house.server->ledger().car(car).value());
+        // And somebody is told what the server does not have any more.
+        const auto kept = kiosk->kept().value();
+        QCOMPARE(kept.size(), std::size_t(1));
+        QVERIFY(kept.front().trouble);
+        const KeptTrouble& trouble = *kept.front().trouble;
+        QCOMPARE(trouble.kind, TroubleKind::ServerOlder);
+        QCOMPARE(trouble.entries(), lost);
+        QCOMPARE(trouble.until(), last);
+        QCOMPARE(trouble.missing.size(), std::size_t(1));
+        QCOMPARE(trouble.missing.front().stockNumber,
+                 house.server->ledger().car(house.other)->identity.stockNumber);
+        const QString list = house.folder() + QLatin1Char('/') + trouble.file;
+        const QByteArrayList lines = bytesIn(list).trimmed().split('\n');
+        QCOMPARE(lines.size(), qsizetype{lost});
+        QCOMPARE(QJsonDocument::fromJson(lines.front())
+                     .object()
+                     .value(QStringLiteral("stream"))
+                     .toString(),
+                 carStream(house.other));
+        QVERIFY((QFile::permissions(list) & (QFile::ReadGroup | QFile::ReadOther)) == 0);
+        QVERIFY(kiosk->note(kept.front().number, manager));
+        QVERIFY(kiosk->kept()->empty());
+    }
+
+    // Work on the same car went on there since the backup, so that numbers and hashes part.
+    void serverThatWentAnotherWay_isFoundOnTheCarThatIsSent()
+    {
+        StandbyHouse house;
+        const auto kiosk = house.kiosk();
+        QVERIFY(kiosk->open(*house.server));
+        QVERIFY(house.backUp(house.backupName()));
+        const PersonId manager = house.bench.manager;
+        QCOMPARE(house.ask(manager, house.car,
+                           {car::ChangePromise{QDate(2031, 4, 1), QStringLiteral("seen here")}}),
+                 done);
+        house.follow(*kiosk);
+        QVERIFY(kiosk->takeOver());
+        QCOMPARE(house.run(kiosk->workshop(false)), done);
+
+        QVERIFY(house.restore(house.backupName()));
+        house.bench.clock.pass(1);
+        for (int day = 2; day < 5; ++day)
+            QCOMPARE(
+                house.ask(manager, house.car,
+                          {car::ChangePromise{QDate(2031, 4, day), QStringLiteral("another way")}}),
+                done);
+        QVERIFY(kiosk->open(*house.server));
+        QVERIFY(kiosk->handBack(*house.server, house.server->ledger()));
+        QVERIFY(house.server->ledger().isKnown(CommandId{"kept"}).value());
+        // It does not call itself whole before it is.
+        QVERIFY(kiosk->knownAt().isNull());
+        house.follow(*kiosk);
+        QVERIFY(!kiosk->knownAt().isNull());
+        const auto kept = kiosk->kept().value();
+        QCOMPARE(kept.size(), std::size_t(1));
+        QVERIFY(kept.front().trouble);
+        QCOMPARE(kept.front().trouble->entries(), 1);
+        QVERIFY(kiosk->takeOver());
+        QVERIFY(kiosk->store().ledger().car(house.car).value() ==
+                house.server->ledger().car(house.car).value());
+    }
+
+    // The line is lost while wrong PINs are told, and the power before they are forgotten here.
+    void wrongPins_areCountedOnce()
+    {
+        StandbyHouse house;
+        const auto count = [&] { return house.server->failures().marks(house.who).value().size(); };
+        // One that the server has already, at the very same moment.
+        const SignInMark mark{SignInMark::Kind::WrongPin, house.bench.clock.now()};
+        QVERIFY(house.server->failures().add(house.who, mark));
+        auto kiosk = house.kiosk();
+        QVERIFY(kiosk->open(*house.server));
+        house.follow(*kiosk);
+        QVERIFY(kiosk->takeOver());
+        for (int i = 0; i < 3; ++i)
+            QVERIFY(kiosk->store().failures().add(house.who, mark));
+        QCOMPARE(house.database.sql("CREATE TRIGGER no_room BEFORE INSERT ON pin_failure"
+                                    " WHEN (SELECT count(*) FROM pin_failure) >= 2"
+                                    " BEGIN SELECT RAISE(ABORT, 'no room'); END"),
+                 QString());
+        QVERIFY(kiosk->open(*house.server));
+        QVERIFY(!kiosk->handBack(*house.server, house.server->ledger()));
+        QCOMPARE(count(), std::size_t(2));
+        QCOMPARE(house.database.sql("DROP TRIGGER no_room"), QString());
+        const QString aside = house.backupName();
+        kiosk.reset();
+        QVERIFY(QFile::copy(house.file(standbyfiles::working), aside));
+        for (int again = 0; again < 2; ++again) {
+            kiosk = house.kiosk();
+            QVERIFY(kiosk->open(*house.server));
+            QVERIFY(kiosk->handBack(*house.server, house.server->ledger()));
+            QCOMPARE(count(), std::size_t(4));
+            kiosk.reset();
+            QVERIFY(!QFile::exists(house.file(standbyfiles::working)));
+            QVERIFY(QFile::copy(aside, house.file(standbyfiles::working)));
+        }
+        // A manager forgives, and it does not come back by the copy.
+        QVERIFY(house.server->failures().clear(house.who));
+        QVERIFY(house.leaveStandby());
+        kiosk = house.kiosk();
+        QVERIFY(kiosk->open(SiteId{}));
+        QVERIFY(QFile::remove(house.file(standbyfiles::working)));
+        QVERIFY(kiosk->takeOver());
+        QVERIFY(kiosk->handBack(*house.server, house.server->ledger()));
+        QCOMPARE(count(), std::size_t(0));
+    }
+};
+
+RAMPLIGHT_TEST(QCoreApplication, TestHandBack)
+#include "tst_handback.moc"
