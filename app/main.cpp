@@ -7,6 +7,7 @@
 #include "cli/logging.h"
 #include "cli/privacy.h"
 #include "cli/servicemanager.h"
+#include "cli/shipped.h"
 #include "cli/steadymemory.h"
 #include "cli/translation.h"
 #include "desk/backupdesk.h"
@@ -14,6 +15,7 @@
 #include "kiosk/kioskapp.h"
 #include "kiosk/momentplayer.h"
 #include "kiosk/pulse.h"
+#include "log/log.h"
 #include "printing/cupsprinters.h"
 #include "tour/tour.h"
 
@@ -183,14 +185,18 @@ int runOnce(KioskOptions options, const HousePaths& paths, const Clock& clock,
                           &stage](const Backup& backup) -> tl::expected<void, QString> {
             (*stage)->lock.reset();
             const auto restored = restoreInto(paths, backup, {}, clock.now());
-            if (restored)
+            if (restored) {
+                for (const QString& told : restored->againstRules)
+                    log::warn(QStringLiteral("brought back, and against the rules: %1").arg(told));
                 return {};
+            }
             if (auto lock = HouseLock::inCommon(paths.root()))
                 (*stage)->lock.emplace(std::move(*lock));
             return tl::unexpected(restored.error());
         };
-    BackupDesk backups(backupSource(paths, settings.store, (*stage)->keys, *(*stage)->photos),
-                       std::move(plan), clock);
+    BackupDesk backups(
+        backupSource(paths, settings.store, (*stage)->keys, *(*stage)->photos, (*stage)->catalogue),
+        std::move(plan), clock);
     using namespace std::chrono;
     const auto patience = duration_cast<milliseconds>(service::patience());
     // Several times within the patience, so that one late answer is none too many.

@@ -201,7 +201,10 @@ private:
                     (m_unread.contains(id) ? found.damaged : found.missing).push_back(id);
             return found;
         };
-        const VerifyReport report = Verifier(ledger, looked).run();
+        auto known = m_source.known ? m_source.known() : KnownCatalogues();
+        if (!known)
+            return tl::unexpected(known.error());
+        const VerifyReport report = Verifier(ledger, looked, std::move(*known)).run();
         m_manifest.site = ledger.siteId();
         m_manifest.head = *head;
         m_manifest.entries = report.entries;

@@ -5,6 +5,7 @@
 #include "backup/backupkeeping.h"
 #include "backup/backupmanifest.h"
 #include "backup/backupnote.h"
+#include "domain/knowncatalogues.h"
 #include "evidence/photovault.h"
 #include "storage/storesettings.h"
 
@@ -38,6 +39,8 @@ struct BackupSource
     QString transcripts; ///< folder
     QString corrections; ///< file; may be missing
     QString program;     ///< version
+    /// What opened work is held against; asked once, on the thread that makes the backup.
+    std::function<tl::expected<KnownCatalogues, QString>()> known = {};
 };
 
 struct Backup

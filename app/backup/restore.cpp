@@ -155,11 +155,12 @@ private:
         if (!opened)
             return tl::unexpected(opened.error().words);
         const PhotoStore photos(inDraft(m_request.names.photos));
-        const VerifyReport report = Verifier(**opened, photoCheck(photos)).run();
+        const VerifyReport report = Verifier(**opened, photoCheck(photos), m_request.known).run();
         QStringList faults;
         for (const LedgerFault& fault : report.faults)
             if (!wasSo(fault))
-                faults.append(fault.told());
+                (fault.kind == FaultKind::Damage ? faults : m_restored.againstRules)
+                    .append(fault.told());
         if (!faults.isEmpty())
             return tl::unexpected(QStringLiteral("What would be brought back is not whole. Nothing "
                                                  "was changed; try an older backup. %1")

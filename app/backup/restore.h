@@ -26,6 +26,7 @@ struct RestoreRequest
     QString keyFile;   ///< the site's; copied into the house
     HeadKeeper keeper; ///< with the keys of that file
     Moment now;
+    KnownCatalogues known = {}; ///< what opened work is held against
 };
 
 struct Restored
@@ -35,12 +36,15 @@ struct Restored
     int cars = 0;
     int photos = 0;
     bool pinsGone = false; ///< the keys were renewed since: everybody needs a new PIN
+    /// What is as it was written, and by the rules of this program should not have been, unless the
+    /// check said so already when the backup was made: an older program knew fewer rules.
+    QStringList againstRules;
 };
 
 /// Makes the workshop beside the house, checks it there from end to end with the site's keys, and
 /// only then gives it the house's name; what was there is set aside under another name, never
 /// removed. A kiosk's own settings stay. What the check found when the backup was made does not
-/// keep it from being brought back; anything more does. After an error the house is as it was.
+/// keep it from being brought back; any other damage does. After an error the house is as it was.
 [[nodiscard]] tl::expected<Restored, QString> restore(const RestoreRequest& request);
 
 } // namespace ramplight

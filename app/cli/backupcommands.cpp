@@ -144,6 +144,7 @@ int restoreHouse(const QStringList& given, Terminal& terminal)
     terminal.out << "The workshop of " << timeOf(*chosen) << " is back: " << restored->cars
                  << " cars, " << restored->entries << " entries, " << restored->photos
                  << " photos, checked." << Qt::endl;
+    sayAgainstRules(restored->againstRules, terminal);
     if (restored->pinsGone)
         terminal.out << "The keys were renewed since: nobody has a PIN (ramplight staff pin NAME)."
                      << Qt::endl;

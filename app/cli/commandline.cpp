@@ -173,6 +173,17 @@ int failed(Terminal& terminal, const QString& words, ExitCode code)
     return code;
 }
 
+void sayAgainstRules(const QStringList& told, Terminal& terminal)
+{
+    if (told.isEmpty())
+        return;
+    terminal.out << "It is as it was written. By the rules of this program some of it should not "
+                    "have been; verify names it, too:"
+                 << Qt::endl;
+    for (const QString& line : told)
+        terminal.out << "    " << line << Qt::endl;
+}
+
 tl::expected<QByteArray, QString> readFile(const QString& path, std::optional<qint64> most)
 {
     QFile file(path);

@@ -60,6 +60,9 @@ struct Command
 [[nodiscard]] bool takeFlag(QStringList& arguments, const QString& flag);
 int usage(Terminal& terminal, const Command& command);
 int failed(Terminal& terminal, const QString& words, ExitCode code);
+/// What a whole ledger that was brought somewhere else has against the rules; nothing where it has
+/// nothing.
+void sayAgainstRules(const QStringList& told, Terminal& terminal);
 /// What is in a file, at most so many bytes of it; or why it cannot be read, in words.
 [[nodiscard]] tl::expected<QByteArray, QString> readFile(const QString& path,
                                                          std::optional<qint64> most = {});

@@ -3,6 +3,7 @@
 #include "cli/house.h"
 
 #include "cli/privacy.h"
+#include "cli/shipped.h"
 #include "cli/translation.h"
 #include "evidence/durablefile.h"
 #include "evidence/photostore.h"
@@ -27,17 +28,6 @@ namespace {
 
 /// Those below need rights that a kiosk should not have.
 constexpr quint16 leastPort = 1024;
-
-QString lexiconPath(const QString& language)
-{
-    return QStringLiteral(":/ramplight/lexicon/%1.json").arg(language);
-}
-
-bool hasLexicon(const QString& language)
-{
-    return std::ranges::all_of(language, [](QChar c) { return c.isLetter(); }) &&
-           QFile::exists(lexiconPath(language));
-}
 
 /// Writes it; why not, in words, or nothing.
 QString kept(QSettings& file, const HousePaths& paths)
@@ -362,43 +352,17 @@ HeadKeeper headKeeper(const HousePaths& paths, std::shared_ptr<const SiteKeys> k
     return keeper;
 }
 
-tl::expected<Catalogue, QString> shippedCatalogue()
-{
-    QFile file(QStringLiteral(":/ramplight/catalogue/operations.json"));
-    if (!file.open(QIODevice::ReadOnly))
-        return tl::unexpected(QStringLiteral("The catalogue is not in this program."));
-    CatalogueReading reading = readCatalogue(file.readAll());
-    if (!reading.faults.isEmpty())
-        return tl::unexpected(reading.faults.join(QLatin1Char('\n')));
-    return std::move(reading.catalogue);
-}
-
-std::future<tl::expected<Catalogue, QString>> shippedCatalogueAside()
-{
-    return std::async(std::launch::async, shippedCatalogue);
-}
-
-QByteArray appraisalSchema()
-{
-    QFile file(QStringLiteral(":/ramplight/schema/appraisal.schema.json"));
-    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
-}
-
-QByteArray shippedLexicon(const QString& language)
-{
-    QFile file(lexiconPath(language));
-    return hasLexicon(language) && file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
-}
-
 BackupSource backupSource(const HousePaths& paths, const StoreSettings& store,
-                          const std::shared_ptr<const SiteKeys>& keys, const PhotoVault& photos)
+                          const std::shared_ptr<const SiteKeys>& keys, const PhotoVault& photos,
+                          const Catalogue& shipped)
 {
     return {store,
             headKeeper(paths, keys),
             photos,
             paths.transcripts(),
             paths.corrections(),
-            QCoreApplication::applicationVersion()};
+            QCoreApplication::applicationVersion(),
+            [&shipped] { return knownCatalogues(shipped); }};
 }
 
 tl::expected<Restored, QString> restoreInto(const HousePaths& paths, const Backup& backup,
@@ -408,6 +372,12 @@ tl::expected<Restored, QString> restoreInto(const HousePaths& paths, const Backu
     auto keys = SiteKeyFile(keysAt).read();
     if (!keys)
         return tl::unexpected(words(keys.error()));
+    const auto shipped = shippedCatalogue();
+    if (!shipped)
+        return tl::unexpected(shipped.error());
+    auto known = knownCatalogues(*shipped);
+    if (!known)
+        return tl::unexpected(known.error());
     const auto name = [root = QDir(paths.root())](const QString& path) {
         return root.relativeFilePath(path);
     };
@@ -417,12 +387,13 @@ tl::expected<Restored, QString> restoreInto(const HousePaths& paths, const Backu
                      name(paths.transcripts()), name(paths.corrections()), name(paths.settings())},
                     keysAt,
                     headKeeper(paths, std::make_shared<const SiteKeys>(std::move(*keys))),
-                    now});
+                    now,
+                    std::move(*known)});
 }
 
 BackupSource OpenHouse::backupSource() const
 {
-    return ramplight::backupSource(m_paths, m_storeSettings, m_keys, *m_photos);
+    return ramplight::backupSource(m_paths, m_storeSettings, m_keys, *m_photos, m_catalogue);
 }
 
 Moment SystemClock::now() const

@@ -16,7 +16,6 @@
 
 #include <tl/expected.hpp>
 
-#include <future>
 #include <memory>
 #include <optional>
 
@@ -121,10 +120,10 @@ struct HouseSettings
 [[nodiscard]] tl::expected<StoreSettings, QString> serverStore(const QString& server,
                                                                const QString& passwordFile);
 
-/// What a backup of the workshop takes.
+/// What a backup of the workshop takes. shipped is this program's catalogue and outlives it.
 [[nodiscard]] BackupSource backupSource(const HousePaths& paths, const StoreSettings& store,
                                         const std::shared_ptr<const SiteKeys>& keys,
-                                        const PhotoVault& photos);
+                                        const PhotoVault& photos, const Catalogue& shipped);
 
 /// Brings a backup back into the workshop's folder; nobody may be at work in it. keyFile: empty for
 /// the one that is there. Error: words; the folder is as it was.
@@ -149,14 +148,6 @@ restoreInto(const HousePaths& paths, const Backup& backup, const QString& keyFil
 /// The new keys in the place of the old ones. Error: words.
 [[nodiscard]] tl::expected<void, QString> takeFreshKeys(const HousePaths& paths);
 [[nodiscard]] HeadKeeper headKeeper(const HousePaths& paths, std::shared_ptr<const SiteKeys> keys);
-
-/// The catalogue that this program carries. Error: its faults, in words.
-[[nodiscard]] tl::expected<Catalogue, QString> shippedCatalogue();
-/// The same, read while the window system and the fonts are got ready.
-[[nodiscard]] std::future<tl::expected<Catalogue, QString>> shippedCatalogueAside();
-[[nodiscard]] QByteArray appraisalSchema();
-/// The lexicon of a language ("en") that this program carries; empty when there is none.
-[[nodiscard]] QByteArray shippedLexicon(const QString& language);
 
 class SystemClock : public Clock
 {

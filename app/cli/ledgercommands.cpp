@@ -3,6 +3,7 @@
 #include "access/scanreader.h"
 #include "appraisal/importing.h"
 #include "cli/commandline.h"
+#include "cli/shipped.h"
 #include "record/recordhtml.h"
 #include "record/recordpdf.h"
 #include "record/tagpdf.h"
@@ -98,19 +99,6 @@ int verifyRecord(const QString& path, OpenHouse& house, Terminal& terminal)
     return check.agrees && (isCode || seal == RecordSeal::Whole) ? Ok : Different;
 }
 
-/// What this program knows of the catalogues by which work was opened.
-tl::expected<KnownCatalogues, QString> knownCatalogues(const OpenHouse& house)
-{
-    QFile file(QStringLiteral(":/ramplight/catalogue/least.json"));
-    if (!file.open(QIODevice::ReadOnly))
-        return tl::unexpected(QStringLiteral("The least that operations ask for is not in this "
-                                             "program."));
-    auto least = readLeast(file.readAll());
-    if (!least)
-        return tl::unexpected(least.error());
-    return KnownCatalogues(house.catalogue(), std::move(*least));
-}
-
 } // namespace
 
 tl::expected<RecordModel, QString> recordOf(const CarId& id, const SiteState& site,
@@ -161,7 +149,7 @@ int verify(const QStringList& given, Terminal& terminal)
         return Unavailable;
     if (!recordFile.isEmpty())
         return verifyRecord(recordFile, *house, terminal);
-    auto known = knownCatalogues(*house);
+    auto known = knownCatalogues(house->catalogue());
     if (!known)
         return failed(terminal, known.error(), Unavailable);
     const VerifyReport report =

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "backup/houselock.h"
 #include "cli/commandline.h"
+#include "cli/shipped.h"
 #include "evidence/photostore.h"
 #include "storage/photooutbox.h"
 #include "storage/sitekeycheck.h"
@@ -39,10 +40,22 @@ tl::expected<StoreSettings, QString> targetOf(const QString& server, const QStri
     return target;
 }
 
-/// Copied and compared. Error: words; the house is as it was.
-tl::expected<SiteCopied, QString> copied(SqlLedger& from, const StoreSettings& target,
-                                         const HeadKeeper& keeper)
+struct Moved
 {
+    SiteCopied copied;
+    QStringList againstRules; ///< as it was before, and by the rules of this program not to be
+};
+
+/// Copied and compared. Error: words; the house is as it was.
+tl::expected<Moved, QString> copied(SqlLedger& from, const StoreSettings& target,
+                                    const HeadKeeper& keeper)
+{
+    const auto shipped = shippedCatalogue();
+    if (!shipped)
+        return tl::unexpected(shipped.error());
+    auto known = knownCatalogues(*shipped);
+    if (!known)
+        return tl::unexpected(known.error());
     auto to = SqlLedger::open(target, keeper);
     if (!to)
         return tl::unexpected(to.error().words);
@@ -56,12 +69,15 @@ tl::expected<SiteCopied, QString> copied(SqlLedger& from, const StoreSettings& t
         return tl::unexpected(QStringLiteral("What arrived is not the same: %1. The workshop stays "
                                              "where it is.")
                                   .arg(*difference));
-    const VerifyReport report = Verifier(**to).run();
-    if (!report.isWhole())
+    const VerifyReport report = Verifier(**to, {}, std::move(*known)).run();
+    if (const LedgerFault* damage = report.damage())
         return tl::unexpected(QStringLiteral("The ledger is not whole: %1. The workshop stays "
                                              "where it is; run verify.")
-                                  .arg(report.faults.front().told()));
-    return *done;
+                                  .arg(damage->told()));
+    Moved moved{*done, {}};
+    for (const LedgerFault& fault : report.faults)
+        moved.againstRules.append(fault.told());
+    return moved;
 }
 
 /// What this kiosk still has for the server, in words; empty: nothing. Without the server nobody
@@ -149,8 +165,9 @@ int migrateStore(const QStringList& given, Terminal& terminal)
     if (const QString fault = keepStorage(paths, server, passwordFile, toFile ? SiteId{} : site);
         !fault.isEmpty())
         return failed(terminal, fault, Unavailable);
-    terminal.out << done->cars << " cars, " << done->entries
+    terminal.out << done->copied.cars << " cars, " << done->copied.entries
                  << " entries moved and compared entry by entry." << Qt::endl;
+    sayAgainstRules(done->againstRules, terminal);
     if (settings->photosInDatabase)
         terminal.out << photosWords(photos->taken) << " brought into " << paths.photos() << "."
                      << Qt::endl;

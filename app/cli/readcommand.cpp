@@ -3,6 +3,7 @@
 #include "appraisal/corrections.h"
 #include "appraisal/drafting.h"
 #include "cli/commandline.h"
+#include "cli/shipped.h"
 #include "evidence/transcriptstore.h"
 
 #include <QFile>

@@ -11,7 +11,7 @@ namespace ramplight {
 
 namespace {
 
-constexpr QByteArrayView place("<head>\n");
+constexpr QByteArrayView headBegin("<head>\n");
 constexpr QByteArrayView begin("<meta name=\"ramplight-record\" content=\"");
 constexpr QByteArrayView end("\">\n");
 // Its place is right behind the head's begin.
@@ -30,13 +30,13 @@ QString hashOf(QByteArrayView before, QByteArrayView after)
 tl::expected<QByteArray, QString> stampHtml(const QByteArray& html, const RecordStamp& stamp,
                                             const RecordSealer& sealer)
 {
-    const qsizetype head = QByteArrayView(html).indexOf(place);
+    const qsizetype head = QByteArrayView(html).indexOf(headBegin);
     if (head < 0 || head > latestBegin)
         return tl::unexpected(say("The record could not be stamped: it has no head."));
-    QByteArray before = html.left(head + place.size());
+    QByteArray before = html.left(head + headBegin.size());
     before.append(begin);
     QByteArray after(end.data(), end.size());
-    after.append(QByteArrayView(html).sliced(head + place.size()));
+    after.append(QByteArrayView(html).sliced(head + headBegin.size()));
     return before + stampJson(sealed({stamp, hashOf(before, after)}, sealer)).toBase64() + after;
 }
 

@@ -53,9 +53,20 @@ Verifier::Verifier(SqlLedger& ledger, PhotoCheck photoCheck, KnownCatalogues kno
 {
 }
 
-void Verifier::fault(const QString& where, const QString& words)
+const LedgerFault* VerifyReport::damage() const
 {
-    m_report.faults.push_back({where, words});
+    const auto found = std::ranges::find(faults, FaultKind::Damage, &LedgerFault::kind);
+    return found == faults.end() ? nullptr : &*found;
+}
+
+void Verifier::fault(const QString& where, const QString& words, FaultKind kind)
+{
+    m_report.faults.push_back({where, words, kind});
+}
+
+void Verifier::againstRules(const QString& where, const QString& words)
+{
+    fault(where, words, FaultKind::AgainstRules);
 }
 
 VerifyReport Verifier::run()
@@ -239,7 +250,7 @@ void Verifier::checkSiteStream()
 void Verifier::checkSiteRules(const SiteState& before, const std::vector<SiteEnvelope>& group)
 {
     for (const QString& words : siteRulesBroken(before, group))
-        fault(entryName(siteStream(), group.front().seq), words);
+        againstRules(entryName(siteStream(), group.front().seq), words);
 }
 
 const SiteState& Verifier::siteAt(qint64 position) const
@@ -303,7 +314,7 @@ void Verifier::remember(const CarState& car)
     const auto alone = [&](auto& taken, const auto& key, const QString& words) {
         const auto [other, isFree] = taken.emplace(key, car.id.text);
         if (!isFree)
-            fault(carStream(car.id), words.arg(other->second));
+            againstRules(carStream(car.id), words.arg(other->second));
     };
     if (!car.bay.isNull())
         alone(m_bays, car.bay, QStringLiteral("it stands in one bay with car %1"));
@@ -321,10 +332,10 @@ void Verifier::checkAcrossCars()
             const qint64 next = stretches[i].start;
             if (earlier.end == 0 || earlier.end > next ||
                 earlier.correctedEnd > next + halfAMinuteMs)
-                fault(carStream(CarId{stretches[i].car}),
-                      QStringLiteral("person %1 works on it and on car %2 at one time")
-                          .arg(person.value)
-                          .arg(earlier.car));
+                againstRules(carStream(CarId{stretches[i].car}),
+                             QStringLiteral("person %1 works on it and on car %2 at one time")
+                                 .arg(person.value)
+                                 .arg(earlier.car));
         }
     }
 }
@@ -333,21 +344,21 @@ void Verifier::checkTwins()
 {
     for (const auto& twins : m_closedAs)
         if (!m_joined.contains(twins))
-            fault(carStream(CarId{twins.first}),
-                  QStringLiteral("it was closed as car %1, which was never joined with it")
-                      .arg(twins.second));
+            againstRules(carStream(CarId{twins.first}),
+                         QStringLiteral("it was closed as car %1, which was never joined with it")
+                             .arg(twins.second));
     for (const auto& twins : m_joined)
         if (!m_closedAs.contains(twins))
-            fault(carStream(CarId{twins.second}),
-                  QStringLiteral("it was joined with car %1, which was never closed as it")
-                      .arg(twins.first));
+            againstRules(carStream(CarId{twins.second}),
+                         QStringLiteral("it was joined with car %1, which was never closed as it")
+                             .arg(twins.first));
 }
 
 void Verifier::checkRules(const QString& stream, const CarState& before,
                           const std::vector<CarEnvelope>& group, qint64 position)
 {
     for (const QString& words : rulesBroken(before, group, siteAt(position), m_known))
-        fault(entryName(stream, group.front().seq), words);
+        againstRules(entryName(stream, group.front().seq), words);
 }
 
 void Verifier::checkReadTables(const CarState& car)

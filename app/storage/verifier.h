@@ -18,11 +18,17 @@
 
 namespace ramplight {
 
+enum class FaultKind {
+    Damage,      ///< what lies there is not what was written, or cannot be read
+    AgainstRules ///< it is, and by the rules of this program should never have been written
+};
+
 /// Something that is not as it should be.
 struct LedgerFault
 {
     QString where; ///< stream and entry, table and car, or what was checked
     QString words;
+    FaultKind kind = FaultKind::Damage;
 
     /// "car/1, entry 4: ..."
     [[nodiscard]] QString told() const { return QStringLiteral("%1: %2").arg(where, words); }
@@ -40,6 +46,8 @@ struct VerifyReport
     int photosRemoved = 0; ///< under the house's retention, and no car keeps them
 
     [[nodiscard]] bool isWhole() const { return faults.empty(); }
+    /// The first damage; null: it is what was written, all of it.
+    [[nodiscard]] const LedgerFault* damage() const;
 };
 
 /// Goes through the whole ledger of a site and names everything that is wrong: the database's own
@@ -82,7 +90,8 @@ private:
         QString car;
     };
 
-    void fault(const QString& where, const QString& words);
+    void fault(const QString& where, const QString& words, FaultKind kind = FaultKind::Damage);
+    void againstRules(const QString& where, const QString& words);
     [[nodiscard]] std::vector<Entry> entriesOf(const QString& stream);
     void checkChain(const std::vector<Entry>& entries);
     void checkHeadsStream();

@@ -121,8 +121,11 @@ public:
     /// What anybody sees without touching much.
     bool lookRound(const QString& stockNumber)
     {
-        return m_visitor.until([this] { return onWall(); }, QStringLiteral("the wall")) &&
-               isPlanned() && shoot("wall") && m_visitor.tap(QStringLiteral("Who are you?")) &&
+        if (!m_visitor.until([this] { return onWall(); }, QStringLiteral("the wall")) ||
+            !isPlanned())
+            return false;
+        m_visitor.toBeginning();
+        return shoot("wall") && m_visitor.tap(QStringLiteral("Who are you?")) &&
                m_visitor.untilSays(QStringLiteral("Ivo Kesteven")) && shoot("who-are-you") &&
                m_visitor.tap(QStringLiteral("Back")) &&
                m_hands.signIn(QStringLiteral("Ivo Kesteven")) &&

@@ -203,19 +203,32 @@ QQuickItem* Visitor::largestList() const
     return largest;
 }
 
+void Visitor::dragOn(const QQuickItem* list, bool down)
+{
+    const QPointF at = middleOf(list);
+    const QPointF way(0, list->height() * (down ? 0.35 : -0.35));
+    drag(at + way, at - way);
+    settle();
+}
+
 bool Visitor::tapInList(const std::function<QQuickItem*()>& look, const QString& what)
 {
     settle();
     // Down to its end, then up again.
-    for (const char* end : {"atYEnd", "atYBeginning"})
+    for (const bool down : {true, false})
         for (QQuickItem* list = largestList();
-             look() == nullptr && list != nullptr && !list->property(end).toBool();) {
-            const QPointF at = middleOf(list);
-            const QPointF way(0, list->height() * (end == QByteArrayView("atYEnd") ? 0.35 : -0.35));
-            drag(at + way, at - way);
-            settle();
-        }
+             look() == nullptr && list != nullptr &&
+             !list->property(down ? "atYEnd" : "atYBeginning").toBool();)
+            dragOn(list, down);
     return until([&] { return look() != nullptr; }, what) && tap(look());
+}
+
+void Visitor::toBeginning()
+{
+    settle();
+    for (QQuickItem* list = largestList();
+         list != nullptr && !list->property("atYBeginning").toBool();)
+        dragOn(list, false);
 }
 
 void Visitor::tapAt(QPointF point)

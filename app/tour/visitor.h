@@ -46,6 +46,8 @@ public:
     /// What a long list makes only when it comes into sight: drags the largest list that is shown
     /// until look finds it, then touches it.
     bool tapInList(const std::function<QQuickItem*()>& look, const QString& what);
+    /// Drags the largest list that is shown until it is where it begins.
+    void toBeginning();
     /// By the keys of the pad or keyboard that is shown.
     bool type(const QString& text);
     /// Touches the key that puts the touch keyboard away, and waits until it is gone.
@@ -57,6 +59,7 @@ public:
 
 private:
     [[nodiscard]] QQuickItem* largestList() const;
+    void dragOn(const QQuickItem* list, bool down);
 
     QQuickWindow* m_window;
     QString m_fault;

@@ -8,7 +8,8 @@ import Ramplight.Theme
 // A sheet over the dimmed wall that wants an answer. Fills its parent; place it last.
 //   shown, title, content (default), actions (buttons for its lower edge, right-aligned)
 //   sheetWidth, low (stands at the lower edge, within reach; otherwise in the middle)
-//   What is taller than the screen scrolls; heading and actions stay.
+//   What is taller than the screen scrolls; heading, trouble and actions stay.
+//   trouble (words under the heading), fault: it can be tried again;  signals retried(), troubleRead()
 //   dismissable: a touch beside it or Escape says dismissed();  signal dismissed()
 FocusScope {
     id: root
@@ -17,12 +18,16 @@ FocusScope {
     property string title: ""
     property bool dismissable: true
     property bool low: false
+    property string trouble: ""
+    property bool fault: false
     property real sheetWidth: Math.min(Theme.mm(160), width - 2 * Theme.margin)
     default property alias content: body.data
     property alias actions: footer.data
     readonly property real contentWidth: body.width
 
     signal dismissed
+    signal retried
+    signal troubleRead
 
     anchors.fill: parent
     visible: shade.opacity > 0
@@ -82,6 +87,20 @@ FocusScope {
             wrapMode: Text.WordWrap
         }
 
+        Banner {
+            id: told
+
+            x: Theme.margin
+            y: heading.visible ? heading.y + heading.height + Theme.module : Theme.margin
+            width: parent.width - 2 * x
+            visible: root.trouble.length > 0
+            kind: root.fault ? Banner.Fault : Banner.Refusal
+            what: root.trouble
+            action: root.fault ? qsTr("Try again") : ""
+            onActed: root.retried()
+            onClosed: root.troubleRead()
+        }
+
         Flickable {
             id: scroll
 
@@ -90,7 +109,7 @@ FocusScope {
             readonly property real strip: Theme.thickLine
 
             x: Theme.margin - strip
-            y: heading.visible ? heading.y + heading.height + Theme.module : Theme.margin
+            y: told.visible ? told.y + told.height + Theme.module : told.y
             width: parent.width - 2 * x
             height: Math.min(body.height, room)
             contentHeight: body.height

@@ -270,11 +270,17 @@ ScreenFrame {
         WordsSheet {
             id: fileSheet
 
+            ask: root.view.ask
+            asks: "import"
             title: qsTr("An appraisal file")
             hint: qsTr("All of it is taken in, or nothing. The same file changes nothing the second time.")
             label: qsTr("Path of the file")
             confirm: qsTr("Take it in")
-            onSaid: words => root.view.importFile(words)
+            onSaid: words => {
+                // What is wrong with the file is listed on the screen.
+                fileSheet.shown = false
+                root.view.importFile(words)
+            }
         }
     ]
 }

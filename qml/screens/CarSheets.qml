@@ -271,6 +271,8 @@ Item {
     WordsSheet {
         id: bringBack
 
+        ask: root.car.ask
+        asks: "bringBack"
         title: qsTr("%1 comes back into prep").arg(root.car.stockNumber)
         confirm: qsTr("Bring it back")
         onSaid: words => root.car.bringBack(words)

@@ -8,7 +8,7 @@ import Ramplight.Kiosk
 import Ramplight.Theme
 
 // To whom work is handed.  signal said(int personId)
-DialogSheet {
+AskedSheet {
     id: root
 
     required property Choices colleagues
@@ -17,7 +17,7 @@ DialogSheet {
 
     title: qsTr("Hand it over to")
     sheetWidth: Math.min(Theme.mm(220), width - 2 * Theme.margin)
-    onDismissed: root.shown = false
+    asks: "handOver"
 
     Flow {
         width: parent.width
@@ -31,10 +31,7 @@ DialogSheet {
                 required property string title
 
                 text: title
-                onTapped: {
-                    root.shown = false
-                    root.said(Number(choiceId))
-                }
+                onTapped: root.said(Number(choiceId))
             }
         }
     }

@@ -9,7 +9,7 @@ import Ramplight.Theme
 // The part, or the work that is outside, comes on another day.
 //   due: the day so far, as ISO date;  part: it is one, not work that is outside
 //   signal said(string due, string reason): the reason may be empty
-DialogSheet {
+AskedSheet {
     id: root
 
     property string today: ""
@@ -20,12 +20,10 @@ DialogSheet {
 
     title: root.part ? qsTr("The part comes on another day") : qsTr("It comes back on another day")
     sheetWidth: Math.min(Theme.mm(220), width - 2 * Theme.margin)
-    onDismissed: root.shown = false
-    onShownChanged: {
-        if (root.shown) {
-            days.day = root.due
-            why.clear()
-        }
+    asks: "changeDue"
+    onOpened: {
+        days.day = root.due
+        why.clear()
     }
 
     Column {
@@ -59,12 +57,9 @@ DialogSheet {
             paper: true
             kind: ActionButton.Accent
             text: qsTr("It comes then")
-            available: days.day.length > 0 && days.day !== root.due
-            reason: qsTr("another day")
-            onTapped: {
-                root.shown = false
-                root.said(days.day, why.reason)
-            }
+            available: days.day.length > 0 && days.day !== root.due && root.free
+            reason: root.free ? qsTr("another day") : ""
+            onTapped: root.said(days.day, why.reason)
         }
     ]
 }

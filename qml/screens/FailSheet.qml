@@ -9,7 +9,7 @@ import Ramplight.Theme
 
 // A check that fails: what goes back to its doer, and why.
 //   work: the work that can go back;  signal said(int operationId, string words)
-DialogSheet {
+AskedSheet {
     id: root
 
     required property Choices work
@@ -18,12 +18,10 @@ DialogSheet {
 
     title: qsTr("The check fails")
     sheetWidth: Math.min(Theme.mm(220), width - 2 * Theme.margin)
-    onDismissed: root.shown = false
-    onShownChanged: {
-        if (root.shown) {
-            why.text = ""
-            root.work.clear()
-        }
+    asks: "failCheck"
+    onOpened: {
+        why.text = ""
+        root.work.clear()
     }
 
     Column {
@@ -78,12 +76,9 @@ DialogSheet {
             paper: true
             kind: ActionButton.Safety
             text: qsTr("Back to its doer")
-            available: why.text.trim().length > 0
-            reason: qsTr("say why first")
-            onTapped: {
-                root.shown = false
-                root.said(root.work.current.length > 0 ? Number(root.work.current) : 0, why.text.trim())
-            }
+            available: why.text.trim().length > 0 && root.free
+            reason: root.free ? qsTr("say why first") : ""
+            onTapped: root.said(root.work.current.length > 0 ? Number(root.work.current) : 0, why.text.trim())
         }
     ]
 }

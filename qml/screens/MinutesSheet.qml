@@ -4,23 +4,18 @@ pragma ComponentBehavior: Bound
 
 import QtQuick
 import Ramplight.Controls
-import Ramplight.Kiosk
 import Ramplight.Theme
 
-// Corrects the minutes of one stretch, with the reason; the measured ones stay on record. It stays,
-// with what was typed, until they are written.
-//   ask: what the correction is asked through, as "correctMinutes"
+// Corrects the minutes of one stretch, with the reason; the measured ones stay on record.
 //   openFor(segmentId, minutes);  signal said(int segmentId, int minutes, string reason)
-DialogSheet {
+AskedSheet {
     id: root
 
-    required property Ask ask
     property int segmentId: 0
 
     signal said(int segmentId, int minutes, string reason)
 
     function openFor(segmentId: int, minutes: int): void {
-        root.ask.dismiss()
         root.segmentId = segmentId
         pad.text = String(minutes)
         why.text = ""
@@ -29,30 +24,11 @@ DialogSheet {
 
     title: qsTr("Minutes really worked")
     sheetWidth: Math.min(Theme.mm(230), width - 2 * Theme.margin)
-    onDismissed: root.shown = false
-
-    Connections {
-        target: root.ask
-
-        function onDone(what: string): void {
-            if (what === "correctMinutes")
-                root.shown = false
-        }
-    }
+    asks: "correctMinutes"
 
     Flow {
         width: parent.width
         spacing: Theme.module
-
-        Banner {
-            width: parent.width
-            visible: root.ask.refused
-            kind: root.ask.canRetry ? Banner.Fault : Banner.Refusal
-            what: root.ask.words
-            action: root.ask.canRetry ? qsTr("Try again") : ""
-            onActed: root.ask.retry()
-            onClosed: root.ask.dismiss()
-        }
 
         NumberPad {
             id: pad
@@ -82,8 +58,8 @@ DialogSheet {
             paper: true
             kind: ActionButton.Accent
             text: qsTr("Correct")
-            available: pad.text.length > 0 && why.text.trim().length > 0 && !root.ask.busy
-            reason: root.ask.busy ? "" : qsTr("minutes and the reason")
+            available: pad.text.length > 0 && why.text.trim().length > 0 && root.free
+            reason: root.free ? qsTr("minutes and the reason") : ""
             onTapped: root.said(root.segmentId, Number(pad.text), why.text.trim())
         }
     ]

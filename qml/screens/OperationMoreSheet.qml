@@ -132,6 +132,7 @@ DialogSheet {
             id: partSheet
 
             parent: root.parent
+            ask: root.view.ask
             today: root.shell.today
             onSaid: (part, supplier, due) => root.view.blockForPart(part, supplier, due)
         },
@@ -139,6 +140,7 @@ DialogSheet {
             id: outSheet
 
             parent: root.parent
+            ask: root.view.ask
             today: root.shell.today
             onSaid: (firm, due, keys, document) => root.view.sendOut(firm, due, keys, document)
         },
@@ -146,6 +148,7 @@ DialogSheet {
             id: handSheet
 
             parent: root.parent
+            ask: root.view.ask
             colleagues: root.view.colleagues
             onSaid: personId => root.view.handOver(personId)
         },
@@ -153,6 +156,7 @@ DialogSheet {
             id: failSheet
 
             parent: root.parent
+            ask: root.view.ask
             work: root.view.checkedWork
             onSaid: (operationId, words) => {
                 if (operationId > 0)
@@ -165,6 +169,8 @@ DialogSheet {
             id: isolateSheet
 
             parent: root.parent
+            ask: root.view.ask
+            asks: "isolate"
             title: qsTr("High voltage is isolated")
             hint: qsTr("Locked off, proved dead, by a trained person, after the vehicle maker's procedure.")
             label: qsTr("Where lock and key are kept")
@@ -176,6 +182,8 @@ DialogSheet {
             id: liftSheet
 
             parent: root.parent
+            ask: root.view.ask
+            asks: "liftIsolation"
             title: qsTr("Lift the isolation")
             hint: qsTr("Only who set it, or a qualified person who writes down the procedure followed.")
             label: qsTr("Procedure")
@@ -187,6 +195,8 @@ DialogSheet {
             id: leaveSheet
 
             parent: root.parent
+            ask: root.view.ask
+            asks: "leaveAsIs"
             title: qsTr("Leave it as it is")
             hint: qsTr("It is printed for the buyer, in these words.")
             label: qsTr("What the buyer reads")
@@ -197,6 +207,8 @@ DialogSheet {
             id: withdrawSheet
 
             parent: root.parent
+            ask: root.view.ask
+            asks: "withdraw"
             title: qsTr("Take it out")
             confirm: qsTr("Take it out")
             onSaid: words => root.view.withdraw(words)
@@ -205,6 +217,8 @@ DialogSheet {
             id: reopenSheet
 
             parent: root.parent
+            ask: root.view.ask
+            asks: "reopen"
             title: qsTr("Open it again")
             hint: qsTr("Its signatures stay on record and count no longer; checks that rested on it are owed again.")
             confirm: qsTr("Open it again")

@@ -447,6 +447,7 @@ ScreenFrame {
         DueSheet {
             id: dueSheet
 
+            ask: root.view.ask
             today: root.shell.today
             due: root.view.dueDay
             part: root.view.unblockOffer.shown
@@ -455,6 +456,8 @@ ScreenFrame {
         WordsSheet {
             id: receiveSheet
 
+            ask: root.view.ask
+            asks: "receiveBack"
             title: qsTr("It is back from the outside firm")
             hint: qsTr("Our own person checks and signs it next.")
             label: qsTr("Document that came with it")

@@ -7,7 +7,7 @@ import Ramplight.Controls
 import Ramplight.Theme
 
 // A part that is on order.  signal said(string part, string supplier, string due)
-DialogSheet {
+AskedSheet {
     id: root
 
     property string today: ""
@@ -16,14 +16,12 @@ DialogSheet {
 
     title: qsTr("Waiting for a part")
     sheetWidth: Math.min(Theme.mm(220), width - 2 * Theme.margin)
-    onDismissed: root.shown = false
-    onShownChanged: {
-        if (root.shown) {
-            part.text = ""
-            supplier.text = ""
-            due.day = ""
-            part.edit()
-        }
+    asks: "blockForPart"
+    onOpened: {
+        part.text = ""
+        supplier.text = ""
+        due.day = ""
+        part.edit()
     }
 
     Column {
@@ -63,12 +61,9 @@ DialogSheet {
             paper: true
             kind: ActionButton.Accent
             text: qsTr("It waits for this")
-            available: part.text.trim().length > 0 && due.day.length > 0
-            reason: qsTr("part and day")
-            onTapped: {
-                root.shown = false
-                root.said(part.text.trim(), supplier.text.trim(), due.day)
-            }
+            available: part.text.trim().length > 0 && due.day.length > 0 && root.free
+            reason: root.free ? qsTr("part and day") : ""
+            onTapped: root.said(part.text.trim(), supplier.text.trim(), due.day)
         }
     ]
 }

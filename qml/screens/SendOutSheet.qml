@@ -7,7 +7,7 @@ import Ramplight.Controls
 import Ramplight.Theme
 
 // Work given to an outside firm.  signal said(string firm, string due, int keys, string document)
-DialogSheet {
+AskedSheet {
     id: root
 
     property string today: ""
@@ -17,15 +17,13 @@ DialogSheet {
 
     title: qsTr("Send it out")
     sheetWidth: Math.min(Theme.mm(220), width - 2 * Theme.margin)
-    onDismissed: root.shown = false
-    onShownChanged: {
-        if (root.shown) {
-            firm.text = ""
-            document.text = ""
-            due.day = ""
-            root.keys = 0
-            firm.edit()
-        }
+    asks: "sendOut"
+    onOpened: {
+        firm.text = ""
+        document.text = ""
+        due.day = ""
+        root.keys = 0
+        firm.edit()
     }
 
     Column {
@@ -78,12 +76,9 @@ DialogSheet {
             paper: true
             kind: ActionButton.Accent
             text: qsTr("It is out")
-            available: firm.text.trim().length > 0 && due.day.length > 0
-            reason: qsTr("firm and day")
-            onTapped: {
-                root.shown = false
-                root.said(firm.text.trim(), due.day, root.keys, document.text.trim())
-            }
+            available: firm.text.trim().length > 0 && due.day.length > 0 && root.free
+            reason: root.free ? qsTr("firm and day") : ""
+            onTapped: root.said(firm.text.trim(), due.day, root.keys, document.text.trim())
         }
     ]
 }

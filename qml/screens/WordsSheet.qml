@@ -9,7 +9,7 @@ import Ramplight.Theme
 // Asks for a few words before something is done: a reason, what the buyer is told.
 //   title, hint, label, confirm (words of the button), safety: draws it as a safety action
 //   signal said(string words);  open() empties and shows it
-DialogSheet {
+AskedSheet {
     id: root
 
     property string hint: ""
@@ -20,12 +20,13 @@ DialogSheet {
     signal said(string words)
 
     function open(): void {
-        field.text = ""
         root.shown = true
-        field.edit()
     }
 
-    onDismissed: root.shown = false
+    onOpened: {
+        field.text = ""
+        field.edit()
+    }
 
     Column {
         width: parent.width
@@ -57,12 +58,9 @@ DialogSheet {
             paper: true
             kind: root.safety ? ActionButton.Safety : ActionButton.Accent
             text: root.confirm
-            available: field.text.trim().length > 0
-            reason: qsTr("a few words first")
-            onTapped: {
-                root.shown = false
-                root.said(field.text.trim())
-            }
+            available: field.text.trim().length > 0 && root.free
+            reason: root.free ? qsTr("a few words first") : ""
+            onTapped: root.said(field.text.trim())
         }
     ]
 }

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "bench/flicks.h"
 #include "bench/report.h"
+#include "phone/phonewire.h"
 #include "screens/wheelwork.h"
 
 #include <QElapsedTimer>
@@ -9,7 +10,12 @@
 #include <QQuickItem>
 #include <QQuickWindow>
 #include <QRandomGenerator>
+#include <QTcpServer>
+#include <QTcpSocket>
 #include <QTest>
+
+#include <atomic>
+#include <thread>
 
 using namespace ramplight;
 using namespace ramplight::test;
@@ -35,10 +41,64 @@ void writePhoto(const QString& path, int number)
         qFatal("%s cannot be written", qPrintable(path));
 }
 
+/// Strangers on the workshop's network, as long as it lives: requests that never end, heads without
+/// end, photos for codes that nobody gave out; a crowd at a time, as fast as they are dropped.
+class Strangers
+{
+public:
+    explicit Strangers(quint16 port)
+        : m_thread([this, port] { press(port); })
+    {
+    }
+    ~Strangers()
+    {
+        m_stop = true;
+        m_thread.join();
+    }
+    Q_DISABLE_COPY_MOVE(Strangers)
+
+    [[nodiscard]] int asked() const { return m_asked; }
+
+private:
+    void press(quint16 port)
+    {
+        constexpr int crowd = 60;
+        constexpr int patienceMs = 20;
+        const QByteArrayList said{
+            "GET /", "GET / HTTP/1.1\r\nHost: x\r\nA: " + QByteArray(200'000, 'a'),
+            post(QStringLiteral("/00000000000000000000000000000000"), {QByteArray(300'000, 'b')})};
+        while (!m_stop) {
+            std::vector<std::unique_ptr<QTcpSocket>> sockets;
+            for (int i = 0; i < crowd && !m_stop; ++i) {
+                auto socket = std::make_unique<QTcpSocket>();
+                socket->connectToHost(QStringLiteral("127.0.0.1"), port);
+                if (!socket->waitForConnected(patienceMs))
+                    continue;
+                socket->write(said.at(i % said.size()));
+                socket->waitForBytesWritten(patienceMs);
+                sockets.push_back(std::move(socket));
+                ++m_asked;
+            }
+        }
+    }
+
+    std::atomic_bool m_stop = false;
+    std::atomic_int m_asked = 0;
+    std::thread m_thread;
+};
+
+quint16 freePort()
+{
+    QTcpServer server;
+    if (!server.listen(QHostAddress::LocalHost))
+        qFatal("no port");
+    return server.serverPort();
+}
+
 } // namespace
 
-// The camera's sheet while photos are read, looked at, made small and kept, against the same sheet
-// while nothing else is done.
+// The camera's sheet while photos are read, looked at, made small and kept, and while strangers
+// press on the page for phones, against the same sheet while nothing else is done.
 class BenchPhotos : public QObject
 {
     Q_OBJECT
@@ -50,8 +110,6 @@ public:
 private slots:
     void photos()
     {
-        constexpr int rounds = 40;
-        constexpr int framesPerRound = 60;
         constexpr int files = 6;
         KioskBench bench(BenchHouse::Start::House);
         const Wheel wheel(bench.house());
@@ -61,23 +119,9 @@ private slots:
             paths.append(folder.filePath(QStringLiteral("%1.jpg").arg(number)));
             writePhoto(paths.last(), number);
         }
-        // The picture before, so that it lies over the camera's.
-        const auto before = bench.house().photos().keep(panelPicture(Qt::darkRed, {2560, 1440}));
-        QVERIFY(before);
-        bench.house().must(bench.house().person(QStringLiteral("Bram")), wheel.car,
-                           {car::AttachPhoto{before->id,
-                                             PhotoMoment::Before,
-                                             PlaceId{QStringLiteral("wheel-front-left")},
-                                             wheel.work,
-                                             {}}});
-        bench.putCamera();
-        bench.show();
-        QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
-        bench.camera().show(panelPicture(Qt::darkCyan, {1920, 1080}));
-        QVERIFY(bench.tap(QStringLiteral("after: Face and lip, same light")));
-        QVERIFY(bench.untilSays(QStringLiteral("Clearer")));
-        QTest::qWait(500); // until the picture before is read
-        bench.camera().byHand();
+        openCamera(bench, wheel);
+        if (QTest::currentTestFailed())
+            return;
 
         std::vector<double> idle;
         std::vector<double> busy;
@@ -107,7 +151,57 @@ private slots:
              QStringLiteral("ms"), Aim::AtMost, 2.0);
     }
 
+    void strangers()
+    {
+        KioskBench bench(BenchHouse::Start::House);
+        const Wheel wheel(bench.house());
+        const quint16 port = freePort();
+        QCOMPARE(bench.shell().phone()->serve({QStringLiteral("127.0.0.1"), port}), QString());
+        openCamera(bench, wheel);
+        if (QTest::currentTestFailed())
+            return;
+        std::vector<double> idle;
+        std::vector<double> busy;
+        int asked = 0;
+        for (int round = 0; round < rounds; ++round) {
+            frames(bench, framesPerRound, idle);
+            const Strangers strangers(port);
+            while (strangers.asked() < 1)
+                std::this_thread::yield();
+            frames(bench, framesPerRound, busy);
+            asked += strangers.asked();
+        }
+        qInfo("nothing else: %s", qPrintable(spread(idle)));
+        qInfo("while strangers asked %d times: %s", asked, qPrintable(spread(busy)));
+        tell(QStringLiteral("strangers, p99 of a frame"), quantile(busy, 0.99),
+             quantile(idle, 0.99), QStringLiteral("ms"), Aim::AtMost, 2.0);
+    }
+
 private:
+    static constexpr int rounds = 40;
+    static constexpr int framesPerRound = 60;
+
+    static void openCamera(KioskBench& bench, const Wheel& wheel)
+    {
+        // The picture before, so that it lies over the camera's.
+        const auto before = bench.house().photos().keep(panelPicture(Qt::darkRed, {2560, 1440}));
+        QVERIFY(before);
+        bench.house().must(bench.house().person(QStringLiteral("Bram")), wheel.car,
+                           {car::AttachPhoto{before->id,
+                                             PhotoMoment::Before,
+                                             PlaceId{QStringLiteral("wheel-front-left")},
+                                             wheel.work,
+                                             {}}});
+        bench.putCamera();
+        bench.show();
+        QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
+        bench.camera().show(panelPicture(Qt::darkCyan, {1920, 1080}));
+        QVERIFY(bench.tap(QStringLiteral("after: Face and lip, same light")));
+        QVERIFY(bench.untilSays(QStringLiteral("Clearer")));
+        QTest::qWait(500); // until the picture before is read
+        bench.camera().byHand();
+    }
+
     /// Adds the milliseconds of each: a frame of the camera, what follows from it, drawing.
     static void frames(KioskBench& bench, int count, std::vector<double>& took)
     {

@@ -1,13 +1,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "backup/houselock.h"
 #include "bench/report.h"
 #include "bench/scene.h"
 #include "cli/house.h"
+#include "cli/lastplace.h"
 #include "cli/logging.h"
+#include "cli/privacy.h"
 #include "cli/program.h"
+#include "cli/shipped.h"
+#include "cli/steadymemory.h"
+#include "cli/translation.h"
+#include "desk/backupdesk.h"
 #include "desk/workshopdesk.h"
 #include "evidence/photostore.h"
 #include "kiosk/kioskapp.h"
+#include "kiosk/momentplayer.h"
 
 #include <QElapsedTimer>
 #include <QGuiApplication>
@@ -46,12 +54,20 @@ void endWhenDrawn(QQuickWindow* window, const std::function<bool()>& ready)
 
 int openKiosk(const QString& home, int& argc, char** argv)
 {
+    leaveNoCoreFile();
+    makePrivateFiles();
+    keepMemorySteady();
+    chooseMediaBackend();
     const HousePaths paths(home);
-    startLogging(paths);
     auto reading = shippedCatalogueAside();
     QGuiApplication application(argc, argv);
+    const auto translator = speakAsSet(paths);
     const SystemClock clock;
+    startLogging(paths);
+    const auto lock = HouseLock::inCommon(paths.root());
     auto settings = HouseSettings::read(paths);
+    if (!lock || !closeToOthers(paths))
+        return 1;
     auto readKeys = openKeys(paths, {});
     auto catalogue = reading.get();
     if (!settings || !catalogue || !readKeys)
@@ -65,8 +81,13 @@ int openKiosk(const QString& home, int& argc, char** argv)
     KioskOptions options;
     options.windowed = true;
     options.windowSize = wallSize;
+    options.lastPlace = LastPlace::left(paths.place());
+    BackupDesk backups(
+        backupSource(paths, settings->store, keys, photos, *catalogue),
+        {settings->backupFolder, settings->backupAt, paths.backupNote(), settings->sticks, {}, {}},
+        clock);
     const auto opening = store.start();
-    KioskApp app(options, {desk, clock, *catalogue, photos, {}});
+    KioskApp app(options, {desk, clock, *catalogue, photos, {}, &backups});
     if (!app.show())
         return 1;
     QQuickItem* root = app.window()->contentItem();

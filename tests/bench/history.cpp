@@ -3,6 +3,7 @@
 #include "bench/history.h"
 
 #include "cli/house.h"
+#include "cli/shipped.h"
 #include "demo/democrew.h"
 
 #include <QDateTime>

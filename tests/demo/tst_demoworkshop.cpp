@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/commandline.h"
+#include "cli/shipped.h"
 #include "demo/democrew.h"
 #include "demo/demopictures.h"
 #include "domain/carcard.h"

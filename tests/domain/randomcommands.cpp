@@ -86,7 +86,12 @@ CarFacts RandomCommands::facts()
         facts.push_back(Fact::TractionBattery);
     if (m_dice.oneIn(2))
         facts.push_back(Fact::ScreenCamera);
-    return carWith(facts);
+    CarFacts made = carWith(facts);
+    made.keys = m_dice.below(3);
+    if (m_dice.oneIn(2))
+        made.frontTyre.size =
+            m_dice.oneIn(2) ? QStringLiteral("205/55 R16") : QStringLiteral("195/65 R15");
+    return made;
 }
 
 CarCommand RandomCommands::command(const CarState& car, std::size_t kind)

@@ -104,6 +104,20 @@ public:
         return all;
     }
 
+    /// How they stand, for whoever reads why a test failed.
+    [[nodiscard]] QString standing() const
+    {
+        QStringList all;
+        for (const Kiosk& kiosk : m_kiosks)
+            all.append(QStringLiteral("%1, %2, wall %3")
+                           .arg(kiosk.process.state() == QProcess::Running ? QStringLiteral("runs")
+                                : kiosk.process.exitStatus() == QProcess::CrashExit
+                                    ? QStringLiteral("crashed")
+                                    : QStringLiteral("ended with %1").arg(kiosk.process.exitCode()),
+                                kiosk.done ? QStringLiteral("done") : QStringLiteral("at work"),
+                                QString::fromLatin1(kiosk.wall.left(8))));
+        return QStringLiteral("%1 kept; ").arg(m_kept.size()) + all.join(QStringLiteral("; "));
+    }
     /// Once everybody is at home.
     [[nodiscard]] const QStringList& kept() const { return m_kept; }
     [[nodiscard]] int killed() const { return m_killed; }
@@ -307,10 +321,13 @@ private:
 
     static void judge(Kiosks& wall, const StoreSettings& settings)
     {
-        QVERIFY(wall.finish());
+        QVERIFY2(wall.finish(), qPrintable(wall.standing()));
         QVERIFY(!wall.kept().isEmpty());
-        QVERIFY2(wall.showAll(wallIn(settings)), "a kiosk shows another wall than the database's");
-        QVERIFY(wall.end());
+        const QByteArray shown = wallIn(settings);
+        QVERIFY2(wall.showAll(shown),
+                 qPrintable(QStringLiteral("the database's wall is %1: %2")
+                                .arg(QString::fromLatin1(shown.left(8)), wall.standing())));
+        QVERIFY2(wall.end(), qPrintable(wall.standing()));
         const QStringList broken = brokenPromises(settings, wall.kept(), wall.killed());
         QVERIFY2(broken.isEmpty(), qPrintable(broken.join(QLatin1Char('\n'))));
         const auto store = Store::open(settings, keeperWith()).value();

@@ -36,7 +36,7 @@ namespace {
 const auto fits =
     QStringLiteral("Taken from nearly the same place: they can be laid on each other");
 const auto apart = QStringLiteral("Taken from somewhere else: shown side by side");
-const auto compare = QStringLiteral("Before and after");
+const auto sideBySide = QStringLiteral("Before and after");
 constexpr QSize photoSize(1600, 1200);
 
 /// As another person would take it again: nearer, not quite straight, in another light.
@@ -108,10 +108,10 @@ void tst_BeforeAfter::photosOfOnePlace_areLaidOnEachOther()
     QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
     attach(house, wheel.car, wheel.work, PhotoMoment::Before,
            photographed(Thing::Wheel, 3, {.size = photoSize}));
-    QVERIFY(!bench.says(compare)); // nothing to compare with
+    QVERIFY(!bench.says(sideBySide)); // nothing to compare with
     attach(house, wheel.car, wheel.work, PhotoMoment::After,
            photographed(Thing::Wheel, 3, again()));
-    QVERIFY(bench.tap(compare));
+    QVERIFY(bench.tap(sideBySide));
     QVERIFY(bench.untilSays(fits));
     QVERIFY(picturesAreThere(bench));
     bench.shoot(QStringLiteral("before-after-beside"));
@@ -170,7 +170,7 @@ void tst_BeforeAfter::photosFromSomewhereElse_stayBesideEachOther_untilOthersAre
            photographed(Thing::Door, 4, {.grain = 3, .size = photoSize}));
     bench.show(size);
     QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
-    QVERIFY(bench.tap(compare));
+    QVERIFY(bench.tap(sideBySide));
     QVERIFY(bench.untilSays(apart));
     QVERIFY(picturesAreThere(bench));
     QVERIFY(!bench.says(QStringLiteral("Wipe")));
@@ -237,7 +237,7 @@ void tst_BeforeAfter::carsPhotos_leadToTheWorkTheyAreOf()
                         QStringLiteral("the photo")));
     QVERIFY(picturesAreThere(bench));
     bench.shoot(QStringLiteral("before-after-photo"));
-    QVERIFY(bench.tap(compare));
+    QVERIFY(bench.tap(sideBySide));
     QVERIFY(bench.untilSays(fits));
     BeforeAfter& pair = *bench.shell().beforeAfter();
     const auto titleOf = [&](OperationId id) {
@@ -253,7 +253,7 @@ void tst_BeforeAfter::carsPhotos_leadToTheWorkTheyAreOf()
     QVERIFY(bench.tap(QStringLiteral("Back")));
     QVERIFY(bench.untilGone(fits));
     // From the list as a whole: the first work.
-    QVERIFY(bench.tap(compare));
+    QVERIFY(bench.tap(sideBySide));
     QVERIFY(bench.until([&] { return pair.fit() == BeforeAfter::Close; }, QStringLiteral("fit")));
     QCOMPARE(pair.title(), pair.works()->rows().front().title);
 }

@@ -29,6 +29,8 @@ private slots:
     void photo_isNotPickedAgain_andIsAttachedOnce();
     void correctedMinutes_stayOnTheSheet_andAreWrittenOnce_data();
     void correctedMinutes_stayOnTheSheet_andAreWrittenOnce();
+    void workGivenOut_staysOnItsSheet_andIsWrittenOnce_data();
+    void workGivenOut_staysOnItsSheet_andIsWrittenOnce();
 };
 
 namespace {
@@ -244,6 +246,45 @@ void tst_FailedWrites::correctedMinutes_stayOnTheSheet_andAreWrittenOnce()
     QCOMPARE(house.car(wheel.car).seq, before + (fault == WriteFault::AnswerLost ? 0 : 1));
     QCOMPARE(wheel.now(house).minutes(), 60);
     QCOMPARE(wheel.now(house).segments.back().correctionReason, QStringLiteral("forgot it"));
+}
+
+void tst_FailedWrites::workGivenOut_staysOnItsSheet_andIsWrittenOnce_data()
+{
+    waysToFail();
+}
+
+void tst_FailedWrites::workGivenOut_staysOnItsSheet_andIsWrittenOnce()
+{
+    QFETCH(const QSize, size);
+    QFETCH(const WriteFault, fault);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const Wheel wheel(house);
+    const QString firm = QStringLiteral("Firm");
+    const QString confirm = QStringLiteral("It is out");
+    bench.show(size);
+    QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
+    QVERIFY(bench.tap(QStringLiteral("Something in the way")));
+    QVERIFY(bench.tap(QStringLiteral("Send it out")));
+    QVERIFY(bench.write(firm, QStringLiteral("north rims")));
+    QVERIFY(bench.tap(QStringLiteral("2")));
+    QVERIFY(bench.tap(QStringLiteral("tomorrow")));
+
+    house.desk().failOnce(fault);
+    QVERIFY(bench.tap(confirm));
+    QVERIFY(isTold(bench));
+    bench.shoot(QStringLiteral("failed-out"));
+    QVERIFY(bench.says(confirm));
+    QCOMPARE(typedIn(bench, "Field", firm), QStringLiteral("north rims"));
+    QCOMPARE(wheel.now(house).outside.has_value(), fault == WriteFault::AnswerLost);
+
+    const qint64 before = house.car(wheel.car).seq;
+    QVERIFY(bench.tap(tryAgain));
+    QVERIFY(bench.untilGone(confirm));
+    QCOMPARE(house.car(wheel.car).seq, before + (fault == WriteFault::AnswerLost ? 0 : 1));
+    QCOMPARE(wheel.now(house).outside->firm, QStringLiteral("north rims"));
+    QCOMPARE(wheel.now(house).outside->keys, 2);
+    QCOMPARE(wheel.now(house).outside->dueBack, QDate(2031, 5, 9));
 }
 
 RAMPLIGHT_TEST(QGuiApplication, tst_FailedWrites)

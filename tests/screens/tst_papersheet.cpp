@@ -38,7 +38,7 @@ private slots:
 
 namespace {
 
-const auto stock = QStringLiteral("K-7");
+const auto paperStock = QStringLiteral("K-7");
 
 QByteArray bytesOf(const QString& path)
 {
@@ -48,14 +48,14 @@ QByteArray bytesOf(const QString& path)
 
 CarId kerbed(BenchHouse& house)
 {
-    return house.bringIn(stock,
+    return house.bringIn(paperStock,
                          {finding("wheel-front-left", Condition::Kerbed, {Remedy::Refurbish}),
                           finding("bonnet", Condition::Chip, {Remedy::TouchIn})});
 }
 
 bool openPage(KioskBench& bench, const QString& which)
 {
-    return bench.openCar(stock) && bench.tap(QStringLiteral("More")) && bench.tap(which);
+    return bench.openCar(paperStock) && bench.tap(QStringLiteral("More")) && bench.tap(which);
 }
 
 /// The page's picture.
@@ -202,7 +202,7 @@ void tst_PaperSheet::record_isPrinted()
     bench.house().desk().usePrinter(QStringLiteral("office"));
     bench.show();
     RecordView* record = bench.shell().record();
-    record->make(car.text, stock);
+    record->make(car.text, paperStock);
     QVERIFY(bench.until([&] { return record->made(); }, QStringLiteral("the record")));
     record->print();
     QVERIFY(

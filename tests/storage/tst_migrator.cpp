@@ -18,9 +18,9 @@ Migration step(int version, const QStringList& statements)
     return {version, QStringLiteral("step-%1").arg(version), statements};
 }
 
-const Migration one = step(1, {"CREATE TABLE a (x BIGINT)", "INSERT INTO a VALUES (1)"});
-const Migration two = step(2, {"ALTER TABLE a ADD COLUMN y BIGINT"});
-const Migration three = step(3, {"UPDATE a SET y = 3"});
+const Migration firstStep = step(1, {"CREATE TABLE a (x BIGINT)", "INSERT INTO a VALUES (1)"});
+const Migration secondStep = step(2, {"ALTER TABLE a ADD COLUMN y BIGINT"});
+const Migration thirdStep = step(3, {"UPDATE a SET y = 3"});
 
 /// All rows of all tables.
 QString contentOf(TestDatabase& database)
@@ -50,7 +50,7 @@ private slots:
         QFETCH(StoreKind, kind);
         TestDatabase database(kind);
         const auto connection = Connection::open(database.settings()).value();
-        const MigrationResult result = migrate(*connection, {one, two});
+        const MigrationResult result = migrate(*connection, {firstStep, secondStep});
         QCOMPARE(result.outcome, MigrationOutcome::Fresh);
         QCOMPARE(result.from, 0);
         QCOMPARE(result.to, 2);
@@ -66,8 +66,8 @@ private slots:
         QFETCH(StoreKind, kind);
         TestDatabase database(kind);
         const auto connection = Connection::open(database.settings()).value();
-        (void)migrate(*connection, {one, two});
-        const MigrationResult result = migrate(*connection, {one, two});
+        (void)migrate(*connection, {firstStep, secondStep});
+        const MigrationResult result = migrate(*connection, {firstStep, secondStep});
         QCOMPARE(result.outcome, MigrationOutcome::UpToDate);
         QCOMPARE(result.to, 2);
         QCOMPARE(database.ask("SELECT count(*) FROM a").toInt(), 1);
@@ -80,8 +80,8 @@ private slots:
         QFETCH(StoreKind, kind);
         TestDatabase database(kind);
         const auto connection = Connection::open(database.settings()).value();
-        (void)migrate(*connection, {one});
-        const MigrationResult result = migrate(*connection, {one, two, three});
+        (void)migrate(*connection, {firstStep});
+        const MigrationResult result = migrate(*connection, {firstStep, secondStep, thirdStep});
         QCOMPARE(result.outcome, MigrationOutcome::Upgraded);
         QCOMPARE(result.from, 1);
         QCOMPARE(result.to, 3);
@@ -95,8 +95,8 @@ private slots:
         QFETCH(StoreKind, kind);
         TestDatabase database(kind);
         const auto connection = Connection::open(database.settings()).value();
-        (void)migrate(*connection, {one, two, three});
-        const MigrationResult result = migrate(*connection, {one, two});
+        (void)migrate(*connection, {firstStep, secondStep, thirdStep});
+        const MigrationResult result = migrate(*connection, {firstStep, secondStep});
         QCOMPARE(result.outcome, MigrationOutcome::TooNew);
         QCOMPARE(result.to, 3);
         QVERIFY(result.words.contains(QStringLiteral("newer version")));
@@ -112,7 +112,7 @@ private slots:
         const auto connection = Connection::open(database.settings()).value();
         const Migration broken =
             step(3, {"UPDATE a SET x = 7", "CREATE TABLE b (z BIGINT)", "nonsense"});
-        const MigrationResult result = migrate(*connection, {one, two, broken});
+        const MigrationResult result = migrate(*connection, {firstStep, secondStep, broken});
         QCOMPARE(result.outcome, MigrationOutcome::Broken);
         QCOMPARE(result.to, 2);
         QVERIFY(result.words.contains(QStringLiteral("stays at schema 2")));
@@ -120,7 +120,8 @@ private slots:
         QCOMPARE(database.ask("SELECT x FROM a").toInt(), 1);
         QVERIFY(!database.sql("SELECT z FROM b").isEmpty());
         // The connection works on, and the mended step goes through.
-        QCOMPARE(migrate(*connection, {one, two, three}).outcome, MigrationOutcome::Upgraded);
+        QCOMPARE(migrate(*connection, {firstStep, secondStep, thirdStep}).outcome,
+                 MigrationOutcome::Upgraded);
     }
 
     void versionsWithGaps_areBroken_data() { addKinds(); }
@@ -130,9 +131,9 @@ private slots:
         QFETCH(StoreKind, kind);
         TestDatabase database(kind);
         const auto connection = Connection::open(database.settings()).value();
-        (void)migrate(*connection, {one, two, three});
+        (void)migrate(*connection, {firstStep, secondStep, thirdStep});
         QCOMPARE(database.sql("DELETE FROM schema_version WHERE version = 2"), QString());
-        const MigrationResult result = migrate(*connection, {one, two, three});
+        const MigrationResult result = migrate(*connection, {firstStep, secondStep, thirdStep});
         QCOMPARE(result.outcome, MigrationOutcome::Broken);
         QVERIFY(result.words.contains(QStringLiteral("gaps")));
     }

@@ -10,7 +10,7 @@ namespace ramplight {
 namespace {
 
 // All symbols are drawn on a field of 24 by 24.
-constexpr double field = 24.0;
+constexpr double drawnField = 24.0;
 
 QPainterPath triangle(double inset)
 {
@@ -132,7 +132,7 @@ void paintHatchMark(QPainter& painter, const QColor& ink, const QColor& ground)
     QPainterPath square;
     square.addRoundedRect(QRectF(1.5, 1.5, 21, 21), 2, 2);
     painter.setClipPath(square);
-    painter.fillRect(QRectF(0, 0, field, field), ground);
+    painter.fillRect(QRectF(0, 0, drawnField, drawnField), ground);
     painter.setPen(QPen(ink, 6.4, Qt::SolidLine, Qt::FlatCap));
     for (const double shift : {-18.0, 0.0, 18.0})
         painter.drawLine(QPointF(-4 + shift, 28), QPointF(28 + shift, -4));
@@ -181,8 +181,9 @@ QString SymbolDrawing::pictureKey() const
 
 void SymbolDrawing::paint(QPainter& painter, const QSizeF& size) const
 {
-    const double scale = std::min(size.width(), size.height()) / field;
-    painter.translate((size.width() - field * scale) / 2, (size.height() - field * scale) / 2);
+    const double scale = std::min(size.width(), size.height()) / drawnField;
+    painter.translate((size.width() - drawnField * scale) / 2,
+                      (size.height() - drawnField * scale) / 2);
     painter.scale(scale, scale);
     if (m_symbol == Caution) {
         paintCaution(painter, m_colour, m_ground);
