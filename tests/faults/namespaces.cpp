@@ -19,7 +19,7 @@ constexpr const char* addressOfHere = "192.0.2.1";
 constexpr const char* addressOfThere = "192.0.2.2";
 // Nobody's: what is sent to it does not arrive.
 constexpr const char* nobody = "02:00:00:00:00:fe";
-constexpr int patience = 20'000;
+constexpr int commandPatienceMs = 20'000;
 
 QString text(const char* word)
 {
@@ -31,7 +31,7 @@ QString ip(const QStringList& words)
 {
     QProcess process;
     process.start(text("ip"), words);
-    if (!process.waitForFinished(patience))
+    if (!process.waitForFinished(commandPatienceMs))
         return text("ip does not answer");
     return process.exitCode() == 0
                ? QString()

@@ -20,7 +20,7 @@ namespace ramplight::test {
 
 namespace {
 
-constexpr int patienceMs = 60'000;
+constexpr int serverPatienceMs = 60'000;
 
 QString tool(const char* name)
 {
@@ -105,7 +105,7 @@ OwnServer::~OwnServer()
     // In order, or what it shares between its processes would stay behind.
     if (m_process.state() != QProcess::NotRunning) {
         ::kill(static_cast<pid_t>(m_process.processId()), SIGINT);
-        m_process.waitForFinished(patienceMs);
+        m_process.waitForFinished(serverPatienceMs);
     }
     kill();
 }
@@ -135,7 +135,7 @@ int OwnServer::run(const QString& program, const QStringList& arguments) const
     process.setStandardOutputFile(QProcess::nullDevice());
     process.setStandardErrorFile(QProcess::nullDevice());
     process.start(program, arguments);
-    return process.waitForFinished(patienceMs) ? process.exitCode() : -1;
+    return process.waitForFinished(serverPatienceMs) ? process.exitCode() : -1;
 }
 
 bool OwnServer::ask(const QString& statement) const
@@ -175,7 +175,7 @@ bool OwnServer::start()
 {
     QElapsedTimer timer;
     timer.start();
-    while (timer.elapsed() < patienceMs) {
+    while (timer.elapsed() < serverPatienceMs) {
         if (m_process.state() == QProcess::NotRunning) {
             asAccount(m_process, m_network.toUtf8());
             m_process.setWorkingDirectory(m_folder.path());
@@ -207,10 +207,10 @@ void OwnServer::kill()
     if (m_process.state() == QProcess::NotRunning)
         return;
     m_process.kill();
-    m_process.waitForFinished(patienceMs);
+    m_process.waitForFinished(serverPatienceMs);
     QElapsedTimer timer;
     timer.start();
-    while (isAnybodyLeft() && timer.elapsed() < patienceMs)
+    while (isAnybodyLeft() && timer.elapsed() < serverPatienceMs)
         QThread::msleep(5);
 }
 

@@ -11,7 +11,7 @@ namespace ramplight::test {
 
 namespace {
 
-constexpr int patience = 120'000;
+constexpr int kioskPatienceMs = 120'000;
 
 } // namespace
 
@@ -27,7 +27,7 @@ StandingKiosk::StandingKiosk(QString worker, QString store, QString network)
 StandingKiosk::~StandingKiosk()
 {
     m_process.kill();
-    m_process.waitForFinished(patience);
+    m_process.waitForFinished(kioskPatienceMs);
 }
 
 void StandingKiosk::start(quint32 seed)
@@ -40,14 +40,14 @@ void StandingKiosk::start(quint32 seed)
     m_wall.clear();
     m_process.start(m_worker, {m_store, QString::number(seed), QString::number(1'000'000'000),
                                m_folder.path()});
-    if (!m_process.waitForStarted(patience))
+    if (!m_process.waitForStarted(kioskPatienceMs))
         qFatal("the worker cannot be started");
 }
 
 void StandingKiosk::kill()
 {
     m_process.kill();
-    m_process.waitForFinished(patience);
+    m_process.waitForFinished(kioskPatienceMs);
     if (m_process.exitStatus() == QProcess::CrashExit)
         ++m_killed;
     else
@@ -60,7 +60,7 @@ bool StandingKiosk::finish()
     m_process.write("stop\n");
     QElapsedTimer timer;
     timer.start();
-    while (!m_done && m_process.state() == QProcess::Running && timer.elapsed() < patience)
+    while (!m_done && m_process.state() == QProcess::Running && timer.elapsed() < kioskPatienceMs)
         listen(20);
     return m_done && !m_gaveUp;
 }
@@ -76,7 +76,7 @@ bool StandingKiosk::end()
 {
     m_process.closeWriteChannel();
     const bool ended =
-        (m_process.state() == QProcess::NotRunning || m_process.waitForFinished(patience)) &&
+        (m_process.state() == QProcess::NotRunning || m_process.waitForFinished(kioskPatienceMs)) &&
         m_process.exitStatus() == QProcess::NormalExit && m_process.exitCode() == 0;
     hear();
     return ended && !m_gaveUp;

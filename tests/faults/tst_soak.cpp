@@ -28,6 +28,9 @@ constexpr int carsInHouse = 12;
 constexpr double mostGrowth = 1.05;
 /// After so many rounds the two caches are full, and the whole program holds no more.
 constexpr bool cachesFill = WARM_ROUNDS >= 30;
+/// Threads of pools that end when they have nothing to do, and what each has open: a few rounds do
+/// not see them all.
+constexpr int comeAndGo = cachesFill ? 0 : 4;
 /// Two connections, each 16 MB of pages and what goes with them.
 constexpr double mostPages = 2 * 20;
 constexpr int dryingMinutes = 20;
@@ -89,12 +92,14 @@ Held heldNow()
             entriesOf("/proc/self/task")};
 }
 
-/// Of the last rounds the one that holds least: what is reckoned aside comes and goes.
-Held leastOfLast(const std::vector<Held>& rounds)
+/// Of the last three rounds, as far as they are not among the first few, the one that holds least:
+/// what is reckoned aside comes and goes, threads and files with it.
+template <class Thing>
+Held leastOfLast(const std::vector<Held>& rounds, std::ptrdiff_t first, Thing thing)
 {
     constexpr std::ptrdiff_t last = 3;
-    return *std::ranges::min_element(rounds.end() - std::min(last, std::ssize(rounds)),
-                                     rounds.end(), {}, &Held::beside);
+    return *std::ranges::min_element(rounds.begin() + std::max(first, std::ssize(rounds) - last),
+                                     rounds.end(), {}, thing);
 }
 
 /// Of each thing the most.
@@ -204,8 +209,8 @@ private slots:
         qInfo("%lld s, %.1f hours of the workshop: %s",
               static_cast<long long>(timer.elapsed() / 1000), shop.hours(),
               qPrintable(shop.done()));
-        const Held before = leastOfLast(warm);
-        const Held after = leastOfLast(later);
+        const Held before = leastOfLast(warm, WARM_ROUNDS - 1, &Held::beside);
+        const Held after = leastOfLast(later, 0, &Held::beside);
         qInfo("held once it was warm: %s; %s", qPrintable(before.words()),
               qPrintable(framesBefore));
         qInfo("held at the end: %s; %s", qPrintable(after.words()),
@@ -218,9 +223,11 @@ private slots:
         QVERIFY2(most.pages > 0 && most.pages <= mostPages, "SQLite holds more than its pages");
         QVERIFY2(most.pictures <= double(Picture::mostKilobytesKept) / 1024,
                  "more pictures are kept than may be");
-        QVERIFY2(after.descriptors <= mostOf(warm).descriptors,
+        QVERIFY2(leastOfLast(later, 0, &Held::descriptors).descriptors <=
+                     mostOf(warm).descriptors + comeAndGo,
                  "it holds more files than at first");
-        QVERIFY2(after.threads <= mostOf(warm).threads, "more threads run than at first");
+        QVERIFY2(leastOfLast(later, 0, &Held::threads).threads <= mostOf(warm).threads + comeAndGo,
+                 "more threads run than at first");
     }
 
 private:

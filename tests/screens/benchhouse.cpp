@@ -23,7 +23,7 @@ namespace ramplight::test {
 
 namespace {
 
-constexpr unsigned seed = 417;
+constexpr unsigned weekSeed = 417;
 /// Quick enough for tests that sign in often.
 constexpr PinCost cheap{1, std::size_t{1} << 16U};
 
@@ -199,7 +199,7 @@ tl::expected<void, QString> BenchHouse::play(Store& store,
                                              const std::function<void(double)>& progress)
 {
     const demo::WorkshopFile file = demoFile();
-    demo::Crew crew(store.ledger(), catalogue, file, demo::picturesInto(*m_photos), seed);
+    demo::Crew crew(store.ledger(), catalogue, file, demo::picturesInto(*m_photos), weekSeed);
     if (auto played = crew.play(clock.now(), progress); !played)
         return played;
     const PinHasher hasher(m_keys->pepper().clone(), cheap);

@@ -83,12 +83,17 @@ void tst_WalkRoundScreen::everyPlace_isReachedInTwoTouches()
                 {Fact::CombustionEngine, Fact::TractionBattery});
     QVERIFY(car.open(size));
     const CarState state = car.now();
-    for (const auto& [view, name] : Names<WalkView>::table) {
-        QVERIFY(car.hands.view(name));
-        bench.shoot(QStringLiteral("walkround-%1-%2").arg(QString::fromLatin1(name), shape));
+    // A saloon's, upright, and a hatch's one by one; of the other shapes every third, another third
+    // with each.
+    const bool all = shape == nameOf(BodyShape::Saloon) || shape == nameOf(BodyShape::Hatch);
+    std::size_t number = static_cast<std::size_t>(*fromName<BodyShape>(shape));
+    for (const auto& [view, viewName] : Names<WalkView>::table) {
+        QVERIFY(car.hands.view(viewName));
+        bench.shoot(QStringLiteral("walkround-%1-%2").arg(QString::fromLatin1(viewName), shape));
         for (const PlaceInfo* place : placesIn(view, state))
-            QVERIFY2(car.hands.place(place->id.text.toLatin1().constData()),
-                     qPrintable(place->id.text));
+            if (all || ++number % 3 == 0)
+                QVERIFY2(car.hands.place(place->id.text.toLatin1().constData()),
+                         qPrintable(place->id.text));
     }
 }
 
