@@ -227,8 +227,12 @@ void Visitor::toBeginning()
 {
     settle();
     for (QQuickItem* list = largestList();
-         list != nullptr && !list->property("atYBeginning").toBool();)
-        dragOn(list, false);
+         list != nullptr &&
+         (!list->property("atYBeginning").toBool() || list->property("moving").toBool());)
+        if (list->property("atYBeginning").toBool())
+            QTest::qWait(heldStillMs); // it comes back from beyond its beginning
+        else
+            dragOn(list, false);
 }
 
 void Visitor::tapAt(QPointF point)
