@@ -194,9 +194,8 @@ int runOnce(KioskOptions options, const HousePaths& paths, const Clock& clock,
                 (*stage)->lock.emplace(std::move(*lock));
             return tl::unexpected(restored.error());
         };
-    BackupDesk backups(
-        backupSource(paths, settings.store, (*stage)->keys, *(*stage)->photos, (*stage)->catalogue),
-        std::move(plan), clock);
+    BackupDesk backups(backupSource(paths, settings.store, (*stage)->keys, *(*stage)->photos),
+                       std::move(plan), clock);
     using namespace std::chrono;
     const auto patience = duration_cast<milliseconds>(service::patience());
     // Several times within the patience, so that one late answer is none too many.

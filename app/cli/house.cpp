@@ -353,8 +353,7 @@ HeadKeeper headKeeper(const HousePaths& paths, std::shared_ptr<const SiteKeys> k
 }
 
 BackupSource backupSource(const HousePaths& paths, const StoreSettings& store,
-                          const std::shared_ptr<const SiteKeys>& keys, const PhotoVault& photos,
-                          const Catalogue& shipped)
+                          const std::shared_ptr<const SiteKeys>& keys, const PhotoVault& photos)
 {
     return {store,
             headKeeper(paths, keys),
@@ -362,7 +361,7 @@ BackupSource backupSource(const HousePaths& paths, const StoreSettings& store,
             paths.transcripts(),
             paths.corrections(),
             QCoreApplication::applicationVersion(),
-            [&shipped] { return knownCatalogues(shipped); }};
+            knownCatalogues};
 }
 
 tl::expected<Restored, QString> restoreInto(const HousePaths& paths, const Backup& backup,
@@ -372,10 +371,7 @@ tl::expected<Restored, QString> restoreInto(const HousePaths& paths, const Backu
     auto keys = SiteKeyFile(keysAt).read();
     if (!keys)
         return tl::unexpected(words(keys.error()));
-    const auto shipped = shippedCatalogue();
-    if (!shipped)
-        return tl::unexpected(shipped.error());
-    auto known = knownCatalogues(*shipped);
+    auto known = knownCatalogues();
     if (!known)
         return tl::unexpected(known.error());
     const auto name = [root = QDir(paths.root())](const QString& path) {
@@ -393,7 +389,7 @@ tl::expected<Restored, QString> restoreInto(const HousePaths& paths, const Backu
 
 BackupSource OpenHouse::backupSource() const
 {
-    return ramplight::backupSource(m_paths, m_storeSettings, m_keys, *m_photos, m_catalogue);
+    return ramplight::backupSource(m_paths, m_storeSettings, m_keys, *m_photos);
 }
 
 Moment SystemClock::now() const

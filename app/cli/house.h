@@ -120,10 +120,10 @@ struct HouseSettings
 [[nodiscard]] tl::expected<StoreSettings, QString> serverStore(const QString& server,
                                                                const QString& passwordFile);
 
-/// What a backup of the workshop takes. shipped is this program's catalogue and outlives it.
+/// What a backup of the workshop takes.
 [[nodiscard]] BackupSource backupSource(const HousePaths& paths, const StoreSettings& store,
                                         const std::shared_ptr<const SiteKeys>& keys,
-                                        const PhotoVault& photos, const Catalogue& shipped);
+                                        const PhotoVault& photos);
 
 /// Brings a backup back into the workshop's folder; nobody may be at work in it. keyFile: empty for
 /// the one that is there. Error: words; the folder is as it was.

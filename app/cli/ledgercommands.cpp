@@ -149,7 +149,7 @@ int verify(const QStringList& given, Terminal& terminal)
         return Unavailable;
     if (!recordFile.isEmpty())
         return verifyRecord(recordFile, *house, terminal);
-    auto known = knownCatalogues(house->catalogue());
+    auto known = knownCatalogues();
     if (!known)
         return failed(terminal, known.error(), Unavailable);
     const VerifyReport report =

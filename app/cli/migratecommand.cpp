@@ -50,10 +50,7 @@ struct Moved
 tl::expected<Moved, QString> copied(SqlLedger& from, const StoreSettings& target,
                                     const HeadKeeper& keeper)
 {
-    const auto shipped = shippedCatalogue();
-    if (!shipped)
-        return tl::unexpected(shipped.error());
-    auto known = knownCatalogues(*shipped);
+    auto known = knownCatalogues();
     if (!known)
         return tl::unexpected(known.error());
     auto to = SqlLedger::open(target, keeper);

@@ -34,8 +34,11 @@ std::future<tl::expected<Catalogue, QString>> shippedCatalogueAside()
     return std::async(std::launch::async, shippedCatalogue);
 }
 
-tl::expected<KnownCatalogues, QString> knownCatalogues(const Catalogue& shipped)
+tl::expected<KnownCatalogues, QString> knownCatalogues()
 {
+    static const tl::expected<Catalogue, QString> shipped = shippedCatalogue();
+    if (!shipped)
+        return tl::unexpected(shipped.error());
     QFile file(QStringLiteral(":/ramplight/catalogue/least.json"));
     if (!file.open(QIODevice::ReadOnly))
         return tl::unexpected(QStringLiteral("The least that operations ask for is not in this "
@@ -43,7 +46,7 @@ tl::expected<KnownCatalogues, QString> knownCatalogues(const Catalogue& shipped)
     auto least = readLeast(file.readAll());
     if (!least)
         return tl::unexpected(least.error());
-    return KnownCatalogues(shipped, std::move(*least));
+    return KnownCatalogues(*shipped, std::move(*least));
 }
 
 QByteArray appraisalSchema()

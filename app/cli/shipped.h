@@ -19,9 +19,9 @@ namespace ramplight {
 [[nodiscard]] tl::expected<Catalogue, QString> shippedCatalogue();
 /// The same, read while the window system and the fonts are got ready.
 [[nodiscard]] std::future<tl::expected<Catalogue, QString>> shippedCatalogueAside();
-/// What it knows of the catalogues by which work was opened. shipped is its own and outlives it.
+/// What it knows of the catalogues by which work was opened; its own is read once. Any thread.
 /// Error: words.
-[[nodiscard]] tl::expected<KnownCatalogues, QString> knownCatalogues(const Catalogue& shipped);
+[[nodiscard]] tl::expected<KnownCatalogues, QString> knownCatalogues();
 [[nodiscard]] QByteArray appraisalSchema();
 /// Whether there is one of that language ("en").
 [[nodiscard]] bool hasLexicon(const QString& language);

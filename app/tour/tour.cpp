@@ -122,9 +122,8 @@ public:
     bool lookRound(const QString& stockNumber)
     {
         if (!m_visitor.until([this] { return onWall(); }, QStringLiteral("the wall")) ||
-            !isPlanned())
+            !isPlanned() || !m_visitor.toBeginning())
             return false;
-        m_visitor.toBeginning();
         return shoot("wall") && m_visitor.tap(QStringLiteral("Who are you?")) &&
                m_visitor.untilSays(QStringLiteral("Ivo Kesteven")) && shoot("who-are-you") &&
                m_visitor.tap(QStringLiteral("Back")) &&

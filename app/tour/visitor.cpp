@@ -172,11 +172,7 @@ bool Visitor::tap(QQuickItem* item)
         const qreal wanted = tall ? off.y() : off.x();
         const qreal way =
             std::copysign(std::clamp(std::abs(wanted), view * 0.2, view * 0.4), wanted);
-        drag(at, at - (tall ? QPointF(0, way) : QPointF(way, 0)));
-        settle();
-        // A list that still moves only stops under a finger.
-        if (!until([&] { return !scroller->property("moving").toBool(); },
-                   QStringLiteral("the list to come to rest")))
+        if (!dragToRest(scroller, at, at - (tall ? QPointF(0, way) : QPointF(way, 0))))
             return false;
     }
     if (!inSight(item))
@@ -203,12 +199,20 @@ QQuickItem* Visitor::largestList() const
     return largest;
 }
 
-void Visitor::dragOn(const QQuickItem* list, bool down)
+bool Visitor::dragToRest(QQuickItem* list, QPointF from, QPointF to)
+{
+    drag(from, to);
+    settle();
+    // A list that still moves only stops under a finger.
+    return until([list] { return !list->property("moving").toBool(); },
+                 QStringLiteral("the list to come to rest"));
+}
+
+bool Visitor::dragOn(QQuickItem* list, bool down)
 {
     const QPointF at = middleOf(list);
     const QPointF way(0, list->height() * (down ? 0.35 : -0.35));
-    drag(at + way, at - way);
-    settle();
+    return dragToRest(list, at + way, at - way);
 }
 
 bool Visitor::tapInList(const std::function<QQuickItem*()>& look, const QString& what)
@@ -219,20 +223,19 @@ bool Visitor::tapInList(const std::function<QQuickItem*()>& look, const QString&
         for (QQuickItem* list = largestList();
              look() == nullptr && list != nullptr &&
              !list->property(down ? "atYEnd" : "atYBeginning").toBool();)
-            dragOn(list, down);
+            if (!dragOn(list, down))
+                return false;
     return until([&] { return look() != nullptr; }, what) && tap(look());
 }
 
-void Visitor::toBeginning()
+bool Visitor::toBeginning()
 {
     settle();
-    for (QQuickItem* list = largestList();
-         list != nullptr &&
-         (!list->property("atYBeginning").toBool() || list->property("moving").toBool());)
-        if (list->property("atYBeginning").toBool())
-            QTest::qWait(heldStillMs); // it comes back from beyond its beginning
-        else
-            dragOn(list, false);
+    QQuickItem* list = largestList();
+    while (list != nullptr && !list->property("atYBeginning").toBool())
+        if (!dragOn(list, false))
+            return false;
+    return true;
 }
 
 void Visitor::tapAt(QPointF point)

@@ -47,7 +47,7 @@ public:
     /// until look finds it, then touches it.
     bool tapInList(const std::function<QQuickItem*()>& look, const QString& what);
     /// Drags the largest list that is shown until it is where it begins.
-    void toBeginning();
+    bool toBeginning();
     /// By the keys of the pad or keyboard that is shown.
     bool type(const QString& text);
     /// Touches the key that puts the touch keyboard away, and waits until it is gone.
@@ -59,7 +59,8 @@ public:
 
 private:
     [[nodiscard]] QQuickItem* largestList() const;
-    void dragOn(const QQuickItem* list, bool down);
+    bool dragToRest(QQuickItem* list, QPointF from, QPointF to);
+    bool dragOn(QQuickItem* list, bool down);
 
     QQuickWindow* m_window;
     QString m_fault;

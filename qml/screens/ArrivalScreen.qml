@@ -248,7 +248,7 @@ ScreenFrame {
     ways: [
         ActionButton {
             text: qsTr("From an appraisal file")
-            onTapped: fileSheet.open()
+            onTapped: fileSheet.shown = true
         },
         ActionButton {
             text: qsTr("Spoken walk-rounds")

@@ -174,7 +174,7 @@ Item {
         }
         onBringBackWanted: {
             more.shown = false
-            bringBack.open()
+            bringBack.shown = true
         }
     }
 

@@ -24,11 +24,6 @@ DialogSheet {
         sheet.shown = true
     }
 
-    function chooseWords(sheet: WordsSheet): void {
-        root.shown = false
-        sheet.open()
-    }
-
     Flow {
         width: parent.width
         spacing: Theme.gap
@@ -77,7 +72,7 @@ DialogSheet {
             text: qsTr("High voltage is isolated")
             available: root.view.isolateOffer.can
             reason: root.view.isolateOffer.why
-            onTapped: root.chooseWords(isolateSheet)
+            onTapped: root.choose(isolateSheet)
         }
 
         ActionButton {
@@ -87,7 +82,7 @@ DialogSheet {
             text: qsTr("Lift the isolation")
             available: root.view.liftOffer.can
             reason: root.view.liftOffer.why
-            onTapped: root.chooseWords(liftSheet)
+            onTapped: root.choose(liftSheet)
         }
 
         ActionButton {
@@ -96,7 +91,7 @@ DialogSheet {
             text: qsTr("Leave it as it is")
             available: root.view.leaveOffer.can
             reason: root.view.leaveOffer.why
-            onTapped: root.chooseWords(leaveSheet)
+            onTapped: root.choose(leaveSheet)
         }
 
         ActionButton {
@@ -105,7 +100,7 @@ DialogSheet {
             text: qsTr("Take it out")
             available: root.view.withdrawOffer.can
             reason: root.view.withdrawOffer.why
-            onTapped: root.chooseWords(withdrawSheet)
+            onTapped: root.choose(withdrawSheet)
         }
 
         ActionButton {
@@ -114,7 +109,7 @@ DialogSheet {
             text: qsTr("Open it again")
             available: root.view.reopenOffer.can
             reason: root.view.reopenOffer.why
-            onTapped: root.chooseWords(reopenSheet)
+            onTapped: root.choose(reopenSheet)
         }
     }
 

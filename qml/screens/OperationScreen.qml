@@ -318,7 +318,7 @@ ScreenFrame {
             available: root.view.receiveOffer.can && !root.view.ask.busy
             reason: root.view.receiveOffer.why
             kind: ActionButton.Accent
-            onTapped: receiveSheet.open()
+            onTapped: receiveSheet.shown = true
         },
         ActionButton {
             visible: root.view.pauseOffer.shown

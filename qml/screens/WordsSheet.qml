@@ -8,7 +8,7 @@ import Ramplight.Theme
 
 // Asks for a few words before something is done: a reason, what the buyer is told.
 //   title, hint, label, confirm (words of the button), safety: draws it as a safety action
-//   signal said(string words);  open() empties and shows it
+//   signal said(string words)
 AskedSheet {
     id: root
 
@@ -18,10 +18,6 @@ AskedSheet {
     property bool safety: false
 
     signal said(string words)
-
-    function open(): void {
-        root.shown = true
-    }
 
     onOpened: {
         field.text = ""

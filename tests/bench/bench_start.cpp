@@ -83,7 +83,7 @@ int openKiosk(const QString& home, int& argc, char** argv)
     options.windowSize = wallSize;
     options.lastPlace = LastPlace::left(paths.place());
     BackupDesk backups(
-        backupSource(paths, settings->store, keys, photos, *catalogue),
+        backupSource(paths, settings->store, keys, photos),
         {settings->backupFolder, settings->backupAt, paths.backupNote(), settings->sticks, {}, {}},
         clock);
     const auto opening = store.start();
