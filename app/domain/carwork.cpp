@@ -105,6 +105,17 @@ MaybeRefusal CarWork::mayCheck(const Operation& operation) const
     return std::nullopt;
 }
 
+MaybeRefusal CarWork::mayJoinWith(const CarId& other) const
+{
+    if (auto no = needsAny({Right::Appraise, Right::Manage}))
+        return no;
+    if (other == m_car.id)
+        return Refusal{RefusalId::SameCar, {}};
+    if (m_context.other == nullptr || !m_context.other->exists())
+        return Refusal{RefusalId::CarMissing, {}};
+    return std::nullopt;
+}
+
 MaybeRefusal CarWork::maySafelyCorrect(const std::set<PersonId>& recordedBy,
                                        const PhotoId& evidence) const
 {

@@ -54,6 +54,8 @@ public:
     /// not on the car before.
     [[nodiscard]] MaybeRefusal maySafelyCorrect(const std::set<PersonId>& recordedBy,
                                                 const PhotoId& evidence) const;
+    /// The car was entered twice, and that is the other one.
+    [[nodiscard]] MaybeRefusal mayJoinWith(const CarId& other) const;
 
     [[nodiscard]] bool isSafetyPlace(const PlaceId& place) const;
     [[nodiscard]] QString titleOf(const Operation& operation) const;

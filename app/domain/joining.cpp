@@ -157,13 +157,9 @@ void bringSoundPlaces(CarWork& work, const CarState& other)
 
 MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c)
 {
-    if (auto no = work.needsAny({Right::Appraise, Right::Manage}))
+    if (auto no = work.mayJoinWith(c.other))
         return no;
-    if (c.other == work.car().id)
-        return Refusal{RefusalId::SameCar, {}};
     const CarState* other = work.context().other;
-    if (other == nullptr || !other->exists())
-        return Refusal{RefusalId::CarMissing, {}};
     work.add(DuplicateLinked{c.other, other->identity.stockNumber});
     // Findings before depths: a low one is a finding by itself, and may be there already.
     bringFindings(work, *other);

@@ -114,15 +114,10 @@ MaybeRefusal on(CarWork& work, const car::BringBack& c)
 
 MaybeRefusal on(CarWork& work, const car::CloseDuplicate& c)
 {
-    if (auto no = work.needsAny({Right::Appraise, Right::Manage}))
+    if (auto no = work.mayJoinWith(c.sameAs))
         return no;
-    if (c.sameAs == work.car().id)
-        return Refusal{RefusalId::SameCar, {}};
-    const CarState* other = work.context().other;
-    if (other == nullptr || !other->exists())
-        return Refusal{RefusalId::CarMissing, {}};
-    if (other->left)
-        return Refusal{RefusalId::CarGone, {words(*other->left)}};
+    if (const auto& left = work.context().other->left)
+        return Refusal{RefusalId::CarGone, {words(*left)}};
     return leave(work, CarLeft{LeavingHow::EnteredTwice, c.reason.trimmed(), c.sameAs});
 }
 
