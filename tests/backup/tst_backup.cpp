@@ -3,6 +3,7 @@
 #include "backedhouse.h"
 
 #include "storage/storecopy.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -200,5 +201,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestBackup)
+RAMPLIGHT_TEST(QCoreApplication, TestBackup)
 #include "tst_backup.moc"

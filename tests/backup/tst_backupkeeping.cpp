@@ -3,6 +3,7 @@
 #include "backup/backupkeeping.h"
 #include "backup/backupmanifest.h"
 #include "backup/backupnote.h"
+#include "support/testmain.h"
 
 #include <QFile>
 #include <QTemporaryDir>
@@ -223,5 +224,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestBackupKeeping)
+RAMPLIGHT_TEST(QCoreApplication, TestBackupKeeping)
 #include "tst_backupkeeping.moc"

@@ -5,6 +5,7 @@
 #include "backup/houselock.h"
 #include "storage/storecopy.h"
 #include "storage/verifier.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -160,5 +161,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestRestore)
+RAMPLIGHT_TEST(QCoreApplication, TestRestore)
 #include "tst_restore.moc"

@@ -4,6 +4,7 @@
 
 #include "storage/storecopy.h"
 #include "storage/verifier.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -159,5 +160,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestStoreCopy)
+RAMPLIGHT_TEST(QCoreApplication, TestStoreCopy)
 #include "tst_storecopy.moc"

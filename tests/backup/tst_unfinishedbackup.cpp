@@ -5,6 +5,7 @@
 #include "backup/backup.h"
 #include "backup/backupnote.h"
 #include "evidence/photostore.h"
+#include "support/testmain.h"
 
 #include <QTemporaryDir>
 #include <QTest>
@@ -61,5 +62,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestUnfinishedBackup)
+RAMPLIGHT_TEST(QCoreApplication, TestUnfinishedBackup)
 #include "tst_unfinishedbackup.moc"

@@ -2,8 +2,9 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "faults/frozenthread.h"
 
+#include "cli/program.h"
+
 #include <QDir>
-#include <QFile>
 
 #include <algorithm>
 #include <cerrno>
@@ -21,12 +22,6 @@ QString tasksOf(pid_t process)
     return QStringLiteral("/proc/%1/task").arg(process);
 }
 
-QByteArray read(const QString& path)
-{
-    QFile file(path);
-    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
-}
-
 } // namespace
 
 std::vector<pid_t> threadsNamed(pid_t process, const QByteArray& name)
@@ -34,7 +29,7 @@ std::vector<pid_t> threadsNamed(pid_t process, const QByteArray& name)
     std::vector<pid_t> threads;
     for (const QString& thread :
          QDir(tasksOf(process)).entryList(QDir::Dirs | QDir::NoDotAndDotDot))
-        if (read(QStringLiteral("%1/%2/comm").arg(tasksOf(process), thread)).trimmed() == name)
+        if (bytesOf(QStringLiteral("%1/%2/comm").arg(tasksOf(process), thread)).trimmed() == name)
             threads.push_back(thread.toInt());
     return threads;
 }
@@ -43,7 +38,7 @@ qint64 turnsOf(pid_t process, pid_t thread)
 {
     qint64 turns = -1;
     for (const QByteArray& line :
-         read(QStringLiteral("%1/%2/status").arg(tasksOf(process)).arg(thread)).split('\n'))
+         bytesOf(QStringLiteral("%1/%2/status").arg(tasksOf(process)).arg(thread)).split('\n'))
         if (line.contains("voluntary_ctxt_switches:"))
             turns =
                 std::max(turns, qint64{0}) + line.mid(line.indexOf(':') + 1).trimmed().toLongLong();

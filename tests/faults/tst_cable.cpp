@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "amount.h"
 #include "houseworker.h"
 #include "namespaces.h"
 #include "ownserver.h"
 #include "promises.h"
 #include "standingkiosk.h"
 #include "support/seed.h"
+#include "support/testmain.h"
 
 #include <QElapsedTimer>
 #include <QRandomGenerator>
@@ -16,8 +18,6 @@ using namespace ramplight;
 using namespace ramplight::test;
 
 namespace {
-
-constexpr int patience = 120'000;
 
 } // namespace
 
@@ -47,7 +47,7 @@ private slots:
         QTest::addColumn<Fault>("fault");
         QTest::newRow("pulled") << Fault::Pulled;
         QTest::newRow("the server's answers are lost") << Fault::AnswersLost;
-        if (FAULTS > 2)
+        if (m_faults > 2)
             QTest::newRow("the kiosk's questions are lost") << Fault::QuestionsLost;
     }
 
@@ -57,14 +57,14 @@ private slots:
         Seen seen;
         // A kiosk that is away runs out of work after some rounds: what comes next waits for the
         // server. Then another house begins.
-        for (int house = 0; house < HOUSES; ++house) {
+        for (int house = 0; house < m_houses; ++house) {
             workIn(fault, seen);
             if (QTest::currentTestFailed())
                 return;
         }
         qInfo("%d times: noticed after %lld ms at most, back after %lld ms at most; %lld commands "
               "kept in all, more than %lld of them meanwhile, %lld refused later, %lld unsure",
-              HOUSES * ROUNDS, static_cast<long long>(seen.noticed),
+              m_houses * m_rounds, static_cast<long long>(seen.noticed),
               static_cast<long long>(seen.back), static_cast<long long>(seen.kept),
               static_cast<long long>(seen.keptAway), static_cast<long long>(seen.refused),
               static_cast<long long>(seen.unsure));
@@ -94,7 +94,7 @@ private:
         StandingKiosk near(QStringLiteral(HOUSE_WORKER), server.address());
         far.start(m_random.generate());
         near.start(m_random.generate());
-        for (int round = 0; round < ROUNDS; ++round) {
+        for (int round = 0; round < m_rounds; ++round) {
             QVERIFY(until([&] { return far.knows() && near.knows(); }, far, near));
             QThread::usleep(1000 + m_random.generate() % 400'000);
 
@@ -183,7 +183,10 @@ private:
     }
 
     QRandomGenerator m_random;
+    const int m_houses = amount("HOUSES", 1);
+    const int m_rounds = amount("ROUNDS", 1);
+    const int m_faults = amount("FAULTS", 2);
 };
 
-QTEST_GUILESS_MAIN(TestCable)
+RAMPLIGHT_TEST(QCoreApplication, TestCable)
 #include "tst_cable.moc"

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "amount.h"
 #include "diskfault.h"
 #include "houseworker.h"
 #include "promises.h"
+#include "support/testmain.h"
 
 #include <QElapsedTimer>
 #include <QProcess>
@@ -16,10 +18,8 @@ using namespace ramplight::test;
 
 namespace {
 
-constexpr int patience = 120'000;
-
 /// What came of some commands on a disk that fails once.
-struct Course
+struct CallCourse
 {
     int code = -1;
     QByteArray out;
@@ -27,15 +27,16 @@ struct Course
 };
 
 /// at: the call that fails, from 1 on.
-Course work(const QString& folder, const StoreSettings& settings, int at, int code)
+CallCourse work(const QString& folder, const StoreSettings& settings, int commands, int at,
+                int code)
 {
     const FailingDisk disk;
     QProcess kiosk;
     kiosk.setProcessEnvironment(
         disk.under(folder, {.at = at, .code = code}, QProcessEnvironment::systemEnvironment()));
     kiosk.start(QStringLiteral(HOUSE_WORKER),
-                {settings.file, QStringLiteral("7"), QString::number(COMMANDS)});
-    Course course;
+                {settings.file, QStringLiteral("7"), QString::number(commands)});
+    CallCourse course;
     if (kiosk.waitForFinished(patience) && kiosk.exitStatus() == QProcess::NormalExit)
         course.code = kiosk.exitCode();
     course.out = kiosk.readAllStandardOutput();
@@ -69,16 +70,16 @@ private slots:
         qint64 kept = 0;
         QElapsedTimer timer;
         timer.start();
-        for (int at = 1;; at += STRIDE) {
+        for (int at = 1;; at += m_stride) {
             const QTemporaryDir folder;
             StoreSettings settings;
             settings.file = folder.filePath(QStringLiteral("workshop.sqlite"));
             setUpHouse(settings);
-            const Course course = work(folder.path(), settings, at, code);
+            const CallCourse course = work(folder.path(), settings, m_commands, at, code);
             const auto where = [&] { return QStringLiteral("call %1").arg(at); };
             QVERIFY2(course.code == 0, qPrintable(where()));
             const QStringList own = keptIn(course.out);
-            QVERIFY2(own.size() > COMMANDS / 4, qPrintable(where()));
+            QVERIFY2(own.size() > m_commands / 4, qPrintable(where()));
             const QStringList broken = brokenPromises(settings, own, 0);
             QVERIFY2(broken.isEmpty(),
                      qPrintable(where() + QLatin1Char('\n') + broken.join(QLatin1Char('\n'))));
@@ -87,11 +88,15 @@ private slots:
             ++failed;
             kept += own.size();
         }
-        QVERIFY(failed > 100 / STRIDE);
+        QVERIFY(failed > 100 / m_stride);
         qInfo("%d calls failed, each once; %lld commands kept, %lld s", failed,
               static_cast<long long>(kept), static_cast<long long>(timer.elapsed() / 1000));
     }
+
+private:
+    const int m_stride = amount("STRIDE", 41);
+    const int m_commands = amount("COMMANDS", 20);
 };
 
-QTEST_GUILESS_MAIN(TestEveryCall)
+RAMPLIGHT_TEST(QCoreApplication, TestEveryCall)
 #include "tst_everycall.moc"

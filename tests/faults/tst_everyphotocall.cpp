@@ -4,7 +4,9 @@
 #include "cli/program.h"
 #include "evidence/photostore.h"
 #include "faults/aftermath.h"
+#include "faults/amount.h"
 #include "faults/diskfault.h"
+#include "support/testmain.h"
 
 #include <QDateTime>
 #include <QDir>
@@ -22,7 +24,7 @@ using namespace ramplight::test;
 namespace {
 
 /// What came of photos that were brought into a folder on a disk that fails once.
-struct Course
+struct PhotoCourse
 {
     int code = -1;
     QByteArray err;
@@ -71,10 +73,10 @@ private slots:
         const Moment later{QDateTime::currentMSecsSinceEpoch() + 86'400'000};
         int failed = 0;
         int told = 0;
-        for (int at = 1;; at += STRIDE) {
+        for (int at = 1;; at += m_stride) {
             for (const PhotoId& photo : m_photos)
                 std::ignore = here.remove(photo, later);
-            const Course course = bring(at, code);
+            const PhotoCourse course = bring(at, code);
             const auto where = QStringLiteral("call %1: ").arg(at).toUtf8();
             // It ends by itself.
             QVERIFY2(course.code >= 0, where + course.err);
@@ -92,12 +94,12 @@ private slots:
             if (course.calls < at)
                 break; // it had ended before
             ++failed;
-            const Course again = bring(0, 0);
+            const PhotoCourse again = bring(0, 0);
             QVERIFY2(again.code == 0, where + again.err);
             for (const PhotoId& photo : m_photos)
                 QVERIFY2(here.open(photo), where + qPrintable(photo.text));
         }
-        QVERIFY(failed > 15 / STRIDE);
+        QVERIFY(failed > 15 / m_stride);
         QVERIFY(told > 0);
         qInfo("%d calls failed, each once; %d were told", failed, told);
         QCOMPARE(runProgram(home(), {QStringLiteral("verify")}).out, m_verified);
@@ -110,7 +112,7 @@ private:
     [[nodiscard]] QString brought() const { return m_folder.filePath(QStringLiteral("stick")); }
 
     /// at: the call that fails, from 1 on; 0: none.
-    [[nodiscard]] Course bring(int at, int code) const
+    [[nodiscard]] PhotoCourse bring(int at, int code) const
     {
         const FailingDisk disk;
         QProcess program;
@@ -118,7 +120,7 @@ private:
                                                  {.at = at, .code = code}, programEnvironment()));
         program.start(programPath(), {QStringLiteral("--home"), home(), QStringLiteral("photos"),
                                       QStringLiteral("take"), brought()});
-        Course course;
+        PhotoCourse course;
         if (program.waitForFinished(120'000) && program.exitStatus() == QProcess::NormalExit)
             course.code = program.exitCode();
         course.err = program.readAllStandardError();
@@ -129,7 +131,8 @@ private:
     QTemporaryDir m_folder;
     QString m_verified;
     std::vector<PhotoId> m_photos;
+    const int m_stride = amount("STRIDE", 25);
 };
 
-QTEST_GUILESS_MAIN(TestEveryPhotoCall)
+RAMPLIGHT_TEST(QCoreApplication, TestEveryPhotoCall)
 #include "tst_everyphotocall.moc"

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "amount.h"
 #include "diskfault.h"
 #include "houseworker.h"
 #include "ownserver.h"
@@ -7,6 +8,7 @@
 #include "standingkiosk.h"
 
 #include "../storage/wire.h"
+#include "support/testmain.h"
 
 #include <QElapsedTimer>
 #include <QTest>
@@ -19,7 +21,6 @@ using namespace ramplight::test;
 
 namespace {
 
-constexpr int patience = 120'000;
 // So many kiosks share one server before another is taken: what is in it is gone through whole.
 constexpr int kiosksOfAHouse = 20;
 
@@ -85,7 +86,7 @@ private slots:
         QElapsedTimer timer;
         timer.start();
         bool ends = false;
-        for (int at = 1; !ends; at += STRIDE) {
+        for (int at = 1; !ends; at += m_stride) {
             if (!house)
                 house = std::make_unique<House>();
             int calls = 0;
@@ -103,7 +104,7 @@ private slots:
             kept += house->kept();
             house.reset();
         }
-        QVERIFY(failed > 200 / STRIDE);
+        QVERIFY(failed > 200 / m_stride);
         qInfo("%d calls failed, each once; %lld commands kept, %lld s", failed,
               static_cast<long long>(kept), static_cast<long long>(timer.elapsed() / 1000));
     }
@@ -138,7 +139,9 @@ private:
         house.hear(kiosk);
         calls = disk.calls();
     }
+
+    const int m_stride = amount("STRIDE", 2503);
 };
 
-QTEST_GUILESS_MAIN(TestEveryStandbyCall)
+RAMPLIGHT_TEST(QCoreApplication, TestEveryStandbyCall)
 #include "tst_everystandbycall.moc"

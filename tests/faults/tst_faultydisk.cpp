@@ -2,8 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/program.h"
 #include "faults/aftermath.h"
+#include "faults/amount.h"
 #include "faults/diskfault.h"
 #include "support/seed.h"
+#include "support/testmain.h"
 
 #include <QFile>
 #include <QProcess>
@@ -92,13 +94,13 @@ private slots:
         QTest::addColumn<int>("at");
         QTest::addColumn<int>("code");
         QTest::addColumn<bool>("stays");
-        for (int round = 1; round <= ROUNDS; ++round) {
+        for (int round = 1; round <= m_rounds; ++round) {
             const bool full = round % 2 == 0;
             const bool stays = round % 4 < 2;
             // The first tenth is the workshop being set up, before anybody signs.
             QTest::addRow("round %d: %s, %s", round, full ? "no room" : "disk fault",
                           stays ? "from then on" : "once")
-                << random.bounded(whole.calls / 10, whole.calls * MOST_PERCENT / 100)
+                << random.bounded(whole.calls / 10, whole.calls * m_mostPercent / 100)
                 << (full ? ENOSPC : EIO) << stays;
         }
     }
@@ -153,7 +155,11 @@ private slots:
         QVERIFY2(!course.err.trimmed().isEmpty(), "no words");
         QCOMPARE(acknowledgedIn(course.out).size(), 0U);
     }
+
+private:
+    const int m_rounds = amount("ROUNDS", 4);
+    const int m_mostPercent = amount("MOST_PERCENT", 40);
 };
 
-QTEST_GUILESS_MAIN(TestFaultyDisk)
+RAMPLIGHT_TEST(QCoreApplication, TestFaultyDisk)
 #include "tst_faultydisk.moc"

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "amount.h"
 #include "cli/house.h"
 #include "cli/program.h"
 
@@ -7,6 +8,7 @@
 #include "storage/storecopy.h"
 #include "storage/verifier.h"
 #include "support/seed.h"
+#include "support/testmain.h"
 
 #include <QDir>
 #include <QDirIterator>
@@ -89,7 +91,7 @@ private slots:
     {
         QTest::addColumn<qint64>("bit");
         QRandomGenerator random = toldRandom();
-        for (int round = 0; round < ROUNDS; ++round) {
+        for (int round = 0; round < m_rounds; ++round) {
             const qint64 bit = random.bounded(m_database.size() * 8);
             QTest::addRow("bit %lld", static_cast<long long>(bit)) << bit;
         }
@@ -125,7 +127,7 @@ private slots:
                 photos.append(path);
         photos.sort();
         QVERIFY(!photos.isEmpty());
-        for (int round = 0; round < ROUNDS / 10; ++round) {
+        for (int round = 0; round < m_rounds / 10; ++round) {
             for (const QString& path :
                  {photos.at(random.bounded(photos.size())), m_paths->keys()}) {
                 const qint64 bit = random.bounded(QFileInfo(path).size() * 8);
@@ -201,7 +203,8 @@ private:
     std::optional<HousePaths> m_paths;
     QByteArray m_database;
     QByteArray m_content;
+    const int m_rounds = amount("ROUNDS", 20);
 };
 
-QTEST_GUILESS_MAIN(TestFlippedBits)
+RAMPLIGHT_TEST(QCoreApplication, TestFlippedBits)
 #include "tst_flippedbits.moc"

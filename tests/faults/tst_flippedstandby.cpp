@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "../evidence/samples.h"
 #include "../storage/keptbench.h"
+#include "amount.h"
 
 #include "evidence/photostore.h"
 #include "storage/outboxrescue.h"
@@ -9,6 +10,7 @@
 #include "storage/photorows.h"
 #include "storage/standbyfiles.h"
 #include "support/seed.h"
+#include "support/testmain.h"
 
 #include <QFileInfo>
 #include <QRandomGenerator>
@@ -114,7 +116,7 @@ private slots:
         QVERIFY(m_content.contains("badge-7"));
     }
 
-    void bitOfTheOutbox_data() { bitsOf(m_outbox, ROUNDS); }
+    void bitOfTheOutbox_data() { bitsOf(m_outbox, m_rounds); }
 
     void bitOfTheOutbox()
     {
@@ -143,7 +145,7 @@ private slots:
             QVERIFY(whole + shown + trouble.lost >= 40);
     }
 
-    void bitOfTheMirror_data() { bitsOf(m_mirror, ROUNDS); }
+    void bitOfTheMirror_data() { bitsOf(m_mirror, m_rounds); }
 
     void bitOfTheMirror()
     {
@@ -155,7 +157,7 @@ private slots:
             QCOMPARE(differenceOf(*content, m_content), QByteArray());
     }
 
-    void bitOfTheMirror_isHealedByTheServer_data() { bitsOf(m_mirror, ROUNDS / 4); }
+    void bitOfTheMirror_isHealedByTheServer_data() { bitsOf(m_mirror, m_rounds / 4); }
 
     void bitOfTheMirror_isHealedByTheServer()
     {
@@ -186,7 +188,7 @@ private slots:
         QVERIFY(kept);
         m_photo = kept->id;
         m_photoBytes = keeper.open(m_photo).value();
-        bitsOf(m_photoBytes, ROUNDS / 4);
+        bitsOf(m_photoBytes, m_rounds / 4);
     }
 
     void bitOfAPhotoThatWaits()
@@ -246,7 +248,8 @@ private:
     QString m_shelf;
     PhotoId m_photo;
     QByteArray m_photoBytes;
+    const int m_rounds = amount("ROUNDS", 12);
 };
 
-QTEST_GUILESS_MAIN(TestFlippedStandby)
+RAMPLIGHT_TEST(QCoreApplication, TestFlippedStandby)
 #include "tst_flippedstandby.moc"

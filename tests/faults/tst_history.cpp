@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "amount.h"
 #include "heldwall.h"
 #include "houseworker.h"
 #include "ownserver.h"
 #include "promises.h"
 #include "support/seed.h"
+#include "support/testmain.h"
 
 #include <QElapsedTimer>
 #include <QProcess>
@@ -21,7 +23,6 @@ using namespace ramplight::test;
 
 namespace {
 
-constexpr int patience = 120'000;
 constexpr std::size_t kiosks = 3;
 
 /// One of the kiosks, as a program.
@@ -195,13 +196,13 @@ private slots:
 
     void programsKilled_oneFile()
     {
-        for (int house = 0; house < HOUSES; ++house) {
+        for (int house = 0; house < m_houses; ++house) {
             const QTemporaryDir folder;
             StoreSettings settings;
             settings.file = folder.filePath(QStringLiteral("workshop.sqlite"));
             setUpHouse(settings);
             Kiosks wall(settings.file, m_random, 150);
-            for (int kill = 0; kill < KILLS; ++kill) {
+            for (int kill = 0; kill < m_kills; ++kill) {
                 pause();
                 wall.killOne();
             }
@@ -215,11 +216,11 @@ private slots:
     {
         if (!OwnServer::canBeStarted())
             QSKIP("no PostgreSQL 15 here (tests/run installs it)");
-        for (int house = 0; house < HOUSES; ++house) {
+        for (int house = 0; house < m_houses; ++house) {
             OwnServer server;
             setUpHouse(server.settings());
             Kiosks wall(server.address(), m_random, 150);
-            for (int kill = 0; kill < KILLS; ++kill) {
+            for (int kill = 0; kill < m_kills; ++kill) {
                 pause();
                 if (kill % 4 == 3)
                     server.cutConnections();
@@ -239,9 +240,9 @@ private slots:
         OwnServer server;
         setUpHouse(server.settings());
         // So many that nobody is done before the last fault.
-        Kiosks wall(server.address(), m_random, 100 * SERVER_KILLS + 150);
+        Kiosks wall(server.address(), m_random, 100 * m_serverKills + 150);
         qint64 longest = 0;
-        for (int kill = 0; kill < SERVER_KILLS; ++kill) {
+        for (int kill = 0; kill < m_serverKills; ++kill) {
             QVERIFY(wall.hearSomething());
             pause();
             server.kill();
@@ -255,7 +256,7 @@ private slots:
         }
         judge(wall, server.settings());
         qInfo("%d times killed; at most %lld ms from the kill until something was kept again",
-              SERVER_KILLS, static_cast<long long>(longest));
+              m_serverKills, static_cast<long long>(longest));
     }
 
     // The checker itself.
@@ -337,7 +338,10 @@ private:
     }
 
     QRandomGenerator m_random;
+    const int m_houses = amount("HOUSES", 1);
+    const int m_kills = amount("KILLS", 8);
+    const int m_serverKills = amount("SERVER_KILLS", 2);
 };
 
-QTEST_GUILESS_MAIN(TestHistory)
+RAMPLIGHT_TEST(QCoreApplication, TestHistory)
 #include "tst_history.moc"

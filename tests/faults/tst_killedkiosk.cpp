@@ -3,6 +3,7 @@
 #include "cli/program.h"
 #include "faults/aftermath.h"
 #include "support/seed.h"
+#include "support/testmain.h"
 
 #include <QDir>
 #include <QProcess>
@@ -105,5 +106,5 @@ private:
     static constexpr int longestWork = 8'000;
 };
 
-QTEST_GUILESS_MAIN(TestKilledKiosk)
+RAMPLIGHT_TEST(QCoreApplication, TestKilledKiosk)
 #include "tst_killedkiosk.moc"

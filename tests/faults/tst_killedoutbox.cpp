@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "amount.h"
 #include "houseworker.h"
 #include "ownserver.h"
 #include "promises.h"
@@ -7,6 +8,7 @@
 
 #include "storage/outbox.h"
 #include "support/seed.h"
+#include "support/testmain.h"
 
 #include <QDir>
 #include <QElapsedTimer>
@@ -21,8 +23,6 @@ using namespace ramplight;
 using namespace ramplight::test;
 
 namespace {
-
-constexpr int patience = 120'000;
 
 /// Three kiosks of one workshop.
 class Wall
@@ -110,14 +110,14 @@ private slots:
     {
         if (!OwnServer::canBeStarted())
             QSKIP("no PostgreSQL 15 here (tests/run installs it)");
-        for (int house = 0; house < HOUSES; ++house) {
+        for (int house = 0; house < m_houses; ++house) {
             OwnServer server;
             setUpHouse(server.settings());
             Wall wall(server.address(), m_random);
             // Cars with work on them.
             QVERIFY(wall.hearUntil(
                 [](const StandingKiosk& kiosk) { return kiosk.kept().size() > 25; }));
-            for (int round = 0; round < ROUNDS; ++round) {
+            for (int round = 0; round < m_rounds; ++round) {
                 oneAbsence(wall, server);
                 if (QTest::currentTestFailed())
                     return;
@@ -241,7 +241,9 @@ private:
     qint64 m_waited = 0;
     qint64 m_unsure = 0;
     qint64 m_longest = 0;
+    const int m_houses = amount("HOUSES", 1);
+    const int m_rounds = amount("ROUNDS", 1);
 };
 
-QTEST_GUILESS_MAIN(TestKilledOutbox)
+RAMPLIGHT_TEST(QCoreApplication, TestKilledOutbox)
 #include "tst_killedoutbox.moc"

@@ -2,7 +2,9 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/program.h"
 #include "faults/aftermath.h"
+#include "faults/amount.h"
 #include "support/seed.h"
+#include "support/testmain.h"
 
 #include <QProcess>
 #include <QRandomGenerator>
@@ -24,9 +26,9 @@ private slots:
         QTest::addColumn<int>("afterSignatures");
         QTest::addColumn<int>("microseconds");
         QRandomGenerator random = toldRandom();
-        for (int round = 1; round <= ROUNDS; ++round)
+        for (int round = 1; round <= m_rounds; ++round)
             QTest::addRow("round %d", round)
-                << random.bounded(1, MOST_SIGNATURES) << random.bounded(longestPause);
+                << random.bounded(1, m_mostSignatures) << random.bounded(longestPause);
     }
 
     void killedWhileSigning_losesNoAcknowledgedSignOff()
@@ -79,7 +81,9 @@ private:
     static constexpr int patience = 60'000;
     /// Some commands long.
     static constexpr int longestPause = 20'000;
+    const int m_rounds = amount("ROUNDS", 5);
+    const int m_mostSignatures = amount("MOST_SIGNATURES", 40);
 };
 
-QTEST_GUILESS_MAIN(TestKilledSignOffs)
+RAMPLIGHT_TEST(QCoreApplication, TestKilledSignOffs)
 #include "tst_killedsignoffs.moc"

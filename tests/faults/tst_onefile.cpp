@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "amount.h"
+#include "cli/program.h"
 #include "houseworker.h"
 #include "promises.h"
+#include "support/testmain.h"
 
 #include <QElapsedTimer>
 #include <QProcess>
@@ -20,22 +23,8 @@ using namespace ramplight::test;
 
 namespace {
 
-constexpr int patience = 120'000;
 constexpr qint64 walHeader = 32;   // sqlite.org/fileformat2.html, 4.1
 constexpr qint64 frameHeader = 24; // the same, 4.2
-
-QByteArray read(const QString& path)
-{
-    QFile file(path);
-    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
-}
-
-void write(const QString& path, const QByteArray& bytes)
-{
-    QFile file(path);
-    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size())
-        qFatal("%s cannot be written", qPrintable(path));
-}
 
 StoreSettings fileIn(const QTemporaryDir& folder)
 {
@@ -149,8 +138,8 @@ private slots:
             acknowledgedAt.push_back(QFileInfo(log).size());
         }
         const QStringList hashes = hashesOf(ledger);
-        const QByteArray base = read(settings.file);
-        const QByteArray whole = read(log);
+        const QByteArray base = bytesOf(settings.file);
+        const QByteArray whole = bytesOf(log);
         QVERIFY(whole.size() > walHeader);
         const qint64 frame = frameHeader + qFromBigEndian<quint32>(whole.constData() + 8);
         const qint64 frames = (whole.size() - walHeader) / frame;
@@ -158,8 +147,8 @@ private slots:
         const auto judge = [&](const QByteArray& cut, qint64 sound) {
             const QTemporaryDir other;
             const StoreSettings left = fileIn(other);
-            write(left.file, base);
-            write(left.file + QStringLiteral("-wal"), cut);
+            QVERIFY(write(left.file, base));
+            QVERIFY(write(left.file + QStringLiteral("-wal"), cut));
             const auto opened = Store::open(left, keeperWith());
             QVERIFY2(opened, qPrintable(opened ? QString() : opened.error().words));
             SqlLedger& after = (*opened)->ledger();
@@ -171,7 +160,7 @@ private slots:
             QCOMPARE(told(Verifier(after).run()), QString());
         };
         int cuts = 0;
-        for (qint64 i = 0; i <= frames; i += STRIDE) {
+        for (qint64 i = 0; i <= frames; i += m_stride) {
             const qint64 at = walHeader + i * frame;
             const QByteArray ends = whole.left(at);
             QByteArray torn = whole;
@@ -203,14 +192,14 @@ private slots:
         setUpHouse(settings);
         QProcess one;
         QProcess other;
-        begin(one, settings, 1, COMMANDS);
-        begin(other, settings, 2, COMMANDS, every);
+        begin(one, settings, 1, m_commands);
+        begin(other, settings, 2, m_commands, every);
         QStringList kept;
         for (QProcess* kiosk : {&one, &other}) {
             QVERIFY(kiosk->state() == QProcess::NotRunning || kiosk->waitForFinished(patience));
             QCOMPARE(kiosk->exitCode(), 0);
             const QStringList own = keptIn(kiosk->readAllStandardOutput());
-            QVERIFY(own.size() > COMMANDS / 4);
+            QVERIFY(own.size() > m_commands / 4);
             kept += own;
         }
         const QStringList broken = brokenPromises(settings, kept, 0);
@@ -249,7 +238,11 @@ private slots:
         const QStringList broken = brokenPromises(settings, keptIn(heard), 1);
         QVERIFY2(broken.isEmpty(), qPrintable(broken.join(QLatin1Char('\n'))));
     }
+
+private:
+    const int m_stride = amount("STRIDE", 17);
+    const int m_commands = amount("COMMANDS", 150);
 };
 
-QTEST_GUILESS_MAIN(TestOneFile)
+RAMPLIGHT_TEST(QCoreApplication, TestOneFile)
 #include "tst_onefile.moc"

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "amount.h"
 #include "heldwall.h"
 #include "houseworker.h"
 #include "ownserver.h"
 #include "promises.h"
+#include "support/testmain.h"
 
 #include <QProcess>
 #include <QStandardPaths>
@@ -17,8 +19,6 @@ using namespace ramplight;
 using namespace ramplight::test;
 
 namespace {
-
-constexpr int patience = 60'000;
 
 /// One that signs itself, made out to a name: who has it as root trusts it and nothing else.
 OwnServer::Certificate certificateFor(const char* name, const QTemporaryDir& folder)
@@ -219,5 +219,5 @@ private:
     std::unique_ptr<OwnServer> m_plain;
 };
 
-QTEST_GUILESS_MAIN(TestTls)
+RAMPLIGHT_TEST(QCoreApplication, TestTls)
 #include "tst_tls.moc"

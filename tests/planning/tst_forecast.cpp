@@ -5,6 +5,7 @@
 #include "planning/inventedshops.h"
 #include "planning/shopreasons.h"
 #include "planning/shopsearch.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -256,5 +257,5 @@ private slots:
     }
 };
 
-QTEST_APPLESS_MAIN(TestForecast)
+RAMPLIGHT_TEST(NoApplication, TestForecast)
 #include "tst_forecast.moc"

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/dice.h"
 #include "planning/hindsight.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -11,7 +12,7 @@ using namespace ramplight::planning;
 
 namespace {
 
-constexpr PlanMinute day = 24 * 60;
+constexpr PlanMinute oneDay = 24 * 60;
 constexpr PlanMinute noPromise = never;
 
 /// Eight hours a day from the first minute on.
@@ -19,7 +20,7 @@ WorkTimes eightHours()
 {
     std::vector<Span> spans;
     for (int d = 0; d < 90; ++d)
-        spans.push_back({d * day, d * day + 480});
+        spans.push_back({d * oneDay, d * oneDay + 480});
     return WorkTimes(spans);
 }
 
@@ -151,5 +152,5 @@ private slots:
     }
 };
 
-QTEST_GUILESS_MAIN(TestHindsight)
+RAMPLIGHT_TEST(QCoreApplication, TestHindsight)
 #include "tst_hindsight.moc"

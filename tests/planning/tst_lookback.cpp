@@ -3,6 +3,7 @@
 #include "domain/shippedcatalogue.h"
 #include "planning/lookback.h"
 #include "planning/playedhouse.h"
+#include "support/testmain.h"
 
 #include <QFile>
 #include <QTest>
@@ -191,5 +192,5 @@ private:
     HouseLedger m_ledger;
 };
 
-QTEST_GUILESS_MAIN(TestLookBack)
+RAMPLIGHT_TEST(QCoreApplication, TestLookBack)
 #include "tst_lookback.moc"

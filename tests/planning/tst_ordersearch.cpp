@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/ordersearch.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -193,5 +194,5 @@ private slots:
     }
 };
 
-QTEST_APPLESS_MAIN(TestOrderSearch)
+RAMPLIGHT_TEST(NoApplication, TestOrderSearch)
 #include "tst_ordersearch.moc"

@@ -3,6 +3,7 @@
 #include "planning/houseplan.h"
 #include "planning/shopreasons.h"
 #include "planning/unplanned.h"
+#include "support/testmain.h"
 
 #include <QDateTime>
 #include <QTest>
@@ -212,5 +213,5 @@ private slots:
     }
 };
 
-QTEST_APPLESS_MAIN(TestPlanWords)
+RAMPLIGHT_TEST(NoApplication, TestPlanWords)
 #include "tst_planwords.moc"

@@ -4,6 +4,7 @@
 #include "planning/indexing.h"
 #include "planning/projectscheduler.h"
 #include "planning/projectsearch.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -176,5 +177,5 @@ private slots:
     }
 };
 
-QTEST_APPLESS_MAIN(TestProjects)
+RAMPLIGHT_TEST(NoApplication, TestProjects)
 #include "tst_projects.moc"

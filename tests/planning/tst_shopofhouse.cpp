@@ -4,6 +4,7 @@
 #include "planning/plancheck.h"
 #include "planning/shopofhouse.h"
 #include "planning/shopsearch.h"
+#include "support/testmain.h"
 
 #include <QDateTime>
 #include <QTest>
@@ -443,5 +444,5 @@ private slots:
     }
 };
 
-QTEST_APPLESS_MAIN(TestShopOfHouse)
+RAMPLIGHT_TEST(NoApplication, TestShopOfHouse)
 #include "tst_shopofhouse.moc"

@@ -6,6 +6,7 @@
 #include "planning/shopmoves.h"
 #include "planning/shopsearch.h"
 #include "planning/shopsketch.h"
+#include "support/testmain.h"
 
 #include <QTest>
 
@@ -44,7 +45,7 @@ ShopJob jobOf(int minutes, int crew = 0, int bays = -1)
             .minutes = {minutes, minutes, minutes}};
 }
 
-ShopPlan planOf(const Shop& shop, std::int64_t schedules = 200)
+ShopPlan planIn(const Shop& shop, std::int64_t schedules = 200)
 {
     return planShop(shop, {.budget = {.schedules = schedules}});
 }
@@ -122,14 +123,14 @@ private slots:
     {
         Shop shop = plainShop();
         shop.jobs = {jobOf(60), jobOf(60)};
-        QCOMPARE(planOf(shop).ready[0], 60);
+        QCOMPARE(planIn(shop).ready[0], 60);
         shop.jobs[0].apart = {1};
-        QCOMPARE(planOf(shop).ready[0], 120);
+        QCOMPARE(planIn(shop).ready[0], 120);
         // In different bays a car cannot be at once; its wheels can.
         shop.jobs = {jobOf(60, 0, 0), jobOf(60, 0, 1)};
-        QCOMPARE(planOf(shop).ready[0], 120);
+        QCOMPARE(planIn(shop).ready[0], 120);
         shop.jobs[1].usesCar = false;
-        QCOMPARE(planOf(shop).ready[0], 60);
+        QCOMPARE(planIn(shop).ready[0], 60);
     }
 
     void waitsHoldWhatTheyHold()
@@ -143,11 +144,11 @@ private slots:
         shop.jobs[2].notBefore = 1;
         shop.cars[0].promised = 190;
         // The car waits, the bay does not.
-        ShopPlan plan = planOf(shop);
+        ShopPlan plan = planIn(shop);
         QCOMPARE(plan.jobs[1].start, 160);
         QCOMPARE(plan.jobs[2].start, 60);
         shop.jobs[0].waitsInBay = true;
-        plan = planOf(shop);
+        plan = planIn(shop);
         QCOMPARE(plan.jobs[1].start, 160);
         QCOMPARE(plan.jobs[2].start, 160);
     }
@@ -165,13 +166,13 @@ private slots:
         shop.jobs[Beside].after = {Off};
         shop.jobs[Other].car = 1;
         shop.jobs[Other].notBefore = 1;
-        ShopPlan plan = planOf(shop);
+        ShopPlan plan = planIn(shop);
         QCOMPARE(plan.jobs[Wheels].end, 120);
         QVERIFY(plan.jobs[Beside].start < 120);
         QVERIFY(plan.jobs[Other].start < 120);
         shop.jobs[Off].staysFor = {Wheels};
         QVERIFY(!faultsOfPlan(shop, plan).isEmpty());
-        plan = planOf(shop);
+        plan = planIn(shop);
         QCOMPARE(faultsOfPlan(shop, plan), QStringList());
         QCOMPARE(plan.jobs[Wheels].end, 120);
         QCOMPARE(plan.jobs[Other].start, 120);
@@ -187,11 +188,11 @@ private slots:
         shop.cars.push_back({.name = QStringLiteral("S2")});
         shop.jobs = {jobOf(100, 1), jobOf(30, 2, 0)};
         shop.jobs[1].car = 1;
-        QCOMPARE(planOf(shop).jobs[1].start, 0);
+        QCOMPARE(planIn(shop).jobs[1].start, 0);
         shop.cars[0].staysUntil = 50; // something on it cures
-        QCOMPARE(planOf(shop).jobs[1].start, 50);
+        QCOMPARE(planIn(shop).jobs[1].start, 50);
         shop.jobs[0].keepsCar = true;
-        const ShopPlan plan = planOf(shop);
+        const ShopPlan plan = planIn(shop);
         QCOMPARE(plan.jobs[1].start, 100);
         QCOMPARE(faultsOfPlan(shop, plan), QStringList());
     }
@@ -229,7 +230,7 @@ private slots:
                      {.name = QStringLiteral("S2"), .promised = 100, .weight = 3}};
         shop.jobs = {jobOf(100), jobOf(100)};
         shop.jobs[1].car = 1;
-        const ShopPlan plan = planOf(shop);
+        const ShopPlan plan = planIn(shop);
         QCOMPARE(plan.ready[1], 100);
         QCOMPARE(plan.ready[0], 200);
         QCOMPARE(plan.lateness, 100.0);
@@ -242,14 +243,14 @@ private slots:
         shop.jobs = {jobOf(30), jobOf(30), jobOf(10, 1)};
         shop.jobs[2].after = {0, 1};
         shop.jobs[2].checks = {0, 1};
-        const ShopPlan plan = planOf(shop);
+        const ShopPlan plan = planIn(shop);
         QCOMPARE(faultsOfPlan(shop, plan), QStringList());
         QCOMPARE(plan.jobs[2].person, 1);
         QCOMPARE(plan.ready[0], 70);
         // With nobody else in the house it stays unplanned.
         shop.crews = {{1}, {1}};
-        QVERIFY(!planOf(shop).jobs[2].isPlanned());
-        QCOMPARE(planOf(shop).ready[0], never);
+        QVERIFY(!planIn(shop).jobs[2].isPlanned());
+        QCOMPARE(planIn(shop).ready[0], never);
     }
 
     void workInHandStays()
@@ -257,7 +258,7 @@ private slots:
         Shop shop = plainShop();
         shop.jobs = {jobOf(50, 0, 0), jobOf(20, 1)};
         shop.jobs[0].running = RunningJob{0, 1, -30}; // begun where the plan would not have put it
-        const ShopPlan plan = planOf(shop);
+        const ShopPlan plan = planIn(shop);
         const Placement expected{0, 1, -30, 50, 50};
         QCOMPARE(plan.jobs[0], expected);
         QCOMPARE(plan.jobs[1].start, 50);
@@ -268,7 +269,7 @@ private slots:
     {
         for (std::uint64_t seed = 1; seed <= 5; ++seed) {
             Shop shop = preparationShop(seed, 15);
-            const ShopPlan before = planOf(shop, 400);
+            const ShopPlan before = planIn(shop, 400);
             shop.cars[3].weight = 50;
             shop.cars[3].promised = 300;
             const ShopPlan after =
@@ -332,11 +333,11 @@ private slots:
                     QVERIFY(placement.isPlanned());
                 best = std::min(best, plan.cost);
             }
-            const ShopPlan found = planOf(shop, 1'500);
+            const ShopPlan found = planIn(shop, 1'500);
             QCOMPARE(faultsOfPlan(shop, found), QStringList());
             QVERIFY(found.cost < best);
-            QCOMPARE(planOf(shop, 1'500).jobs, found.jobs);
-            QVERIFY(planOf(shop, 10).cost <= best);
+            QCOMPARE(planIn(shop, 1'500).jobs, found.jobs);
+            QVERIFY(planIn(shop, 10).cost <= best);
             int asked = 0;
             const ShopPlan stopped =
                 planShop(shop, {.budget = {.stop = [&asked] { return ++asked > 20; }}});
@@ -428,7 +429,7 @@ private slots:
             QCOMPARE(faultsOf(shop), QStringList());
             const ShopIndex index(shop);
             check(dispatched(index, allRules[static_cast<std::size_t>(seed % 4)]));
-            const ShopPlan plan = planOf(shop, 80);
+            const ShopPlan plan = planIn(shop, 80);
             check(plan);
             check(planShop(shop, {.budget = {.schedules = 30},
                                   .seed = 2,
@@ -443,5 +444,5 @@ private slots:
     }
 };
 
-QTEST_APPLESS_MAIN(TestShops)
+RAMPLIGHT_TEST(NoApplication, TestShops)
 #include "tst_shops.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planning/whatif.h"
+#include "support/testmain.h"
 
 #include <QDateTime>
 #include <QTest>
@@ -297,5 +298,5 @@ private slots:
     }
 };
 
-QTEST_APPLESS_MAIN(TestWhatIf)
+RAMPLIGHT_TEST(NoApplication, TestWhatIf)
 #include "tst_whatif.moc"

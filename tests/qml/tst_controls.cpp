@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "controlbench.h"
+#include "support/testmain.h"
 
 #include <QDirIterator>
 #include <QQmlComponent>
@@ -208,5 +209,5 @@ private:
     std::unique_ptr<ControlBench> m_bench;
 };
 
-QTEST_MAIN(ControlsTest)
+RAMPLIGHT_TEST(QGuiApplication, ControlsTest)
 #include "tst_controls.moc"

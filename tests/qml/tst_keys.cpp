@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "controlbench.h"
+#include "support/testmain.h"
 
 #include <QSignalSpy>
 #include <QTest>
@@ -186,5 +187,5 @@ private:
     std::unique_ptr<ControlBench> m_bench;
 };
 
-QTEST_MAIN(KeysTest)
+RAMPLIGHT_TEST(QGuiApplication, KeysTest)
 #include "tst_keys.moc"

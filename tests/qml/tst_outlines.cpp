@@ -3,6 +3,7 @@
 #include "outlines/carpainter.h"
 #include "outlines/carshape.h"
 #include "outlines/qrcode.h"
+#include "support/testmain.h"
 
 #include <QImage>
 #include <QLineF>
@@ -349,5 +350,5 @@ private:
     }
 };
 
-QTEST_GUILESS_MAIN(OutlinesTest)
+RAMPLIGHT_TEST(QCoreApplication, OutlinesTest)
 #include "tst_outlines.moc"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "controlbench.h"
+#include "support/testmain.h"
 
 #include <QFontDatabase>
 #include <QFontMetricsF>
@@ -132,5 +133,5 @@ private:
     std::unique_ptr<ControlBench> m_bench;
 };
 
-QTEST_MAIN(ThemeTest)
+RAMPLIGHT_TEST(QGuiApplication, ThemeTest)
 #include "tst_theme.moc"

@@ -50,7 +50,13 @@ tl::expected<std::vector<CarEnvelope>, StoreError> MemoryLedger::history(const C
     if (auto broken = fault())
         return tl::unexpected(*broken);
     const auto it = m_histories.find(id);
-    return it == m_histories.end() ? std::vector<CarEnvelope>{} : it->second;
+    std::vector<CarEnvelope> entries;
+    if (it == m_histories.end())
+        return entries;
+    entries.reserve(it->second.size());
+    for (const auto& envelope : it->second)
+        entries.push_back(*envelope);
+    return entries;
 }
 
 tl::expected<std::optional<CarId>, StoreError>
@@ -133,6 +139,8 @@ tl::expected<void, StoreError> MemoryLedger::append(const Append& append)
         std::exchange(m_hook, nullptr)();
     if (auto broken = fault())
         return tl::unexpected(*broken);
+    if (m_takesNothing)
+        return error(StoreErrorKind::Unavailable, "nothing is to be written");
     if (m_commands.contains(append.command))
         return error(StoreErrorKind::Conflict, "the command is known");
     if (append.siteSeq && *append.siteSeq != m_site.seq)
@@ -140,7 +148,7 @@ tl::expected<void, StoreError> MemoryLedger::append(const Append& append)
     if (startsInThePast(append))
         return error(StoreErrorKind::Conflict, "the person worked meanwhile");
     std::map<CarId, CarState> changed;
-    std::map<CarId, std::vector<CarEnvelope>> added;
+    std::map<CarId, std::vector<std::shared_ptr<const CarEnvelope>>> added;
     for (const CarAppend& part : append.cars) {
         const auto known = m_cars.find(part.car);
         CarState& car = changed[part.car];
@@ -154,7 +162,7 @@ tl::expected<void, StoreError> MemoryLedger::append(const Append& append)
         for (const CarEvent& event : part.events) {
             const CarEnvelope envelope{car.seq + 1, append.at, append.by, append.command, event};
             apply(car, envelope);
-            added[part.car].push_back(envelope);
+            added[part.car].push_back(std::make_shared<const CarEnvelope>(envelope));
         }
         if (car != part.after)
             return error(StoreErrorKind::Damaged, "the state is not what the events make");

@@ -51,6 +51,9 @@ public:
 
     /// Every call fails with this until it is cleared.
     void failWith(std::optional<StoreErrorKind> kind) { m_fault = kind; }
+    /// Everything is asked and decided as ever, and nothing is written: append() fails with
+    /// Unavailable.
+    void takeNothing() { m_takesNothing = true; }
     /// Runs before each append, once; lets a test write first, as another kiosk would.
     void beforeNextAppend(std::function<void()> hook) { m_hook = std::move(hook); }
 
@@ -67,13 +70,15 @@ private:
     [[nodiscard]] std::optional<StoreError> clash(const std::map<CarId, CarState>& changed) const;
 
     std::map<CarId, CarState> m_cars;
-    std::map<CarId, std::vector<CarEnvelope>> m_histories;
+    std::map<CarId, std::vector<std::shared_ptr<const CarEnvelope>>>
+        m_histories; ///< shared: see m_accepted
     SiteState m_site;
     SiteState m_named; ///< the same with people's names
     std::vector<SiteEnvelope> m_siteHistory;
     std::map<PersonId, QString> m_names;
     std::set<CommandId> m_commands;
     std::optional<StoreErrorKind> m_fault;
+    bool m_takesNothing = false;
     std::function<void()> m_hook;
     std::vector<std::shared_ptr<const Append>> m_accepted; ///< shared: ledgers are copied often
 };

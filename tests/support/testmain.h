@@ -35,6 +35,7 @@ extern const TestEntry testEntry;
 template <class Application, class Test>
 int runTest(int argc, char** argv)
 {
+    QTest::Internal::callInitMain<Test>();
     [[maybe_unused]] const Application application(argc, argv);
     Test test;
     return QTest::qExec(&test, argc, argv);
