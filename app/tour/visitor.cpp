@@ -15,7 +15,7 @@ namespace ramplight {
 
 namespace {
 
-constexpr int patienceMs = 20'000;
+constexpr int patienceMs = 60'000; // a slow machine with other work takes half of it for the demo
 constexpr int heldStillMs = 120;   // Flickable throws what was moved within the last 100 ms
 constexpr int shiftSymbol = 7;     // Icon.Shift
 constexpr int hideKeysSymbol = 10; // Icon.HideKeys

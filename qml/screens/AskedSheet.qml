@@ -3,25 +3,18 @@
 pragma ComponentBehavior: Bound
 
 import QtQuick
-import Ramplight.Controls
-import Ramplight.Kiosk
 
 // A sheet that asks something of the workshop: it stays, with what was typed, until that is done,
 // and says what came in the way.
-//   ask, asks: through what and as what it asks;  signal opened(): it is shown, to be emptied
-DialogSheet {
+//   asks: as what it asks;  signal opened(): it is shown, to be emptied
+TellingSheet {
     id: root
 
-    required property Ask ask
     required property string asks
     readonly property bool free: !ask.busy
 
     signal opened
 
-    trouble: ask.refused && !ask.busy ? ask.words : ""
-    fault: ask.canRetry
-    onRetried: root.ask.retry()
-    onTroubleRead: root.ask.dismiss()
     onDismissed: root.shown = false
     onShownChanged: {
         if (root.shown) {

@@ -9,7 +9,7 @@ import Ramplight.Theme
 
 // To which folder the backups go.
 //   backups;  open() shows it
-DialogSheet {
+TellingSheet {
     id: root
 
     required property BackupView backups
@@ -21,6 +21,7 @@ DialogSheet {
         root.shown = true
     }
 
+    ask: backups.ask
     title: qsTr("Where backups go")
     sheetWidth: Math.min(Theme.mm(230), width - 2 * Theme.margin)
     onDismissed: root.shown = false
@@ -41,13 +42,6 @@ DialogSheet {
             width: parent.width
             text: qsTr("A folder on another disk than the workshop's: a stick that stays plugged in, or a disk of the house's network that is mounted here.")
             wrapMode: Text.WordWrap
-        }
-
-        Banner {
-            width: parent.width
-            visible: root.backups.ask.refused
-            what: root.backups.ask.words
-            onClosed: root.backups.ask.dismiss()
         }
 
         Flow {

@@ -8,11 +8,12 @@ import Ramplight.Kiosk
 import Ramplight.Theme
 
 // One bay: the number on the floor, its name, what it is for.
-DialogSheet {
+TellingSheet {
     id: root
 
     required property StaffView view
 
+    ask: view.ask
     title: view.bayId === 0 ? qsTr("A new bay") : qsTr("Bay %1").arg(view.bayNumber)
     sheetWidth: Math.min(Theme.mm(260), width - 2 * Theme.margin)
     onDismissed: root.shown = false
@@ -20,15 +21,6 @@ DialogSheet {
     Column {
         width: parent.width
         spacing: Theme.module
-
-        Banner {
-            width: parent.width
-            visible: root.view.ask.refused
-            what: root.view.ask.words
-            action: root.view.ask.canRetry ? qsTr("Try again") : ""
-            onActed: root.view.ask.retry()
-            onClosed: root.view.ask.dismiss()
-        }
 
         Row {
             width: parent.width

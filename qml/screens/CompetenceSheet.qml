@@ -9,13 +9,14 @@ import Ramplight.Theme
 
 // What somebody is qualified for, until when, and their specialities.
 //   view;  signal dayWanted(string qualificationId, string title)
-DialogSheet {
+TellingSheet {
     id: root
 
     required property CompetenceView view
 
     signal dayWanted(string qualificationId, string title)
 
+    ask: view.ask
     title: qsTr("%1: qualifications").arg(view.name)
     sheetWidth: Math.min(Theme.mm(240), width - 2 * Theme.margin)
     onDismissed: root.shown = false
@@ -23,15 +24,6 @@ DialogSheet {
     Column {
         width: parent.width
         spacing: Theme.module
-
-        Banner {
-            width: parent.width
-            visible: root.view.ask.refused
-            what: root.view.ask.words
-            action: root.view.ask.canRetry ? qsTr("Try again") : ""
-            onActed: root.view.ask.retry()
-            onClosed: root.view.ask.dismiss()
-        }
 
         Column {
             width: parent.width

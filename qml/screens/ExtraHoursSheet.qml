@@ -9,7 +9,7 @@ import Ramplight.Theme
 
 // Hours that somebody works beside their usual ones: the plan counts on them then.
 //   view, today;  signal dayWanted(): a day that is further away than the picker shows
-DialogSheet {
+TellingSheet {
     id: root
 
     required property TimesView view
@@ -32,6 +32,7 @@ DialogSheet {
         root.day = iso
     }
 
+    ask: view.ask
     title: qsTr("%1: extra hours").arg(view.name)
     sheetWidth: Math.min(Theme.mm(250), width - 2 * Theme.margin)
     onDismissed: root.shown = false
@@ -40,15 +41,6 @@ DialogSheet {
     Column {
         width: parent.width
         spacing: Theme.module
-
-        Banner {
-            width: parent.width
-            visible: root.view.ask.refused
-            what: root.view.ask.words
-            action: root.view.ask.canRetry ? qsTr("Try again") : ""
-            onActed: root.view.ask.retry()
-            onClosed: root.view.ask.dismiss()
-        }
 
         Label {
             width: parent.width

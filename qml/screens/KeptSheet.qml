@@ -11,7 +11,7 @@ import Ramplight.Theme
 // sent: there with both stories, until somebody who may manage has read them. So with what befell
 // the files of this kiosk.
 //   server;  open(): shows it
-DialogSheet {
+TellingSheet {
     id: root
 
     required property ServerView server
@@ -20,6 +20,7 @@ DialogSheet {
         root.shown = true
     }
 
+    ask: server.ask
     title: root.server.refused > 0 ? qsTr("Refused, and kept here")
         : root.server.notices > 0 ? qsTr("To be read") : qsTr("Kept here, not yet on the wall")
     sheetWidth: Math.min(Theme.mm(230), width - 2 * Theme.margin)
@@ -45,13 +46,6 @@ DialogSheet {
                 width: parent.width
                 onNoted: root.server.note(number)
             }
-        }
-
-        Banner {
-            width: parent.width
-            visible: root.server.ask.refused
-            what: root.server.ask.words
-            onClosed: root.server.ask.dismiss()
         }
     }
 

@@ -10,7 +10,7 @@ import Ramplight.Theme
 // One operation of the catalogue: its minutes, material, limits and evidence, and which of them are
 // the house's to change.
 //   view;  signal numberWanted(...): a number is to be typed
-DialogSheet {
+TellingSheet {
     id: root
 
     required property CatalogueView view
@@ -18,6 +18,7 @@ DialogSheet {
 
     signal numberWanted(string key, string title, string unit, int decimals, string hint, string text)
 
+    ask: view.ask
     title: view.kindTitle
     sheetWidth: Math.min(Theme.mm(420), width - 2 * Theme.margin)
     onDismissed: root.shown = false
@@ -35,15 +36,6 @@ DialogSheet {
         Column {
             width: page.columnWidth
             spacing: Theme.module
-
-            Banner {
-                width: parent.width
-                visible: root.view.ask.refused
-                what: root.view.ask.words
-                action: root.view.ask.canRetry ? qsTr("Try again") : ""
-                onActed: root.view.ask.retry()
-                onClosed: root.view.ask.dismiss()
-            }
 
             Label {
                 width: parent.width

@@ -8,7 +8,7 @@ import Ramplight.Kiosk
 import Ramplight.Theme
 
 // One person of the staff: name, skills, rights, first PIN or a new one, badge, leaving.
-DialogSheet {
+TellingSheet {
     id: root
 
     required property StaffView view
@@ -23,6 +23,7 @@ DialogSheet {
     signal weekWanted
     signal extraWanted
 
+    ask: view.ask
     title: fresh ? qsTr("A new person") : view.name
     sheetWidth: Math.min(Theme.mm(300), width - 2 * Theme.margin)
     onDismissed: root.shown = false
@@ -43,15 +44,6 @@ DialogSheet {
 
             width: parent.width
             spacing: Theme.module
-
-            Banner {
-                width: parent.width
-                visible: root.view.ask.refused
-                what: root.view.ask.words
-                action: root.view.ask.canRetry ? qsTr("Try again") : ""
-                onActed: root.view.ask.retry()
-                onClosed: root.view.ask.dismiss()
-            }
 
             Field {
                 width: parent.width

@@ -9,7 +9,7 @@ import Ramplight.Theme
 
 // At which address of this machine phones reach the kiosk.
 //   setting;  open() shows it
-DialogSheet {
+TellingSheet {
     id: root
 
     required property PhoneAddress setting
@@ -21,6 +21,7 @@ DialogSheet {
         root.shown = true
     }
 
+    ask: setting.ask
     title: qsTr("Photos from phones")
     sheetWidth: Math.min(Theme.mm(230), width - 2 * Theme.margin)
     onDismissed: root.shown = false
@@ -42,16 +43,6 @@ DialogSheet {
             width: parent.width
             text: qsTr("The kiosk serves a page for photos at this address, and nothing else, while somebody has a code open. Choose the address of the workshop's own network.")
             wrapMode: Text.WordWrap
-        }
-
-        Banner {
-            width: parent.width
-            visible: root.setting.ask.refused
-            kind: root.setting.ask.canRetry ? Banner.Fault : Banner.Refusal
-            what: root.setting.ask.words
-            action: root.setting.ask.canRetry ? qsTr("Try again") : ""
-            onActed: root.setting.ask.retry()
-            onClosed: root.setting.ask.dismiss()
         }
 
         Flow {

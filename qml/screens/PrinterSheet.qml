@@ -9,7 +9,7 @@ import Ramplight.Theme
 
 // On which printer this kiosk prints.
 //   printer;  open() shows it
-DialogSheet {
+TellingSheet {
     id: root
 
     required property PrinterView printer
@@ -20,6 +20,7 @@ DialogSheet {
         root.shown = true
     }
 
+    ask: printer.ask
     title: qsTr("Printer of this kiosk")
     sheetWidth: Math.min(Theme.mm(230), width - 2 * Theme.margin)
     onDismissed: root.shown = false
@@ -32,16 +33,6 @@ DialogSheet {
             width: parent.width
             text: qsTr("Records, door sheets and wheel tags are printed here. The printers are those of this machine's printing system (CUPS).")
             wrapMode: Text.WordWrap
-        }
-
-        Banner {
-            width: parent.width
-            visible: root.printer.ask.refused
-            kind: root.printer.ask.canRetry ? Banner.Fault : Banner.Refusal
-            what: root.printer.ask.words
-            action: root.printer.ask.canRetry ? qsTr("Try again") : ""
-            onActed: root.printer.ask.retry()
-            onClosed: root.printer.ask.dismiss()
         }
 
         Flow {

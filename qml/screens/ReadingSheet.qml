@@ -12,7 +12,7 @@ import Ramplight.Theme
 //   operation, rows (Repeater of ReadingLine);  startAt(int index), or the first empty one with -1
 //   signals completed(): the last empty one of those that startAt(-1) began with was taken;
 //   correctionWanted(ReadingLine line): it stands, and was wrong
-DialogSheet {
+TellingSheet {
     id: root
 
     required property OperationView operation
@@ -25,6 +25,7 @@ DialogSheet {
     readonly property bool digits: line !== null && line.input <= ReadingKinds.Record && !stands
 
     low: true
+    ask: operation.ask
     title: line !== null ? line.heading : ""
     sheetWidth: Math.min(Theme.mm(190), width - 2 * Theme.margin)
     onDismissed: root.stop()
@@ -135,16 +136,6 @@ DialogSheet {
                 : root.line.limitWords
             wrapMode: Text.WordWrap
             muted: true
-        }
-
-        Banner {
-            width: parent.width
-            visible: root.operation.ask.refused
-            kind: root.operation.ask.canRetry ? Banner.Fault : Banner.Refusal
-            what: root.operation.ask.words
-            action: root.operation.ask.canRetry ? qsTr("Try again") : ""
-            onActed: root.operation.ask.retry()
-            onClosed: root.operation.ask.dismiss()
         }
 
         // Several tools of the kind are in date: with which of them? Asked once for each person.

@@ -9,7 +9,7 @@ import Ramplight.Theme
 
 // When somebody is away: the plan counts on them on no such day.
 //   view;  signal dayWanted(string key, string title): "first" or "last"
-DialogSheet {
+TellingSheet {
     id: root
 
     required property TimesView view
@@ -33,6 +33,7 @@ DialogSheet {
         root.first = ""
     }
 
+    ask: view.ask
     title: qsTr("%1: days away").arg(view.name)
     sheetWidth: Math.min(Theme.mm(250), width - 2 * Theme.margin)
     onDismissed: root.shown = false
@@ -41,15 +42,6 @@ DialogSheet {
     Column {
         width: parent.width
         spacing: Theme.module
-
-        Banner {
-            width: parent.width
-            visible: root.view.ask.refused
-            what: root.view.ask.words
-            action: root.view.ask.canRetry ? qsTr("Try again") : ""
-            onActed: root.view.ask.retry()
-            onClosed: root.view.ask.dismiss()
-        }
 
         Label {
             width: parent.width

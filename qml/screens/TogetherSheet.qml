@@ -10,7 +10,7 @@ import Ramplight.Theme
 // Signs this wheel's work off together with others of its kind: which ones, and what was different
 // on each. The readings of this one go to all others.
 //   view;  open()
-DialogSheet {
+TellingSheet {
     id: root
 
     required property TogetherView view
@@ -29,6 +29,7 @@ DialogSheet {
         root.line = null
     }
 
+    ask: view.ask
     title: root.line !== null ? qsTr("%1: %2").arg(root.view.lookedWords).arg(root.line.heading) : qsTr("Sign off with others")
     sheetWidth: Math.min(Theme.mm(240), width - 2 * Theme.margin)
     onDismissed: root.shown = false
@@ -44,15 +45,6 @@ DialogSheet {
     Column {
         width: parent.width
         spacing: Theme.module
-
-        Banner {
-            width: parent.width
-            visible: root.view.ask.refused
-            what: root.view.ask.words
-            action: root.view.ask.canRetry ? qsTr("Try again") : ""
-            onActed: root.view.ask.retry()
-            onClosed: root.view.ask.dismiss()
-        }
 
         Flow {
             width: parent.width

@@ -9,13 +9,14 @@ import Ramplight.Theme
 
 // One tool: the number as engraved, its kind, the day of its next calibration.
 //   view;  signal dayWanted(): the day is to be chosen
-DialogSheet {
+TellingSheet {
     id: root
 
     required property ToolsView view
 
     signal dayWanted
 
+    ask: view.ask
     title: view.toolId === 0 ? qsTr("A new tool") : qsTr("Tool %1").arg(view.number)
     sheetWidth: Math.min(Theme.mm(280), width - 2 * Theme.margin)
     onDismissed: root.shown = false
@@ -23,15 +24,6 @@ DialogSheet {
     Column {
         width: parent.width
         spacing: Theme.module
-
-        Banner {
-            width: parent.width
-            visible: root.view.ask.refused
-            what: root.view.ask.words
-            action: root.view.ask.canRetry ? qsTr("Try again") : ""
-            onActed: root.view.ask.retry()
-            onClosed: root.view.ask.dismiss()
-        }
 
         Field {
             width: Theme.mm(90)

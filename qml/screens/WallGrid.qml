@@ -30,6 +30,10 @@ GridView {
     snapMode: GridView.NoSnap
 
     delegate: CarCard {
+        required property int index
+
+        // When its row goes away Qt (6.4) keeps the card for another, and leaves it where it was.
+        visible: index >= 0
         width: root.cellWidth - Theme.gap
         height: root.cellHeight - Theme.gap
         kept: root.shell.server.waiting > 0 && root.shell.server.keepsCar(carId)

@@ -9,13 +9,14 @@ import Ramplight.Theme
 
 // Somebody's own week: when they begin, when they end, which days they are off.
 //   view
-DialogSheet {
+TellingSheet {
     id: root
 
     required property TimesView view
     // The day that is changed, Monday is 1; 0: none.
     property int day: 0
 
+    ask: view.ask
     title: qsTr("%1: own week").arg(view.name)
     sheetWidth: Math.min(Theme.mm(270), width - 2 * Theme.margin)
     onDismissed: root.shown = false
@@ -24,15 +25,6 @@ DialogSheet {
     Column {
         width: parent.width
         spacing: Theme.module
-
-        Banner {
-            width: parent.width
-            visible: root.view.ask.refused
-            what: root.view.ask.words
-            action: root.view.ask.canRetry ? qsTr("Try again") : ""
-            onActed: root.view.ask.retry()
-            onClosed: root.view.ask.dismiss()
-        }
 
         Row {
             spacing: Theme.gap

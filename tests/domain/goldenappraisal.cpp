@@ -31,7 +31,7 @@ class Player
 public:
     void play(const QString& upper)
     {
-        m_bench.catalogue = readCatalogue(shippedBytes()).catalogue;
+        m_bench.catalogue = theShippedCatalogue();
         std::vector<PlaceId> unseen;
         QStringList takenOut;
         std::vector<FindingData> findings;

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "domain/car.h"
+#include "domain/catalogue.h"
 
 #include <QByteArray>
 #include <QFile>
@@ -14,6 +15,13 @@ inline QByteArray shippedBytes()
 {
     QFile file(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/catalogue/operations.json"));
     return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+}
+
+/// Read once: a workshop of each row of a test copies it.
+inline const Catalogue& theShippedCatalogue()
+{
+    static const Catalogue all = readCatalogue(shippedBytes()).catalogue;
+    return all;
 }
 
 inline CarFacts everyFact()

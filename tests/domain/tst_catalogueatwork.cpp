@@ -23,7 +23,7 @@ private:
     {
         Shop()
         {
-            catalogue = readCatalogue(shippedBytes()).catalogue;
+            catalogue = theShippedCatalogue();
             trimmer = hire(QStringLiteral("Edda"), {Skill::Trim}, {Right::Work});
             for (const PersonId person : {painter, wheels}) {
                 QStringList all;

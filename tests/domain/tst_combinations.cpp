@@ -211,7 +211,7 @@ private slots:
 
     void everyCar_ofTheShippedCatalogue_namesWorkAndCheck()
     {
-        const Catalogue shipped = readCatalogue(shippedBytes()).catalogue;
+        const Catalogue& shipped = theShippedCatalogue();
         const QStringList said = twoInTheHouse().keptFrom(shipped);
         const auto about = [&](const char* check) {
             return said.filter(QStringLiteral("any car: ") + shipped.find(check)->title);

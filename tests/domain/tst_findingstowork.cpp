@@ -44,11 +44,11 @@ class TestFindingsToWork : public QObject
     Q_OBJECT
 
 private:
-    const Catalogue m_shipped = readCatalogue(shippedBytes()).catalogue;
+    const Catalogue& m_shipped = theShippedCatalogue();
 
     struct Shop : Workbench
     {
-        Shop() { catalogue = readCatalogue(shippedBytes()).catalogue; }
+        Shop() { catalogue = theShippedCatalogue(); }
 
         FindingId found(const CarId& id, const QString& words)
         {

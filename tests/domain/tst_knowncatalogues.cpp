@@ -29,7 +29,7 @@ private slots:
         QStringList wrong;
         const auto onFewerCars = [](const std::optional<Fact>& now,
                                     const std::optional<Fact>& was) { return now && now != was; };
-        const Catalogue shipped = readCatalogue(shippedBytes()).catalogue;
+        const Catalogue& shipped = theShippedCatalogue();
         for (const OperationSpec& spec : shipped.operations) {
             const LeastAsked* always = least->find(spec.id);
             if (always == nullptr) {
@@ -60,7 +60,7 @@ private slots:
 
     void inForce_isThisProgramsOwnByItsHash_withTheHousesChanges()
     {
-        const Catalogue shipped = readCatalogue(shippedBytes()).catalogue;
+        const Catalogue& shipped = theShippedCatalogue();
         const KnownCatalogues known(shipped, {});
         SiteState site;
         QVERIFY(known.inForce(site, QStringLiteral("of an older version")) == nullptr);
@@ -81,7 +81,7 @@ private slots:
 
     void inForce_isWhatTheHouseTookIn_whateverTheHash()
     {
-        const Catalogue shipped = readCatalogue(shippedBytes()).catalogue;
+        const Catalogue& shipped = theShippedCatalogue();
         Catalogue taken = shipped;
         taken.operations.resize(1);
         taken.hash = QStringLiteral("taken in");
@@ -96,7 +96,7 @@ private slots:
 
     void askingTheSame_isAllButTheWordsOfPhotos()
     {
-        const Catalogue shipped = readCatalogue(shippedBytes()).catalogue;
+        const Catalogue& shipped = theShippedCatalogue();
         OperationSpec spec = *shipped.find(QStringLiteral("brake-pads"));
         const OperationSpec as = spec;
         QVERIFY(!spec.photos.empty());

@@ -244,14 +244,15 @@ private:
     {
         MemoryLedger ledger = before;
         ledger.takeNothing();
+        Workshop workshop(ledger, bench.clock, bench.catalogue);
         const CarState state = ledger.car(car).value_or(CarState{});
         const bool asksForSkill = std::holds_alternative<car::StartWork>(command) ||
                                   std::holds_alternative<car::TakeReading>(command) ||
                                   std::holds_alternative<car::SignOff>(command);
         for (std::size_t i = 0; i < holderCount; ++i) {
-            tryAs(ledger, bench, {probes.skilled[i], i, true}, state, car, command);
+            tryAs(workshop, {probes.skilled[i], i, true}, state, car, command);
             if (asksForSkill)
-                tryAs(ledger, bench, {probes.unskilled[i], i, false}, state, car, command);
+                tryAs(workshop, {probes.unskilled[i], i, false}, state, car, command);
         }
     }
 
@@ -262,11 +263,10 @@ private:
         bool skilled;
     };
 
-    /// The ledger takes nothing: what nobody refuses has failed there, and is as before.
-    void tryAs(MemoryLedger& ledger, const Workbench& bench, const Holder& who,
-               const CarState& state, const CarId& car, const CarCommand& command)
+    /// Its ledger takes nothing: what nobody refuses has failed there, and is as before.
+    void tryAs(Workshop& workshop, const Holder& who, const CarState& state, const CarId& car,
+               const CarCommand& command)
     {
-        Workshop workshop(ledger, bench.clock, bench.catalogue);
         const auto outcome =
             workshop.run(CarRequest{{QStringLiteral("probe")}, who.person, car, {command}, true});
         const Refusal* refusal = outcome ? nullptr : std::get_if<Refusal>(&outcome.error());
@@ -298,8 +298,8 @@ private:
             const auto does = [&](const CarId& car, const CarCommand& command) {
                 MemoryLedger ledger = bench.ledger;
                 ledger.takeNothing();
-                tryAs(ledger, bench, {who, i, true}, ledger.car(car).value_or(CarState{}), car,
-                      command);
+                Workshop workshop(ledger, bench.clock, bench.catalogue);
+                tryAs(workshop, {who, i, true}, ledger.car(car).value_or(CarState{}), car, command);
             };
             const CarId car = bench.appraised();
             const OperationId work = bench.open(car, "inspection");

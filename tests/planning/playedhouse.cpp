@@ -318,7 +318,7 @@ void PlayedHouse::planAnew(Moment at, bool isMorning)
     input.site = m_site;
     input.calendar = calendarOf(m_site);
     input.catalogue = m_inForce;
-    HousePlan plan = planHouse(input, at, effort(1), isMorning || !m_plan ? nullptr : &*m_plan);
+    HousePlan plan = planHouse(input, at, m_effort, isMorning || !m_plan ? nullptr : &*m_plan);
     if (!plan.faults.isEmpty())
         qFatal("%s", qPrintable(plan.faults.join(QStringLiteral("; "))));
     m_plan = std::move(plan);

@@ -28,6 +28,8 @@ public:
     /// People, bays and tools of the file; its cars are what comes in. Both outlive the house.
     PlayedHouse(const Catalogue& catalogue, const demo::WorkshopFile& file, std::uint64_t seed);
 
+    /// Its own plans look at this many schedules from here on, instead of a morning's many.
+    void planWith(std::int64_t schedules) { m_effort.search.schedules = schedules; }
     /// Working days, from a Monday on.
     void play(int days);
     /// What is here and may leave does so, unreleased; how many cars.
@@ -85,6 +87,7 @@ private:
     std::shared_ptr<const Catalogue> m_inForce;
     std::optional<planning::HousePlan> m_plan;
     Moment m_planned;
+    planning::PlanEffort m_effort = effort(1);
     bool m_isStale = true; ///< something happened since the plan was made
     std::map<PersonId, Task> m_tasks;
     std::map<std::pair<CarId, OperationId>, int> m_minutes; ///< that it takes in this house

@@ -39,11 +39,12 @@ class TestLookBack : public QObject
 private slots:
     void initTestCase()
     {
-        m_catalogue = readCatalogue(shippedBytes()).catalogue;
+        m_catalogue = theShippedCatalogue();
         QFile file(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/demo/workshop.json"));
         QVERIFY(file.open(QIODevice::ReadOnly));
         m_workshop = demo::readWorkshop(file.readAll()).value();
         m_house = std::make_unique<PlayedHouse>(m_catalogue, m_workshop, seed);
+        m_house->planWith(quick().ofEach.search.schedules);
         m_house->play(days);
         m_ledger = m_house->history();
         QVERIFY(m_house->ready().size() >= 3);

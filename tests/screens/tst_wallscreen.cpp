@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "planhands.h"
+#include "wallcards.h"
 
 #include "kiosk/kioskenums.h"
 #include "kiosk/wallrow.h"
@@ -57,11 +58,6 @@ QStringList sorted(QStringList stockNumbers)
     return stockNumbers;
 }
 
-QString stockNumberOf(const WallModel& wall, int row)
-{
-    return wall.data(wall.index(row), wall.roleNames().key("stockNumber")).toString();
-}
-
 QStringList stockNumbersOn(const WallModel& wall)
 {
     QStringList shown;
@@ -79,21 +75,6 @@ QStringList stockNumbersOf(const std::vector<CarCard>& cards,
         if (std::ranges::any_of(card.outstanding, isMeant))
             meant.append(card.identity.stockNumber);
     return sorted(meant);
-}
-
-/// What is in sight is what the wall has. Cards that wait to be used again stay in the scene,
-/// unseen.
-bool showsItsRows(KioskBench& bench)
-{
-    const WallModel& wall = *bench.shell().wall();
-    for (int row = 0; row < wall.count(); ++row) {
-        QQuickItem* card = nullptr;
-        QMetaObject::invokeMethod(bench.ofType("WallGrid").front(), "itemAtIndex",
-                                  Q_RETURN_ARG(QQuickItem*, card), Q_ARG(int, row));
-        if (card == nullptr ? row == 0 : textOf(card, "stockNumber") != stockNumberOf(wall, row))
-            return false;
-    }
-    return true;
 }
 
 /// The whole of it can be touched where it is, by a gloved finger.
@@ -225,6 +206,7 @@ void tst_WallScreen::everySkill_isInReach_andShowsWhatWaitsForItAlone()
     QVERIFY(bench.tap(QStringLiteral("All")));
     QVERIFY(bench.until([&] { return wall.skill().isEmpty(); }, QStringLiteral("all cars")));
     QCOMPARE(wall.count(), static_cast<int>(cards.size()));
+    QVERIFY(bench.until([&] { return showsItsRows(bench); }, QStringLiteral("the cards of all")));
     bench.shoot(who.isEmpty() ? QStringLiteral("wall-tabs") : QStringLiteral("wall-tabs-own"));
     // Each tab and each way on has its gap to the next.
     std::vector<QQuickItem*> touched = bench.ofType("FilterTab");

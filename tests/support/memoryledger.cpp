@@ -74,10 +74,6 @@ tl::expected<const SiteState*, StoreError> MemoryLedger::currentSite()
 {
     if (auto broken = fault())
         return tl::unexpected(*broken);
-    m_named = m_site;
-    for (const auto& [id, name] : m_names)
-        if (const auto it = m_named.people.find(id); it != m_named.people.end())
-            it->second.name = name;
     return &m_named;
 }
 
@@ -183,6 +179,12 @@ tl::expected<void, StoreError> MemoryLedger::append(const Append& append)
         m_histories[id].insert(m_histories[id].end(), envelopes.begin(), envelopes.end());
     for (const Append::PersonName& name : append.names)
         m_names[name.person] = name.name;
+    if (append.site || !append.names.empty()) {
+        m_named = m_site;
+        for (const auto& [id, name] : m_names)
+            if (const auto it = m_named.people.find(id); it != m_named.people.end())
+                it->second.name = name;
+    }
     m_commands.insert(append.command);
     Append kept = append;
     for (CarAppend& part : kept.cars)
