@@ -193,7 +193,7 @@ Item {
 
         x: name.x
         y: name.y + name.height
-        width: name.width
+        width: name.width - (more.visible && !more.isBelow ? more.width + Theme.half : 0)
         text: root.registration.length > 0 ? root.registration + " · " + root.shapeColour : root.shapeColour
         role: Label.Detail
         muted: true
@@ -217,7 +217,8 @@ Item {
             width: parent.width
             title: root.lineAt(0)
             safety: root.safetyAt(0)
-            room: lines.height - (root.lineTitles.length + root.moreCount > 1 ? lines.rest : 0)
+            // The first of them rather than how many more there are, which then stands above.
+            room: lines.height - (root.lineTitles.length + root.moreCount > 1 && lines.height - lines.rest >= oneLine - 1 ? lines.rest : 0)
         }
 
         CardLine {
@@ -251,8 +252,13 @@ Item {
         }
 
         Label {
-            x: Theme.mm(6)
-            y: fourth.fits ? fourth.y + fourth.taken : fourth.y
+            id: more
+
+            readonly property real below: fourth.fits ? fourth.y + fourth.taken : fourth.y
+            readonly property bool isBelow: !first.fits || lines.height - below >= lines.rest * 0.75
+
+            x: isBelow ? Theme.mm(6) : lines.width - width
+            y: isBelow ? below : about.y + about.height - height - lines.y
             visible: root.hiddenCount > 0 || root.lineTitles.length === 0
             text: root.lineTitles.length === 0 ? qsTr("nothing outstanding") : qsTr("+%1 more").arg(root.hiddenCount)
             role: Label.Detail

@@ -15,7 +15,8 @@ Item {
     property bool safety: false
     property real room: 0
 
-    readonly property bool fits: title.length > 0 && height <= room
+    readonly property real oneLine: words.font.pixelSize * 1.34
+    readonly property bool fits: title.length > 0 && height <= room + 1
     readonly property real taken: fits ? height + Theme.half * 0.7 : 0
 
     visible: fits

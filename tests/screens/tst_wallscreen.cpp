@@ -208,6 +208,11 @@ void tst_WallScreen::everySkill_isInReach_andShowsWhatWaitsForItAlone()
     QCOMPARE(wall.count(), static_cast<int>(cards.size()));
     QVERIFY(bench.until([&] { return showsItsRows(bench); }, QStringLiteral("the cards of all")));
     bench.shoot(who.isEmpty() ? QStringLiteral("wall-tabs") : QStringLiteral("wall-tabs-own"));
+    // What is first to do is on each card, however low it is.
+    for (QQuickItem* card : bench.ofType("CarCard"))
+        QVERIFY2(!card->isVisible() || card->property("hiddenCount").toInt() == 0 ||
+                     card->property("shown").toInt() > 0,
+                 qPrintable(textOf(card, "stockNumber")));
     // Each tab and each way on has its gap to the next.
     std::vector<QQuickItem*> touched = bench.ofType("FilterTab");
     for (QQuickItem* way : bench.ofType("ActionButton"))
