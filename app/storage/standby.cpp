@@ -200,9 +200,13 @@ tl::expected<std::unique_ptr<Store>, StoreError> Standby::openCopy(const QString
 // was away.
 tl::expected<void, StoreError> Standby::prepareCopy(const QString& file)
 {
-    if (!m_followed)
+    if (!m_followed) {
+        // An index that lacks an entry would hide it: somebody who left could still sign in.
+        if (auto whole = m_mirror->check(); !whole)
+            return whole;
         if (auto whole = m_mirror->checkHeads(); !whole)
             return whole;
+    }
     StoreSettings mirror;
     mirror.file = m_mirror->file();
     if (auto made = makePrivateFile(file); !made)

@@ -157,6 +157,31 @@ private slots:
             QCOMPARE(differenceOf(*content, m_content), QByteArray());
     }
 
+    /// One that turns a key of an index hides what the row under it says.
+    void bitOfAnIndexOfTheMirror()
+    {
+        constexpr qint64 page = 4096;
+        constexpr char leafOfAnIndex = 10; // sqlite.org/fileformat2.html, 1.6
+        const QByteArray stream = "site"; // of the staff and the rules; before it the site's own id
+        constexpr qsizetype intoTheId = 20;
+        int turned = 0;
+        for (qint64 start = page; start < m_mirror.size(); start += page) {
+            if (m_mirror.at(start) != leafOfAnIndex)
+                continue;
+            const QByteArray leaf = m_mirror.mid(start, page);
+            for (qsizetype at = leaf.indexOf(stream, intoTheId); at >= 0;
+                 at = leaf.indexOf(stream, at + 1)) {
+                const qint64 bit = 8 * (start + at - intoTheId) + 3;
+                QVERIFY(putBytes(m_mirrorFile, withBit(m_mirror, bit)));
+                const auto content = workAlone();
+                if (content && !m_content.startsWith(*content + "-- "))
+                    QCOMPARE(differenceOf(*content, m_content), QByteArray());
+                ++turned;
+            }
+        }
+        QVERIFY(turned > 0);
+    }
+
     void bitOfTheMirror_isHealedByTheServer_data() { bitsOf(m_mirror, m_rounds / 4); }
 
     void bitOfTheMirror_isHealedByTheServer()
