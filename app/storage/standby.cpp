@@ -202,7 +202,7 @@ tl::expected<void, StoreError> Standby::prepareCopy(const QString& file)
 {
     if (!m_followed) {
         // An index that lacks an entry would hide it: somebody who left could still sign in.
-        if (auto whole = m_mirror->check(); !whole)
+        if (auto whole = checkMirror(); !whole)
             return whole;
         if (auto whole = m_mirror->checkHeads(); !whole)
             return whole;

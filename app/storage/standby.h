@@ -92,6 +92,8 @@ private:
     void closeMirror();
     [[nodiscard]] tl::expected<std::vector<KeptRequest>, StoreError> keptOrRescued();
 
+    /// Once for each opening.
+    [[nodiscard]] tl::expected<void, StoreError> checkMirror();
     [[nodiscard]] tl::expected<void, StoreError> takeWanted(Store& server);
     [[nodiscard]] tl::expected<void, StoreError> renewMirror(Store& server);
     [[nodiscard]] tl::expected<void, StoreError> beginMirror();

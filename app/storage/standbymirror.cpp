@@ -67,12 +67,19 @@ void Standby::wantSite()
     m_allWanted = m_allWanted || m_fellBehind;
 }
 
-tl::expected<void, StoreError> Standby::takeWanted(Store& server)
+tl::expected<void, StoreError> Standby::checkMirror()
 {
     if (!m_checked)
         if (auto whole = m_mirror->check(); !whole)
             return whole;
     m_checked = true;
+    return {};
+}
+
+tl::expected<void, StoreError> Standby::takeWanted(Store& server)
+{
+    if (auto whole = checkMirror(); !whole)
+        return whole;
     if (m_siteWanted) {
         if (auto taken = m_mirror->takeSite(server.ledger()); !taken)
             return taken;

@@ -19,5 +19,7 @@ namespace ramplight::test {
 
 /// For a kiosk or a server that comes up, works or ends: milliseconds.
 inline constexpr int patience = 120'000;
+/// Where no work is waited for.
+inline constexpr int shortPatience = 60'000;
 
 } // namespace ramplight::test

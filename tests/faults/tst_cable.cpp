@@ -17,10 +17,6 @@
 using namespace ramplight;
 using namespace ramplight::test;
 
-namespace {
-
-} // namespace
-
 // A kiosk on one machine, the server on another (network namespaces), a second kiosk beside the
 // server. The cable is pulled, or loses what is sent one way, while people work: the kiosk notices
 // and says so, its people go on, and when the cable is whole everything arrives once. The other

@@ -120,7 +120,7 @@ public:
     ~WatchedKiosk()
     {
         m_process.kill();
-        m_process.waitForFinished(patience);
+        m_process.waitForFinished(shortPatience);
     }
     WatchedKiosk(const WatchedKiosk&) = delete;
     WatchedKiosk& operator=(const WatchedKiosk&) = delete;
@@ -141,7 +141,7 @@ public:
                        return m_heard.count(what) >= times ||
                               m_process.state() == QProcess::NotRunning;
                    },
-                   patience) &&
+                   shortPatience) &&
                m_process.state() == QProcess::Running;
     }
     /// In the end it says nothing for as long as it takes to be ended for it. False: it goes on
@@ -157,7 +157,7 @@ public:
                        return quiet.elapsed() >= Service::watchdog() ||
                               m_process.state() == QProcess::NotRunning;
                    },
-                   patience) &&
+                   shortPatience) &&
                m_process.state() == QProcess::Running;
     }
     [[nodiscard]] const QByteArrayList& heard() const { return m_heard; }
@@ -221,7 +221,7 @@ private slots:
         quint64 written = fileAt(place);
         // A kiosk that goes to a screen writes down anew where it is.
         const auto standsThere = [&] {
-            return QTest::qWaitFor([&] { return fileAt(place) != written; }, patience) &&
+            return QTest::qWaitFor([&] { return fileAt(place) != written; }, shortPatience) &&
                    QJsonDocument::fromJson(bytesOf(place)).object() == there;
         };
         kiosk.start();
@@ -266,7 +266,7 @@ private slots:
         kiosk.process().kill();
         if (!screen)
             frozen->bury();
-        QVERIFY(kiosk.process().waitForFinished(patience));
+        QVERIFY(kiosk.process().waitForFinished(shortPatience));
         QTest::qWait(Service::milliseconds("RestartSec"));
         kiosk.start();
         QVERIFY(kiosk.says("READY=1", 1));
@@ -276,7 +276,7 @@ private slots:
         QVERIFY(kiosk.says("WATCHDOG=1", 3));
 
         kiosk.process().kill();
-        QVERIFY(kiosk.process().waitForFinished(patience));
+        QVERIFY(kiosk.process().waitForFinished(shortPatience));
         // It may have paused work that was begun before the end of the shift; nothing is missing.
         QCOMPARE(hashesIn(kiosk.home()).mid(0, hashes.size()), hashes);
         const QStringList faults = wholeAfterKill(kiosk.home());

@@ -32,7 +32,7 @@ OwnServer::Certificate certificateFor(const char* name, const QTemporaryDir& fol
                   {"req", "-x509", "-newkey", "ec", "-pkeyopt", "ec_paramgen_curve:prime256v1",
                    "-nodes", "-days", "2", "-subj", "/CN=" + text, "-addext",
                    "subjectAltName=DNS:" + text, "-keyout", made.key, "-out", made.file});
-    if (!openssl.waitForFinished(patience) || openssl.exitCode() != 0)
+    if (!openssl.waitForFinished(shortPatience) || openssl.exitCode() != 0)
         qFatal("no certificate: %s", openssl.readAll().constData());
     return made;
 }
@@ -41,7 +41,7 @@ OwnServer::Certificate certificateFor(const char* name, const QTemporaryDir& fol
 template <class T>
 T resultOf(const QFuture<T>& future)
 {
-    if (!QTest::qWaitFor([&] { return future.isFinished(); }, patience))
+    if (!QTest::qWaitFor([&] { return future.isFinished(); }, shortPatience))
         qFatal("the store's thread does not answer");
     return future.result();
 }
@@ -99,7 +99,7 @@ private slots:
         });
         QVERIFY(worker.work(60));
         QVERIFY(kept.size() > 20);
-        QTRY_COMPARE_WITH_TIMEOUT(wall.digest(), wallIn(settings), patience);
+        QTRY_COMPARE_WITH_TIMEOUT(wall.digest(), wallIn(settings), shortPatience);
         QCOMPARE(brokenPromises(m_server->settings(), kept, 0), QStringList());
     }
 
@@ -140,7 +140,7 @@ private slots:
         const auto opened = resultOf(kiosk.thread().start());
         QVERIFY(!opened);
         QVERIFY2(opened.error().words.contains(words), qPrintable(opened.error().words));
-        QTRY_VERIFY_WITH_TIMEOUT(kiosk.standing().hindrance.contains(words), patience);
+        QTRY_VERIFY_WITH_TIMEOUT(kiosk.standing().hindrance.contains(words), shortPatience);
     }
 
     // Somebody answers in the server's place: the kiosk gives nothing away, says so, and goes on.
@@ -158,7 +158,7 @@ private slots:
         {
             const auto kiosk = kioskWith(m_right.file);
             QVERIFY(kiosk->open());
-            QTRY_VERIFY_WITH_TIMEOUT(!kiosk->standing().knownAt.isNull(), patience);
+            QTRY_VERIFY_WITH_TIMEOUT(!kiosk->standing().knownAt.isNull(), shortPatience);
             cars = kiosk->wall().value().size();
             QVERIFY(cars > 0);
         }
@@ -166,7 +166,7 @@ private slots:
         QVERIFY(kiosk->open());
         QTRY_VERIFY_WITH_TIMEOUT(
             kiosk->standing().hindrance.contains(QStringLiteral("may be another server")),
-            patience);
+            shortPatience);
         QVERIFY(kiosk->standing().away);
         QCOMPARE(kiosk->wall().value().size(), cars);
     }
@@ -183,7 +183,7 @@ private slots:
         kiosk.onStanding(
             [&](const ServerStanding& standing) { everAway = everAway || standing.away; });
         QVERIFY(kiosk.open());
-        QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().knownAt.isNull(), patience);
+        QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().knownAt.isNull(), shortPatience);
         QVERIFY(!everAway);
         const int backend = resultOf(kiosk.thread().run([](Workshop&, Store& store) {
             auto rows = store.ledger().connection().run("SELECT pg_backend_pid()");
@@ -191,10 +191,10 @@ private slots:
         }));
         QVERIFY(backend > 0);
         QCOMPARE(::kill(backend, SIGSTOP), 0);
-        const bool noticed = QTest::qWaitFor([&] { return everAway; }, patience);
+        const bool noticed = QTest::qWaitFor([&] { return everAway; }, shortPatience);
         ::kill(backend, SIGCONT);
         QVERIFY(noticed);
-        QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().away, patience);
+        QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().away, shortPatience);
     }
 
 private:
