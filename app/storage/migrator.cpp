@@ -50,6 +50,26 @@ tl::expected<void, SqlFault> applyOne(Connection& connection, const Migration& m
     return {};
 }
 
+/// What keeps a step from being made. What may be tried again is not wrong in the database.
+MigrationOutcome outcomeOf(const SqlFault& fault)
+{
+    if (fault.kind == SqlFault::Kind::NotAllowed)
+        return MigrationOutcome::NotOurs;
+    const bool isForNow = fault.kind != SqlFault::Kind::Other &&
+                          storeError(fault).kind == StoreErrorKind::Unavailable;
+    return isForNow ? MigrationOutcome::NotNow : MigrationOutcome::Broken;
+}
+
+/// For a person.
+QString wordsOf(const SqlFault& fault)
+{
+    if (outcomeOf(fault) == MigrationOutcome::NotOurs)
+        return QStringLiteral("The server's database has to be prepared for this version of the "
+                              "program by the account that owns it. Nothing was changed; run "
+                              "\"ramplight prepare-server\" there.");
+    return storeError(fault).words;
+}
+
 /// One step in its own transaction; a step that another program made meanwhile is left out.
 tl::expected<void, SqlFault> step(Connection& connection, const Migration& migration)
 {
@@ -124,6 +144,7 @@ std::optional<StoreError> migrationError(const MigrationResult& result)
         break;
     case MigrationOutcome::TooNew:
         return StoreError{StoreErrorKind::TooNew, result.words};
+    case MigrationOutcome::NotNow:
     case MigrationOutcome::NotOurs:
         return StoreError{StoreErrorKind::Unavailable, result.words};
     case MigrationOutcome::Broken:
@@ -135,55 +156,51 @@ std::optional<StoreError> migrationError(const MigrationResult& result)
 MigrationResult migrate(Connection& connection, const std::vector<Migration>& migrations)
 {
     MigrationResult result;
-    const auto broken = [&](const QString& words) {
-        result.outcome = MigrationOutcome::Broken;
+    const auto left = [&](MigrationOutcome outcome, const QString& words) {
+        result.outcome = outcome;
         result.words = words;
         return result;
     };
     if (migrations.empty())
-        return broken(QStringLiteral("This program was built without its database schema. Nothing "
-                                     "was changed; install it again."));
-    const auto notOurs = [&] {
-        result.outcome = MigrationOutcome::NotOurs;
-        result.words = QStringLiteral("The server's database has to be prepared for this version "
-                                      "of the program by the account that owns it. Nothing was "
-                                      "changed; run \"ramplight prepare-server\" there.");
-        return result;
-    };
+        return left(MigrationOutcome::Broken,
+                    QStringLiteral("This program was built without its database schema. Nothing "
+                                   "was changed; install it again."));
     const auto before = versionsOf(connection);
-    if (!before && before.error().kind == SqlFault::Kind::NotAllowed)
-        return notOurs();
     if (!before)
-        return broken(storeError(before.error()).words);
+        return left(outcomeOf(before.error()), wordsOf(before.error()));
     result.from = result.to = before->highest;
     const int newest = migrations.back().version;
-    if (before->highest > newest) {
-        result.outcome = MigrationOutcome::TooNew;
-        result.words = QStringLiteral("This database was made by a newer version of the program "
-                                      "(schema %1, this program knows %2). It was left as it is; "
-                                      "install the newer version.")
-                           .arg(before->highest)
-                           .arg(newest);
-        return result;
-    }
+    if (before->highest > newest)
+        return left(MigrationOutcome::TooNew,
+                    QStringLiteral("This database was made by a newer version of the program "
+                                   "(schema %1, this program knows %2). It was left as it is; "
+                                   "install the newer version.")
+                        .arg(before->highest)
+                        .arg(newest));
     if (before->count != before->highest)
-        return broken(QStringLiteral("The database's list of schema versions has gaps. It was left "
-                                     "as it is; bring back a backup."));
+        return left(MigrationOutcome::Broken,
+                    QStringLiteral("The database's list of schema versions has gaps. It was left "
+                                   "as it is; bring back a backup."));
     connection.waitAsLongAsItTakes();
     const auto asBefore = qScopeGuard([&] { connection.waitAsTheSettingsSay(); });
     for (const Migration& migration : migrations) {
         if (migration.version <= before->highest)
             continue;
         const auto done = step(connection, migration);
-        if (!done && done.error().kind == SqlFault::Kind::NotAllowed)
-            return notOurs();
-        if (!done)
-            return broken(QStringLiteral("The database could not be brought to schema %1 (%2). It "
-                                         "stays at schema %3, with everything in it. %4")
-                              .arg(migration.version)
-                              .arg(migration.name)
-                              .arg(result.to)
-                              .arg(done.error().text));
+        if (!done) {
+            const MigrationOutcome outcome = outcomeOf(done.error());
+            const bool isBroken = outcome == MigrationOutcome::Broken;
+            const QString why = isBroken ? done.error().text : wordsOf(done.error());
+            if (outcome == MigrationOutcome::NotOurs)
+                return left(outcome, why);
+            return left(outcome, QStringLiteral("The database could not be brought to schema %1 "
+                                                "(%2). It stays at schema %3, with everything in "
+                                                "it. %4")
+                                     .arg(migration.version)
+                                     .arg(migration.name)
+                                     .arg(result.to)
+                                     .arg(why));
+        }
         result.to = migration.version;
     }
     if (result.to == result.from)

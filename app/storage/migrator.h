@@ -32,6 +32,7 @@ enum class MigrationOutcome {
     UpToDate, ///< nothing to do
     Upgraded, ///< some steps were missing and were made
     TooNew,   ///< made by a newer program; it was left alone
+    NotNow,   ///< the line, the disk or another program kept it from being done; as it was before
     NotOurs,  ///< steps are missing, and this account may not make them; it was left alone
     Broken,   ///< a step failed, or the versions make no sense; the last good state was kept
 };
@@ -41,7 +42,7 @@ struct MigrationResult
     MigrationOutcome outcome = MigrationOutcome::Broken;
     int from = 0;
     int to = 0;    ///< what the database has now
-    QString words; ///< for a person, when it is TooNew, NotOurs or Broken
+    QString words; ///< for a person, when it is none of the first three
 };
 
 /// What keeps the database from being used; nothing when it has this program's schema.

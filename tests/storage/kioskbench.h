@@ -105,7 +105,11 @@ class Kiosk
 {
 public:
     explicit Kiosk(House& house, const QString& folder, const HeadKeeper& keeper = keeperWith())
-        : m_thread(house.kiosk(folder), keeper, house.clock, house.bench.catalogue)
+        : Kiosk(house, house.kiosk(folder), keeper)
+    {
+    }
+    Kiosk(House& house, const StoreSettings& settings, const HeadKeeper& keeper = keeperWith())
+        : m_thread(settings, keeper, house.clock, house.bench.catalogue)
     {
         QObject::connect(&m_thread, &StoreThread::standingChanged, &m_thread,
                          [this](const ServerStanding& standing) { m_standing = standing; });

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storagebench.h"
+#include "wire.h"
 
 #include "storage/migrator.h"
 #include "support/testmain.h"
@@ -122,6 +123,46 @@ private slots:
         // The connection works on, and the mended step goes through.
         QCOMPARE(migrate(*connection, {firstStep, secondStep, thirdStep}).outcome,
                  MigrationOutcome::Upgraded);
+    }
+
+    // A disk that is full for now: nothing is damaged, and the same goes through later.
+    void noRoom_isForNow()
+    {
+        TestDatabase database(StoreKind::Sqlite);
+        const auto connection = Connection::open(database.settings()).value();
+        (void)migrate(*connection, {firstStep});
+        QVERIFY(connection->plain("PRAGMA max_page_count = 1"));
+        const Migration large =
+            step(2, {"CREATE TABLE b (z TEXT)", "INSERT INTO b VALUES (zeroblob(100000))"});
+        const MigrationResult result = migrate(*connection, {firstStep, large});
+        QCOMPARE(result.outcome, MigrationOutcome::NotNow);
+        QCOMPARE(result.to, 1);
+        QVERIFY2(result.words.contains(QStringLiteral("stays at schema 1")) &&
+                     result.words.contains(QStringLiteral("disk is full")),
+                 qPrintable(result.words));
+        QCOMPARE(migrationError(result)->kind, StoreErrorKind::Unavailable);
+        QVERIFY(connection->plain("PRAGMA max_page_count = 1000000"));
+        QCOMPARE(migrate(*connection, {firstStep, large}).outcome, MigrationOutcome::Upgraded);
+    }
+
+    // A line that breaks says nothing of the database.
+    void lostServer_isForNow()
+    {
+        if (qEnvironmentVariableIsEmpty("RAMPLIGHT_TEST_PG"))
+            QSKIP("RAMPLIGHT_TEST_PG names no server (tests/run starts one)");
+        TestDatabase database(StoreKind::PostgreSql);
+        Wire wire(database.settings().server);
+        StoreSettings settings = database.settings();
+        settings.server = wire.address();
+        const auto connection = Connection::open(settings).value();
+        (void)migrate(*connection, {firstStep});
+        wire.cut();
+        const MigrationResult result = migrate(*connection, {firstStep, secondStep});
+        QCOMPARE(result.outcome, MigrationOutcome::NotNow);
+        QCOMPARE(migrationError(result)->kind, StoreErrorKind::Unavailable);
+        wire.heal();
+        const auto again = Connection::open(settings).value();
+        QCOMPARE(migrate(*again, {firstStep, secondStep}).outcome, MigrationOutcome::Upgraded);
     }
 
     void versionsWithGaps_areBroken_data() { addKinds(); }

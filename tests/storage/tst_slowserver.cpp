@@ -95,6 +95,43 @@ private slots:
         QCOMPARE(entries.count(QStringLiteral("operation-signed")), 1);
     }
 
+    // Wherever the line breaks while a kiosk starts: it is the line's fault, and not the
+    // database's.
+    void lineBreaksWhileItStarts_comesBack()
+    {
+        struct Start
+        {
+            explicit Start(const PostgresAddress& server)
+                : wire(server)
+            {
+            }
+            QTemporaryDir folder;
+            Wire wire;
+            std::unique_ptr<Kiosk> kiosk;
+        };
+        House house;
+        std::vector<std::unique_ptr<Start>> starts;
+        do {
+            StoreSettings settings = house.database.settings();
+            auto& start = *starts.emplace_back(std::make_unique<Start>(settings.server));
+            start.wire.cutAfter(static_cast<int>(starts.size()));
+            settings = house.kiosk(start.folder.path());
+            settings.server = start.wire.address();
+            start.kiosk = std::make_unique<Kiosk>(house, settings);
+            std::ignore = resultOf(start.kiosk->opening);
+        } while (starts.back()->wire.isCut());
+        QVERIFY(starts.size() > 8);
+        for (const auto& start : starts)
+            start->wire.heal();
+        for (std::size_t i = 0; i < starts.size(); ++i) {
+            Kiosk& kiosk = *starts[i]->kiosk;
+            QTRY_VERIFY2_WITH_TIMEOUT(kiosk.standing().shared && !kiosk.standing().away,
+                                      qPrintable(QStringLiteral("after %1 answers").arg(i + 1)),
+                                      patientMs);
+            QCOMPARE(kiosk.wall().size(), 2);
+        }
+    }
+
 private:
     std::unique_ptr<QTemporaryDir> m_folder;
 };

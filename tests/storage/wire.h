@@ -34,11 +34,18 @@ public:
     void trickle(int bytesPerSecond);
     /// Every connection ends, and no further one comes about.
     void cut() { m_state = State::Cut; }
+    /// Cut once the server gave so many answers.
+    void cutAfter(int answers)
+    {
+        m_answersLeft = answers;
+        m_state = State::CutsLater;
+    }
+    [[nodiscard]] bool isCut() const { return m_state == State::Cut; }
     /// Nothing comes through any more, and nobody says so: as with a server that hangs.
     void hang() { m_state = State::Hangs; }
 
 private:
-    enum class State { Whole, Late, Trickles, Cut, Hangs };
+    enum class State { Whole, Late, Trickles, CutsLater, Cut, Hangs };
     using Time = std::chrono::steady_clock::time_point;
     /// What the server said and nobody has heard yet.
     struct Answer
@@ -67,6 +74,7 @@ private:
     int m_listener = -1;
     std::vector<Pair> m_pairs;
     std::atomic<State> m_state = State::Whole;
+    std::atomic<int> m_answersLeft = 0;
     std::atomic<int> m_lateMs = 0;
     std::atomic<int> m_bytesPerSecond = 0;
     std::atomic<bool> m_ends = false;
