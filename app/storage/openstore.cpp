@@ -166,8 +166,11 @@ tl::expected<MigrationOutcome, StoreError> OpenStore::open()
         m_beat.start();
     auto store = openedStore(m_settings, m_keeper);
     if (!store && (!isServer || !isAway(store.error()))) {
-        m_beat.stop();
         m_error = store.error();
+        if (isServer || !mayOpenLater())
+            m_beat.stop();
+        else
+            m_beat.start();
         return tl::unexpected(m_error);
     }
     if (store) {
@@ -263,6 +266,27 @@ void OpenStore::tryCopyAgain()
     emit changed({});
 }
 
+bool OpenStore::mayOpenLater() const
+{
+    return m_settings.kind == StoreKind::Sqlite && m_error.kind == StoreErrorKind::Unavailable;
+}
+
+// Its disk may not have been there yet, or was full for a while.
+void OpenStore::openLater()
+{
+    auto store = openedStore(m_settings, m_keeper);
+    const auto used = store ? use(std::move(*store)) : tl::unexpected(store.error());
+    if (!used) {
+        m_error = used.error();
+        return;
+    }
+    m_beat.stop();
+    log::info(QStringLiteral("the database could be opened now"));
+    tell();
+    emit siteChanged();
+    emit changed({});
+}
+
 void OpenStore::beat()
 {
     if (m_away) {
@@ -271,8 +295,11 @@ void OpenStore::beat()
         look();
         return;
     }
-    if (!m_server)
+    if (!m_server) {
+        if (mayOpenLater())
+            openLater();
         return;
+    }
     if (++m_beats % photosEvery == 0) {
         // Its disk may have been full for a while.
         if (m_standby && !m_standby->isOpen() && openStandby(*m_server)) {

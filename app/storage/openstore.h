@@ -71,6 +71,9 @@ private:
     /// Error: nothing is known here yet, or the disk fails.
     [[nodiscard]] Done workWithCopy();
     void tryCopyAgain();
+    /// A file that could not be opened for now.
+    [[nodiscard]] bool mayOpenLater() const;
+    void openLater();
     void beat();
     void follow();
     void followFromNowOn();

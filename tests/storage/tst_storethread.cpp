@@ -5,8 +5,10 @@
 #include "storage/storethread.h"
 #include "support/testmain.h"
 
+#include <QDir>
 #include <QFutureWatcher>
 #include <QSignalSpy>
+#include <QTemporaryDir>
 #include <QTest>
 
 using namespace ramplight;
@@ -98,6 +100,21 @@ private slots:
         QTRY_VERIFY(without.isFinished());
         QVERIFY(without.isCanceled());
         QCOMPARE(without.resultCount(), 0);
+    }
+
+    // A disk that was not there yet, or had no room: nobody has to start the kiosk anew.
+    void database_thatCannotBeOpenedYet_isOpenedLater()
+    {
+        const QTemporaryDir disk;
+        StoreSettings settings;
+        settings.file = disk.filePath(QStringLiteral("later/workshop.sqlite"));
+        StoreThread thread(settings, keeperWith(), m_clock, m_catalogue);
+        QSignalSpy siteChanged(&thread, &StoreThread::siteChanged);
+        QVERIFY(!resultOf(thread.start(), patience));
+        QVERIFY(QDir(disk.path()).mkdir(QStringLiteral("later")));
+        QTRY_VERIFY_WITH_TIMEOUT(!siteChanged.isEmpty(), patience);
+        QVERIFY(resultOf(thread.run([](Workshop&, Store& store) { return store.ledger().site(); }),
+                         patience));
     }
 
     void work_postedBeforeTheEnd_isDone()
