@@ -155,11 +155,11 @@ private slots:
     {
         KioskBench bench(BenchHouse::Start::House);
         const Wheel wheel(bench.house());
-        const quint16 port = freePort();
-        QCOMPARE(bench.shell().phone()->serve({QStringLiteral("127.0.0.1"), port}), QString());
         openCamera(bench, wheel);
         if (QTest::currentTestFailed())
             return;
+        const quint16 port = freePort();
+        QCOMPARE(bench.shell().phone()->serve({QStringLiteral("127.0.0.1"), port}), QString());
         std::vector<double> idle;
         std::vector<double> busy;
         int asked = 0;

@@ -192,13 +192,16 @@ private slots:
         for (int round = 0; round < rounds; ++round) {
             qint64 spent = 0;
             qint64 bareSpent = 0;
+            QString last;
             for (int asked = 0, signedOff = 0; signedOff < perRound; ++asked) {
-                QVERIFY2(asked < 20 * perRound, "hardly anything can be signed");
+                QVERIFY2(asked < 20 * perRound,
+                         qPrintable("hardly anything can be signed: " + last));
                 const CarRequest request = yard.nextSignOff();
                 timer.start();
                 const auto outcome = yard.workshop().run(request);
                 const qint64 took = timer.nsecsElapsed();
                 if (!outcome) {
+                    last = words(outcome.error());
                     yard.refused(request);
                     continue;
                 }

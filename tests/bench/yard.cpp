@@ -13,6 +13,9 @@ namespace ramplight::test {
 
 namespace {
 
+/// More than any work asks for.
+constexpr int mostPhotos = 8;
+
 demo::WorkshopFile people()
 {
     QFile file(QStringLiteral(":/ramplight/demo/workshop.json"));
@@ -74,11 +77,13 @@ void Yard::openHouse()
             file.people[i].name);
     for (const Bay& bay : file.bays)
         ask(PersonId{1}, site::SetBay{bay}, {});
-    const auto kept = m_house->photos().keep(
-        demo::drawPicture(wholeCar(), PhotoMoment::After, QStringLiteral("Y-1")));
-    if (!kept)
-        qFatal("a picture cannot be kept");
-    m_photo = kept->id;
+    for (int i = 1; i <= mostPhotos; ++i) {
+        const auto kept = m_house->photos().keep(
+            demo::drawPicture(wholeCar(), PhotoMoment::After, QStringLiteral("Y-%1").arg(i)));
+        if (!kept)
+            qFatal("a picture cannot be kept");
+        m_photos.push_back(kept->id);
+    }
 }
 
 bool Yard::run(PersonId who, std::vector<CarCommand> commands)
@@ -177,8 +182,10 @@ std::optional<CarRequest> Yard::prepare(const Operation& operation)
             for (const PlaceId& place : placesOf(spec))
                 commands.emplace_back(car::TakeReading{
                     id, spec.key, place, demo::plausibleReading(begun, spec, place, m_random)});
-    for (const PhotoSpec& photo : begun.spec->photos)
-        commands.emplace_back(car::AttachPhoto{m_photo, photo.moment, begun.place, id, {}});
+    // One picture shows one thing: those of a moment are different ones.
+    for (std::size_t i = 0; i < begun.spec->photos.size(); ++i)
+        commands.emplace_back(
+            car::AttachPhoto{m_photos.at(i), begun.spec->photos.at(i).moment, begun.place, id, {}});
     if (!commands.empty() && !run(doer, commands))
         run(doer, {car::PauseWork{id, doer, StopKind::Paused}});
     return CarRequest{command(), doer, m_car.id, {car::SignOff{id, {}}}, false};

@@ -55,7 +55,7 @@ private:
     std::unique_ptr<OpenHouse> m_house;
     SiteState m_site;
     CarState m_car;
-    PhotoId m_photo;
+    std::vector<PhotoId> m_photos;
     std::set<OperationId> m_givenUp; ///< of this car
     QRandomGenerator m_random{11};
     int m_cars = 0;
