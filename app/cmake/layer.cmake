@@ -223,8 +223,8 @@ set(RAMPLIGHT_SECONDS_tst_appraisalfaults 35)
 #                [PRECOMPILED_FROM target] [TOGETHER [AS tst_y]])
 # makes one Qt Test program, or TOGETHER with others of its folder a part of tests_<folder>
 # (tests/support/testmain.h), where it may be another test in another environment, and registers it
-# with CTest. It is labelled with its folder under tests/; in a unit folder also "unit", unless it is "long" or "bench". Long ones run with
-# `tests/run --long` only; benches run alone.
+# with CTest. It is labelled with its folder under tests/; in a unit folder also "unit", unless it is
+# "long" or "bench". Long ones run with `tests/run --long` only; benches run alone.
 function(ramplight_test)
     cmake_parse_arguments(ARG "TOGETHER" "NAME;AS;TIMEOUT;PRECOMPILED_FROM" "SOURCES;LIBS;LABELS;ENVIRONMENT" ${ARGN})
     if(NOT ARG_TIMEOUT)

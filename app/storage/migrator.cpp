@@ -63,7 +63,7 @@ MigrationOutcome outcomeOf(const SqlFault& fault)
 /// For a person.
 QString wordsOf(const SqlFault& fault)
 {
-    if (outcomeOf(fault) == MigrationOutcome::NotOurs)
+    if (fault.kind == SqlFault::Kind::NotAllowed)
         return QStringLiteral("The server's database has to be prepared for this version of the "
                               "program by the account that owns it. Nothing was changed; run "
                               "\"ramplight prepare-server\" there.");
@@ -189,17 +189,16 @@ MigrationResult migrate(Connection& connection, const std::vector<Migration>& mi
         const auto done = step(connection, migration);
         if (!done) {
             const MigrationOutcome outcome = outcomeOf(done.error());
-            const bool isBroken = outcome == MigrationOutcome::Broken;
-            const QString why = isBroken ? done.error().text : wordsOf(done.error());
             if (outcome == MigrationOutcome::NotOurs)
-                return left(outcome, why);
+                return left(outcome, wordsOf(done.error()));
+            const bool isForNow = outcome == MigrationOutcome::NotNow;
             return left(outcome, QStringLiteral("The database could not be brought to schema %1 "
                                                 "(%2). It stays at schema %3, with everything in "
                                                 "it. %4")
                                      .arg(migration.version)
                                      .arg(migration.name)
                                      .arg(result.to)
-                                     .arg(why));
+                                     .arg(isForNow ? wordsOf(done.error()) : done.error().text));
         }
         result.to = migration.version;
     }

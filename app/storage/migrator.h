@@ -32,7 +32,7 @@ enum class MigrationOutcome {
     UpToDate, ///< nothing to do
     Upgraded, ///< some steps were missing and were made
     TooNew,   ///< made by a newer program; it was left alone
-    NotNow,   ///< the line, the disk or another program kept it from being done; as it was before
+    NotNow,   ///< line, disk or another program in the way; the last good state was kept
     NotOurs,  ///< steps are missing, and this account may not make them; it was left alone
     Broken,   ///< a step failed, or the versions make no sense; the last good state was kept
 };

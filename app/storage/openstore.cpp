@@ -167,10 +167,10 @@ tl::expected<MigrationOutcome, StoreError> OpenStore::open()
     auto store = openedStore(m_settings, m_keeper);
     if (!store && (!isServer || !isAway(store.error()))) {
         m_error = store.error();
-        if (isServer || !mayOpenLater())
-            m_beat.stop();
-        else
+        if (mayOpenLater())
             m_beat.start();
+        else
+            m_beat.stop();
         return tl::unexpected(m_error);
     }
     if (store) {
@@ -240,9 +240,7 @@ void OpenStore::goAway(const StoreError& why)
             if (why.kind != StoreErrorKind::NotTrusted)
                 m_error = working.error();
         }
-    tell();
-    emit siteChanged();
-    emit changed({});
+    tellEverything();
 }
 
 tl::expected<void, StoreError> OpenStore::workWithCopy()
@@ -261,9 +259,7 @@ void OpenStore::tryCopyAgain()
         m_standby->knownAt().isNull() || !workWithCopy())
         return;
     log::info(QStringLiteral("standby: the copy can be worked with now"));
-    tell();
-    emit siteChanged();
-    emit changed({});
+    tellEverything();
 }
 
 bool OpenStore::mayOpenLater() const
@@ -282,9 +278,7 @@ void OpenStore::openLater()
     }
     m_beat.stop();
     log::info(QStringLiteral("the database could be opened now"));
-    tell();
-    emit siteChanged();
-    emit changed({});
+    tellEverything();
 }
 
 void OpenStore::beat()
@@ -445,6 +439,11 @@ void OpenStore::comeBack()
         return;
     }
     log::info(QStringLiteral("the server is back"));
+    tellEverything();
+}
+
+void OpenStore::tellEverything()
+{
     tell();
     emit siteChanged();
     emit changed({});

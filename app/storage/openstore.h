@@ -83,6 +83,8 @@ private:
     void comeBack();
     void markKnown();
     void tell();
+    /// Another store answers: all of it is to be read anew.
+    void tellEverything();
 
     const StoreSettings m_settings;
     const HeadKeeper m_keeper;

@@ -112,10 +112,10 @@ private slots:
         House house;
         std::vector<std::unique_ptr<Start>> starts;
         do {
-            StoreSettings settings = house.database.settings();
-            auto& start = *starts.emplace_back(std::make_unique<Start>(settings.server));
+            auto& start =
+                *starts.emplace_back(std::make_unique<Start>(house.database.settings().server));
             start.wire.cutAfter(static_cast<int>(starts.size()));
-            settings = house.kiosk(start.folder.path());
+            StoreSettings settings = house.kiosk(start.folder.path());
             settings.server = start.wire.address();
             start.kiosk = std::make_unique<Kiosk>(house, settings);
             std::ignore = resultOf(start.kiosk->opening);
