@@ -149,7 +149,8 @@ DemoMaker demoMaker(Backstage& stage, const Clock& clock)
 /// Until the window closes, or the workshop was brought back from a backup (openAgain). again: it
 /// was, and whoever started this program watches it already.
 int runOnce(KioskOptions options, const HousePaths& paths, const Clock& clock,
-            std::future<tl::expected<Catalogue, QString>> reading, bool again)
+            std::future<tl::expected<Catalogue, QString>> reading,
+            std::unique_ptr<KioskEngine> engine, bool again)
 {
     auto stage = setStage(paths, clock, std::move(reading));
     if (!stage) {
@@ -220,8 +221,10 @@ int runOnce(KioskOptions options, const HousePaths& paths, const Clock& clock,
             beWatched();
         opened.setFuture(opening);
     };
-    return runKiosk(options, {*(*stage)->desk, clock, (*stage)->catalogue, *(*stage)->photos,
-                              demoMaker(**stage, clock), &backups});
+    return runKiosk(options,
+                    {*(*stage)->desk, clock, (*stage)->catalogue, *(*stage)->photos,
+                     demoMaker(**stage, clock), &backups},
+                    std::move(engine));
 }
 
 int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** argv)
@@ -246,7 +249,8 @@ int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** 
     options.lastPlace = LastPlace::left(paths.place());
     for (bool again = false;; again = true) {
         startLogging(paths);
-        const int code = runOnce(options, paths, clock, std::move(reading), again);
+        const int code = runOnce(options, paths, clock, std::move(reading),
+                                 std::make_unique<KioskEngine>(), again);
         if (code != openAgain)
             return code;
         reading = shippedCatalogueAside();

@@ -3,6 +3,7 @@
 #include "cli/shipped.h"
 
 #include <QFile>
+#include <QThread>
 
 #include <algorithm>
 #include <utility>
@@ -31,6 +32,9 @@ tl::expected<Catalogue, QString> shippedCatalogue()
 
 std::future<tl::expected<Catalogue, QString>> shippedCatalogueAside()
 {
+    // Qt takes the thread that first has to do with it for the main one: before its application is
+    // made that must not be the other.
+    (void)QThread::currentThread();
     return std::async(std::launch::async, shippedCatalogue);
 }
 

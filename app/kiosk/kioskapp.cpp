@@ -9,7 +9,6 @@
 #include <QCoreApplication>
 #include <QFontDatabase>
 #include <QGuiApplication>
-#include <QQmlApplicationEngine>
 #include <QQmlError>
 #include <QQuickWindow>
 #include <QScreen>
@@ -42,7 +41,8 @@ void addFonts(QStringList& faults)
 
 } // namespace
 
-KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services)
+KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services,
+                   std::unique_ptr<KioskEngine> engine)
     : m_options(options)
     , m_shell(std::make_unique<Shell>(Shell::Services{services.desk,
                                                       services.clock,
@@ -59,20 +59,20 @@ KioskApp::KioskApp(const KioskOptions& options, const KioskServices& services)
                                                       options.lastPlace,
                                                       options.keepPlace,
                                                       services.camera}))
-    , m_engine(std::make_unique<QQmlApplicationEngine>())
+    , m_engine(engine ? std::move(engine) : std::make_unique<KioskEngine>())
 {
     CarDrawing::readAhead();
     addFonts(m_faults);
     // The second of two taps would come as a double click, and the touch would end there: nothing
     // here is double-clicked, and what is touched guards itself against a trembling hand.
     QGuiApplication::styleHints()->setMouseDoubleClickInterval(0);
-    m_engine->addImportPath(QStringLiteral("qrc:/qt/qml"));
+    QQmlApplicationEngine& screens = m_engine->screens();
     // The engine owns both.
     m_photos = new PhotoProvider(services.photos);
-    m_engine->addImageProvider(QStringLiteral("photo"), m_photos);
-    m_engine->addImageProvider(QStringLiteral("record"), new PageProvider(m_shell->pages()));
-    m_engine->addImageProvider(QStringLiteral("paper"), new PageProvider(m_shell->papers()));
-    QObject::connect(m_engine.get(), &QQmlApplicationEngine::warnings, m_shell.get(),
+    screens.addImageProvider(QStringLiteral("photo"), m_photos);
+    screens.addImageProvider(QStringLiteral("record"), new PageProvider(m_shell->pages()));
+    screens.addImageProvider(QStringLiteral("paper"), new PageProvider(m_shell->papers()));
+    QObject::connect(&screens, &QQmlApplicationEngine::warnings, m_shell.get(),
                      [this](const QList<QQmlError>& errors) {
                          for (const QQmlError& error : errors) {
                              m_faults.append(error.toString());
@@ -95,7 +95,7 @@ bool KioskApp::show()
     const QScreen* screen = QGuiApplication::primaryScreen();
     m_pixels = m_options.windowed || screen == nullptr ? m_options.windowSize : screen->size();
     const ScreenSettings& drawn = m_shell->screen()->settings();
-    m_engine->setInitialProperties(
+    const bool shown = m_engine->show(
         {{QStringLiteral("shell"), QVariant::fromValue(m_shell.get())},
          {QStringLiteral("pxPerMm"), pixelsPerMillimetre(m_pixels, drawn.diagonalInches)},
          {QStringLiteral("dark"), !drawn.light},
@@ -104,10 +104,9 @@ bool KioskApp::show()
          {QStringLiteral("fullScreen"), !m_options.windowed},
          {QStringLiteral("width"), m_pixels.width()},
          {QStringLiteral("height"), m_pixels.height()}});
-    m_engine->load(QUrl(QStringLiteral("qrc:/qt/qml/Ramplight/Screens/Main.qml")));
-    if (m_engine->rootObjects().isEmpty())
+    if (!shown)
         return false;
-    m_window = qobject_cast<QQuickWindow*>(m_engine->rootObjects().constFirst());
+    m_window = qobject_cast<QQuickWindow*>(m_engine->screens().rootObjects().constFirst());
     if (m_window == nullptr)
         return false;
     QObject::connect(m_shell->screen(), &ScreenView::changed, m_window, [this] { applyScreen(); });
@@ -124,9 +123,10 @@ void KioskApp::applyScreen()
     m_window->setProperty("sounds", drawn.sounds);
 }
 
-int runKiosk(const KioskOptions& options, const KioskServices& services)
+int runKiosk(const KioskOptions& options, const KioskServices& services,
+             std::unique_ptr<KioskEngine> engine)
 {
-    KioskApp app(options, services);
+    KioskApp app(options, services, std::move(engine));
     if (!app.show()) {
         for (const QString& fault : app.faults())
             log::error(QStringLiteral("kiosk: %1").arg(fault));

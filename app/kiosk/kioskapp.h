@@ -3,13 +3,13 @@
 #pragma once
 
 #include "evidence/photovault.h"
+#include "kiosk/kioskengine.h"
 #include "kiosk/shell.h"
 
 #include <QStringList>
 
 #include <memory>
 
-class QQmlApplicationEngine;
 class QQuickWindow;
 
 namespace ramplight {
@@ -44,11 +44,13 @@ struct KioskServices
 };
 
 /// The kiosk around its main window: engine, fonts, shell, image providers. For tour and tests,
-/// which drive it themselves. GUI thread.
+/// which drive it themselves. engine: made before, where there was something to wait for; else it
+/// makes its own. GUI thread.
 class KioskApp
 {
 public:
-    KioskApp(const KioskOptions& options, const KioskServices& services);
+    KioskApp(const KioskOptions& options, const KioskServices& services,
+             std::unique_ptr<KioskEngine> engine = {});
     ~KioskApp();
     KioskApp(const KioskApp&) = delete;
     KioskApp& operator=(const KioskApp&) = delete;
@@ -64,7 +66,7 @@ private:
 
     KioskOptions m_options;
     std::unique_ptr<Shell> m_shell;
-    std::unique_ptr<QQmlApplicationEngine> m_engine;
+    std::unique_ptr<KioskEngine> m_engine;
     PhotoProvider* m_photos = nullptr; ///< the engine's
     QQuickWindow* m_window = nullptr;
     QStringList m_faults;
@@ -75,6 +77,7 @@ private:
 constexpr int openAgain = -1;
 
 /// Shows the kiosk until its window closes. Answers with an exit code of sysexits(3).
-[[nodiscard]] int runKiosk(const KioskOptions& options, const KioskServices& services);
+[[nodiscard]] int runKiosk(const KioskOptions& options, const KioskServices& services,
+                           std::unique_ptr<KioskEngine> engine);
 
 } // namespace ramplight

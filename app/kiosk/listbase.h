@@ -106,14 +106,28 @@ protected:
     void replace(std::vector<Row> rows)
     {
         const std::size_t before = m_store->count();
-        removeMissing(rows);
-        for (std::size_t at = 0; at < rows.size(); ++at)
-            place(at, std::move(rows[at]));
+        if (before == 0 && !rows.empty()) {
+            begin(std::move(rows));
+        } else {
+            removeMissing(rows);
+            for (std::size_t at = 0; at < rows.size(); ++at)
+                place(at, std::move(rows[at]));
+        }
         if (before != m_store->count())
             emit countChanged();
     }
 
 private:
+    /// All at once: a view makes what is in sight, and the rest when there is time. Of rows that
+    /// are inserted it makes those beyond its edges, too, and lays all of them out for each.
+    template <class Row>
+    void begin(std::vector<Row> rows)
+    {
+        beginResetModel();
+        stored<Row>() = std::move(rows);
+        endResetModel();
+    }
+
     template <class Row>
     void removeMissing(const std::vector<Row>& wanted)
     {

@@ -9,7 +9,7 @@ import Ramplight.Theme
 // up while a Field or NoteField has focus and types into that.
 //   page: the item that holds the screens; bind its y to -shift and the field stays in sight
 //   shown, shift (read only)
-// Keys: letters, digits, the usual marks, capitals for one letter or (two taps) until told otherwise.
+// The keys are made when they are first wanted: the wall is there sooner without them.
 Item {
     id: root
 
@@ -18,14 +18,10 @@ Item {
     readonly property NoteInput note: root.Window.activeFocusItem as NoteInput
     readonly property bool shown: (line !== null && line.touchKeyboard && !line.readOnly)
         || (note !== null && note.touchKeyboard && !note.readOnly)
-    property bool capital: false
-    property bool capitalStays: false
-    property bool marks: false
     property real shift: 0
+    readonly property TouchKeys keys: loader.item as TouchKeys
 
     readonly property real unit: Math.min(Theme.mm(26), (width - 2 * Theme.margin - 9 * Theme.gap) / 10)
-    readonly property list<string> letterRows: ["qwertyuiop", "asdfghjkl", "zxcvbnm"]
-    readonly property list<string> markRows: ["@#&%+=()/\\", "\u00b0\u20ac\u00a3*\"!?;:", "\u00df\u00e4\u00f6\u00fc\u00e9\u00e8\u00e7"]
 
     function put(text: string): void {
         if (root.line !== null) {
@@ -38,8 +34,6 @@ Item {
                 root.note.remove(root.note.selectionStart, root.note.selectionEnd)
             root.note.insert(root.note.cursorPosition, text)
         }
-        if (!root.capitalStays)
-            root.capital = false
     }
 
     function erase(): void {
@@ -49,13 +43,6 @@ Item {
         } else if (root.note !== null && root.note.cursorPosition > 0) {
             root.note.remove(root.note.cursorPosition - 1, root.note.cursorPosition)
         }
-    }
-
-    function enter(): void {
-        if (root.note !== null)
-            root.put("\n")
-        else if (root.line !== null)
-            root.line.accepted()
     }
 
     function hide(): void {
@@ -77,10 +64,14 @@ Item {
     }
 
     anchors { left: parent ? parent.left : undefined; right: parent ? parent.right : undefined }
-    implicitHeight: keys.implicitHeight + 2 * Theme.module
+    implicitHeight: loader.implicitHeight + 2 * Theme.module
     y: parent ? parent.height - (shown ? height : 0) : 0
-    visible: parent ? y < parent.height : false
-    onShownChanged: root.place()
+    visible: parent && root.keys !== null ? y < parent.height : false
+    onShownChanged: {
+        if (root.shown && root.keys === null)
+            loader.setSource("TouchKeys.qml", { unit: root.unit })
+        root.place()
+    }
     onLineChanged: root.place()
     onNoteChanged: root.place()
 
@@ -104,135 +95,42 @@ Item {
         }
     }
 
-    component Letters: Row {
-        id: letters
-
-        property string signs: ""
-
-        spacing: Theme.gap
-
-        Repeater {
-            model: letters.signs.length
-
-            delegate: KeyCap {
-                required property int index
-
-                readonly property string sign: letters.signs.charAt(index)
-
-                width: root.unit
-                paper: false
-                textSize: Theme.readingSize * 1.2
-                text: root.capital ? sign.toUpperCase() : sign
-                onStruck: root.put(text)
-            }
-        }
-    }
-
-    Column {
-        id: keys
+    Loader {
+        id: loader
 
         anchors.centerIn: parent
-        spacing: Theme.gap
+    }
 
-        Letters {
-            anchors.horizontalCenter: parent.horizontalCenter
-            signs: "1234567890"
+    Binding {
+        target: root.keys
+        property: "unit"
+        value: root.unit
+    }
+
+    Binding {
+        target: root.keys
+        property: "newLine"
+        value: root.note !== null
+    }
+
+    Connections {
+        target: root.keys
+
+        function onTyped(text: string): void {
+            root.put(text)
         }
 
-        Letters {
-            anchors.horizontalCenter: parent.horizontalCenter
-            signs: root.marks ? root.markRows[0] : root.letterRows[0]
+        function onErased(): void {
+            root.erase()
         }
 
-        Letters {
-            anchors.horizontalCenter: parent.horizontalCenter
-            signs: root.marks ? root.markRows[1] : root.letterRows[1]
+        function onEntered(): void {
+            if (root.line !== null)
+                root.line.accepted()
         }
 
-        Row {
-            anchors.horizontalCenter: parent.horizontalCenter
-            spacing: Theme.gap
-
-            KeyCap {
-                width: root.unit * 1.5 + Theme.gap / 2
-                paper: false
-                symbol: Icon.Shift
-                strong: root.capital
-                Accessible.name: qsTr("Capitals")
-                onStruck: {
-                    if (root.capital && !root.capitalStays) {
-                        root.capitalStays = true
-                    } else {
-                        root.capital = !root.capital
-                        root.capitalStays = false
-                    }
-                }
-
-                Rectangle {
-                    visible: root.capitalStays
-                    anchors { horizontalCenter: parent.horizontalCenter; bottom: parent.bottom; bottomMargin: Theme.half }
-                    width: Theme.mm(8)
-                    height: Theme.thickLine
-                    color: Theme.accentInk
-                }
-            }
-
-            Letters {
-                signs: root.marks ? root.markRows[2] : root.letterRows[2]
-            }
-
-            KeyCap {
-                width: root.unit * 1.5 + Theme.gap / 2
-                paper: false
-                symbol: Icon.Erase
-                Accessible.name: qsTr("Erase")
-                onStruck: root.erase()
-            }
-        }
-
-        Row {
-            anchors.horizontalCenter: parent.horizontalCenter
-            spacing: Theme.gap
-
-            KeyCap {
-                width: root.unit * 1.5 + Theme.gap / 2
-                paper: false
-                textSize: Theme.readingSize
-                text: root.marks ? qsTr("abc") : qsTr("marks")
-                onStruck: root.marks = !root.marks
-            }
-
-            Letters {
-                signs: "-'"
-            }
-
-            KeyCap {
-                width: root.unit * 2 + Theme.gap
-                paper: false
-                textSize: Theme.readingSize
-                text: qsTr("space")
-                onStruck: root.put(" ")
-            }
-
-            Letters {
-                signs: ",."
-            }
-
-            KeyCap {
-                width: root.unit * 1.5 + Theme.gap / 2
-                paper: false
-                textSize: Theme.readingSize
-                text: root.note !== null ? qsTr("new line") : qsTr("enter")
-                onStruck: root.enter()
-            }
-
-            KeyCap {
-                width: root.unit
-                paper: false
-                symbol: Icon.HideKeys
-                Accessible.name: qsTr("Put the keyboard away")
-                onStruck: root.hide()
-            }
+        function onPutAway(): void {
+            root.hide()
         }
     }
 }

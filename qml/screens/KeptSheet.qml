@@ -10,15 +10,11 @@ import Ramplight.Theme
 // What this kiosk keeps while the server is away, and what the server's state refused when it was
 // sent: there with both stories, until somebody who may manage has read them. So with what befell
 // the files of this kiosk.
-//   server;  open(): shows it
+//   server
 TellingSheet {
     id: root
 
     required property ServerView server
-
-    function open(): void {
-        root.shown = true
-    }
 
     ask: server.ask
     title: root.server.refused > 0 ? qsTr("Refused, and kept here")

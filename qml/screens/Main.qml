@@ -264,10 +264,19 @@ Window {
                 text: qsTr("Reading the workshop")
             }
 
-            KeptSheet {
+            // Made when it is first asked for.
+            Loader {
                 id: kept
 
-                server: root.shell.server
+                anchors.fill: parent
+
+                function open(): void {
+                    if (kept.item === null)
+                        kept.setSource("KeptSheet.qml", { server: root.shell.server })
+                    const sheet = kept.item as KeptSheet
+                    if (sheet !== null)
+                        sheet.shown = true
+                }
             }
 
             Loader {

@@ -18,6 +18,7 @@ FocusScope {
     readonly property bool tall: height > width
     readonly property bool filtered: wall.filterWords.length > 0
     readonly property string filterKey: wall.skill + "/" + wall.person + "/" + wall.text
+    readonly property bool loaded: wall.loaded
     property bool searching: false
 
     onFilterKeyChanged: grid.positionViewAtBeginning()
@@ -27,79 +28,13 @@ FocusScope {
         color: Theme.ground
     }
 
-    Item {
+    WallStrip {
         id: strip
 
         anchors { left: parent.left; right: parent.right; top: parent.top; leftMargin: Theme.margin; rightMargin: Theme.margin; topMargin: Theme.mm(3) }
-        height: root.tall ? counts.height + bays.height + Theme.half : Math.max(counts.height, bays.height)
-
-        Grid {
-            id: counts
-
-            columns: root.tall ? 4 : 2
-            columnSpacing: root.tall ? (strip.width - prepCount.width - heldCount.width - readyCount.width - lateCount.width) / 3 : Theme.mm(7)
-            rowSpacing: Theme.half
-            verticalItemAlignment: Grid.AlignVCenter
-
-            CountFigure {
-                id: prepCount
-
-                count: root.wall.inPrep
-                words: qsTr("in\nprep")
-                height: bays.tileHeight
-            }
-
-            CountFigure {
-                id: readyCount
-
-                count: root.wall.ready
-                words: qsTr("ready")
-                height: bays.tileHeight
-            }
-
-            CountFigure {
-                id: heldCount
-
-                count: root.wall.heldBySafety
-                words: qsTr("held by\nsafety")
-                hatched: true
-                height: bays.tileHeight
-            }
-
-            CountFigure {
-                id: lateCount
-
-                count: root.wall.late
-                words: qsTr("late")
-                height: bays.tileHeight
-            }
-        }
-
-        // Two rows beside the counts, or as many as are needed below them.
-        Grid {
-            id: bays
-
-            readonly property real tileHeight: Theme.mm(26)
-            readonly property int across: root.tall ? 2 : Math.max(1, Math.ceil(list.count / 2))
-
-            x: root.tall ? 0 : counts.width + Theme.mm(8)
-            y: root.tall ? counts.height + Theme.half : 0
-            width: strip.width - x
-            columns: across
-            spacing: Theme.half
-
-            Repeater {
-                id: list
-
-                model: root.shell.bays
-
-                delegate: BayTile {
-                    width: (bays.width - (bays.across - 1) * bays.spacing) / bays.across
-                    height: bays.tileHeight
-                    onWanted: root.navigator.openCar(carId)
-                }
-            }
-        }
+        shell: root.shell
+        tall: root.tall
+        onWanted: carId => root.navigator.openCar(carId)
     }
 
     WallGrid {
@@ -158,6 +93,17 @@ FocusScope {
         root.wall.skill = ""
         root.wall.person = root.wall.person === person ? 0 : person
     }
+
+    // What stands above and below takes its room before the cards are made: they would be laid out
+    // for two other heights first.
+    function settle(): void {
+        strip.settle()
+        for (const part of [ownTabs, tabs, ways, lower])
+            part.forceLayout()
+    }
+
+    Component.onCompleted: root.settle()
+    onLoadedChanged: root.settle()
 
     Connections {
         target: root.shell.session
@@ -385,7 +331,7 @@ FocusScope {
                     note: chosen ? "" : qsTr("any")
                     spoken: chosen ? text + " " + second : text
                     selected: chosen
-                    onTapped: people.shown = true
+                    onTapped: people.ask()
                 }
             }
 
@@ -432,10 +378,26 @@ FocusScope {
         }
     }
 
-    WallPersonSheet {
+    // Made when it is first asked for.
+    Loader {
         id: people
 
-        wall: root.wall
-        onSaid: person => root.showPerson(person)
+        anchors.fill: parent
+
+        function ask(): void {
+            if (people.item === null)
+                people.setSource("WallPersonSheet.qml", { wall: root.wall })
+            const sheet = people.item as WallPersonSheet
+            if (sheet !== null)
+                sheet.shown = true
+        }
+    }
+
+    Connections {
+        target: people.item as WallPersonSheet
+
+        function onSaid(person: int): void {
+            root.showPerson(person)
+        }
     }
 }

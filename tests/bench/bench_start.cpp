@@ -64,6 +64,7 @@ int openKiosk(const QString& home, int& argc, char** argv)
     const auto translator = speakAsSet(paths);
     const SystemClock clock;
     startLogging(paths);
+    auto engine = std::make_unique<KioskEngine>();
     const auto lock = HouseLock::inCommon(paths.root());
     auto settings = HouseSettings::read(paths);
     if (!lock || !closeToOthers(paths))
@@ -87,7 +88,7 @@ int openKiosk(const QString& home, int& argc, char** argv)
         {settings->backupFolder, settings->backupAt, paths.backupNote(), settings->sticks, {}, {}},
         clock);
     const auto opening = store.start();
-    KioskApp app(options, {desk, clock, *catalogue, photos, {}, &backups});
+    KioskApp app(options, {desk, clock, *catalogue, photos, {}, &backups}, std::move(engine));
     if (!app.show())
         return 1;
     QQuickItem* root = app.window()->contentItem();

@@ -54,8 +54,9 @@ void TestListBase::newRows_changeOnlyWhatDiffers_data()
     QTest::addColumn<int>("changed");
     QTest::newRow("the same") << "abc"
                               << "abc" << 0 << 0 << 0 << 0;
+    // All at once.
     QTest::newRow("first rows") << ""
-                                << "abc" << 3 << 0 << 0 << 0;
+                                << "abc" << 0 << 0 << 0 << 0;
     QTest::newRow("all gone") << "abc"
                               << "" << 0 << 3 << 0 << 0;
     QTest::newRow("one in the middle") << "ac"
@@ -91,7 +92,7 @@ void TestListBase::newRows_changeOnlyWhatDiffers()
     const QSignalSpy count(&choices, &ListBase::countChanged);
     choices.offer(rowsOf(after));
     QCOMPARE(lettersOf(choices), after);
-    QCOMPARE(reset.count(), 0);
+    QCOMPARE(reset.count(), before.isEmpty() ? 1 : 0);
     QTEST(static_cast<int>(inserted.count()), "inserted");
     QTEST(static_cast<int>(removed.count()), "removed");
     QTEST(static_cast<int>(moved.count()), "moved");

@@ -128,10 +128,11 @@ bool Wire::passAnswers(Pair& pair, State state)
 {
     Answer answer{std::chrono::steady_clock::now(), {}};
     const bool goesOn = receive(pair.far, answer.bytes);
-    if (state == State::CutsLater && !answer.bytes.empty() && --m_answersLeft < 0) {
-        m_state = State::Cut;
+    // It may have been healed since this look at it began.
+    if (State now = State::CutsLater; state == now && !answer.bytes.empty() &&
+                                      --m_answersLeft < 0 &&
+                                      m_state.compare_exchange_strong(now, State::Cut))
         return false;
-    }
     if (!answer.bytes.empty())
         pair.answers.push_back(std::move(answer));
     return letArrive(pair, state) && goesOn;

@@ -60,6 +60,14 @@ void Picture::pictureChanged()
     polish();
 }
 
+void Picture::componentComplete()
+{
+    QQuickItem::componentComplete();
+    // The other cores paint while the rest of the frame is made.
+    if (painting())
+        updatePolish();
+}
+
 void Picture::updatePolish()
 {
     const double ratio = window() ? window()->effectiveDevicePixelRatio() : 1.0;

@@ -41,6 +41,7 @@ protected:
     [[nodiscard]] virtual Painting painting() const { return {}; }
 
     void pictureChanged();
+    void componentComplete() override;
     void updatePolish() override;
     QSGNode* updatePaintNode(QSGNode* old, UpdatePaintNodeData* data) override;
     void geometryChange(const QRectF& now, const QRectF& before) override;
