@@ -147,10 +147,11 @@ Answer<std::vector<CarOutcome>> WorkshopDesk::signTogether(const TogetherRequest
         [request](Workshop& workshop, Store&) { return workshop.signTogether(request); });
 }
 
-Answer<int> WorkshopDesk::stopAllWork(const CommandId& id, Moment shiftEnd)
+Answer<int> WorkshopDesk::stopAllWork(const CommandId& id, PersonId by, Moment shiftEnd)
 {
-    return m_store.run(
-        [id, shiftEnd](Workshop& workshop, Store&) { return workshop.stopAllWork(id, shiftEnd); });
+    return m_store.run([id, by, shiftEnd](Workshop& workshop, Store&) {
+        return workshop.stopAllWork(id, by, shiftEnd);
+    });
 }
 
 Answer<SiteState> WorkshopDesk::site()

@@ -45,7 +45,8 @@ public:
                                                     const QString& reason) override;
     [[nodiscard]] Answer<std::vector<CarOutcome>>
     signTogether(const TogetherRequest& request) override;
-    [[nodiscard]] Answer<int> stopAllWork(const CommandId& id, Moment shiftEnd) override;
+    [[nodiscard]] Answer<int> stopAllWork(const CommandId& id, PersonId by,
+                                          Moment shiftEnd) override;
     [[nodiscard]] Answer<SiteState> site() override;
     [[nodiscard]] Answer<std::vector<SiteEnvelope>> siteHistory() override;
     [[nodiscard]] Answer<std::vector<CarCard>> openCards() override;

@@ -113,8 +113,8 @@ void Auditor::operator()(const HandedOver& e)
     });
     if (!ownWork && operation->assigned != m_entry.by)
         needs(Right::Manage);
-    blameIf(to == nullptr || !to->active || whyNotAble(*to, operation->spec) ||
-                whyNotQualified(*to, operation->spec, dayOf(m_entry.at, m_site.rules)),
+    blameIf(to == nullptr || !to->active ||
+                !mayBeGiven(*to, m_car, *operation, m_site.rules, dayOf(m_entry.at, m_site.rules)),
             "hands work over to somebody who may not do it");
 }
 

@@ -129,15 +129,27 @@ CarCard cardOf(const CarState& car, const HouseRules& rules)
         card.notLookedAtCount += hold.kind == HoldKind::SafetyPlaceNotSeen ? 1 : 0;
     }
     card.marks = marksOf(car, held);
-    QStringList why;
-    for (const RestraintReason& reason : restraints(car, car.lastAt)) {
-        if (std::ranges::find(card.restraints, reason.what) == card.restraints.end())
-            card.restraints.push_back(reason.what);
-        if (!why.contains(reason.words))
-            why.append(reason.words);
-    }
-    card.restraintWords = why.join(QStringLiteral(", "));
+    for (const RestraintReason& reason : restraints(car, car.lastAt))
+        card.restraints.push_back({reason.what, reason.words, reason.until});
     return card;
+}
+
+std::vector<Restraint> CarCard::restraintsAt(Moment now) const
+{
+    std::vector<Restraint> there;
+    for (const CardRestraint& restraint : restraints)
+        if (restraint.holdsAt(now) && std::ranges::find(there, restraint.what) == there.end())
+            there.push_back(restraint.what);
+    return there;
+}
+
+QString CarCard::restraintWordsAt(Moment now) const
+{
+    QStringList why;
+    for (const CardRestraint& restraint : restraints)
+        if (restraint.holdsAt(now) && !why.contains(restraint.words))
+            why.append(restraint.words);
+    return why.join(QStringLiteral(", "));
 }
 
 CarStatus CarCard::statusAt(Moment now) const

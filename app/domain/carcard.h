@@ -66,6 +66,21 @@ struct MarkedPlace
     friend bool operator==(const MarkedPlace&, const MarkedPlace&) = default;
 };
 
+/// What may not be done with the car, and why.
+struct CardRestraint
+{
+    Restraint what = Restraint::Move;
+    QString words;
+    Moment until; ///< the end of a waiting time; null: until work ends it
+
+    [[nodiscard]] bool holdsAt(Moment now) const { return until.isNull() || until > now; }
+
+    static constexpr auto fields =
+        fieldList(field("what", &CardRestraint::what), field("words", &CardRestraint::words),
+                  field("until", &CardRestraint::until));
+    friend bool operator==(const CardRestraint&, const CardRestraint&) = default;
+};
+
 struct CarCard
 {
     CarId car;
@@ -87,8 +102,7 @@ struct CarCard
     int safetyHolds = 0;
     int notLookedAtCount = 0;
     std::vector<MarkedPlace> marks;
-    std::vector<Restraint> restraints; ///< as of lastAt
-    QString restraintWords;
+    std::vector<CardRestraint> restraints; ///< as of lastAt, each with its end
     QString heldAgainWhy;
     int openDrafts = 0; ///< of spoken walk-rounds, that nobody has decided about
 
@@ -97,6 +111,10 @@ struct CarCard
     /// While safety work can go on, waits for a part or was never looked at; not where only second
     /// persons are still owed.
     [[nodiscard]] bool isHeldBySafety(Moment now) const;
+    /// What may not be done with the car then, each once.
+    [[nodiscard]] std::vector<Restraint> restraintsAt(Moment now) const;
+    /// "wheels are off, adhesive cures"; empty.
+    [[nodiscard]] QString restraintWordsAt(Moment now) const;
 
     static constexpr auto fields = fieldList(
         field("car", &CarCard::car), field("seq", &CarCard::seq),
@@ -109,9 +127,8 @@ struct CarCard
         field("oldTitles", &CarCard::oldTitles), field("outstanding", &CarCard::outstanding),
         field("closedCount", &CarCard::closedCount), field("safetyHolds", &CarCard::safetyHolds),
         field("notLookedAtCount", &CarCard::notLookedAtCount), field("marks", &CarCard::marks),
-        field("restraints", &CarCard::restraints),
-        field("restraintWords", &CarCard::restraintWords),
-        field("heldAgainWhy", &CarCard::heldAgainWhy), field("openDrafts", &CarCard::openDrafts));
+        field("restraints", &CarCard::restraints), field("heldAgainWhy", &CarCard::heldAgainWhy),
+        field("openDrafts", &CarCard::openDrafts));
     friend bool operator==(const CarCard&, const CarCard&) = default;
 };
 

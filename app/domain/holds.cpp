@@ -295,7 +295,9 @@ std::vector<RestraintReason> restraints(const CarState& car, Moment now)
             }
             if (holdsNow)
                 for (const Restraint what : rule.what)
-                    reasons.push_back({what, id, rule.words});
+                    reasons.push_back(
+                        {what, id, rule.words,
+                         rule.from == RestraintFrom::Waiting ? operation.waitUntil : Moment{}});
         }
     if (car.isolation)
         reasons.push_back(

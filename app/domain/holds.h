@@ -92,6 +92,7 @@ struct RestraintReason
     Restraint what = Restraint::Move;
     OperationId operation;
     QString words;
+    Moment until = {}; ///< the end of a waiting time; null: until work ends it
 
     friend bool operator==(const RestraintReason&, const RestraintReason&) = default;
 };

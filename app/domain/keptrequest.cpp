@@ -113,6 +113,35 @@ private:
     Moment m_at;
 };
 
+/// Whose timer runs since later than it was asked to be stopped: that is other work, of another
+/// morning.
+bool isForEarlierWork(const KeptRequest& kept, const CarRequest& asked, const CarState& car)
+{
+    return std::ranges::any_of(asked.commands, [&](const CarCommand& command) {
+        const auto* pause = std::get_if<car::PauseWork>(&command);
+        const Operation* operation = pause == nullptr ? nullptr : car.operation(pause->operation);
+        const PersonId person =
+            pause == nullptr || !pause->person.isNull() ? pause->person : asked.actor;
+        return operation != nullptr &&
+               std::ranges::any_of(operation->segments, [&](const Segment& segment) {
+                   return segment.running() && segment.person == person && segment.start > kept.at;
+               });
+    });
+}
+
+/// The end of a shift stops what runs; every kiosk of the house asks for it.
+bool isEndOfShift(const WorkRequest& request)
+{
+    const auto* one = std::get_if<CarRequest>(&request);
+    return one != nullptr && one->actor.isNull();
+}
+
+QString laterWorkWords()
+{
+    return say("The timer that runs there now was started later than this one was stopped. Look at "
+               "the times and correct them.");
+}
+
 QString strayedWords()
 {
     return say("The car's work was numbered anew meanwhile, so it is not certain which work this "
@@ -301,6 +330,13 @@ tl::expected<std::optional<QString>, StoreError> sendKept(const KeptRequest& kep
         });
     if (strayed)
         return Sent(strayedWords());
+    if (const auto* one = std::get_if<CarRequest>(&kept.asked)) {
+        const auto car = ledger.car(one->car);
+        if (!car)
+            return tl::unexpected(car.error());
+        if (isForEarlierWork(kept, *one, *car))
+            return isEndOfShift(kept.asked) ? Sent() : Sent(laterWorkWords());
+    }
     const StandingClock clock(kept.at);
     Workshop workshop(ledger, clock, catalogue);
     const auto failure = std::visit(
@@ -320,6 +356,10 @@ tl::expected<std::optional<QString>, StoreError> sendKept(const KeptRequest& kep
         error != nullptr && error->kind != StoreErrorKind::Busy &&
         error->kind != StoreErrorKind::PhotoGone)
         return tl::unexpected(*error);
+    // Another kiosk was quicker, and nobody asked for it by name.
+    const auto* refusal = std::get_if<Refusal>(&*failure);
+    if (refusal != nullptr && refusal->id == RefusalId::NotRunning && isEndOfShift(kept.asked))
+        return Sent();
     return Sent(words(*failure));
 }
 

@@ -121,9 +121,9 @@ MaybeRefusal on(CarWork& work, const car::PauseWork& c)
         if (auto refusal = work.needs(Right::Manage))
             return refusal;
     const Operation snapshot = *operation;
+    const bool earlier = work.actor().isNull() && !c.at.isNull();
     for (const Segment& segment : snapshot.segments)
-        if (segment.running() && segment.person == person) {
-            const bool earlier = work.actor().isNull() && !c.at.isNull();
+        if (segment.running() && segment.person == person && (!earlier || segment.start < c.at)) {
             const Moment end = earlier ? std::min(c.at, work.now()) : work.now();
             work.add(WorkStopped{c.operation, segment.id, std::max(end, segment.start), c.how});
             return std::nullopt;
@@ -173,6 +173,8 @@ MaybeRefusal on(CarWork& work, const car::HandOver& c)
         return Refusal{RefusalId::PersonUnknown, {}};
     if (whyNotAble(*to, operation->spec) || whyNotQualified(*to, operation->spec, work.today()))
         return Refusal{RefusalId::WrongSkill, {neededWords(operation->spec)}};
+    if (checksOwnWork(work.car(), *operation, c.to, work.rules()))
+        return Refusal{RefusalId::CheckByDoer, {}};
     if (worksOnIt)
         work.add(WorkStopped{c.operation, mine->id, std::max(work.now(), mine->start),
                              StopKind::HandedOver});

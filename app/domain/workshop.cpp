@@ -426,8 +426,19 @@ Workshop::signTogether(const TogetherRequest& request)
     });
 }
 
-tl::expected<int, Failure> Workshop::stopAllWork(const CommandId& id, Moment shiftEnd)
+tl::expected<int, Failure> Workshop::stopAllWork(const CommandId& id, PersonId by, Moment shiftEnd)
 {
+    // Before the first timer is stopped: their own they may stop, and then no further one.
+    if (!by.isNull()) {
+        const auto site = m_ledger.site();
+        if (!site)
+            return fail(site.error());
+        const Person* person = site->person(by);
+        if (person == nullptr || !person->active)
+            return fail(Refusal{RefusalId::PersonUnknown, {}});
+        if (!person->can(Right::Manage))
+            return fail(Refusal{RefusalId::NotAllowed, {words(Right::Manage)}});
+    }
     auto running = m_ledger.allRunningWork();
     if (!running)
         return fail(running.error());
@@ -446,7 +457,7 @@ tl::expected<int, Failure> Workshop::stopAllWork(const CommandId& id, Moment shi
             continue;
         const CommandId part{
             QStringLiteral("%1/%2/%3").arg(id.text, work.car.text).arg(work.operation.value)};
-        auto outcome = run(CarRequest{part, {}, work.car, commands, false});
+        auto outcome = run(CarRequest{part, by, work.car, commands, false});
         if (!outcome)
             return tl::unexpected(outcome.error());
         stopped += static_cast<int>(outcome->events.size());

@@ -62,9 +62,11 @@ public:
     /// and nothing is signed.
     [[nodiscard]] tl::expected<std::vector<CarOutcome>, Failure>
     signTogether(const TogetherRequest& request);
-    /// Stops every running timer now; with the end of a shift that is over: those that began before
-    /// it, as of then, so that nobody works on overnight. Answers how many were stopped.
-    [[nodiscard]] tl::expected<int, Failure> stopAllWork(const CommandId& id, Moment shiftEnd = {});
+    /// Stops every running timer now, in the name of somebody who may manage. Nobody: the house
+    /// itself, now or, with the end of a shift that is over, those that began before it, as of
+    /// then, so that nobody works on overnight. Answers how many were stopped.
+    [[nodiscard]] tl::expected<int, Failure> stopAllWork(const CommandId& id, PersonId by = {},
+                                                         Moment shiftEnd = {});
 
     [[nodiscard]] Ledger& ledger() { return m_ledger; }
     [[nodiscard]] const Catalogue& catalogue() const { return m_catalogue; } ///< as shipped

@@ -150,7 +150,7 @@ BoardRow BayBoard::rowOf(const Bay& bay) const
         row.stockNumber = card->identity.stockNumber;
         row.makeModel = makeModelOf(card->identity);
         row.band = wall.band;
-        row.restraintWords = words(card->restraints);
+        row.restraintWords = words(card->restraintsAt(m_ticker.now()));
         row.task = wall.footWho;
         const Moment now = m_ticker.now();
         if (const CardLine* running = inHandOn(*card, m_book.rules(), now)) {

@@ -36,7 +36,7 @@ void fill(BayRow& row, const CarCard& card, const SiteBook& book, Moment now)
     row.free = false;
     row.carId = card.car.text;
     row.stockNumber = card.identity.stockNumber;
-    row.restraintWords = words(card.restraints);
+    row.restraintWords = words(card.restraintsAt(now));
     row.band = wall.band;
     row.stateWords = wall.footWho;
     row.who = namesOf(whoWorksOn(card), book);

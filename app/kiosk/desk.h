@@ -109,8 +109,9 @@ public:
     /// See Workshop::signTogether.
     [[nodiscard]] virtual Answer<std::vector<CarOutcome>>
     signTogether(const TogetherRequest& request) = 0;
-    /// See Workshop::stopAllWork: null stops all now.
-    [[nodiscard]] virtual Answer<int> stopAllWork(const CommandId& id, Moment shiftEnd) = 0;
+    /// See Workshop::stopAllWork.
+    [[nodiscard]] virtual Answer<int> stopAllWork(const CommandId& id, PersonId by,
+                                                  Moment shiftEnd) = 0;
 
     // ---- reading
     [[nodiscard]] virtual Answer<SiteState> site() = 0;

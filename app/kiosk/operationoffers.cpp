@@ -46,7 +46,8 @@ OperationOffers operationOffers(const Operation& operation, const CarView& view,
     offers.leave = offer(open && !operation.spec->safety, car::LeaveAsIs{id, some});
     offers.withdraw = offer(open && !operation.spec->safety && operation.origin == Origin::ByHand,
                             car::WithdrawOperation{id, some});
-    const std::vector<ChoiceRow> colleagues = colleagueRows(operation, person, book);
+    const std::vector<ChoiceRow> colleagues =
+        colleagueRows(operation, view.car(), person, book, now);
     const PersonId colleague{colleagues.empty() ? 0 : colleagues.back().choiceId.toInt()};
     offers.handOver = offer(open && !awaits && !colleague.isNull(), car::HandOver{id, colleague});
     const QDate day = book.times().dateOf(now);

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/operationrows.h"
 
+#include "domain/checking.h"
 #include "domain/holds.h"
 #include "domain/retention.h"
 #include "domain/say.h"
@@ -164,15 +165,15 @@ std::vector<SpanRow> spanRows(const Operation& operation, const CarState& car, c
     return rows;
 }
 
-std::vector<ChoiceRow> colleagueRows(const Operation& operation, PersonId signedIn,
-                                     const SiteBook& book)
+std::vector<ChoiceRow> colleagueRows(const Operation& operation, const CarState& car,
+                                     PersonId signedIn, const SiteBook& book, Moment now)
 {
     std::vector<ChoiceRow> rows;
     if (operation.id.isNull())
         return rows;
     for (const auto& [id, person] : book.site().people)
-        if (person.active && id != signedIn && person.has(operation.spec->skill) &&
-            !whyNotAble(person, operation.spec))
+        if (person.active && id != signedIn &&
+            mayBeGiven(person, car, operation, book.rules(), book.times().dateOf(now)))
             rows.push_back({QString::number(id.value), book.nameOf(id), {}, false});
     return rows;
 }

@@ -30,9 +30,10 @@ photoNeedRows(const Operation& operation, const CarState& car, const SiteBook& b
                                  PhotoMoment moment, int rank);
 [[nodiscard]] std::vector<SpanRow> spanRows(const Operation& operation, const CarState& car,
                                             const SiteBook& book, Moment now);
-/// Who else has the skill for it and works here.
-[[nodiscard]] std::vector<ChoiceRow> colleagueRows(const Operation& operation, PersonId signedIn,
-                                                   const SiteBook& book);
+/// Who else works here and may do it.
+[[nodiscard]] std::vector<ChoiceRow> colleagueRows(const Operation& operation, const CarState& car,
+                                                   PersonId signedIn, const SiteBook& book,
+                                                   Moment now);
 /// Closed work that a check covers; empty for what is no check.
 [[nodiscard]] std::vector<ChoiceRow> coveredRows(const Operation& check, const CarState& car,
                                                  const HouseRules& rules);

@@ -298,7 +298,7 @@ void OperationView::rebuild()
     const PersonId person = m_session.person();
     const Moment now = m_ticker.now();
     m_cautions.setRows(cautionRows(shown));
-    m_colleagues.offer(colleagueRows(shown, person, m_book));
+    m_colleagues.offer(colleagueRows(shown, car, person, m_book, now));
     m_checkedWork.offer(coveredRows(shown, car, m_book.rules()));
     std::vector<ReadingRow> readings = readingRows(shown, m_catalogue, m_book, m_tools, now);
     tellWhatStands(readings, car, shown, person, m_book.rules());

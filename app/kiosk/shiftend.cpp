@@ -34,7 +34,7 @@ void ShiftEnd::look()
         return;
     m_busy = true;
     // What could not be written is tried again with the next minute.
-    whenReady(m_desk.stopAllWork(newCommandId(), end), this,
+    whenReady(m_desk.stopAllWork(newCommandId(), {}, end), this,
               [this](const tl::expected<int, Failure>&) { m_busy = false; });
 }
 

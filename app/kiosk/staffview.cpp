@@ -242,9 +242,9 @@ void StaffView::saveBay()
 void StaffView::stopAllWork()
 {
     const CommandId command = newCommandId();
-    m_session.whenPinAgain(tr("to stop all work for today"), [this, command](PersonId) {
+    m_session.whenPinAgain(tr("to stop all work for today"), [this, command](PersonId by) {
         m_ask.send<int>(QStringLiteral("stopAllWork"),
-                        [this, command] { return m_desk.stopAllWork(command, {}); }, {});
+                        [this, command, by] { return m_desk.stopAllWork(command, by, {}); }, {});
     });
 }
 

@@ -52,8 +52,9 @@ public:
         row.promisedWord = m_book.times().day(m_card.promised, m_now);
         row.late = isLate(m_card.promised, m_now, m_book);
         row.placeWord = placeOf(m_card.bay, m_card.parking, m_book);
-        row.restraintWords = restraintLine(m_card.restraints, m_card.restraintWords);
-        row.restraintShort = restraintLine(m_card.restraints, {});
+        const std::vector<Restraint> restraints = m_card.restraintsAt(m_now);
+        row.restraintWords = restraintLine(restraints, m_card.restraintWordsAt(m_now));
+        row.restraintShort = restraintLine(restraints, {});
         row.safetyCount = m_card.safetyHolds;
         row.releasable = m_status == CarStatus::ReadyForRelease;
         return row;

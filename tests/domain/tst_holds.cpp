@@ -252,8 +252,26 @@ private slots:
         bench.start(id, bench.open(id, "tyre-fit"), bench.wheels);
         const CarCard card = cardOf(bench.car(id), {});
         const std::vector both{Restraint::Move, Restraint::Drive};
-        QCOMPARE(card.restraints, both);
-        QCOMPARE(card.restraintWords, QStringLiteral("a wheel is off"));
+        QCOMPARE(card.restraintsAt(bench.clock.now()), both);
+        QCOMPARE(card.restraintWordsAt(bench.clock.now()), QStringLiteral("a wheel is off"));
+    }
+
+    void card_whoseAdhesiveHasCured_mayBeMoved()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "windscreen", Condition::Crack);
+        bench.close(id, bench.open(id, "windscreen-fit"));
+        const CarState car = bench.car(id);
+        const CarCard card = cardOf(car, {});
+        QVERIFY(!card.restraintsAt(car.lastAt).empty());
+        // Nobody does anything: the card says the same as the rules.
+        for (const int minutes : {0, 30, 59, 60, 61, 24 * 60}) {
+            const Moment then = car.lastAt.plusMinutes(minutes);
+            QCOMPARE(card.restraintsAt(then).empty(), restraints(car, then).empty());
+            QCOMPARE(card.restraintWordsAt(then).isEmpty(), card.restraintsAt(then).empty());
+        }
+        QVERIFY(card.restraintsAt(car.lastAt.plusMinutes(24 * 60)).empty());
     }
 };
 

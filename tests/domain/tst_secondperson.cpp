@@ -38,6 +38,8 @@ private slots:
         bench.close(id, fit, onlyHelped ? bench.wheels : both);
         const OperationId check = bench.open(id, "wheel-fixing-check");
         QCOMPARE(bench.ask(both, id, car::StartWork{check}), no(RefusalId::CheckByDoer));
+        QCOMPARE(bench.ask(bench.manager, id, car::HandOver{check, both}),
+                 no(RefusalId::CheckByDoer));
         bench.start(id, check, bench.checker);
         bench.prove(id, check, bench.checker);
         QCOMPARE(bench.ask(both, id, car::TakeReading{check, "wrench", {}, answer("W3")}),

@@ -166,6 +166,27 @@ private slots:
         QCOMPARE(bench.workshop.stopAllWork(bench.command()).value(), 0);
     }
 
+    void endOfShift_isAManagers_andInTheirName()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "inspection");
+        bench.start(id, op, bench.mechanic);
+        bench.start(id, op, bench.technician);
+        const auto refused = bench.workshop.stopAllWork(bench.command(), bench.mechanic);
+        QVERIFY(!refused);
+        QCOMPARE(std::get<Refusal>(refused.error()).id, RefusalId::NotAllowed);
+        QCOMPARE(bench.ledger.allRunningWork().value().size(), std::size_t{2});
+        QCOMPARE(
+            std::get<Refusal>(bench.workshop.stopAllWork(bench.command(), PersonId{999}).error())
+                .id,
+            RefusalId::PersonUnknown);
+
+        QCOMPARE(bench.workshop.stopAllWork(bench.command(), bench.manager).value(), 2);
+        QVERIFY(bench.ledger.allRunningWork().value().empty());
+        QCOMPARE(bench.ledger.accepted().back().by, bench.manager);
+    }
+
     void shiftThatIsOver_stopsWhatBeganBefore_asOfItsEnd()
     {
         Workbench bench;
@@ -179,13 +200,13 @@ private slots:
         bench.clock.pass(10);
         bench.start(second, late, bench.painter);
         bench.clock.pass(14 * 60);
-        QCOMPARE(bench.workshop.stopAllWork(bench.command(), shiftEnd).value(), 1);
+        QCOMPARE(bench.workshop.stopAllWork(bench.command(), {}, shiftEnd).value(), 1);
         const Segment& stopped = bench.operation(first, day).segments.front();
         QCOMPARE(stopped.end, shiftEnd);
         QCOMPARE(stopped.stop, StopKind::ShiftEnd);
         QCOMPARE(stopped.minutes(), 45);
         QVERIFY(bench.operation(second, late).segments.front().running());
-        QCOMPARE(bench.workshop.stopAllWork(bench.command(), shiftEnd).value(), 0);
+        QCOMPARE(bench.workshop.stopAllWork(bench.command(), {}, shiftEnd).value(), 0);
     }
 
     void pauseOfAnEarlierTime_isForTheHouseAlone()

@@ -35,6 +35,7 @@ private slots:
     void bay_isAddedAndChanged();
     void bay_withoutANumber_isRefused();
     void endOfShift_stopsAllWork();
+    void endOfShift_isRefusedToWhoMayNotManage();
     void warnings_sayWhatNobodyCanFinish();
 };
 
@@ -243,6 +244,18 @@ void TestStaffView::endOfShift_stopsAllWork()
     kiosk.shell.staff()->stopAllWork();
     kiosk.typePin(kiosk.bench.manager);
     QTRY_VERIFY(kiosk.bench.ledger.allRunningWork()->empty());
+}
+
+void TestStaffView::endOfShift_isRefusedToWhoMayNotManage()
+{
+    ViewBench kiosk;
+    const CarId car = kiosk.bench.appraised();
+    kiosk.bench.start(car, kiosk.bench.open(car, "tyre-survey"), kiosk.bench.wheels);
+    kiosk.signIn(kiosk.bench.wheels);
+    kiosk.shell.staff()->stopAllWork();
+    kiosk.typePin(kiosk.bench.wheels);
+    QTRY_COMPARE(kiosk.shell.staff()->ask()->refusalId(), QStringLiteral("not-allowed"));
+    QVERIFY(!kiosk.bench.ledger.allRunningWork()->empty());
 }
 
 void TestStaffView::warnings_sayWhatNobodyCanFinish()

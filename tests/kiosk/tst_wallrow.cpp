@@ -148,7 +148,7 @@ void TestWallRow::foot_saysWhoAndWhat_data()
     CarCard running = card(CarStatus::InPrep, {line("x", Skill::Glass, S::Waiting), runs});
     QTest::newRow("in hand") << running << "Caspar · wheels"
                              << "38 min";
-    running.restraints = {Restraint::Move, Restraint::Drive};
+    running.restraints = {{Restraint::Move, {}, {}}, {Restraint::Drive, {}, {}}};
     QTest::newRow("in hand, not to be moved") << running << "Caspar · wheels"
                                               << "38 min";
     running.outstanding.back().people.push_back(m_kiosk.bench.painter);
@@ -339,10 +339,18 @@ void TestWallRow::restraints_becomeAStrap()
 {
     CarCard strapped = card(CarStatus::Held, {});
     QCOMPARE(wallRow(strapped, m_book, m_now, {}).restraintWords, QString());
-    strapped.restraints = {Restraint::Move, Restraint::Drive};
-    strapped.restraintWords = QStringLiteral("wheels are off");
+    const QString off = QStringLiteral("wheels are off");
+    const Moment cured = m_now.plusMinutes(60);
+    strapped.restraints = {{Restraint::Move, off, {}},
+                           {Restraint::Drive, off, {}},
+                           {Restraint::Drive, QStringLiteral("adhesive cures"), cured}};
     QCOMPARE(wallRow(strapped, m_book, m_now, {}).restraintWords,
+             QStringLiteral("Do not move or drive: wheels are off, adhesive cures"));
+    QCOMPARE(wallRow(strapped, m_book, cured, {}).restraintWords,
              QStringLiteral("Do not move or drive: wheels are off"));
+    strapped.restraints.erase(strapped.restraints.begin(), strapped.restraints.begin() + 2);
+    QCOMPARE(wallRow(strapped, m_book, m_now, {}).restraintShort, QStringLiteral("Do not drive"));
+    QCOMPARE(wallRow(strapped, m_book, cured, {}).restraintShort, QString());
 }
 
 void TestWallRow::skill_waitsFor_data()

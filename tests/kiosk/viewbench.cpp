@@ -67,9 +67,9 @@ Answer<std::vector<CarOutcome>> BenchDesk::signTogether(const TogetherRequest& r
     return QtFuture::makeReadyFuture(std::move(outcome));
 }
 
-Answer<int> BenchDesk::stopAllWork(const CommandId& id, Moment shiftEnd)
+Answer<int> BenchDesk::stopAllWork(const CommandId& id, PersonId by, Moment shiftEnd)
 {
-    return QtFuture::makeReadyFuture(bench.workshop.stopAllWork(id, shiftEnd));
+    return QtFuture::makeReadyFuture(bench.workshop.stopAllWork(id, by, shiftEnd));
 }
 
 Answer<SiteState> BenchDesk::site()
