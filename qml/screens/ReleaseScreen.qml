@@ -13,6 +13,8 @@ ScreenFrame {
 
     required property string carId
     readonly property CarView view: shell.car
+    // Whatever else the other kiosks found since: nobody here can know.
+    readonly property bool away: shell.server.away
 
     lead: view.stockNumber
     rest: view.makeModel
@@ -46,7 +48,8 @@ ScreenFrame {
                 anchors { left: parent.left; right: parent.right; top: parent.top }
                 text: root.view.status === "released" ? root.view.outcomeWords
                     : list.count === 1 ? qsTr("One thing holds this car")
-                    : list.count > 0 ? qsTr("%1 things hold this car").arg(list.count) : qsTr("Nothing holds this car")
+                    : list.count > 0 ? qsTr("%1 things hold this car").arg(list.count)
+                    : root.away ? qsTr("Nobody can release a car until the server is back") : qsTr("Nothing holds this car")
                 role: Label.Title
                 wrapMode: Text.WordWrap
             }
@@ -55,7 +58,8 @@ ScreenFrame {
                 id: meaning
 
                 anchors { left: parent.left; right: parent.right; top: heading.bottom; topMargin: Theme.half }
-                text: list.count > 0 ? qsTr("Each of them is closed, corrected or, where it is not a safety item, left and disclosed. There is no other way.")
+                text: list.count === 0 && root.away ? qsTr("This kiosk knows of nothing that holds it, as of when it last heard from the server. Other kiosks may have found something since.")
+                    : list.count > 0 ? qsTr("Each of them is closed, corrected or, where it is not a safety item, left and disclosed. There is no other way.")
                     : qsTr("Your signature releases it to sale. It stands on the handover record with your name and the time.")
                 muted: true
                 wrapMode: Text.WordWrap
@@ -164,7 +168,7 @@ ScreenFrame {
 
         FoldedCorner {
             anchors { right: parent.right; bottom: parent.bottom }
-            visible: list.count === 0 && root.view.status !== "released"
+            visible: list.count === 0 && root.view.status !== "released" && !root.away
             width: Theme.mm(40)
             height: Theme.mm(40)
         }
@@ -185,8 +189,8 @@ ScreenFrame {
             visible: root.view.status !== "released"
             kind: ActionButton.Safety
             text: qsTr("Sign and release to sale")
-            available: root.view.release.can && !root.view.ask.busy
-            reason: list.count > 0 ? qsTr("held") : root.view.release.why
+            available: root.view.release.can && !root.view.ask.busy && !root.away
+            reason: list.count > 0 ? qsTr("held") : root.away ? qsTr("the server is away") : root.view.release.why
             onTapped: root.view.releaseToSale()
         }
     ]

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "benchcrew.h"
 #include "support/testmain.h"
 #include "wheelwork.h"
 
@@ -110,6 +111,39 @@ private slots:
         QCOMPARE(shared.entries("work-started"), before + 1);
         QVERIFY(shared.now().isRunning());
         QVERIFY(bench.ofType("ServerStrip").empty());
+    }
+
+    void serverAway_nobodyReleasesACar_andTheGateSaysSo_data() { sizes(); }
+
+    void serverAway_nobodyReleasesACar_andTheGateSaysSo()
+    {
+        QFETCH(const QSize, size);
+        const QString sign = QStringLiteral("Sign and release to sale");
+        SharedHouse shared;
+        KioskBench& bench = shared.bench;
+        const CarId car = bench.house().bringIn(QStringLiteral("K-70"));
+        BenchCrew(bench.house()).finishAll(car);
+        bench.show(size);
+        QVERIFY(shared.isKnown());
+        QVERIFY(bench.tap(QStringLiteral("Who are you?")));
+        QVERIFY(bench.signIn(QStringLiteral("Odo Farlane")));
+        QVERIFY(bench.openCar(QStringLiteral("K-70")));
+        QVERIFY(bench.tap(QStringLiteral("Release")));
+        QVERIFY(bench.untilSays(QStringLiteral("Nothing holds this car")));
+        shared.wire.cut();
+        QVERIFY(bench.until([&] { return bench.shell().server()->away(); },
+                            QStringLiteral("the server's absence")));
+        // Another kiosk may have found something since.
+        QVERIFY(bench.untilGone(QStringLiteral("Nothing holds this car")));
+        QVERIFY(bench.says(QStringLiteral("Nobody can release a car until the server is back")));
+        bench.shoot(QStringLiteral("server-gate"));
+        QVERIFY(bench.tap(sign));
+        QCOMPARE(bench.shell().session()->stage(), Session::Nobody); // no PIN is asked for
+        shared.wire.heal();
+        QVERIFY(bench.untilSays(QStringLiteral("Nothing holds this car")));
+        QVERIFY(bench.tap(sign));
+        QVERIFY(bench.until([&] { return bench.shell().session()->stage() != Session::Nobody; },
+                            QStringLiteral("the PIN")));
     }
 
     void damagedFile_isToldOnEveryScreen_untilSomebodyWhoMayManageReadIt_data() { sizes(); }
