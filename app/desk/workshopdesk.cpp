@@ -176,6 +176,12 @@ Answer<std::vector<CarCard>> WorkshopDesk::releasedCards(int most)
         [most](Workshop&, Store& store) { return failing(store.wall().recentlyReleased(most)); });
 }
 
+Answer<std::vector<CarCard>> WorkshopDesk::findCars(const QString& text)
+{
+    return m_store.run(
+        [text](Workshop&, Store& store) { return failing(store.wall().find(text)); });
+}
+
 Answer<CarState> WorkshopDesk::car(const CarId& id)
 {
     return m_store.run([id](Workshop&, Store& store) { return failing(store.ledger().car(id)); });

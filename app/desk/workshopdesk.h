@@ -51,6 +51,7 @@ public:
     [[nodiscard]] Answer<std::vector<SiteEnvelope>> siteHistory() override;
     [[nodiscard]] Answer<std::vector<CarCard>> openCards() override;
     [[nodiscard]] Answer<std::vector<CarCard>> releasedCards(int most) override;
+    [[nodiscard]] Answer<std::vector<CarCard>> findCars(const QString& text) override;
     [[nodiscard]] Answer<CarState> car(const CarId& id) override;
     [[nodiscard]] Answer<std::vector<CarEnvelope>> history(const CarId& id) override;
     [[nodiscard]] Answer<std::optional<CarId>>

@@ -119,6 +119,9 @@ public:
     [[nodiscard]] virtual Answer<std::vector<CarCard>> openCards() = 0;
     /// The latest first, at most so many.
     [[nodiscard]] virtual Answer<std::vector<CarCard>> releasedCards(int most) = 0;
+    /// Over all cars that ever were here, by a part of stock number or registration, or by a whole
+    /// VIN; the latest first, some dozens at most.
+    [[nodiscard]] virtual Answer<std::vector<CarCard>> findCars(const QString& text) = 0;
     [[nodiscard]] virtual Answer<CarState> car(const CarId& id) = 0;
     [[nodiscard]] virtual Answer<std::vector<CarEnvelope>> history(const CarId& id) = 0;
     [[nodiscard]] virtual Answer<std::optional<CarId>>

@@ -21,6 +21,7 @@ Shell::Shell(Services services, QObject* parent)
     , m_session(m_desk, m_book, m_ticker)
     , m_plans(m_desk, m_feed, m_book, m_ticker, services.planning)
     , m_wall(m_feed, m_book, m_ticker, m_plans)
+    , m_former(m_desk)
     , m_bays(m_feed, m_book, m_ticker)
     , m_board(m_feed, m_book, m_ticker, m_plans)
     , m_planView(m_feed, m_book, m_ticker, m_plans)
@@ -58,6 +59,7 @@ Shell::Shell(Services services, QObject* parent)
     , m_keepPlace(std::move(services.keepPlace))
 {
     connect(&m_book, &SiteBook::changed, this, &Shell::siteChanged);
+    connect(&m_wall, &WallModel::filterChanged, this, [this] { m_former.look(m_wall.text()); });
     connect(&m_ticker, &Ticker::minute, this, &Shell::minute);
     connect(&m_ticker, &Ticker::minute, this, &Shell::lookForMyWork);
     connect(&m_feed, &CardFeed::changed, this, &Shell::lookForMyWork);
@@ -166,15 +168,30 @@ void Shell::carLabel(const QString& code)
         emit carWanted(card->car.text);
         return;
     }
-    // Not on the wall: it may have been released.
+    // Not on the wall: it may have been released, or withdrawn, when another has its number.
     whenReady(m_desk.carByStockNumber(code.toUpper()), this,
               [this, code](const tl::expected<std::optional<CarId>, Failure>& car) {
                   if (!car)
                       say(words(car.error()));
-                  else if (!*car)
-                      say(tr("No car has the stock number %1.").arg(code));
-                  else
+                  else if (*car)
                       emit carWanted((*car)->text);
+                  else
+                      formerLabel(code);
+              });
+}
+
+void Shell::formerLabel(const QString& code)
+{
+    whenReady(m_desk.findCars(code), this,
+              [this, code](const tl::expected<std::vector<CarCard>, Failure>& found) {
+                  if (!found)
+                      return say(words(found.error()));
+                  const auto car = std::ranges::find_if(*found, [&](const CarCard& card) {
+                      return card.identity.stockNumber.compare(code, Qt::CaseInsensitive) == 0;
+                  });
+                  if (car == found->end())
+                      return say(tr("No car has the stock number %1.").arg(code));
+                  emit carWanted(car->car.text);
               });
 }
 
@@ -241,6 +258,15 @@ void Shell::vin(const QString& vin)
     }
     m_arrival.begin(vin);
     emit arrivalWanted(vin);
+    // It comes back, or somebody looks for what was done to it.
+    whenReady(
+        m_desk.findCars(vin), this,
+        [this](const tl::expected<std::vector<CarCard>, Failure>& found) {
+            if (found && !found->empty())
+                say(tr("This car was here before, as %1: %2. Search for that number to see "
+                       "it.")
+                        .arg(found->front().identity.stockNumber, words(found->front().status)));
+        });
 }
 
 } // namespace ramplight

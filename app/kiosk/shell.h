@@ -12,6 +12,7 @@
 #include "kiosk/carview.h"
 #include "kiosk/desk.h"
 #include "kiosk/dropmodel.h"
+#include "kiosk/formercars.h"
 #include "kiosk/mynext.h"
 #include "kiosk/operationview.h"
 #include "kiosk/paperview.h"
@@ -78,6 +79,7 @@ class Shell : public QObject
     Q_PROPERTY(bool operationOpen MEMBER m_operationOpen NOTIFY openChanged FINAL)
     Q_PROPERTY(ramplight::Session* session READ session CONSTANT FINAL)
     Q_PROPERTY(ramplight::WallModel* wall READ wall CONSTANT FINAL)
+    Q_PROPERTY(ramplight::FormerCars* former READ former CONSTANT FINAL)
     Q_PROPERTY(ramplight::BaysModel* bays READ bays CONSTANT FINAL)
     Q_PROPERTY(ramplight::BayBoard* board READ board CONSTANT FINAL)
     Q_PROPERTY(ramplight::PlanView* plan READ plan CONSTANT FINAL)
@@ -155,6 +157,7 @@ public:
     [[nodiscard]] QString note() const { return m_note; }
     [[nodiscard]] Session* session() { return &m_session; }
     [[nodiscard]] WallModel* wall() { return &m_wall; }
+    [[nodiscard]] FormerCars* former() { return &m_former; }
     [[nodiscard]] BaysModel* bays() { return &m_bays; }
     [[nodiscard]] BayBoard* board() { return &m_board; }
     [[nodiscard]] PlanView* plan() { return &m_planView; }
@@ -234,6 +237,8 @@ private:
 
     void lookForMyWork();
     void carLabel(const QString& code);
+    /// Of a car that was withdrawn.
+    void formerLabel(const QString& code);
     void wheelTag(const QString& code);
     void vin(const QString& vin);
     void say(const QString& words);
@@ -246,6 +251,7 @@ private:
     Session m_session;
     PlanService m_plans;
     WallModel m_wall;
+    FormerCars m_former;
     BaysModel m_bays;
     BayBoard m_board;
     PlanView m_planView;

@@ -3,6 +3,7 @@
 #include "storage/wallquery.h"
 
 #include "domain/eventcodec.h"
+#include "domain/vin.h"
 #include "storage/readrows.h"
 
 namespace ramplight {
@@ -62,12 +63,28 @@ WallQuery::Cards WallQuery::find(const QString& text, int limit)
     const QString key = searchKey(text);
     if (key.isEmpty())
         return std::vector<CarCard>{};
+    if (const auto vin = readVin(text))
+        return withVin(vin->text, limit);
     const QString pattern = QLatin1Char('%') + key + QLatin1Char('%');
     return cardsOf(m_ledger.connection().run(
         "SELECT card FROM car WHERE site = ? AND car IN"
         " (SELECT car FROM car WHERE site = ? AND (stock_key LIKE ? OR registration_key LIKE ?)"
         " ORDER BY last_at DESC, car LIMIT ?) ORDER BY last_at DESC, car",
         {m_site.text, m_site.text, pattern, pattern, limit}));
+}
+
+WallQuery::Cards WallQuery::withVin(const QString& vin, int limit)
+{
+    // Asked by a scan, seldom: it looks through the cards, of which some name it elsewhere.
+    auto cards = cardsOf(m_ledger.connection().run(
+        "SELECT card FROM car WHERE site = ? AND card LIKE ? ORDER BY last_at DESC, car",
+        {m_site.text, QStringLiteral("%\"") + vin + QStringLiteral("\"%")}));
+    if (!cards)
+        return cards;
+    std::erase_if(*cards, [&](const CarCard& card) { return card.identity.vin != vin; });
+    if (cards->size() > static_cast<std::size_t>(limit))
+        cards->resize(static_cast<std::size_t>(limit));
+    return cards;
 }
 
 WallQuery::Cards WallQuery::recentlyReleased(int limit)

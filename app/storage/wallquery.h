@@ -36,7 +36,7 @@ public:
     /// These cars, on the wall or not; unknown ones are left out.
     [[nodiscard]] Cards cards(const QStringList& cars);
     /// Over all cars that ever were here, by a part of stock number or registration, spaces and
-    /// case aside; the latest first, at most limit.
+    /// case aside, or by a whole VIN; the latest first, at most limit.
     [[nodiscard]] Cards find(const QString& text, int limit = 50);
     /// The latest first.
     [[nodiscard]] Cards recentlyReleased(int limit = 50);
@@ -45,6 +45,8 @@ public:
     [[nodiscard]] tl::expected<std::vector<CarId>, StoreError> inHouse(Moment from, Moment before);
 
 private:
+    [[nodiscard]] Cards withVin(const QString& vin, int limit);
+
     SqlLedger& m_ledger;
     SiteId m_site;
 };

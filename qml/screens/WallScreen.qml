@@ -119,6 +119,33 @@ FocusScope {
         anchors { left: parent.left; right: parent.right; bottom: parent.bottom; leftMargin: Theme.margin; rightMargin: Theme.margin; bottomMargin: Theme.module }
         spacing: Theme.gap
 
+        // What a search finds that is no longer in prep.
+        Flow {
+            id: former
+
+            width: parent.width
+            spacing: Theme.gap
+            visible: root.searching && formerCars.count > 0
+
+            Repeater {
+                id: formerCars
+
+                model: root.shell.former
+
+                delegate: FilterTab {
+                    required property string carId
+                    required property string stockNumber
+                    required property string carWords
+                    required property string leftWords
+
+                    stacked: true
+                    text: stockNumber + "  " + carWords
+                    note: leftWords
+                    onTapped: root.navigator.openCar(carId)
+                }
+            }
+        }
+
         Row {
             id: search
 

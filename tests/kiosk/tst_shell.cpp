@@ -19,6 +19,8 @@ private slots:
     void carLabel_leadsToItsCar();
     void vin_leadsToItsCarOrToTheForm_data();
     void vin_leadsToItsCarOrToTheForm();
+    void vin_ofACarThatLeft_opensTheForm_andSaysThatItWasHere();
+    void search_findsWhatIsNoLongerInPrep();
     void vin_whileTheFormIsOpen_goesIntoIt();
     void unknownCode_isSaidAndDismissed();
     void wheelTag_leadsToTheWorkOfItsCorner();
@@ -56,6 +58,7 @@ void TestShell::carLabel_leadsToItsCar_data()
     QTest::newRow("on the wall, small letters") << "k1" << false << true;
     QTest::newRow("released") << "K1" << true << true;
     QTest::newRow("released, small letters") << "k1" << true << true;
+    QTest::newRow("withdrawn") << "k2" << false << true;
     QTest::newRow("nowhere") << "K7" << false << false;
 }
 
@@ -66,6 +69,9 @@ void TestShell::carLabel_leadsToItsCar()
     QFETCH(const bool, known);
     ViewBench kiosk;
     const CarId car = kiosk.bench.appraised();
+    const CarId traded = kiosk.bench.appraised();
+    kiosk.bench.must(kiosk.bench.manager, traded,
+                     car::LeaveUnreleased{LeavingHow::Trade, "sold on"});
     if (released)
         kiosk.bench.release(car);
     kiosk.settle();
@@ -74,7 +80,8 @@ void TestShell::carLabel_leadsToItsCar()
     emit kiosk.shell.scans()->carScanned(code);
     QTRY_COMPARE(wanted.count() + said.count(), 1);
     if (known)
-        QCOMPARE(wanted.value(0).value(0).toString(), car.text);
+        QCOMPARE(wanted.value(0).value(0).toString(),
+                 code == QLatin1String("k2") ? traded.text : car.text);
     else
         QVERIFY2(kiosk.shell.note().contains(code), qPrintable(kiosk.shell.note()));
 }
@@ -107,6 +114,44 @@ void TestShell::vin_leadsToItsCarOrToTheForm()
         QCOMPARE(wanted.at(0).at(0).toString(), car.text);
     else
         QCOMPARE(kiosk.shell.arrival()->identity()->identity().vin, vin);
+}
+
+void TestShell::vin_ofACarThatLeft_opensTheForm_andSaysThatItWasHere()
+{
+    ViewBench kiosk;
+    const CarId car = kiosk.bench.bringIn();
+    Identity identity = kiosk.bench.car(car).identity;
+    identity.vin = QStringLiteral("ZZ0ZZZ00000000123");
+    kiosk.bench.must(kiosk.bench.manager, car,
+                     car::CorrectIdentity{identity, QStringLiteral("read")});
+    kiosk.bench.must(kiosk.bench.manager, car, car::LeaveUnreleased{LeavingHow::Trade, "sold on"});
+    kiosk.settle();
+    QSignalSpy arrival(&kiosk.shell, &Shell::arrivalWanted);
+    emit kiosk.shell.scans()->vinScanned(identity.vin);
+    QCOMPARE(arrival.count(), 1);
+    QTRY_VERIFY2(kiosk.shell.note().contains(identity.stockNumber), qPrintable(kiosk.shell.note()));
+}
+
+void TestShell::search_findsWhatIsNoLongerInPrep()
+{
+    ViewBench kiosk;
+    const CarId released = kiosk.bench.appraised();
+    kiosk.bench.release(released);
+    const CarId here = kiosk.bench.appraised();
+    kiosk.settle();
+    FormerCars* former = kiosk.shell.former();
+    kiosk.shell.wall()->setText(QStringLiteral("k"));
+    kiosk.settle();
+    QCOMPARE(former->count(), 0);
+    kiosk.shell.wall()->setText(QStringLiteral("k1"));
+    QTRY_COMPARE(column(*former, "carId"), QStringList{released.text});
+    QCOMPARE(column(*former, "leftWords"), QStringList{"released"});
+    // What is on the wall is a card.
+    kiosk.shell.wall()->setText(kiosk.bench.car(here).identity.stockNumber);
+    QTRY_COMPARE(former->count(), 0);
+    kiosk.shell.wall()->setText({});
+    kiosk.settle();
+    QCOMPARE(former->count(), 0);
 }
 
 void TestShell::vin_whileTheFormIsOpen_goesIntoIt()

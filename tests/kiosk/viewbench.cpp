@@ -101,6 +101,17 @@ Answer<std::vector<CarCard>> BenchDesk::releasedCards(int most)
     return ready(tl::expected<std::vector<CarCard>, StoreError>(std::move(cards)));
 }
 
+Answer<std::vector<CarCard>> BenchDesk::findCars(const QString& text)
+{
+    const auto site = bench.ledger.site();
+    std::vector<CarCard> cards;
+    for (const auto& [id, car] : bench.ledger.cars())
+        if (car.identity.stockNumber.contains(text, Qt::CaseInsensitive) ||
+            car.identity.vin == text)
+            cards.push_back(cardOf(car, site->rules));
+    return ready(tl::expected<std::vector<CarCard>, StoreError>(std::move(cards)));
+}
+
 Answer<CarState> BenchDesk::car(const CarId& id)
 {
     return ready(bench.ledger.car(id));

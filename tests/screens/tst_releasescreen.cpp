@@ -199,6 +199,16 @@ void tst_ReleaseScreen::findingAfterRelease_holdsTheCarAgain()
                         QStringLiteral("released")));
     QVERIFY(bench.until([&] { return bench.shell().wall()->isEmpty(); },
                         QStringLiteral("the card leaves the wall")));
+    // Found again by its number, whoever looks for it.
+    QVERIFY(bench.tap(QStringLiteral("Back")));
+    QVERIFY(bench.tap(QStringLiteral("Back to the wall")));
+    QVERIFY(bench.tap(QStringLiteral("Search")));
+    QVERIFY(bench.type(QStringLiteral("k-7")));
+    QVERIFY(bench.untilSays(QStringLiteral("released")));
+    bench.shoot(QStringLiteral("wall-search-former"));
+    QVERIFY(bench.tap(QStringLiteral("released")));
+    QVERIFY(bench.until([&] { return bench.shell().car()->carId() == car.text; },
+                        QStringLiteral("the released car")));
     house.must(
         house.person(QStringLiteral("Odo")), car,
         {car::RecordFinding{finding("tyre-front-left", Condition::Bulge, {Remedy::Replace}), {}}});

@@ -107,6 +107,8 @@ private slots:
             row("case and spaces", " Q k 7 ", {"A-101"});
             row("one that left", "B-7", {"B-7"});
             row("other letters", QStringLiteral("ünlü"), {QStringLiteral("ÜNLÜ 1")});
+            row("a whole VIN", "zz0 ZZZ-00000000007", {"B-7"});
+            row("a VIN of no car", "ZZ0ZZZ00000000008", {});
             row("nothing", "", {});
             row("marks alone", "%_", {});
             row("unknown", "C", {});
@@ -130,6 +132,11 @@ private slots:
         bring("A-100", "QA12 AAA");
         bring("A-101", "QK7 ZZZ");
         bring("B-7", "QB1");
+        Identity known = store->ledger().car(CarId{"B-7"}).value().identity;
+        known.vin = QStringLiteral("ZZ0ZZZ00000000007");
+        QCOMPARE(outcome(store->ledger().append(
+                     hand.with(CarId{"B-7"}, {IdentityCorrected{known, QStringLiteral("read")}}))),
+                 QStringLiteral("ok"));
         bring(QStringLiteral("ÜNLÜ 1"), "");
         QCOMPARE(outcome(store->ledger().append(hand.with(
                      CarId{"B-7"}, {CarLeft{LeavingHow::Scrap, QStringLiteral("rust"), {}}}))),
