@@ -318,8 +318,8 @@ tl::expected<SiteKeys, QString> openKeys(const HousePaths& paths, const StoreSet
     if (QFileInfo::exists(paths.database()))
         return tl::unexpected(
             QStringLiteral(
-                "The key file %1 is missing, but there is a workshop here. Put the key file "
-                "back from its backup; without it no PIN can be checked.")
+                "The key file %1 is missing, but there is a workshop here. Put back the copy "
+                "that was kept apart; without it the workshop cannot be opened.")
                 .arg(paths.keys()));
     auto keys = file.create();
     if (!keys)

@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: GPL-3.0-or-later
 -- SPDX-FileCopyrightText: The Ramplight contributors
 --
--- The same schema for a group whose sites no longer fit on one server: every table but two is cut
+-- The same schema for a group whose sites no longer fit on one server: every table but three is cut
 -- into shards by its site. The program needs no change and does not know. Run as the owner on an
 -- empty database, instead of letting the program make its tables:
 --

@@ -59,7 +59,7 @@ Item {
 
         Label {
             width: parent.width
-            text: qsTr("The site's key file is in no backup, so that a stolen one opens nothing. Keep a copy of it apart: without it no PIN can be checked.")
+            text: qsTr("The site's key file is in no backup, so that a stolen one opens nothing. Keep a copy of it apart: without it the workshop cannot be opened, nor a backup brought back.")
             role: Label.Detail
             muted: true
             wrapMode: Text.WordWrap
