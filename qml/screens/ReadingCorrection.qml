@@ -69,8 +69,8 @@ Item {
         if (!root.ofFigure)
             return root.another ? qsTr("%1. It stays on record. Safety hangs on it: somebody else than who read it corrects it.").arg(root.was)
                 : qsTr("%1. It stays on record.").arg(root.was)
-        const after = qsTr("This car's figure was: %1. It stays on record. What was read against it is read again, and who corrects it cannot sign against it.").arg(root.was)
-        return root.another ? qsTr("%1 Safety hangs on it: somebody else than who entered it or read against it corrects it.").arg(after) : after
+        const figure = qsTr("This car's figure was: %1. It stays on record, and what was read against it is read again. Somebody with the right to manage or check corrects it, and cannot sign against it.").arg(root.was)
+        return root.another ? qsTr("%1 Safety hangs on it: neither who entered it nor who read against it.").arg(figure) : figure
     }
 
     function missing(): string {

@@ -151,7 +151,7 @@ TellingSheet {
             width: parent.width
             visible: text.length > 0
             text: root.line === null ? "" : root.retyping
-                ? qsTr("It was: %1. Who enters it cannot sign against it.").arg(root.line.figureWords)
+                ? qsTr("It was: %1. Somebody with the right to manage or check enters it, and cannot sign against it.").arg(root.line.figureWords)
                 : root.asksFigure
                 ? qsTr("This car's figure is not entered. It comes from: %1. Who enters it cannot sign against it.").arg(root.line.figureFrom)
                 : root.line.input === ReadingKinds.Figure && root.line.figureWords.length > 0 ? "" // below
