@@ -113,7 +113,7 @@ Item {
     DialogSheet {
         id: sheet
 
-        sheetWidth: Math.min(Theme.mm(240), width - 2 * Theme.margin)
+        sheetWidth: Math.min(Theme.mm(270), width - 2 * Theme.margin)
         onDismissed: sheet.shown = false
 
         Column {
@@ -205,7 +205,7 @@ Item {
                         id: why
 
                         width: parent.width
-                        reasons: root.ofFigure ? [qsTr("typed wrongly"), qsTr("looked up in the wrong line"), qsTr("of another car")]
+                        reasons: root.ofFigure ? [qsTr("typed wrongly"), qsTr("the wrong line"), qsTr("of another car")]
                             : [qsTr("typed wrongly"), qsTr("misread"), qsTr("read at the wrong place")]
                     }
 
