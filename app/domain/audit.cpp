@@ -17,10 +17,10 @@ namespace {
 template <class Event>
 constexpr bool neverAfterRelease =
     isOneOf<Event, PlacesFoundSound, AppraisalFinished, OperationTakenOut, CautionsRead,
-            WorkStarted, HandedOver, WorkPlanned, FigureSet, ReadingTaken, OperationSigned,
-            OperationClosed, OperationLeft, OperationBlocked, OperationUnblocked, SentOut,
-            ReceivedBack, DueChanged, IsolationSet, IsolationLifted, PromiseChanged, CarReleased,
-            PaintDepthRecorded, TreadRecorded, WalkRoundRead>;
+            WorkStarted, HandedOver, WorkPlanned, FigureSet, FigureCorrected, ReadingTaken,
+            OperationSigned, OperationClosed, OperationLeft, OperationBlocked, OperationUnblocked,
+            SentOut, ReceivedBack, DueChanged, IsolationSet, IsolationLifted, PromiseChanged,
+            CarReleased, PaintDepthRecorded, TreadRecorded, WalkRoundRead>;
 
 /// It came over from the second entry of the car: two can be joined after the release, too.
 template <class Event>

@@ -235,8 +235,15 @@ bool Auditor::goes(FindingId id) const
 
 bool Auditor::goes(ReadingId id) const
 {
-    return groupHasOne<ReadingCorrected>(
-        [&](const ReadingCorrected& corrected) { return corrected.original == id; });
+    const auto isAgainst = [&](const FigureCorrected& corrected) {
+        const Operation* before = m_before.operation(corrected.operation);
+        const Reading* taken =
+            before == nullptr ? nullptr : before->reading(corrected.key, corrected.place);
+        return taken != nullptr && taken->id == id;
+    };
+    return groupHasOne<FigureCorrected>(isAgainst) ||
+           groupHasOne<ReadingCorrected>(
+               [&](const ReadingCorrected& corrected) { return corrected.original == id; });
 }
 
 bool Auditor::goes(OperationId id) const

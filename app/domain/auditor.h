@@ -97,6 +97,7 @@ public:
     void operator()(const IsolationLifted& e);
     // auditproof.cpp: readings, signatures
     void operator()(const FigureSet& e);
+    void operator()(const FigureCorrected& e);
     void operator()(const ReadingTaken& e);
     void operator()(const ReadingCorrected& e);
     void operator()(const OperationSigned& e);
@@ -200,6 +201,9 @@ private:
     void judgeFollowUpOpened(const Operation& operation, const QString& key, const PlaceId& place,
                              ReadingId reading, const ReadingValue& value, ReadingOutcome outcome);
     [[nodiscard]] bool wasSuperseded(const Reading& reading) const;
+    /// What an entered and a corrected figure have in common; null, and blamed, when not so.
+    template <class Event>
+    const Operation* judgeFigure(const Event& e);
     void judgeEvidence(const Operation& operation, const char* then);
 
     void judgeTool(const ToolUsed& used, const Operation& operation, const QString& key);

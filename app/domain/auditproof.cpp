@@ -27,19 +27,42 @@ const ReadingSpec* specOf(const Operation& operation, const QString& key, const 
 
 } // namespace
 
-void Auditor::operator()(const FigureSet& e)
+template <class Event>
+const Operation* Auditor::judgeFigure(const Event& e)
 {
     needsAny({Right::Check, Right::Manage});
     const Operation* operation = opened(e.operation);
     blameIf(e.value <= 0 || e.value > largestReading || e.source.isEmpty(),
             "enters a figure without a value or its source");
     if (operation == nullptr)
-        return;
+        return nullptr;
     const ReadingSpec* spec = specOf(*operation, e.key, e.place);
     blameIf(spec == nullptr || (!spec->neededFrom && spec->kind != ReadingKind::Figure),
             "enters a figure that nothing asks for");
-    blameIf(operation->reading(e.key, e.place) != nullptr,
-            "changes a figure that a reading was taken against");
+    return operation;
+}
+
+void Auditor::operator()(const FigureSet& e)
+{
+    if (const Operation* operation = judgeFigure(e))
+        blameIf(isFigureInUse(*operation, e.key, e.place),
+                "changes a figure that a reading was taken against, or that was corrected");
+}
+
+void Auditor::operator()(const FigureCorrected& e)
+{
+    const Operation* operation = judgeFigure(e);
+    blameIf(e.reason.isEmpty(), "corrects without a reason");
+    if (operation == nullptr)
+        return;
+    blameIf(operation->figure(e.key, e.place) == nullptr, "corrects a figure that nobody entered");
+    blameIf(operation->state == OperationState::AwaitingCheck && operation->isSigned(),
+            "corrects a figure that was signed against");
+    blameIf(checksOwnWork(m_car, *operation, m_entry.by, m_site.rules),
+            "corrects at a check of the person's own work");
+    if (isSafetyFigure(m_car, *operation, e.key, e.place))
+        wantsSecondPerson(figureRecorders(*operation, e.key, e.place, m_entry.by), e.evidence,
+                          "corrects a safety figure");
 }
 
 void Auditor::operator()(const ReadingTaken& e)

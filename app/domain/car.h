@@ -205,6 +205,7 @@ struct Figure
     QString source;
     PersonId by;
     Moment at;
+    QString correction = {}; ///< reason, when this one corrects an earlier one
     friend bool operator==(const Figure&, const Figure&) = default;
 };
 

@@ -145,6 +145,17 @@ public:
             o->figures.push_back({e.key, e.place, e.value, e.source, by(), at()});
     }
 
+    void operator()(const FigureCorrected& e)
+    {
+        Operation* o = op(e.operation);
+        if (o == nullptr)
+            return;
+        o->figures.push_back({e.key, e.place, e.value, e.source, by(), at(), e.reason});
+        for (Reading& reading : o->readings)
+            if (reading.key == e.key && reading.place == e.place)
+                reading.superseded = true;
+    }
+
     void operator()(const ReadingTaken& e)
     {
         addReading(e.operation, {e.reading,

@@ -233,6 +233,18 @@ struct CorrectReading
     ToolId tool = {}; ///< null: the tool of the corrected reading, as it was then
 };
 
+/// The figure was typed or looked up wrongly; what was read against it has to be read again.
+struct CorrectFigure
+{
+    OperationId operation;
+    QString key;
+    PlaceId place;
+    int value = 0;
+    QString source;
+    QString reason;
+    PhotoId evidence;
+};
+
 struct AttachPhoto
 {
     static constexpr const char* type = "attach-photo";
@@ -390,6 +402,6 @@ using CarCommand = OneOf<std::variant<
     car::MoveCar, car::Release, car::LeaveUnreleased, car::BringBack, car::LinkDuplicate,
     car::CloseDuplicate, car::RecordTyre, car::RecordPaintDepth, car::ConfirmRepair,
     car::ReadOdometer, car::TakeOut, car::PlanWork, car::TakeSpeech, car::DropDraft,
-    car::RemovePhotos, car::ChangeDue>>;
+    car::RemovePhotos, car::ChangeDue, car::CorrectFigure>>;
 
 } // namespace ramplight

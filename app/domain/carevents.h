@@ -24,7 +24,7 @@ using CarEvent = OneOf<std::variant<
     OperationBlocked, OperationUnblocked, SentOut, ReceivedBack, IsolationSet, IsolationLifted,
     CarMoved, CarReleased, CarHeldAgain, CarLeft, CarBroughtBack, DuplicateLinked, TyreRecorded,
     PaintDepthRecorded, OdometerRead, OperationTakenOut, WorkPlanned, WalkRoundRead, DraftDecided,
-    PhotosRemoved, DueChanged, FindingAnswered>>;
+    PhotosRemoved, DueChanged, FindingAnswered, FigureCorrected>>;
 
 /// An event as the ledger holds it.
 struct CarEnvelope

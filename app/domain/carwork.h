@@ -159,6 +159,7 @@ MaybeRefusal on(CarWork& work, const car::LiftIsolation& c);
 MaybeRefusal on(CarWork& work, const car::AttachPhoto& c);
 // measuring.cpp
 MaybeRefusal on(CarWork& work, const car::SetFigure& c);
+MaybeRefusal on(CarWork& work, const car::CorrectFigure& c);
 MaybeRefusal on(CarWork& work, const car::TakeReading& c);
 MaybeRefusal on(CarWork& work, const car::CorrectReading& c);
 // signing.cpp

@@ -148,6 +148,43 @@ std::optional<Refusal> whyReadingStands(const CarState& car, const Operation& op
          QStringLiteral("%1; %2").arg(whenAgain(operation, reading, holds, left, rules), misread)}};
 }
 
+bool isSafetyFigure(const CarState& car, const Operation& operation, const QString& key,
+                    const PlaceId& place)
+{
+    Reading asked;
+    asked.place = place;
+    const Reading* taken = operation.reading(key, place);
+    return isSafetyReading(car, operation, taken == nullptr ? asked : *taken);
+}
+
+bool isFigureInUse(const Operation& operation, const QString& key, const PlaceId& place)
+{
+    const Figure* standing = operation.figure(key, place);
+    return operation.reading(key, place) != nullptr ||
+           (standing != nullptr && !standing->correction.isEmpty());
+}
+
+std::set<PersonId> figureRecorders(const Operation& operation, const QString& key,
+                                   const PlaceId& place, PersonId by)
+{
+    std::set<PersonId> people;
+    const Reading* taken = operation.reading(key, place);
+    if (taken != nullptr)
+        people = operation.recorders(taken->id);
+    bool slip = taken == nullptr;
+    for (auto it = operation.figures.rbegin(); it != operation.figures.rend(); ++it) {
+        if (it->key != key || it->place != place)
+            continue;
+        const bool first = it->correction.isEmpty();
+        slip = slip && it->by == by && !first;
+        if (!slip)
+            people.insert(it->by);
+        if (first)
+            break;
+    }
+    return people;
+}
+
 const ReadingSpec* readAgainstFigureOf(const Operation& operation, PersonId person)
 {
     for (const ReadingSpec& spec : operation.spec->readings) {

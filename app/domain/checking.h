@@ -5,6 +5,8 @@
 #include "domain/car.h"
 #include "domain/site.h"
 
+#include <set>
+
 // What deciding and auditing ask alike about checks and limits. Pure functions.
 namespace ramplight {
 
@@ -38,6 +40,16 @@ namespace ramplight {
                                                       const Operation& operation,
                                                       const Reading& reading, PersonId by,
                                                       const HouseRules& rules);
+/// Safety hangs on a figure of this car: as on what is read against it.
+[[nodiscard]] bool isSafetyFigure(const CarState& car, const Operation& operation,
+                                  const QString& key, const PlaceId& place);
+/// Somebody read against it, or two people agreed on it: it is corrected, not typed over.
+[[nodiscard]] bool isFigureInUse(const Operation& operation, const QString& key,
+                                 const PlaceId& place);
+/// Whose word goes when this person corrects a figure: who entered it and corrected it since, and
+/// who read against it. A slip in a correction of one's own is one's own as long as nobody did.
+[[nodiscard]] std::set<PersonId> figureRecorders(const Operation& operation, const QString& key,
+                                                 const PlaceId& place, PersonId by);
 /// What was read against a figure of this car that this person had entered: they sign nothing that
 /// rests on it. Null: nothing was.
 [[nodiscard]] const ReadingSpec* readAgainstFigureOf(const Operation& operation, PersonId person);

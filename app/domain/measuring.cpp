@@ -111,17 +111,9 @@ tl::expected<ToolUsed, Refusal> toolFor(const CarWork& work, const ReadingSpec& 
     return ToolUsed{tool->id, tool->number, tool->nextCalibration};
 }
 
-void openFollowUpOf(CarWork& work, const Operation& operation, const Judged& judged,
-                    const PlaceId& place, ReadingId reading)
-{
-    if (const OperationSpec* spec = work.catalogue().find(judged.opens))
-        work.open(*spec, place.isEmpty() ? operation.place : place,
-                  {Origin::Reading, {}, {}, {}, {reading}});
-}
-
-} // namespace
-
-MaybeRefusal on(CarWork& work, const car::SetFigure& c)
+/// Who may enter a figure of this car, for what, and what it cannot be without.
+template <class Command>
+MaybeRefusal mayEnter(const CarWork& work, const Command& c)
 {
     if (auto no = work.needsAny({Right::Check, Right::Manage}))
         return no;
@@ -138,9 +130,56 @@ MaybeRefusal on(CarWork& work, const car::SetFigure& c)
         return Refusal{RefusalId::ValueOutOfRange, {titleOf(work, *spec, c.place)}};
     if (c.source.trimmed().isEmpty())
         return Refusal{RefusalId::FieldMissing, {QStringLiteral("where the figure was looked up")}};
-    if (operation->reading(c.key, c.place) != nullptr)
+    return std::nullopt;
+}
+
+void openFollowUpOf(CarWork& work, const Operation& operation, const Judged& judged,
+                    const PlaceId& place, ReadingId reading)
+{
+    if (const OperationSpec* spec = work.catalogue().find(judged.opens))
+        work.open(*spec, place.isEmpty() ? operation.place : place,
+                  {Origin::Reading, {}, {}, {}, {reading}});
+}
+
+} // namespace
+
+MaybeRefusal on(CarWork& work, const car::SetFigure& c)
+{
+    if (auto no = mayEnter(work, c))
+        return no;
+    if (isFigureInUse(*work.car().operation(c.operation), c.key, c.place))
         return Refusal{RefusalId::FigureInUse, {}};
     work.add(FigureSet{c.operation, c.key, c.place, c.value, c.source.trimmed()});
+    return std::nullopt;
+}
+
+MaybeRefusal on(CarWork& work, const car::CorrectFigure& c)
+{
+    if (auto no = mayEnter(work, c))
+        return no;
+    const Operation operation = *work.car().operation(c.operation);
+    const ReadingSpec& spec = *specOf(operation, c.key);
+    // Whoever signed did so by the wrong figure: that goes back first.
+    if (operation.state == OperationState::AwaitingCheck && operation.isSigned())
+        return Refusal{RefusalId::OperationNotOpen, {work.titleOf(operation)}};
+    if (operation.figure(c.key, c.place) == nullptr)
+        return Refusal{RefusalId::LimitMissing,
+                       {titleOf(work, spec, c.place),
+                        words(spec.neededFrom.value_or(LimitOwner::VehicleData))}};
+    const QString reason = c.reason.trimmed();
+    if (reason.isEmpty())
+        return Refusal{RefusalId::ReasonMissing, {}};
+    if (auto no = work.mayCheck(operation))
+        return no;
+    if (isSafetyFigure(work.car(), operation, c.key, c.place))
+        if (auto no = work.maySafelyCorrect(
+                figureRecorders(operation, c.key, c.place, work.actor()), c.evidence))
+            return no;
+    work.add(FigureCorrected{c.operation, c.key, c.place, c.value, c.source.trimmed(), reason,
+                             c.evidence});
+    // What was read is not judged anew: where a tool was set to the figure, it was set wrongly.
+    if (const Reading* taken = operation.reading(c.key, c.place))
+        work.detach(taken->id, reason);
     return std::nullopt;
 }
 

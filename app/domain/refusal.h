@@ -63,7 +63,7 @@ enum class RefusalId {
     LimitMissing,         ///< this car's limit or figure is not entered
     FigureBySigner,       ///< who entered the figure cannot sign against it
     FigureDiffers,        ///< the value is not this car's figure
-    FigureInUse,          ///< a reading was already taken against it
+    FigureInUse,          ///< read against or corrected already: it is corrected
     EvidenceOpen,         ///< readings or photos are missing
     ReadingOutside,       ///< a reading is outside its limit and was not measured again
     AnswerForbidsClosing, ///< with this answer it cannot close

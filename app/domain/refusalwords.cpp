@@ -114,12 +114,12 @@ const char* sentence(RefusalId id)
         return QT_TRANSLATE_NOOP(
             "ramplight", "You entered the figure for: %1. Somebody else must sign against it.");
     case RefusalId::FigureDiffers:
-        return QT_TRANSLATE_NOOP(
-            "ramplight", "The figure for this car is %1. Set the tool to it and do it again.");
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "The figure for this car is %1. Set the tool to it and do it "
+                                 "again. If the figure is wrong, it is put right first.");
     case RefusalId::FigureInUse:
-        return QT_TRANSLATE_NOOP(
-            "ramplight",
-            "A reading was already taken against this figure. Reopen the operation to change it.");
+        return QT_TRANSLATE_NOOP("ramplight", "This figure was read against or corrected already. "
+                                              "If it is wrong, correct it, with the reason.");
     case RefusalId::EvidenceOpen:
         return QT_TRANSLATE_NOOP("ramplight", "Still missing: %1.");
     case RefusalId::ReadingOutside:

@@ -177,6 +177,25 @@ struct FigureSet
     friend bool operator==(const FigureSet&, const FigureSet&) = default;
 };
 
+/// The one before stays beside it; what was read against that counts no longer.
+struct FigureCorrected
+{
+    static constexpr const char* type = "figure-corrected";
+    OperationId operation;
+    QString key;
+    PlaceId place;
+    int value = 0;
+    QString source;
+    QString reason;
+    PhotoId evidence;
+    static constexpr auto fields = fieldList(
+        field("operation", &FigureCorrected::operation), field("key", &FigureCorrected::key),
+        field("place", &FigureCorrected::place), field("value", &FigureCorrected::value),
+        field("source", &FigureCorrected::source), field("reason", &FigureCorrected::reason),
+        field("evidence", &FigureCorrected::evidence));
+    friend bool operator==(const FigureCorrected&, const FigureCorrected&) = default;
+};
+
 struct ReadingTaken
 {
     static constexpr const char* type = "reading-taken";

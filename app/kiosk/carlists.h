@@ -164,6 +164,10 @@ struct ReadingRow
     bool figureMissing = false;
     QString figureFrom;  ///< "vehicle data": who is to be asked
     QString figureWords; ///< "120 Nm, maker's data sheet, Oskar"
+    QString figureSource;
+    bool figureOpen = false;    ///< its work is open: a wrong one can be put right
+    bool figureInUse = false;   ///< by a correction, with the reason; otherwise typed over
+    bool figureAnother = false; ///< by somebody else than whose word it is, with a photo
     QStringList optionIds;
     QStringList optionTitles;
     QStringList optionWords; ///< beside an option: "stays open", "opens ..."; may be empty

@@ -213,12 +213,12 @@ public:
     }
     HistoryWords operator()(const FigureSet& e) const
     {
-        const ReadingSpec* spec = specOf(e.operation, e.key);
-        return about(e.operation, say("This car's figure entered"),
-                     dotted({spec == nullptr ? e.key : spec->title, placeWordsOf(e.place),
-                             spec == nullptr ? QString::number(e.value)
-                                             : valueWords(e.value, spec->decimals, spec->unit),
-                             e.source}));
+        return about(e.operation, say("This car's figure entered"), figure(e));
+    }
+    HistoryWords operator()(const FigureCorrected& e) const
+    {
+        return about(e.operation, say("This car's figure corrected"),
+                     dotted({figure(e), e.reason}));
     }
     HistoryWords operator()(const ReadingTaken& e) const
     {
@@ -336,6 +336,16 @@ private:
             return nullptr;
         const auto found = std::ranges::find(operation->spec->readings, key, &ReadingSpec::key);
         return found == operation->spec->readings.end() ? nullptr : &*found;
+    }
+
+    template <class Event>
+    [[nodiscard]] QString figure(const Event& e) const
+    {
+        const ReadingSpec* spec = specOf(e.operation, e.key);
+        return dotted({spec == nullptr ? e.key : spec->title, placeWordsOf(e.place),
+                       spec == nullptr ? QString::number(e.value)
+                                       : valueWords(e.value, spec->decimals, spec->unit),
+                       e.source});
     }
 
     [[nodiscard]] QString reading(OperationId id, const QString& key, const PlaceId& place,

@@ -187,6 +187,8 @@ public:
     Q_INVOKABLE void chooseTool(const QString& rowId, int toolId);
     /// This car's figure or limit, with where it was looked up.
     Q_INVOKABLE void setFigure(const QString& rowId, const QString& text, const QString& source);
+    Q_INVOKABLE void correctFigure(const QString& rowId, const QString& text, const QString& source,
+                                   const QString& reason, const QString& photoId);
     Q_INVOKABLE void correctReading(int readingId, const QString& text, const QString& reason,
                                     const QString& photoId);
     /// moment: before, during, after.

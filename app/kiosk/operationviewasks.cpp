@@ -111,6 +111,22 @@ void OperationView::setFigure(const QString& rowId, const QString& text, const Q
                                        source.trimmed()}});
 }
 
+void OperationView::correctFigure(const QString& rowId, const QString& text, const QString& source,
+                                  const QString& reason, const QString& photoId)
+{
+    const QString what = QStringLiteral("correctFigure");
+    PlaceId place;
+    if (const ReadingSpec* spec = specOf(rowId, place))
+        if (const auto value = parse(*spec, text, what))
+            send(what, {car::CorrectFigure{m_id,
+                                           spec->key,
+                                           place,
+                                           value->number.value_or(0),
+                                           source.trimmed(),
+                                           reason.trimmed(),
+                                           {photoId}}});
+}
+
 void OperationView::correctReading(int readingId, const QString& text, const QString& reason,
                                    const QString& photoId)
 {

@@ -59,8 +59,10 @@ void showFigure(ReadingRow& row, const Operation& operation, const ReadingSpec& 
     row.figureMissing = row.figureNeeded && figure == nullptr;
     if (spec.neededFrom)
         row.figureFrom = words(*spec.neededFrom);
-    if (figure != nullptr)
+    if (figure != nullptr) {
         row.figureWords = figureWordsOf(spec, *figure, book);
+        row.figureSource = figure->source;
+    }
     if (figure != nullptr && spec.kind == ReadingKind::Limit) {
         Limit own;
         own.owner = spec.neededFrom.value_or(LimitOwner::VehicleData);
@@ -191,6 +193,11 @@ void tellWhatStands(std::vector<ReadingRow>& rows, const CarState& car, const Op
 {
     const bool isSigned = operation.state == OperationState::AwaitingCheck && operation.isSigned();
     for (ReadingRow& row : rows) {
+        const PlaceId place{row.placeId};
+        row.figureOpen =
+            operation.isOpen() && !isSigned && operation.figure(row.readingKey, place) != nullptr;
+        row.figureInUse = isFigureInUse(operation, row.readingKey, place);
+        row.figureAnother = isSafetyFigure(car, operation, row.readingKey, place);
         const auto reading =
             std::ranges::find(operation.readings, ReadingId{row.readingId}, &Reading::id);
         if (!row.hasValue || reading == operation.readings.end())

@@ -17,7 +17,8 @@ namespace ramplight {
 [[nodiscard]] std::vector<ReadingRow> readingRows(const Operation& operation,
                                                   const Catalogue& catalogue, const SiteBook& book,
                                                   const ToolChoice& tools, Moment now);
-/// Which of these values are not taken anew by this person, and how they are corrected. Nobody
+/// Which of these values are not taken anew by this person, and how they and their figures are
+/// corrected. Nobody
 /// signed in may be whoever read it.
 void tellWhatStands(std::vector<ReadingRow>& rows, const CarState& car, const Operation& operation,
                     PersonId person, const HouseRules& rules);

@@ -107,6 +107,8 @@ RecordFigure figureOf(const Operation& operation, const Figure& figure, const Ho
             figure.source,
             figure.by,
             figure.at,
+            figure.correction,
+            operation.figure(figure.key, figure.place) == &figure,
             capital(placed(spec.title, figure.place, rules)),
             valueWords(figure.value, spec.decimals, spec.unit)};
 }

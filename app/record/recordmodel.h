@@ -123,13 +123,16 @@ struct RecordFigure
     QString source;
     PersonId by;
     Moment at;
+    QString correction; ///< reason, when it corrects an earlier one
+    bool counts = true; ///< nobody typed or corrected it anew
     QString title;
     QString valueWords;
 
-    static constexpr auto fields =
-        fieldList(field("key", &RecordFigure::key), field("place", &RecordFigure::place),
-                  field("value", &RecordFigure::value), field("source", &RecordFigure::source),
-                  field("by", &RecordFigure::by), field("at", &RecordFigure::at));
+    static constexpr auto fields = fieldList(
+        field("key", &RecordFigure::key), field("place", &RecordFigure::place),
+        field("value", &RecordFigure::value), field("source", &RecordFigure::source),
+        field("by", &RecordFigure::by), field("at", &RecordFigure::at),
+        field("correction", &RecordFigure::correction), field("counts", &RecordFigure::counts));
     friend bool operator==(const RecordFigure&, const RecordFigure&) = default;
 };
 

@@ -41,10 +41,7 @@ public:
                  QStringLiteral("%1, %2 · %3")
                      .arg(m_model.nameOf(stretch.person), m_times.brief(stretch.start),
                           stretchWords(m_model, stretch)));
-        for (const RecordFigure& figure : m_operation.figures)
-            line(say("Figures"), say("%1: %2, from %3; entered by %4, %5")
-                                     .arg(figure.title, figure.valueWords, figure.source,
-                                          m_model.nameOf(figure.by), m_times.brief(figure.at)));
+        figures();
         readings();
         steps();
         signatures();
@@ -73,6 +70,20 @@ private:
             line(say("Because of"), found.join(QStringLiteral("; ")));
         if (!m_operation.reason.isEmpty())
             line(say("Because of"), m_operation.reason);
+    }
+
+    void figures()
+    {
+        for (const RecordFigure& figure : m_operation.figures) {
+            QString text = say("%1: %2, from %3; entered by %4, %5")
+                               .arg(figure.title, figure.valueWords, figure.source,
+                                    m_model.nameOf(figure.by), m_times.brief(figure.at));
+            if (!figure.correction.isEmpty())
+                text += say(". Corrects an earlier one: %1").arg(figure.correction);
+            if (!figure.counts)
+                text += say(". Counts no longer");
+            line(say("Figures"), text, figure.counts ? Tone::Ink : Tone::Muted);
+        }
     }
 
     /// Who took them stands once below those that were taken together.

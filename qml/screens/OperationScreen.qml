@@ -373,6 +373,7 @@ ScreenFrame {
             rows: readings
             onCompleted: root.photosInTurn()
             onCorrectionWanted: line => correction.openFor(line)
+            onFigureWrong: line => correction.openForFigure(line)
         },
         ReadingCorrection {
             id: correction

@@ -7,9 +7,9 @@ import Ramplight.Controls
 import Ramplight.Kiosk
 import Ramplight.Theme
 
-// Puts a reading right that was wrong: what it really is, why and, where safety hangs on it, a photo
-// that shows it. The first one stays on record. Fills its parent.
-//   shell;  openFor(ReadingLine line)
+// Puts a reading right that was wrong, or the figure that it was held against: what it really is, why
+// and, where safety hangs on it, a photo that shows it. The first one stays on record. Fills its parent.
+//   shell;  openFor(ReadingLine line), openForFigure(ReadingLine line)
 Item {
     id: root
 
@@ -17,6 +17,8 @@ Item {
     readonly property OperationView operation: shell.operation
     readonly property bool shown: sheet.shown
     property int readingId: 0
+    property string figureRow: ""
+    readonly property bool ofFigure: figureRow.length > 0
     property int input: 0
     property string unit: ""
     property int decimals: 0
@@ -31,12 +33,24 @@ Item {
     readonly property string value: digits ? (pad.complete ? pad.text : "") : input === ReadingKinds.Choice ? chosen : words.text.trim()
 
     function openFor(line: ReadingLine): void {
+        root.figureRow = ""
+        root.was = line.valueWords + ", " + line.byWords
+        root.another = line.another
+        root.show(line)
+    }
+
+    function openForFigure(line: ReadingLine): void {
+        root.figureRow = line.rowId
+        root.was = line.figureWords
+        root.another = line.figureAnother
+        root.show(line)
+    }
+
+    function show(line: ReadingLine): void {
         root.readingId = line.readingId
         root.input = line.input
         root.unit = line.unitWords
         root.decimals = line.decimals
-        root.was = line.valueWords + ", " + line.byWords
-        root.another = line.another
         root.optionIds = line.optionIds
         root.optionTitles = line.optionTitles
         root.chosen = ""
@@ -44,19 +58,34 @@ Item {
         root.photoAsked = false
         pad.text = ""
         words.text = ""
+        source.text = ""
         why.clear()
         root.operation.ask.dismiss()
         sheet.title = line.heading
         sheet.shown = true
     }
 
+    function told(): string {
+        if (!root.ofFigure)
+            return root.another ? qsTr("%1. It stays on record. Safety hangs on it: somebody else than who read it corrects it.").arg(root.was)
+                : qsTr("%1. It stays on record.").arg(root.was)
+        const figure = qsTr("This car's figure was: %1. It stays on record, and what was read against it is read again. Somebody with the right to manage or check corrects it, and cannot sign against it.").arg(root.was)
+        return root.another ? qsTr("%1 Safety hangs on it: neither who entered it nor who read against it.").arg(figure) : figure
+    }
+
     function missing(): string {
-        return root.value.length === 0 ? qsTr("what it really is") : why.reason.length === 0 ? qsTr("why")
+        return root.value.length === 0 ? qsTr("what it really is")
+            : root.ofFigure && source.text.trim().length === 0 ? qsTr("where it was looked up")
+            : why.reason.length === 0 ? qsTr("why")
             : root.another && root.photoId.length === 0 ? qsTr("the photo") : ""
     }
 
     function correct(): void {
-        if (root.missing().length === 0 && !root.operation.ask.busy && !root.shell.car.ask.busy)
+        if (root.missing().length > 0 || root.operation.ask.busy || root.shell.car.ask.busy)
+            return
+        if (root.ofFigure)
+            root.operation.correctFigure(root.figureRow, root.value, source.text, why.reason, root.photoId)
+        else
             root.operation.correctReading(root.readingId, root.value, why.reason, root.photoId)
     }
 
@@ -66,7 +95,7 @@ Item {
         target: root.operation.ask
 
         function onDone(what: string): void {
-            if (what === "correctReading")
+            if (what === "correctReading" || what === "correctFigure")
                 sheet.shown = false
         }
     }
@@ -84,7 +113,7 @@ Item {
     DialogSheet {
         id: sheet
 
-        sheetWidth: Math.min(Theme.mm(240), width - 2 * Theme.margin)
+        sheetWidth: Math.min(Theme.mm(270), width - 2 * Theme.margin)
         onDismissed: sheet.shown = false
 
         Column {
@@ -93,8 +122,7 @@ Item {
 
             Label {
                 width: parent.width
-                text: root.another ? qsTr("%1. It stays on record. Safety hangs on it: somebody else than who read it corrects it.").arg(root.was)
-                    : qsTr("%1. It stays on record.").arg(root.was)
+                text: root.told()
                 wrapMode: Text.WordWrap
             }
 
@@ -164,11 +192,21 @@ Item {
                     width: root.digits ? Math.max(Theme.mm(80), parent.width - pad.width - Theme.module) : parent.width
                     spacing: Theme.module
 
+                    Field {
+                        id: source
+
+                        width: parent.width
+                        visible: root.ofFigure
+                        height: visible ? implicitHeight : 0
+                        label: qsTr("Where it was looked up")
+                    }
+
                     ReasonChips {
                         id: why
 
                         width: parent.width
-                        reasons: [qsTr("typed wrongly"), qsTr("misread"), qsTr("read at the wrong place")]
+                        reasons: root.ofFigure ? [qsTr("typed wrongly"), qsTr("the wrong line"), qsTr("of another car")]
+                            : [qsTr("typed wrongly"), qsTr("misread"), qsTr("read at the wrong place")]
                     }
 
                     ActionButton {

@@ -26,6 +26,10 @@ ReadingRow {
     required property bool figureNeeded
     required property string figureFrom
     required property string figureWords
+    required property string figureSource
+    required property bool figureOpen
+    required property bool figureInUse
+    required property bool figureAnother
     required property string earlierWords
     required property list<string> optionIds
     required property list<string> optionTitles

@@ -11,7 +11,8 @@ import Ramplight.Theme
 // one is taken the next empty one comes by itself.
 //   operation, rows (Repeater of ReadingLine);  startAt(int index), or the first empty one with -1
 //   signals completed(): the last empty one of those that startAt(-1) began with was taken;
-//   correctionWanted(ReadingLine line): it stands, and was wrong
+//   correctionWanted(ReadingLine line): it stands, and was wrong;  figureWrong(ReadingLine line): so is
+//   the figure that it was held against
 TellingSheet {
     id: root
 
@@ -21,7 +22,9 @@ TellingSheet {
     property ReadingLine line: null
     property bool inTurn: false
     readonly property bool stands: line !== null && line.standsWords.length > 0
-    readonly property bool asksFigure: line !== null && line.figureMissing && !stands
+    // A wrong figure that nobody read against is typed over.
+    property bool retyping: false
+    readonly property bool asksFigure: line !== null && !stands && (line.figureMissing || retyping)
     readonly property bool digits: line !== null && line.input <= ReadingKinds.Record && !stands
 
     low: true
@@ -32,6 +35,7 @@ TellingSheet {
 
     signal completed
     signal correctionWanted(ReadingLine line)
+    signal figureWrong(ReadingLine line)
 
     function startAt(index: int): void {
         root.inTurn = index < 0
@@ -58,6 +62,7 @@ TellingSheet {
         }
         root.at = index
         root.line = root.lineAt(index)
+        root.retyping = false
         pad.text = ""
         figurePad.text = ""
         source.text = ""
@@ -77,6 +82,20 @@ TellingSheet {
         root.shown = false
         root.at = -1
         root.line = null
+        root.retyping = false
+    }
+
+    function putFigureRight(): void {
+        const line = root.line
+        if (line.figureInUse) {
+            root.stop()
+            root.figureWrong(line)
+            return
+        }
+        root.operation.ask.dismiss()
+        root.retyping = true
+        source.text = line.figureSource
+        figurePad.forceActiveFocus()
     }
 
     function take(text: string): void {
@@ -131,11 +150,36 @@ TellingSheet {
         Label {
             width: parent.width
             visible: text.length > 0
-            text: root.line === null ? "" : root.asksFigure
+            text: root.line === null ? "" : root.retyping
+                ? qsTr("It was: %1. Somebody with the right to manage or check enters it, and cannot sign against it.").arg(root.line.figureWords)
+                : root.asksFigure
                 ? qsTr("This car's figure is not entered. It comes from: %1. Who enters it cannot sign against it.").arg(root.line.figureFrom)
+                : root.line.input === ReadingKinds.Figure && root.line.figureWords.length > 0 ? "" // below
                 : root.line.limitWords
             wrapMode: Text.WordWrap
             muted: true
+        }
+
+        Row {
+            width: parent.width
+            visible: root.line !== null && root.line.figureWords.length > 0 && !root.asksFigure
+            spacing: Theme.module
+
+            Label {
+                width: parent.width - (wrong.visible ? wrong.width + parent.spacing : 0)
+                anchors.verticalCenter: parent.verticalCenter
+                text: root.line !== null ? qsTr("This car's figure: %1").arg(root.line.figureWords) : ""
+                wrapMode: Text.WordWrap
+            }
+
+            ActionButton {
+                id: wrong
+
+                paper: true
+                visible: root.line !== null && root.line.figureOpen
+                text: qsTr("The figure is wrong")
+                onTapped: root.putFigureRight()
+            }
         }
 
         // Several tools of the kind are in date: with which of them? Asked once for each person.

@@ -31,8 +31,8 @@ const std::array<const char*, commandKinds>& commandNames()
         "Release",        "LeaveUnreleased", "BringBack",         "LinkDuplicate",
         "CloseDuplicate", "RecordTyre",      "RecordPaintDepth",  "ConfirmRepair",
         "ReadOdometer",   "TakeOut",         "PlanWork",          "TakeSpeech",
-        "DropDraft",      "RemovePhotos",    "ChangeDue"};
-    static_assert(kindOf<car::ChangeDue>() == commandKinds - 1);
+        "DropDraft",      "RemovePhotos",    "ChangeDue",         "CorrectFigure"};
+    static_assert(kindOf<car::CorrectFigure>() == commandKinds - 1);
     static_assert(kindOf<car::SignOff>() == 20 && kindOf<car::Release>() == 32);
     return names;
 }
@@ -254,6 +254,14 @@ CarCommand RandomCommands::work(const CarState& car, std::size_t kind)
                              {}};
     case kindOf<car::SetFigure>():
         return car::SetFigure{id, key, place, 100 + m_dice.below(40), why};
+    case kindOf<car::CorrectFigure>():
+        return car::CorrectFigure{id,
+                                  key,
+                                  place,
+                                  100 + m_dice.below(40),
+                                  QStringLiteral("book"),
+                                  why,
+                                  m_dice.oneIn(4) ? PhotoId{} : m_bench.photo()};
     case kindOf<car::TakeReading>():
         return car::TakeReading{id, key, place, spec == nullptr ? ReadingValue{} : value(*spec)};
     case kindOf<car::CorrectReading>(): {

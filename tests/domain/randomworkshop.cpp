@@ -230,9 +230,21 @@ void RandomWorkshop::prove(const CarId& id, OperationId number, PersonId who)
                 : spec.unit == Unit::Volt        ? test::number(0)
                 : spec.key == QLatin1String("run-out") ? test::number(5)
                                                        : test::number(120);
-            ask(who, id,
-                car::TakeReading{number, spec.key, place,
-                                 m_dice.oneIn(12) ? m_commands.value(spec) : good});
+            const auto read = [&] {
+                ask(who, id,
+                    car::TakeReading{number, spec.key, place,
+                                     m_dice.oneIn(12) ? m_commands.value(spec) : good});
+            };
+            read();
+            if (!spec.neededFrom || !m_dice.oneIn(6))
+                continue;
+            ask(m_dice.oneIn(3)   ? m_bench.manager
+                : m_dice.oneIn(2) ? m_bench.checker
+                                  : m_bench.technician,
+                id,
+                car::CorrectFigure{number, spec.key, place, 120, QStringLiteral("data book"),
+                                   QStringLiteral("another line"), m_bench.photo()});
+            read();
         }
     }
     for (const PhotoSpec& spec : operation.spec->photos)

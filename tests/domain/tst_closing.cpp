@@ -270,18 +270,6 @@ private slots:
         QCOMPARE(bench.ask(bench.checker, id, car::SignOff{op, {}}), no(RefusalId::FigureBySigner));
     }
 
-    void figure_withAReadingAgainstIt_isFixed()
-    {
-        Workbench bench;
-        const CarId id = bench.appraised();
-        const OperationId op = fixingCheck(bench, id);
-        bench.start(id, op, bench.checker);
-        bench.must(bench.manager, id, car::SetFigure{op, "torque", {}, 120, "data book"});
-        bench.must(bench.checker, id, car::TakeReading{op, "torque", {}, number(120)});
-        QCOMPARE(bench.ask(bench.manager, id, car::SetFigure{op, "torque", {}, 90, "guess"}),
-                 no(RefusalId::FigureInUse));
-    }
-
     // ---- answers, records, words
 
     void reading_value_mustBeOneThatItCanHave_data()

@@ -106,6 +106,7 @@ const std::map<QString, QString>& expectedRows()
         {QStringLiteral("HandOver, one's own"), QStringLiteral("xxxxxx")},
         {QStringLiteral("HandOver, somebody's"), QStringLiteral("----x-")},
         {QStringLiteral("SetFigure"), QStringLiteral("---xx-")},
+        {QStringLiteral("CorrectFigure"), QStringLiteral("---xx-")},
         {QStringLiteral("TakeReading, in the bays"), QStringLiteral("--x---")},
         {QStringLiteral("TakeReading, in the bays without the skill"), QStringLiteral("------")},
         {QStringLiteral("TakeReading, in the office"), QStringLiteral("-x--x-")},
@@ -360,6 +361,13 @@ private:
              car::CorrectMinutes{inspection, bench.operation(id, inspection).segments.front().id,
                                  20, QStringLiteral("forgot to pause")});
         bench.must(bench.mechanic, id, car::StartWork{inspection});
+        bench.must(bench.manager, id,
+                   car::SetFigure{inspection, QStringLiteral("disc"), at("brakes-front"), 2250,
+                                  QStringLiteral("data book")});
+        does(bench.checker, id,
+             car::CorrectFigure{inspection, QStringLiteral("disc"), at("brakes-front"), 225,
+                                QStringLiteral("data book"), QStringLiteral("a nought too many"),
+                                bench.photo()});
         bench.must(
             bench.painter, id,
             car::OpenOperation{QStringLiteral("touch-in"), at("bonnet"), QStringLiteral("chips")});

@@ -167,6 +167,16 @@ void TestHistoryWords::entry_saysWhatAndDetail_data()
         "tread · near side rear tyre · 2.6 mm · outside its limit · figures swapped");
     row("figure", FigureSet{m_fixing, QStringLiteral("torque"), {}, 120, QStringLiteral("book")},
         "This car's figure entered: Wheel fixings", "torque · 120 N·m · book");
+    row("figure corrected",
+        FigureCorrected{m_fixing,
+                        QStringLiteral("torque"),
+                        {},
+                        120,
+                        QStringLiteral("book"),
+                        QStringLiteral("a nought left out"),
+                        {}},
+        "This car's figure corrected: Wheel fixings",
+        "torque · 120 N·m · book · a nought left out");
     row("photo of the car", PhotoAttached{{}, PhotoMoment::Before, test::at("roof"), {}, {}},
         "Photo", "before · roof");
     row("photo of work", PhotoAttached{{}, PhotoMoment::After, {}, m_valet, {}},

@@ -24,7 +24,6 @@ private slots:
     void typedNonsense_isRefusedBeforeItIsAsked();
     void measuredAgain_keepsTheEarlierValue();
     void reading_isCorrected();
-    void figure_isNeededFirst_andSaysWhoEnteredIt();
     void choice_saysWhatItOpens();
     void photoNeeds_areFilledInOrder();
     void samePictureAgain_isTold_ofTheSameWorkOnly();
@@ -159,30 +158,6 @@ void TestOperationEvidence::reading_isCorrected()
     QCOMPARE(scene.reading("lining@brakes-front", "valueWords").toString(),
              QStringLiteral("12.0 mm"));
     QVERIFY(scene.reading("lining@brakes-front", "readingId").toInt() != id);
-}
-
-void TestOperationEvidence::figure_isNeededFirst_andSaysWhoEnteredIt()
-{
-    OperationScene scene("inspection");
-    const QString disc = QStringLiteral("disc@brakes-front");
-    QVERIFY(scene.reading("disc@brakes-front", "figureNeeded").toBool());
-    QVERIFY(scene.reading("disc@brakes-front", "figureMissing").toBool());
-    QCOMPARE(scene.reading("disc@brakes-front", "figureFrom").toString(),
-             QStringLiteral("vehicle maker's data"));
-    QCOMPARE(scene.reading("disc@brakes-front", "limitWords").toString(),
-             QStringLiteral("to be entered from: vehicle maker's data"));
-    scene.kiosk.signIn(scene.kiosk.bench.checker);
-    scene.view->setFigure(disc, QStringLiteral("22.5"), QStringLiteral(" data sheet "));
-    QCOMPARE(scene.answer(), done);
-    scene.kiosk.settle();
-    QVERIFY(!scene.reading("disc@brakes-front", "figureMissing").toBool());
-    QCOMPARE(scene.reading("disc@brakes-front", "figureWords").toString(),
-             QStringLiteral("22.5 mm, data sheet, Wanda"));
-    QCOMPARE(scene.reading("disc@brakes-front", "limitWords").toString(),
-             QStringLiteral("at least 22.5 mm (vehicle maker's data)"));
-    QVERIFY(!scene.reading("lining@brakes-front", "figureNeeded").toBool());
-    scene.view->setFigure(disc, QStringLiteral("much"), QStringLiteral("data sheet"));
-    QCOMPARE(scene.answer(), QStringLiteral("reading-malformed"));
 }
 
 void TestOperationEvidence::choice_saysWhatItOpens()

@@ -111,6 +111,32 @@ private slots:
         QCOMPARE(dirt.photos.front().photo, dirt.now().evidence);
     }
 
+    void figure_corrected_standsBesideTheWrongOne()
+    {
+        RecordBench bench;
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "inspection");
+        bench.start(id, op, bench.mechanic);
+        bench.must(bench.manager, id,
+                   car::SetFigure{op, "disc", at("brakes-front"), 2250, "data book"});
+        bench.must(bench.mechanic, id,
+                   car::TakeReading{op, "disc", at("brakes-front"), number(230)});
+        bench.must(bench.checker, id,
+                   car::CorrectFigure{op, "disc", at("brakes-front"), 225, "page 7",
+                                      "a nought too many", bench.photo()});
+        bench.prove(id, op, bench.mechanic);
+        bench.must(bench.mechanic, id, car::SignOff{op, {}});
+        const RecordModel record = bench.record(id);
+        const std::vector<RecordFigure>& figures = record.operation(op)->figures;
+        QCOMPARE(figures.size(), 2u);
+        QCOMPARE(figures.front().valueWords, QStringLiteral("225.0 mm"));
+        QVERIFY(!figures.front().counts);
+        QVERIFY(figures.back().counts);
+        QCOMPARE(figures.back().by, bench.checker);
+        QCOMPARE(figures.back().correction, QStringLiteral("a nought too many"));
+        QVERIFY(record.operation(op)->readings.front().superseded);
+    }
+
     void readings_carryTheirLimitAndWhoSetIt()
     {
         RecordBench bench;

@@ -341,6 +341,20 @@ std::vector<KindBreaker> ofProof()
                                  {FigureSet{b.open(id, "inspection"), QStringLiteral("disc"),
                                             at("brakes-front"), 220, QStringLiteral("a guess")}}};
                          }),
+        ofCar<FigureCorrected>(
+            "without the right to check other people's work",
+            [](Workbench& b) {
+                const CarId id = b.appraised();
+                const OperationId operation = b.open(id, "inspection");
+                b.must(b.manager, id,
+                       car::SetFigure{operation, QStringLiteral("disc"), at("brakes-front"), 225,
+                                      QStringLiteral("data book")});
+                return Forged{id,
+                              b.mechanic,
+                              {FigureCorrected{operation, QStringLiteral("disc"),
+                                               at("brakes-front"), 22, QStringLiteral("data book"),
+                                               QStringLiteral("slipped"), b.photo()}}};
+            }),
         ofCar<ReadingTaken>(
             notAble,
             [](Workbench& b) {

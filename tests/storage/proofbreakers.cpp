@@ -206,19 +206,6 @@ std::vector<RuleBreaker> proofBreakers()
              event.limits = {torque()};
              return Forged{id, b.checker, {event}};
          }},
-        {RefusalId::FigureInUse, "changed afterwards", "that a reading was taken against",
-         [](Workbench& b) {
-             const auto [id, operation] = fixingCheck(b);
-             b.must(b.manager, id,
-                    car::SetFigure{
-                        operation, QStringLiteral("torque"), {}, 120, QStringLiteral("data book")});
-             b.must(b.checker, id,
-                    car::TakeReading{operation, QStringLiteral("torque"), {}, number(120)});
-             return Forged{
-                 id,
-                 b.manager,
-                 {FigureSet{operation, QStringLiteral("torque"), {}, 90, QStringLiteral("guess")}}};
-         }},
         {RefusalId::ToolNeeded, "no tool named", "without naming the tool",
          [](Workbench& b) {
              b.tool("T 7", ToolKind::TorqueWrench, b.today());

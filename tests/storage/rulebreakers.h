@@ -62,6 +62,8 @@ constexpr std::size_t kindIn()
 [[nodiscard]] std::vector<RuleBreaker> workBreakers();
 /// Proof of work: readings, figures, signatures.
 [[nodiscard]] std::vector<RuleBreaker> proofBreakers();
+/// Figures that were changed and corrected.
+[[nodiscard]] std::vector<RuleBreaker> figureBreakers();
 inline constexpr const char* notManaging = "without the right to manage";
 /// One for each kind of event.
 [[nodiscard]] std::vector<KindBreaker> kindBreakers();

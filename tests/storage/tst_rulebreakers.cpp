@@ -17,7 +17,7 @@ std::vector<RuleBreaker> allBreakers()
 {
     std::vector<RuleBreaker> all;
     for (const auto& part : {siteBreakers(), carBreakers(), seenBreakers(), causeBreakers(),
-                             workBreakers(), proofBreakers()})
+                             workBreakers(), proofBreakers(), figureBreakers()})
         all.insert(all.end(), part.begin(), part.end());
     return all;
 }
