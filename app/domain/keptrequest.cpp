@@ -119,9 +119,10 @@ bool isForEarlierWork(const KeptRequest& kept, const CarRequest& asked, const Ca
 {
     return std::ranges::any_of(asked.commands, [&](const CarCommand& command) {
         const auto* pause = std::get_if<car::PauseWork>(&command);
-        const Operation* operation = pause == nullptr ? nullptr : car.operation(pause->operation);
-        const PersonId person =
-            pause == nullptr || !pause->person.isNull() ? pause->person : asked.actor;
+        if (pause == nullptr)
+            return false;
+        const PersonId person = pause->person.isNull() ? asked.actor : pause->person;
+        const Operation* operation = car.operation(pause->operation);
         return operation != nullptr &&
                std::ranges::any_of(operation->segments, [&](const Segment& segment) {
                    return segment.running() && segment.person == person && segment.start > kept.at;

@@ -133,7 +133,7 @@ QString CarView::status() const
 
 QString CarView::statusWord() const
 {
-    return loaded() ? words(statusOf(m_car, m_book.rules(), m_ticker.now())) : QString();
+    return loaded() ? statusWords(cardOf(m_car, m_book.rules()), m_ticker.now()) : QString();
 }
 
 QString CarView::minutesWords() const

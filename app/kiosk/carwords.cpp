@@ -85,6 +85,13 @@ QString words(CarStatus status)
     return {};
 }
 
+QString statusWords(const CarCard& card, Moment now)
+{
+    const CarStatus status = card.statusAt(now);
+    return words(status == CarStatus::Held && !card.isHeldBySafety(now) ? CarStatus::InPrep
+                                                                        : status);
+}
+
 QString sentence(QString words)
 {
     if (!words.isEmpty())

@@ -18,6 +18,8 @@ namespace ramplight {
 /// Place id -> Wall.Mark.
 [[nodiscard]] QVariantMap marksOf(const std::vector<MarkedPlace>& marks);
 [[nodiscard]] QString words(CarStatus status);
+/// The same, "held by safety" for no other cars than those that the wall hatches and counts so.
+[[nodiscard]] QString statusWords(const CarCard& card, Moment now);
 /// The first letter as a capital.
 [[nodiscard]] QString sentence(QString words);
 /// "Pellew Anda 1.4"

@@ -43,7 +43,7 @@ public:
         row.shapeColour = shapeColourOf(m_card.identity);
         row.marks = marksOf(m_card.marks);
         row.band = bandOf(m_card, m_now);
-        row.statusWord = words(m_status);
+        row.statusWord = statusWords(m_card, m_now);
         lines(row);
         const Foot foot = this->foot();
         row.footWho = foot.who;

@@ -88,6 +88,8 @@ Touchable {
 
         Label {
             width: parent.width
+            // Three lines find room beside a stock number: the name is painted on the floor.
+            visible: root.free || root.who.length === 0 || root.restraintWords.length === 0
             text: root.name
             role: Label.Detail
             paper: false

@@ -27,9 +27,9 @@ private:
         }
 
         /// What a kiosk keeps that is asked for it now.
-        [[nodiscard]] KeptRequest kept(PersonId actor, const car::PauseWork& pause)
+        [[nodiscard]] KeptRequest kept(PersonId actor, const CarCommand& command)
         {
-            const CarRequest asked{bench.command(), actor, car, {pause}, false};
+            const CarRequest asked{bench.command(), actor, car, {command}, false};
             return {1, asked, bench.clock.now(), worksOf(asked, bench.ledger).value()};
         }
         /// "sent", or why not.
@@ -55,18 +55,27 @@ private slots:
         Scene scene;
         const Moment asked = scene.bench.clock.now();
         const KeptRequest kept =
-            scene.kept(scene.bench.mechanic, {scene.work, {}, StopKind::Paused, {}});
+            scene.kept(scene.bench.mechanic, car::PauseWork{scene.work, {}, StopKind::Paused, {}});
         scene.bench.clock.pass(600);
         QCOMPARE(scene.send(kept), QStringLiteral("sent"));
         QCOMPARE(scene.segments().back().end, asked);
         QCOMPARE(scene.segments().back().minutes(), 30);
     }
 
+    void whatIsNoPause_isSentAsItWas()
+    {
+        Scene scene;
+        const KeptRequest kept = scene.kept(scene.bench.technician, car::StartWork{scene.work});
+        scene.bench.must(scene.bench.technician, scene.car, car::ReadCautions{scene.work});
+        QCOMPARE(scene.send(kept), QStringLiteral("sent"));
+        QCOMPARE(scene.segments().back().person, scene.bench.technician);
+    }
+
     void ownPause_leavesALaterTimerAlone_andSaysSo()
     {
         Scene scene;
         const KeptRequest kept =
-            scene.kept(scene.bench.mechanic, {scene.work, {}, StopKind::Paused, {}});
+            scene.kept(scene.bench.mechanic, car::PauseWork{scene.work, {}, StopKind::Paused, {}});
         // At another kiosk.
         scene.bench.must(scene.bench.mechanic, scene.car,
                          car::PauseWork{scene.work, {}, StopKind::Paused});
@@ -82,7 +91,7 @@ private slots:
     {
         Scene scene;
         const KeptRequest kept =
-            scene.kept(scene.bench.mechanic, {scene.work, {}, StopKind::Paused, {}});
+            scene.kept(scene.bench.mechanic, car::PauseWork{scene.work, {}, StopKind::Paused, {}});
         scene.bench.must(scene.bench.mechanic, scene.car,
                          car::PauseWork{scene.work, {}, StopKind::Paused});
         QCOMPARE(scene.send(kept), words(Refusal{RefusalId::NotRunning, {}}));

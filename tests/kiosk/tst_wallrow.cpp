@@ -58,6 +58,7 @@ private slots:
     void promise_thatIsOver_isLate_data();
     void promise_thatIsOver_isLate();
     void restraints_becomeAStrap();
+    void held_isSaidOfWhatTheWallHatches();
     void skill_waitsFor_data();
     void skill_waitsFor();
     void stockNumbers_areOrderedNaturally_data();
@@ -311,6 +312,24 @@ void TestWallRow::workThatCountsNoMore_isNamed()
     QCOMPARE(old.lineSigns, QList<int>{Wall::Safety});
     QCOMPARE(old.statusWord, QStringLiteral("held by safety"));
     QCOMPARE(wallRow(held, m_book, {m_now.ms - 1}, {}).lineTitles, QStringList());
+}
+
+void TestWallRow::held_isSaidOfWhatTheWallHatches()
+{
+    CardLine check = line("a", Skill::Checks, OperationState::Waiting);
+    check.safety = check.check = true;
+    CarCard owed = card(CarStatus::Held, {check});
+    owed.safetyHolds = 1;
+    const WallRow onlyChecks = wallRow(owed, m_book, m_now, {});
+    QVERIFY(onlyChecks.band != Wall::Held);
+    QCOMPARE(onlyChecks.statusWord, QStringLiteral("in prep"));
+    CardLine work = line("b", Skill::Wheels, OperationState::Waiting);
+    work.safety = true;
+    CarCard open = card(CarStatus::Held, {work, check});
+    open.safetyHolds = 2;
+    const WallRow held = wallRow(open, m_book, m_now, {});
+    QCOMPARE(held.band, int(Wall::Held));
+    QCOMPARE(held.statusWord, QStringLiteral("held by safety"));
 }
 
 void TestWallRow::promise_thatIsOver_isLate_data()
