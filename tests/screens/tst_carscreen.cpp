@@ -134,7 +134,7 @@ void tst_CarScreen::placeOnTheDrawing_narrowsTheWork()
                           {finding("wheel-front-left", Condition::Kerbed, {Remedy::Refurbish})});
     bench.show(size);
     QVERIFY(bench.openCar(carStock));
-    const std::size_t all = bench.ofType("OperationLine").size();
+    const int all = bench.shell().car()->operations()->rowCount();
     QVERIFY(touchPlace(bench, QStringLiteral("wheel-front-left")));
     const auto onlyThere = [&] {
         const auto lines = bench.ofType("OperationLine");
@@ -145,8 +145,10 @@ void tst_CarScreen::placeOnTheDrawing_narrowsTheWork()
     QVERIFY(bench.until(onlyThere, QStringLiteral("the wheel's work alone")));
     bench.shoot(QStringLiteral("car-place"));
     QVERIFY(bench.tap(QStringLiteral("All places")));
-    QVERIFY(bench.until([&] { return bench.ofType("OperationLine").size() == all; },
-                        QStringLiteral("all of it")));
+    const auto allThere = [&] {
+        return bench.shell().car()->operations()->rowCount() == all && !onlyThere();
+    };
+    QVERIFY(bench.until(allThere, QStringLiteral("all of it")));
 }
 
 void tst_CarScreen::car_movesToAFreeBay_only()
