@@ -3,6 +3,7 @@
 #include "domain/workshop.h"
 
 #include "domain/housecatalogue.h"
+#include "domain/words.h"
 #include "domain/worktotals.h"
 
 #include <algorithm>
