@@ -4,6 +4,8 @@
 
 #include <QImage>
 #include <QPointer>
+#include <QQmlEngine>
+#include <QQmlIncubationController>
 #include <QQuickItem>
 #include <QQuickWindow>
 #include <QTest>
@@ -100,6 +102,11 @@ void Visitor::settle()
     QCoreApplication::processEvents();
     (void)m_window->grabWindow();
     QCoreApplication::processEvents();
+    // A list makes what lies beyond its edges when there is time: nothing is left half made.
+    const QQmlEngine* engine = qmlEngine(m_window);
+    if (engine != nullptr && engine->incubationController() != nullptr)
+        (void)QTest::qWaitFor(
+            [engine] { return engine->incubationController()->incubatingObjectCount() == 0; });
 }
 
 QQuickItem* Visitor::find(const QString& words) const
