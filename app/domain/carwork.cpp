@@ -64,16 +64,7 @@ MaybeRefusal CarWork::needs(Right right) const
 
 MaybeRefusal CarWork::needsAny(std::initializer_list<Right> rights) const
 {
-    const Person* p = person();
-    if (p == nullptr || !p->active)
-        return Refusal{RefusalId::PersonUnknown, {}};
-    QStringList names;
-    for (const Right right : rights) {
-        if (p->can(right))
-            return std::nullopt;
-        names.append(words(right));
-    }
-    return Refusal{RefusalId::NotAllowed, {names.join(QStringLiteral(" or "))}};
+    return whyNotAllowed(person(), rights);
 }
 
 MaybeRefusal CarWork::mayWorkOn(const Operation& operation) const

@@ -7,6 +7,19 @@
 
 namespace ramplight {
 
+std::optional<Refusal> whyNotAllowed(const Person* person, std::initializer_list<Right> rights)
+{
+    if (person == nullptr || !person->active)
+        return Refusal{RefusalId::PersonUnknown, {}};
+    QStringList names;
+    for (const Right right : rights) {
+        if (person->can(right))
+            return std::nullopt;
+        names.append(words(right));
+    }
+    return Refusal{RefusalId::NotAllowed, {names.join(QStringLiteral(" or "))}};
+}
+
 std::optional<Refusal> whyNotAble(const Person& person, const OperationSpec& spec)
 {
     const auto none = [](const QString& rights) {

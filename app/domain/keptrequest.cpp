@@ -113,21 +113,29 @@ private:
     Moment m_at;
 };
 
-/// Whose timer runs since later than it was asked to be stopped: that is other work, of another
-/// morning.
-bool isForEarlierWork(const KeptRequest& kept, const CarRequest& asked, const CarState& car)
+/// It would stop a timer that was started later than it was asked for: other work, of another
+/// morning. Errors: the ledger's.
+tl::expected<bool, StoreError> stopsLaterWork(const KeptRequest& kept, Ledger& ledger)
 {
-    return std::ranges::any_of(asked.commands, [&](const CarCommand& command) {
+    const auto* asked = std::get_if<CarRequest>(&kept.asked);
+    if (asked == nullptr)
+        return false;
+    for (const CarCommand& command : asked->commands) {
         const auto* pause = std::get_if<car::PauseWork>(&command);
         if (pause == nullptr)
-            return false;
-        const PersonId person = pause->person.isNull() ? asked.actor : pause->person;
-        const Operation* operation = car.operation(pause->operation);
-        return operation != nullptr &&
-               std::ranges::any_of(operation->segments, [&](const Segment& segment) {
-                   return segment.running() && segment.person == person && segment.start > kept.at;
-               });
-    });
+            continue;
+        const auto car = ledger.car(asked->car);
+        if (!car)
+            return tl::unexpected(car.error());
+        const PersonId person = pause->person.isNull() ? asked->actor : pause->person;
+        const Operation* operation = car->operation(pause->operation);
+        if (operation != nullptr &&
+            std::ranges::any_of(operation->segments, [&](const Segment& segment) {
+                return segment.running() && segment.person == person && segment.start > kept.at;
+            }))
+            return true;
+    }
+    return false;
 }
 
 /// The end of a shift stops what runs; every kiosk of the house asks for it.
@@ -331,13 +339,11 @@ tl::expected<std::optional<QString>, StoreError> sendKept(const KeptRequest& kep
         });
     if (strayed)
         return Sent(strayedWords());
-    if (const auto* one = std::get_if<CarRequest>(&kept.asked)) {
-        const auto car = ledger.car(one->car);
-        if (!car)
-            return tl::unexpected(car.error());
-        if (isForEarlierWork(kept, *one, *car))
-            return isEndOfShift(kept.asked) ? Sent() : Sent(laterWorkWords());
-    }
+    const auto isLater = stopsLaterWork(kept, ledger);
+    if (!isLater)
+        return tl::unexpected(isLater.error());
+    if (*isLater)
+        return isEndOfShift(kept.asked) ? Sent() : Sent(laterWorkWords());
     const StandingClock clock(kept.at);
     Workshop workshop(ledger, clock, catalogue);
     const auto failure = std::visit(

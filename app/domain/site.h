@@ -9,6 +9,7 @@
 
 #include <QTimeZone>
 
+#include <initializer_list>
 #include <map>
 #include <optional>
 #include <vector>
@@ -51,6 +52,9 @@ struct Person
 /// Why a person may not work on operations of this kind (or check them, where they are checks):
 /// the right, the skill or the speciality that is missing. Empty when they may.
 [[nodiscard]] std::optional<Refusal> whyNotAble(const Person& person, const OperationSpec& spec);
+/// Why this person (null: nobody of the site) may not do what takes one of these rights.
+[[nodiscard]] std::optional<Refusal> whyNotAllowed(const Person* person,
+                                                   std::initializer_list<Right> rights);
 /// Why a person may not on this day: the qualification that is missing or over. Empty when they
 /// may.
 [[nodiscard]] std::optional<Refusal> whyNotQualified(const Person& person,

@@ -236,12 +236,7 @@ private:
     {
         if (!m_site.isSetUp())
             return Refusal{RefusalId::SiteNotSetUp, {}};
-        const Person* actor = m_site.person(m_context.actor);
-        if (actor == nullptr || !actor->active)
-            return Refusal{RefusalId::PersonUnknown, {}};
-        if (!actor->can(Right::Manage))
-            return Refusal{RefusalId::NotAllowed, {words(Right::Manage)}};
-        return std::nullopt;
+        return whyNotAllowed(m_site.person(m_context.actor), {Right::Manage});
     }
 
     [[nodiscard]] qsizetype managers() const

@@ -44,6 +44,20 @@ RefusalId restraintRefusal(Restraint what)
     return RefusalId::DoNotMove;
 }
 
+/// Why it cannot be handed to this person, or planned for them.
+MaybeRefusal whyNotGiven(const CarWork& work, const Operation& operation, PersonId to)
+{
+    const Person* person = work.context().site->person(to);
+    if (person == nullptr || !person->active)
+        return Refusal{RefusalId::PersonUnknown, {}};
+    if (whyNotAble(*person, operation.spec) ||
+        whyNotQualified(*person, operation.spec, work.today()))
+        return Refusal{RefusalId::WrongSkill, {neededWords(operation.spec)}};
+    if (checksOwnWork(work.car(), operation, to, work.rules()))
+        return Refusal{RefusalId::CheckByDoer, {}};
+    return std::nullopt;
+}
+
 QString blockedWords(const Operation& operation)
 {
     if (operation.part)
@@ -168,13 +182,8 @@ MaybeRefusal on(CarWork& work, const car::HandOver& c)
     if (!worksOnIt && operation->assigned != work.actor())
         if (auto refusal = work.needs(Right::Manage))
             return refusal;
-    const Person* to = work.context().site->person(c.to);
-    if (to == nullptr || !to->active)
-        return Refusal{RefusalId::PersonUnknown, {}};
-    if (whyNotAble(*to, operation->spec) || whyNotQualified(*to, operation->spec, work.today()))
-        return Refusal{RefusalId::WrongSkill, {neededWords(operation->spec)}};
-    if (checksOwnWork(work.car(), *operation, c.to, work.rules()))
-        return Refusal{RefusalId::CheckByDoer, {}};
+    if (auto refusal = whyNotGiven(work, *operation, c.to))
+        return refusal;
     if (worksOnIt)
         work.add(WorkStopped{c.operation, mine->id, std::max(work.now(), mine->start),
                              StopKind::HandedOver});
@@ -195,14 +204,8 @@ MaybeRefusal on(CarWork& work, const car::PlanWork& c)
         // Its second signature is anybody's who may give it.
         if (operation->state == OperationState::AwaitingCheck)
             return Refusal{RefusalId::NotYet, {blockedWords(*operation)}};
-        const Person* person = work.context().site->person(c.person);
-        if (person == nullptr || !person->active)
-            return Refusal{RefusalId::PersonUnknown, {}};
-        if (whyNotAble(*person, operation->spec) ||
-            whyNotQualified(*person, operation->spec, work.today()))
-            return Refusal{RefusalId::WrongSkill, {neededWords(operation->spec)}};
-        if (checksOwnWork(work.car(), *operation, c.person, work.rules()))
-            return Refusal{RefusalId::CheckByDoer, {}};
+        if (auto refusal = whyNotGiven(work, *operation, c.person))
+            return refusal;
     }
     if (!c.bay.isNull() && c.bay != operation->plannedBay) {
         const Bay* bay = work.context().site->bay(c.bay);

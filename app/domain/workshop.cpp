@@ -3,7 +3,6 @@
 #include "domain/workshop.h"
 
 #include "domain/housecatalogue.h"
-#include "domain/words.h"
 #include "domain/worktotals.h"
 
 #include <algorithm>
@@ -434,11 +433,8 @@ tl::expected<int, Failure> Workshop::stopAllWork(const CommandId& id, PersonId b
         const auto site = m_ledger.site();
         if (!site)
             return fail(site.error());
-        const Person* person = site->person(by);
-        if (person == nullptr || !person->active)
-            return fail(Refusal{RefusalId::PersonUnknown, {}});
-        if (!person->can(Right::Manage))
-            return fail(Refusal{RefusalId::NotAllowed, {words(Right::Manage)}});
+        if (const auto refusal = whyNotAllowed(site->person(by), {Right::Manage}))
+            return fail(*refusal);
     }
     auto running = m_ledger.allRunningWork();
     if (!running)

@@ -2,10 +2,10 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/formercars.h"
 
-#include "domain/words.h"
 #include "kiosk/answer.h"
 #include "kiosk/carwords.h"
 
+#include <array>
 #include <utility>
 
 namespace ramplight {

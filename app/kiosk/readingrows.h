@@ -18,8 +18,7 @@ namespace ramplight {
                                                   const Catalogue& catalogue, const SiteBook& book,
                                                   const ToolChoice& tools, Moment now);
 /// Which of these values are not taken anew by this person, and how they and their figures are
-/// corrected. Nobody
-/// signed in may be whoever read it.
+/// corrected. Nobody signed in may be whoever read it.
 void tellWhatStands(std::vector<ReadingRow>& rows, const CarState& car, const Operation& operation,
                     PersonId person, const HouseRules& rules);
 /// What was typed into a row of this reading: digits, an option's id or words. The error is words:

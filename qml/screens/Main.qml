@@ -155,7 +155,7 @@ Window {
         anchors { left: parent.left; right: parent.right; top: demoStrip.bottom }
         server: root.shell.server
         z: 1
-        onWanted: kept.open()
+        onWanted: kept.ask()
     }
 
     Item {
@@ -264,19 +264,11 @@ Window {
                 text: qsTr("Reading the workshop")
             }
 
-            // Made when it is first asked for.
-            Loader {
+            LaterSheet {
                 id: kept
 
-                anchors.fill: parent
-
-                function open(): void {
-                    if (kept.item === null)
-                        kept.setSource("KeptSheet.qml", { server: root.shell.server })
-                    const sheet = kept.item as KeptSheet
-                    if (sheet !== null)
-                        sheet.shown = true
-                }
+                file: "KeptSheet.qml"
+                given: ({ server: root.shell.server })
             }
 
             Loader {

@@ -85,6 +85,17 @@ TellingSheet {
         root.retyping = false
     }
 
+    function told(): string {
+        if (root.line === null)
+            return ""
+        if (root.retyping)
+            return qsTr("It was: %1. Somebody with the right to manage or check enters it, and cannot sign against it.").arg(root.line.figureWords)
+        if (root.asksFigure)
+            return qsTr("This car's figure is not entered. It comes from: %1. Who enters it cannot sign against it.").arg(root.line.figureFrom)
+        // A figure that is set to stands below, with the way to put it right.
+        return root.line.input === ReadingKinds.Figure && root.line.figureWords.length > 0 ? "" : root.line.limitWords
+    }
+
     function putFigureRight(): void {
         const line = root.line
         if (line.figureInUse) {
@@ -150,12 +161,7 @@ TellingSheet {
         Label {
             width: parent.width
             visible: text.length > 0
-            text: root.line === null ? "" : root.retyping
-                ? qsTr("It was: %1. Somebody with the right to manage or check enters it, and cannot sign against it.").arg(root.line.figureWords)
-                : root.asksFigure
-                ? qsTr("This car's figure is not entered. It comes from: %1. Who enters it cannot sign against it.").arg(root.line.figureFrom)
-                : root.line.input === ReadingKinds.Figure && root.line.figureWords.length > 0 ? "" // below
-                : root.line.limitWords
+            text: root.told()
             wrapMode: Text.WordWrap
             muted: true
         }

@@ -121,8 +121,6 @@ FocusScope {
 
         // What a search finds that is no longer in prep.
         Flow {
-            id: former
-
             width: parent.width
             spacing: Theme.gap
             visible: root.searching && formerCars.count > 0
@@ -405,19 +403,11 @@ FocusScope {
         }
     }
 
-    // Made when it is first asked for.
-    Loader {
+    LaterSheet {
         id: people
 
-        anchors.fill: parent
-
-        function ask(): void {
-            if (people.item === null)
-                people.setSource("WallPersonSheet.qml", { wall: root.wall })
-            const sheet = people.item as WallPersonSheet
-            if (sheet !== null)
-                sheet.shown = true
-        }
+        file: "WallPersonSheet.qml"
+        given: ({ wall: root.wall })
     }
 
     Connections {

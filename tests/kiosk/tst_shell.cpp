@@ -86,6 +86,19 @@ void TestShell::carLabel_leadsToItsCar()
         QVERIFY2(kiosk.shell.note().contains(code), qPrintable(kiosk.shell.note()));
 }
 
+namespace {
+
+CarId broughtInWithVin(Workbench& bench, const QString& vin)
+{
+    const CarId car = bench.bringIn();
+    Identity identity = bench.car(car).identity;
+    identity.vin = vin;
+    bench.must(bench.manager, car, car::CorrectIdentity{identity, QStringLiteral("read")});
+    return car;
+}
+
+} // namespace
+
 void TestShell::vin_leadsToItsCarOrToTheForm_data()
 {
     QTest::addColumn<QString>("vin");
@@ -99,11 +112,7 @@ void TestShell::vin_leadsToItsCarOrToTheForm()
     QFETCH(const QString, vin);
     QFETCH(const bool, known);
     ViewBench kiosk;
-    const CarId car = kiosk.bench.bringIn();
-    Identity identity = kiosk.bench.car(car).identity;
-    identity.vin = QStringLiteral("ZZ0ZZZ00000000123");
-    kiosk.bench.must(kiosk.bench.manager, car,
-                     car::CorrectIdentity{identity, QStringLiteral("read")});
+    const CarId car = broughtInWithVin(kiosk.bench, QStringLiteral("ZZ0ZZZ00000000123"));
     kiosk.settle();
     QSignalSpy wanted(&kiosk.shell, &Shell::carWanted);
     QSignalSpy arrival(&kiosk.shell, &Shell::arrivalWanted);
@@ -119,14 +128,11 @@ void TestShell::vin_leadsToItsCarOrToTheForm()
 void TestShell::vin_ofACarThatLeft_opensTheForm_andSaysThatItWasHere()
 {
     ViewBench kiosk;
-    const CarId car = kiosk.bench.bringIn();
-    Identity identity = kiosk.bench.car(car).identity;
-    identity.vin = QStringLiteral("ZZ0ZZZ00000000123");
-    kiosk.bench.must(kiosk.bench.manager, car,
-                     car::CorrectIdentity{identity, QStringLiteral("read")});
+    const CarId car = broughtInWithVin(kiosk.bench, QStringLiteral("ZZ0ZZZ00000000123"));
     kiosk.bench.must(kiosk.bench.manager, car, car::LeaveUnreleased{LeavingHow::Trade, "sold on"});
     kiosk.settle();
     QSignalSpy arrival(&kiosk.shell, &Shell::arrivalWanted);
+    const Identity identity = kiosk.bench.car(car).identity;
     emit kiosk.shell.scans()->vinScanned(identity.vin);
     QCOMPARE(arrival.count(), 1);
     QTRY_VERIFY2(kiosk.shell.note().contains(identity.stockNumber), qPrintable(kiosk.shell.note()));

@@ -235,25 +235,31 @@ void TestStaffView::bay_withoutANumber_isRefused()
     QCOMPARE(kiosk.shell.staff()->ask()->refusalId(), QStringLiteral("value-out-of-range"));
 }
 
+namespace {
+
+/// Somebody works; who is signed in ends the shift, with the PIN again.
+void askToStopAll(ViewBench& kiosk, PersonId who)
+{
+    const CarId car = kiosk.bench.appraised();
+    kiosk.bench.start(car, kiosk.bench.open(car, "tyre-survey"), kiosk.bench.wheels);
+    kiosk.signIn(who);
+    kiosk.shell.staff()->stopAllWork();
+    kiosk.typePin(who);
+}
+
+} // namespace
+
 void TestStaffView::endOfShift_stopsAllWork()
 {
     ViewBench kiosk;
-    const CarId car = kiosk.bench.appraised();
-    kiosk.bench.start(car, kiosk.bench.open(car, "tyre-survey"), kiosk.bench.wheels);
-    kiosk.signIn(kiosk.bench.manager);
-    kiosk.shell.staff()->stopAllWork();
-    kiosk.typePin(kiosk.bench.manager);
+    askToStopAll(kiosk, kiosk.bench.manager);
     QTRY_VERIFY(kiosk.bench.ledger.allRunningWork()->empty());
 }
 
 void TestStaffView::endOfShift_isRefusedToWhoMayNotManage()
 {
     ViewBench kiosk;
-    const CarId car = kiosk.bench.appraised();
-    kiosk.bench.start(car, kiosk.bench.open(car, "tyre-survey"), kiosk.bench.wheels);
-    kiosk.signIn(kiosk.bench.wheels);
-    kiosk.shell.staff()->stopAllWork();
-    kiosk.typePin(kiosk.bench.wheels);
+    askToStopAll(kiosk, kiosk.bench.wheels);
     QTRY_COMPARE(kiosk.shell.staff()->ask()->refusalId(), QStringLiteral("not-allowed"));
     QVERIFY(!kiosk.bench.ledger.allRunningWork()->empty());
 }

@@ -39,6 +39,12 @@ struct Mistyped
     OperationId operation;
 };
 
+FigureCorrected torqueCorrected(Workbench& b, OperationId operation, int value)
+{
+    return {operation, QStringLiteral("torque"),  {},       value,
+            book,      QStringLiteral("slipped"), b.photo()};
+}
+
 } // namespace
 
 std::vector<RuleBreaker> figureBreakers()
@@ -114,15 +120,7 @@ std::vector<RuleBreaker> figureBreakers()
              const OperationId operation = b.open(id, "wheel-fixing-check");
              b.must(b.manager, id,
                     car::SetFigure{operation, QStringLiteral("torque"), {}, 12, book});
-             return Forged{id,
-                           both,
-                           {FigureCorrected{operation,
-                                            QStringLiteral("torque"),
-                                            {},
-                                            120,
-                                            book,
-                                            QStringLiteral("slipped"),
-                                            b.photo()}}};
+             return Forged{id, both, {torqueCorrected(b, operation, 120)}};
          }},
         {RefusalId::OperationNotOpen, "a figure that was signed against",
          "corrects a figure that was signed against",
@@ -134,15 +132,7 @@ std::vector<RuleBreaker> figureBreakers()
              const OperationId operation = startedBy(b, id, "steering-part", b.mechanic);
              b.prove(id, operation, b.mechanic);
              b.must(b.mechanic, id, car::SignOff{operation, {}});
-             return Forged{id,
-                           b.checker,
-                           {FigureCorrected{operation,
-                                            QStringLiteral("torque"),
-                                            {},
-                                            90,
-                                            book,
-                                            QStringLiteral("slipped"),
-                                            b.photo()}}};
+             return Forged{id, b.checker, {torqueCorrected(b, operation, 90)}};
          },
          nullptr, true},
         {RefusalId::SafetyCannotBeLeft, "what a figure had opened, with no reading that goes",
