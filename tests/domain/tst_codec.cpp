@@ -10,6 +10,7 @@
 #include <QSet>
 #include <QTest>
 
+#include <array>
 #include <utility>
 
 using namespace ramplight;
@@ -259,6 +260,36 @@ private slots:
             {CarHeldAgain::type, 1, R"({"colour": "blue", "reason": "found later"})"});
         QVERIFY(decoded);
         QCOMPARE(std::get<CarHeldAgain>(*decoded).reason, QStringLiteral("found later"));
+    }
+
+    void body_ofAnOlderVersion_isRaised()
+    {
+        // Parking places were numbers at first, then had a letter in front, and are words today.
+        static constexpr std::array raised{
+            Upcaster{QLatin1StringView(CarMoved::type), 2,
+                     [](QJsonObject& body) {
+                         body["parking"] = QStringLiteral("place ") + body.take("place").toString();
+                     }},
+            Upcaster{QLatin1StringView(CarMoved::type), 1,
+                     [](QJsonObject& body) {
+                         body["place"] = QStringLiteral("P%1").arg(body["place"].toInt());
+                     }},
+            Upcaster{QLatin1StringView(CarHeldAgain::type), 1,
+                     [](QJsonObject& body) { body["reason"] = QStringLiteral("another kind"); }}};
+        const auto parking = [](int version, const QByteArray& body) {
+            const auto moved = decodeCarEvent({CarMoved::type, version, body}, raised);
+            return moved ? std::get<CarMoved>(*moved).parking : moved.error().words;
+        };
+        QCOMPARE(parking(1, R"({"place": 7})"), QStringLiteral("place P7"));
+        QCOMPARE(parking(2, R"({"place": "P7"})"), QStringLiteral("place P7"));
+        QCOMPARE(parking(3, R"({"parking": "back wall"})"), QStringLiteral("back wall"));
+        QVERIFY(parking(4, "{}").contains(QStringLiteral("reads up to 3")));
+        QVERIFY(parking(0, "{}").contains(QStringLiteral("version 0")));
+
+        CarMoved moved;
+        moved.parking = QStringLiteral("back wall");
+        QCOMPARE(encode(CarEvent(moved), raised).version, 3);
+        QCOMPARE(encode(CarEvent(CarReleased{}), raised).version, 1);
     }
 
     void event_unreadable_saysWhere_data()

@@ -42,6 +42,12 @@ void addKinds()
     forEachKind([](const char* prefix, StoreKind kind) { QTest::newRow(prefix) << kind; });
 }
 
+bool aPartIsEnough()
+{
+    const int sequences = qEnvironmentVariableIntValue("RAMPLIGHT_SEQUENCES");
+    return sequences > 0 && sequences < 100;
+}
+
 HeadKeeper keeperWith(const QByteArray& key)
 {
     return {QStringLiteral("bench"), [key](const QByteArray& bytes) {

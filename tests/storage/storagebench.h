@@ -21,6 +21,8 @@ namespace ramplight::test {
 void addKinds();
 /// As addKinds(), in front of rows of the test's own: calls add(prefix, kind) for each.
 void forEachKind(const std::function<void(const char* prefix, StoreKind kind)>& add);
+/// Under the sanitizers, where tests take four times as long (RAMPLIGHT_SEQUENCES).
+[[nodiscard]] bool aPartIsEnough();
 
 /// HMAC-SHA-256 with a key of the test's own.
 [[nodiscard]] HeadKeeper keeperWith(const QByteArray& key = "a key of the bench");
