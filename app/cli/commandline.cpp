@@ -95,12 +95,14 @@ const std::vector<Command>& commands()
              "when somebody may have seen it, after which everybody gets a new PIN"),
          key},
         {QStringLiteral("staff"),
-         QStringLiteral("staff list | add NAME --skills A,B --rights A,B | pin NAME | "
+         QStringLiteral("staff list | add NAME --skills A,B --rights A,B | "
+                        "change NAME [--skills A,B] [--rights A,B] | pin NAME | "
                         "badge NAME CODE | leave NAME | back NAME [--as NAME]"),
          QStringLiteral("people, their skills and rights; PINs are asked for, never arguments"),
          staff},
         {QStringLiteral("bay"),
-         QStringLiteral("bay list | add NUMBER NAME KIND | close NUMBER [--as NAME]"),
+         QStringLiteral("bay list | add NUMBER NAME KIND | change NUMBER NAME KIND | "
+                        "close NUMBER | open NUMBER [--as NAME]"),
          QStringLiteral("the bays"), bay},
         {QStringLiteral("tool"),
          QStringLiteral("tool list | add NUMBER KIND DATE | due NUMBER DATE | leave NUMBER | "
@@ -233,12 +235,22 @@ tl::expected<CarId, int> carCalled(const QString& stockNumber, OpenHouse& house,
 
 tl::expected<PersonId, QString> actor(const SiteState& site, const QString& asName, Right right)
 {
+    PersonId found;
+    QStringList names;
     for (const auto& [id, person] : site.people) {
         const bool wanted =
             asName.isEmpty() || person.name.compare(asName, Qt::CaseInsensitive) == 0;
-        if (wanted && person.can(right))
-            return id;
+        if (wanted && person.can(right)) {
+            found = id;
+            names.append(person.name);
+        }
     }
+    if (names.size() == 1)
+        return found;
+    if (!names.isEmpty())
+        return tl::unexpected(
+            QStringLiteral("The ledger keeps whose word it is. Say it with --as NAME, one of: %1.")
+                .arg(names.join(QStringLiteral(", "))));
     return tl::unexpected(
         asName.isEmpty()
             ? QStringLiteral("Nobody here has the right for this.")

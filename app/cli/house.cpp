@@ -21,6 +21,7 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <ctime>
 
 namespace ramplight {
 
@@ -395,6 +396,13 @@ BackupSource OpenHouse::backupSource() const
 Moment SystemClock::now() const
 {
     return {QDateTime::currentMSecsSinceEpoch()};
+}
+
+qint64 SystemClock::steadyMs() const
+{
+    timespec now{};
+    ::clock_gettime(CLOCK_BOOTTIME, &now);
+    return qint64{now.tv_sec} * 1000 + now.tv_nsec / 1'000'000;
 }
 
 OpenHouse::OpenHouse(const HousePaths& paths)

@@ -153,6 +153,7 @@ class SystemClock : public Clock
 {
 public:
     [[nodiscard]] Moment now() const override;
+    [[nodiscard]] qint64 steadyMs() const override; ///< goes on while the machine sleeps
 };
 
 /// A workshop opened for one command of the command line, on one thread.

@@ -98,6 +98,8 @@ int staff(const QStringList& given, Terminal& terminal)
     const Command& self = *find(QStringLiteral("staff"));
     QStringList arguments = given;
     const QString asName = takeOption(arguments, QStringLiteral("--as"));
+    const bool givesSkills = arguments.contains(QStringLiteral("--skills"));
+    const bool givesRights = arguments.contains(QStringLiteral("--rights"));
     const auto skills = readNames<Skill>(takeOption(arguments, QStringLiteral("--skills")));
     const auto rights = readNames<Right>(takeOption(arguments, QStringLiteral("--rights")));
     if (!skills || !rights)
@@ -113,7 +115,10 @@ int staff(const QStringList& given, Terminal& terminal)
         return failed(terminal, site.error().words, Unavailable);
     if (what == QLatin1String("list") && arguments.isEmpty())
         return listStaff(*site, houseCatalogue(house->catalogue(), *site), terminal);
-    if (arguments.isEmpty())
+    static const QStringList changes{QStringLiteral("add"),   QStringLiteral("change"),
+                                     QStringLiteral("pin"),   QStringLiteral("badge"),
+                                     QStringLiteral("leave"), QStringLiteral("back")};
+    if (arguments.isEmpty() || !changes.contains(what))
         return usage(terminal, self);
     const auto by = actor(*site, asName, Right::Manage);
     if (!by)
@@ -141,13 +146,20 @@ int staff(const QStringList& given, Terminal& terminal)
             freshCommand(), *by, site::ChangeAccess{person->id, QStringLiteral("badge")}, {}});
         return told ? Ok : failed(terminal, words(told.error()), NoPermission);
     }
-    const bool leaves = what == QLatin1String("leave");
-    if ((leaves || what == QLatin1String("back")) && arguments.isEmpty()) {
-        const auto changed = house->workshop().run(
-            SiteRequest{freshCommand(),
-                        *by,
-                        site::ChangePerson{person->id, person->skills, person->rights, !leaves},
-                        {}});
+    site::ChangePerson change{person->id, person->skills, person->rights, person->active};
+    if (what == QLatin1String("leave"))
+        change.active = false;
+    else if (what == QLatin1String("back"))
+        change.active = true;
+    else if (what != QLatin1String("change") || (!givesSkills && !givesRights))
+        return usage(terminal, self);
+    if (givesSkills)
+        change.skills = *skills;
+    if (givesRights)
+        change.rights = *rights;
+    if (arguments.isEmpty()) {
+        const auto changed =
+            house->workshop().run(SiteRequest{freshCommand(), *by, std::move(change), {}});
         return changed ? Ok : failed(terminal, words(changed.error()), BadData);
     }
     return usage(terminal, self);
@@ -176,24 +188,34 @@ int bay(const QStringList& given, Terminal& terminal)
     const auto by = actor(*site, asName, Right::Manage);
     if (!by)
         return failed(terminal, by.error(), NoPermission);
-    Bay changed;
-    if (what == QLatin1String("add") && arguments.size() == 3) {
+    const bool adds = what == QLatin1String("add");
+    const bool describes = adds || what == QLatin1String("change");
+    const bool opens = what == QLatin1String("open");
+    if (describes ? arguments.size() != 3
+                  : (!opens && what != QLatin1String("close")) || arguments.size() != 1)
+        return usage(terminal, self);
+    Bay changed{{}, arguments.first().toInt(), {}, BayKind::Any, true};
+    if (!adds) {
+        // What is opened was closed; a number that was given again is that of the bay in use.
+        const auto it = std::ranges::find_if(site->bays, [&](const auto& entry) {
+            return entry.second.active != opens && entry.second.number == changed.number;
+        });
+        if (it == site->bays.end())
+            return failed(
+                terminal,
+                QStringLiteral("There is no %1bay %2.")
+                    .arg(opens ? QStringLiteral("closed ") : QString(), arguments.first()),
+                BadData);
+        changed = it->second;
+        changed.active = opens || describes;
+    }
+    if (describes) {
         const auto kind = fromName<BayKind>(arguments.at(2));
         if (!kind)
             return failed(terminal, QStringLiteral("%1 is no kind of bay.").arg(arguments.at(2)),
                           BadUsage);
-        changed = {{}, arguments.at(0).toInt(), arguments.at(1), *kind, true};
-    } else if (what == QLatin1String("close") && arguments.size() == 1) {
-        const auto it = std::ranges::find_if(site->bays, [&](const auto& entry) {
-            return entry.second.active && entry.second.number == arguments.first().toInt();
-        });
-        if (it == site->bays.end())
-            return failed(terminal, QStringLiteral("There is no bay %1.").arg(arguments.first()),
-                          BadData);
-        changed = it->second;
-        changed.active = false;
-    } else {
-        return usage(terminal, self);
+        changed.name = arguments.at(1);
+        changed.kind = *kind;
     }
     const auto set =
         house->workshop().run(SiteRequest{freshCommand(), *by, site::SetBay{changed}, {}});

@@ -5,6 +5,7 @@
 #include "access/signin.h"
 #include "desk/workshopdesk.h"
 
+#include <algorithm>
 #include <memory>
 #include <tuple>
 #include <utility>
@@ -34,15 +35,34 @@ void WorkshopDesk::tellOwedAlarms()
     });
 }
 
-QFuture<tl::expected<SignInAnswer, AccessError>> WorkshopDesk::tryPin(PersonId person, Secret pin)
+void PinsEntered::add(PersonId person, const CommandId& request)
+{
+    constexpr std::size_t most = 8; // a request that failed is sent again soon, or never
+    if (request.text.isEmpty() || has(person, request))
+        return;
+    m_entered.emplace_back(person, request);
+    if (m_entered.size() > most)
+        m_entered.pop_front();
+}
+
+bool PinsEntered::has(PersonId person, const CommandId& request) const
+{
+    return std::ranges::find(m_entered, std::pair(person, request)) != m_entered.end();
+}
+
+QFuture<tl::expected<SignInAnswer, AccessError>> WorkshopDesk::tryPin(PersonId person, Secret pin,
+                                                                      const CommandId& request)
 {
     using Result = tl::expected<SignInAnswer, AccessError>;
     const auto typed = std::make_shared<Secret>(std::move(pin));
     const Moment now = m_clock.now();
-    return withSignIn([=](SignIn& signIn, Store& store) -> Result {
+    return withSignIn([=, pins = m_pins](SignIn& signIn, Store& store) -> Result {
         if (!store.staffIsSealed())
             return tl::unexpected(AccessError::CopyChanged);
-        return signIn.tryPin(person, *typed, now);
+        auto answer = signIn.tryPin(person, *typed, now);
+        if (answer && answer->outcome == SignInAnswer::Outcome::SignedIn)
+            pins->add(person, request);
+        return answer;
     });
 }
 

@@ -32,7 +32,10 @@ namespace ramplight {
 namespace {
 
 constexpr qint64 mostPhotoBytes = PhotoLimits{}.mostBytes;
-constexpr std::size_t mostBrought = 120; ///< photos in one list to pick from
+constexpr std::size_t mostBrought = 120; ///< photos, files in one list to pick from
+/// As the house writes itself into the drop folder.
+constexpr const char* houseFile = "house.json";
+constexpr const char* catalogueFile = "catalogue.json";
 
 template <class T>
 tl::expected<T, Failure> failing(tl::expected<T, StoreError> result)
@@ -72,6 +75,19 @@ tl::expected<std::vector<DroppedFile>, EvidenceError> broughtPhotos(const QStrin
     std::ranges::stable_sort(files, std::greater{}, &DroppedFile::modified);
     if (files.size() > mostBrought)
         files.resize(mostBrought);
+    return files;
+}
+
+tl::expected<std::vector<DroppedFile>, EvidenceError> jsonFiles(const QString& path)
+{
+    const QDir folder(path);
+    if (!folder.exists())
+        return tl::unexpected(EvidenceError::FolderMissing);
+    std::vector<DroppedFile> files;
+    for (const QFileInfo& file : folder.entryInfoList({QStringLiteral("*.json")},
+                                                      QDir::Files | QDir::NoSymLinks, QDir::Time))
+        files.push_back({file.absoluteFilePath(), file.fileName(),
+                         Moment{file.lastModified().toMSecsSinceEpoch()}});
     return files;
 }
 
@@ -124,12 +140,21 @@ WorkshopDesk::~WorkshopDesk()
 
 Answer<CarOutcome> WorkshopDesk::run(const CarRequest& request)
 {
-    return m_store.run([request](Workshop& workshop, Store&) { return workshop.run(request); });
+    return m_store.run([request, pins = m_pins](Workshop& workshop, Store&) {
+        CarRequest asked = request;
+        asked.pinFresh = pins->has(request.actor, request.id);
+        return workshop.run(asked);
+    });
 }
 
 Answer<SiteOutcome> WorkshopDesk::run(const SiteRequest& request)
 {
-    return m_store.run([request](Workshop& workshop, Store&) { return workshop.run(request); });
+    using Result = tl::expected<SiteOutcome, Failure>;
+    return m_store.run([request, pins = m_pins](Workshop& workshop, Store&) -> Result {
+        if (wantsPinAgain(request.command) && !pins->has(request.actor, request.id))
+            return tl::unexpected<Failure>(Refusal{RefusalId::PinNotFresh, {}});
+        return workshop.run(request);
+    });
 }
 
 Answer<CarOutcome> WorkshopDesk::mergeDuplicate(const CommandId& id, PersonId actor,
@@ -321,20 +346,34 @@ QFuture<tl::expected<ImportReport, ImportFaults>> WorkshopDesk::importAppraisal(
         });
 }
 
-QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> WorkshopDesk::houseFiles()
+QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> WorkshopDesk::appraisalFiles()
 {
     using Result = tl::expected<std::vector<DroppedFile>, EvidenceError>;
-    return onPool([folder = m_places.dropFolder]() -> Result {
-        const QDir drop(folder);
-        if (!drop.exists())
-            return tl::unexpected(EvidenceError::FolderMissing);
+    return onPool([drop = m_places.dropFolder, sticks = m_places.speech.sticks]() -> Result {
         std::vector<DroppedFile> files;
-        for (const QFileInfo& file : drop.entryInfoList({QStringLiteral("*.json")},
-                                                        QDir::Files | QDir::NoSymLinks, QDir::Time))
-            files.push_back({file.absoluteFilePath(), file.fileName(),
-                             Moment{file.lastModified().toMSecsSinceEpoch()}});
+        for (const BroughtFolder& folder : broughtFolders(drop, sticks)) {
+            const auto listed = jsonFiles(folder.path);
+            if (!listed && !folder.isStick())
+                return tl::unexpected(listed.error());
+            if (!listed)
+                continue;
+            for (DroppedFile file : *listed)
+                if (file.name != QLatin1StringView(houseFile) &&
+                    file.name != QLatin1StringView(catalogueFile)) {
+                    file.stick = folder.name;
+                    files.push_back(std::move(file));
+                }
+        }
+        std::ranges::stable_sort(files, std::greater{}, &DroppedFile::modified);
+        if (files.size() > mostBrought)
+            files.resize(mostBrought);
         return files;
     });
+}
+
+QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> WorkshopDesk::houseFiles()
+{
+    return onPool([folder = m_places.dropFolder] { return jsonFiles(folder); });
 }
 
 QFuture<tl::expected<QString, QString>> WorkshopDesk::exportHouse()
@@ -346,7 +385,7 @@ QFuture<tl::expected<QString, QString>> WorkshopDesk::exportHouse()
             return tl::unexpected(site.error().words);
         const QByteArray catalogue = writeCatalogue(baseCatalogue(workshop.catalogue(), *site));
         for (const auto& [name, bytes] :
-             {std::pair{"house.json", writeHouse(*site)}, std::pair{"catalogue.json", catalogue}}) {
+             {std::pair{houseFile, writeHouse(*site)}, std::pair{catalogueFile, catalogue}}) {
             QSaveFile file(QDir(folder).filePath(QString::fromLatin1(name)));
             if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() ||
                 !file.commit())

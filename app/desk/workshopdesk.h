@@ -9,9 +9,21 @@
 #include "kiosk/desk.h"
 #include "storage/storethread.h"
 
+#include <deque>
 #include <memory>
 
 namespace ramplight {
+
+/// For which requests somebody entered the PIN, the last few of them. On the store's thread only.
+class PinsEntered
+{
+public:
+    void add(PersonId person, const CommandId& request);
+    [[nodiscard]] bool has(PersonId person, const CommandId& request) const;
+
+private:
+    std::deque<std::pair<PersonId, CommandId>> m_entered;
+};
 
 /// Where the desk finds what is not in the store.
 struct DeskPlaces
@@ -56,8 +68,8 @@ public:
     [[nodiscard]] Answer<std::vector<CarEnvelope>> history(const CarId& id) override;
     [[nodiscard]] Answer<std::optional<CarId>>
     carByStockNumber(const QString& stockNumber) override;
-    [[nodiscard]] QFuture<tl::expected<SignInAnswer, AccessError>> tryPin(PersonId person,
-                                                                          Secret pin) override;
+    [[nodiscard]] QFuture<tl::expected<SignInAnswer, AccessError>>
+    tryPin(PersonId person, Secret pin, const CommandId& request) override;
     [[nodiscard]] QFuture<tl::expected<SignInAnswer, AccessError>>
     signInStanding(PersonId person) override;
     [[nodiscard]] QFuture<tl::expected<void, AccessError>> setPin(PersonId person,
@@ -90,6 +102,8 @@ public:
                    const std::optional<FindingData>& corrected) override;
     [[nodiscard]] QFuture<tl::expected<ImportReport, ImportFaults>>
     importAppraisal(const QString& path, PersonId actor) override;
+    [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
+    appraisalFiles() override;
     [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
     houseFiles() override;
     [[nodiscard]] QFuture<tl::expected<QString, QString>> exportHouse() override;
@@ -134,6 +148,7 @@ private:
     const Clock& m_clock;
     Secret m_pepper;
     PinCost m_cost;
+    std::shared_ptr<PinsEntered> m_pins = std::make_shared<PinsEntered>();
     PhotoVault& m_photos;
     DeskPlaces m_places;
     TranscriptRoom m_transcripts;

@@ -75,7 +75,7 @@ void openWithFacts(CarWork& work, const CarState& before, const QString& reason)
 
 Identity trimmed(Identity identity)
 {
-    identity.stockNumber = identity.stockNumber.trimmed();
+    identity.stockNumber = identity.stockNumber.trimmed().toUpper();
     identity.registration = identity.registration.trimmed();
     identity.make = identity.make.trimmed();
     identity.model = identity.model.trimmed();

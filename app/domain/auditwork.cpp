@@ -70,6 +70,11 @@ void Auditor::operator()(const WorkStopped& e)
                 stopped = &segment;
     if (stopped == nullptr)
         return blame(QStringLiteral("stops a timer that does not run, or before it ran"));
+    if (e.ranMs) {
+        blameIf(*e.ranMs < 0, "has a timer that ran for less than nothing");
+        blameIf(*e.ranMs > e.at.ms - stopped->start.ms && !e.clockSetBack,
+                "counts more time than went by, and no clock was set back");
+    }
     const Moment now = std::max(m_entry.at, stopped->start);
     if (m_entry.by.isNull()) {
         // The house itself, perhaps some time after the end of the shift.

@@ -143,13 +143,18 @@ struct Segment
     Moment start;
     Moment end; ///< null while it runs
     StopKind stop = StopKind::Paused;
-    bool clockSetBack = false; ///< the clock was behind the ledger when it was written
+    bool clockSetBack =
+        false; ///< the clock was behind the ledger when it was written, or went back
+    std::optional<qint64> ranMs; ///< where the clock was set meanwhile: how long it really ran
     std::optional<int> correctedMinutes;
     QString correctionReason;
     PersonId correctedBy;
 
     [[nodiscard]] bool running() const { return end.isNull(); }
-    [[nodiscard]] int measuredMinutes() const { return running() ? 0 : minutesBetween(start, end); }
+    [[nodiscard]] int measuredMinutes() const
+    {
+        return running() ? 0 : minutesOfSpan(ranMs.value_or(end.ms - start.ms));
+    }
     [[nodiscard]] int minutes() const { return correctedMinutes.value_or(measuredMinutes()); }
     /// The same while it still runs: so far.
     [[nodiscard]] int minutesUntil(Moment now) const

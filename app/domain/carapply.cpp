@@ -106,6 +106,8 @@ public:
             if (segment.id == e.segment) {
                 segment.end = std::max(e.at, segment.start);
                 segment.stop = e.how;
+                segment.clockSetBack = segment.clockSetBack || e.clockSetBack;
+                segment.ranMs = e.ranMs;
             }
         if (o->state == OperationState::InHand && !o->isRunning())
             o->state = OperationState::Paused;

@@ -31,6 +31,14 @@ struct OtherCar
     CarState state;
 };
 
+/// A timer that was started through this very program, by a clock that nobody sets.
+struct SteadyTimer
+{
+    PersonId person;
+    Moment start;
+    qint64 ranMs = 0; ///< since then
+};
+
 struct CarContext
 {
     PersonId actor; ///< null: the house itself (end of shift)
@@ -47,7 +55,8 @@ struct CarContext
     /// CorrectMinutes: minutes that the person could have worked at most without overlapping
     /// other work of theirs; unset when nothing bounds it.
     std::optional<int> minutesRoom;
-    bool together = false; ///< one of several that are signed off in one step
+    bool together = false;                 ///< one of several that are signed off in one step
+    std::vector<SteadyTimer> steadyTimers; ///< of those that run on this car
 };
 
 /// What was decided is applied to the state. After a refusal the state may be changed in part: it

@@ -9,6 +9,7 @@
 #include "domain/openings.h"
 
 #include <algorithm>
+#include <cstdlib>
 
 namespace ramplight {
 
@@ -229,12 +230,28 @@ void CarWork::openTriggered(OperationId closedId)
     }
 }
 
+void CarWork::stop(OperationId id, const Segment& segment, StopKind how, Moment at)
+{
+    WorkStopped stopped{id, segment.id, std::max(at.isNull() ? m_now : at, segment.start), how};
+    const qint64 byClock = stopped.at.ms - segment.start.ms;
+    const auto steady = std::ranges::find_if(m_context.steadyTimers, [&](const SteadyTimer& timer) {
+        return timer.person == segment.person && timer.start == segment.start;
+    });
+    if (at.isNull() && steady != m_context.steadyTimers.end() &&
+        std::abs(steady->ranMs - byClock) > clockJitterMs)
+        stopped.ranMs = steady->ranMs;
+    stopped.clockSetBack =
+        std::max(m_car.lastAt, segment.start).ms - m_context.now.ms > clockJitterMs ||
+        stopped.ranMs.value_or(0) > byClock;
+    add(stopped);
+}
+
 void CarWork::stopEverybody(OperationId id, StopKind how)
 {
     const Operation operation = *m_car.operation(id);
     for (const Segment& segment : operation.segments)
         if (segment.running())
-            add(WorkStopped{id, segment.id, std::max(m_now, segment.start), how});
+            stop(id, segment, how);
 }
 
 void CarWork::close(OperationId id)

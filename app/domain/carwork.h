@@ -19,6 +19,9 @@ namespace ramplight {
 using Decision = tl::expected<std::vector<CarEvent>, Refusal>;
 using MaybeRefusal = std::optional<Refusal>;
 
+/// A clock that is kept right by the network moves about a little; nobody set it.
+constexpr qint64 clockJitterMs = 1000;
+
 class CarWork
 {
 public:
@@ -73,6 +76,9 @@ public:
     void open(const OperationSpec& spec, const PlaceId& place, const Reason& reason);
     /// Opens what the closing (or, once it was started, the leaving) of an operation makes due.
     void openTriggered(OperationId closed);
+    /// Stops a timer: now, or at the end of a shift that is over. How long it ran is measured by
+    /// the steady clock where the program ran throughout and the other one was set meanwhile.
+    void stop(OperationId operation, const Segment& segment, StopKind how, Moment at = {});
     void stopEverybody(OperationId operation, StopKind how);
     void close(OperationId operation);
     /// Opens it again and voids every check that rested on it.

@@ -19,11 +19,16 @@ struct Moment
     [[nodiscard]] Moment plusMinutes(int minutes) const { return {ms + qint64{minutes} * 60'000}; }
 };
 
-/// Whole minutes from a to b, rounded to the nearest; never negative.
+/// Whole minutes, rounded to the nearest; never negative.
+[[nodiscard]] inline int minutesOfSpan(qint64 ms)
+{
+    return ms <= 0 ? 0 : static_cast<int>((ms + 30'000) / 60'000);
+}
+
+/// The same from a to b.
 [[nodiscard]] inline int minutesBetween(Moment a, Moment b)
 {
-    const qint64 span = b.ms - a.ms;
-    return span <= 0 ? 0 : static_cast<int>((span + 30'000) / 60'000);
+    return minutesOfSpan(b.ms - a.ms);
 }
 
 } // namespace ramplight

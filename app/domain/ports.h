@@ -21,6 +21,9 @@ class Clock
 public:
     virtual ~Clock() = default;
     [[nodiscard]] virtual Moment now() const = 0;
+    /// Milliseconds that go on evenly while the program runs, whatever the clock is set to; from
+    /// what beginning is left open.
+    [[nodiscard]] virtual qint64 steadyMs() const { return now().ms; }
 };
 
 enum class StoreErrorKind {
@@ -87,6 +90,7 @@ public:
     [[nodiscard]] virtual tl::expected<CarState, StoreError> car(const CarId& id) = 0;
     [[nodiscard]] virtual tl::expected<std::vector<CarEnvelope>, StoreError>
     history(const CarId& id) = 0;
+    /// Of those that have not left; small letters are as good as the capitals that it is kept in.
     [[nodiscard]] virtual tl::expected<std::optional<CarId>, StoreError>
     carByStockNumber(const QString& stockNumber) = 0;
     /// With people's names filled in. It stands until the ledger is asked for it again, by either.

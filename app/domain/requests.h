@@ -18,7 +18,9 @@ struct CarRequest
     PersonId actor;
     CarId car;
     std::vector<CarCommand> commands;
-    bool pinFresh = false; ///< the actor's PIN was entered for this very request
+    /// The actor's PIN was entered for this very request. Of what comes from a screen the desk
+    /// knows that by itself.
+    bool pinFresh = false;
 };
 
 /// Work of one kind on wheels of several cars that was done at once (an oven load), signed off

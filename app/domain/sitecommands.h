@@ -91,6 +91,10 @@ using SiteCommand =
                        site::RaisePinAlarm, site::SetBay, site::SetHouseRules, site::SetCompetence,
                        site::SetTimes, site::SetTool, site::AdjustOperation, site::AdoptCatalogue>>;
 
+/// What changes rights, what somebody gets in with, or rules: whoever asks for it enters the PIN
+/// for it, as for a release.
+[[nodiscard]] bool wantsPinAgain(const SiteCommand& command);
+
 struct SiteContext
 {
     PersonId actor; ///< null only for SetUp and for alarms that the house itself raises

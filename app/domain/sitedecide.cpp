@@ -335,6 +335,17 @@ std::optional<QString> adjustmentFault(const OperationAdjustment& own, const Ope
     return std::nullopt;
 }
 
+bool wantsPinAgain(const SiteCommand& command)
+{
+    return std::holds_alternative<site::AddPerson>(command) ||
+           std::holds_alternative<site::ChangePerson>(command) ||
+           std::holds_alternative<site::ChangeAccess>(command) ||
+           std::holds_alternative<site::SetHouseRules>(command) ||
+           std::holds_alternative<site::SetCompetence>(command) ||
+           std::holds_alternative<site::AdjustOperation>(command) ||
+           std::holds_alternative<site::AdoptCatalogue>(command);
+}
+
 SiteDecision decide(const SiteState& state, const SiteContext& context, const SiteCommand& command)
 {
     return std::visit(SiteDecider(state, context), command);

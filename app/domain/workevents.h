@@ -117,9 +117,12 @@ struct WorkStopped
     SegmentId segment;
     Moment at;
     StopKind how = StopKind::Paused;
+    bool clockSetBack = false;        ///< the clock was behind the ledger, or went back meanwhile
+    std::optional<qint64> ranMs = {}; ///< where the clock was set meanwhile: how long it really ran
     static constexpr auto fields = fieldList(
         field("operation", &WorkStopped::operation), field("segment", &WorkStopped::segment),
-        field("at", &WorkStopped::at), field("how", &WorkStopped::how));
+        field("at", &WorkStopped::at), field("how", &WorkStopped::how),
+        field("clockSetBack", &WorkStopped::clockSetBack), field("ranMs", &WorkStopped::ranMs));
     friend bool operator==(const WorkStopped&, const WorkStopped&) = default;
 };
 

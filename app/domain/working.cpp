@@ -11,9 +11,6 @@ namespace ramplight::decision {
 
 namespace {
 
-/// A clock that is kept right by the network moves about a little; that is no setting back.
-constexpr qint64 clockJitterMs = 1000;
-
 /// The open operation, or why it cannot be worked on.
 struct Open
 {
@@ -138,8 +135,7 @@ MaybeRefusal on(CarWork& work, const car::PauseWork& c)
     const bool earlier = work.actor().isNull() && !c.at.isNull();
     for (const Segment& segment : snapshot.segments)
         if (segment.running() && segment.person == person && (!earlier || segment.start < c.at)) {
-            const Moment end = earlier ? std::min(c.at, work.now()) : work.now();
-            work.add(WorkStopped{c.operation, segment.id, std::max(end, segment.start), c.how});
+            work.stop(c.operation, segment, c.how, earlier ? std::min(c.at, work.now()) : Moment{});
             return std::nullopt;
         }
     return Refusal{RefusalId::NotRunning, {}};
@@ -185,8 +181,7 @@ MaybeRefusal on(CarWork& work, const car::HandOver& c)
     if (auto refusal = whyNotGiven(work, *operation, c.to))
         return refusal;
     if (worksOnIt)
-        work.add(WorkStopped{c.operation, mine->id, std::max(work.now(), mine->start),
-                             StopKind::HandedOver});
+        work.stop(c.operation, Segment(*mine), StopKind::HandedOver);
     work.add(HandedOver{c.operation, c.to});
     return std::nullopt;
 }

@@ -95,6 +95,10 @@ Workshop::contextFor(const CarState& car, const CarCommand& command, const CarRe
     context.site = &site;
     context.pinFresh = request.pinFresh;
     context.together = together != nullptr;
+    for (const Started& started : m_started)
+        if (started.car == car.id)
+            context.steadyTimers.push_back(
+                {started.person, started.start, m_clock.steadyMs() - started.steadyMs});
     if (std::holds_alternative<car::StartWork>(command)) {
         auto running = m_ledger.runningWork(request.actor);
         if (!running)
@@ -135,9 +139,9 @@ Workshop::contextFor(const CarState& car, const CarCommand& command, const CarRe
     }
     QString stockNumber;
     if (const auto* bring = std::get_if<car::BringIn>(&command))
-        stockNumber = bring->identity.stockNumber.trimmed();
+        stockNumber = bring->identity.stockNumber.trimmed().toUpper();
     else if (const auto* identity = std::get_if<car::CorrectIdentity>(&command))
-        stockNumber = identity->identity.stockNumber.trimmed();
+        stockNumber = identity->identity.stockNumber.trimmed().toUpper();
     else if (std::holds_alternative<car::BringBack>(command))
         stockNumber = car.identity.stockNumber;
     if (!stockNumber.isEmpty()) {
@@ -192,7 +196,21 @@ tl::expected<CarOutcome, Failure> Workshop::carryOut(const CarRequest& request)
     if (auto written = m_ledger.append(append); !written)
         return fail(written.error());
     CarAppend& car = append.cars.front();
+    noteTimers(car);
     return CarOutcome{std::move(car.after), std::move(car.events)};
+}
+
+void Workshop::noteTimers(const CarAppend& written)
+{
+    std::erase_if(m_started, [&](const Started& started) {
+        if (started.car != written.after.id)
+            return false;
+        const Segment* runs = written.after.runningSegment(started.person, nullptr);
+        return runs == nullptr || runs->start != started.start;
+    });
+    for (const CarEvent& event : written.events)
+        if (const auto* start = std::get_if<WorkStarted>(&event))
+            m_started.push_back({written.after.id, start->person, start->at, m_clock.steadyMs()});
 }
 
 tl::expected<CarOutcome, Failure> Workshop::run(const CarRequest& request)

@@ -85,6 +85,9 @@ private:
     contextFor(const CarState& car, const CarCommand& command, const CarRequest& request,
                const SiteState& site, Moment now, Together* together);
 
+    /// Knows the timers that were just started, and no more those that stopped.
+    void noteTimers(const CarAppend& written);
+
     /// The catalogue of this house under the site's state, made again when the site went on.
     [[nodiscard]] const Catalogue& houseCatalogueFor(const SiteState& site);
 
@@ -93,6 +96,15 @@ private:
     const Catalogue& m_catalogue;
     Catalogue m_house;
     qint64 m_houseSeq = -1;
+    /// Timers that were started here and still ran when last seen.
+    struct Started
+    {
+        CarId car;
+        PersonId person;
+        Moment start;
+        qint64 steadyMs = 0;
+    };
+    std::vector<Started> m_started;
 };
 
 } // namespace ramplight

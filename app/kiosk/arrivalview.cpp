@@ -121,6 +121,24 @@ void ArrivalView::save()
         });
 }
 
+void ArrivalView::listFiles()
+{
+    whenReady(
+        m_desk.appraisalFiles(), this,
+        [this](const tl::expected<std::vector<DroppedFile>, EvidenceError>& listed) {
+            std::vector<FileRow> rows;
+            if (listed)
+                for (const DroppedFile& file : *listed)
+                    rows.push_back({file.path, file.name,
+                                    dotted({m_book.times().shortly(file.modified, m_ticker.now()),
+                                            file.stick})});
+            m_filesWords = listed ? tr("No appraisal file is in the drop folder or on a stick.")
+                                  : words(listed.error());
+            m_files.setRows(std::move(rows));
+            emit changed();
+        });
+}
+
 void ArrivalView::importFile(const QString& path)
 {
     m_session.whenSignedIn(tr("to take in an appraisal"),

@@ -5,6 +5,7 @@
 #include "kiosk/ask.h"
 #include "kiosk/choices.h"
 #include "kiosk/identitydraft.h"
+#include "kiosk/settingslists.h"
 
 #include <QObject>
 #include <QtQmlIntegration>
@@ -25,6 +26,9 @@ class ArrivalView : public QObject
     Q_PROPERTY(ramplight::Choices* days READ days CONSTANT FINAL)
     Q_PROPERTY(QString parking READ parking WRITE setParking NOTIFY changed FINAL)
     Q_PROPERTY(bool canSave READ canSave NOTIFY changed FINAL)
+    /// Appraisal files that were brought, the newest first; filesWords: why there is none.
+    Q_PROPERTY(ramplight::FilesModel* files READ files CONSTANT FINAL)
+    Q_PROPERTY(QString filesWords READ filesWords NOTIFY changed FINAL)
     /// What an import found wrong, line by line; empty.
     Q_PROPERTY(QStringList importFaults READ importFaults NOTIFY changed FINAL)
 
@@ -40,11 +44,15 @@ public:
     [[nodiscard]] QString parking() const { return m_parking; }
     void setParking(const QString& words);
     [[nodiscard]] bool canSave() const;
+    [[nodiscard]] FilesModel* files() { return &m_files; }
+    [[nodiscard]] QString filesWords() const { return m_filesWords; }
     [[nodiscard]] QStringList importFaults() const { return m_importFaults; }
 
     /// Empties the form; a VIN that was scanned may start it.
     Q_INVOKABLE void begin(const QString& vin);
     Q_INVOKABLE void save();
+    /// Looks where files are brought; the list follows.
+    Q_INVOKABLE void listFiles();
     Q_INVOKABLE void importFile(const QString& path);
 
 signals:
@@ -66,6 +74,8 @@ private:
     QDate m_promised;
     Choices m_days;
     QString m_parking;
+    FilesModel m_files;
+    QString m_filesWords;
     QStringList m_importFaults;
     CommandId m_command;
     CarId m_id; // of the car that the form becomes: the same until it is written

@@ -99,7 +99,7 @@ constexpr std::array segmentsModelColumns{
     Column<SpanRow>{"running", cell<&SpanRow::running>},
     Column<SpanRow>{"corrected", cell<&SpanRow::corrected>},
     Column<SpanRow>{"correctedWords", cell<&SpanRow::correctedWords>},
-    Column<SpanRow>{"clockSetBack", cell<&SpanRow::clockSetBack>},
+    Column<SpanRow>{"clockWords", cell<&SpanRow::clockWords>},
     Column<SpanRow>{"overlong", cell<&SpanRow::overlong>},
 };
 

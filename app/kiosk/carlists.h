@@ -129,7 +129,7 @@ struct SpanRow
     bool running = false;
     bool corrected = false;
     QString correctedWords; ///< "measured 4 h 10; Ines: forgot to stop"
-    bool clockSetBack = false;
+    QString clockWords;     ///< that the clock was set; empty: it was not
     /// Far longer than usual, and nobody has said how long it really was.
     bool overlong = false;
 

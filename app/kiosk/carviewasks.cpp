@@ -36,7 +36,7 @@ void CarView::sendTo(const CarId& car, Ask& ask, const QString& what, const QStr
             });
     };
     if (pinAgain)
-        m_session.whenPinAgain(why, go);
+        m_session.whenPinAgain(why, go, request.id);
     else
         m_session.whenSignedIn(why, go);
 }

@@ -128,8 +128,10 @@ public:
     carByStockNumber(const QString& stockNumber) = 0;
 
     // ---- people
-    [[nodiscard]] virtual QFuture<tl::expected<SignInAnswer, AccessError>> tryPin(PersonId person,
-                                                                                  Secret pin) = 0;
+    /// Entered for that request: a right PIN lets it, of this person, be carried out though it
+    /// wants the PIN for itself; also when it is sent again. No other one, and no later one.
+    [[nodiscard]] virtual QFuture<tl::expected<SignInAnswer, AccessError>>
+    tryPin(PersonId person, Secret pin, const CommandId& request) = 0;
     [[nodiscard]] virtual QFuture<tl::expected<SignInAnswer, AccessError>>
     signInStanding(PersonId person) = 0;
     [[nodiscard]] virtual QFuture<tl::expected<void, AccessError>> setPin(PersonId person,
@@ -177,6 +179,9 @@ public:
     // ---- files
     [[nodiscard]] virtual QFuture<tl::expected<ImportReport, ImportFaults>>
     importAppraisal(const QString& path, PersonId actor) = 0;
+    /// Files in the drop folder and on sticks that may be appraisals, the newest first.
+    [[nodiscard]] virtual QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
+    appraisalFiles() = 0;
     /// Files in the drop folder that may be a house's or a catalogue.
     [[nodiscard]] virtual QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
     houseFiles() = 0;

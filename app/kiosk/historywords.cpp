@@ -177,7 +177,10 @@ public:
     }
     HistoryWords operator()(const WorkStopped& e) const
     {
-        const QString minutes = minutesOf(e.operation, e.segment);
+        const QString minutes = dotted(
+            {minutesOf(e.operation, e.segment), e.clockSetBack ? say("the clock had been set back")
+                                                : e.ranMs ? say("the clock had been put forward")
+                                                          : QString()});
         switch (e.how) {
         case StopKind::Paused:
             return about(e.operation, say("Paused"), minutes);

@@ -157,7 +157,9 @@ std::vector<SpanRow> spanRows(const Operation& operation, const CarState& car, c
                 say("measured %1; corrected by %2: %3")
                     .arg(minutesWords(row.measured), book.nameOf(segment.correctedBy),
                          segment.correctionReason);
-        row.clockSetBack = segment.clockSetBack;
+        row.clockWords = segment.clockSetBack ? say("the clock had been set back")
+                         : segment.ranMs      ? say("the clock had been put forward")
+                                              : QString();
         row.overlong = !row.corrected && isOverlong(segment.start, row.running ? now : segment.end,
                                                     usual, book.rules());
         rows.push_back(row);

@@ -135,7 +135,7 @@ void Session::submit()
     m_busy = true;
     say({});
     const int turn = m_turn;
-    whenReady(m_desk.tryPin(m_asked, m_pad.take()), this,
+    whenReady(m_desk.tryPin(m_asked, m_pad.take(), m_waitingRequest), this,
               [this, turn](const tl::expected<SignInAnswer, AccessError>& answer) {
                   if (turn == m_turn)
                       take(answer);
@@ -166,6 +166,7 @@ void Session::welcome()
     m_person = m_asked;
     const Go go = std::exchange(m_waiting, {});
     m_waitingFor.clear();
+    m_waitingRequest = {};
     m_again = false;
     m_words.clear();
     touch();
@@ -183,6 +184,7 @@ void Session::cancel()
     ++m_turn;
     m_waiting = {};
     m_waitingFor.clear();
+    m_waitingRequest = {};
     m_asked = {};
     m_again = false;
     m_busy = false;
@@ -256,15 +258,17 @@ void Session::whenSignedIn(const QString& why, Go go)
     emit stageChanged();
 }
 
-void Session::whenPinAgain(const QString& why, Go go)
+void Session::whenPinAgain(const QString& why, Go go, const CommandId& request)
 {
     if (!signedIn()) {
         whenSignedIn(why, std::move(go));
+        m_waitingRequest = request;
         return;
     }
     choose(m_person.value);
     m_waiting = std::move(go);
     m_waitingFor = why;
+    m_waitingRequest = request;
     emit stageChanged();
 }
 

@@ -106,8 +106,9 @@ public:
 
     /// Calls go with who is signed in: now, or once somebody has signed in.
     void whenSignedIn(const QString& why, Go go);
-    /// Asks who is signed in (or signs in) for the PIN again and calls go once it is right.
-    void whenPinAgain(const QString& why, Go go);
+    /// Asks who is signed in (or signs in) for the PIN again and calls go once it is right. The
+    /// desk then carries out the request of that id that wants the PIN for itself (Desk::tryPin).
+    void whenPinAgain(const QString& why, Go go, const CommandId& request = {});
 
 signals:
     void personChanged();
@@ -139,6 +140,7 @@ private:
     Stage m_stage = Nobody;
     QString m_waitingFor;
     Go m_waiting;
+    CommandId m_waitingRequest;
     bool m_again = false;
     bool m_busy = false;
     bool m_locked = false;

@@ -32,7 +32,7 @@ void SiteAsks::send(const QString& what, const QString& why, const SiteCommand& 
                     const QString& personName, const Then& then)
 {
     const SiteRequest request{newCommandId(), {}, command, personName};
-    m_session.whenPinAgain(why, [this, what, request, then](PersonId manager) {
+    const auto go = [this, what, request, then](PersonId manager) {
         SiteRequest signedRequest = request;
         signedRequest.actor = manager;
         m_ask.send<SiteOutcome>(
@@ -42,7 +42,8 @@ void SiteAsks::send(const QString& what, const QString& why, const SiteCommand& 
                 if (then)
                     then(outcome, manager);
             });
-    });
+    };
+    m_session.whenPinAgain(why, go, request.id);
 }
 
 } // namespace ramplight

@@ -122,7 +122,8 @@ RecordStretch stretchOf(const Segment& segment)
             segment.correctedMinutes,
             segment.correctionReason,
             segment.correctedBy,
-            segment.clockSetBack};
+            segment.clockSetBack,
+            segment.ranMs && !segment.clockSetBack};
 }
 
 RecordPhoto photoOf(const AttachedPhoto& photo)

@@ -147,6 +147,7 @@ struct RecordStretch
     QString correctionReason;
     PersonId correctedBy;
     bool clockSetBack = false;
+    bool clockPutForward = false; ///< while the timer ran
 
     static constexpr auto fields =
         fieldList(field("person", &RecordStretch::person), field("start", &RecordStretch::start),
@@ -155,7 +156,8 @@ struct RecordStretch
                   field("correctedMinutes", &RecordStretch::correctedMinutes),
                   field("correctionReason", &RecordStretch::correctionReason),
                   field("correctedBy", &RecordStretch::correctedBy),
-                  field("clockSetBack", &RecordStretch::clockSetBack));
+                  field("clockSetBack", &RecordStretch::clockSetBack),
+                  field("clockPutForward", &RecordStretch::clockPutForward));
     friend bool operator==(const RecordStretch&, const RecordStretch&) = default;
 };
 

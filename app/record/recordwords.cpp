@@ -211,6 +211,8 @@ QString stretchWords(const RecordModel& model, const RecordStretch& stretch)
                        : durationWords(stretch.measuredMinutes);
     if (stretch.clockSetBack)
         text += say("; the clock had been set back");
+    if (stretch.clockPutForward)
+        text += say("; the clock had been put forward");
     return text;
 }
 

@@ -224,14 +224,17 @@ tl::expected<Head, StoreError> SqlLedger::head(const CarId& id)
 tl::expected<std::optional<CarId>, StoreError>
 SqlLedger::carByStockNumber(const QString& stockNumber)
 {
-    auto rows = m_connection->run("SELECT car FROM car"
-                                  " WHERE site = ? AND stock_number = ? AND gone = 0",
-                                  {m_site.text, stockNumber});
+    // Older entries may have a number in small letters, beside one in capitals.
+    auto rows = m_connection->run("SELECT car, stock_number FROM car"
+                                  " WHERE site = ? AND stock_number IN (?, ?) AND gone = 0",
+                                  {m_site.text, stockNumber, stockNumber.toUpper()});
     if (!rows)
         return failed(rows.error());
-    if (!rows->next())
-        return std::optional<CarId>();
-    return std::optional<CarId>(CarId{rows->text(0)});
+    std::optional<CarId> found;
+    while (rows->next())
+        if (!found || rows->text(1) == stockNumber)
+            found = CarId{rows->text(0)};
+    return found;
 }
 
 tl::expected<const SiteState*, StoreError> SqlLedger::currentSite()

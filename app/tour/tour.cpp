@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "tour/tour.h"
 
+#include "tour/brought.h"
 #include "tour/hands.h"
 #include "tour/visitor.h"
 
@@ -27,33 +28,6 @@ QTimeZone houseZone()
 {
     return QTimeZone("Europe/London");
 }
-
-/// What somebody said while walking round a car of the demo workshop.
-constexpr const char* spokenStock = "T-313";
-constexpr const char* spokenFile = "T-313 walk.vtt";
-constexpr const char* spokenWords = R"(WEBVTT
-
-00:02.000 --> 00:09.000
-This is T 313, the Ulverton Skua, silver. Front bumper has a scuff on the near side corner, paint that.
-
-00:10.000 --> 00:17.000
-Bonnet has a few stone chips, touch those in. Windscreen is fine, both headlamps are fine.
-
-00:18.000 --> 00:26.000
-Near side front wheel is kerbed quite badly, refurb it. Near side front tyre five millimetres.
-
-00:27.000 --> 00:35.000
-Near side rear door has a dent in it. Near side rear tyre is three to four millimetres.
-
-00:36.000 --> 00:44.000
-Tailgate has a light scratch above the plate, polish that out. Rear bumper is good.
-
-00:45.000 --> 00:53.000
-Off side rear wheel is kerbed as well, just light, refurb. Off side sill is fine.
-
-00:54.000 --> 01:03.000
-Driver's seat has a burn on the bolster. Roof is fine, carpets are dirty, so shampoo them.
-)";
 
 /// One walk at one size of the wall.
 class Walk
@@ -91,6 +65,19 @@ public:
         return m_visitor.untilSays(QStringLiteral("Set up this workshop")) &&
                shoot("first-start") && m_visitor.tap(QStringLiteral("Look at the demo workshop")) &&
                m_visitor.until([this] { return onWall(); }, QStringLiteral("the demo workshop"));
+    }
+
+    /// A car comes in with its appraisal: its card is on the wall from then on.
+    bool takeIn()
+    {
+        const QString file = QString::fromLatin1(brought::appraisalFile);
+        return m_hands.signIn(QStringLiteral("Runa Talbeck")) &&
+               m_visitor.tap(QStringLiteral("Bring a car in")) && shoot("arrival") &&
+               m_visitor.tap(QStringLiteral("From an appraisal file")) &&
+               m_visitor.untilSays(file) && shoot("appraisal-file") && m_visitor.tap(file) &&
+               m_visitor.untilSays(QStringLiteral("Taken in: %1")
+                                       .arg(QString::fromLatin1(brought::appraisedStock))) &&
+               shoot("taken-in") && m_hands.home() && m_hands.signOut();
     }
 
     /// A car with a safety item, work that can be begun and somebody to check it, this one if it
@@ -192,10 +179,9 @@ public:
     bool office()
     {
         return m_hands.home() && m_hands.signIn(QStringLiteral("Runa Talbeck")) &&
-               m_visitor.tap(QStringLiteral("Bring a car in")) && shoot("arrival") &&
-               spokenWalkRound() && m_hands.home() &&
-               m_visitor.tap(QStringLiteral("Staff and bays")) && shoot("staff") &&
-               m_hands.home() && planning();
+               m_visitor.tap(QStringLiteral("Bring a car in")) && spokenWalkRound() &&
+               m_hands.home() && m_visitor.tap(QStringLiteral("Staff and bays")) &&
+               shoot("staff") && m_hands.home() && planning();
     }
 
     /// From a transcript in the drop folder to its review.
@@ -203,8 +189,8 @@ public:
     {
         Shell& shell = m_app.shell();
         return m_visitor.tap(QStringLiteral("Spoken walk-rounds")) &&
-               m_visitor.untilSays(QString::fromLatin1(spokenFile)) && shoot("transcripts") &&
-               m_visitor.tap(QString::fromLatin1(spokenFile)) &&
+               m_visitor.untilSays(QString::fromLatin1(brought::spokenFile)) &&
+               shoot("transcripts") && m_visitor.tap(QString::fromLatin1(brought::spokenFile)) &&
                m_visitor.until(
                    [&] { return shell.review()->ready() && shell.review()->words()->count() > 0; },
                    QStringLiteral("the review")) &&
@@ -290,7 +276,7 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
         return failedCode;
     }
     // What a phone would have left there; no two of its pictures are the same.
-    const QString car = QStringLiteral("T-321");
+    const QString car = QString::fromLatin1(brought::appraisedStock);
     int taken = 0;
     const auto photograph = [&] {
         const QImage picture = demo::drawPicture(PlaceId{QStringLiteral("wheel-front-right")},
@@ -301,12 +287,14 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
         err << dropFolder << " cannot be written." << Qt::endl;
         return failedCode;
     }
-    QFile spoken(dropFolder + QLatin1Char('/') + QString::fromLatin1(spokenFile));
-    if (!spoken.open(QIODevice::WriteOnly) || spoken.write(spokenWords) < 0) {
-        err << spoken.fileName() << " cannot be written." << Qt::endl;
-        return failedCode;
+    for (const auto& [name, text] : {std::pair{brought::appraisalFile, brought::appraisal},
+                                     std::pair{brought::spokenFile, brought::spokenWords}}) {
+        QFile file(dropFolder + QLatin1Char('/') + QString::fromLatin1(name));
+        if (!file.open(QIODevice::WriteOnly) || file.write(text) < 0) {
+            err << file.fileName() << " cannot be written." << Qt::endl;
+            return failedCode;
+        }
     }
-    spoken.close();
     QStringList pictures;
     for (const QSize size : {QSize(1920, 1080), QSize(1080, 1920)}) {
         KioskOptions options;
@@ -327,9 +315,10 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
                   photograph);
         if (tell)
             walk.tellSignatures(out);
-        const QString shown = !wide || walk.makeDemo()
-                                  ? walk.carWithWork(wide ? car : QString::fromLatin1(spokenStock))
-                                  : QString();
+        const QString shown =
+            !wide || (walk.makeDemo() && walk.takeIn())
+                ? walk.carWithWork(wide ? car : QString::fromLatin1(brought::spokenStock))
+                : QString();
         const bool walked = !shown.isEmpty() && walk.lookRound(shown) && walk.oneOperation(shown) &&
                             (!wide || (walk.allWork(shown) && walk.release(shown))) &&
                             walk.office();

@@ -39,7 +39,7 @@ Rectangle {
     color: Theme.paper
     radius: Theme.radius
     border.width: Theme.thickLine
-    border.color: Theme.dark ? Theme.paper : Theme.ink
+    border.color: Theme.ink
     Accessible.role: Accessible.AlertMessage
     Accessible.name: what
 

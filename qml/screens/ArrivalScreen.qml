@@ -240,6 +240,7 @@ ScreenFrame {
         visible: root.view.ask.refused
         what: root.view.ask.words
         kept: qsTr("What was typed is still here.")
+        kind: root.view.ask.canRetry ? Banner.Fault : Banner.Refusal
         action: root.view.ask.canRetry ? qsTr("Try again") : ""
         onActed: root.view.ask.retry()
         onClosed: root.view.ask.dismiss()
@@ -248,7 +249,7 @@ ScreenFrame {
     ways: [
         ActionButton {
             text: qsTr("From an appraisal file")
-            onTapped: fileSheet.shown = true
+            onTapped: fileSheet.open()
         },
         ActionButton {
             text: qsTr("Spoken walk-rounds")
@@ -267,20 +268,10 @@ ScreenFrame {
     ]
 
     sheets: [
-        WordsSheet {
+        AppraisalFileSheet {
             id: fileSheet
 
-            ask: root.view.ask
-            asks: "import"
-            title: qsTr("An appraisal file")
-            hint: qsTr("All of it is taken in, or nothing. The same file changes nothing the second time.")
-            label: qsTr("Path of the file")
-            confirm: qsTr("Take it in")
-            onSaid: words => {
-                // What is wrong with the file is listed on the screen.
-                fileSheet.shown = false
-                root.view.importFile(words)
-            }
+            view: root.view
         }
     ]
 }

@@ -71,6 +71,7 @@ ScreenFrame {
                 anchors { left: parent.left; right: parent.right; top: meaning.bottom; topMargin: Theme.module }
                 visible: root.view.ask.refused
                 height: visible ? implicitHeight : 0
+                kind: root.view.ask.canRetry ? Banner.Fault : Banner.Refusal
                 what: root.view.ask.words
                 action: root.view.ask.canRetry ? qsTr("Try again") : ""
                 onActed: root.view.ask.retry()
@@ -78,7 +79,7 @@ ScreenFrame {
             }
 
             Column {
-                anchors { left: parent.left; right: parent.right; top: meaning.bottom; topMargin: Theme.margin }
+                anchors { left: parent.left; right: parent.right; top: refusal.bottom; topMargin: Theme.module }
                 visible: list.count === 0
                 spacing: Theme.module
 

@@ -18,7 +18,7 @@ Touchable {
     required property bool running
     required property bool corrected
     required property string correctedWords
-    required property bool clockSetBack
+    required property string clockWords
     required property bool overlong
 
     available: !running
@@ -62,8 +62,8 @@ Touchable {
 
         Label {
             width: parent.width
-            visible: root.clockSetBack
-            text: qsTr("the clock had been set back")
+            visible: text.length > 0
+            text: root.clockWords
             role: Label.Detail
             muted: true
         }

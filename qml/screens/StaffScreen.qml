@@ -71,6 +71,7 @@ ScreenFrame {
             width: parent.width
             visible: root.view.ask.refused && !personSheet.shown && !baySheet.shown
             what: root.view.ask.words
+            kind: root.view.ask.canRetry ? Banner.Fault : Banner.Refusal
             action: root.view.ask.canRetry ? qsTr("Try again") : ""
             onActed: root.view.ask.retry()
             onClosed: root.view.ask.dismiss()

@@ -88,7 +88,8 @@ private slots:
         QCOMPARE(runProgram(in("house"), {"staff", "list"}).out,
                  runProgram(in("demo"), {"staff", "list"}).out);
         // It goes on from there.
-        const Ran added = runProgram(in("house"), {"bay", "add", "9", "Yard", "parking"});
+        const Ran added =
+            runProgram(in("house"), {"bay", "add", "9", "Yard", "parking", "--as", "Runa Talbeck"});
         QVERIFY2(added.code == 0, qPrintable(added.err));
         QVERIFY(runProgram(in("house"), {"verify"}).out.contains("all is whole"));
     }
@@ -294,7 +295,9 @@ private slots:
         QVERIFY2(there.out.contains(m_cars), qPrintable(there.out));
         QVERIFY(!QFile::exists(in("house/workshop.sqlite")));
         QCOMPARE(runProgram(in("house"), {"verify"}).out, m_verified);
-        QVERIFY(runProgram(in("house"), {"bay", "add", "9", "Yard", "parking"}).code == 0);
+        QVERIFY(
+            runProgram(in("house"), {"bay", "add", "9", "Yard", "parking", "--as", "Runa Talbeck"})
+                .code == 0);
 
         // A backup of a server is a file all the same.
         const Ran kept = runProgram(in("house"), {"backup", "--to", in("server-backups")});

@@ -94,23 +94,26 @@ private slots:
         row("staff, nothing", {"staff"}, 64, "", "Usage: ramplight staff list");
         row("staff, unknown", {"staff", "praise", "Ivo Kesteven"}, 64, "",
             "Usage: ramplight staff");
-        row("staff add, no name", {"staff", "add"}, 64, "", "Usage: ramplight staff list");
-        row("staff add, unknown skill", {"staff", "add", "Wenna Carne", "--skills", "juggling"}, 64,
-            "", "juggling is not known; these are: mechanical, wheels,");
+        row("staff add, no name", {"staff", "add", "--as", "Runa Talbeck"}, 64, "",
+            "Usage: ramplight staff list");
+        row("staff add, unknown skill",
+            {"staff", "add", "Wenna Carne", "--skills", "juggling", "--as", "Runa Talbeck"}, 64, "",
+            "juggling is not known; these are: mechanical, wheels,");
         row("staff add without the right",
             {"staff", "add", "Wenna Carne", "--skills", "glass", "--as", "Bram Holloway"}, 77, "",
             "has no right to this.");
-        row("staff leave, nobody", {"staff", "leave", "Wenna Carne"}, 65, "",
-            "Nobody here is called Wenna Carne.");
+        row("staff leave, nobody", {"staff", "leave", "Wenna Carne", "--as", "Runa Talbeck"}, 65,
+            "", "Nobody here is called Wenna Carne.");
         row("bay list", {"bay", "list"}, 0, "1  Wheels  wheels\n2  Lift  lift\n", "");
         row("bay, nothing", {"bay"}, 64, "", "Usage: ramplight bay list");
-        row("bay add, number taken", {"bay", "add", "2", "Lift", "lift"}, 65, "",
-            "There is a bay 2 already.");
-        row("bay add, no number", {"bay", "add", "x", "Lift", "lift"}, 65, "",
-            "A name or number is missing.");
-        row("bay add, unknown kind", {"bay", "add", "8", "Pond", "pond"}, 64, "",
-            "pond is no kind of bay.");
-        row("bay close, unknown", {"bay", "close", "9"}, 65, "", "There is no bay 9.");
+        row("bay add, number taken", {"bay", "add", "2", "Lift", "lift", "--as", "Runa Talbeck"},
+            65, "", "There is a bay 2 already.");
+        row("bay add, no number", {"bay", "add", "x", "Lift", "lift", "--as", "Runa Talbeck"}, 65,
+            "", "A name or number is missing.");
+        row("bay add, unknown kind", {"bay", "add", "8", "Pond", "pond", "--as", "Runa Talbeck"},
+            64, "", "pond is no kind of bay.");
+        row("bay close, unknown", {"bay", "close", "9", "--as", "Runa Talbeck"}, 65, "",
+            "There is no bay 9.");
         row("catalogue", {"catalogue", "check"}, 0, "rules: good.", "");
         row("catalogue, nothing", {"catalogue"}, 64, "", "Usage: ramplight catalogue check");
         row("catalogue explain", {"catalogue", "explain", "T-301"}, 0,
@@ -122,19 +125,22 @@ private slots:
         row("tool list", {"tool", "list"}, 0, "TW 11  torque-wrench  ", "");
         row("tool list, overdue", {"tool", "list"}, 0, "  (overdue)\n", "");
         row("tool, nothing", {"tool"}, 64, "", "Usage: ramplight tool list");
-        row("tool add, unknown kind", {"tool", "add", "X 1", "spoon", "2039-05-04"}, 65, "",
+        row("tool add, unknown kind",
+            {"tool", "add", "X 1", "spoon", "2039-05-04", "--as", "Runa Talbeck"}, 65, "",
             "spoon is no kind of tool.");
-        row("tool add, no day", {"tool", "add", "X 1", "torque-wrench", "soon"}, 65, "",
+        row("tool add, no day",
+            {"tool", "add", "X 1", "torque-wrench", "soon", "--as", "Runa Talbeck"}, 65, "",
             "the day of the next calibration");
-        row("tool due, unknown", {"tool", "due", "X 1", "2039-05-04"}, 65, "",
-            "There is no tool X 1.");
+        row("tool due, unknown", {"tool", "due", "X 1", "2039-05-04", "--as", "Runa Talbeck"}, 65,
+            "", "There is no tool X 1.");
         row("tool without the right",
             {"tool", "due", "TW 11", "2039-05-04", "--as", "Bram Holloway"}, 77, "",
             "has no right to this.");
         row("house, nothing", {"house"}, 64, "", "Usage: ramplight house export FILE");
-        row("house import, no such file", {"house", "import", "none.json"}, 66, "",
-            "none.json cannot be read: No such file");
-        row("catalogue import, no such file", {"catalogue", "import", "none.json"}, 66, "",
+        row("house import, no such file", {"house", "import", "none.json", "--as", "Runa Talbeck"},
+            66, "", "none.json cannot be read: No such file");
+        row("catalogue import, no such file",
+            {"catalogue", "import", "none.json", "--as", "Runa Talbeck"}, 66, "",
             "none.json cannot be read: No such file");
         row("demo where a workshop is", {"demo"}, 65, "",
             "There is a workshop here already: Tarrowmere Cars");
@@ -146,15 +152,16 @@ private slots:
         row("read, no such file", {"read", "none.vtt"}, 66, "", "none.vtt cannot be read");
         row("read, no such language", {"read", said, "--language", "xx"}, 64, "",
             "There is no lexicon for this language: xx.");
-        row("read, for no car", {"read", said, "--stock", "NOBODYS"}, 65, "",
-            "There is no car with stock number NOBODYS.");
+        row("read, for no car", {"read", said, "--stock", "NOBODYS", "--as", "Runa Talbeck"}, 65,
+            "", "There is no car with stock number NOBODYS.");
         row("read, as nobody", {"read", said, "--stock", "T-306", "--as", "Nobody"}, 77, "",
             "Nobody does not work here");
-        row("read, a car and a program", {"read", said, "--stock", "T-306", "--json"}, 64, "",
+        row("read, a car and a program",
+            {"read", said, "--stock", "T-306", "--json", "--as", "Runa Talbeck"}, 64, "",
             "Usage: ramplight read");
         row("read, for a car, no transcript",
             {"read", QStringLiteral(RAMPLIGHT_SOURCE_DIR "/tests/no-such-transcript"), "--stock",
-             "T-306"},
+             "T-306", "--as", "Runa Talbeck"},
             66, "", "cannot be read");
         row("corrections, none yet", {"read", "--corrections"}, 0, "", "");
         row("corrections of a file", {"read", said, "--corrections"}, 64, "",
@@ -216,7 +223,8 @@ private slots:
     void import_twice_changesNothingTheSecondTime()
     {
         QVERIFY(copyHome());
-        const QStringList import{"import", demoAppraisals() + "rl-2041-aurel-kestin.json"};
+        const QStringList import{"import", demoAppraisals() + "rl-2041-aurel-kestin.json", "--as",
+                                 "Odo Farlane"};
         const Ran first = runProgram(m_home, import);
         QCOMPARE(first.code, 0);
         QVERIFY2(first.out.startsWith("RL 2041: 6 findings, "), qPrintable(first.out));
@@ -236,7 +244,7 @@ private slots:
                       "WEBVTT\n\n00:01.000 --> 00:05.000\nNear side wing, dent, dent man.\n\n"
                       "0:0x --> 00:09.000\nRoof, scratch, polish. Off side front door is fine.\n\n"
                       "00:09.000 --> 00:14.000\nOff side front tyre, five mil.\n"));
-        const QStringList read{"read", path, "--stock", "T-321"};
+        const QStringList read{"read", path, "--stock", "T-321", "--as", "Runa Talbeck"};
         const Ran first = runProgram(m_home, read);
         QVERIFY2(first.code == 0, qPrintable(first.err));
         QVERIFY2(first.out.startsWith("T-321: 1 drafts, 1 to look at, 1 tyre depths"),
@@ -278,7 +286,7 @@ private slots:
         QVERIFY(write(bad, "[]"));
         const Ran ran =
             runProgram(m_home, {"import", demoAppraisals() + "rl-2041-aurel-kestin.json", bad,
-                                demoAppraisals() + "rl-2042-velm-strand.json"});
+                                demoAppraisals() + "rl-2042-velm-strand.json", "--as", "Odo Farlane"});
         QCOMPARE(ran.code, 65);
         QVERIFY2(ran.out.contains("RL 2041: ") && ran.out.contains("RL 2042: "),
                  qPrintable(ran.out));

@@ -37,17 +37,23 @@ private slots:
     void staff_addedWithPin_isListedAndVerifies()
     {
         QVERIFY(copyHome());
-        const Ran added = runProgram(
-            m_home, {"staff", "add", "Wenna Carne", "--skills", "glass,trim", "--rights", "work"},
-            "482913\n482913\n");
+        const Ran added = runProgram(m_home,
+                                     {"staff", "add", "Wenna Carne", "--skills", "glass,trim",
+                                      "--rights", "work", "--as", "Runa Talbeck"},
+                                     "482913\n482913\n");
         QVERIFY2(added.code == 0, qPrintable(added.err));
         QCOMPARE(added.out, "Wenna Carne is added.\n");
         QVERIFY(runProgram(m_home, {"staff", "list"})
                     .out.contains("Wenna Carne\n    skills glass,trim\n    rights work\n"));
-        QCOMPARE(runProgram(m_home, {"staff", "badge", "Wenna Carne", "RL-B-00417"}).code, 0);
-        QCOMPARE(runProgram(m_home, {"staff", "leave", "Wenna Carne"}).code, 0);
+        QCOMPARE(runProgram(m_home,
+                            {"staff", "badge", "Wenna Carne", "RL-B-00417", "--as", "Runa Talbeck"})
+                     .code,
+                 0);
+        QCOMPARE(runProgram(m_home, {"staff", "leave", "Wenna Carne", "--as", "Runa Talbeck"}).code,
+                 0);
         QVERIFY(runProgram(m_home, {"staff", "list"}).out.contains("Wenna Carne (left)"));
-        QCOMPARE(runProgram(m_home, {"staff", "back", "Wenna Carne"}).code, 0);
+        QCOMPARE(runProgram(m_home, {"staff", "back", "Wenna Carne", "--as", "Runa Talbeck"}).code,
+                 0);
         QVERIFY(!runProgram(m_home, {"staff", "list"}).out.contains("(left)"));
         QVERIFY(!verified().isEmpty());
     }
@@ -55,13 +61,19 @@ private slots:
     void tool_addedCalibratedAndGone_isListed()
     {
         QVERIFY(copyHome());
-        QCOMPARE(runProgram(m_home, {"tool", "add", "X 1", "dial-gauge", "2039-05-04"}).code, 0);
-        const Ran taken = runProgram(m_home, {"tool", "add", "x 1", "dial-gauge", "2039-05-04"});
+        QCOMPARE(runProgram(m_home, {"tool", "add", "X 1", "dial-gauge", "2039-05-04", "--as",
+                                     "Runa Talbeck"})
+                     .code,
+                 0);
+        const Ran taken = runProgram(
+            m_home, {"tool", "add", "x 1", "dial-gauge", "2039-05-04", "--as", "Runa Talbeck"});
         QCOMPARE(taken.code, 65);
         QVERIFY2(taken.err.contains("There is a tool x 1 already."), qPrintable(taken.err));
-        QCOMPARE(runProgram(m_home, {"tool", "due", "X 1", "2040-05-04"}).code, 0);
+        QCOMPARE(
+            runProgram(m_home, {"tool", "due", "X 1", "2040-05-04", "--as", "Runa Talbeck"}).code,
+            0);
         QVERIFY(runProgram(m_home, {"tool", "list"}).out.contains("X 1  dial-gauge  2040-05-04\n"));
-        QCOMPARE(runProgram(m_home, {"tool", "leave", "X 1"}).code, 0);
+        QCOMPARE(runProgram(m_home, {"tool", "leave", "X 1", "--as", "Runa Talbeck"}).code, 0);
         QVERIFY(runProgram(m_home, {"tool", "list"}).out.contains("2040-05-04  (left)\n"));
         QVERIFY(!verified().isEmpty());
     }
@@ -69,7 +81,10 @@ private slots:
     void house_exported_isTakenInByAnother()
     {
         QVERIFY(copyHome());
-        QCOMPARE(runProgram(m_home, {"tool", "add", "X 1", "dial-gauge", "2039-05-04"}).code, 0);
+        QCOMPARE(runProgram(m_home, {"tool", "add", "X 1", "dial-gauge", "2039-05-04", "--as",
+                                     "Runa Talbeck"})
+                     .code,
+                 0);
         const QString file = m_folder.filePath("house.json");
         QCOMPARE(runProgram(m_home, {"house", "export", file}).code, 0);
         QByteArray bytes = bytesOf(file);
@@ -82,28 +97,28 @@ private slots:
         bad.replace("dial-gauge", "spoon");
         QVERIFY(write(file, bad));
         const QString before = verified();
-        const Ran refused = runProgram(m_home, {"house", "import", file});
+        const Ran refused = runProgram(m_home, {"house", "import", file, "--as", "Runa Talbeck"});
         QCOMPARE(refused.code, 65);
         QVERIFY2(refused.err.contains("tools"), qPrintable(refused.err));
         bad = bytes;
         bad.replace("\"2039-05-04\"", "null");
         QVERIFY(write(file, bad));
-        QCOMPARE(runProgram(m_home, {"house", "import", file}).code, 65);
+        QCOMPARE(runProgram(m_home, {"house", "import", file, "--as", "Runa Talbeck"}).code, 65);
         bad = bytes;
         bad.replace("\"lockSeconds\"", "\"lockMinutes\"");
         QVERIFY(write(file, bad));
-        const Ran unknown = runProgram(m_home, {"house", "import", file});
+        const Ran unknown = runProgram(m_home, {"house", "import", file, "--as", "Runa Talbeck"});
         QVERIFY2(unknown.err.contains("rules, lockMinutes"), qPrintable(unknown.err));
         QCOMPARE(verified(), before);
         QVERIFY(write(file, bytes));
-        const Ran taken = runProgram(m_home, {"house", "import", file});
+        const Ran taken = runProgram(m_home, {"house", "import", file, "--as", "Runa Talbeck"});
         QVERIFY2(taken.code == 0, qPrintable(taken.err));
         QVERIFY(runProgram(m_home, {"tool", "list"}).out.contains("X 1  dial-gauge  2039-05-04\n"));
         const QString again = m_folder.filePath("again.json");
         QCOMPARE(runProgram(m_home, {"house", "export", again}).code, 0);
         QCOMPARE(bytesOf(again), bytes);
         const QString entries = verified();
-        QCOMPARE(runProgram(m_home, {"house", "import", file}).code, 0);
+        QCOMPARE(runProgram(m_home, {"house", "import", file, "--as", "Runa Talbeck"}).code, 0);
         QCOMPARE(verified(), entries); // it is so already
     }
 
@@ -114,7 +129,7 @@ private slots:
         const auto take = [&](const QByteArray& house) {
             if (!write(file, house))
                 return -1;
-            return runProgram(m_home, {"house", "import", file}).code;
+            return runProgram(m_home, {"house", "import", file, "--as", "Runa Talbeck"}).code;
         };
         QCOMPARE(take(R"({"format": 1, "rules": {"shiftEndMinute": 1020, "lockSeconds": 90},
                           "adjustments": [{"operation": "road-test", "materialMinor": 1200}]})"),
@@ -146,7 +161,8 @@ private slots:
         bytes.replace("\"skill\": \"glass\"", "\"skill\": \"magic\"");
         QVERIFY(write(file, bytes));
         const QString before = verified();
-        const Ran refused = runProgram(m_home, {"catalogue", "import", file});
+        const Ran refused =
+            runProgram(m_home, {"catalogue", "import", file, "--as", "Runa Talbeck"});
         QCOMPARE(refused.code, 65);
         QVERIFY2(refused.err.contains("skill"), qPrintable(refused.err));
         QCOMPARE(verified(), before);
@@ -154,13 +170,15 @@ private slots:
         const auto at = bytes.indexOf("\"title\": \"") + 10;
         bytes.insert(at, "Ours: ");
         QVERIFY(write(file, bytes));
-        const Ran taken = runProgram(m_home, {"catalogue", "import", file});
+        const Ran taken = runProgram(m_home, {"catalogue", "import", file, "--as", "Runa Talbeck"});
         QVERIFY2(taken.code == 0, qPrintable(taken.err));
         QVERIFY(verified() != before);
         QCOMPARE(runProgram(m_home, {"catalogue", "export", file}).code, 0);
         QVERIFY(bytesOf(file).contains("\"title\": \"Ours: "));
         QCOMPARE(runProgram(m_home, {"catalogue", "check", file}).code, 0);
-        QCOMPARE(runProgram(m_home, {"catalogue", "import", "--shipped"}).code, 0);
+        QCOMPARE(
+            runProgram(m_home, {"catalogue", "import", "--shipped", "--as", "Runa Talbeck"}).code,
+            0);
         QCOMPARE(runProgram(m_home, {"catalogue", "export", file}).code, 0);
         QCOMPARE(bytesOf(file), shipped);
     }
@@ -183,17 +201,57 @@ private slots:
         QVERIFY(copyHome());
         QFETCH(QByteArray, input);
         QFETCH(int, code);
-        const Ran ran = runProgram(m_home, {"staff", "pin", "Ivo Kesteven"}, input);
+        const Ran ran =
+            runProgram(m_home, {"staff", "pin", "Ivo Kesteven", "--as", "Runa Talbeck"}, input);
         QVERIFY2(ran.code == code, qPrintable(ran.err));
         QVERIFY(code == 0 || !ran.err.isEmpty());
         QVERIFY2(!(ran.out + ran.err).contains("4829"), "a PIN was said");
     }
 
+    void staff_changed_hasTheSkillsAndRightsThatWereNamed()
+    {
+        QVERIFY(copyHome());
+        const QString before = runProgram(m_home, {"staff", "list"}).out;
+        QVERIFY(before.contains("Bram Holloway\n    skills wheels\n    rights work\n"));
+        const auto change = [&](const QStringList& what) {
+            return runProgram(m_home, QStringList{"staff", "change", "Bram Holloway"} + what +
+                                          QStringList{"--as", "Runa Talbeck"});
+        };
+        QCOMPARE(change({"--skills", "wheels,valet"}).code, 0);
+        QVERIFY(runProgram(m_home, {"staff", "list"})
+                    .out.contains("Bram Holloway\n    skills wheels,valet\n    rights work\n"));
+        QCOMPARE(change({"--rights", "work,check"}).code, 0);
+        QVERIFY(
+            runProgram(m_home, {"staff", "list"})
+                .out.contains("Bram Holloway\n    skills wheels,valet\n    rights work,check\n"));
+        QVERIFY(change({}).code != 0);
+        QCOMPARE(change({"--skills", "juggling"}).code, 64);
+        QVERIFY(!verified().isEmpty());
+    }
+
+    // The ledger keeps a name: nobody's is taken because it comes first.
+    void author_isAskedFor_whereSeveralMayDoIt()
+    {
+        QVERIFY(copyHome());
+        const Ran ran = runProgram(m_home, {"bay", "add", "7", "Second lift", "lift"});
+        QCOMPARE(ran.code, 77);
+        QVERIFY2(ran.err.contains("--as NAME, one of: Runa Talbeck, Odo Farlane"),
+                 qPrintable(ran.err));
+        QVERIFY(!runProgram(m_home, {"bay", "list"}).out.contains("Second lift"));
+        QVERIFY(
+            runProgram(m_home, {"staff", "leave", "Odo Farlane", "--as", "Runa Talbeck"}).code ==
+            0);
+        // Only one is left who may.
+        QCOMPARE(runProgram(m_home, {"bay", "add", "7", "Second lift", "lift"}).code, 0);
+    }
+
     void staff_lastManager_cannotLeave()
     {
         QVERIFY(copyHome());
-        QCOMPARE(runProgram(m_home, {"staff", "leave", "Odo Farlane"}).code, 0);
-        const Ran last = runProgram(m_home, {"staff", "leave", "Runa Talbeck"});
+        QCOMPARE(runProgram(m_home, {"staff", "leave", "Odo Farlane", "--as", "Runa Talbeck"}).code,
+                 0);
+        const Ran last =
+            runProgram(m_home, {"staff", "leave", "Runa Talbeck", "--as", "Runa Talbeck"});
         QCOMPARE(last.code, 65);
         QVERIFY(!last.err.isEmpty());
         QVERIFY(!runProgram(m_home, {"staff", "list"}).out.contains("Runa Talbeck (left)"));
@@ -202,10 +260,20 @@ private slots:
     void bay_addedAndClosed_isListed()
     {
         QVERIFY(copyHome());
-        QCOMPARE(runProgram(m_home, {"bay", "add", "7", "Second lift", "lift"}).code, 0);
+        QCOMPARE(
+            runProgram(m_home, {"bay", "add", "7", "Second lift", "lift", "--as", "Runa Talbeck"})
+                .code,
+            0);
         QVERIFY(runProgram(m_home, {"bay", "list"}).out.contains("7  Second lift  lift\n"));
-        QCOMPARE(runProgram(m_home, {"bay", "close", "7"}).code, 0);
+        QCOMPARE(runProgram(m_home, {"bay", "close", "7", "--as", "Runa Talbeck"}).code, 0);
         QVERIFY(runProgram(m_home, {"bay", "list"}).out.contains("7  Second lift  lift  (closed)"));
+        QCOMPARE(runProgram(m_home, {"bay", "open", "7", "--as", "Runa Talbeck"}).code, 0);
+        QVERIFY(runProgram(m_home, {"bay", "list"}).out.contains("7  Second lift  lift\n"));
+        QCOMPARE(runProgram(m_home, {"bay", "change", "7", "Booth", "paint", "--as", "Odo Farlane"})
+                     .code,
+                 0);
+        QVERIFY(runProgram(m_home, {"bay", "list"}).out.contains("7  Booth  paint\n"));
+        QCOMPARE(runProgram(m_home, {"bay", "open", "7", "--as", "Runa Talbeck"}).code, 65);
         QVERIFY(!verified().isEmpty());
     }
 

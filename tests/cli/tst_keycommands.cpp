@@ -122,7 +122,8 @@ private slots:
         QVERIFY2(record.code == 0, qPrintable(record.err));
         QVERIFY(runProgram(in("house"), {"backup", "--to", in("backups")}).code == 0);
 
-        const Ran renewed = runProgram(in("house"), {"key", "renew"}, newPin);
+        const Ran renewed =
+            runProgram(in("house"), {"key", "renew", "--as", "Runa Talbeck"}, newPin);
         QVERIFY2(renewed.code == 0, qPrintable(renewed.out + renewed.err));
         QVERIFY2(renewed.out.contains("Nobody has a PIN any more"), qPrintable(renewed.out));
         QVERIFY(bytesOf(in("house/site.keys")) != old);
@@ -138,9 +139,12 @@ private slots:
         QVERIFY2(!checked.out.contains("another key") && !checked.err.contains("another key"),
                  qPrintable(checked.out + checked.err));
         // Once more: keys of two earlier times.
-        QVERIFY(runProgram(in("house"), {"bay", "add", "9", "Yard", "parking"}).code == 0);
-        QVERIFY(runProgram(in("house"), {"key", "renew"}, newPin).code == 0);
-        QVERIFY(runProgram(in("house"), {"bay", "close", "9"}).code == 0);
+        QVERIFY(
+            runProgram(in("house"), {"bay", "add", "9", "Yard", "parking", "--as", "Runa Talbeck"})
+                .code == 0);
+        QVERIFY(runProgram(in("house"), {"key", "renew", "--as", "Runa Talbeck"}, newPin).code ==
+                0);
+        QVERIFY(runProgram(in("house"), {"bay", "close", "9", "--as", "Runa Talbeck"}).code == 0);
         QCOMPARE(isWhole(), QString());
 
         // The earlier file opens nothing any more.
@@ -156,14 +160,17 @@ private slots:
         QVERIFY2(back.code == 0, qPrintable(back.err));
         QVERIFY2(back.out.contains("nobody has a PIN"), qPrintable(back.out));
         QCOMPARE(isWhole(), QString());
-        QVERIFY(runProgram(in("house"), {"staff", "pin", "Ivo Kesteven"}, newPin).code == 0);
+        QVERIFY(runProgram(in("house"), {"staff", "pin", "Ivo Kesteven", "--as", "Runa Talbeck"},
+                           newPin)
+                    .code == 0);
         QCOMPARE(isWhole(), QString());
     }
 
     void renewal_thatABreakInterrupted_isFinishedOrForgotten()
     {
         const QByteArray old = bytesOf(in("house/site.keys"));
-        QVERIFY(runProgram(in("house"), {"key", "renew"}, newPin).code == 0);
+        QVERIFY(runProgram(in("house"), {"key", "renew", "--as", "Runa Talbeck"}, newPin).code ==
+                0);
         const QByteArray fresh = bytesOf(in("house/site.keys"));
         // The database knows the new key, the file was not exchanged yet.
         QVERIFY(put(in("house/site.keys"), old));

@@ -142,7 +142,8 @@ private slots:
              {std::pair{m_home, QStringList{"backup", "--to", in("backups")}},
               std::pair{in("house"), QStringList{"restore", in("backups"), "--keys",
                                                  inHome(QStringLiteral("site.keys"))}},
-              std::pair{in("house"), QStringList{"read", said, "--stock", stock}},
+              std::pair{in("house"),
+                        QStringList{"read", said, "--stock", stock, "--as", "Runa Talbeck"}},
               std::pair{in("house"), QStringList{"record", stock, "--out", in("record.pdf")}},
               std::pair{in("house"), QStringList{"house", "export", in("house.json")}},
               std::pair{in("house"), QStringList{"export", "car", stock, "--out", in("export")}}}) {

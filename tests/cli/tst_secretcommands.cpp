@@ -119,10 +119,11 @@ private slots:
             QVERIFY2(program.code() == code, program.seen().constData());
             QCOMPARE(secrets.in(program.seen()), QStringList());
         };
-        ends({"staff", "add", name, "--skills", "glass", "--rights", "work"},
-             first + '\n' + first + '\n', 0);
-        ends({"staff", "pin", name}, second + '\n' + slip + '\n', 65);
-        ends({"staff", "pin", name}, second + '\n' + second + '\n', 0);
+        ends(
+            {"staff", "add", name, "--skills", "glass", "--rights", "work", "--as", "Runa Talbeck"},
+            first + '\n' + first + '\n', 0);
+        ends({"staff", "pin", name, "--as", "Runa Talbeck"}, second + '\n' + slip + '\n', 65);
+        ends({"staff", "pin", name, "--as", "Runa Talbeck"}, second + '\n' + second + '\n', 0);
         ends({"backup", "--to", in("house/backups")}, {}, 0);
         QCOMPARE(secrets.below(in("house")), QStringList());
         // That it was looked at.

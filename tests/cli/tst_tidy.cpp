@@ -75,7 +75,7 @@ private slots:
         const Ran dry = run({"tidy"});
         QCOMPARE(dry.code, 0);
         QVERIFY2(dry.out.contains("keeps photos for good"), qPrintable(dry.out));
-        const Ran done = run({"tidy", "--do"});
+        const Ran done = run({"tidy", "--do", "--as", "Runa Talbeck"});
         QCOMPARE(done.code, 0);
         QVERIFY2(done.out.contains("\n0 photos removed for good."), qPrintable(done.out));
         QCOMPARE(photoFiles(m_home), before);
@@ -102,7 +102,7 @@ private slots:
         const std::set<PhotoId> prep = keptInPrep();
         QVERIFY(!prep.empty());
         const std::size_t before = countPhotos();
-        const Ran done = run({"tidy", "--do"});
+        const Ran done = run({"tidy", "--do", "--as", "Runa Talbeck"});
         QVERIFY2(done.code == 0, qPrintable(done.err));
         const std::size_t after = countPhotos();
         QVERIFY(after < before);
@@ -153,7 +153,7 @@ private slots:
         QCOMPARE(verified.code, 0);
         QVERIFY2(verified.out.contains("its bytes are still here"), qPrintable(verified.out));
         QVERIFY(run({"tidy"}).out.contains("that no car needs may go, too"));
-        QCOMPARE(run({"tidy", "--do"}).code, 0);
+        QCOMPARE(run({"tidy", "--do", "--as", "Runa Talbeck"}).code, 0);
         QVERIFY(countPhotos() < before);
         QVERIFY(!run({"verify"}).out.contains("Remark"));
     }
@@ -169,11 +169,12 @@ private slots:
         const Ran verified = run({"verify"});
         QCOMPARE(verified.code, 0);
         QVERIFY2(verified.out.contains(told), qPrintable(verified.out));
-        const Ran early = run({"tidy", "--do"});
+        const Ran early = run({"tidy", "--do", "--as", "Runa Talbeck"});
         QVERIFY2(early.out.contains("1 photo that no car needs stay"), qPrintable(early.out));
         QVERIFY(run({"verify"}).out.contains(told));
         later(1);
-        QVERIFY(run({"tidy", "--do"}).out.contains("\n1 photo removed for good."));
+        QVERIFY(run({"tidy", "--do", "--as", "Runa Talbeck"})
+                    .out.contains("\n1 photo removed for good."));
         QVERIFY(!run({"verify"}).out.contains(told));
     }
 
@@ -231,7 +232,7 @@ private slots:
         QVERIFY2(run({"verify"}).code == 0, qPrintable(run({"verify"}).out));
         setYears(6);
         later(8);
-        QCOMPARE(run({"tidy", "--do"}).code, 0);
+        QCOMPARE(run({"tidy", "--do", "--as", "Runa Talbeck"}).code, 0);
         const Ran verified = run({"verify"});
         QVERIFY2(verified.code == 0, qPrintable(verified.out));
         QVERIFY(verified.out.contains("removed as the house rules ask"));

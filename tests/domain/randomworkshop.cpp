@@ -303,7 +303,10 @@ void RandomWorkshop::merge()
 void RandomWorkshop::passTime()
 {
     const int minutes = m_dice.oneIn(8) ? -m_dice.below(90) : m_dice.below(240);
-    m_bench.clock.pass(minutes);
+    if (minutes < 0)
+        m_bench.clock.putBy(minutes);
+    else
+        m_bench.clock.pass(minutes);
     m_story.append(QStringLiteral("%1 minutes pass").arg(minutes));
     if (!m_dice.oneIn(3))
         return;

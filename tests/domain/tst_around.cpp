@@ -275,9 +275,15 @@ private slots:
         QTest::newRow("no stock number") << " "
                                          << ""
                                          << "misread" << no(RefusalId::FieldMissing);
+        QTest::newRow("small letters") << "k100"
+                                       << ""
+                                       << "misread" << done;
         QTest::newRow("another car's number") << "K2"
                                               << ""
                                               << "misread" << no(RefusalId::StockNumberTaken);
+        QTest::newRow("the same in small letters") << " k2 "
+                                                   << ""
+                                                   << "misread" << no(RefusalId::StockNumberTaken);
         QTest::newRow("no VIN at all") << "K100"
                                        << "ABC"
                                        << "misread" << no(RefusalId::VinMalformed);
@@ -297,7 +303,7 @@ private slots:
         identity.vin = vin;
         QCOMPARE(bench.ask(bench.appraiser, id, car::CorrectIdentity{identity, reason}), expected);
         QCOMPARE(bench.car(id).identity.stockNumber,
-                 expected == done ? stock : QStringLiteral("K1"));
+                 expected == done ? QStringLiteral("K100") : QStringLiteral("K1"));
     }
 
     // ---- entered twice

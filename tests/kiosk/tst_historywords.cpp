@@ -139,6 +139,11 @@ void TestHistoryWords::entry_saysWhatAndDetail_data()
         "the clock had been set back");
     const SegmentId segment = m_car.operation(m_valet)->segments.front().id;
     row("paused", WorkStopped{m_valet, segment, {}, StopKind::Paused}, "Paused: Valet", "38 min");
+    row("paused, clock set back", WorkStopped{m_valet, segment, {}, StopKind::Paused, true},
+        "Paused: Valet", "38 min · the clock had been set back");
+    row("paused, clock put forward",
+        WorkStopped{m_valet, segment, {}, StopKind::Paused, false, 38 * 60'000}, "Paused: Valet",
+        "38 min · the clock had been put forward");
     row("end of shift", WorkStopped{m_valet, segment, {}, StopKind::ShiftEnd},
         "Paused at the end of the shift: Valet", "38 min");
     row("handed over", HandedOver{m_valet, m_kiosk.bench.painter}, "Handed to Noor: Valet", "");

@@ -134,7 +134,8 @@ Answer<std::optional<CarId>> BenchDesk::carByStockNumber(const QString& stockNum
     return ready(bench.ledger.carByStockNumber(stockNumber));
 }
 
-QFuture<tl::expected<SignInAnswer, AccessError>> BenchDesk::tryPin(PersonId person, Secret pin)
+QFuture<tl::expected<SignInAnswer, AccessError>> BenchDesk::tryPin(PersonId person, Secret pin,
+                                                                   const CommandId&)
 {
     SignInAnswer right;
     right.outcome = SignInAnswer::Outcome::SignedIn;
@@ -243,6 +244,11 @@ QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> BenchDesk::droppe
     using Result = tl::expected<std::vector<DroppedFile>, EvidenceError>;
     return QtFuture::makeReadyFuture(photoFault ? Result(tl::unexpected(*photoFault))
                                                 : Result(dropped));
+}
+
+QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> BenchDesk::appraisalFiles()
+{
+    return droppedFiles();
 }
 
 QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> BenchDesk::houseFiles()

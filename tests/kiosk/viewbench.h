@@ -37,8 +37,8 @@ public:
     [[nodiscard]] Answer<std::vector<CarEnvelope>> history(const CarId& id) override;
     [[nodiscard]] Answer<std::optional<CarId>>
     carByStockNumber(const QString& stockNumber) override;
-    [[nodiscard]] QFuture<tl::expected<SignInAnswer, AccessError>> tryPin(PersonId person,
-                                                                          Secret pin) override;
+    [[nodiscard]] QFuture<tl::expected<SignInAnswer, AccessError>>
+    tryPin(PersonId person, Secret pin, const CommandId& request) override;
     [[nodiscard]] QFuture<tl::expected<SignInAnswer, AccessError>>
     signInStanding(PersonId person) override;
     [[nodiscard]] QFuture<tl::expected<void, AccessError>> setPin(PersonId person,
@@ -71,6 +71,8 @@ public:
                    const std::optional<FindingData>& corrected) override;
     [[nodiscard]] QFuture<tl::expected<ImportReport, ImportFaults>>
     importAppraisal(const QString& path, PersonId actor) override;
+    [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
+    appraisalFiles() override;
     [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
     houseFiles() override;
     [[nodiscard]] QFuture<tl::expected<QString, QString>> exportHouse() override;

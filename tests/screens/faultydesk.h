@@ -20,7 +20,6 @@ enum class WriteFault {
 class FaultyDesk : public WorkshopDesk
 {
 public:
-    using WorkshopDesk::run;
     using WorkshopDesk::WorkshopDesk;
 
     void failOnce(WriteFault fault) { m_fault = fault; }
@@ -35,13 +34,11 @@ public:
 
     [[nodiscard]] Answer<CarOutcome> run(const CarRequest& request) override
     {
-        using Result = tl::expected<CarOutcome, Failure>;
-        const Result failed = tl::unexpected<Failure>(fault());
-        if (m_fault == WriteFault::None || m_fault == WriteFault::PhotoNotKept)
-            return WorkshopDesk::run(request);
-        if (std::exchange(m_fault, WriteFault::None) == WriteFault::NothingWritten)
-            return QtFuture::makeReadyFuture(failed);
-        return WorkshopDesk::run(request).then([failed](const Result&) { return failed; });
+        return runOrFail<CarOutcome>(request);
+    }
+    [[nodiscard]] Answer<SiteOutcome> run(const SiteRequest& request) override
+    {
+        return runOrFail<SiteOutcome>(request);
     }
     [[nodiscard]] QFuture<tl::expected<PhotoTaken, EvidenceError>>
     keepPhotoFile(const QString& path) override
@@ -54,6 +51,18 @@ public:
     }
 
 private:
+    template <class Outcome, class Request>
+    Answer<Outcome> runOrFail(const Request& request)
+    {
+        using Result = tl::expected<Outcome, Failure>;
+        const Result failed = tl::unexpected<Failure>(fault());
+        if (m_fault == WriteFault::None || m_fault == WriteFault::PhotoNotKept)
+            return WorkshopDesk::run(request);
+        if (std::exchange(m_fault, WriteFault::None) == WriteFault::NothingWritten)
+            return QtFuture::makeReadyFuture(failed);
+        return WorkshopDesk::run(request).then([failed](const Result&) { return failed; });
+    }
+
     WriteFault m_fault = WriteFault::None;
 };
 

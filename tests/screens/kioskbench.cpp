@@ -16,6 +16,16 @@ bool liesWithin(const QQuickItem* item, const QQuickItem* around)
     return around->boundingRect().contains(item->mapRectToItem(around, item->boundingRect()));
 }
 
+bool isInSight(const QQuickItem* item)
+{
+    if (item->window() == nullptr || !liesWithin(item, item->window()->contentItem()))
+        return false;
+    for (const QQuickItem* at = item->parentItem(); at != nullptr; at = at->parentItem())
+        if (at->clip() && !liesWithin(item, at))
+            return false;
+    return true;
+}
+
 void failOnQmlWarnings()
 {
     // Not what a machine without sound or camera says.

@@ -134,6 +134,8 @@ private:
 
 /// Nothing of the item stands over the other one's edges.
 [[nodiscard]] bool liesWithin(const QQuickItem* item, const QQuickItem* around);
+/// Wholly in its window, and nothing that cuts stands between it and whoever looks.
+[[nodiscard]] bool isInSight(const QQuickItem* item);
 
 /// Every warning of the QML engine fails the running test; call it in init().
 void failOnQmlWarnings();

@@ -6,7 +6,6 @@
 #include <QDir>
 #include <QFile>
 #include <QQuickItem>
-#include <QTemporaryDir>
 #include <QTest>
 
 using namespace ramplight;
@@ -23,7 +22,9 @@ private slots:
     void car_isEnteredWithIdentityAndFacts_andItsWalkRoundFollows();
     void stockNumberTaken_isRefused_andWhatWasTypedStays();
     void emptyForm_bringsNothingIn();
+    void appraisalFile_isTakenIn_onceOnly_data();
     void appraisalFile_isTakenIn_onceOnly();
+    void noFile_isSaid_untilOneComes();
     void badFile_isRefusedWhole_faultsAreNamed();
 };
 
@@ -39,11 +40,10 @@ bool goToForm(KioskBench& bench)
                        QStringLiteral("the form"));
 }
 
-bool takeIn(KioskBench& bench, const QString& path)
+bool takeIn(KioskBench& bench, const QString& name)
 {
-    return bench.tap(QStringLiteral("From an appraisal file")) &&
-           bench.write(QStringLiteral("Path of the file"), path) &&
-           bench.tap(QStringLiteral("Take it in"));
+    return bench.tap(QStringLiteral("From an appraisal file")) && bench.untilSays(name) &&
+           bench.tap(name);
 }
 
 } // namespace
@@ -149,43 +149,81 @@ void tst_ArrivalScreen::emptyForm_bringsNothingIn()
     QVERIFY(bench.untilSays(QStringLiteral("No car in prep")));
 }
 
+void tst_ArrivalScreen::appraisalFile_isTakenIn_onceOnly_data()
+{
+    QTest::addColumn<QSize>("size");
+    QTest::addColumn<bool>("onStick");
+    QTest::newRow("wide, drop folder") << QSize(1920, 1080) << false;
+    QTest::newRow("tall, stick") << QSize(1080, 1920) << true;
+}
+
 void tst_ArrivalScreen::appraisalFile_isTakenIn_onceOnly()
 {
+    QFETCH(const QSize, size);
+    QFETCH(const bool, onStick);
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
-    QDir::setCurrent(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/demo/appraisals"));
-    const QString path = QDir::current().entryList({QStringLiteral("*.json")}).front();
-    bench.show();
+    const QDir appraisals(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/db/demo/appraisals"));
+    const QString name = appraisals.entryList({QStringLiteral("*.json")}).front();
+    const QString other = QStringLiteral("older.json");
+    QFile file(appraisals.filePath(name));
+    QVERIFY(file.open(QIODevice::ReadOnly));
+    house.put((onStick ? house.stickFolder() : house.dropFolder()) + QLatin1Char('/') + name,
+              file.readAll(), 5);
+    // No appraisals: what the house wrote of itself, and a photo.
+    for (const char* of : {"house.json", "catalogue.json"})
+        house.put(house.dropFolder() + QLatin1Char('/') + QLatin1StringView(of), "{}", 1);
+    house.put(house.dropFolder() + QLatin1Char('/') + other, "{}", 90);
+    house.drop(QStringLiteral("wheel.jpg"));
+    bench.show(size);
     QVERIFY(goToForm(bench));
-    QVERIFY(takeIn(bench, path));
+    QVERIFY(bench.tap(QStringLiteral("From an appraisal file")));
+    QVERIFY(bench.untilSays(name));
+    FilesModel& files = *bench.shell().arrival()->files();
+    QCOMPARE(files.rowCount(), 2);
+    QCOMPARE(files.rows().front().name, name); // the newest first
+    QCOMPARE(files.rows().back().name, other);
+    bench.shoot(QStringLiteral("arrival-files"));
+    QVERIFY(bench.tap(name));
     QVERIFY(bench.until([&] { return house.cards().size() == 1; }, QStringLiteral("the car")));
     const CarCard card = house.cards().front();
     QVERIFY(bench.untilSays(QStringLiteral("Taken in: %1").arg(card.identity.stockNumber)));
     const qint64 seq = house.car(house.carByStock(card.identity.stockNumber)).seq;
-    QVERIFY(takeIn(bench, path));
+    QVERIFY(takeIn(bench, name));
     QVERIFY(bench.untilSays(
         QStringLiteral("%1 was taken in before; nothing changed.").arg(card.identity.stockNumber)));
     QCOMPARE(house.cards().size(), std::size_t{1});
     QCOMPARE(house.car(house.carByStock(card.identity.stockNumber)).seq, seq);
 }
 
+void tst_ArrivalScreen::noFile_isSaid_untilOneComes()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    bench.show();
+    QVERIFY(goToForm(bench));
+    QVERIFY(bench.tap(QStringLiteral("From an appraisal file")));
+    QVERIFY(
+        bench.untilSays(QStringLiteral("No appraisal file is in the drop folder or on a stick.")));
+    bench.shoot(QStringLiteral("arrival-no-files"));
+    house.put(house.dropFolder() + QStringLiteral("/new.json"), "{}", 1);
+    QVERIFY(bench.tap(QStringLiteral("Look again")));
+    QVERIFY(bench.untilSays(QStringLiteral("new.json")));
+}
+
 void tst_ArrivalScreen::badFile_isRefusedWhole_faultsAreNamed()
 {
     KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    house.put(house.dropFolder() + QStringLiteral("/bad.json"), "{\n  \"format\": 3\n}\n", 1);
     bench.show();
-    QTemporaryDir folder;
-    QDir::setCurrent(folder.path());
-    QFile file(QStringLiteral("bad.json"));
-    QVERIFY(file.open(QIODevice::WriteOnly));
-    file.write("{\n  \"format\": 3\n}\n");
-    file.close();
     QVERIFY(goToForm(bench));
-    QVERIFY(takeIn(bench, file.fileName()));
+    QVERIFY(takeIn(bench, QStringLiteral("bad.json")));
     QVERIFY(bench.until([&] { return !bench.shell().arrival()->importFaults().isEmpty(); },
                         QStringLiteral("faults")));
     QVERIFY(bench.untilSays(bench.shell().arrival()->importFaults().front()));
-    QVERIFY(bench.house().cards().empty());
-    QDir::setCurrent(QDir::rootPath());
+    bench.shoot(QStringLiteral("arrival-bad-file"));
+    QVERIFY(house.cards().empty());
 }
 
 RAMPLIGHT_TEST(QGuiApplication, tst_ArrivalScreen)

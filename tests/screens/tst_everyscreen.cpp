@@ -3,6 +3,7 @@
 #include "managerhands.h"
 #include "planhands.h"
 #include "support/testmain.h"
+#include "touchtargets.h"
 #include "walkhands.h"
 
 #include <QDir>
@@ -15,15 +16,16 @@
 using namespace ramplight;
 using namespace ramplight::test;
 
-/// What holds of every screen: the demo workshop's mark, and that a touch opens it and it is drawn.
+/// What holds of every screen: the demo workshop's mark, that a glove hits what can be touched, and
+/// that a touch opens it and it is drawn.
 class tst_EveryScreen : public QObject
 {
     Q_OBJECT
 
 private slots:
     void init() { failOnQmlWarnings(); }
-    void demoMark_isOnEveryScreen_data();
-    void demoMark_isOnEveryScreen();
+    void everyScreen_isMarked_andIsMeantForGloves_data();
+    void everyScreen_isMarked_andIsMeantForGloves();
     void mainScreens_openByTouch_andAreDrawn();
     void firstStart_isDrawn();
 };
@@ -72,12 +74,12 @@ QImage strip(KioskBench& bench)
 
 } // namespace
 
-void tst_EveryScreen::demoMark_isOnEveryScreen_data()
+void tst_EveryScreen::everyScreen_isMarked_andIsMeantForGloves_data()
 {
     sizes();
 }
 
-void tst_EveryScreen::demoMark_isOnEveryScreen()
+void tst_EveryScreen::everyScreen_isMarked_andIsMeantForGloves()
 {
     QFETCH(const QSize, size);
     KioskBench bench(BenchHouse::Start::Demo);
@@ -108,6 +110,12 @@ void tst_EveryScreen::demoMark_isOnEveryScreen()
         seen.append(QString::fromLatin1(type) + QStringLiteral(".qml"));
         if (onWall.isNull())
             onWall = strip(bench);
+        if (const QStringList hard = hardToHit(bench); !hard.isEmpty()) {
+            QTest::qFail(
+                qPrintable(QString::fromLatin1(type + ": ") + hard.join(QStringLiteral("; "))),
+                __FILE__, __LINE__);
+            return false;
+        }
         return bench.until([&] { return isMarked(bench) && strip(bench) == onWall; },
                            QStringLiteral("the mark on %1").arg(QString::fromLatin1(screen)));
     };

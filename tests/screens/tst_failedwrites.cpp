@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "failedwrite.h"
 #include "support/testmain.h"
 #include "wheelwork.h"
 #include "workhands.h"
@@ -35,46 +36,9 @@ private slots:
 
 namespace {
 
-const QString tryAgain = QStringLiteral("Try again");
-
-void waysToFail()
+const Ask* workAsk(KioskBench& bench)
 {
-    QTest::addColumn<QSize>("size");
-    QTest::addColumn<WriteFault>("fault");
-    const QSize wide(1920, 1080);
-    const QSize tall(1080, 1920);
-    QTest::newRow("wide, nothing written") << wide << WriteFault::NothingWritten;
-    QTest::newRow("tall, nothing written") << tall << WriteFault::NothingWritten;
-    QTest::newRow("wide, the answer lost") << wide << WriteFault::AnswerLost;
-}
-
-/// Nothing that cuts stands between the words and whoever reads them.
-bool isInSight(KioskBench& bench, const QString& words)
-{
-    const QQuickItem* item = bench.find(words);
-    if (item == nullptr || !liesWithin(item, bench.window()->contentItem()))
-        return false;
-    for (const QQuickItem* at = item->parentItem(); at != nullptr; at = at->parentItem())
-        if (at->clip() && !liesWithin(item, at))
-            return false;
-    return true;
-}
-
-/// Waits for the failure, and for its words and the way on where they can be read and touched.
-bool isTold(KioskBench& bench, const QString& words = FaultyDesk::fault().words)
-{
-    const Ask* ask = bench.shell().operation()->ask();
-    return bench.until([&] { return ask->refused() && !ask->busy(); },
-                       QStringLiteral("the failure")) &&
-           bench.house().desk().hasFailed() &&
-           bench.until([&] { return isInSight(bench, words) && isInSight(bench, tryAgain); },
-                       words);
-}
-
-QString typedIn(KioskBench& bench, const char* type, const QString& label)
-{
-    const QQuickItem* field = bench.ofType(type, "label", label);
-    return field == nullptr ? QStringLiteral("no such field") : field->property("text").toString();
+    return bench.shell().operation()->ask();
 }
 
 } // namespace
@@ -106,7 +70,7 @@ void tst_FailedWrites::reading_staysOnThePad_andIsTakenOnce()
 
     house.desk().failOnce(fault);
     QVERIFY(hands.typeReading(QStringLiteral("170")));
-    QVERIFY(isTold(bench));
+    QVERIFY(isTold(bench, workAsk(bench)));
     bench.shoot(QStringLiteral("failed-reading"));
     QCOMPARE(hands.readingAt(), asked);
     QCOMPARE(bench.ofType("NumberPad").size(), std::size_t{1});
@@ -152,7 +116,7 @@ void tst_FailedWrites::signature_keepsItsNote_andIsGivenOnce()
 
     house.desk().failOnce(fault);
     QVERIFY(hands.tap(QStringLiteral("Finish and sign")));
-    QVERIFY(isTold(bench));
+    QVERIFY(isTold(bench, workAsk(bench)));
     bench.shoot(QStringLiteral("failed-signature"));
     QCOMPARE(bench.shell().operation()->note(), note);
     if (fault == WriteFault::NothingWritten)
@@ -195,8 +159,9 @@ void tst_FailedWrites::photo_isNotPickedAgain_andIsAttachedOnce()
     house.desk().failOnce(fault);
     QVERIFY(bench.tap(afterPlace));
     QVERIFY(WorkHands(bench).photo(QStringLiteral("after.jpg")));
-    QVERIFY(isTold(bench, fault == WriteFault::PhotoNotKept ? words(EvidenceError::DiskFull)
-                                                            : FaultyDesk::fault().words));
+    QVERIFY(isTold(bench, workAsk(bench),
+                   fault == WriteFault::PhotoNotKept ? words(EvidenceError::DiskFull)
+                                                     : FaultyDesk::fault().words));
     bench.shoot(QStringLiteral("failed-photo"));
     QCOMPARE(attached(), std::size_t{fault == WriteFault::AnswerLost ? 1U : 0U});
 
@@ -234,7 +199,7 @@ void tst_FailedWrites::correctedMinutes_stayOnTheSheet_andAreWrittenOnce()
 
     house.desk().failOnce(fault);
     QVERIFY(bench.tap(QStringLiteral("Correct")));
-    QVERIFY(isTold(bench));
+    QVERIFY(isTold(bench, workAsk(bench)));
     bench.shoot(QStringLiteral("failed-minutes"));
     QCOMPARE(bench.ofType("NumberPad").front()->property("text").toString(), QStringLiteral("60"));
     QCOMPARE(typedIn(bench, "NoteField", why), QStringLiteral("forgot it"));
@@ -272,7 +237,7 @@ void tst_FailedWrites::workGivenOut_staysOnItsSheet_andIsWrittenOnce()
 
     house.desk().failOnce(fault);
     QVERIFY(bench.tap(confirm));
-    QVERIFY(isTold(bench));
+    QVERIFY(isTold(bench, workAsk(bench)));
     bench.shoot(QStringLiteral("failed-out"));
     QVERIFY(bench.says(confirm));
     QCOMPARE(typedIn(bench, "Field", firm), QStringLiteral("north rims"));

@@ -80,7 +80,7 @@ bool choosePin(KioskBench& bench, const QString& pin)
 
 bool accepts(BenchHouse& house, PersonId person, const QString& pin)
 {
-    auto tried = house.desk().tryPin(person, Secret(pin.toLatin1()));
+    auto tried = house.desk().tryPin(person, Secret(pin.toLatin1()), {});
     tried.waitForFinished();
     const auto answer = tried.result();
     return answer && answer->outcome == SignInAnswer::Outcome::SignedIn;

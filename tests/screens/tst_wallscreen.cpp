@@ -6,6 +6,7 @@
 #include "kiosk/kioskenums.h"
 #include "kiosk/wallrow.h"
 #include "support/testmain.h"
+#include "touchtargets.h"
 
 #include <QQuickItem>
 #include <QQuickWindow>
@@ -80,23 +81,16 @@ QStringList stockNumbersOf(const std::vector<CarCard>& cards,
 /// The whole of it can be touched where it is, by a gloved finger.
 bool isInReach(KioskBench& bench, const QQuickItem* item)
 {
-    const double touch = 20 * bench.window()->property("pxPerMm").toDouble() - 1;
-    if (item->width() < touch || item->height() < touch ||
-        !liesWithin(item, bench.window()->contentItem()))
-        return false;
-    for (const QQuickItem* at = item->parentItem(); at != nullptr; at = at->parentItem())
-        if (at->clip() && !liesWithin(item, at))
-            return false;
-    return true;
+    const double touch = targetPixels(bench);
+    return item->width() >= touch && item->height() >= touch && isInSight(item);
 }
 
-bool isTooNear(const QQuickItem* one, const QQuickItem* other)
+bool isTooNear(KioskBench& bench, const QQuickItem* one, const QQuickItem* other)
 {
-    constexpr double gap = 10; // pixels: 3 mm, rounded down
     const auto box = [](const QQuickItem* item) {
         return item->mapRectToScene(item->boundingRect());
     };
-    return box(one).adjusted(-gap + 1, -gap + 1, gap - 1, gap - 1).intersects(box(other));
+    return areTooNear(bench, box(one), box(other));
 }
 
 } // namespace
@@ -220,7 +214,7 @@ void tst_WallScreen::everySkill_isInReach_andShowsWhatWaitsForItAlone()
     touched.push_back(bench.ofType("PersonChip").front());
     for (std::size_t i = 0; i < touched.size(); ++i)
         for (std::size_t j = 0; j < i; ++j)
-            QVERIFY2(!isTooNear(touched[i], touched[j]),
+            QVERIFY2(!isTooNear(bench, touched[i], touched[j]),
                      qPrintable(textOf(touched[i], "spoken") + QLatin1Char('/') +
                                 textOf(touched[j], "spoken")));
 }

@@ -145,6 +145,28 @@ private slots:
         QVERIFY(store->wall().find(text, 1).value().size() <= 1);
     }
 
+    void stockNumber_isFoundInSmallLetters_data() { addKinds(); }
+
+    void stockNumber_isFoundInSmallLetters()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        const auto store = database.open();
+        SqlLedger& ledger = store->ledger();
+        const CarId carOne{QStringLiteral("first")};
+        const CarId carTwo{QStringLiteral("second")};
+        Hand hand(ledger);
+        QCOMPARE(outcome(ledger.append(hand.with(carOne, {Hand::arrival("A1")}))),
+                 QStringLiteral("ok"));
+        QCOMPARE(ledger.carByStockNumber("a1").value()->text, carOne.text);
+        QVERIFY(!ledger.carByStockNumber("a2").value());
+        // As an older program wrote it.
+        QCOMPARE(outcome(ledger.append(hand.with(carTwo, {Hand::arrival("a1")}))),
+                 QStringLiteral("ok"));
+        QCOMPARE(ledger.carByStockNumber("a1").value()->text, carTwo.text);
+        QCOMPARE(ledger.carByStockNumber("A1").value()->text, carOne.text);
+    }
+
     void houseRules_changed_wordTheWallAnew_data() { addKinds(); }
 
     void houseRules_changed_wordTheWallAnew()

@@ -359,6 +359,16 @@ std::vector<RuleBreaker> workBreakers()
                                         StopKind::Paused}}};
          },
          nullptr, true},
+        {RefusalId::MinutesOverlap, "more minutes than went by", "counts more time than went by",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId operation = startedBy(b, id, "valet", b.painter);
+             const SegmentId segment{b.car(id).nextSegment - 1};
+             WorkStopped stopped{operation, segment, b.clock.now(), StopKind::Paused};
+             stopped.ranMs = 60 * 60'000;
+             return Forged{id, b.painter, {stopped}};
+         },
+         nullptr, true},
         {RefusalId::PersonUnknown, "paused by nobody", "by nobody of this site",
          [](Workbench& b) {
              const CarId id = b.appraised();

@@ -64,10 +64,13 @@ MemoryLedger::carByStockNumber(const QString& stockNumber)
 {
     if (auto broken = fault())
         return tl::unexpected(*broken);
-    for (const auto& [id, car] : m_cars)
-        if (car.identity.stockNumber == stockNumber && !car.left)
-            return std::optional(id);
-    return std::optional<CarId>{};
+    std::optional<CarId> found;
+    for (const auto& [id, car] : m_cars) {
+        const QString& known = car.identity.stockNumber;
+        if (!car.left && (known == stockNumber || (!found && known == stockNumber.toUpper())))
+            found = id;
+    }
+    return found;
 }
 
 tl::expected<const SiteState*, StoreError> MemoryLedger::currentSite()

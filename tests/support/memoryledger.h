@@ -20,8 +20,16 @@ public:
     void set(Moment now) { m_now = now; }
     void goOnWithEachLook() { m_step = 1; }
     void pass(int minutes) { m_now = m_now.plusMinutes(minutes); }
+    /// Somebody sets it: no time goes by.
+    void putBy(int minutes)
+    {
+        m_now = m_now.plusMinutes(minutes);
+        m_put -= qint64{minutes} * 60'000;
+    }
+    [[nodiscard]] qint64 steadyMs() const override { return m_now.ms + m_put; }
 
 private:
+    qint64 m_put = 0;
     mutable Moment m_now{1'930'000'000'000}; // a Wednesday in 2031
     qint64 m_step = 0;
 };
