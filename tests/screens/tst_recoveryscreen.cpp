@@ -239,6 +239,11 @@ void tst_RecoveryScreen::placeThatIsNone_leadsToTheWall_data()
     QTest::newRow("no lists") << QStringLiteral("{\"screens\":{},\"cars\":1}");
     QTest::newRow("no screen of ours")
         << QStringLiteral("{\"screens\":[\"../x\"],\"cars\":[\"\"],\"operations\":[0]}");
+    // A bit turned on the disk.
+    QTest::newRow("no screen's name")
+        << QStringLiteral("{\"screens\":[\"Cas\"],\"cars\":[\"k\"],\"operations\":[0]}");
+    QTest::newRow("no key of ours")
+        << QStringLiteral("{\"screenr\":[\"Car\"],\"cars\":[\"k\"],\"operations\":[0]}");
 }
 
 void tst_RecoveryScreen::placeThatIsNone_leadsToTheWall()
