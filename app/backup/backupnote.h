@@ -51,7 +51,8 @@ constexpr int tryAgainAfterMinutes = 30;
 /// in the zone in which `at` counts. A try that lies in the future was made under a wrong clock.
 [[nodiscard]] bool isDue(const BackupNote& note, bool hasFolder, QTime at, const QDateTime& now);
 
-/// A blank note where there is none, or none that can be read.
+/// A blank note where there is none, none that can be read, or one that is not what was written:
+/// then a backup is due at once.
 [[nodiscard]] BackupNote readNote(const QString& path);
 /// Durable when it returns. Error: words.
 [[nodiscard]] tl::expected<void, QString> keepNote(const QString& path, const BackupNote& note);

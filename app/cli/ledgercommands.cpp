@@ -4,6 +4,7 @@
 #include "appraisal/importing.h"
 #include "cli/commandline.h"
 #include "cli/shipped.h"
+#include "evidence/transcriptstore.h"
 #include "record/recordhtml.h"
 #include "record/recordpdf.h"
 #include "record/tagpdf.h"
@@ -152,8 +153,12 @@ int verify(const QStringList& given, Terminal& terminal)
     auto known = knownCatalogues();
     if (!known)
         return failed(terminal, known.error(), Unavailable);
-    const VerifyReport report =
+    VerifyReport report =
         Verifier(house->store().ledger(), photoCheck(house->photos()), std::move(*known)).run();
+    const TranscriptStore words(terminal.paths.transcripts());
+    for (const TranscriptId& id : words.damaged())
+        report.faults.push_back(
+            {QStringLiteral("transcript %1").arg(id.text), words.open(id).error()});
     for (const LedgerFault& fault : report.faults)
         terminal.out << fault.told() << Qt::endl;
     for (const QString& remark : report.remarks)

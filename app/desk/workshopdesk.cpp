@@ -123,6 +123,7 @@ WorkshopDesk::WorkshopDesk(StoreThread& store, const Clock& clock, Secret pepper
     m_pool.setMaxThreadCount(2);
     connect(&store, &StoreThread::changed, this, &Desk::carsChanged);
     connect(&store, &StoreThread::siteChanged, this, &Desk::siteChanged);
+    connect(&store, &StoreThread::damaged, this, &Desk::storeDamaged);
     connect(&store, &StoreThread::standingChanged, this, [this](const ServerStanding& standing) {
         m_standing = standing;
         const bool wasThere = std::exchange(m_isThere, !standing.away);

@@ -42,9 +42,13 @@ struct ChangePromise
 
 struct RecordFinding
 {
+    static constexpr const char* type = "record-finding";
     FindingData data;
     OperationId during;
     DraftRef draft = {}; ///< of a spoken walk-round: what is recorded decides about it
+    static constexpr auto fields =
+        fieldList(field("data", &RecordFinding::data), field("during", &RecordFinding::during),
+                  field("draft", &RecordFinding::draft));
 };
 
 /// Somebody had the words of a walk-round read; the same words again change nothing.
@@ -62,7 +66,9 @@ struct DropDraft
 
 struct FindSound
 {
+    static constexpr const char* type = "find-sound";
     std::vector<PlaceId> places;
+    static constexpr auto fields = fieldList(field("places", &FindSound::places));
 };
 
 struct RecordTread
@@ -122,9 +128,13 @@ struct CorrectFinding
 /// By hand, out of the catalogue.
 struct OpenOperation
 {
+    static constexpr const char* type = "open-operation";
     QString kind;
     PlaceId place;
     QString reason;
+    static constexpr auto fields =
+        fieldList(field("kind", &OpenOperation::kind), field("place", &OpenOperation::place),
+                  field("reason", &OpenOperation::reason));
 };
 
 /// One that was opened by hand or answers no standing finding, never a safety one.
@@ -179,8 +189,11 @@ struct CorrectMinutes
 
 struct HandOver
 {
+    static constexpr const char* type = "hand-over";
     OperationId operation;
     PersonId to;
+    static constexpr auto fields =
+        fieldList(field("operation", &HandOver::operation), field("to", &HandOver::to));
 };
 
 /// The manager's word about who does an operation, where, and no sooner than when; what is null is
@@ -288,9 +301,13 @@ struct Countersign
 /// The check or countersignature is refused; the work goes back to who did it.
 struct FailCheck
 {
+    static constexpr const char* type = "fail-check";
     OperationId operation;
     QString reason;
     OperationId work; ///< what goes back, where the check covers more than what opened it
+    static constexpr auto fields =
+        fieldList(field("operation", &FailCheck::operation), field("reason", &FailCheck::reason),
+                  field("work", &FailCheck::work));
 };
 
 struct Reopen
@@ -307,8 +324,11 @@ struct LeaveAsIs
 
 struct BlockForPart
 {
+    static constexpr const char* type = "block-for-part";
     OperationId operation;
     PartOnOrder part;
+    static constexpr auto fields =
+        fieldList(field("operation", &BlockForPart::operation), field("part", &BlockForPart::part));
 };
 
 struct Unblock

@@ -18,21 +18,26 @@
 // the workshop once more when the server is back. Pure but for sendKept().
 namespace ramplight {
 
-/// A piece of work that a kept request names, as it was known where the request was made. Numbers
-/// of operations are counted in the car's ledger: where that went on meanwhile, another piece of
-/// work may have the number that was given here.
+/// A piece of work, or a finding, that a kept request names, as it was known where the request was
+/// made. Their numbers are counted in the car's ledger: where that went on meanwhile, another piece
+/// of work or another finding may have the number that was given here.
 struct KeptWork
 {
     CarId car;
-    OperationId operation;
+    OperationId operation; ///< null: of the car, or a finding
     QString stockNumber;
     QString title; ///< "Near side front wheel: refurbish, painted"
     QString kind;  ///< of the catalogue
     PlaceId place;
+    FindingId finding = {};                ///< null: a piece of work
+    Condition condition = Condition::Mark; ///< that was found at the place
+    PersonId foundBy = {};                 ///< who recorded it
     static constexpr auto fields =
         fieldList(field("car", &KeptWork::car), field("operation", &KeptWork::operation),
                   field("stockNumber", &KeptWork::stockNumber), field("title", &KeptWork::title),
-                  field("kind", &KeptWork::kind), field("place", &KeptWork::place));
+                  field("kind", &KeptWork::kind), field("place", &KeptWork::place),
+                  field("finding", &KeptWork::finding), field("condition", &KeptWork::condition),
+                  field("foundBy", &KeptWork::foundBy));
     friend bool operator==(const KeptWork&, const KeptWork&) = default;
 };
 
@@ -126,8 +131,9 @@ struct ServerStanding
 /// "Signed off; torque 110", "Started": what was done, without on what.
 [[nodiscard]] QString deedWords(const WorkRequest& request);
 
-/// Work, readings, notes, photos and signatures may wait; what decides about a whole car, about
-/// people or about rules may not.
+/// Work, readings, findings, notes, photos and signatures may wait, and a check that fails; what
+/// decides about a whole car, corrects what stands in the ledger, or is about people or rules may
+/// not.
 [[nodiscard]] bool mayBeKept(const WorkRequest& request);
 /// Why the others may not, for a person.
 [[nodiscard]] QString notKeptWords();

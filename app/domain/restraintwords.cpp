@@ -42,8 +42,7 @@ QString restraintLine(const std::vector<Restraint>& restraints, const QString& w
 {
     if (restraints.empty())
         return {};
-    QString what = words(restraints);
-    what[0] = what.at(0).toUpper();
+    const QString what = capital(words(restraints));
     return why.isEmpty() ? what : QStringLiteral("%1: %2").arg(what, why);
 }
 

@@ -102,6 +102,8 @@ struct DraftRef
     int draft = 0; ///< counted from 0
 
     [[nodiscard]] bool isNull() const { return transcript.isEmpty(); }
+    static constexpr auto fields =
+        fieldList(field("transcript", &DraftRef::transcript), field("draft", &DraftRef::draft));
     friend bool operator==(const DraftRef&, const DraftRef&) = default;
 };
 

@@ -10,16 +10,12 @@
 
 namespace ramplight {
 
-namespace {
-
 QString capital(QString text)
 {
     if (!text.isEmpty())
         text[0] = text[0].toUpper();
     return text;
 }
-
-} // namespace
 
 QString operationTitle(const OperationSpec& spec, const PlaceId& place, const HouseRules& rules)
 {

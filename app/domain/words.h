@@ -37,6 +37,8 @@ namespace ramplight {
 /// "12 May 2031"
 [[nodiscard]] QString dayWords(QDate day);
 
+/// Its first letter large: words that begin a line.
+[[nodiscard]] QString capital(QString text);
 /// "Near side front wheel: refurbish, painted"; the title alone for the whole car.
 [[nodiscard]] QString operationTitle(const OperationSpec& spec, const PlaceId& place,
                                      const HouseRules& rules);

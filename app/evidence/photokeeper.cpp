@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <array>
 #include <iterator>
+#include <optional>
 #include <utility>
 
 namespace ramplight {
@@ -22,6 +23,37 @@ constexpr std::array thumbnailSizes{ThumbnailSize::Panel, ThumbnailSize::Card};
 PhotoForm formOf(ThumbnailSize size)
 {
     return size == ThumbnailSize::Card ? PhotoForm::Card : PhotoForm::Panel;
+}
+
+// Behind the end of a thumbnail's picture, where readers of pictures do not look: a mark, and the
+// SHA-256 of what is in front of it.
+const QByteArray sumMark = QByteArrayLiteral("\nramplight-sum-1\n");
+constexpr qsizetype sumLength = 32;
+
+QByteArray sumOf(QByteArrayView bytes)
+{
+    QCryptographicHash hash(QCryptographicHash::Sha256);
+    hash.addData(bytes);
+    return hash.result();
+}
+
+QByteArray withSum(const QByteArray& thumbnail)
+{
+    return thumbnail + sumMark + sumOf(thumbnail);
+}
+
+/// A kept thumbnail without its sum. Nothing: it is not what was written, or no whole picture;
+/// that of an older program has no sum.
+std::optional<QByteArray> wholeThumbnail(const QByteArray& kept)
+{
+    const qsizetype at = kept.size() - sumLength - sumMark.size();
+    QByteArray picture = kept;
+    if (at > 0 && kept.sliced(at, sumMark.size()) == sumMark) {
+        picture.truncate(at);
+        if (sumOf(picture) != kept.last(sumLength))
+            return std::nullopt;
+    }
+    return decodePhoto(picture) ? std::optional(picture) : std::nullopt;
 }
 
 QImage shrunk(const QImage& image, ThumbnailSize size)
@@ -77,7 +109,7 @@ tl::expected<void, EvidenceError> PhotoKeeper::shelve(const PhotoId& id, const Q
         auto encoded = encodePhoto(smaller);
         if (!encoded)
             return tl::unexpected(encoded.error());
-        forms.push_back({formOf(size), std::move(*encoded)});
+        forms.push_back({formOf(size), withSum(*encoded)});
     }
     forms.push_back({PhotoForm::Full, bytes});
     return m_shelf->write(id, forms);
@@ -112,9 +144,9 @@ tl::expected<QByteArray, EvidenceError> PhotoKeeper::thumbnail(const PhotoId& id
 {
     if (!isPhotoId(id))
         return tl::unexpected(EvidenceError::NoSuchPhoto);
-    // A thumbnail has no hash of its own, so it must at least be a whole picture.
-    if (auto kept = m_shelf->read(id, formOf(size)); kept && decodePhoto(*kept))
-        return kept;
+    if (const auto kept = m_shelf->read(id, formOf(size)))
+        if (auto picture = wholeThumbnail(*kept))
+            return std::move(*picture);
     const auto photo = open(id);
     if (!photo)
         return tl::unexpected(photo.error());
@@ -125,7 +157,7 @@ tl::expected<QByteArray, EvidenceError> PhotoKeeper::thumbnail(const PhotoId& id
     if (!again)
         return tl::unexpected(again.error());
     // It can be shown without being kept, for example on a disk that is full.
-    if (!m_shelf->write(id, {{formOf(size), *again}}))
+    if (!m_shelf->write(id, {{formOf(size), withSum(*again)}}))
         log::warn(QStringLiteral("thumbnail of photo %1 could not be kept").arg(id.text));
     return again;
 }

@@ -6,7 +6,9 @@
 #include "evidence/durablefile.h"
 
 #include <QCryptographicHash>
+#include <QDir>
 #include <QFile>
+#include <QFileInfo>
 
 #include <utility>
 
@@ -49,6 +51,16 @@ tl::expected<QByteArray, QString> TranscriptStore::open(const TranscriptId& id) 
         return tl::unexpected(say("The words of this walk-round are no longer what was kept, so "
                                   "they are not shown. Put the file back from the backup."));
     return bytes;
+}
+
+std::vector<TranscriptId> TranscriptStore::damaged() const
+{
+    std::vector<TranscriptId> damaged;
+    for (const QFileInfo& file :
+         QDir(m_root).entryInfoList({QStringLiteral("*.txt")}, QDir::Files, QDir::Name))
+        if (const TranscriptId id{file.completeBaseName()}; !open(id))
+            damaged.push_back(id);
+    return damaged;
 }
 
 } // namespace ramplight

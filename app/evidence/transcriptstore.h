@@ -9,6 +9,8 @@
 
 #include <tl/expected.hpp>
 
+#include <vector>
+
 namespace ramplight {
 
 /// Transcripts that were read, in a folder: <root>/<id>.txt as they came. What is kept never
@@ -24,6 +26,9 @@ public:
                                                    const QByteArray& file) const;
     /// The kept bytes, compared with the id first.
     [[nodiscard]] tl::expected<QByteArray, QString> open(const TranscriptId& id) const;
+
+    /// Those that are kept and can no longer be opened.
+    [[nodiscard]] std::vector<TranscriptId> damaged() const;
 
 private:
     [[nodiscard]] QString pathOf(const TranscriptId& id) const;

@@ -242,6 +242,9 @@ signals:
     void carsChanged();
     /// People, bays or house rules changed.
     void siteChanged();
+    /// The workshop's own file is not what was written; in words. It goes on as far as it can be
+    /// read.
+    void storeDamaged(const QString& words);
     /// Words: what happened, what was kept, what to do. Empty: the store answers again.
     void storeFault(const QString& words);
 };

@@ -6,24 +6,48 @@
 
 namespace ramplight {
 
-RecoveryView::RecoveryView(BackupPort* port, SiteBook& book, QObject* parent)
+RecoveryView::RecoveryView(BackupPort* port, Desk& desk, SiteBook& book, QObject* parent)
     : QObject(parent)
     , m_port(port)
     , m_book(book)
 {
     connect(&m_book, &SiteBook::damaged, this, [this](const QString& words) {
-        if (m_words == words)
-            return;
-        m_words = words;
-        look();
-        emit changed();
+        if (m_words != words)
+            begin(words);
+    });
+    connect(&desk, &Desk::storeDamaged, this, [this](const QString& words) {
+        m_isFound = true;
+        begin(words);
     });
     connect(&m_book, &SiteBook::changed, this, [this] {
-        if (m_words.isEmpty())
+        // People and rules may be whole where a car is not.
+        if (m_words.isEmpty() || m_isFound)
             return;
         m_words.clear();
         emit changed();
     });
+}
+
+void RecoveryView::begin(const QString& words)
+{
+    m_words = words;
+    look();
+    emit changed();
+}
+
+void RecoveryView::wait()
+{
+    if (!m_isFound || m_bringing)
+        return;
+    m_waits = true;
+    emit changed();
+}
+
+void RecoveryView::takeUp()
+{
+    m_waits = false;
+    look();
+    emit changed();
 }
 
 QString RecoveryView::offer() const

@@ -12,9 +12,9 @@
 
 namespace ramplight {
 
-/// What is offered when the workshop cannot be opened because its database is damaged. Nobody can
-/// be asked for a PIN then: whoever stands there may bring the last backup back, since nothing is
-/// removed by it. GUI thread.
+/// What is offered when the workshop cannot be opened because its database is damaged, or when that
+/// is found while it is open. Nobody can be asked for a PIN then: whoever stands there may bring
+/// the last backup back, since nothing is removed by it. GUI thread.
 class RecoveryView : public QObject
 {
     Q_OBJECT
@@ -22,6 +22,9 @@ class RecoveryView : public QObject
     QML_UNCREATABLE("comes from the shell")
     Q_PROPERTY(bool needed READ needed NOTIFY changed FINAL)
     Q_PROPERTY(QString words READ words NOTIFY changed FINAL) ///< what is wrong
+    /// It was found while the workshop is open: what can be read of it can be gone on with.
+    Q_PROPERTY(bool canWait READ canWait NOTIFY changed FINAL)
+    Q_PROPERTY(bool waits READ waits NOTIFY changed FINAL) ///< somebody goes on with that
     /// Not from here: the workshop is on a server, and whoever looks after that brings it back.
     Q_PROPERTY(bool elsewhere READ elsewhere CONSTANT FINAL)
     Q_PROPERTY(bool looking READ looking NOTIFY changed FINAL)
@@ -33,9 +36,11 @@ class RecoveryView : public QObject
 
 public:
     /// port may be null; what is given outlives the view.
-    RecoveryView(BackupPort* port, SiteBook& book, QObject* parent = nullptr);
+    RecoveryView(BackupPort* port, Desk& desk, SiteBook& book, QObject* parent = nullptr);
 
-    [[nodiscard]] bool needed() const { return !m_words.isEmpty(); }
+    [[nodiscard]] bool needed() const { return !m_words.isEmpty() && !m_waits; }
+    [[nodiscard]] bool canWait() const { return m_isFound; }
+    [[nodiscard]] bool waits() const { return m_waits; }
     [[nodiscard]] QString words() const { return m_words; }
     [[nodiscard]] bool elsewhere() const { return m_port != nullptr && !m_port->canBringBack(); }
     [[nodiscard]] bool looking() const { return m_looking; }
@@ -47,6 +52,9 @@ public:
     /// Looks for backups again: a stick was put in.
     Q_INVOKABLE void look();
     Q_INVOKABLE void bringBack();
+    /// Goes on with what can be read; every screen says so until somebody takes it up again.
+    Q_INVOKABLE void wait();
+    Q_INVOKABLE void takeUp();
     /// Somebody mended it by hand.
     Q_INVOKABLE void tryAgain() { emit openAgainWanted(); }
 
@@ -56,11 +64,15 @@ signals:
     void openAgainWanted();
 
 private:
+    void begin(const QString& words);
+
     BackupPort* m_port;
     SiteBook& m_book;
     QString m_words;
     QString m_fault;
     std::optional<BackupOffer> m_offer;
+    bool m_isFound = false; ///< while the workshop is open
+    bool m_waits = false;
     bool m_looking = false;
     bool m_bringing = false;
 };

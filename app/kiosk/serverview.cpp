@@ -59,7 +59,8 @@ QString ServerView::keptWords() const
     const int count = waiting();
     if (count == 0)
         return tr(
-            "Work, readings, photos and signatures are kept here meanwhile; a release waits.");
+            "Work, readings, findings, photos and signatures are kept here meanwhile; a release "
+            "waits.");
     return count == 1
                ? tr("1 thing is kept here, not yet on the wall; a release waits.")
                : tr("%1 things are kept here, not yet on the wall; a release waits.").arg(count);

@@ -358,18 +358,25 @@ void WalkRound::saySeverity(const QString& severity)
 
 // ---- what was recorded -----------------------------------------------------------------------
 
-int WalkRound::lastFinding() const
+// One that was kept while the server was away may have another number there: a photo must not go
+// to what somebody else found.
+const Finding* WalkRound::last() const
 {
     const Finding* finding = m_car.car().finding(m_last);
-    return finding != nullptr && finding->stands() ? m_last.value : 0;
+    return finding != nullptr && finding->stands() && finding->versions.front().data == m_lastData
+               ? finding
+               : nullptr;
+}
+
+int WalkRound::lastFinding() const
+{
+    return last() != nullptr ? m_last.value : 0;
 }
 
 QString WalkRound::lastWords() const
 {
-    const Finding* finding = m_car.car().finding(m_last);
-    return finding != nullptr && finding->stands()
-               ? sentence(findingWords(finding->data(), m_book.rules()))
-               : QString();
+    const Finding* finding = last();
+    return finding != nullptr ? sentence(findingWords(finding->data(), m_book.rules())) : QString();
 }
 
 QString WalkRound::newsWords() const
@@ -409,7 +416,7 @@ void WalkRound::rebuildWork()
         row.minutesWords = ramplight::minutesWords(each.minutes.usual);
         row.safety = each.safety;
         row.fresh =
-            !m_last.isNull() && std::ranges::find(each.answers, m_last) != each.answers.end();
+            last() != nullptr && std::ranges::find(each.answers, m_last) != each.answers.end();
         rows.push_back(row);
     }
     // What came last is what one looks for; what every car gets stands at the end, in its order.

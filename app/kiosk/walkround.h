@@ -183,6 +183,9 @@ private:
     void rebuild();
     void rebuildPlaces();
     void rebuildWork();
+    void setLast(const CarState& car, FindingId finding);
+    /// What was recorded last, as long as it stands; null: nothing.
+    [[nodiscard]] const Finding* last() const;
     void offerConditions();
     void offerRemedies();
     void recordTyre(const PlaceId& place, const std::optional<Tread>& tread,
@@ -218,6 +221,7 @@ private:
     FindingDraft m_draft;
     std::optional<FindingData> m_same;
     FindingId m_last;
+    FindingData m_lastData; ///< by which it is known again where findings are numbered otherwise
     TyrePad m_tyres;
     PaintPad m_paint;
     WalkWork m_work;

@@ -76,9 +76,16 @@ void WalkRound::putFinding(const QString& what, CarCommand command)
 {
     put({what, tr("to record a finding on %1").arg(m_car.stockNumber()), always(std::move(command)),
          [this](const CarOutcome& outcome) {
-             m_last = FindingId{outcome.car.nextFinding - 1};
+             setLast(outcome.car, FindingId{outcome.car.nextFinding - 1});
              rebuild();
          }});
+}
+
+void WalkRound::setLast(const CarState& car, FindingId finding)
+{
+    const Finding* found = car.finding(finding);
+    m_last = found != nullptr ? finding : FindingId{};
+    m_lastData = found != nullptr ? found->versions.front().data : FindingData{};
 }
 
 void WalkRound::record(const QString& remedy)
@@ -186,7 +193,7 @@ void WalkRound::recordTyre(const PlaceId& place, const std::optional<Tread>& tre
              for (const auto& [id, finding] : outcome.car.findings)
                  if (finding.stands() && finding.data().place == place &&
                      finding.versions.back().by == m_session.person())
-                     m_last = id;
+                     setLast(outcome.car, id);
              rebuild();
          }});
 }

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/photorows.h"
 
+#include "domain/words.h"
 #include "record/recordwords.h"
 
 namespace ramplight::paper {

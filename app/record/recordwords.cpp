@@ -105,13 +105,6 @@ QString durationWords(int minutes)
     return say("%1 h %2 min").arg(minutes / 60).arg(minutes % 60, 2, 10, QLatin1Char('0'));
 }
 
-QString capital(QString words)
-{
-    if (!words.isEmpty())
-        words[0] = words.at(0).toUpper();
-    return words;
-}
-
 QString carName(const Identity& identity)
 {
     return QStringLiteral("%1 %2").arg(identity.make, identity.model).trimmed();

@@ -37,7 +37,6 @@ private:
 
 /// "45 min", "2 h 05 min"
 [[nodiscard]] QString durationWords(int minutes);
-[[nodiscard]] QString capital(QString words);
 /// "Halden Skerry"
 [[nodiscard]] QString carName(const Identity& identity);
 /// "Handover record T-312, Halden Skerry"

@@ -74,10 +74,8 @@ tl::expected<void, StoreError> Appender::write()
     if (m_writer.good() && !m_heads.empty())
         if (auto written = writeHeads(); !written)
             return written;
-    writeNames();
-    if (m_writer.good() && !m_append.names.empty())
-        if (auto sealed = sealStaff(m_connection, m_site, m_keeper); !sealed)
-            return tl::unexpected(storeError(sealed.error()));
+    if (auto named = writeNames(); !named)
+        return named;
     writeReadTables();
     if (const char* notify = m_connection.dialect().notify(); notify != nullptr && !m_heads.empty())
         m_writer.run(notify, {QString::fromLatin1(changeChannel), m_site.text});
@@ -208,12 +206,22 @@ tl::expected<void, StoreError> Appender::writeHeads()
     return {};
 }
 
-void Appender::writeNames()
+tl::expected<void, StoreError> Appender::writeNames()
 {
+    if (m_append.names.empty() || !m_writer.good())
+        return {};
+    const auto isWhole = maySealStaffAgain(m_connection, m_site, m_keeper);
+    if (!isWhole)
+        return tl::unexpected(storeError(isWhole.error()));
     for (const Append::PersonName& name : m_append.names)
         m_writer.run("INSERT INTO person_name (site, person, name) VALUES (?, ?, ?)"
                      " ON CONFLICT (site, person) DO UPDATE SET name = excluded.name",
                      {m_site.text, name.person.value, name.name});
+    if (!m_writer.good())
+        return {};
+    if (auto sealed = sealStaff(m_connection, m_site, m_keeper, *isWhole); !sealed)
+        return tl::unexpected(storeError(sealed.error()));
+    return {};
 }
 
 void Appender::writeReadTables()

@@ -37,7 +37,7 @@ private:
     [[nodiscard]] tl::expected<void, StoreError> checkBasis();
     [[nodiscard]] tl::expected<void, StoreError> writeEntries();
     [[nodiscard]] tl::expected<void, StoreError> writeHeads();
-    void writeNames();
+    [[nodiscard]] tl::expected<void, StoreError> writeNames();
     void writeReadTables();
     /// Dated when the command was decided, but not before a moment that is given.
     [[nodiscard]] Entry entryAfter(const Head& head, EncodedEvent event,

@@ -61,6 +61,11 @@ private:
     locale_t m_before;
 };
 
+bool tellsDamage(const SqlFault& fault)
+{
+    return fault.kind == SqlFault::Kind::Corrupt || fault.kind == SqlFault::Kind::NotADatabase;
+}
+
 SqlFault lostFault()
 {
     return {SqlFault::Kind::Lost, QStringLiteral("the connection to the server was lost")};
@@ -77,6 +82,15 @@ Rows::~Rows()
 {
     if (m_query != nullptr)
         m_query->finish();
+}
+
+bool Rows::next()
+{
+    if (m_query->next())
+        return true;
+    if (brokeOff())
+        m_damaged = m_damaged || tellsDamage(m_dialect.classify(m_query->lastError()));
+    return false;
 }
 
 bool Rows::brokeOff() const
@@ -176,6 +190,7 @@ SqlFault Connection::faultOf(const QSqlQuery& query)
 {
     SqlFault fault = m_dialect->classify(query.lastError());
     m_lost = m_lost || fault.kind == SqlFault::Kind::Lost;
+    m_damaged = m_damaged || tellsDamage(fault);
     return fault;
 }
 
@@ -206,7 +221,7 @@ tl::expected<Rows, SqlFault> Connection::run(const char* sql, const QVariantList
         query->finish();
         return tl::unexpected(std::move(fault));
     }
-    return Rows(query);
+    return Rows(query, *m_dialect, m_damaged);
 }
 
 tl::expected<void, SqlFault> Connection::plain(const QString& sql)

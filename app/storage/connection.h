@@ -26,12 +26,17 @@ namespace ramplight {
 class Rows
 {
 public:
-    explicit Rows(QSqlQuery* query)
+    /// damaged: set where the database is found damaged on the way to a row; it outlives the rows.
+    Rows(QSqlQuery* query, const Dialect& dialect, bool& damaged)
         : m_query(query)
+        , m_dialect(dialect)
+        , m_damaged(damaged)
     {
     }
     Rows(Rows&& other) noexcept
         : m_query(std::exchange(other.m_query, nullptr))
+        , m_dialect(other.m_dialect)
+        , m_damaged(other.m_damaged)
     {
     }
     Rows& operator=(Rows&&) = delete;
@@ -39,7 +44,7 @@ public:
     Rows& operator=(const Rows&) = delete;
     ~Rows();
 
-    [[nodiscard]] bool next() { return m_query->next(); }
+    [[nodiscard]] bool next();
     /// After next() said no: it was not the end of them, but a fault of the database or its disk.
     [[nodiscard]] bool brokeOff() const;
     [[nodiscard]] QString text(int column) const { return m_query->value(column).toString(); }
@@ -52,6 +57,8 @@ public:
 
 private:
     QSqlQuery* m_query;
+    const Dialect& m_dialect;
+    bool& m_damaged;
 };
 
 /// From here on each statement that a database has carried out or refused on this thread is counted
@@ -85,6 +92,8 @@ public:
 
     /// The server went away. Nothing brings this connection back: open another one.
     [[nodiscard]] bool isLost() const { return m_lost; }
+    /// Some statement found the database damaged.
+    [[nodiscard]] bool isDamaged() const { return m_damaged; }
     /// While it lives, what is done on database() itself counts as one call that the server has to
     /// answer within the patience of the settings, and so much more.
     [[nodiscard]] HangGuard::Watch watch(std::chrono::milliseconds more = {});
@@ -111,6 +120,7 @@ private:
     QSqlDatabase m_database;
     QHash<const char*, QSqlQuery*> m_prepared;
     bool m_lost = false;
+    bool m_damaged = false;
     std::unique_ptr<HangGuard> m_guard; ///< null: it waits for ever
 };
 

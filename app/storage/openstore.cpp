@@ -83,6 +83,13 @@ OpenStore::OpenStore(const StoreSettings& settings, const HeadKeeper& keeper, co
                 tell();
         },
         Qt::QueuedConnection);
+    connect(
+        this, &OpenStore::foundDamage, this,
+        [this] {
+            const StoreError error = storeError({SqlFault::Kind::Corrupt, {}});
+            tellDamage(&error);
+        },
+        Qt::QueuedConnection);
     m_error = {StoreErrorKind::Unavailable,
                QStringLiteral("The database was not opened yet. Nothing was changed.")};
     if (settings.kind == StoreKind::PostgreSql && !settings.standby.isEmpty())
@@ -136,6 +143,7 @@ tl::expected<void, StoreError> OpenStore::use(std::unique_ptr<Store> server)
     m_hindrance.clear();
     if (m_standby && m_standby->isOpen())
         followFromNowOn();
+    lookOverFileSoon();
     return {};
 }
 

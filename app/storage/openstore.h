@@ -40,6 +40,9 @@ public:
     /// After each piece of work: true when the server went away in the middle of it, so that it has
     /// to be done once more with what there is now.
     [[nodiscard]] bool lostMeanwhile();
+    /// After each piece of work: tells, once, that the house's own file is damaged. found: what the
+    /// work itself was told; null: nothing.
+    void tellDamage(const StoreError* found);
 
     /// Somebody takes note of a request that was refused.
     [[nodiscard]] tl::expected<void, StoreError> note(qint64 kept, PersonId by);
@@ -48,6 +51,10 @@ signals:
     /// As ChangeFeed has them; after a change of places everything is read anew.
     void changed(const QStringList& cars);
     void siteChanged();
+    /// The house's own file is not what was written; in words. Once.
+    void damaged(const QString& words);
+    /// The thread that looked at the whole file found that.
+    void foundDamage(QPrivateSignal);
     /// The thread that looked: the server answers, and photos are on their way.
     void sending(QPrivateSignal);
     /// The thread that looked says whether the server answers, and has what it should; in words,
@@ -74,6 +81,8 @@ private:
     /// A file that could not be opened for now.
     [[nodiscard]] bool mayOpenLater() const;
     void openLater();
+    void lookOverFileSoon();
+    void lookOverFile();
     void beat();
     void follow();
     void followFromNowOn();
@@ -106,6 +115,7 @@ private:
     QTimer m_follow;
     QThreadPool m_looking;
     bool m_looks = false;
+    bool m_isDamageTold = false;
     int m_beats = 0;
     std::atomic<bool> m_ends = false; ///< what is being brought to the server is left where it is
 };

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/staffseal.h"
 
+#include "log/log.h"
 #include "storage/lengthprefixed.h"
 #include "storage/sitekeycheck.h"
 
@@ -60,13 +61,15 @@ tl::expected<QString, SqlFault> staffSeal(Connection& connection, const SiteId& 
 }
 
 tl::expected<void, SqlFault> sealStaff(Connection& connection, const SiteId& site,
-                                       const HeadKeeper& keeper)
+                                       const HeadKeeper& keeper, bool wasWhole)
 {
     const auto current = isCurrent(connection, site, keeper);
     if (!current)
         return tl::unexpected(current.error());
     if (!*current)
         return tl::unexpected(SqlFault{SqlFault::Kind::KeyRenewed, wrongKeys(keeper).words});
+    if (!wasWhole)
+        return {};
     const auto seal = staffSeal(connection, site, keeper);
     if (!seal)
         return tl::unexpected(seal.error());
@@ -77,6 +80,41 @@ tl::expected<void, SqlFault> sealStaff(Connection& connection, const SiteId& sit
         !kept)
         return tl::unexpected(kept.error());
     return {};
+}
+
+tl::expected<bool, SqlFault> lostStaffSeal(Connection& connection, const SiteId& site)
+{
+    // Programs that note this version sealed what they wrote with it.
+    static constexpr int sealedSince = 3;
+    const auto kept = keptStaffSeal(connection, site);
+    if (!kept || !kept->isEmpty())
+        return kept ? tl::expected<bool, SqlFault>(false) : tl::unexpected(kept.error());
+    auto rows = connection.run("SELECT value FROM setting WHERE site = ?"
+                               " AND name = 'read-tables-version'",
+                               {site.text});
+    if (!rows)
+        return tl::unexpected(rows.error());
+    return rows->next() && rows->text(0).toInt() >= sealedSince;
+}
+
+tl::expected<bool, SqlFault> maySealStaffAgain(Connection& connection, const SiteId& site,
+                                               const HeadKeeper& keeper)
+{
+    const auto lost = lostStaffSeal(connection, site);
+    const auto kept = keptStaffSeal(connection, site);
+    if (!lost || !kept)
+        return tl::unexpected(lost ? kept.error() : lost.error());
+    if (kept->isEmpty())
+        return !*lost;
+    if (needsKey(*kept) && !keeper.canSeal())
+        return true; // nobody can tell
+    const auto is = staffSeal(connection, site, needsKey(*kept) ? keeper : HeadKeeper{});
+    if (!is)
+        return tl::unexpected(is.error());
+    if (*kept != *is)
+        log::error(QStringLiteral("staff tables: they are not what was sealed, and are not sealed "
+                                  "anew"));
+    return *kept == *is;
 }
 
 bool staffIsSealed(Connection& connection, const SiteId& site, const HeadKeeper& keeper)

@@ -22,13 +22,24 @@ namespace ramplight {
     return seal.startsWith(QLatin1StringView("key:"));
 }
 
-/// In the transaction that changed something.
+/// Before something is changed, in the same transaction: whether the rows are as they were sealed,
+/// or were never. Otherwise a seal over them would vouch for what somebody else wrote.
+[[nodiscard]] tl::expected<bool, SqlFault>
+maySealStaffAgain(Connection& connection, const SiteId& site, const HeadKeeper& keeper);
+
+/// In the transaction that changed something. wasWhole: what maySealStaffAgain() said before; when
+/// not, the seal stays, and tells.
 [[nodiscard]] tl::expected<void, SqlFault> sealStaff(Connection& connection, const SiteId& site,
-                                                     const HeadKeeper& keeper);
+                                                     const HeadKeeper& keeper,
+                                                     bool wasWhole = true);
 
 /// Whether the rows are as they were sealed; not when there is no seal, or no key to check it.
 [[nodiscard]] bool staffIsSealed(Connection& connection, const SiteId& site,
                                  const HeadKeeper& keeper);
+
+/// There is none, and the house is one whose staff was sealed: it was taken away or damaged.
+[[nodiscard]] tl::expected<bool, SqlFault> lostStaffSeal(Connection& connection,
+                                                         const SiteId& site);
 
 /// What is kept as the seal; empty when there is none yet.
 [[nodiscard]] tl::expected<QString, SqlFault> keptStaffSeal(Connection& connection,

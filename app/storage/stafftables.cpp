@@ -30,12 +30,16 @@ tl::expected<void, SqlFault> change(SqlLedger& ledger, const std::vector<Change>
     auto transaction = Transaction::write(ledger.connection(), ledger.siteId());
     if (!transaction)
         return tl::unexpected(transaction.error());
+    const auto isWhole = maySealStaffAgain(ledger.connection(), ledger.siteId(), ledger.keeper());
+    if (!isWhole)
+        return tl::unexpected(isWhole.error());
     Writer writer(ledger.connection());
     for (const Change& one : changes)
         writer.run(one.sql, one.values);
     if (!writer.good())
         return tl::unexpected(writer.fault());
-    if (auto sealed = sealStaff(ledger.connection(), ledger.siteId(), ledger.keeper()); !sealed)
+    if (auto sealed = sealStaff(ledger.connection(), ledger.siteId(), ledger.keeper(), *isWhole);
+        !sealed)
         return sealed;
     return transaction->commit();
 }

@@ -45,6 +45,11 @@ tl::expected<void, StoreError> Store::sealOldStaffTables()
     const auto kept = keptStaffSeal(connection, site);
     if (!kept || !kept->isEmpty())
         return {};
+    // It had one: whatever stands there now is not to be vouched for.
+    if (lostStaffSeal(connection, site).value_or(true)) {
+        log::error(QStringLiteral("staff tables: their seal is not there any more"));
+        return {};
+    }
     auto transaction = Transaction::write(connection, site);
     if (!transaction) {
         log::error(QStringLiteral("staff tables: they could not be sealed"));

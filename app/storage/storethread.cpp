@@ -18,6 +18,7 @@ StoreThread::StoreThread(StoreSettings settings, HeadKeeper keeper, const Clock&
             m_opened = std::make_unique<OpenStore>(settings, keeper, clock, catalogue);
             connect(m_opened.get(), &OpenStore::changed, this, &StoreThread::changed);
             connect(m_opened.get(), &OpenStore::siteChanged, this, &StoreThread::siteChanged);
+            connect(m_opened.get(), &OpenStore::damaged, this, &StoreThread::damaged);
             connect(m_opened.get(), &OpenStore::standingChanged, this,
                     &StoreThread::standingChanged);
         },

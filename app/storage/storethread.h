@@ -13,13 +13,29 @@
 #include <QThread>
 
 #include <atomic>
+#include <concepts>
 #include <functional>
 #include <memory>
 #include <optional>
 #include <type_traits>
 #include <utility>
+#include <variant>
 
 namespace ramplight {
+
+/// What the store said to a piece of work; null: nothing.
+template <class Result>
+[[nodiscard]] const StoreError* storeErrorIn(const Result& result)
+{
+    if constexpr (requires { requires std::same_as<decltype(result.error()), const StoreError&>; })
+        return result ? nullptr : &result.error();
+    else if constexpr (requires {
+                           requires std::same_as<decltype(result.error()), const Failure&>;
+                       })
+        return result ? nullptr : std::get_if<StoreError>(&result.error());
+    else
+        return nullptr;
+}
 
 /// The thread that all SQL runs on. Opens the store there and carries out what is posted, in order.
 /// Made and used on one thread (the screen's); only values cross over.
@@ -75,6 +91,10 @@ public:
                 else
                     result.emplace(task->f(*workshop, opened.store()));
             } while (opened.lostMeanwhile());
+            if constexpr (std::is_void_v<Result>)
+                opened.tellDamage(nullptr);
+            else
+                opened.tellDamage(result ? storeErrorIn(*result) : nullptr);
             if (!error) {
                 if constexpr (!std::is_void_v<Result>)
                     task->promise.addResult(std::move(*result));
@@ -92,7 +112,8 @@ signals:
     /// As ChangeFeed has them.
     void changed(const QStringList& cars);
     void siteChanged();
-    /// As OpenStore has it.
+    /// As OpenStore has them.
+    void damaged(const QString& words);
     void standingChanged(const ramplight::ServerStanding& standing);
 
 private:

@@ -437,6 +437,9 @@ void Verifier::checkStaff()
     const auto is = staffSeal(connection, m_ledger.siteId(), m_ledger.keeper());
     if (!kept || !is)
         fault(QStringLiteral("staff tables"), storeError(kept ? is.error() : kept.error()).words);
+    else if (lostStaffSeal(connection, m_ledger.siteId()).value_or(true))
+        fault(QStringLiteral("staff tables"),
+              QStringLiteral("the seal of names, PINs, badges and settings is not there any more"));
     else if (kept->isEmpty())
         m_report.notChecked.append(
             QStringLiteral("names, PINs, badges and settings: they were never sealed"));

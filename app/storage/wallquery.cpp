@@ -25,6 +25,9 @@ tl::expected<void, StoreError> collect(tl::expected<Rows, SqlFault> rows,
                                           "touched by this; rebuild the cards from it.")});
         cards.push_back(std::move(card));
     }
+    // A wall without some of its cars would be believed.
+    if (rows->brokeOff())
+        return tl::unexpected(storeError({SqlFault::Kind::Corrupt, {}}));
     return {};
 }
 

@@ -158,10 +158,18 @@ Window {
         onWanted: kept.ask()
     }
 
+    DamageStrip {
+        id: damageStrip
+
+        anchors { left: parent.left; right: parent.right; top: serverStrip.bottom }
+        recovery: root.shell.recovery
+        z: 1
+    }
+
     Item {
         id: frame
 
-        anchors { left: parent.left; right: parent.right; top: serverStrip.bottom; bottom: parent.bottom }
+        anchors { left: parent.left; right: parent.right; top: damageStrip.bottom; bottom: parent.bottom }
         clip: true
 
         // Still pictures burn into a screen: everything wanders by a millimetre or two.

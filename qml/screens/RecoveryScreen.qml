@@ -28,7 +28,7 @@ Item {
 
         Label {
             width: parent.width
-            text: qsTr("The workshop cannot be opened")
+            text: root.recovery.canWait ? qsTr("The workshop's file is damaged") : qsTr("The workshop cannot be opened")
             role: Label.Title
             paper: false
             wrapMode: Text.WordWrap
@@ -106,6 +106,14 @@ Item {
         spacing: Theme.gap
 
         ActionButton {
+            visible: root.recovery.canWait
+            text: qsTr("Go on with what can be read")
+            available: !root.recovery.bringing
+            onTapped: root.recovery.wait()
+        }
+
+        ActionButton {
+            visible: !root.recovery.canWait
             text: qsTr("Try to open it again")
             available: !root.recovery.bringing
             onTapped: root.recovery.tryAgain()

@@ -10,7 +10,7 @@
 using namespace ramplight;
 using namespace ramplight::test;
 
-/// A pause that waited for the server is sent to a workshop that went on meanwhile.
+/// What waited for the server is sent to a workshop that went on meanwhile.
 class TestSentLater : public QObject
 {
     Q_OBJECT
@@ -29,8 +29,16 @@ private:
         /// What a kiosk keeps that is asked for it now.
         [[nodiscard]] KeptRequest kept(PersonId actor, const CarCommand& command)
         {
-            const CarRequest asked{bench.command(), actor, car, {command}, false};
+            const CommandId id{QStringLiteral("kept-%1").arg(++m_kept)};
+            const CarRequest asked{id, actor, car, {command}, false};
             return {1, asked, bench.clock.now(), worksOf(asked, bench.ledger).value()};
+        }
+        /// The same, and done here as well: what is kept next is decided on it.
+        [[nodiscard]] KeptRequest keptAndDone(PersonId actor, const CarCommand& command)
+        {
+            KeptRequest request = kept(actor, command);
+            bench.must(actor, car, command);
+            return request;
         }
         /// "sent", or why not.
         [[nodiscard]] QString send(const KeptRequest& kept)
@@ -44,10 +52,25 @@ private:
             return bench.operation(car, work).segments;
         }
 
+        /// The newest finding.
+        [[nodiscard]] Finding last()
+        {
+            const CarState state = bench.car(car);
+            return *state.finding(FindingId{state.nextFinding - 1});
+        }
+
         Workbench bench;
         CarId car;
         OperationId work;
+
+    private:
+        int m_kept = 0;
     };
+
+    static car::RecordFinding loose(OperationId during = {})
+    {
+        return {finding("steering", Condition::Loose), during};
+    }
 
 private slots:
     void ownPause_stopsItsTimer()
@@ -128,6 +151,210 @@ private slots:
         const CarRequest again{scene.bench.command(), {}, scene.car, {pause}, false};
         QVERIFY(!scene.bench.workshop.run(again));
         QVERIFY(scene.segments().back().running());
+    }
+
+    void finding_madeDuringWork_isSentOnce_withTheWorkThatItOpens()
+    {
+        Scene scene;
+        const KeptRequest kept = scene.kept(scene.bench.mechanic, loose(scene.work));
+        QCOMPARE(kept.works.size(), std::size_t{2});
+        QVERIFY2(kept.works.front().title.contains("loose"), qPrintable(kept.works.front().title));
+        QCOMPARE(kept.works.back().operation, scene.work);
+        QCOMPARE(deedWords(kept.asked), QStringLiteral("A finding"));
+        scene.bench.clock.pass(600);
+        QCOMPARE(scene.send(kept), QStringLiteral("sent"));
+        QCOMPARE(scene.send(kept), QStringLiteral("sent"));
+        QCOMPARE(scene.bench.car(scene.car).findings.size(), std::size_t{1});
+        QCOMPARE(scene.last().versions.front().at, kept.at);
+        QCOMPARE(scene.last().during, std::optional(scene.work));
+        QVERIFY(!scene.bench.open(scene.car, "steering-part").isNull());
+    }
+
+    // What is wrong with the car is so, whatever became of the work in which it was found.
+    void finding_ofWorkThatIsNumberedOtherwise_standsWithoutIt()
+    {
+        Scene here;
+        const KeptRequest opened = here.keptAndDone(
+            here.bench.manager, car::OpenOperation{"touch-in", {"bonnet"}, "stone chips"});
+        const KeptRequest kept =
+            here.kept(here.bench.mechanic, loose(here.bench.open(here.car, "touch-in")));
+        Scene there;
+        there.bench.found(there.car, "tyre-front-left", Condition::Cut);
+        QCOMPARE(there.send(kept), QStringLiteral("sent"));
+        QVERIFY(!there.last().during);
+        QCOMPARE(there.last().data().place, PlaceId{"steering"});
+    }
+
+    void finding_onACarThatWasReleasedMeanwhile_holdsItAgain()
+    {
+        Scene scene;
+        const KeptRequest kept = scene.kept(scene.bench.technician, loose(scene.work));
+        scene.bench.closeAll(scene.car);
+        scene.bench.release(scene.car);
+        QCOMPARE(scene.send(kept), QStringLiteral("sent"));
+        QVERIFY(!scene.bench.car(scene.car).released);
+        QVERIFY(!scene.bench.holds(scene.car).empty());
+    }
+
+    void finding_onACarThatLeft_isRefused()
+    {
+        Scene scene;
+        const KeptRequest kept = scene.kept(scene.bench.technician, loose());
+        scene.bench.must(scene.bench.mechanic, scene.car,
+                         car::PauseWork{scene.work, {}, StopKind::Paused});
+        scene.bench.must(scene.bench.manager, scene.car,
+                         car::LeaveUnreleased{LeavingHow::Trade, "sold as it is"});
+        QVERIFY2(scene.send(kept).contains("left"), qPrintable(scene.send(kept)));
+        QVERIFY(scene.bench.car(scene.car).findings.empty());
+    }
+
+    // Findings are counted in the car's ledger, and others found something meanwhile.
+    void photoOfAKeptFinding_goesToItsNumberThere()
+    {
+        Scene here;
+        const KeptRequest found = here.keptAndDone(here.bench.mechanic, loose());
+        const PhotoId picture{QString(64, QLatin1Char('a'))};
+        const KeptRequest photo = here.kept(
+            here.bench.mechanic,
+            car::AttachPhoto{picture, PhotoMoment::Before, {"steering"}, {}, here.last().id});
+        QVERIFY2(photo.works.front().title.contains("loose"),
+                 qPrintable(photo.works.front().title));
+        Scene there;
+        there.bench.found(there.car, "tyre-front-left", Condition::Cut);
+        QCOMPARE(there.send(photo), there.send(photo)); // nothing of it is there yet
+        QVERIFY(there.bench.car(there.car).photos.empty());
+        QCOMPARE(there.send(found), QStringLiteral("sent"));
+        QCOMPARE(there.send(photo), QStringLiteral("sent"));
+        const CarState car = there.bench.car(there.car);
+        QCOMPARE(car.findings.size(), std::size_t{2});
+        QCOMPARE(car.photos.size(), std::size_t{1});
+        QCOMPARE(car.finding(car.photos.front().finding)->data().place, PlaceId{"steering"});
+    }
+
+    void photoOfAnEarlierFinding_staysWithIt()
+    {
+        Scene scene;
+        const FindingId first = scene.bench.found(scene.car, "tyre-front-left", Condition::Cut);
+        const PhotoId picture{QString(64, QLatin1Char('b'))};
+        const KeptRequest photo = scene.kept(
+            scene.bench.mechanic,
+            car::AttachPhoto{picture, PhotoMoment::Before, {"tyre-front-left"}, {}, first});
+        // The same was entered once more.
+        scene.bench.found(scene.car, "tyre-front-left", Condition::Cut);
+        QCOMPARE(scene.send(photo), QStringLiteral("sent"));
+        QCOMPARE(scene.bench.car(scene.car).photos.front().finding, first);
+    }
+
+    void workThatAKeptFindingOpened_isDoneThere_whereItHasItsNumber()
+    {
+        for (const bool others : {false, true}) {
+            Scene here;
+            const KeptRequest found = here.keptAndDone(here.bench.mechanic, loose());
+            const OperationId opened = here.bench.open(here.car, "steering-part");
+            const KeptRequest read = here.kept(here.bench.technician, car::ReadCautions{opened});
+            Scene there;
+            if (others)
+                there.bench.found(there.car, "tyre-front-left", Condition::Cut);
+            QCOMPARE(there.send(found), QStringLiteral("sent"));
+            const QString sent = there.send(read);
+            QVERIFY2(others ? sent.contains("numbered anew") : sent == "sent", qPrintable(sent));
+        }
+    }
+
+    void checkThatFailed_sendsTheWorkBack()
+    {
+        Scene scene;
+        Workbench& bench = scene.bench;
+        bench.found(scene.car, "tyre-front-left", Condition::Cut);
+        const OperationId fit = bench.open(scene.car, "tyre-fit");
+        bench.close(scene.car, fit);
+        const OperationId check = bench.open(scene.car, "wheel-fixing-check");
+        bench.start(scene.car, check, bench.checker);
+        const KeptRequest kept = scene.kept(bench.checker, car::FailCheck{check, "runs out", fit});
+        QCOMPARE(kept.works.front().operation, check);
+        QCOMPARE(deedWords(kept.asked), QStringLiteral("Check failed: \"runs out\""));
+        bench.clock.pass(60);
+        QCOMPARE(scene.send(kept), QStringLiteral("sent"));
+        QCOMPARE(scene.send(kept), QStringLiteral("sent"));
+        QVERIFY(bench.operation(scene.car, fit).isOpen());
+        QCOMPARE(bench.operation(scene.car, fit).sentBackWhy, QStringLiteral("runs out"));
+    }
+
+    // Both stories are read then: one says it is good, one says it is not.
+    void checkThatFailed_andWasSignedElsewhere_isRefused()
+    {
+        Scene scene;
+        Workbench& bench = scene.bench;
+        bench.found(scene.car, "tyre-front-left", Condition::Cut);
+        bench.close(scene.car, bench.open(scene.car, "tyre-fit"));
+        const OperationId check = bench.open(scene.car, "wheel-fixing-check");
+        const KeptRequest kept = scene.kept(bench.checker, car::FailCheck{check, "runs out", {}});
+        bench.close(scene.car, check, bench.technician);
+        QCOMPARE(scene.send(kept), words(Refusal{RefusalId::NotACheck, {}}));
+        QCOMPARE(bench.state(scene.car, check), OperationState::Closed);
+    }
+
+    void checkThatFailed_ofWorkThatIsNumberedOtherwise_sendsNothingBack()
+    {
+        Scene scene;
+        Workbench& bench = scene.bench;
+        bench.found(scene.car, "tyre-front-left", Condition::Cut);
+        const OperationId fit = bench.open(scene.car, "tyre-fit");
+        bench.close(scene.car, fit);
+        const OperationId check = bench.open(scene.car, "wheel-fixing-check");
+        KeptRequest kept = scene.kept(bench.checker, car::FailCheck{check, "runs out", fit});
+        kept.works.back().kind = QStringLiteral("valet");
+        QVERIFY(scene.send(kept).contains("numbered anew"));
+        QCOMPARE(bench.state(scene.car, fit), OperationState::Closed);
+    }
+
+    void handingOverAndWaitingForAPart_leaveALaterTimerAlone_data()
+    {
+        QTest::addColumn<bool>("part");
+        QTest::newRow("handed over") << false;
+        QTest::newRow("waits for a part") << true;
+    }
+
+    void handingOverAndWaitingForAPart_leaveALaterTimerAlone()
+    {
+        QFETCH(bool, part);
+        for (const bool wentOn : {false, true}) {
+            Scene scene;
+            Workbench& bench = scene.bench;
+            const KeptRequest kept = scene.kept(
+                bench.mechanic,
+                part ? CarCommand(car::BlockForPart{
+                           scene.work, {"track rod end", "Orrin", bench.today().addDays(2)}})
+                     : CarCommand(car::HandOver{scene.work, bench.technician}));
+            if (wentOn) {
+                bench.must(bench.mechanic, scene.car,
+                           car::PauseWork{scene.work, {}, StopKind::Paused});
+                bench.clock.pass(14 * 60);
+                bench.must(bench.mechanic, scene.car, car::StartWork{scene.work});
+            }
+            bench.clock.pass(30);
+            const QString sent = scene.send(kept);
+            QVERIFY2(wentOn ? sent.contains("started later") : sent == "sent", qPrintable(sent));
+            QCOMPARE(scene.segments().back().running(), wentOn);
+            if (!wentOn && part)
+                QCOMPARE(bench.state(scene.car, scene.work), OperationState::Blocked);
+            if (!wentOn && !part)
+                QCOMPARE(bench.operation(scene.car, scene.work).assigned, bench.technician);
+        }
+    }
+
+    void placesFoundSound_whereSomethingWasFoundMeanwhile_areRefused()
+    {
+        Scene scene;
+        scene.car = scene.bench.bringIn();
+        const car::FindSound sound{{{"bonnet"}, {"steering"}}};
+        const KeptRequest first = scene.kept(scene.bench.appraiser, sound);
+        const KeptRequest second = scene.kept(scene.bench.appraiser, sound);
+        QCOMPARE(first.works.front().title, QStringLiteral("2 places"));
+        QCOMPARE(scene.send(first), QStringLiteral("sent"));
+        QVERIFY(scene.bench.car(scene.car).seen.contains(PlaceId{"steering"}));
+        scene.bench.found(scene.car, "steering", Condition::Loose);
+        QVERIFY(scene.send(second).contains("has a finding"));
     }
 };
 

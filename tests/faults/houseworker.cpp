@@ -95,6 +95,9 @@ bool HouseWorker::ask(PersonId who, const CarId& car, const CarCommand& command)
                        .arg(read->operation.value)
                        .arg(who.value)
                        .arg(id.text));
+        else if (const auto* sound = std::get_if<car::FindSound>(&command))
+            m_told(QStringLiteral("sound %1 %2 %3")
+                       .arg(car.text, sound->places.front().text, id.text));
         else if (const auto* sign = std::get_if<car::SignOff>(&command))
             m_told(QStringLiteral("signed %1 %2 %3")
                        .arg(car.text)

@@ -21,7 +21,12 @@ QString cautionsLine(const CarId& car, OperationId operation, PersonId person)
     return QStringLiteral("cautions %1 %2 %3").arg(car.text).arg(operation.value).arg(person.value);
 }
 
-/// read: who read which cautions, as lines.
+QString soundLine(const CarId& car, const PlaceId& place)
+{
+    return QStringLiteral("sound %1 %2").arg(car.text, place.text);
+}
+
+/// read: who read which cautions, and what was found sound, as lines.
 void lookAtCar(const CarId& id, const std::vector<CarEnvelope>& history, const SiteState& site,
                std::map<CarId, CarState>& cars, Written& written, QSet<QString>& read,
                QStringList& broken)
@@ -44,6 +49,9 @@ void lookAtCar(const CarId& id, const std::vector<CarEnvelope>& history, const S
             signatures += std::holds_alternative<OperationSigned>(entry.event) ? 1 : 0;
             if (const auto* cautions = std::get_if<CautionsRead>(&entry.event))
                 read.insert(cautionsLine(id, cautions->operation, entry.by));
+            if (const auto* sound = std::get_if<PlacesFoundSound>(&entry.event))
+                for (const PlaceId& place : sound->places)
+                    read.insert(soundLine(id, place));
         }
         say(brokenInState(car));
     }
@@ -82,7 +90,7 @@ QStringList keptIn(const QByteArray& output)
 {
     QStringList kept = toldIn(output, "kept") + toldIn(output, "signed");
     for (const QByteArray& line : wholeLines(output))
-        if (line.startsWith("cautions "))
+        if (line.startsWith("cautions ") || line.startsWith("sound "))
             kept.append(QString::fromUtf8(line));
     return kept;
 }
@@ -133,7 +141,7 @@ QStringList brokenPromises(const StoreSettings& settings, const QStringList& kep
     for (const QString& line : kept) {
         const qsizetype behind = line.lastIndexOf(QLatin1Char(' '));
         const QString command = line.mid(behind + 1);
-        // Read before, at another kiosk: then there is nothing to write.
+        // It was so before, by another kiosk: then there is nothing to write.
         if (behind > 0 && read.contains(line.left(behind)) &&
             !ledger.isKnown(CommandId{command}).value_or(true))
             continue;

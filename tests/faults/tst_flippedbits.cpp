@@ -3,6 +3,7 @@
 #include "amount.h"
 #include "cli/house.h"
 #include "cli/program.h"
+#include "flipbench.h"
 
 #include "evidence/photostore.h"
 #include "storage/storecopy.h"
@@ -14,58 +15,11 @@
 #include <QDirIterator>
 #include <QFile>
 #include <QRandomGenerator>
-#include <QSqlDatabase>
-#include <QSqlQuery>
-#include <QSqlRecord>
 #include <QTemporaryDir>
 #include <QTest>
 
 using namespace ramplight;
 using namespace ramplight::test;
-
-namespace {
-
-/// Every row of every table that has more than the site's id, read behind the program's back; empty
-/// when the file cannot be read.
-QByteArray contentOf(const QString& file)
-{
-    QByteArray all;
-    {
-        QSqlDatabase database =
-            QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), QStringLiteral("content"));
-        database.setDatabaseName(file);
-        QSqlQuery query(database);
-        if (!database.open())
-            return {};
-        for (const char* table : {"site", "command", "ledger", "car", "work_segment", "photo_use",
-                                  "person_name", "credential", "badge", "pin_failure", "setting"}) {
-            if (!query.exec(
-                    QStringLiteral("SELECT * FROM %1 ORDER BY 1, 2").arg(QLatin1StringView(table))))
-                return {};
-            while (query.next())
-                for (int i = 0; i < query.record().count(); ++i)
-                    all += query.value(i).toByteArray() + '\n';
-        }
-    }
-    return all;
-}
-
-QByteArray firstDifference(const QByteArray& whole, const QByteArray& damaged)
-{
-    const QByteArrayList was = whole.split('\n');
-    const QByteArrayList is = damaged.split('\n');
-    for (qsizetype line = 0; line < was.size(); ++line)
-        if (line >= is.size() || was[line] != is[line])
-            return "was: " + was[line] + "; is: " + is.value(line);
-    return is.size() == was.size() ? QByteArray() : QByteArray("there is more");
-}
-
-struct Forget
-{
-    ~Forget() { QSqlDatabase::removeDatabase(QStringLiteral("content")); }
-};
-
-} // namespace
 
 // One bit turns on the disk. Whatever it hits is found by the check of the workshop, or the
 // workshop cannot be opened, or nothing that is kept has changed.
@@ -81,7 +35,6 @@ private slots:
         QVERIFY2(rebuilt.code == 0, qPrintable(rebuilt.err));
         m_paths.emplace(m_folder.path());
         m_database = bytesOf(m_paths->database());
-        const Forget forget;
         m_content = contentOf(m_paths->database());
         QVERIFY(!m_content.isEmpty());
         QCOMPARE(check(), QString());
@@ -100,17 +53,13 @@ private slots:
     void bitOfTheDatabase_isFoundOrChangesNothing()
     {
         QFETCH(qint64, bit);
-        QByteArray bytes = m_database;
-        bytes[bit / 8] = static_cast<char>(bytes[bit / 8] ^ (1 << (bit % 8)));
-        QVERIFY(write(m_paths->database(), bytes));
+        const QByteArray bytes = withBitTurned(m_database, bit);
+        QVERIFY(putDatabase(m_paths->database(), bytes));
         const QString found = check();
-        QFile::remove(m_paths->database() + QStringLiteral("-wal"));
-        QFile::remove(m_paths->database() + QStringLiteral("-shm"));
-        QVERIFY(write(m_paths->database(), bytes));
-        const Forget forget;
+        QVERIFY(putDatabase(m_paths->database(), bytes));
         if (found.isEmpty())
-            QCOMPARE(firstDifference(m_content, contentOf(m_paths->database())), QByteArray());
-        QVERIFY(write(m_paths->database(), m_database));
+            QCOMPARE(firstDifference(m_content, contentOf(m_paths->database())), QString());
+        QVERIFY(putDatabase(m_paths->database(), m_database));
     }
 
     void bitOfAFile_isFound_data()
@@ -143,8 +92,7 @@ private slots:
         QFETCH(QString, path);
         QFETCH(qint64, bit);
         const QByteArray whole = bytesOf(path);
-        QByteArray bytes = whole;
-        bytes[bit / 8] = static_cast<char>(bytes[bit / 8] ^ (1 << (bit % 8)));
+        const QByteArray bytes = withBitTurned(whole, bit);
         const QFile::Permissions permissions = QFile::permissions(path);
         QVERIFY(QFile::setPermissions(path, QFile::ReadOwner | QFile::WriteOwner));
         QVERIFY(write(path, bytes));
@@ -165,8 +113,7 @@ private slots:
         const QTemporaryDir folder;
         int refused = 0;
         for (qint64 bit = 0; bit < whole.size() * 8; ++bit) {
-            QByteArray bytes = whole;
-            bytes[bit / 8] = static_cast<char>(bytes[bit / 8] ^ (1 << (bit % 8)));
+            const QByteArray bytes = withBitTurned(whole, bit);
             // A folder each: what was read is remembered for a while.
             const HousePaths paths(folder.filePath(QString::number(bit)));
             QVERIFY(QDir().mkpath(paths.root()));
@@ -202,7 +149,7 @@ private:
     QTemporaryDir m_folder;
     std::optional<HousePaths> m_paths;
     QByteArray m_database;
-    QByteArray m_content;
+    Content m_content;
     const int m_rounds = amount("ROUNDS", 20);
 };
 

@@ -71,7 +71,7 @@ private slots:
         DamagedDesk desk;
         SiteBook book(desk, desk.bench.catalogue);
         OneBackup port(true);
-        RecoveryView view(&port, book);
+        RecoveryView view(&port, desk, book);
         book.refresh();
         QTRY_VERIFY(!view.offer().isEmpty());
         QVERIFY(view.needed());
@@ -85,7 +85,7 @@ private slots:
         DamagedDesk desk;
         SiteBook book(desk, desk.bench.catalogue);
         OneBackup port(false);
-        RecoveryView view(&port, book);
+        RecoveryView view(&port, desk, book);
         book.refresh();
         QTRY_VERIFY(view.needed());
         view.look();

@@ -451,23 +451,6 @@ void BenchHouse::cutPower()
     openStore();
 }
 
-void BenchHouse::tearDatabase()
-{
-    m_backups.reset();
-    m_desk.reset();
-    m_store.reset();
-    m_torn = true;
-    const QString path = m_folder.filePath(QStringLiteral("workshop.sqlite"));
-    QByteArray bytes = bytesOf(path);
-    const qsizetype half = bytes.size() / 2;
-    bytes.replace(0, half, QByteArray(half, '\x5a'));
-    QFile file(path);
-    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size())
-        qFatal("%s", qPrintable(file.errorString()));
-    file.close();
-    openStore();
-}
-
 void BenchHouse::openAgain()
 {
     m_backups.reset();

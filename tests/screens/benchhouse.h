@@ -97,9 +97,16 @@ public:
     /// The house as it lies on the disk at this moment, opened again: whatever was only in memory
     /// is gone. No kiosk may be open.
     void cutPower();
-    /// The database is overwritten from its middle on while nobody works with it. No kiosk may be
-    /// open; after that only one that finds it damaged.
-    void tearDatabase();
+    enum class Torn {
+        FirstHalf,       ///< of the file: it cannot be opened
+        PageOfCar,       ///< with what was found on a car, and nothing of the site's stream
+        PageOfReadTable, ///< the first one of the cars' cards
+        Tail,            ///< the last page
+        WordsOfCar,      ///< one letter in a car's first entry
+    };
+    /// The database is overwritten while nobody works with it. No kiosk may be open; after that
+    /// only one that finds it damaged.
+    void tearDatabase(Torn part = Torn::FirstHalf, const CarId& of = {});
     /// Opens what lies in the folder now.
     void openAgain();
     /// The workshop moves to an empty place on a server; its kiosk reaches that in its own way. No

@@ -110,14 +110,19 @@ void KioskBench::startAfterFreezing(Where where)
     openAgain(where);
 }
 
-void KioskBench::tearDatabase(Where where)
+void KioskBench::tearDatabase(BenchHouse::Torn part, const CarId& of, Where where)
 {
     const QSize size = window()->size();
     m_visitor.reset();
     m_app.reset();
-    m_house.tearDatabase();
-    m_torn = true;
+    m_house.tearDatabase(part, of);
+    m_torn = part != BenchHouse::Torn::WordsOfCar;
     show(size, false, where);
+}
+
+void KioskBench::changeWords(const CarId& of, Where where)
+{
+    tearDatabase(BenchHouse::Torn::WordsOfCar, of, where);
 }
 
 bool KioskBench::told(bool came, Where where) const

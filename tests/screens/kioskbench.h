@@ -63,7 +63,10 @@ public:
     /// It froze: started again where somebody was.
     void startAfterFreezing(Where where = Where::current());
     /// The database is torn while the kiosk is off; it is started on that.
-    void tearDatabase(Where where = Where::current());
+    void tearDatabase(BenchHouse::Torn part = BenchHouse::Torn::FirstHalf, const CarId& of = {},
+                      Where where = Where::current());
+    /// The same, where nothing but looking at that car tells it.
+    void changeWords(const CarId& of, Where where = Where::current());
     [[nodiscard]] const PlanPace& planning() const { return m_planning; }
     [[nodiscard]] BenchHouse& house() { return m_house; }
     [[nodiscard]] Shell& shell() { return m_app->shell(); }

@@ -11,6 +11,30 @@
 using namespace ramplight;
 using namespace ramplight::test;
 
+namespace {
+
+void backUp(BenchHouse& house, const QString& to)
+{
+    auto named = house.backups().setFolder(to);
+    named.waitForFinished();
+    auto made = house.backups().backUp();
+    made.waitForFinished();
+    QCOMPARE(made.result().words, QString());
+}
+
+/// The damaged workshop was kept beside the house; once.
+void removeSetAside(BenchHouse& house)
+{
+    const QFileInfo root(QFileInfo(house.folder(QStringLiteral("x"))).absolutePath());
+    const QDir above(root.absolutePath());
+    const QStringList aside =
+        above.entryList({root.fileName() + QStringLiteral(".before-*")}, QDir::Dirs);
+    QCOMPARE(aside.size(), 1);
+    QVERIFY(QDir(above.filePath(aside.front())).removeRecursively());
+}
+
+} // namespace
+
 /// The kiosk is started on a damaged database: it says so, and the last whole backup comes back by
 /// touch.
 class tst_RecoveryScreen : public QObject
@@ -21,6 +45,9 @@ private slots:
     void init() { failOnQmlWarnings(); }
     void tornDatabase_theLastBackupComesBack_data();
     void tornDatabase_theLastBackupComesBack();
+    void damageBehindTheFirstPage_isToldWhereverItLies_data();
+    void damageBehindTheFirstPage_isToldWhereverItLies();
+    void entryThatWasChanged_isToldWhenTheCarIsRead();
     void withoutABackup_thatIsSaid_andAStickHelps();
     void afterFreezing_itIsWhereSomebodyWas();
     void placeThatIsNone_leadsToTheWall_data();
@@ -40,12 +67,7 @@ void tst_RecoveryScreen::tornDatabase_theLastBackupComesBack()
     KioskBench bench(BenchHouse::Start::Demo);
     BenchHouse& house = bench.house();
     const QTemporaryDir stick;
-    const QString house_ = QFileInfo(house.folder(QStringLiteral("x"))).absolutePath();
-    auto named = house.backups().setFolder(stick.path());
-    named.waitForFinished();
-    auto made = house.backups().backUp();
-    made.waitForFinished();
-    QCOMPARE(made.result().words, QString());
+    backUp(house, stick.path());
     const std::size_t cars = house.cards().size();
     house.clock.goOn(60);
     bench.show(size);
@@ -68,12 +90,89 @@ void tst_RecoveryScreen::tornDatabase_theLastBackupComesBack()
     QVERIFY(!bench.shell().recovery()->needed());
     QCOMPARE(house.cards().size(), cars);
     bench.shoot(QStringLiteral("recovered"));
-    // What was torn is kept.
-    const QDir above(QFileInfo(house_).absolutePath());
-    const QStringList aside =
-        above.entryList({QFileInfo(house_).fileName() + QStringLiteral(".before-*")}, QDir::Dirs);
-    QCOMPARE(aside.size(), 1);
-    QVERIFY(QDir(above.filePath(aside.front())).removeRecursively());
+    removeSetAside(house);
+}
+
+void tst_RecoveryScreen::damageBehindTheFirstPage_isToldWhereverItLies_data()
+{
+    using Torn = BenchHouse::Torn;
+    QTest::addColumn<Torn>("part");
+    QTest::addColumn<QSize>("size");
+    for (const auto& [name, part] : {std::pair{"a car's entries", Torn::PageOfCar},
+                                     std::pair{"the cards of the wall", Torn::PageOfReadTable},
+                                     std::pair{"the end", Torn::Tail}}) {
+        QTest::addRow("%s, wide", name) << part << QSize(1920, 1080);
+        QTest::addRow("%s, tall", name) << part << QSize(1080, 1920);
+    }
+}
+
+void tst_RecoveryScreen::damageBehindTheFirstPage_isToldWhereverItLies()
+{
+    QFETCH(const BenchHouse::Torn, part);
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    house.fill(7);
+    const QTemporaryDir stick;
+    const CarId car = house.bringIn(
+        QStringLiteral("K-90"), {finding("tyre-front-left", Condition::Cut, {Remedy::Replace})});
+    backUp(house, stick.path());
+    const std::size_t cars = house.cards().size();
+    bench.show(size);
+    bench.tearDatabase(part, car);
+    RecoveryView& view = *bench.shell().recovery();
+    // What was written last in this house is about its people: without it there is no workshop.
+    const bool isOpen = part != BenchHouse::Torn::Tail;
+    QVERIFY(bench.untilSays(isOpen ? QStringLiteral("The workshop's file is damaged")
+                                   : QStringLiteral("The workshop cannot be opened")));
+    QVERIFY(!bench.says(QStringLiteral("The store does not answer")));
+    QVERIFY(bench.until([&] { return !view.offer().isEmpty(); }, QStringLiteral("the backup")));
+    bench.shoot(QStringLiteral("recovery-found"));
+    QCOMPARE(bench.says(QStringLiteral("Go on with what can be read")), isOpen);
+    if (isOpen) {
+        // Somebody may have to see what can still be seen; it stays said.
+        QVERIFY(bench.tap(QStringLiteral("Go on with what can be read")));
+        QVERIFY(bench.untilGone(QStringLiteral("Go on with what can be read")));
+        QVERIFY(bench.says(QStringLiteral("The workshop's file is damaged")));
+        bench.shoot(QStringLiteral("recovery-waits"));
+        QVERIFY(bench.tap(QStringLiteral("What can be done")));
+    }
+    QVERIFY(bench.tap(QStringLiteral("Bring this backup back")));
+    const QSignalSpy again(&view, &RecoveryView::openAgainWanted);
+    QVERIFY(bench.tap(QStringLiteral("Bring it back")));
+    QVERIFY(bench.until([&] { return again.count() == 1; }, QStringLiteral("the workshop back")));
+    QCOMPARE(view.fault(), QString());
+    bench.openAgain();
+    QVERIFY(!bench.shell().recovery()->needed());
+    QCOMPARE(house.cards().size(), cars);
+    QCOMPARE(house.car(car).findings.size(), std::size_t{1});
+    removeSetAside(house);
+}
+
+void tst_RecoveryScreen::entryThatWasChanged_isToldWhenTheCarIsRead()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const QTemporaryDir stick;
+    const CarId car = house.bringIn(QStringLiteral("K-90"), {});
+    backUp(house, stick.path());
+    bench.show();
+    bench.changeWords(car);
+    RecoveryView& view = *bench.shell().recovery();
+    QVERIFY(!view.needed());
+    QVERIFY(bench.tap(QStringLiteral("K-90")));
+    QVERIFY(bench.untilSays(QStringLiteral("The workshop's file is damaged")));
+    QVERIFY2(view.words().contains(QStringLiteral("not what was written")),
+             qPrintable(view.words()));
+    QVERIFY(bench.until([&] { return !view.offer().isEmpty(); }, QStringLiteral("the backup")));
+    QVERIFY(bench.tap(QStringLiteral("Bring this backup back")));
+    const QSignalSpy again(&view, &RecoveryView::openAgainWanted);
+    QVERIFY(bench.tap(QStringLiteral("Bring it back")));
+    QVERIFY(bench.until([&] { return again.count() == 1; }, QStringLiteral("the workshop back")));
+    bench.openAgain();
+    QVERIFY(bench.openCar(QStringLiteral("K-90")));
+    QVERIFY(!bench.shell().recovery()->needed());
+    removeSetAside(house);
 }
 
 void tst_RecoveryScreen::withoutABackup_thatIsSaid_andAStickHelps()
@@ -82,10 +181,7 @@ void tst_RecoveryScreen::withoutABackup_thatIsSaid_andAStickHelps()
     BenchHouse& house = bench.house();
     const QTemporaryDir drawer;
     const QString stick = drawer.filePath(QStringLiteral("stick"));
-    auto named = house.backups().setFolder(stick);
-    named.waitForFinished();
-    auto made = house.backups().backUp();
-    made.waitForFinished();
+    backUp(house, stick);
     QVERIFY(QDir().rename(stick, drawer.filePath(QStringLiteral("away"))));
     bench.show();
     bench.tearDatabase();
@@ -143,6 +239,11 @@ void tst_RecoveryScreen::placeThatIsNone_leadsToTheWall_data()
     QTest::newRow("no lists") << QStringLiteral("{\"screens\":{},\"cars\":1}");
     QTest::newRow("no screen of ours")
         << QStringLiteral("{\"screens\":[\"../x\"],\"cars\":[\"\"],\"operations\":[0]}");
+    // A bit turned on the disk.
+    QTest::newRow("no screen's name")
+        << QStringLiteral("{\"screens\":[\"Cas\"],\"cars\":[\"k\"],\"operations\":[0]}");
+    QTest::newRow("no key of ours")
+        << QStringLiteral("{\"screenr\":[\"Car\"],\"cars\":[\"k\"],\"operations\":[0]}");
 }
 
 void tst_RecoveryScreen::placeThatIsNone_leadsToTheWall()

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "benchcrew.h"
 #include "support/testmain.h"
+#include "walkhands.h"
 #include "wheelwork.h"
 
 #include "storage/storagebench.h"
@@ -111,6 +112,51 @@ private slots:
         QCOMPARE(shared.entries("work-started"), before + 1);
         QVERIFY(shared.now().isRunning());
         QVERIFY(bench.ofType("ServerStrip").empty());
+    }
+
+    void serverAway_whatIsFoundDuringWork_isKept_data() { sizes(); }
+
+    void serverAway_whatIsFoundDuringWork_isKept()
+    {
+        QFETCH(const QSize, size);
+        SharedHouse shared;
+        KioskBench& bench = shared.bench;
+        const CarId car = shared.wheel->car;
+        bench.show(size);
+        QVERIFY(shared.isKnown());
+        QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), car, shared.wheel->work));
+        const int before = shared.entries("finding-recorded");
+        shared.wire.cut();
+        QVERIFY(bench.untilSays(awayWords));
+        QVERIFY(bench.tap(QStringLiteral("Found something else")));
+        WalkHands hands(bench);
+        QVERIFY(hands.ready());
+        const std::size_t open = bench.house().car(car).openOperations().size();
+        QVERIFY(hands.view("glass"));
+        QVERIFY(hands.finding("windscreen", Condition::Crack, Severity::Heavy));
+        QCOMPARE(bench.house().car(car).findings.size(), std::size_t{2});
+        QVERIFY(bench.house().car(car).openOperations().size() > open);
+        bench.shoot(QStringLiteral("server-found"));
+        QVERIFY(bench.tap(QStringLiteral("Back")));
+        QVERIFY(bench.untilSays(keptWords));
+        QVERIFY(bench.tap(QStringLiteral("Back")));
+        QVERIFY(bench.tap(QStringLiteral("Back to the wall")));
+        QVERIFY(bench.untilSays(keptWords));
+        QVERIFY(bench.tap(QStringLiteral("What is kept here")));
+        QVERIFY(bench.untilSays(QStringLiteral("K-7 · Windscreen: crack, heavy")));
+        bench.shoot(QStringLiteral("server-found-kept"));
+        QVERIFY(bench.tap(QStringLiteral("Close")));
+        QCOMPARE(shared.entries("finding-recorded"), before);
+
+        shared.wire.heal();
+        QVERIFY(bench.untilGone(awayWords));
+        QVERIFY(bench.untilGone(keptWords));
+        QCOMPARE(shared.entries("finding-recorded"), before + 1);
+        const CarState now = bench.house().car(car);
+        QCOMPARE(now.findings.size(), std::size_t{2});
+        QCOMPARE(now.findings.rbegin()->second.data().place, PlaceId{"windscreen"});
+        QCOMPARE(now.findings.rbegin()->second.during, std::optional(shared.wheel->work));
+        QVERIFY(now.openOperations().size() > open);
     }
 
     void serverAway_nobodyReleasesACar_andTheGateSaysSo_data() { sizes(); }

@@ -12,6 +12,7 @@
 #include <QTest>
 
 #include <atomic>
+#include <cstddef>
 
 // A workshop on a server, and kiosks at the end of a line that can be cut.
 namespace ramplight::test {
@@ -71,6 +72,19 @@ struct House
         settings.standby = folder;
         settings.keptPhotos = folder + QStringLiteral("/photos");
         return settings;
+    }
+    /// What is done on the bench stands at the server, too.
+    template <class Deed>
+    void onBench(Deed deed)
+    {
+        const auto before = static_cast<std::ptrdiff_t>(bench.ledger.accepted().size());
+        deed();
+        clock.set(bench.clock.now());
+        const std::vector<Append> all = bench.ledger.accepted();
+        const auto store = database.open();
+        if (const auto written = replay({all.begin() + before, all.end()}, store->ledger());
+            !written)
+            qFatal("%s", qPrintable(written.error().words));
     }
     /// What the server's ledger has of a car, a line for each entry.
     [[nodiscard]] QString entries(const CarId& of)

@@ -229,7 +229,9 @@ private slots:
             const auto small = place.vault->thumbnail(kept->id, ThumbnailSize::Card);
             QVERIFY(small);
             QCOMPARE(decodePhoto(*small)->size(), QSize(160, 120));
-            QCOMPARE(shelf->read(kept->id, PhotoForm::Card).value(), *small);
+            // Its sum stands behind it.
+            QVERIFY(shelf->read(kept->id, PhotoForm::Card).value().startsWith(*small));
+            QCOMPARE(place.vault->thumbnail(kept->id, ThumbnailSize::Card), small);
         }
     }
 

@@ -115,6 +115,45 @@ private slots:
         QVERIFY(!settings.value("printer").value());
     }
 
+    // Somebody with the file and no key gives a person another PIN, and types a wrong one.
+    void whatWasChangedBehindTheProgram_isVouchedForByNoLaterChange_data()
+    {
+        QTest::addColumn<StoreKind>("kind");
+        QTest::addColumn<QString>("statement");
+        forEachKind([](const char* prefix, StoreKind kind) {
+            QTest::addRow("%s: a PIN", prefix)
+                << kind << QStringLiteral("UPDATE credential SET pin_hash = 'forged'");
+            QTest::addRow("%s: the seal", prefix)
+                << kind << QStringLiteral("DELETE FROM setting WHERE name = 'staff-seal'");
+        });
+    }
+
+    void whatWasChangedBehindTheProgram_isVouchedForByNoLaterChange()
+    {
+        QFETCH(StoreKind, kind);
+        QFETCH(QString, statement);
+        TestDatabase database(kind);
+        Workbench bench;
+        const auto check = [&](Store& store) {
+            return told(Verifier(store.ledger(), [](const std::set<PhotoId>&) {
+                            return VaultReport{};
+                        }).run());
+        };
+        {
+            const auto store = database.open();
+            QVERIFY(replay(bench.ledger.accepted(), store->ledger()));
+            QVERIFY(store->credentials().setPinHash(bench.mechanic, "a hash"));
+            QCOMPARE(check(*store), QString());
+        }
+        QCOMPARE(database.sql(statement), QString());
+        const auto store = database.open();
+        QVERIFY2(check(*store).contains("staff tables"), qPrintable(check(*store)));
+        QVERIFY(
+            store->failures().add(bench.mechanic, {SignInMark::Kind::WrongPin, bench.clock.now()}));
+        QVERIFY(store->credentials().setPinHash(bench.checker, "another hash"));
+        QVERIFY2(check(*store).contains("staff tables"), qPrintable(check(*store)));
+    }
+
     void tables_gone_areAwayAndSaySo_data() { addKinds(); }
 
     void tables_gone_areAwayAndSaySo()

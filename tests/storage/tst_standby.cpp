@@ -20,14 +20,10 @@ namespace {
 /// All its work is done at the server, so that nothing holds it any more.
 void makeReadyForRelease(House& house, const CarId& car)
 {
-    const auto before = static_cast<std::ptrdiff_t>(house.bench.ledger.accepted().size());
-    house.bench.closeAll(car);
-    house.bench.clock.pass(120);
-    house.clock.set(house.bench.clock.now());
-    const std::vector<Append> all = house.bench.ledger.accepted();
-    const auto store = house.database.open();
-    if (const auto written = replay({all.begin() + before, all.end()}, store->ledger()); !written)
-        qFatal("%s", qPrintable(written.error().words));
+    house.onBench([&] {
+        house.bench.closeAll(car);
+        house.bench.clock.pass(120);
+    });
 }
 
 } // namespace
