@@ -99,6 +99,13 @@ tl::expected<PhotoTaken, EvidenceError> keepBytes(PhotoVault& photos, const QByt
     return keepImage(photos, *image);
 }
 
+bool asksForRelease(const CarRequest& request)
+{
+    return std::ranges::any_of(request.commands, [](const CarCommand& command) {
+        return std::holds_alternative<car::Release>(command);
+    });
+}
+
 tl::expected<QByteArray, ImportFaults> readWhole(const QString& path)
 {
     QFile file(path);
@@ -141,7 +148,15 @@ WorkshopDesk::~WorkshopDesk()
 
 Answer<CarOutcome> WorkshopDesk::run(const CarRequest& request)
 {
-    return m_store.run([request, pins = m_pins](Workshop& workshop, Store&) {
+    using Result = tl::expected<CarOutcome, Failure>;
+    return m_store.run([request, pins = m_pins](Workshop& workshop, Store& store) -> Result {
+        // What held the car may have stood where nothing can be read any more.
+        if (asksForRelease(request) && store.ledger().connection().isDamaged())
+            return tl::unexpected<Failure>(
+                StoreError{StoreErrorKind::Damaged,
+                           QStringLiteral("The workshop's file is damaged, and what held this car "
+                                          "may be missing in it. Bring the last backup back first; "
+                                          "nothing was released.")});
         CarRequest asked = request;
         asked.pinFresh = pins->has(request.actor, request.id);
         return workshop.run(asked);

@@ -92,8 +92,9 @@ public:
 
     /// The server went away. Nothing brings this connection back: open another one.
     [[nodiscard]] bool isLost() const { return m_lost; }
-    /// Some statement found the database damaged.
+    /// Some statement found the database damaged, or somebody who looked at it otherwise.
     [[nodiscard]] bool isDamaged() const { return m_damaged; }
+    void markDamaged() { m_damaged = true; }
     /// While it lives, what is done on database() itself counts as one call that the server has to
     /// answer within the patience of the settings, and so much more.
     [[nodiscard]] HangGuard::Watch watch(std::chrono::milliseconds more = {});

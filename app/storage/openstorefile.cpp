@@ -47,6 +47,7 @@ void OpenStore::tellDamage(const StoreError* found)
     if (!isFound && !m_server->ledger().connection().isDamaged())
         return;
     m_isDamageTold = true;
+    m_server->ledger().connection().markDamaged();
     const QString words = isFound ? found->words : storeError({SqlFault::Kind::Corrupt, {}}).words;
     log::error(QStringLiteral("the house's file is damaged: %1").arg(words));
     emit damaged(QStringLiteral("%1: %2").arg(m_settings.file, words));

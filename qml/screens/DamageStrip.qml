@@ -15,7 +15,7 @@ UpperStrip {
 
     shown: root.recovery.waits
     what: qsTr("The workshop's file is damaged")
-    detail: qsTr("What is missing cannot be told. Bring the last backup back before a car is released.")
+    detail: qsTr("What is missing cannot be told, and what is signed from now on is in no backup. No car is released until the last one is back.")
     action: qsTr("What can be done")
     onActed: root.recovery.takeUp()
 }

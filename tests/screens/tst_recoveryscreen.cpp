@@ -135,6 +135,16 @@ void tst_RecoveryScreen::damageBehindTheFirstPage_isToldWhereverItLies()
         QVERIFY(bench.untilGone(QStringLiteral("Go on with what can be read")));
         QVERIFY(bench.says(QStringLiteral("The workshop's file is damaged")));
         bench.shoot(QStringLiteral("recovery-waits"));
+        // Nor is a car released of which something may be missing.
+        auto asked = house.desk().run(CarRequest{CommandId{QStringLiteral("released")},
+                                                 house.person(QStringLiteral("Odo")),
+                                                 car,
+                                                 {car::Release{}}});
+        asked.waitForFinished();
+        const auto released = asked.result();
+        QVERIFY(!released);
+        QVERIFY2(words(released.error()).contains(QStringLiteral("nothing was released")),
+                 qPrintable(words(released.error())));
         QVERIFY(bench.tap(QStringLiteral("What can be done")));
     }
     QVERIFY(bench.tap(QStringLiteral("Bring this backup back")));
