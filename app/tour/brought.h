@@ -15,6 +15,7 @@ constexpr const char* appraisal = R"({
   "car": {
     "stock_number": "T-330",
     "registration": "QX 0794 T",
+    "vin": "0LMFE12C3DE700330",
     "make": "Lanmoor",
     "model": "Fennel 1.2",
     "body_shape": "hatch",

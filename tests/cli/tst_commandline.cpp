@@ -284,9 +284,9 @@ private slots:
         QVERIFY(copyHome());
         const QString bad = m_folder.filePath("bad.json");
         QVERIFY(write(bad, "[]"));
-        const Ran ran =
-            runProgram(m_home, {"import", demoAppraisals() + "rl-2041-aurel-kestin.json", bad,
-                                demoAppraisals() + "rl-2042-velm-strand.json", "--as", "Odo Farlane"});
+        const Ran ran = runProgram(
+            m_home, {"import", demoAppraisals() + "rl-2041-aurel-kestin.json", bad,
+                     demoAppraisals() + "rl-2042-velm-strand.json", "--as", "Odo Farlane"});
         QCOMPARE(ran.code, 65);
         QVERIFY2(ran.out.contains("RL 2041: ") && ran.out.contains("RL 2042: "),
                  qPrintable(ran.out));

@@ -140,7 +140,8 @@ private slots:
         const std::size_t before = countPhotos();
         {
             const auto house = open();
-            const PersonId manager = actor(house->store().ledger().site().value(), {});
+            const PersonId manager =
+                actor(house->store().ledger().site().value(), QStringLiteral("Runa Talbeck"));
             for (const CarId& car : carsOf(*house))
                 if (!photosDue(house->store().ledger().car(car).value(),
                                house->store().ledger().site()->rules, m_clock.now())
@@ -309,8 +310,10 @@ private:
         const SiteState site = house->store().ledger().site().value();
         HouseRules rules = site.rules;
         rules.photoYears = years;
-        QVERIFY(house->workshop().run(
-            SiteRequest{cli::freshCommand(), actor(site, {}), site::SetHouseRules{rules}, {}}));
+        QVERIFY(house->workshop().run(SiteRequest{cli::freshCommand(),
+                                                  actor(site, QStringLiteral("Runa Talbeck")),
+                                                  site::SetHouseRules{rules},
+                                                  {}}));
     }
 
     void later(int years) { m_clock.set(Moment{m_clock.now().ms + years * yearMs}); }

@@ -230,9 +230,10 @@ private slots:
         QCOMPARE(kiosk.heard().first(), QByteArray("READY=1"));
         QVERIFY(standsThere());
         written = fileAt(place);
-        const Ran added = runProgram(kiosk.home(), {QStringLiteral("bay"), QStringLiteral("add"),
-                                                    QStringLiteral("9"), QStringLiteral("Yard"),
-                                                    QStringLiteral("parking")});
+        const Ran added = runProgram(
+            kiosk.home(), {QStringLiteral("bay"), QStringLiteral("add"), QStringLiteral("9"),
+                           QStringLiteral("Yard"), QStringLiteral("parking"),
+                           QStringLiteral("--as"), QStringLiteral("Runa Talbeck")});
         QVERIFY2(added.code == 0, qPrintable(added.err));
         const QStringList hashes = hashesIn(kiosk.home());
         QVERIFY(!hashes.isEmpty());
