@@ -14,6 +14,17 @@ ScreenFrame {
     readonly property ArrivalView view: shell.arrival
     readonly property IdentityDraft who: view.identity
 
+    /// What the last appraisal file brought.
+    property string takenIn: ""
+
+    /// The first of what an import found wrong.
+    function faultLines(): string {
+        const most = 6
+        const all = root.view.importFaults
+        const more = all.length > most ? "\n" + qsTr("and %1 more").arg(all.length - most) : ""
+        return all.slice(0, most).join("\n") + more
+    }
+
     title: qsTr("Bring a car in")
     second: who.stockNumber.length > 0 ? who.stockNumber + " " + who.make + " " + who.model : ""
 
@@ -28,7 +39,7 @@ ScreenFrame {
         target: root.view
 
         function onImported(stockNumbers: list<string>, alreadyKnown: bool): void {
-            imported.text = alreadyKnown ? qsTr("%1 was taken in before; nothing changed.").arg(stockNumbers.join(", "))
+            root.takenIn = alreadyKnown ? qsTr("%1 was taken in before; nothing changed.").arg(stockNumbers.join(", "))
                 : qsTr("Taken in: %1").arg(stockNumbers.join(", "))
         }
     }
@@ -210,46 +221,31 @@ ScreenFrame {
                     }
                 }
             }
-
-            Label {
-                id: imported
-
-                width: sheets.width
-                visible: text.length > 0
-                paper: false
-                wrapMode: Text.WordWrap
-            }
-
-            Repeater {
-                model: root.view.importFaults
-
-                delegate: Label {
-                    required property string modelData
-
-                    width: sheets.width
-                    text: modelData
-                    paper: false
-                    wrapMode: Text.WordWrap
-                }
-            }
         }
     }
 
     Banner {
         anchors { left: parent.left; right: parent.right; bottom: parent.bottom }
-        visible: root.view.ask.refused
-        what: root.view.ask.words
-        kept: qsTr("What was typed is still here.")
-        kind: root.view.ask.canRetry ? Banner.Fault : Banner.Refusal
+        visible: root.view.ask.refused || root.takenIn.length > 0
+        kind: !root.view.ask.refused ? Banner.Note : root.view.ask.canRetry ? Banner.Fault : Banner.Refusal
+        what: root.view.ask.refused ? root.view.ask.words : root.takenIn
+        kept: root.view.ask.refused && root.view.importFaults.length === 0 ? qsTr("What was typed is still here.") : ""
+        todo: root.view.ask.refused ? root.faultLines() : ""
         action: root.view.ask.canRetry ? qsTr("Try again") : ""
         onActed: root.view.ask.retry()
-        onClosed: root.view.ask.dismiss()
+        onClosed: {
+            root.takenIn = ""
+            root.view.ask.dismiss()
+        }
     }
 
     ways: [
         ActionButton {
             text: qsTr("From an appraisal file")
-            onTapped: fileSheet.open()
+            onTapped: {
+                root.takenIn = ""
+                fileSheet.open()
+            }
         },
         ActionButton {
             text: qsTr("Spoken walk-rounds")

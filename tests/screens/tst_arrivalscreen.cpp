@@ -187,7 +187,10 @@ void tst_ArrivalScreen::appraisalFile_isTakenIn_onceOnly()
     QVERIFY(bench.tap(name));
     QVERIFY(bench.until([&] { return house.cards().size() == 1; }, QStringLiteral("the car")));
     const CarCard card = house.cards().front();
-    QVERIFY(bench.untilSays(QStringLiteral("Taken in: %1").arg(card.identity.stockNumber)));
+    const QString told = QStringLiteral("Taken in: %1").arg(card.identity.stockNumber);
+    QVERIFY(bench.untilSays(told));
+    QVERIFY(bench.until([&] { return isInSight(bench.find(told)); }, told));
+    bench.shoot(QStringLiteral("arrival-taken-in"));
     const qint64 seq = house.car(house.carByStock(card.identity.stockNumber)).seq;
     QVERIFY(takeIn(bench, name));
     QVERIFY(bench.untilSays(
@@ -221,7 +224,9 @@ void tst_ArrivalScreen::badFile_isRefusedWhole_faultsAreNamed()
     QVERIFY(takeIn(bench, QStringLiteral("bad.json")));
     QVERIFY(bench.until([&] { return !bench.shell().arrival()->importFaults().isEmpty(); },
                         QStringLiteral("faults")));
-    QVERIFY(bench.untilSays(bench.shell().arrival()->importFaults().front()));
+    const QString fault = bench.shell().arrival()->importFaults().join(QLatin1Char('\n'));
+    QVERIFY(bench.untilSays(fault));
+    QVERIFY(bench.until([&] { return isInSight(bench.find(fault)); }, fault));
     bench.shoot(QStringLiteral("arrival-bad-file"));
     QVERIFY(house.cards().empty());
 }
