@@ -237,7 +237,8 @@ void CarWork::stop(OperationId id, const Segment& segment, StopKind how, Moment 
     const auto steady = std::ranges::find_if(m_context.steadyTimers, [&](const SteadyTimer& timer) {
         return timer.person == segment.person && timer.start == segment.start;
     });
-    if (at.isNull() && steady != m_context.steadyTimers.end() &&
+    // A clock that has no steady one beside it goes back with it.
+    if (at.isNull() && steady != m_context.steadyTimers.end() && steady->ranMs >= 0 &&
         std::abs(steady->ranMs - byClock) > clockJitterMs)
         stopped.ranMs = steady->ranMs;
     stopped.clockSetBack =

@@ -71,6 +71,20 @@ private slots:
         QVERIFY(stretch.end >= stretch.start);
     }
 
+    void clockSetBack_andNoSteadyOneThere_isFlaggedWithNoMinutes()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "inspection");
+        bench.start(id, op, bench.mechanic);
+        bench.clock.pass(-90); // the steady clock is no other one
+        bench.must(bench.mechanic, id, car::PauseWork{op, {}, StopKind::Paused});
+        const Segment stretch = bench.operation(id, op).segments.back();
+        QVERIFY(stretch.clockSetBack);
+        QVERIFY(!stretch.ranMs);
+        QCOMPARE(stretch.minutes(), 0);
+    }
+
     // Handing over, a block, a signature and a pause stop a timer in the same way.
     void clockSetBack_otherProgramStopsTheTimer_isFlagged()
     {

@@ -10,6 +10,8 @@
 #include <QElapsedTimer>
 #include <QThread>
 
+#include <chrono>
+
 namespace ramplight::test {
 
 namespace {
@@ -20,6 +22,11 @@ class MachineClock : public Clock
 {
 public:
     [[nodiscard]] Moment now() const override { return {QDateTime::currentMSecsSinceEpoch()}; }
+    [[nodiscard]] qint64 steadyMs() const override
+    {
+        using namespace std::chrono;
+        return duration_cast<milliseconds>(steady_clock::now().time_since_epoch()).count();
+    }
 };
 
 class StoreDoor : public HouseDoor
