@@ -138,9 +138,12 @@ QString help()
     QString text = QStringLiteral(
         "Ramplight: the wall of a used-car preparation workshop.\n\n"
         "ramplight [--windowed] [--size WxH]   open the kiosk\n"
-        "ramplight tour --out FOLDER [--tell]  walk the main job offscreen and leave pictures; "
-        "--tell\n"
-        "                                      names each signature once it was taken\n");
+        "ramplight tour --out FOLDER [--wide] [--tell]\n"
+        "                                      walk the main job offscreen and leave pictures; "
+        "--wide:\n"
+        "                                      at one size only; --tell names each signature once "
+        "it\n"
+        "                                      was taken\n");
     for (const Command& command : commands())
         text += QStringLiteral("ramplight %1\n    %2\n").arg(command.usage, command.purpose);
     text += QStringLiteral(

@@ -266,7 +266,7 @@ bool TourClock::isAfternoon() const
 }
 
 int runTour(const QString& folder, const QString& dropFolder, const QString& pin,
-            const KioskServices& services, TourClock& clock, bool tell)
+            const KioskServices& services, TourClock& clock, bool tell, bool onlyWide)
 {
     QTextStream out(stdout);
     QTextStream err(stderr);
@@ -297,6 +297,9 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
     }
     QStringList pictures;
     for (const QSize size : {QSize(1920, 1080), QSize(1080, 1920)}) {
+        const bool wide = size.width() > size.height();
+        if (!wide && onlyWide)
+            break;
         KioskOptions options;
         options.windowed = true;
         options.windowSize = size;
@@ -307,7 +310,6 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
             err << app.faults().join(QLatin1Char('\n')) << Qt::endl;
             return failedCode;
         }
-        const bool wide = size.width() > size.height();
         // The work of the first walk took until evening.
         if (!wide)
             clock.nextMorning();
