@@ -260,10 +260,10 @@ int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** 
 int takeTour(QStringList arguments, int& argc, char** argv)
 {
     const bool tell = cli::takeFlag(arguments, QStringLiteral("--tell"));
-    const bool onlyWide = cli::takeFlag(arguments, QStringLiteral("--wide"));
+    const bool small = cli::takeFlag(arguments, QStringLiteral("--small"));
     const QString out = cli::takeOption(arguments, QStringLiteral("--out"));
     if (out.isEmpty() || !arguments.isEmpty()) {
-        QTextStream(stderr) << "Usage: ramplight tour --out FOLDER [--wide] [--tell]" << Qt::endl;
+        QTextStream(stderr) << "Usage: ramplight tour --out FOLDER [--small] [--tell]" << Qt::endl;
         return cli::BadUsage;
     }
     auto reading = shippedCatalogueAside();
@@ -280,7 +280,7 @@ int takeTour(QStringList arguments, int& argc, char** argv)
     return runTour(
         out, (*stage)->paths.drop(), demoPin(),
         {*(*stage)->desk, clock, (*stage)->catalogue, *(*stage)->photos, demoMaker(**stage, clock)},
-        clock, tell, onlyWide);
+        clock, tell, small);
 }
 
 } // namespace

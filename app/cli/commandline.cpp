@@ -138,10 +138,11 @@ QString help()
     QString text = QStringLiteral(
         "Ramplight: the wall of a used-car preparation workshop.\n\n"
         "ramplight [--windowed] [--size WxH]   open the kiosk\n"
-        "ramplight tour --out FOLDER [--wide] [--tell]\n"
+        "ramplight tour --out FOLDER [--small] [--tell]\n"
         "                                      walk the main job offscreen and leave pictures; "
-        "--wide:\n"
-        "                                      at one size only; --tell names each signature once "
+        "--small:\n"
+        "                                      at one size, in fewer pixels; --tell names each "
+        "signature once "
         "it\n"
         "                                      was taken\n");
     for (const Command& command : commands())

@@ -266,7 +266,7 @@ bool TourClock::isAfternoon() const
 }
 
 int runTour(const QString& folder, const QString& dropFolder, const QString& pin,
-            const KioskServices& services, TourClock& clock, bool tell, bool onlyWide)
+            const KioskServices& services, TourClock& clock, bool tell, bool small)
 {
     QTextStream out(stdout);
     QTextStream err(stderr);
@@ -296,9 +296,10 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
         }
     }
     QStringList pictures;
-    for (const QSize size : {QSize(1920, 1080), QSize(1080, 1920)}) {
+    const QSize lying = small ? QSize(1280, 720) : QSize(1920, 1080);
+    for (const QSize size : {lying, QSize(1080, 1920)}) {
         const bool wide = size.width() > size.height();
-        if (!wide && onlyWide)
+        if (!wide && small)
             break;
         KioskOptions options;
         options.windowed = true;
