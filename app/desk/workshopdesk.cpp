@@ -56,6 +56,15 @@ tl::expected<PhotoTaken, EvidenceError> keepImage(PhotoVault& photos, const QIma
     return taken;
 }
 
+/// The newest first, as many as anybody would look through.
+std::vector<DroppedFile> newestFirst(std::vector<DroppedFile> files)
+{
+    std::ranges::stable_sort(files, std::greater{}, &DroppedFile::modified);
+    if (files.size() > mostBrought)
+        files.resize(mostBrought);
+    return files;
+}
+
 /// A stick that cannot be read is left out: the drop folder is what this house has.
 tl::expected<std::vector<DroppedFile>, EvidenceError> broughtPhotos(const QString& dropFolder,
                                                                     const QStringList& sticks)
@@ -72,10 +81,7 @@ tl::expected<std::vector<DroppedFile>, EvidenceError> broughtPhotos(const QStrin
                     files.push_back(
                         {candidate.path, candidate.name, candidate.modified, folder.name});
         }
-    std::ranges::stable_sort(files, std::greater{}, &DroppedFile::modified);
-    if (files.size() > mostBrought)
-        files.resize(mostBrought);
-    return files;
+    return newestFirst(std::move(files));
 }
 
 tl::expected<std::vector<DroppedFile>, EvidenceError> jsonFiles(const QString& path)
@@ -380,10 +386,7 @@ QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> WorkshopDesk::app
                     files.push_back(std::move(file));
                 }
         }
-        std::ranges::stable_sort(files, std::greater{}, &DroppedFile::modified);
-        if (files.size() > mostBrought)
-            files.resize(mostBrought);
-        return files;
+        return newestFirst(std::move(files));
     });
 }
 

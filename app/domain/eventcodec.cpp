@@ -43,7 +43,7 @@ EncodedEvent encodeVariant(const Event& event, Upcasters known)
 }
 
 template <class Variant, std::size_t Index = 0>
-tl::expected<Variant, EventFault> decodeVariant(const EncodedEvent& encoded, QJsonObject body,
+tl::expected<Variant, EventFault> decodeVariant(const EncodedEvent& encoded, QJsonObject& body,
                                                 Upcasters known)
 {
     if constexpr (Index == Variant::kinds) {
@@ -53,7 +53,7 @@ tl::expected<Variant, EventFault> decodeVariant(const EncodedEvent& encoded, QJs
         using E = typename Variant::template Kind<Index>;
         constexpr QLatin1StringView type(E::type);
         if (encoded.type != type)
-            return decodeVariant<Variant, Index + 1>(encoded, std::move(body), known);
+            return decodeVariant<Variant, Index + 1>(encoded, body, known);
         if (const int today = versionOf(type, known);
             encoded.version < 1 || encoded.version > today)
             return tl::unexpected(EventFault{
@@ -76,7 +76,7 @@ tl::expected<Variant, EventFault> decode(const EncodedEvent& encoded, Upcasters 
     auto body = bodyOf(encoded.body);
     if (!body)
         return tl::unexpected(body.error());
-    return decodeVariant<Variant>(encoded, *std::move(body), known);
+    return decodeVariant<Variant>(encoded, *body, known);
 }
 
 } // namespace

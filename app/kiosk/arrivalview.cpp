@@ -3,6 +3,7 @@
 #include "kiosk/arrivalview.h"
 
 #include "kiosk/carwords.h"
+#include "kiosk/filesview.h"
 
 #include <QUuid>
 
@@ -123,20 +124,15 @@ void ArrivalView::save()
 
 void ArrivalView::listFiles()
 {
-    whenReady(
-        m_desk.appraisalFiles(), this,
-        [this](const tl::expected<std::vector<DroppedFile>, EvidenceError>& listed) {
-            std::vector<FileRow> rows;
-            if (listed)
-                for (const DroppedFile& file : *listed)
-                    rows.push_back({file.path, file.name,
-                                    dotted({m_book.times().shortly(file.modified, m_ticker.now()),
-                                            file.stick})});
-            m_filesWords = listed ? tr("No appraisal file is in the drop folder or on a stick.")
-                                  : words(listed.error());
-            m_files.setRows(std::move(rows));
-            emit changed();
-        });
+    whenReady(m_desk.appraisalFiles(), this,
+              [this](const tl::expected<std::vector<DroppedFile>, EvidenceError>& listed) {
+                  m_filesWords = listed
+                                     ? tr("No appraisal file is in the drop folder or on a stick.")
+                                     : words(listed.error());
+                  m_files.setRows(listed ? fileRows(*listed, m_book, m_ticker.now())
+                                         : std::vector<FileRow>());
+                  emit changed();
+              });
 }
 
 void ArrivalView::importFile(const QString& path)

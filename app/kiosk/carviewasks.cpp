@@ -167,7 +167,7 @@ void CarView::linkDuplicate(const QString& otherStockNumber, const QString& reas
     m_session.whenSignedIn(
         tr("to join %1 and %2").arg(stockNumber(), otherStockNumber),
         [this, what, command, otherStockNumber, reason, keep = m_id](PersonId person) {
-            whenReady(m_desk.carByStockNumber(otherStockNumber.trimmed().toUpper()), this,
+            whenReady(m_desk.carByStockNumber(otherStockNumber.trimmed()), this,
                       [this, what, command, reason, person,
                        keep](const tl::expected<std::optional<CarId>, Failure>& other) {
                           if (!other) {

@@ -2,7 +2,19 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/filesview.h"
 
+#include "kiosk/carwords.h"
+
 namespace ramplight {
+
+std::vector<FileRow> fileRows(const std::vector<DroppedFile>& files, const SiteBook& book,
+                              Moment now)
+{
+    std::vector<FileRow> rows;
+    for (const DroppedFile& file : files)
+        rows.push_back(
+            {file.path, file.name, dotted({book.times().shortly(file.modified, now), file.stick})});
+    return rows;
+}
 
 FilesView::FilesView(Desk& desk, Session& session, SiteBook& book, Ticker& ticker, QObject* parent)
     : QObject(parent)
@@ -24,12 +36,8 @@ void FilesView::refresh()
 {
     whenReady(m_desk.houseFiles(), this,
               [this](const tl::expected<std::vector<DroppedFile>, EvidenceError>& listed) {
-                  std::vector<FileRow> rows;
-                  if (listed)
-                      for (const DroppedFile& file : *listed)
-                          rows.push_back({file.path, file.name,
-                                          m_book.times().shortly(file.modified, m_ticker.now())});
-                  m_files.setRows(std::move(rows));
+                  m_files.setRows(listed ? fileRows(*listed, m_book, m_ticker.now())
+                                         : std::vector<FileRow>());
               });
 }
 

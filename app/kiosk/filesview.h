@@ -13,6 +13,10 @@
 
 namespace ramplight {
 
+/// As a list shows files that were brought: when, and on which stick.
+[[nodiscard]] std::vector<FileRow> fileRows(const std::vector<DroppedFile>& files,
+                                            const SiteBook& book, Moment now);
+
 /// The house and its catalogue as files in the drop folder. refresh() when the screen opens. GUI
 /// thread.
 class FilesView : public QObject

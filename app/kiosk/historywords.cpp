@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/historywords.h"
 
+#include "domain/clockwords.h"
 #include "domain/retention.h"
 #include "domain/say.h"
 #include "domain/words.h"
@@ -172,15 +173,12 @@ public:
     }
     HistoryWords operator()(const WorkStarted& e) const
     {
-        return about(e.operation, say("Started"),
-                     e.clockSetBack ? say("the clock had been set back") : QString());
+        return about(e.operation, say("Started"), clockWords(e.clockSetBack, false));
     }
     HistoryWords operator()(const WorkStopped& e) const
     {
         const QString minutes = dotted(
-            {minutesOf(e.operation, e.segment), e.clockSetBack ? say("the clock had been set back")
-                                                : e.ranMs ? say("the clock had been put forward")
-                                                          : QString()});
+            {minutesOf(e.operation, e.segment), clockWords(e.clockSetBack, e.ranMs.has_value())});
         switch (e.how) {
         case StopKind::Paused:
             return about(e.operation, say("Paused"), minutes);

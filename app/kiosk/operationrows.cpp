@@ -3,6 +3,7 @@
 #include "kiosk/operationrows.h"
 
 #include "domain/checking.h"
+#include "domain/clockwords.h"
 #include "domain/holds.h"
 #include "domain/retention.h"
 #include "domain/say.h"
@@ -157,9 +158,7 @@ std::vector<SpanRow> spanRows(const Operation& operation, const CarState& car, c
                 say("measured %1; corrected by %2: %3")
                     .arg(minutesWords(row.measured), book.nameOf(segment.correctedBy),
                          segment.correctionReason);
-        row.clockWords = segment.clockSetBack ? say("the clock had been set back")
-                         : segment.ranMs      ? say("the clock had been put forward")
-                                              : QString();
+        row.clockWords = clockWords(segment.clockSetBack, segment.ranMs.has_value());
         row.overlong = !row.corrected && isOverlong(segment.start, row.running ? now : segment.end,
                                                     usual, book.rules());
         rows.push_back(row);

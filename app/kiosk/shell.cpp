@@ -169,7 +169,7 @@ void Shell::carLabel(const QString& code)
         return;
     }
     // Not on the wall: it may have been released, or withdrawn, when another has its number.
-    whenReady(m_desk.carByStockNumber(code.toUpper()), this,
+    whenReady(m_desk.carByStockNumber(code), this,
               [this, code](const tl::expected<std::optional<CarId>, Failure>& car) {
                   if (!car)
                       say(words(car.error()));

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/recordwords.h"
 
+#include "domain/clockwords.h"
 #include "domain/say.h"
 #include "domain/words.h"
 
@@ -202,10 +203,9 @@ QString stretchWords(const RecordModel& model, const RecordStretch& stretch)
                                   durationWords(stretch.measuredMinutes),
                                   model.nameOf(stretch.correctedBy), stretch.correctionReason)
                        : durationWords(stretch.measuredMinutes);
-    if (stretch.clockSetBack)
-        text += say("; the clock had been set back");
-    if (stretch.clockPutForward)
-        text += say("; the clock had been put forward");
+    if (const QString clock = clockWords(stretch.clockSetBack, stretch.clockPutForward);
+        !clock.isEmpty())
+        text += QStringLiteral("; ") + clock;
     return text;
 }
 

@@ -26,6 +26,19 @@ private:
             bench.clock.pass(30);
         }
 
+        /// A tyre was cut and another one fitted: work that is done, and the check that it owes.
+        struct TyreFitted
+        {
+            OperationId fit;
+            OperationId check;
+        };
+        TyreFitted tyreFitted()
+        {
+            bench.found(car, "tyre-front-left", Condition::Cut);
+            const OperationId fit = bench.open(car, "tyre-fit");
+            bench.close(car, fit);
+            return {fit, bench.open(car, "wheel-fixing-check")};
+        }
         /// What a kiosk keeps that is asked for it now.
         [[nodiscard]] KeptRequest kept(PersonId actor, const CarCommand& command)
         {
@@ -265,10 +278,7 @@ private slots:
     {
         Scene scene;
         Workbench& bench = scene.bench;
-        bench.found(scene.car, "tyre-front-left", Condition::Cut);
-        const OperationId fit = bench.open(scene.car, "tyre-fit");
-        bench.close(scene.car, fit);
-        const OperationId check = bench.open(scene.car, "wheel-fixing-check");
+        const auto [fit, check] = scene.tyreFitted();
         bench.start(scene.car, check, bench.checker);
         const KeptRequest kept = scene.kept(bench.checker, car::FailCheck{check, "runs out", fit});
         QCOMPARE(kept.works.front().operation, check);
@@ -285,9 +295,7 @@ private slots:
     {
         Scene scene;
         Workbench& bench = scene.bench;
-        bench.found(scene.car, "tyre-front-left", Condition::Cut);
-        bench.close(scene.car, bench.open(scene.car, "tyre-fit"));
-        const OperationId check = bench.open(scene.car, "wheel-fixing-check");
+        const OperationId check = scene.tyreFitted().check;
         const KeptRequest kept = scene.kept(bench.checker, car::FailCheck{check, "runs out", {}});
         bench.close(scene.car, check, bench.technician);
         QCOMPARE(scene.send(kept), words(Refusal{RefusalId::NotACheck, {}}));
@@ -298,10 +306,7 @@ private slots:
     {
         Scene scene;
         Workbench& bench = scene.bench;
-        bench.found(scene.car, "tyre-front-left", Condition::Cut);
-        const OperationId fit = bench.open(scene.car, "tyre-fit");
-        bench.close(scene.car, fit);
-        const OperationId check = bench.open(scene.car, "wheel-fixing-check");
+        const auto [fit, check] = scene.tyreFitted();
         KeptRequest kept = scene.kept(bench.checker, car::FailCheck{check, "runs out", fit});
         kept.works.back().kind = QStringLiteral("valet");
         QVERIFY(scene.send(kept).contains("numbered anew"));
