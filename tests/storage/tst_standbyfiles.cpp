@@ -118,8 +118,9 @@ private slots:
         QTest::addColumn<QString>("change");
         QTest::newRow("body") << "UPDATE ledger SET body = replace(body, 'K', 'L')"
                                  " WHERE stream LIKE 'car/%' AND seq = 1";
-        QTest::newRow("hash of the last") << "UPDATE ledger SET hash = replace(hash, 'a', 'b')"
-                                             " WHERE stream = 'site' AND seq ="
+        QTest::newRow("hash of the last") << "UPDATE ledger SET hash = CASE substr(hash, 1, 1)"
+                                             " WHEN 'a' THEN 'b' ELSE 'a' END ||"
+                                             " substr(hash, 2) WHERE stream = 'site' AND seq ="
                                              " (SELECT max(seq) FROM ledger WHERE stream = 'site')";
         const char* of = " WHERE stream = (SELECT min(stream) FROM ledger WHERE stream LIKE"
                          " 'car/%') AND seq = ";
