@@ -69,7 +69,7 @@ public:
         for (const OperationSpec& spec : m_catalogue.operations)
             if (spec.skill != Skill::Office)
                 all += workGaps(spec);
-        return all;
+        return all + correctionGaps();
     }
 
 private:
@@ -222,12 +222,8 @@ private:
             return {};
         QStringList people;
         for (const OnlyOne& only : kept) {
-            const QString first = only.work.front()->title;
-            const QString work = only.work.size() == 1
-                                     ? first
-                                     : QStringLiteral("%1 (and %2 more)")
-                                           .arg(first, QString::number(only.work.size() - 1));
-            people.append(QStringLiteral("%1 may do: %2").arg(nameOf(*only.person), work));
+            people.append(
+                QStringLiteral("%1 may do: %2").arg(nameOf(*only.person), firstOf(only.work)));
         }
         return {QStringLiteral("Nobody but %1, so nobody is left to check %2: %3. Give somebody "
                                "else the right to check, or what that work needs (%4).")
@@ -276,18 +272,68 @@ private:
                                                    .arg(spec.title, neededWords(spec))}
                                  : QStringList(); // said as a check
         // Nobody signs against a figure that they entered themselves, neither first nor second.
-        const bool figureNeeded = std::ranges::any_of(spec.readings, [](const auto& reading) {
-            return reading.neededFrom && !reading.optional;
-        });
-        const People entering = those([](const Person& person) {
-            return person.can(Right::Check) || person.can(Right::Manage);
-        });
-        if (!figureNeeded || (countersigned ? areThree(able(spec), with(Right::Check), entering)
-                                            : isPair(able(spec), entering)))
+        if (!needsFigure(spec) ||
+            (countersigned ? areThree(able(spec), with(Right::Check), entering())
+                           : isPair(able(spec), entering())))
             return {};
         return {QStringLiteral("Nobody here can enter the figure for: %1. Somebody with the right "
                                "to check or manage must, other than who signs.")
                     .arg(spec.title)};
+    }
+
+    [[nodiscard]] static bool needsFigure(const OperationSpec& spec)
+    {
+        return std::ranges::any_of(spec.readings, [](const auto& reading) {
+            return reading.neededFrom && !reading.optional;
+        });
+    }
+
+    /// Who may enter a figure of a car, or correct one.
+    [[nodiscard]] People entering() const
+    {
+        return those([](const Person& person) {
+            return person.can(Right::Check) || person.can(Right::Manage);
+        });
+    }
+
+    // ---- what was wrong
+
+    /// Where the work can be done, but a mistake in it could not be put right.
+    [[nodiscard]] QStringList correctionGaps() const
+    {
+        QStringList all;
+        const People finding = with(Right::Appraise);
+        const People correcting = those([](const Person& person) {
+            return person.can(Right::Appraise) || person.can(Right::Check) ||
+                   person.can(Right::Manage);
+        });
+        if (!finding.empty() && !isPair(finding, correcting))
+            all.append(QStringLiteral("Nobody but %1 is here to correct what was found at a safety "
+                                      "place, and that takes a second person, with the right to "
+                                      "appraise, check or manage.")
+                           .arg(nameOf(*finding.front())));
+        // Neither who entered the figure nor who read against it.
+        Specs stuck;
+        for (const OperationSpec& spec : m_catalogue.operations)
+            if (spec.safety && needsFigure(spec) && isPair(able(spec), entering()) &&
+                !areThree(able(spec), entering(), entering()))
+                stuck.push_back(&spec);
+        if (!stuck.empty())
+            all.append(QStringLiteral(
+                           "If a figure that was read against turns out to be wrong (%1), nobody "
+                           "is left to correct it: that takes a third person, with the right "
+                           "to check or manage.")
+                           .arg(firstOf(stuck)));
+        return all;
+    }
+
+    /// "Wheel fixings (and 2 more)".
+    [[nodiscard]] static QString firstOf(const Specs& work)
+    {
+        const QString first = work.front()->title;
+        return work.size() == 1 ? first
+                                : QStringLiteral("%1 (and %2 more)")
+                                      .arg(first, QString::number(work.size() - 1));
     }
 
     const SiteState& m_site;

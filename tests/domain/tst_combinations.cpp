@@ -194,6 +194,64 @@ private slots:
         QVERIFY(!said());
     }
 
+    // ---- who is left to put a mistake right
+
+    void figureThatWasReadAgainst_wantsAThirdPerson_data()
+    {
+        QTest::addColumn<QString>("third");
+        QTest::addColumn<bool>("warned");
+        QTest::newRow("two in the house") << "" << true;
+        QTest::newRow("a third who may check") << "check" << false;
+        QTest::newRow("a third who may manage") << "manage" << false;
+        QTest::newRow("a third who may only work") << "work" << true;
+    }
+
+    void figureThatWasReadAgainst_wantsAThirdPerson()
+    {
+        QFETCH(QString, third);
+        QFETCH(bool, warned);
+        SmallHouse house;
+        house.with("Runa", everySkill, everyRight);
+        house.with("Bram", everySkill, everyRight);
+        if (!third.isEmpty())
+            house.with("Wanda", {Skill::Wheels},
+                       {third == "check"    ? Right::Check
+                        : third == "manage" ? Right::Manage
+                                            : Right::Work});
+        const QStringList said = house.gaps(smallCatalogue()).filter("nobody is left to correct");
+        QCOMPARE(said.size(), warned ? 1 : 0);
+        if (warned)
+            QVERIFY2(said.front().contains(QStringLiteral("(Inspection (and 1 more))")),
+                     qPrintable(said.front()));
+    }
+
+    void figureThatNobodyCanReadAgainst_wantsNoThirdPerson()
+    {
+        SmallHouse house;
+        house.with("Runa", {Skill::Valet}, {Right::Appraise, Right::Work});
+        house.with("Bram", {Skill::Valet}, {Right::Manage});
+        QCOMPARE(house.gaps(smallCatalogue()).filter("nobody is left to correct"), QStringList());
+    }
+
+    void findingAtASafetyPlace_wantsASecondPerson_data()
+    {
+        QTest::addColumn<Right>("second");
+        QTest::newRow("alone with it") << Right::Work;
+        QTest::newRow("another appraiser") << Right::Appraise;
+        QTest::newRow("a checker") << Right::Check;
+        QTest::newRow("a manager") << Right::Manage;
+    }
+
+    void findingAtASafetyPlace_wantsASecondPerson()
+    {
+        QFETCH(Right, second);
+        SmallHouse house;
+        house.with("Runa", {Skill::Valet}, everyRight);
+        house.with("Bram", {Skill::Valet}, {second});
+        QCOMPARE(house.gaps(smallCatalogue()).filter("Nobody but Runa is here to correct").size(),
+                 second == Right::Work ? 1 : 0);
+    }
+
     // ---- who is left for a check
 
     void everyCar_whoseOnlyCheckerDoesItsWork_isNeverChecked()
