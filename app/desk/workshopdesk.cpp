@@ -2,11 +2,6 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "desk/workshopdesk.h"
 
-#include "appraisal/importing.h"
-#include "domain/housecatalogue.h"
-#include "domain/housefile.h"
-#include "evidence/broughtfolders.h"
-#include "evidence/dropfolder.h"
 #include "evidence/photodecoder.h"
 #include "evidence/photolikeness.h"
 #include "evidence/photoquality.h"
@@ -16,13 +11,10 @@
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
-#include <QJsonDocument>
 #include <QSaveFile>
-#include <QUuid>
 
 #include <algorithm>
 #include <array>
-#include <functional>
 #include <iterator>
 #include <memory>
 #include <utility>
@@ -32,10 +24,6 @@ namespace ramplight {
 namespace {
 
 constexpr qint64 mostPhotoBytes = PhotoLimits{}.mostBytes;
-constexpr std::size_t mostBrought = 120; ///< photos, files in one list to pick from
-/// As the house writes itself into the drop folder.
-constexpr const char* houseFile = "house.json";
-constexpr const char* catalogueFile = "catalogue.json";
 
 template <class T>
 tl::expected<T, Failure> failing(tl::expected<T, StoreError> result)
@@ -56,47 +44,6 @@ tl::expected<PhotoTaken, EvidenceError> keepImage(PhotoVault& photos, const QIma
     return taken;
 }
 
-/// The newest first, as many as anybody would look through.
-std::vector<DroppedFile> newestFirst(std::vector<DroppedFile> files)
-{
-    std::ranges::stable_sort(files, std::greater{}, &DroppedFile::modified);
-    if (files.size() > mostBrought)
-        files.resize(mostBrought);
-    return files;
-}
-
-/// A stick that cannot be read is left out: the drop folder is what this house has.
-tl::expected<std::vector<DroppedFile>, EvidenceError> broughtPhotos(const QString& dropFolder,
-                                                                    const QStringList& sticks)
-{
-    std::vector<DroppedFile> files;
-    for (const BroughtFolder& folder : broughtFolders(dropFolder, sticks))
-        for (const QString& path :
-             folder.isStick() ? cameraFolders(folder.path) : QStringList{folder.path}) {
-            const auto listed = DropFolder(path).list();
-            if (!listed && !folder.isStick())
-                return tl::unexpected(listed.error());
-            if (listed)
-                for (const DropCandidate& candidate : *listed)
-                    files.push_back(
-                        {candidate.path, candidate.name, candidate.modified, folder.name});
-        }
-    return newestFirst(std::move(files));
-}
-
-tl::expected<std::vector<DroppedFile>, EvidenceError> jsonFiles(const QString& path)
-{
-    const QDir folder(path);
-    if (!folder.exists())
-        return tl::unexpected(EvidenceError::FolderMissing);
-    std::vector<DroppedFile> files;
-    for (const QFileInfo& file : folder.entryInfoList({QStringLiteral("*.json")},
-                                                      QDir::Files | QDir::NoSymLinks, QDir::Time))
-        files.push_back({file.absoluteFilePath(), file.fileName(),
-                         Moment{file.lastModified().toMSecsSinceEpoch()}});
-    return files;
-}
-
 tl::expected<PhotoTaken, EvidenceError> keepBytes(PhotoVault& photos, const QByteArray& bytes)
 {
     const auto image = decodePhoto(bytes);
@@ -110,15 +57,6 @@ bool asksForRelease(const CarRequest& request)
     return std::ranges::any_of(request.commands, [](const CarCommand& command) {
         return std::holds_alternative<car::Release>(command);
     });
-}
-
-tl::expected<QByteArray, ImportFaults> readWhole(const QString& path)
-{
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly))
-        return tl::unexpected(
-            ImportFaults{{QStringLiteral("%1 cannot be read: %2.").arg(path, file.errorString())}});
-    return file.read(maxAppraisalBytes + 1);
 }
 
 } // namespace
@@ -331,113 +269,6 @@ QFuture<std::vector<PhotoId>> WorkshopDesk::photosSeenBefore(const std::vector<P
             before.push_back(own);
         }
         return seen;
-    });
-}
-
-QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> WorkshopDesk::droppedFiles()
-{
-    return onPool([drop = m_places.dropFolder, sticks = m_places.speech.sticks] {
-        return broughtPhotos(drop, sticks);
-    });
-}
-
-QFuture<tl::expected<ImportReport, ImportFaults>> WorkshopDesk::importAppraisal(const QString& path,
-                                                                                PersonId actor)
-{
-    using Result = tl::expected<ImportReport, ImportFaults>;
-    return m_store.run(
-        [=, schema = m_places.appraisalSchema](Workshop& workshop, Store& store) -> Result {
-            const auto bytes = readWhole(path);
-            if (!bytes)
-                return tl::unexpected(bytes.error());
-            const auto file = readAppraisal(*bytes, schema);
-            if (!file) {
-                ImportFaults faults;
-                for (const FileFault& fault : file.error())
-                    faults.faults.append(fault.words);
-                return tl::unexpected(faults);
-            }
-            const CarRequest request = requestFrom(*file, actor);
-            const auto known = store.ledger().isKnown(request.id);
-            if (!known)
-                return tl::unexpected(ImportFaults{{known.error().words}});
-            const auto outcome = workshop.run(request);
-            if (!outcome)
-                return tl::unexpected(ImportFaults{{words(outcome.error())}});
-            return ImportReport{{file->identity.stockNumber}, *known};
-        });
-}
-
-QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> WorkshopDesk::appraisalFiles()
-{
-    using Result = tl::expected<std::vector<DroppedFile>, EvidenceError>;
-    return onPool([drop = m_places.dropFolder, sticks = m_places.speech.sticks]() -> Result {
-        std::vector<DroppedFile> files;
-        for (const BroughtFolder& folder : broughtFolders(drop, sticks)) {
-            const auto listed = jsonFiles(folder.path);
-            if (!listed && !folder.isStick())
-                return tl::unexpected(listed.error());
-            if (!listed)
-                continue;
-            for (DroppedFile file : *listed)
-                if (file.name != QLatin1StringView(houseFile) &&
-                    file.name != QLatin1StringView(catalogueFile)) {
-                    file.stick = folder.name;
-                    files.push_back(std::move(file));
-                }
-        }
-        return newestFirst(std::move(files));
-    });
-}
-
-QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> WorkshopDesk::houseFiles()
-{
-    return onPool([folder = m_places.dropFolder] { return jsonFiles(folder); });
-}
-
-QFuture<tl::expected<QString, QString>> WorkshopDesk::exportHouse()
-{
-    using Result = tl::expected<QString, QString>;
-    return m_store.run([folder = m_places.dropFolder](Workshop& workshop, Store& store) -> Result {
-        const auto site = store.ledger().site();
-        if (!site)
-            return tl::unexpected(site.error().words);
-        const QByteArray catalogue = writeCatalogue(baseCatalogue(workshop.catalogue(), *site));
-        for (const auto& [name, bytes] :
-             {std::pair{houseFile, writeHouse(*site)}, std::pair{catalogueFile, catalogue}}) {
-            QSaveFile file(QDir(folder).filePath(QString::fromLatin1(name)));
-            if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() ||
-                !file.commit())
-                return tl::unexpected(QStringLiteral("%1 was not written: %2.")
-                                          .arg(file.fileName(), file.errorString()));
-        }
-        return folder;
-    });
-}
-
-QFuture<tl::expected<void, QStringList>> WorkshopDesk::importHouse(const QString& path,
-                                                                   PersonId actor)
-{
-    using Result = tl::expected<void, QStringList>;
-    return m_store.run([path, actor](Workshop& workshop, Store&) -> Result {
-        const auto bytes = readWhole(path);
-        if (!bytes)
-            return tl::unexpected(bytes.error().faults);
-        const CommandId command{QUuid::createUuid().toString(QUuid::WithoutBraces)};
-        // A catalogue has operations; a house's file has its rules.
-        if (QJsonDocument::fromJson(*bytes).object().contains(QLatin1StringView("operations"))) {
-            const auto set =
-                workshop.run(SiteRequest{command, actor, site::AdoptCatalogue{*bytes}, {}});
-            return set ? Result() : tl::unexpected(QStringList{words(set.error())});
-        }
-        const auto site = workshop.ledger().site();
-        if (!site)
-            return tl::unexpected(QStringList{site.error().words});
-        const auto file = readHouse(*bytes, *site);
-        if (!file)
-            return tl::unexpected(file.error());
-        const auto taken = takeHouse(workshop, actor, command, *file);
-        return taken ? Result() : tl::unexpected(QStringList{words(taken.error())});
     });
 }
 

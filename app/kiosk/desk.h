@@ -187,9 +187,10 @@ public:
     houseFiles() = 0;
     /// Writes the house and its catalogue into the drop folder; the value says where.
     [[nodiscard]] virtual QFuture<tl::expected<QString, QString>> exportHouse() = 0;
-    /// Takes a house or a catalogue in, all of it or nothing. Error: each fault in words.
-    [[nodiscard]] virtual QFuture<tl::expected<void, QStringList>> importHouse(const QString& path,
-                                                                               PersonId actor) = 0;
+    /// Takes a house or a catalogue in, all of it or nothing, once the PIN was entered for that
+    /// request. Error: each fault in words.
+    [[nodiscard]] virtual QFuture<tl::expected<void, QStringList>>
+    importHouse(const CommandId& request, PersonId actor, const QString& path) = 0;
     /// The error is words for a person.
     [[nodiscard]] virtual QFuture<tl::expected<RecordPages, QString>>
     makeRecord(const CarId& car) = 0;

@@ -59,15 +59,17 @@ void FilesView::exportAll()
 void FilesView::take(const QString& path)
 {
     const QString name = path.section(QLatin1Char('/'), -1);
-    m_session.whenPinAgain(tr("to take %1 in").arg(name),
-                           [this, path](PersonId manager) { send(path, manager); });
+    const CommandId request = newCommandId();
+    m_session.whenPinAgain(
+        tr("to take %1 in").arg(name),
+        [=, this](PersonId manager) { send(request, manager, path); }, request);
 }
 
-void FilesView::send(const QString& path, PersonId manager)
+void FilesView::send(const CommandId& request, PersonId manager, const QString& path)
 {
-    if (!m_ask.begin(QStringLiteral("take"), [this, path, manager] { send(path, manager); }))
+    if (!m_ask.begin(QStringLiteral("take"), [=, this] { send(request, manager, path); }))
         return;
-    whenReady(m_desk.importHouse(path, manager), this,
+    whenReady(m_desk.importHouse(request, manager, path), this,
               [this, path](const tl::expected<void, QStringList>& taken) {
                   const QString name = path.section(QLatin1Char('/'), -1);
                   m_ask.succeed();

@@ -50,7 +50,7 @@ signals:
 
 private:
     void say(const QString& words, const QStringList& faults);
-    void send(const QString& path, PersonId manager);
+    void send(const CommandId& request, PersonId manager, const QString& path);
 
     Desk& m_desk;
     Session& m_session;

@@ -261,7 +261,8 @@ QFuture<tl::expected<QString, QString>> BenchDesk::exportHouse()
     return QtFuture::makeReadyFuture(tl::expected<QString, QString>(QStringLiteral("the folder")));
 }
 
-QFuture<tl::expected<void, QStringList>> BenchDesk::importHouse(const QString& path, PersonId)
+QFuture<tl::expected<void, QStringList>> BenchDesk::importHouse(const CommandId&, PersonId,
+                                                                const QString& path)
 {
     using Result = tl::expected<void, QStringList>;
     if (!houseFaults.isEmpty())

@@ -76,8 +76,8 @@ public:
     [[nodiscard]] QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>>
     houseFiles() override;
     [[nodiscard]] QFuture<tl::expected<QString, QString>> exportHouse() override;
-    [[nodiscard]] QFuture<tl::expected<void, QStringList>> importHouse(const QString& path,
-                                                                       PersonId actor) override;
+    [[nodiscard]] QFuture<tl::expected<void, QStringList>>
+    importHouse(const CommandId& request, PersonId actor, const QString& path) override;
     [[nodiscard]] QFuture<tl::expected<RecordPages, QString>> makeRecord(const CarId& car) override;
     [[nodiscard]] QFuture<tl::expected<QString, QString>>
     saveRecord(const QString& stockNumber, const QByteArray& pdf) override;

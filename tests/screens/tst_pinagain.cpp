@@ -6,6 +6,10 @@
 #include "kiosk/ask.h"
 #include "support/testmain.h"
 
+#include <QDir>
+#include <QFile>
+#include <QJsonDocument>
+#include <QJsonObject>
 #include <QTest>
 
 using namespace ramplight;
@@ -45,6 +49,8 @@ class tst_PinAgain : public QObject
 private slots:
     void release_countsOnlyThePinEnteredForIt();
     void rightsAndRules_countOnlyThePinEnteredForThem();
+    void filesOfThem_countOnlyThePinEnteredForThem_data();
+    void filesOfThem_countOnlyThePinEnteredForThem();
 };
 
 void tst_PinAgain::release_countsOnlyThePinEnteredForIt()
@@ -105,6 +111,59 @@ void tst_PinAgain::rightsAndRules_countOnlyThePinEnteredForThem()
                           site::SetBay{{{}, 9, QStringLiteral("Yard wash"), BayKind::Any, true}},
                           {}};
     QCOMPARE(told(house.desk().run(bay)), QStringLiteral("done"));
+}
+
+void tst_PinAgain::filesOfThem_countOnlyThePinEnteredForThem_data()
+{
+    QTest::addColumn<QString>("name");
+    QTest::newRow("house") << "house.json";
+    QTest::newRow("catalogue") << "catalogue.json";
+}
+
+void tst_PinAgain::filesOfThem_countOnlyThePinEnteredForThem()
+{
+    QFETCH(QString, name);
+    BenchHouse house(BenchHouse::Start::House);
+    const PersonId runa = house.person(QStringLiteral("Runa"));
+    auto written = house.desk().exportHouse();
+    written.waitForFinished();
+    QVERIFY(written.result().has_value());
+    const QString path = QDir(*written.result()).filePath(name);
+    // Another one than what there is.
+    QFile file(path);
+    QVERIFY(file.open(QIODevice::ReadWrite));
+    QJsonObject changed = QJsonDocument::fromJson(file.readAll()).object();
+    if (name == "house.json") {
+        QJsonObject rules = changed["rules"].toObject();
+        QVERIFY(rules.contains("shiftEndMinute"));
+        rules["shiftEndMinute"] = 16 * 60 + 15;
+        changed["rules"] = rules;
+    } else {
+        changed["title"] = "What is done here";
+    }
+    QVERIFY(file.resize(0) && file.seek(0) && file.write(QJsonDocument(changed).toJson()) > 0);
+    file.close();
+
+    const auto takes = [&](const CommandId& request) {
+        auto taken = house.desk().importHouse(request, runa, path);
+        taken.waitForFinished();
+        return taken.result() ? QStringLiteral("done") : taken.result().error().join('\n');
+    };
+    const CommandId request = newCommandId();
+    const qint64 before = house.site().seq;
+    const QString refused = words(Refusal{RefusalId::PinNotFresh, {}});
+    QVERIFY(enters(house, runa, BenchHouse::pin(), {}));
+    QCOMPARE(takes(request), refused);
+    QVERIFY(enters(house, runa, BenchHouse::pin(), newCommandId()));
+    QCOMPARE(takes(request), refused);
+    QCOMPARE(house.site().seq, before);
+    QVERIFY(enters(house, runa, BenchHouse::pin(), request));
+    QCOMPARE(takes(request), QStringLiteral("done"));
+    const qint64 after = house.site().seq;
+    QVERIFY(after > before);
+    // Sent again, as after an answer that was lost: it was taken in, once.
+    QCOMPARE(takes(request), QStringLiteral("done"));
+    QCOMPARE(house.site().seq, after);
 }
 
 RAMPLIGHT_TEST(QGuiApplication, tst_PinAgain)
