@@ -11,6 +11,9 @@
 #include <QDateTime>
 #include <QDir>
 #include <QFile>
+#include <QJsonArray>
+#include <QJsonDocument>
+#include <QJsonObject>
 #include <QQuickItem>
 #include <QQuickWindow>
 #include <QTextStream>
@@ -244,6 +247,22 @@ private:
     QStringList m_pictures;
 };
 
+/// The appraisal of the car that comes in; of a short walk, with but its last finding: the other
+/// places are sound.
+QByteArray broughtAppraisal(bool small)
+{
+    QJsonObject file = QJsonDocument::fromJson(brought::appraisal).object();
+    if (small) {
+        QJsonArray findings = file["findings"].toArray();
+        QJsonArray sound = file["sound"].toArray();
+        while (findings.size() > 1)
+            sound.append(findings.takeAt(0).toObject()["place"]);
+        file["findings"] = findings;
+        file["sound"] = sound;
+    }
+    return QJsonDocument(file).toJson();
+}
+
 } // namespace
 
 TourClock::TourClock()
@@ -287,8 +306,9 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
         err << dropFolder << " cannot be written." << Qt::endl;
         return failedCode;
     }
-    for (const auto& [name, text] : {std::pair{brought::appraisalFile, brought::appraisal},
-                                     std::pair{brought::spokenFile, brought::spokenWords}}) {
+    for (const auto& [name, text] :
+         {std::pair{brought::appraisalFile, broughtAppraisal(small)},
+          std::pair{brought::spokenFile, QByteArray(brought::spokenWords)}}) {
         QFile file(dropFolder + QLatin1Char('/') + QString::fromLatin1(name));
         if (!file.open(QIODevice::WriteOnly) || file.write(text) < 0) {
             err << file.fileName() << " cannot be written." << Qt::endl;

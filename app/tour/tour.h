@@ -32,8 +32,8 @@ private:
 /// pin is everybody's in the demo workshop; dropFolder is where the kiosk looks for photos.
 /// tell: also names each signature once the screen shows it as taken, a line "signed CAR OPERATION
 /// PERSON MS" each, and before all of them "from MS", the time of the workshop's clock. small:
-/// the whole job on fewer pixels, without the shorter walk at the upright size after it. Answers
-/// with an exit code of sysexits(3).
+/// the whole job with a car that needs less, on fewer pixels, without the shorter walk at the
+/// upright size after it. Answers with an exit code of sysexits(3).
 [[nodiscard]] int runTour(const QString& folder, const QString& dropFolder, const QString& pin,
                           const KioskServices& services, TourClock& clock, bool tell = false,
                           bool small = false);
