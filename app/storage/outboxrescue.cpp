@@ -148,8 +148,8 @@ bool takeItsPlace(const QString& file, const QString& aside)
 }
 
 /// The new file, whole and closed.
-tl::expected<void, StoreError> makeFresh(const QString& file, const SiteId& site, ReadOut out,
-                                         KeptTrouble trouble, Moment now)
+tl::expected<void, StoreError> makeFresh(const QString& file, const SiteId& site,
+                                         const ReadOut& out, KeptTrouble trouble, Moment now)
 {
     removeDatabase(file);
     {
