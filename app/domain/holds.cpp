@@ -167,7 +167,8 @@ std::vector<Hold> found(const CarState& car, const HouseRules& rules, Moment now
                                       ? say("Nobody has looked at: %1.").arg(place)
                                       : say("Nobody has looked at: %1. %2 clears it.")
                                             .arg(place, titleOf(*inspection, rules));
-                       })});
+                       }),
+                       inspection == nullptr ? unseen.inspection : QString()});
     }
     for (const auto& [id, finding] : car.findings)
         if (finding.stands() && finding.undecided && isSafetyPlace(car, finding.data().place) &&
@@ -212,14 +213,19 @@ std::vector<Hold> found(const CarState& car, const HouseRules& rules, Moment now
                            })});
     for (const OperationId id : tooOld(car, rules, now)) {
         const Operation& operation = *car.operation(id);
-        all.push_back(
-            {HoldKind::TooOld, operation.spec->safety, {}, operation.place, {}, sentence([&] {
-                 return say("%1 was done on %2, and counts for %3 (%4). Do it once more.")
-                     .arg(titleOf(operation, rules),
-                          dayOf(operation.closedAt, rules).toString(Qt::ISODate),
-                          valueWords(*operation.spec->fresh->max, 0, Unit::Day),
-                          words(operation.spec->fresh->owner));
-             })});
+        all.push_back({HoldKind::TooOld,
+                       operation.spec->safety,
+                       {},
+                       operation.place,
+                       {},
+                       sentence([&] {
+                           return say("%1 was done on %2, and counts for %3 (%4). Do it once more.")
+                               .arg(titleOf(operation, rules),
+                                    dayOf(operation.closedAt, rules).toString(Qt::ISODate),
+                                    valueWords(*operation.spec->fresh->max, 0, Unit::Day),
+                                    words(operation.spec->fresh->owner));
+                       }),
+                       operation.spec->id});
     }
     std::ranges::stable_partition(all, &Hold::safety);
     return all;

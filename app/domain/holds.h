@@ -58,7 +58,8 @@ struct Hold
     OperationId operation; ///< the way to it; null when there is none yet
     PlaceId place;
     FindingId finding;
-    QString words; ///< a sentence for a person
+    QString words;      ///< a sentence for a person
+    QString opens = {}; ///< the kind of work that would answer it, where none is open; may be empty
 
     friend bool operator==(const Hold&, const Hold&) = default;
 };

@@ -20,16 +20,18 @@ CarId newCarId()
 
 } // namespace
 
-ArrivalView::ArrivalView(Desk& desk, Session& session, SiteBook& book, Ticker& ticker,
-                         QObject* parent)
+ArrivalView::ArrivalView(Desk& desk, Session& session, SiteBook& book, CardFeed& feed,
+                         Ticker& ticker, QObject* parent)
     : QObject(parent)
     , m_desk(desk)
     , m_session(session)
     , m_book(book)
+    , m_feed(feed)
     , m_ticker(ticker)
     , m_days(false)
 {
     connect(&m_identity, &IdentityDraft::changed, this, &ArrivalView::changed);
+    connect(&m_feed, &CardFeed::changed, this, &ArrivalView::changed);
     connect(&m_days, &Choices::chosenChanged, this, [this] {
         const QDate day = QDate::fromString(m_days.current(), Qt::ISODate);
         if (day.isValid() && day != m_promised) {
@@ -53,6 +55,15 @@ void ArrivalView::offerDays()
                         day == m_promised});
     }
     m_days.offer(std::move(days));
+}
+
+QString ArrivalView::sameVinWords() const
+{
+    // The one that was just written is on the wall, too.
+    const CarCard* other = m_feed.withVin(m_identity.identity().vin, m_id);
+    return other == nullptr ? QString()
+                            : tr("%1 (%2) has this number and is in prep. Is it this car?")
+                                  .arg(other->identity.stockNumber, makeModelOf(other->identity));
 }
 
 QString ArrivalView::promised() const

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "kiosk/ask.h"
+#include "kiosk/cardfeed.h"
 #include "kiosk/choices.h"
 #include "kiosk/identitydraft.h"
 #include "kiosk/settingslists.h"
@@ -21,6 +22,8 @@ class ArrivalView : public QObject
     QML_UNCREATABLE("comes from the shell")
     Q_PROPERTY(ramplight::Ask* ask READ ask CONSTANT FINAL)
     Q_PROPERTY(ramplight::IdentityDraft* identity READ identity CONSTANT FINAL)
+    /// A car in prep has the VIN that was typed: in words; empty.
+    Q_PROPERTY(QString sameVinWords READ sameVinWords NOTIFY changed FINAL)
     Q_PROPERTY(QString promised READ promised WRITE setPromised NOTIFY changed FINAL) ///< ISO date
     /// Days to touch instead of typing: ids are ISO dates, titles "today", "Thu".
     Q_PROPERTY(ramplight::Choices* days READ days CONSTANT FINAL)
@@ -33,11 +36,12 @@ class ArrivalView : public QObject
     Q_PROPERTY(QStringList importFaults READ importFaults NOTIFY changed FINAL)
 
 public:
-    ArrivalView(Desk& desk, Session& session, SiteBook& book, Ticker& ticker,
+    ArrivalView(Desk& desk, Session& session, SiteBook& book, CardFeed& feed, Ticker& ticker,
                 QObject* parent = nullptr);
 
     [[nodiscard]] Ask* ask() { return &m_ask; }
     [[nodiscard]] IdentityDraft* identity() { return &m_identity; }
+    [[nodiscard]] QString sameVinWords() const;
     [[nodiscard]] QString promised() const;
     void setPromised(const QString& isoDate);
     [[nodiscard]] Choices* days() { return &m_days; }
@@ -68,6 +72,7 @@ private:
     Desk& m_desk;
     Session& m_session;
     SiteBook& m_book;
+    CardFeed& m_feed;
     Ticker& m_ticker;
     Ask m_ask;
     IdentityDraft m_identity;

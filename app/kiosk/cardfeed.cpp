@@ -41,4 +41,12 @@ const CarCard* CardFeed::card(const CarId& car) const
     return found == m_cards.end() ? nullptr : &*found;
 }
 
+const CarCard* CardFeed::withVin(const QString& vin, const CarId& butNot) const
+{
+    const auto it = std::ranges::find_if(m_cards, [&](const CarCard& card) {
+        return !vin.isEmpty() && card.identity.vin == vin && card.car != butNot;
+    });
+    return it == m_cards.end() ? nullptr : &*it;
+}
+
 } // namespace ramplight

@@ -26,6 +26,8 @@ public:
     [[nodiscard]] const std::vector<CarCard>& cards() const { return m_cards; }
     /// Null when it is not among the open cars.
     [[nodiscard]] const CarCard* card(const CarId& car) const;
+    /// One of them with this VIN, but not that car; null: none, or no VIN was asked for.
+    [[nodiscard]] const CarCard* withVin(const QString& vin, const CarId& butNot = {}) const;
 
 signals:
     void changed();

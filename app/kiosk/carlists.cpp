@@ -49,6 +49,7 @@ constexpr std::array holdsModelColumns{
     Column<HoldRow>{"operationId", cell<&HoldRow::operationId>},
     Column<HoldRow>{"findingId", cell<&HoldRow::findingId>},
     Column<HoldRow>{"placeId", cell<&HoldRow::placeId>},
+    Column<HoldRow>{"opensKind", cell<&HoldRow::opensKind>},
     Column<HoldRow>{"wayWords", cell<&HoldRow::wayWords>},
 };
 

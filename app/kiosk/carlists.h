@@ -63,7 +63,8 @@ struct HoldRow
     int operationId = 0; ///< the way to it; 0: none
     int findingId = 0;
     QString placeId;
-    QString wayWords; ///< what the button says: "Open it", "Finish the appraisal", ...
+    QString opensKind; ///< the work that would answer it, where none is open; may be empty
+    QString wayWords;  ///< what the button says: "Open it", "Finish the appraisal", ...
 
     [[nodiscard]] QString key() const { return holdId; }
     friend bool operator==(const HoldRow&, const HoldRow&) = default;

@@ -161,6 +161,7 @@ std::vector<HoldRow> holdRows(const CarState& car, const SiteBook& book, Moment 
             row.operationId = hold.operation.value;
             row.findingId = hold.finding.value;
             row.placeId = hold.place.text;
+            row.opensKind = hold.opens;
             switch (hold.kind) {
             case HoldKind::NotAppraised:
                 row.wayWords = say("Finish the appraisal");

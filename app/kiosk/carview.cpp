@@ -20,6 +20,7 @@ CarView::CarView(Desk& desk, Session& session, SiteBook& book, CardFeed& feed, T
     , m_session(session)
     , m_book(book)
     , m_ticker(ticker)
+    , m_feed(feed)
     , m_probe(session, book, feed, ticker, catalogue)
     , m_finding(book)
     , m_importances(false)
@@ -134,6 +135,13 @@ QString CarView::status() const
 QString CarView::statusWord() const
 {
     return loaded() ? statusWords(cardOf(m_car, m_book.rules()), m_ticker.now()) : QString();
+}
+
+QString CarView::sameVinStock() const
+{
+    const CarCard* other =
+        m_car.released || m_car.left ? nullptr : m_feed.withVin(m_car.identity.vin, m_car.id);
+    return other == nullptr ? QString() : other->identity.stockNumber;
 }
 
 QString CarView::minutesWords() const

@@ -70,6 +70,8 @@ class CarView : public QObject
     Q_PROPERTY(ramplight::OperationsModel* operations READ operations CONSTANT FINAL)
     Q_PROPERTY(ramplight::FindingsModel* findings READ findings CONSTANT FINAL)
     Q_PROPERTY(ramplight::HoldsModel* holds READ holds CONSTANT FINAL)
+    /// Stock number of another car in prep with this one's VIN: entered twice, it seems; empty.
+    Q_PROPERTY(QString sameVinStock READ sameVinStock NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::HistoryModel* history READ history CONSTANT FINAL) ///< newest first
     Q_PROPERTY(ramplight::PhotosModel* photos READ photos CONSTANT FINAL)
     // ---- forms
@@ -125,6 +127,7 @@ public:
     [[nodiscard]] OperationsModel* operations() { return &m_operations; }
     [[nodiscard]] FindingsModel* findings() { return &m_findings; }
     [[nodiscard]] HoldsModel* holds() { return &m_holds; }
+    [[nodiscard]] QString sameVinStock() const;
     [[nodiscard]] HistoryModel* history() { return &m_history; }
     [[nodiscard]] PhotosModel* photos() { return &m_photos; }
     [[nodiscard]] FindingDraft* finding() { return &m_finding; }
@@ -237,6 +240,7 @@ private:
     Session& m_session;
     SiteBook& m_book;
     Ticker& m_ticker;
+    CardFeed& m_feed;
     CarProbe m_probe;
     Ask m_ask;
     CarId m_id;

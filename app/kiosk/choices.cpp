@@ -39,9 +39,15 @@ QString Choices::current() const
 
 QString Choices::currentTitle() const
 {
+    const int row = currentRow();
+    return row < 0 ? QString() : stored<ChoiceRow>()[static_cast<std::size_t>(row)].title;
+}
+
+int Choices::currentRow() const
+{
     const auto& rows = stored<ChoiceRow>();
     const auto found = std::ranges::find_if(rows, &ChoiceRow::chosen);
-    return found == rows.end() ? QString() : found->title;
+    return found == rows.end() ? -1 : static_cast<int>(found - rows.begin());
 }
 
 void Choices::choose(const QString& choiceId)

@@ -31,6 +31,7 @@ class Choices : public ListBase
     /// The one that is chosen, or empty.
     Q_PROPERTY(QString current READ current NOTIFY chosenChanged FINAL)
     Q_PROPERTY(QString currentTitle READ currentTitle NOTIFY chosenChanged FINAL)
+    Q_PROPERTY(int currentRow READ currentRow NOTIFY chosenChanged FINAL) ///< -1: none
 
 public:
     explicit Choices(bool several, QObject* parent = nullptr);
@@ -39,6 +40,7 @@ public:
     [[nodiscard]] QStringList chosen() const;
     [[nodiscard]] QString current() const;
     [[nodiscard]] QString currentTitle() const;
+    [[nodiscard]] int currentRow() const;
 
     /// Several: turns it round. One: takes it instead of the other.
     Q_INVOKABLE void choose(const QString& choiceId);

@@ -35,7 +35,7 @@ Shell::Shell(Services services, QObject* parent)
     , m_walkRound(m_car, m_session, m_book, m_ticker, m_book.catalogue())
     , m_together(
           {m_desk, m_car, m_operation, m_session, m_book, m_feed, m_ticker, m_book.catalogue()})
-    , m_arrival(m_desk, m_session, m_book, m_ticker)
+    , m_arrival(m_desk, m_session, m_book, m_feed, m_ticker)
     , m_transcripts(m_desk, m_session, m_book, m_feed, m_ticker)
     , m_review(m_desk, m_walkRound, m_book)
     , m_staff(m_desk, m_session, m_book, m_feed, m_ticker, m_book.catalogue())
@@ -249,10 +249,7 @@ void Shell::vin(const QString& vin)
         m_arrival.identity()->setProperty("vin", vin);
         return;
     }
-    const auto& cards = m_feed.cards();
-    const auto card = std::ranges::find_if(
-        cards, [&](const CarCard& known) { return known.identity.vin == vin; });
-    if (card != cards.end()) {
+    if (const CarCard* card = m_feed.withVin(vin)) {
         emit carWanted(card->car.text);
         return;
     }

@@ -8,25 +8,35 @@ import Ramplight.Kiosk
 import Ramplight.Theme
 
 // Work out of the catalogue that no finding asked for.
-//   car;  openAt(place): of a place, or of the whole car when it is empty
+//   car
+//   openAt(place, kind): of a place, or of the whole car when it is empty; kind: chosen already
 DialogSheet {
     id: root
 
     required property CarView car
     readonly property Component heading: Qt.createComponent("ListHeading.qml")
     property string place: ""
+    readonly property list<string> usual: [qsTr("seen on the car"), qsTr("heard on the road test"), qsTr("sales asks for it"), qsTr("due by the service book")]
+    // It is opened because something holds the car.
+    property bool holds: false
 
     title: place.length > 0 && car.places.currentTitle.length > 0 ? qsTr("Add work: %1").arg(car.places.currentTitle) : qsTr("Add work to %1").arg(car.stockNumber)
     sheetWidth: Math.min(Theme.mm(320), width - 2 * Theme.margin)
 
-    function openAt(place: string): void {
+    function openAt(place: string, kind: string): void {
         root.place = place === "car" ? "" : place
         root.car.offerKinds(root.place.length > 0 ? root.place : "car")
         root.car.places.clear()
         if (root.place.length > 0)
             root.car.places.choose(root.place)
         why.clear()
+        root.holds = kind.length > 0
         root.shown = true
+        if (kind.length === 0)
+            return
+        root.car.kinds.choose(kind)
+        if (root.car.kinds.currentRow >= 0)
+            kinds.positionViewAtIndex(root.car.kinds.currentRow, ListView.Center)
     }
 
     Column {
@@ -82,7 +92,7 @@ DialogSheet {
             id: why
 
             width: parent.width
-            reasons: [qsTr("seen on the car"), qsTr("heard on the road test"), qsTr("sales asks for it"), qsTr("due by the service book")]
+            reasons: root.holds ? [qsTr("it holds the release"), ...root.usual] : root.usual
             label: root.place.length > 0 ? qsTr("Why") : qsTr("Why, for the whole car (for one place touch it on the drawing first)")
         }
     }

@@ -21,8 +21,10 @@ ScreenFrame {
     function faultLines(): string {
         const most = 6
         const all = root.view.importFaults
-        const more = all.length > most ? "\n" + qsTr("and %1 more").arg(all.length - most) : ""
-        return all.slice(0, most).join("\n") + more
+        let lines = all.length > most ? "\n" + qsTr("and %1 more").arg(all.length - most) : ""
+        for (let at = Math.min(all.length, most) - 1; at >= 0; --at)
+            lines = (at > 0 ? "\n" : "") + all[at] + lines
+        return lines
     }
 
     title: qsTr("Bring a car in")
@@ -119,6 +121,14 @@ ScreenFrame {
                         visible: text.length > 0
                         text: root.who.vinNote
                         role: Label.Detail
+                        wrapMode: Text.WordWrap
+                    }
+
+                    Label {
+                        width: parent.width
+                        visible: text.length > 0
+                        text: root.view.sameVinWords
+                        strong: true
                         wrapMode: Text.WordWrap
                     }
 

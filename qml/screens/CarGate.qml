@@ -8,14 +8,16 @@ import Ramplight.Kiosk
 import Ramplight.Theme
 
 // What stands between the car and its release, a line each; afterwards, how it went.
-//   car;  count: how many things hold it;  holdTouched(): the way to one of them
+//   car;  count: how many things hold it
+//   holdTouched(): the way to one of them;  twiceTouched(): to the other entry of the car
 Rectangle {
     id: root
 
     required property CarView car
     readonly property int count: holds.count
 
-    signal holdTouched(int operationId, int findingId, string placeId)
+    signal holdTouched(int operationId, int findingId, string placeId, string opensKind)
+    signal twiceTouched
 
     radius: Theme.radius
     color: Theme.paper
@@ -31,17 +33,41 @@ Rectangle {
         wrapMode: Text.WordWrap
     }
 
+    Touchable {
+        id: twice
+
+        anchors { left: parent.left; right: parent.right; top: gateTitle.bottom; leftMargin: Theme.mm(6); rightMargin: Theme.mm(6); topMargin: visible ? Theme.half : 0 }
+        visible: root.car.sameVinStock.length > 0
+        implicitHeight: visible ? Math.max(Theme.touch, twiceWords.height + 2 * Theme.half) : 0
+        spoken: twiceWords.text
+        onTapped: root.twiceTouched()
+
+        Rectangle {
+            anchors.fill: parent
+            radius: Theme.radius
+            color: twice.pressed ? Theme.rule : Theme.sunk
+        }
+
+        Label {
+            id: twiceWords
+
+            anchors { left: parent.left; right: parent.right; margins: Theme.module; verticalCenter: parent.verticalCenter }
+            text: qsTr("%1 has the same VIN. Is this one car, entered twice? Join them.").arg(root.car.sameVinStock)
+            wrapMode: Text.WordWrap
+        }
+    }
+
     ListView {
         id: holds
 
-        anchors { left: parent.left; right: parent.right; top: gateTitle.bottom; bottom: parent.bottom; leftMargin: Theme.mm(6); rightMargin: Theme.mm(6); topMargin: Theme.half; bottomMargin: Theme.half }
+        anchors { left: parent.left; right: parent.right; top: twice.bottom; bottom: parent.bottom; leftMargin: Theme.mm(6); rightMargin: Theme.mm(6); topMargin: Theme.half; bottomMargin: Theme.half }
         clip: true
         boundsBehavior: Flickable.DragOverBounds
         model: root.car.holds
 
         delegate: HoldLine {
             width: holds.width
-            onTapped: root.holdTouched(operationId, findingId, placeId)
+            onTapped: root.holdTouched(operationId, findingId, placeId, opensKind)
         }
     }
 

@@ -47,15 +47,15 @@ ScreenFrame {
     }
 
     // The way to what holds the release.
-    function showHold(operationId: int, findingId: int, placeId: string): void {
+    function showHold(operationId: int, findingId: int, placeId: string, opensKind: string): void {
         if (operationId > 0) {
             root.navigator.openOperation(root.carId, operationId)
         } else if (findingId > 0) {
             root.place = ""
             root.page = CarLists.Findings
-            sheets.askWork(placeId)
+            sheets.askWork(placeId, opensKind)
         } else if (placeId.length > 0) {
-            sheets.askWork(placeId)
+            sheets.askWork(placeId, opensKind)
         } else if (root.car.finishAppraisalOffer.shown) {
             root.navigator.openWalkRound(root.carId, 0)
         } else {
@@ -119,7 +119,8 @@ ScreenFrame {
         height: root.tall ? map.height : parent.height
         visible: root.ready
         car: root.car
-        onHoldTouched: (operationId, findingId, placeId) => root.showHold(operationId, findingId, placeId)
+        onHoldTouched: (operationId, findingId, placeId, opensKind) => root.showHold(operationId, findingId, placeId, opensKind)
+        onTwiceTouched: sheets.showTwice()
     }
 
     CarLists {
@@ -147,7 +148,7 @@ ScreenFrame {
         comparable: root.shell.beforeAfter.operations.length > 0
         onPhotoTouched: (photoKey, url, caption) => sheets.showPhoto(photoKey, url, caption)
         onCompareWanted: sheets.showPair()
-        onWorkWanted: sheets.askWork(root.place)
+        onWorkWanted: sheets.askWork(root.place, "")
     }
 
     Row {
@@ -210,7 +211,7 @@ ScreenFrame {
         ActionButton {
             visible: root.ready && root.car.move.shown
             text: qsTr("Add work")
-            onTapped: sheets.askWork(root.place)
+            onTapped: sheets.askWork(root.place, "")
         },
         ActionButton {
             visible: root.ready

@@ -10,7 +10,7 @@ import Ramplight.Theme
 // The sheets over the car's screen: moving it, adding work, findings, photos, corrections, leaving.
 // Fills its parent; each sheet closes when what it asked for is done.
 //   shell, navigator
-//   askMove(), askWork(), showMore(), showFinding(), showPhoto(), showPair()
+//   askMove(), askWork(), showMore(), showFinding(), showPhoto(), showPair(), showTwice()
 Item {
     id: root
 
@@ -33,8 +33,8 @@ Item {
         move.shown = true
     }
 
-    function askWork(place: string): void {
-        addWork.openAt(place)
+    function askWork(place: string, kind: string): void {
+        addWork.openAt(place, kind)
     }
 
     function showMore(): void {
@@ -51,6 +51,10 @@ Item {
         detail.photoId = ""
         detail.correcting = 0
         detail.shown = true
+    }
+
+    function showTwice(): void {
+        twice.shown = true
     }
 
     function showPair(): void {

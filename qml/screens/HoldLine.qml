@@ -17,6 +17,7 @@ Touchable {
     required property int operationId
     required property int findingId
     required property string placeId
+    required property string opensKind
     required property string wayWords
 
     readonly property bool leads: wayWords.length > 0

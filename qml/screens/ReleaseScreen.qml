@@ -20,12 +20,24 @@ ScreenFrame {
     rest: view.makeModel
     second: view.statusWord
 
+    // The way to what holds the car: its work, or where work is opened that answers it.
+    function showHold(operationId: int, placeId: string, opensKind: string): void {
+        if (operationId > 0)
+            root.navigator.openOperation(root.carId, operationId)
+        else if (placeId.length > 0)
+            addWork.openAt(placeId, opensKind)
+        else
+            root.navigator.openWalkRound(root.carId, 0)
+    }
+
     Component.onCompleted: root.view.open(root.carId)
 
     Connections {
         target: root.view.ask
 
         function onDone(what: string): void {
+            if (what === "openOperation")
+                addWork.shown = false
             if (what !== "releaseToSale")
                 return
             Chime.play(Chime.Signed)
@@ -69,7 +81,7 @@ ScreenFrame {
                 id: refusal
 
                 anchors { left: parent.left; right: parent.right; top: meaning.bottom; topMargin: Theme.module }
-                visible: root.view.ask.refused
+                visible: root.view.ask.refused && !addWork.shown
                 height: visible ? implicitHeight : 0
                 kind: root.view.ask.canRetry ? Banner.Fault : Banner.Refusal
                 what: root.view.ask.words
@@ -123,13 +135,15 @@ ScreenFrame {
                     required property string words
                     required property bool safety
                     required property int operationId
+                    required property string placeId
+                    required property string opensKind
                     required property string wayWords
 
                     width: list.width
                     implicitHeight: Math.max(Theme.touch + Theme.gap, sentence.implicitHeight + 2 * Theme.module)
                     spoken: hold.words
-                    available: hold.operationId > 0
-                    onTapped: root.navigator.openOperation(root.carId, hold.operationId)
+                    available: hold.wayWords.length > 0
+                    onTapped: root.showHold(hold.operationId, hold.placeId, hold.opensKind)
 
                     Rectangle {
                         width: parent.width
@@ -159,7 +173,6 @@ ScreenFrame {
                         id: way
 
                         anchors { right: parent.right; verticalCenter: parent.verticalCenter }
-                        visible: hold.operationId > 0
                         text: hold.wayWords
                         color: Theme.accent
                     }
@@ -180,6 +193,20 @@ ScreenFrame {
         visible: !root.view.loaded
         text: qsTr("Opening the car")
     }
+
+    sheets: [
+        AddWorkSheet {
+            id: addWork
+
+            car: root.view
+            onDismissed: shown = false
+        },
+        AskBanner {
+            anchors { bottom: parent ? parent.bottom : undefined; bottomMargin: Theme.touchSafety + 2 * Theme.module }
+            ask: root.view.ask
+            visible: addWork.shown && ask.refused && !ask.busy
+        }
+    ]
 
     actions: [
         ActionButton {

@@ -18,7 +18,7 @@ DialogSheet {
     sheetWidth: Math.min(Theme.mm(200), width - 2 * Theme.margin)
     onShownChanged: {
         if (root.shown) {
-            other.text = ""
+            other.text = root.car.sameVinStock
             why.text = ""
         }
     }

@@ -25,6 +25,9 @@ private slots:
     void init() { failOnQmlWarnings(); }
     void holds_areListed_andLeadToTheirWork_data();
     void holds_areListed_andLeadToTheirWork();
+    void holdWithoutWork_leadsToWhereWorkIsOpened_data();
+    void holdWithoutWork_leadsToWhereWorkIsOpened();
+    void unfinishedAppraisal_leadsToTheWalkRound();
     void openSafetyItem_noSignatureIsTaken();
     void entitledPerson_signsWithThePinAgain_recordIsShown_data();
     void entitledPerson_signsWithThePinAgain_recordIsShown();
@@ -80,6 +83,65 @@ void tst_ReleaseScreen::holds_areListed_andLeadToTheirWork()
     QVERIFY(bench.until(
         [&] { return bench.shell().operation()->operationId() == road->operation.value; },
         QStringLiteral("the work")));
+}
+
+void tst_ReleaseScreen::holdWithoutWork_leadsToWhereWorkIsOpened_data()
+{
+    sizes();
+}
+
+void tst_ReleaseScreen::holdWithoutWork_leadsToWhereWorkIsOpened()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = house.bringIn(QStringLiteral("K-7"));
+    BenchCrew(house).finishAll(car);
+    house.clock.goOn(60 * 24 * 60); // what was looked up counts no more
+    const auto tooOld = [&] {
+        std::vector<Hold> all = holds(house.car(car), house.site().rules, house.clock.now());
+        std::erase_if(all, [](const Hold& h) { return h.kind != HoldKind::TooOld; });
+        return all;
+    };
+    QVERIFY(!tooOld().empty());
+    const Hold hold = tooOld().front();
+    QVERIFY(hold.operation.isNull());
+
+    bench.show(size);
+    QVERIFY(goToGate(bench, QStringLiteral("Runa Talbeck"), QStringLiteral("K-7")));
+    QVERIFY(bench.tap(hold.words));
+    QVERIFY(bench.untilSays(QStringLiteral("Add it")));
+    // What would answer it is chosen, and in sight.
+    Choices* kinds = bench.shell().car()->kinds();
+    QCOMPARE(kinds->current(), hold.opens);
+    QVERIFY(bench.says(kinds->currentTitle()));
+    QVERIFY(bench.tap(QStringLiteral("it holds the release")));
+    bench.shoot(QStringLiteral("release-hold-answered"));
+    QVERIFY(bench.tap(QStringLiteral("Add it")));
+    QVERIFY(
+        bench.until([&] { return !house.open(car, hold.opens.toLatin1().constData()).isNull(); },
+                    QStringLiteral("the work")));
+    QVERIFY(bench.untilGone(QStringLiteral("Add it")));
+}
+
+void tst_ReleaseScreen::unfinishedAppraisal_leadsToTheWalkRound()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    Identity identity;
+    identity.stockNumber = QStringLiteral("K-9");
+    identity.make = QStringLiteral("Orrel");
+    identity.model = QStringLiteral("Tarn 1.2");
+    CarFacts facts;
+    facts.has = {Fact::CombustionEngine};
+    facts.odometer = 41200;
+    house.must(house.person(QStringLiteral("Odo")), CarId{QStringLiteral("bench-k-9")},
+               {car::BringIn{identity, facts, QDate(2031, 5, 9), QStringLiteral("yard")}});
+    bench.show();
+    QVERIFY(goToGate(bench, QStringLiteral("Odo Farlane"), QStringLiteral("K-9")));
+    QVERIFY(bench.tap(QStringLiteral("The appraisal is not finished.")));
+    QVERIFY(bench.until([&] { return !bench.ofType("WalkRoundScreen").empty(); },
+                        QStringLiteral("the walk-round")));
 }
 
 void tst_ReleaseScreen::openSafetyItem_noSignatureIsTaken()
