@@ -131,6 +131,7 @@ Item {
             kind: ActionButton.Accent
             text: root.recovery.bringing ? qsTr("Bringing it back") : qsTr("Bring this backup back")
             available: !root.recovery.bringing && !root.recovery.looking
+            reason: root.recovery.looking ? qsTr("looking for newer ones") : ""
             onTapped: sure.shown = true
         }
     }
