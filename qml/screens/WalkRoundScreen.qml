@@ -77,7 +77,7 @@ ScreenFrame {
         height: root.tall ? Theme.mm(60) : parent.height - panel.height - Theme.gap
         walk: root.walk
         onWorkTouched: (operationId, title, place, why) => workSheet.openFor(operationId, title, place, why)
-        onAddWanted: addWork.openAt(root.walk.place)
+        onAddWanted: addWork.openAt(root.walk.place, "")
     }
 
     WalkRoundPanel {
@@ -145,7 +145,7 @@ ScreenFrame {
             id: workSheet
 
             walk: root.walk
-            onInsteadWanted: place => addWork.openAt(place)
+            onInsteadWanted: place => addWork.openAt(place, "")
         },
         AddWorkSheet {
             id: addWork
