@@ -298,10 +298,12 @@ tl::expected<void, StoreError> Standby::playKept()
     const auto all = keptOrRescued();
     if (!all)
         return tl::unexpected(all.error());
+    std::set<CommandId> before;
     for (const KeptRequest& request : *all) {
         if (!request.waits())
             continue;
-        const auto played = sendKept(request, m_working->ledger(), m_catalogue);
+        const auto played = sendKept(request, m_working->ledger(), m_catalogue, before);
+        before.insert(idOf(request.asked));
         if (!played || *played)
             log::warn(
                 QStringLiteral("outbox: %1 does not fit what is known here").arg(request.number));
