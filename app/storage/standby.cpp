@@ -330,6 +330,11 @@ tl::expected<std::vector<KeptRequest>, StoreError> Standby::kept()
     return m_outbox ? m_outbox->kept() : std::vector<KeptRequest>();
 }
 
+tl::expected<std::vector<KeptRequest>, StoreError> Standby::seen()
+{
+    return m_outbox ? m_outbox->seen() : std::vector<KeptRequest>();
+}
+
 tl::expected<void, StoreError> Standby::note(qint64 number, PersonId by)
 {
     if (!m_outbox)
