@@ -6,6 +6,7 @@
 #include "evidence/photostore.h"
 #include "evidence/transcriptstore.h"
 #include "log/log.h"
+#include "storage/backupnoted.h"
 #include "storage/entrytable.h"
 #include "storage/sitekeycheck.h"
 #include "storage/storecopy.h"
@@ -391,6 +392,23 @@ tl::expected<Backup, QString> makeBackup(const BackupSource& source, const QStri
     return backup;
 }
 
+namespace {
+
+/// The site's other kiosks. Where it cannot be told they warn, though there is one.
+void tellOthers(const BackupSource& source, Moment now)
+{
+    if (source.store.kind != StoreKind::PostgreSql)
+        return;
+    auto store = Store::open(source.store, source.keeper);
+    const auto told =
+        store ? noteBackup(**store, {now, source.kiosk}) : tl::unexpected(std::move(store.error()));
+    if (!told)
+        log::warn(
+            QStringLiteral("the backup cannot be noted at the server: %1").arg(told.error().words));
+}
+
+} // namespace
+
 BackupNote backUpAndNote(const BackupSource& source, const QString& folder, const QString& notePath,
                          Moment now)
 {
@@ -410,6 +428,7 @@ BackupNote backUpAndNote(const BackupSource& source, const QString& folder, cons
         note.goodAt = now;
         note.path = backup->path;
         note.since = {};
+        tellOthers(source, now);
     }
     if (const auto kept = keepNote(notePath, note); !kept)
         log::error(

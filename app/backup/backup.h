@@ -41,6 +41,7 @@ struct BackupSource
     QString program;     ///< version
     /// What opened work is held against; asked once, on the thread that makes the backup.
     std::function<tl::expected<KnownCatalogues, QString>()> known = {};
+    QString kiosk = {}; ///< the machine's name, for the site's other kiosks
 };
 
 struct Backup
@@ -79,7 +80,8 @@ struct Backup
                                                        const KeepCounts& counts = {});
 
 /// makeBackup(), and what became of it noted in `notePath` (backupnote.h): also where it came to
-/// nothing, or found something wrong with the ledger.
+/// nothing, or found something wrong with the ledger. A whole one of a server is noted there, too,
+/// for the site's other kiosks.
 BackupNote backUpAndNote(const BackupSource& source, const QString& folder, const QString& notePath,
                          Moment now);
 

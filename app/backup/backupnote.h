@@ -4,6 +4,7 @@
 
 #include "domain/codec.h"
 #include "domain/moment.h"
+#include "domain/sitebackup.h"
 
 #include <QDateTime>
 #include <QString>
@@ -36,9 +37,6 @@ enum class BackupHealth {
     Failed, ///< the last try came to nothing, or found something wrong with the ledger
 };
 
-/// How long the last whole backup may be ago: a day and a half, closed days or not. One is made
-/// each day that the kiosk runs, and by one that was off as soon as it runs again.
-constexpr int staleAfterHours = 36;
 /// How long the first one may take to come.
 constexpr int waitingForHours = 24;
 

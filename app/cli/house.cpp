@@ -18,6 +18,7 @@
 #include <QFileInfo>
 #include <QSettings>
 #include <QStandardPaths>
+#include <QSysInfo>
 
 #include <algorithm>
 #include <cstdio>
@@ -362,7 +363,8 @@ BackupSource backupSource(const HousePaths& paths, const StoreSettings& store,
             paths.transcripts(),
             paths.corrections(),
             QCoreApplication::applicationVersion(),
-            knownCatalogues};
+            knownCatalogues,
+            QSysInfo::machineHostName()};
 }
 
 tl::expected<Restored, QString> restoreInto(const HousePaths& paths, const Backup& backup,

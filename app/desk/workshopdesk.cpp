@@ -185,16 +185,6 @@ Answer<std::optional<CarId>> WorkshopDesk::carByStockNumber(const QString& stock
     });
 }
 
-QFuture<tl::expected<void, QString>> WorkshopDesk::noteRefused(qint64 kept, PersonId by)
-{
-    return m_store.note(kept, by).then(
-        [](const tl::expected<void, StoreError>& noted) -> tl::expected<void, QString> {
-            if (!noted)
-                return tl::unexpected(noted.error().words);
-            return {};
-        });
-}
-
 Answer<std::vector<SiteFacts>> WorkshopDesk::sitesAfter(const SiteId& site, int most)
 {
     using Result = tl::expected<std::vector<SiteFacts>, Failure>;

@@ -128,6 +128,8 @@ public:
     [[nodiscard]] Answer<std::vector<SiteFacts>> sitesAfter(const SiteId& site, int most) override;
     [[nodiscard]] QFuture<tl::expected<void, QString>> noteRefused(qint64 kept,
                                                                    PersonId by) override;
+    [[nodiscard]] QFuture<tl::expected<std::vector<KeptRequest>, QString>> notedRefusals() override;
+    [[nodiscard]] Answer<SiteBackup> siteBackup() override;
 
 private:
     /// f(SignIn&, Store&) on the store's thread.

@@ -73,46 +73,66 @@ struct FindSound
 
 struct RecordTread
 {
+    static constexpr const char* type = "record-tread";
     PlaceId place;
     Tread tread;
+    static constexpr auto fields =
+        fieldList(field("place", &RecordTread::place), field("tread", &RecordTread::tread));
 };
 
 /// What was measured and read off one tyre; what is left empty keeps what is known.
 struct RecordTyre
 {
+    static constexpr const char* type = "record-tyre";
     PlaceId place;
     std::optional<Tread> tread = {};
     QString dateCode = {}; ///< last four digits after DOT: week and year
     QString size = {};     ///< may carry load index and speed symbol: "205/55 R16 91V"
     std::optional<int> loadIndex = {};
     QString speedSymbol = {};
+    static constexpr auto fields = fieldList(
+        field("place", &RecordTyre::place), field("tread", &RecordTyre::tread),
+        field("dateCode", &RecordTyre::dateCode), field("size", &RecordTyre::size),
+        field("loadIndex", &RecordTyre::loadIndex), field("speedSymbol", &RecordTyre::speedSymbol));
 };
 
 /// Micrometres at three points of a metal panel or more.
 struct RecordPaintDepth
 {
+    static constexpr const char* type = "record-paint-depth";
     PlaceId panel;
     std::vector<int> micrometres;
+    static constexpr auto fields = fieldList(field("panel", &RecordPaintDepth::panel),
+                                             field("micrometres", &RecordPaintDepth::micrometres));
 };
 
 /// Somebody looked at a panel whose paint stands out and says that it was repaired before.
 struct ConfirmRepair
 {
+    static constexpr const char* type = "confirm-repair";
     PlaceId panel;
     QString note = {};
+    static constexpr auto fields =
+        fieldList(field("panel", &ConfirmRepair::panel), field("note", &ConfirmRepair::note));
 };
 
 /// The odometer at the road test, at handover or whenever somebody reads it.
 struct ReadOdometer
 {
+    static constexpr const char* type = "read-odometer";
     int value = 0;
     DistanceUnit unit = DistanceUnit::Miles;
     OperationId during = {};
     QString reason = {}; ///< wanted when it shows less than before
+    static constexpr auto fields =
+        fieldList(field("value", &ReadOdometer::value), field("unit", &ReadOdometer::unit),
+                  field("during", &ReadOdometer::during), field("reason", &ReadOdometer::reason));
 };
 
 struct FinishAppraisal
 {
+    static constexpr const char* type = "finish-appraisal";
+    static constexpr auto fields = fieldList();
 };
 
 /// What was recorded is wrong: other data, or it is not there at all.
@@ -370,8 +390,11 @@ struct LiftIsolation
 
 struct MoveCar
 {
+    static constexpr const char* type = "move-car";
     BayId bay;
     QString parking;
+    static constexpr auto fields =
+        fieldList(field("bay", &MoveCar::bay), field("parking", &MoveCar::parking));
 };
 
 struct Release

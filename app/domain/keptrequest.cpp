@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/keptrequest.h"
 
+#include "domain/odometer.h"
+#include "domain/overtaken.h"
 #include "domain/say.h"
 #include "domain/words.h"
 
@@ -33,9 +35,37 @@ struct Named
     friend bool operator==(const Named&, const Named&) = default;
 };
 
-/// Words for what has no number yet; empty: the command is about work that has one.
-QString titleOfNew(const CarCommand& command, const HouseRules& rules)
+QString titleOfMove(const car::MoveCar& move, const SiteState& site)
 {
+    const Bay* bay = site.bay(move.bay);
+    return bay == nullptr
+               ? capital(move.parking)
+               : say("Bay %1").arg(QStringLiteral("%1 %2").arg(bay->number).arg(bay->name));
+}
+
+/// Where something is measured; empty: nothing is, or of the whole car.
+PlaceId measuredPlace(const CarCommand& command)
+{
+    if (const auto* tread = std::get_if<car::RecordTread>(&command))
+        return tread->place;
+    if (const auto* tyre = std::get_if<car::RecordTyre>(&command))
+        return tyre->place;
+    if (const auto* paint = std::get_if<car::RecordPaintDepth>(&command))
+        return paint->panel;
+    if (const auto* repair = std::get_if<car::ConfirmRepair>(&command))
+        return repair->panel;
+    return {};
+}
+
+/// Words for what has no number yet; empty: the command is about work that has one, or the car.
+QString titleOfNew(const CarCommand& command, const SiteState& site)
+{
+    const HouseRules& rules = site.rules;
+    if (const auto* move = std::get_if<car::MoveCar>(&command))
+        return titleOfMove(*move, site);
+    if (const PlaceId place = measuredPlace(command); !place.isEmpty())
+        return capital(placeWords(place, rules));
+
     if (const auto* found = std::get_if<car::RecordFinding>(&command))
         return capital(findingWords(found->data, rules));
     if (const auto* opened = std::get_if<car::OpenOperation>(&command))
@@ -47,7 +77,7 @@ QString titleOfNew(const CarCommand& command, const HouseRules& rules)
 }
 
 /// Each once; first what a person would name.
-std::vector<Named> namedIn(const WorkRequest& request, const HouseRules& rules)
+std::vector<Named> namedIn(const WorkRequest& request, const SiteState& site)
 {
     std::vector<Named> named;
     const auto add = [&](Named one) {
@@ -65,7 +95,7 @@ std::vector<Named> namedIn(const WorkRequest& request, const HouseRules& rules)
         const auto* photo = std::get_if<car::AttachPhoto>(&command);
         const bool ofFinding = photo != nullptr && !photo->finding.isNull();
         if (!operation.isNull() || !ofFinding)
-            add({one.car, operation, {}, titleOfNew(command, rules)});
+            add({one.car, operation, {}, titleOfNew(command, site)});
         if (ofFinding)
             add({one.car, {}, photo->finding});
         if (const auto* fail = std::get_if<car::FailCheck>(&command);
@@ -74,8 +104,27 @@ std::vector<Named> namedIn(const WorkRequest& request, const HouseRules& rules)
         if (const auto* found = std::get_if<car::RecordFinding>(&command);
             found != nullptr && !found->during.isNull())
             add({one.car, found->during});
+        if (const auto* read = std::get_if<car::ReadOdometer>(&command);
+            read != nullptr && !read->during.isNull())
+            add({one.car, read->during});
     }
     return named;
+}
+
+QString measuredDeed(const CarCommand& command)
+{
+    const auto* tyre = std::get_if<car::RecordTyre>(&command);
+    if (std::holds_alternative<car::RecordTread>(command) || (tyre != nullptr && tyre->tread))
+        return say("tread measured");
+    if (tyre != nullptr)
+        return say("tyre read");
+    if (std::holds_alternative<car::RecordPaintDepth>(command))
+        return say("paint measured");
+    if (std::holds_alternative<car::ConfirmRepair>(command))
+        return say("found to be repaired before");
+    if (const auto* read = std::get_if<car::ReadOdometer>(&command))
+        return say("odometer read: %1").arg(odometerWords(read->value, read->unit));
+    return say("cautions read");
 }
 
 QString deed(const CarCommand& command)
@@ -108,7 +157,11 @@ QString deed(const CarCommand& command)
         return say("handed over");
     if (const auto* block = std::get_if<car::BlockForPart>(&command))
         return say("waits for a part: %1").arg(block->part.part);
-    return say("cautions read");
+    if (std::holds_alternative<car::MoveCar>(command))
+        return say("moved there");
+    if (std::holds_alternative<car::FinishAppraisal>(command))
+        return say("walk-round finished");
+    return measuredDeed(command);
 }
 
 class StandingClock : public Clock
@@ -123,48 +176,6 @@ public:
 private:
     Moment m_at;
 };
-
-/// Whether a command stops a timer that was started later than it was asked for: other work, of
-/// another morning. A check that fails stops whatever runs on it, at any time.
-bool stopsLater(const CarCommand& command, PersonId actor, const CarState& car, Moment asked)
-{
-    const auto startedLater = [&](OperationId id, PersonId person) {
-        const Operation* operation = car.operation(id);
-        return operation != nullptr &&
-               std::ranges::any_of(operation->segments, [&](const Segment& segment) {
-                   return segment.running() && segment.start > asked &&
-                          (person.isNull() || segment.person == person);
-               });
-    };
-    if (const auto* pause = std::get_if<car::PauseWork>(&command))
-        return startedLater(pause->operation, pause->person.isNull() ? actor : pause->person);
-    if (const auto* handOver = std::get_if<car::HandOver>(&command))
-        return startedLater(handOver->operation, actor);
-    if (const auto* block = std::get_if<car::BlockForPart>(&command))
-        return startedLater(block->operation, {});
-    return false;
-}
-
-bool mayStop(const CarCommand& command)
-{
-    return std::holds_alternative<car::PauseWork>(command) ||
-           std::holds_alternative<car::HandOver>(command) ||
-           std::holds_alternative<car::BlockForPart>(command);
-}
-
-/// Errors: the ledger's.
-tl::expected<bool, StoreError> stopsLaterWork(const KeptRequest& kept, Ledger& ledger)
-{
-    const auto* asked = std::get_if<CarRequest>(&kept.asked);
-    if (asked == nullptr || std::ranges::none_of(asked->commands, mayStop))
-        return false;
-    const auto car = ledger.car(asked->car);
-    if (!car)
-        return tl::unexpected(car.error());
-    return std::ranges::any_of(asked->commands, [&](const CarCommand& command) {
-        return stopsLater(command, asked->actor, *car, kept.at);
-    });
-}
 
 /// Whether work has the number there that it has here; work without a number is the car.
 class SameWork
@@ -191,23 +202,6 @@ private:
     const std::vector<KeptWork>& m_now;
 };
 
-/// The number that a finding has in this state of its car; null: it is not in it.
-FindingId numberIn(const CarState& car, const KeptWork& found)
-{
-    const auto isIt = [&](const Finding& finding) {
-        const FindingVersion& first = finding.versions.front();
-        return first.data.place == found.place && first.data.condition == found.condition &&
-               first.by == found.foundBy;
-    };
-    if (const Finding* same = car.finding(found.finding); same != nullptr && isIt(*same))
-        return found.finding;
-    FindingId number;
-    for (const auto& [id, finding] : car.findings)
-        if (isIt(finding))
-            number = id;
-    return number;
-}
-
 /// Whether a command can be told where it belongs, with the numbers of the findings that it names
 /// as they are in this state of the car.
 bool fits(CarCommand& command, const KeptRequest& kept, const SameWork& same, const CarState& car)
@@ -218,12 +212,17 @@ bool fits(CarCommand& command, const KeptRequest& kept, const SameWork& same, co
             found->during = {};
         return true;
     }
+    if (auto* read = std::get_if<car::ReadOdometer>(&command); read != nullptr) {
+        if (!same.is(car.id, read->during))
+            read->during = {};
+        return true;
+    }
     if (auto* photo = std::get_if<car::AttachPhoto>(&command)) {
         const auto then = std::ranges::find_if(kept.works, [&](const KeptWork& work) {
             return !work.finding.isNull() && work.finding == photo->finding;
         });
         if (then != kept.works.end()) {
-            photo->finding = numberIn(car, *then);
+            photo->finding = findingIn(car, *then);
             if (photo->finding.isNull())
                 return false;
         }
@@ -265,12 +264,6 @@ bool isEndOfShift(const WorkRequest& request)
     return one != nullptr && one->actor.isNull();
 }
 
-QString laterWorkWords()
-{
-    return say("The timer that runs there now was started later than this one was stopped. Look at "
-               "the times and correct them.");
-}
-
 QString strayedWords()
 {
     return say("The car's work was numbered anew meanwhile, so it is not certain which work this "
@@ -278,6 +271,60 @@ QString strayedWords()
 }
 
 } // namespace
+
+KeptWork knownAs(const Operation& work)
+{
+    KeptWork known;
+    known.operation = work.id;
+    known.kind = work.spec->id;
+    known.place = work.place;
+    return known;
+}
+
+KeptWork knownAs(const Finding& found)
+{
+    const FindingVersion& first = found.versions.front();
+    KeptWork known;
+    known.finding = found.id;
+    known.place = first.data.place;
+    known.condition = first.data.condition;
+    known.foundBy = first.by;
+    return known;
+}
+
+OperationId operationIn(const CarState& car, const KeptWork& work)
+{
+    const auto isIt = [&](const Operation& operation) {
+        return operation.spec->id == work.kind && operation.place == work.place;
+    };
+    if (const Operation* same = car.operation(work.operation); same != nullptr && isIt(*same))
+        return work.operation;
+    OperationId number;
+    for (const auto& [id, operation] : car.operations) {
+        if (!isIt(operation))
+            continue;
+        if (!number.isNull())
+            return {};
+        number = id;
+    }
+    return number;
+}
+
+FindingId findingIn(const CarState& car, const KeptWork& found)
+{
+    const auto isIt = [&](const Finding& finding) {
+        const KeptWork known = knownAs(finding);
+        return known.place == found.place && known.condition == found.condition &&
+               known.foundBy == found.foundBy;
+    };
+    if (const Finding* same = car.finding(found.finding); same != nullptr && isIt(*same))
+        return found.finding;
+    FindingId number;
+    for (const auto& [id, finding] : car.findings)
+        if (isIt(finding))
+            number = id;
+    return number;
+}
 
 const CommandId& idOf(const WorkRequest& request)
 {
@@ -311,9 +358,17 @@ bool mayBeKept(const WorkRequest& request)
 
 QString notKeptWords()
 {
-    return say("The workshop's server is away. Work, readings, findings, photos, signatures and "
-               "checks that fail are kept here until it is back; this cannot be, and nothing was "
-               "changed. A release, corrections, people, rights and rules wait for the server.");
+    return say(
+        "The workshop's server is away. Work, readings, findings, photos, signatures, moves "
+        "and checks that fail are kept here until it is back; this cannot be, and nothing "
+        "was changed. A release, corrections, people, rights and rules wait for the server.");
+}
+
+QString correctionWaitsWords()
+{
+    return say(
+        "The workshop's server is away. A correction waits until it is back: nothing that is "
+        "entered here can be kept.");
 }
 
 QString perhapsDoneWords()
@@ -344,31 +399,32 @@ tl::expected<std::vector<KeptWork>, StoreError> worksOf(const WorkRequest& reque
     if (!site)
         return tl::unexpected(site.error());
     std::vector<KeptWork> works;
-    for (const Named& named : namedIn(request, site->rules)) {
+    for (const Named& named : namedIn(request, *site)) {
         const auto car = ledger.car(named.car);
         if (!car)
             return tl::unexpected(car.error());
-        KeptWork work{named.car, named.operation, car->identity.stockNumber, named.title, {}, {}};
+        KeptWork work;
+        work.title = named.title;
         if (const Operation* operation = car->operation(named.operation)) {
+            work = knownAs(*operation);
             work.title = operationTitle(operation->spec, operation->place, site->rules);
-            work.kind = operation->spec->id;
-            work.place = operation->place;
         }
-        work.finding = named.finding;
         if (const Finding* finding = car->finding(named.finding)) {
-            const FindingVersion& first = finding->versions.front();
-            work.title = capital(findingWords(first.data, site->rules));
-            work.place = first.data.place;
-            work.condition = first.data.condition;
-            work.foundBy = first.by;
+            work = knownAs(*finding);
+            work.title = capital(findingWords(finding->versions.front().data, site->rules));
         }
+        work.car = named.car;
+        work.operation = named.operation;
+        work.finding = named.finding;
+        work.stockNumber = car->identity.stockNumber;
         works.push_back(std::move(work));
     }
     return works;
 }
 
 tl::expected<std::optional<QString>, StoreError> sendKept(const KeptRequest& kept, Ledger& ledger,
-                                                          const Catalogue& catalogue)
+                                                          const Catalogue& catalogue,
+                                                          const std::set<CommandId>& ours)
 {
     using Sent = std::optional<QString>;
     // What stands there already is not looked at again: its work may have gone on since.
@@ -382,11 +438,11 @@ tl::expected<std::optional<QString>, StoreError> sendKept(const KeptRequest& kep
         return tl::unexpected(asked.error());
     if (!*asked)
         return Sent(strayedWords());
-    const auto isLater = stopsLaterWork(kept, ledger);
-    if (!isLater)
-        return tl::unexpected(isLater.error());
-    if (*isLater)
-        return isEndOfShift(kept.asked) ? Sent() : Sent(laterWorkWords());
+    const auto overtaken = overtakenWords(kept, ledger, ours);
+    if (!overtaken)
+        return tl::unexpected(overtaken.error());
+    if (!overtaken->isEmpty())
+        return isEndOfShift(kept.asked) ? Sent() : Sent(*overtaken);
     const StandingClock clock(kept.at);
     Workshop workshop(ledger, clock, catalogue);
     const auto failure = std::visit(

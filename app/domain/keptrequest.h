@@ -11,6 +11,7 @@
 
 #include <array>
 #include <optional>
+#include <set>
 #include <utility>
 #include <vector>
 
@@ -131,13 +132,16 @@ struct ServerStanding
 /// "Signed off; torque 110", "Started": what was done, without on what.
 [[nodiscard]] QString deedWords(const WorkRequest& request);
 
-/// Work, readings, findings, notes, photos and signatures may wait, and a check that fails; what
-/// decides about a whole car, corrects what stands in the ledger, or is about people or rules may
-/// not.
+/// Work, readings, findings, notes, photos and signatures may wait, a check that fails, what a
+/// walk-round measures and its end, and where a car was moved to; what decides about a whole car,
+/// corrects what stands in the ledger, or is about people or rules may not.
 [[nodiscard]] bool mayBeKept(const WorkRequest& request);
 /// Why the others may not, for a person.
 [[nodiscard]] QString notKeptWords();
-/// The same where the server went away in the middle of it, so that it may have been done.
+/// Said where something is corrected, before anybody types.
+[[nodiscard]] QString correctionWaitsWords();
+/// As notKeptWords(), where the server went away in the middle of it, so that it may have been
+/// done.
 [[nodiscard]] QString perhapsDoneWords();
 
 /// Only what may be kept.
@@ -154,10 +158,19 @@ struct ServerStanding
 [[nodiscard]] tl::expected<std::vector<KeptWork>, StoreError> worksOf(const WorkRequest& request,
                                                                       Ledger& ledger);
 
+/// As what a piece of work, or a finding, is known again where it has another number.
+[[nodiscard]] KeptWork knownAs(const Operation& work);
+[[nodiscard]] KeptWork knownAs(const Finding& found);
+/// The number that it has in this state of its car; null: it is not in it, or, for work, it cannot
+/// be told which of several it is.
+[[nodiscard]] OperationId operationIn(const CarState& car, const KeptWork& work);
+[[nodiscard]] FindingId findingIn(const CarState& car, const KeptWork& found);
+
 /// Asks a ledger for what was kept, as of the moment at which it was made and with its own id: sent
-/// twice it changes nothing. Nothing: it stands there now; words: refused for good. Error:
-/// Unavailable or Conflict, it has to wait longer.
+/// twice it changes nothing. ours: what the same outbox sent before it. Nothing: it stands there
+/// now; words: refused for good. Error: Unavailable or Conflict, it has to wait longer.
 [[nodiscard]] tl::expected<std::optional<QString>, StoreError>
-sendKept(const KeptRequest& kept, Ledger& ledger, const Catalogue& catalogue);
+sendKept(const KeptRequest& kept, Ledger& ledger, const Catalogue& catalogue,
+         const std::set<CommandId>& ours = {});
 
 } // namespace ramplight

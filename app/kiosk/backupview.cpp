@@ -6,10 +6,11 @@
 
 namespace ramplight {
 
-BackupView::BackupView(BackupPort* port, Session& session, SiteBook& book, Ticker& ticker,
-                       QObject* parent)
+BackupView::BackupView(BackupPort* port, Desk& desk, Session& session, SiteBook& book,
+                       Ticker& ticker, QObject* parent)
     : QObject(parent)
     , m_port(port)
+    , m_desk(desk)
     , m_session(session)
     , m_book(book)
     , m_ticker(ticker)
@@ -18,6 +19,7 @@ BackupView::BackupView(BackupPort* port, Session& session, SiteBook& book, Ticke
         return;
     connect(&m_ticker, &Ticker::minute, this, &BackupView::look);
     connect(&m_book, &SiteBook::changed, this, &BackupView::changed);
+    connect(&m_desk, &Desk::standingChanged, this, &BackupView::lookAtSite);
 }
 
 QString BackupView::lastWords() const
@@ -27,12 +29,47 @@ QString BackupView::lastWords() const
     return m_book.times().dayAndClock(m_status.goodAt, m_ticker.now());
 }
 
+QString BackupView::siteWords() const
+{
+    if (!m_site)
+        return {};
+    if (m_site->goodAt.isNull())
+        return tr("none yet");
+    return tr("%1, by the kiosk %2")
+        .arg(m_book.times().dayAndClock(m_site->goodAt, m_ticker.now()), m_site->kiosk);
+}
+
 QString BackupView::atWords() const
 {
     return m_status.at.isEmpty() ? QString() : tr("each day at %1").arg(m_status.at);
 }
 
 QString BackupView::warning() const
+{
+    const bool isMadeElsewhere = m_site && m_status.state == BackupState::NotSetUp;
+    return isMadeElsewhere || ownWarning().isEmpty() ? siteWarning() : ownWarning();
+}
+
+// One kiosk makes the backups of all; the others say when it does not.
+QString BackupView::siteWarning() const
+{
+    // What is played with needs none.
+    if (!m_site || m_book.site().demo || !m_book.site().isSetUp())
+        return {};
+    if (m_site->goodAt.isNull())
+        return m_status.state == BackupState::NotSetUp
+                   ? tr("No kiosk of this site has made a whole backup yet. If the server's disk "
+                        "breaks, everything is lost: name a folder on another disk or a stick.")
+                   : QString();
+    if (!m_site->isStale(m_ticker.now()))
+        return {};
+    return tr("The last whole backup of this site is from %1. See to that kiosk, or let another "
+              "one "
+              "make them.")
+        .arg(siteWords());
+}
+
+QString BackupView::ownWarning() const
 {
     if (!m_known)
         return {};
@@ -71,8 +108,24 @@ void BackupView::show(const BackupStatus& status)
     emit changed();
 }
 
+void BackupView::lookAtSite()
+{
+    if (!m_desk.standing().shared) {
+        m_site.reset();
+        return;
+    }
+    whenReady(m_desk.siteBackup(), this, [this](const tl::expected<SiteBackup, Failure>& noted) {
+        // What was known stays, and grows old.
+        if (!noted || m_site == *noted)
+            return;
+        m_site = *noted;
+        emit changed();
+    });
+}
+
 void BackupView::look()
 {
+    lookAtSite();
     if (m_working)
         return;
     whenReady(m_port->status(m_book.times().zone()), this, [this](const BackupStatus& status) {
@@ -104,6 +157,7 @@ void BackupView::backUp()
     whenReady(m_port->backUp(), this, [this](const BackupStatus& status) {
         m_working = false;
         show(status);
+        lookAtSite();
     });
 }
 

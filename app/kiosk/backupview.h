@@ -21,7 +21,9 @@ class BackupView : public QObject
     Q_PROPERTY(bool working READ working NOTIFY changed FINAL)
     Q_PROPERTY(bool worrying READ worrying NOTIFY changed FINAL)
     Q_PROPERTY(QString lastWords READ lastWords NOTIFY changed FINAL) ///< "today 20:30", "none yet"
-    Q_PROPERTY(QString atWords READ atWords NOTIFY changed FINAL)     ///< "each day at 20:30"
+    /// Several kiosks share a server: "today 20:30, by the kiosk wall-1" of the site's last; empty.
+    Q_PROPERTY(QString siteWords READ siteWords NOTIFY changed FINAL)
+    Q_PROPERTY(QString atWords READ atWords NOTIFY changed FINAL) ///< "each day at 20:30"
     Q_PROPERTY(QString folder READ folder NOTIFY changed FINAL)
     /// What is wrong and what to do; empty.
     Q_PROPERTY(QString warning READ warning NOTIFY changed FINAL)
@@ -30,7 +32,7 @@ class BackupView : public QObject
 
 public:
     /// port may be null; what is given outlives the view.
-    BackupView(BackupPort* port, Session& session, SiteBook& book, Ticker& ticker,
+    BackupView(BackupPort* port, Desk& desk, Session& session, SiteBook& book, Ticker& ticker,
                QObject* parent = nullptr);
 
     [[nodiscard]] Ask* ask() { return &m_ask; }
@@ -38,6 +40,7 @@ public:
     [[nodiscard]] bool working() const { return m_working; }
     [[nodiscard]] bool worrying() const { return !warning().isEmpty(); }
     [[nodiscard]] QString lastWords() const;
+    [[nodiscard]] QString siteWords() const;
     [[nodiscard]] QString atWords() const;
     [[nodiscard]] QString folder() const { return m_status.folder; }
     [[nodiscard]] QString warning() const;
@@ -53,16 +56,22 @@ signals:
 
 private:
     void look();
+    void lookAtSite();
     void backUp();
     void show(const BackupStatus& status);
     void send(const QString& folder);
+    /// What is wrong with the backups of this kiosk; with those of its whole site.
+    [[nodiscard]] QString ownWarning() const;
+    [[nodiscard]] QString siteWarning() const;
 
     BackupPort* m_port;
+    Desk& m_desk;
     Session& m_session;
     SiteBook& m_book;
     Ticker& m_ticker;
     Ask m_ask;
     BackupStatus m_status;
+    std::optional<SiteBackup> m_site; ///< of a server, once it was read
     QStringList m_places;
     bool m_known = false; ///< the status was read
     bool m_working = false;

@@ -10,6 +10,7 @@
 #include "kiosk/wallrow.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace ramplight {
 
@@ -28,6 +29,8 @@ CarView::CarView(Desk& desk, Session& session, SiteBook& book, CardFeed& feed, T
     , m_places(false)
 {
     connect(&desk, &Desk::carsChanged, this, &CarView::reload);
+    connect(&desk, &Desk::standingChanged, this, &CarView::followStore);
+    m_away = desk.standing().away;
     connect(&session, &Session::personChanged, this, &CarView::rebuild);
     connect(&feed, &CardFeed::changed, this, &CarView::rebuild);
     connect(&ticker, &Ticker::minute, this, &CarView::rebuild);
@@ -232,14 +235,49 @@ void CarView::reload()
 
 void CarView::take(const CarState& car)
 {
-    if (car.id != m_id || car.seq < m_car.seq)
+    // What a server refused is in its copy here and not in its ledger.
+    if (car.id != m_id || (car.seq < m_car.seq && !m_anotherStore))
         return;
+    const bool isAnother = std::exchange(m_anotherStore, false);
+    const CarState before = isAnother ? m_car : CarState();
     m_car = car;
     m_fault.clear();
+    if (before.exists())
+        tellNumbers(before);
     rebuild();
     // Also when an earlier reading of it failed.
-    if (static_cast<qint64>(m_envelopes.size()) != m_car.seq)
+    if (isAnother || static_cast<qint64>(m_envelopes.size()) != m_car.seq)
         readHistory();
+}
+
+// All of it is read again then; what is under way is of the other store.
+void CarView::followStore()
+{
+    const bool away = m_desk.standing().away;
+    if (std::exchange(m_away, away) == away)
+        return;
+    ++m_turn;
+    m_anotherStore = !m_id.isEmpty();
+    emit changed();
+}
+
+void CarView::tellNumbers(const CarState& before)
+{
+    QVariantMap findings;
+    QVariantMap operations;
+    for (const auto& [id, found] : before.findings)
+        if (const FindingId now = findingIn(m_car, knownAs(found)); now != id)
+            findings.insert(QString::number(id.value), now.value);
+    for (const auto& [id, work] : before.operations)
+        if (const OperationId now = operationIn(m_car, knownAs(work)); now != id)
+            operations.insert(QString::number(id.value), now.value);
+    if (!findings.isEmpty() || !operations.isEmpty())
+        emit renumbered(findings, operations);
+}
+
+QString CarView::correctionWaits() const
+{
+    return m_away ? correctionWaitsWords() : QString();
 }
 
 void CarView::readHistory()

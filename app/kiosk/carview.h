@@ -87,6 +87,8 @@ class CarView : public QObject
     Q_PROPERTY(ramplight::Offer bringBackOffer READ bringBackOffer NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Offer recordOffer READ recordOffer NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Offer finishAppraisalOffer READ finishAppraisalOffer NOTIFY changed FINAL)
+    /// Why nothing can be corrected now; empty: it can.
+    Q_PROPERTY(QString correctionWaits READ correctionWaits NOTIFY changed FINAL)
 
 public:
     CarView(Desk& desk, Session& session, SiteBook& book, CardFeed& feed, Ticker& ticker,
@@ -94,6 +96,7 @@ public:
 
     [[nodiscard]] Ask* ask() { return &m_ask; }
     [[nodiscard]] QString carId() const { return m_id.text; }
+    [[nodiscard]] QString correctionWaits() const;
     [[nodiscard]] bool loaded() const { return m_car.seq > 0; }
     [[nodiscard]] QString fault() const { return m_fault; }
     [[nodiscard]] QString stockNumber() const { return m_car.identity.stockNumber; }
@@ -220,17 +223,25 @@ signals:
     void released();
     void left();
     void photoKept(const QString& photoId, const QStringList& warnings);
+    /// The server is back, or away, and these have other numbers in what is shown from now on: old
+    /// number -> new one, 0 where it is not there any more.
+    void renumbered(const QVariantMap& findings, const QVariantMap& operations);
 
 private:
     [[nodiscard]] DistanceUnit unitOfOdometer() const;
 
     void take(const CarState& car);
+    void followStore();
+    void tellNumbers(const CarState& before);
     void readHistory();
     void rebuild();
     void rebuildHistory();
     void rebuildOffers();
     void attach(const std::vector<PhotoSource>& sources, int findingId);
     void keep(const std::vector<PhotoSource>& sources);
+    void attachKept(Ask& ask, const PhotoTarget& target, const CarState& now,
+                    const std::vector<PhotoTaken>& kept, const QStringList& refused,
+                    const std::function<void(const std::vector<PhotoTaken>&)>& then);
     /// refused: what could not be kept, a line for each.
     void takePhotos(Ask& ask, const std::vector<PhotoSource>& sources,
                     const std::function<void(const std::vector<PhotoTaken>& kept,
@@ -267,7 +278,9 @@ private:
     Offer m_bringBackOffer;
     Offer m_recordOffer;
     Offer m_finishAppraisalOffer;
-    int m_turn = 0; // answers to an older open() are dropped
+    int m_turn = 0;              // answers to an older open() are dropped
+    bool m_away = false;         ///< the server; a copy answers
+    bool m_anotherStore = false; ///< answers since it was read last
 };
 
 } // namespace ramplight

@@ -249,24 +249,41 @@ void CarView::takePhotos(
 void CarView::attachTo(Ask& ask, const PhotoTarget& target, const std::vector<PhotoSource>& sources,
                        const std::function<void(const std::vector<PhotoTaken>&)>& then)
 {
-    takePhotos(
-        ask, sources,
-        [this, &ask, target, then](const std::vector<PhotoTaken>& kept,
-                                   const QStringList& refused) {
-            std::vector<CarCommand> commands;
-            for (const PhotoTaken& photo : kept)
-                commands.emplace_back(target.with(photo.photo.id));
-            sendTo(target.car, ask, QStringLiteral("attach"), target.why, std::move(commands),
-                   false, [this, &ask, target, kept, refused, then](const CarOutcome& outcome) {
-                       tellSeenBefore(m_desk, &ask, target, outcome.car, kept, then);
-                       // The rest is taken: once that is told.
-                       if (!refused.isEmpty())
-                           QTimer::singleShot(0, &ask, [&ask, refused] {
-                               ask.refuse(QStringLiteral("photo"), QStringLiteral("photo"),
-                                          tr("Not taken: %1").arg(refused.join(QLatin1Char(' '))));
-                           });
+    takePhotos(ask, sources,
+               [this, &ask, target, then](const std::vector<PhotoTaken>& kept,
+                                          const QStringList& refused) {
+                   whenReady(m_desk.car(target.car), &ask,
+                             [this, &ask, target, kept, refused,
+                              then](const tl::expected<CarState, Failure>& car) {
+                                 // Where it cannot be read, who is asked to write says so.
+                                 attachKept(ask, target, car ? *car : m_car, kept, refused, then);
+                             });
+               });
+}
+
+void CarView::attachKept(Ask& ask, const PhotoTarget& target, const CarState& now,
+                         const std::vector<PhotoTaken>& kept, const QStringList& refused,
+                         const std::function<void(const std::vector<PhotoTaken>&)>& then)
+{
+    std::vector<CarCommand> commands;
+    for (const PhotoTaken& photo : kept) {
+        const auto command = target.with(photo.photo.id, now);
+        if (!command) {
+            ask.refuse(QStringLiteral("photo"), QStringLiteral("photo"), PhotoTarget::goneWords());
+            return;
+        }
+        commands.emplace_back(*command);
+    }
+    sendTo(target.car, ask, QStringLiteral("attach"), target.why, std::move(commands), false,
+           [this, &ask, target, kept, refused, then](const CarOutcome& outcome) {
+               tellSeenBefore(m_desk, &ask, target, outcome.car, kept, then);
+               // The rest is taken: once that is told.
+               if (!refused.isEmpty())
+                   QTimer::singleShot(0, &ask, [&ask, refused] {
+                       ask.refuse(QStringLiteral("photo"), QStringLiteral("photo"),
+                                  tr("Not taken: %1").arg(refused.join(QLatin1Char(' '))));
                    });
-        });
+           });
 }
 
 void CarView::attach(const std::vector<PhotoSource>& sources, int findingId)

@@ -6,6 +6,7 @@
 #include "access/signin.h"
 #include "domain/carcard.h"
 #include "domain/keptrequest.h"
+#include "domain/sitebackup.h"
 #include "domain/sitefacts.h"
 #include "evidence/evidenceerror.h"
 #include "evidence/photoalignment.h"
@@ -234,6 +235,20 @@ public:
         Q_UNUSED(kept)
         Q_UNUSED(by)
         return QtFuture::makeReadyFuture(tl::expected<void, QString>());
+    }
+
+    /// What was refused, or befell this kiosk, and somebody took note of; the latest first. Error:
+    /// words for a person.
+    [[nodiscard]] virtual QFuture<tl::expected<std::vector<KeptRequest>, QString>> notedRefusals()
+    {
+        return QtFuture::makeReadyFuture(
+            tl::expected<std::vector<KeptRequest>, QString>(std::vector<KeptRequest>()));
+    }
+    /// The last whole backup of the site that any of its kiosks made. Only with a shared server;
+    /// blank where none is noted.
+    [[nodiscard]] virtual Answer<SiteBackup> siteBackup()
+    {
+        return QtFuture::makeReadyFuture(tl::expected<SiteBackup, Failure>(SiteBackup()));
     }
 
 signals:

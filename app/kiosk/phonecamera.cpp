@@ -244,15 +244,29 @@ void PhoneCamera::attach(InvitationId id, int number, const PhotoTaken& taken,
         reply(tl::unexpected(phonewords::ended()));
         return;
     }
+    whenReady(m_desk.car(code->target.car), this,
+              [this, id, number, taken, reply, actor = code->actor,
+               target = code->target](const tl::expected<CarState, Failure>& car) {
+                  const auto command = car ? target.with(taken.photo.id, *car) : std::nullopt;
+                  if (command) {
+                      attachAs(id, number, taken, {actor, target, *command}, reply);
+                      return;
+                  }
+                  const QString why = car ? PhotoTarget::goneWords() : words(car.error());
+                  tell(id, {number, {}, why, true});
+                  refuse(reply, why);
+              });
+}
+
+void PhoneCamera::attachAs(InvitationId id, int number, const PhotoTaken& taken,
+                           const Attaching& attaching, const PhoneServer::Reply& reply)
+{
     whenReady(
-        m_desk.run(CarRequest{newCommandId(),
-                              code->actor,
-                              code->target.car,
-                              {code->target.with(taken.photo.id)},
-                              false}),
+        m_desk.run(CarRequest{
+            newCommandId(), attaching.actor, attaching.target.car, {attaching.command}, false}),
         this,
         [this, id, number, taken, reply,
-         target = code->target](const tl::expected<CarOutcome, Failure>& outcome) {
+         target = attaching.target](const tl::expected<CarOutcome, Failure>& outcome) {
             if (!outcome) {
                 tell(id, {number, {}, words(outcome.error()), true});
                 refuse(reply, words(outcome.error()));

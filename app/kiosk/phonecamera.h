@@ -110,6 +110,14 @@ private:
     void take(InvitationId id, const QByteArray& bytes, const PhoneServer::Reply& reply);
     void attach(InvitationId id, int number, const PhotoTaken& taken,
                 const PhoneServer::Reply& reply);
+    struct Attaching
+    {
+        PersonId actor;
+        PhotoTarget target;
+        car::AttachPhoto command;
+    };
+    void attachAs(InvitationId id, int number, const PhotoTaken& taken, const Attaching& attaching,
+                  const PhoneServer::Reply& reply);
     void tell(InvitationId id, const PhonePhotoRow& row);
     [[nodiscard]] Code* find(InvitationId id);
     [[nodiscard]] const Code* find(InvitationId id) const;

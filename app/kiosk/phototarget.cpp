@@ -10,11 +10,27 @@
 
 namespace ramplight {
 
-car::AttachPhoto PhotoTarget::with(const PhotoId& picture) const
+std::optional<car::AttachPhoto> PhotoTarget::with(const PhotoId& picture, const CarState& now) const
 {
     car::AttachPhoto command = photo;
     command.photo = picture;
+    if (!photo.finding.isNull()) {
+        command.finding = findingIn(now, shown);
+        if (command.finding.isNull())
+            return std::nullopt;
+    }
+    if (!photo.operation.isNull()) {
+        command.operation = operationIn(now, shown);
+        if (command.operation.isNull())
+            return std::nullopt;
+    }
     return command;
+}
+
+QString PhotoTarget::goneWords()
+{
+    return say("What this photo is of is not in the workshop's ledger: look at the car, and take "
+               "it again where it belongs.");
 }
 
 bool PhotoTarget::isSameAs(const PhotoTarget& other) const
@@ -55,6 +71,7 @@ std::optional<PhotoTarget> photoOfWork(const CarState& car, OperationId operatio
     target.photo.moment = *known;
     target.photo.place = work->place;
     target.photo.operation = operation;
+    target.shown = knownAs(*work);
     return target;
 }
 
@@ -67,6 +84,7 @@ PhotoTarget photoOfFinding(const CarState& car, FindingId finding)
     if (const Finding* found = car.finding(finding)) {
         target.photo.finding = finding;
         target.photo.place = found->data().place;
+        target.shown = knownAs(*found);
     }
     return target;
 }

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
-#include "domain/carcommands.h"
+#include "domain/keptrequest.h"
 
 #include <cstddef>
 #include <optional>
@@ -20,8 +20,13 @@ struct PhotoTarget
     CarId car;
     QString why;            ///< what a PIN is asked for
     car::AttachPhoto photo; ///< moment, place and what it shows; without its picture
+    KeptWork shown = {};    ///< what it shows, whatever number that has by then
 
-    [[nodiscard]] car::AttachPhoto with(const PhotoId& picture) const;
+    /// With the number that what it shows has in this state of the car. Nothing: it is not in it.
+    [[nodiscard]] std::optional<car::AttachPhoto> with(const PhotoId& picture,
+                                                       const CarState& now) const;
+    /// For a person: with() says nothing.
+    [[nodiscard]] static QString goneWords();
     /// The same photo of the same thing is asked for.
     [[nodiscard]] bool isSameAs(const PhotoTarget& other) const;
     /// Photos of the same work and place, or else of the same finding, that the car had before its

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 #include <span>
 
 namespace ramplight {
@@ -16,6 +17,8 @@ namespace {
 
 // The last of them tell how the work stands.
 constexpr std::size_t mostLines = 3;
+// Of those that were read.
+constexpr std::size_t mostRead = 50;
 
 std::span<const Column<KeptRow>> keptColumns()
 {
@@ -29,6 +32,7 @@ std::span<const Column<KeptRow>> keptColumns()
         Column<KeptRow>{"notice", cell<&KeptRow::notice>},
         Column<KeptRow>{"refusal", cell<&KeptRow::refusal>},
         Column<KeptRow>{"there", cell<&KeptRow::there>},
+        Column<KeptRow>{"readBy", cell<&KeptRow::readBy>},
     };
     return all;
 }
@@ -51,7 +55,9 @@ ServerView::ServerView(Desk& desk, Session& session, SiteBook& book, Ticker& tic
     connect(&desk, &Desk::standingChanged, this, &ServerView::take);
     connect(&book, &SiteBook::changed, this, &ServerView::show);
     connect(&ticker, &Ticker::minute, this, &ServerView::show);
+    connect(&session, &Session::personChanged, this, &ServerView::show);
     m_standing = desk.standing();
+    takeNoted();
 }
 
 QString ServerView::keptWords() const
@@ -59,8 +65,8 @@ QString ServerView::keptWords() const
     const int count = waiting();
     if (count == 0)
         return tr(
-            "Work, readings, findings, photos and signatures are kept here meanwhile; a release "
-            "waits.");
+            "Work, readings, findings, photos, moves and signatures are kept here meanwhile; a "
+            "release waits.");
     return count == 1
                ? tr("1 thing is kept here, not yet on the wall; a release waits.")
                : tr("%1 things are kept here, not yet on the wall; a release waits.").arg(count);
@@ -189,7 +195,49 @@ void ServerView::take()
         for (const KeptWork& work : request.works)
             if (!request.waits() && !away())
                 readCar(work.car);
+    takeNoted();
     show();
+}
+
+void ServerView::takeNoted()
+{
+    if (!m_standing.shared)
+        return;
+    whenReady(m_desk.notedRefusals(), this,
+              [this](const tl::expected<std::vector<KeptRequest>, QString>& noted) {
+                  if (!noted)
+                      return;
+                  m_noted = *noted;
+                  show();
+              });
+}
+
+std::vector<const KeptRequest*> ServerView::notedFor(PersonId person) const
+{
+    const Person* known = m_book.site().person(person);
+    const bool mayManage = known != nullptr && known->can(Right::Manage);
+    std::vector<const KeptRequest*> all;
+    for (const KeptRequest& request : m_noted) {
+        const bool isTheirs = !request.trouble && actorOf(request.asked) == person;
+        if (!person.isNull() && (mayManage || isTheirs) && all.size() < mostRead)
+            all.push_back(&request);
+    }
+    return all;
+}
+
+int ServerView::read() const
+{
+    return static_cast<int>(notedFor(m_session.person()).size());
+}
+
+void ServerView::refreshRead()
+{
+    std::set<CarId> cars;
+    for (const KeptRequest* request : notedFor(m_session.person()))
+        for (const KeptWork& work : request->works)
+            cars.insert(work.car);
+    for (const CarId& car : cars)
+        readCar(car);
 }
 
 void ServerView::readCar(const CarId& car)
@@ -265,7 +313,8 @@ void ServerView::compare(const KeptRequest& request, KeptRow& row) const
         return;
     for (const CarEnvelope& envelope : story->second.history) {
         const HistoryWords words = historyWords(envelope.event, story->second.car, m_book);
-        if (envelope.at < request.at ||
+        const bool isSinceRead = request.seenAt < envelope.at && !request.seenAt.isNull();
+        if (envelope.at < request.at || isSinceRead ||
             (!words.operation.isNull() && words.operation != first.operation))
             continue;
         row.there.append(dotted({m_book.times().shortly(envelope.at, m_ticker.now()),
@@ -281,6 +330,10 @@ KeptRow ServerView::rowOf(const KeptRequest& request) const
     row.number = static_cast<int>(request.number);
     row.toBeRead = !request.waits();
     row.notice = request.isToBeRead();
+    if (!request.seenAt.isNull())
+        row.readBy = tr("Read by %1, %2")
+                         .arg(m_book.nameOf(request.seenBy),
+                              m_book.times().shortly(request.seenAt, m_ticker.now()));
     if (request.trouble) {
         describe(*request.trouble, request.at, row);
         return row;
@@ -315,6 +368,10 @@ void ServerView::show()
     // What wants somebody comes first.
     std::ranges::stable_partition(rows, &KeptRow::toBeRead);
     m_rows.replace(std::move(rows));
+    std::vector<KeptRow> readRows;
+    for (const KeptRequest* request : notedFor(m_session.person()))
+        readRows.push_back(rowOf(*request));
+    m_readRows.replace(std::move(readRows));
     emit changed();
 }
 

@@ -26,6 +26,7 @@ struct KeptRow
     bool notice = false;   ///< not the ledger said no: it befell this kiosk
     QString refusal;       ///< why, or what to do, in words
     QStringList there;     ///< what the car's ledger says since, or which cars, a line each
+    QString readBy;        ///< "Read by Runa Talbeck, 14:40"; empty: nobody read it yet
 
     [[nodiscard]] int key() const { return number; }
     friend bool operator==(const KeptRow&, const KeptRow&) = default;
@@ -61,6 +62,10 @@ class ServerView : public QObject
     /// What befell this kiosk and nobody has read yet.
     Q_PROPERTY(int notices READ notices NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::KeptModel* rows READ rows CONSTANT FINAL)
+    /// What was refused and read already, of who is signed in; of everybody for a manager. The last
+    /// of them, the latest first; refreshRead() tells what the cars' ledgers said by then.
+    Q_PROPERTY(ramplight::KeptModel* readRows READ readRows CONSTANT FINAL)
+    Q_PROPERTY(int read READ read NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Ask* ask READ ask CONSTANT FINAL)
 
 public:
@@ -81,6 +86,9 @@ public:
     Q_INVOKABLE [[nodiscard]] bool keepsCar(const QString& carId) const;
     Q_INVOKABLE [[nodiscard]] bool keepsWork(const QString& carId, int operationId) const;
     [[nodiscard]] KeptModel* rows() { return &m_rows; }
+    [[nodiscard]] KeptModel* readRows() { return &m_readRows; }
+    [[nodiscard]] int read() const;
+    Q_INVOKABLE void refreshRead();
     [[nodiscard]] Ask* ask() { return &m_ask; }
 
     /// Somebody who may manage has read a notice, or both stories of a refused request. Signed with
@@ -92,7 +100,10 @@ signals:
 
 private:
     void take();
+    void takeNoted();
     void show();
+    /// Of those that were read: what this person may see.
+    [[nodiscard]] std::vector<const KeptRequest*> notedFor(PersonId person) const;
     void readCar(const CarId& car);
     [[nodiscard]] bool hasFault() const { return m_standing.shared && !m_standing.fault.isEmpty(); }
     [[nodiscard]] QString keptWords() const;
@@ -109,7 +120,9 @@ private:
     SiteBook& m_book;
     Ticker& m_ticker;
     ServerStanding m_standing;
+    std::vector<KeptRequest> m_noted; ///< that somebody took note of
     KeptModel m_rows;
+    KeptModel m_readRows;
     Ask m_ask;
     struct Story
     {

@@ -83,6 +83,7 @@ WalkRound::WalkRound(CarView& car, Session& session, SiteBook& book, Ticker& tic
     , m_paint(car, book, catalogue)
 {
     connect(&m_car, &CarView::changed, this, &WalkRound::rebuild);
+    connect(&m_car, &CarView::renumbered, this, &WalkRound::renumber);
     connect(&m_draft, &FindingDraft::changed, this, &WalkRound::placeChanged);
     connect(&m_tyres, &TyrePad::complete, this, &WalkRound::recordTyre);
     connect(&m_ask, &Ask::changed, this, [this] {

@@ -177,6 +177,7 @@ signals:
     void finished();
 
 private:
+    void renumber(const QVariantMap& findings, const QVariantMap& operations);
     void putNext();
     /// What it records is then the last finding.
     void putFinding(const QString& what, CarCommand command);

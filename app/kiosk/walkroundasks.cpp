@@ -48,6 +48,14 @@ void WalkRound::begin(const QString& carId, int operationId)
     rebuild();
 }
 
+// It is found during the same work, or during none where that is not there any more.
+void WalkRound::renumber(const QVariantMap&, const QVariantMap& operations)
+{
+    const auto now = operations.constFind(QString::number(m_during.value));
+    if (now != operations.cend())
+        m_during = OperationId{now->toInt()};
+}
+
 void WalkRound::wantPlace(const QString& placeId)
 {
     m_wanted = PlaceId{placeId};

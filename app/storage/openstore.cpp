@@ -489,4 +489,9 @@ tl::expected<void, StoreError> OpenStore::note(qint64 kept, PersonId by)
     return noted;
 }
 
+tl::expected<std::vector<KeptRequest>, StoreError> OpenStore::noted()
+{
+    return m_standby ? m_standby->seen() : std::vector<KeptRequest>();
+}
+
 } // namespace ramplight

@@ -46,6 +46,8 @@ public:
 
     /// Somebody takes note of a request that was refused.
     [[nodiscard]] tl::expected<void, StoreError> note(qint64 kept, PersonId by);
+    /// What was taken note of, the latest first.
+    [[nodiscard]] tl::expected<std::vector<KeptRequest>, StoreError> noted();
 
 signals:
     /// As ChangeFeed has them; after a change of places everything is read anew.

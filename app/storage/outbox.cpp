@@ -18,6 +18,9 @@ namespace {
 
 /// What the migration puts into rows of the time before the seals.
 constexpr QLatin1StringView notSealedYet("unsealed");
+/// Whose work it was may be away for long; what names people is not kept for ever.
+constexpr int seenForMinutes = 365 * 24 * 60;
+constexpr std::size_t mostSeen = 500;
 
 tl::unexpected<StoreError> outboxFailed(const SqlFault& fault)
 {
@@ -156,7 +159,7 @@ tl::expected<std::vector<KeptRequest>, StoreError> Outbox::kept()
     return all;
 }
 
-tl::expected<std::vector<KeptRequest>, StoreError> Outbox::seen(int limit)
+tl::expected<std::vector<OutboxRow>, StoreError> Outbox::seenRows()
 {
     auto rows = outboxRows(*m_connection);
     if (!rows)
@@ -167,11 +170,30 @@ tl::expected<std::vector<KeptRequest>, StoreError> Outbox::seen(int limit)
     std::ranges::stable_sort(*rows, [](const OutboxRow& a, const OutboxRow& b) {
         return std::pair(a.seenAt, a.number) > std::pair(b.seenAt, b.number);
     });
+    return std::move(*rows);
+}
+
+tl::expected<std::vector<KeptRequest>, StoreError> Outbox::seen()
+{
+    const auto rows = seenRows();
+    if (!rows)
+        return tl::unexpected(rows.error());
     std::vector<KeptRequest> all;
     for (const OutboxRow& row : *rows)
-        if (static_cast<int>(all.size()) < limit)
-            all.push_back(keptRequestOf(row));
+        all.push_back(keptRequestOf(row));
     return all;
+}
+
+tl::expected<void, StoreError> Outbox::removeOldSeen(Moment now)
+{
+    const auto rows = seenRows();
+    if (!rows)
+        return tl::unexpected(rows.error());
+    for (std::size_t at = 0; at < rows->size(); ++at)
+        if (at >= mostSeen || Moment{rows->at(at).seenAt}.plusMinutes(seenForMinutes) < now)
+            if (auto removed = remove(rows->at(at).number); !removed)
+                return removed;
+    return {};
 }
 
 tl::expected<void, StoreError> Outbox::change(qint64 number,
@@ -220,7 +242,7 @@ tl::expected<void, StoreError> Outbox::refuse(qint64 number, const QString& word
 
 tl::expected<void, StoreError> Outbox::note(qint64 number, PersonId seenBy, Moment at)
 {
-    return change(number, [&](OutboxRow& row) {
+    auto noted = change(number, [&](OutboxRow& row) {
         const KeptRequest request = keptRequestOf(row);
         if (request.waits() || (row.holds() && row.seenBy != 0))
             return false;
@@ -231,6 +253,7 @@ tl::expected<void, StoreError> Outbox::note(qint64 number, PersonId seenBy, Mome
         row.seenAt = at.ms;
         return true;
     });
+    return noted ? removeOldSeen(at) : noted;
 }
 
 tl::expected<int, StoreError> Outbox::takeOver(const std::vector<OutboxRow>& rows)

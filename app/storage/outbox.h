@@ -35,12 +35,12 @@ public:
     /// saw yet. Rows that are not what was written are there whatever they say of themselves.
     [[nodiscard]] tl::expected<std::vector<KeptRequest>, StoreError> kept();
     /// What somebody took note of, the latest first.
-    [[nodiscard]] tl::expected<std::vector<KeptRequest>, StoreError> seen(int limit = 50);
+    [[nodiscard]] tl::expected<std::vector<KeptRequest>, StoreError> seen();
     /// The server has it, or it came to nothing here.
     [[nodiscard]] tl::expected<void, StoreError> remove(qint64 number);
     [[nodiscard]] tl::expected<void, StoreError> refuse(qint64 number, const QString& words,
                                                         Moment at);
-    /// Nothing happens to what waits.
+    /// Nothing happens to what waits. What was noted stays for a year, and the last 500 at most.
     [[nodiscard]] tl::expected<void, StoreError> note(qint64 number, PersonId seenBy, Moment at);
 
     /// Takes rows over as they are. How many could not be taken.
@@ -53,6 +53,9 @@ public:
 private:
     Outbox(std::unique_ptr<Connection> connection, SiteId site);
     [[nodiscard]] tl::expected<void, StoreError> sealRowsFromBefore();
+    /// Those that hold and that somebody took note of, the latest first.
+    [[nodiscard]] tl::expected<std::vector<OutboxRow>, StoreError> seenRows();
+    [[nodiscard]] tl::expected<void, StoreError> removeOldSeen(Moment now);
     [[nodiscard]] tl::expected<void, StoreError> add(OutboxRow& row);
     [[nodiscard]] tl::expected<void, StoreError>
     change(qint64 number, const std::function<bool(OutboxRow& row)>& how);

@@ -94,7 +94,13 @@ tl::expected<bool, SqlFault> lostStaffSeal(Connection& connection, const SiteId&
                                {site.text});
     if (!rows)
         return tl::unexpected(rows.error());
-    return rows->next() && rows->text(0).toInt() >= sealedSince;
+    if (rows->next())
+        return rows->text(0).toInt() >= sealedSince;
+    // Every program notes it before there is anybody: who takes both away hides that there was one.
+    auto people = connection.run("SELECT count(*) FROM person_name WHERE site = ?", {site.text});
+    if (!people)
+        return tl::unexpected(people.error());
+    return people->next() && people->number(0) > 0;
 }
 
 tl::expected<bool, SqlFault> maySealStaffAgain(Connection& connection, const SiteId& site,

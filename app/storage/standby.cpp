@@ -298,10 +298,12 @@ tl::expected<void, StoreError> Standby::playKept()
     const auto all = keptOrRescued();
     if (!all)
         return tl::unexpected(all.error());
+    std::set<CommandId> before;
     for (const KeptRequest& request : *all) {
         if (!request.waits())
             continue;
-        const auto played = sendKept(request, m_working->ledger(), m_catalogue);
+        const auto played = sendKept(request, m_working->ledger(), m_catalogue, before);
+        before.insert(idOf(request.asked));
         if (!played || *played)
             log::warn(
                 QStringLiteral("outbox: %1 does not fit what is known here").arg(request.number));
@@ -326,6 +328,11 @@ void Standby::dropWorkingCopy()
 tl::expected<std::vector<KeptRequest>, StoreError> Standby::kept()
 {
     return m_outbox ? m_outbox->kept() : std::vector<KeptRequest>();
+}
+
+tl::expected<std::vector<KeptRequest>, StoreError> Standby::seen()
+{
+    return m_outbox ? m_outbox->seen() : std::vector<KeptRequest>();
 }
 
 tl::expected<void, StoreError> Standby::note(qint64 number, PersonId by)

@@ -78,6 +78,8 @@ public:
     [[nodiscard]] static tl::expected<std::vector<KeptRequest>, StoreError>
     keptIn(const QString& folder, const SiteId& site);
     [[nodiscard]] tl::expected<std::vector<KeptRequest>, StoreError> kept();
+    /// What somebody took note of, the latest first.
+    [[nodiscard]] tl::expected<std::vector<KeptRequest>, StoreError> seen();
     /// Somebody takes note of what was refused.
     [[nodiscard]] tl::expected<void, StoreError> note(qint64 number, PersonId by);
 

@@ -35,12 +35,14 @@ tl::expected<void, StoreError> Standby::send(Store& server, Ledger& door)
         return tl::unexpected(all.error());
     QStringList cars;
     std::vector<qint64> taken;
+    std::set<CommandId> before;
     for (const KeptRequest& request : *all) {
         if (!request.waits())
             continue;
-        const auto sent = sendKept(request, door, m_catalogue);
+        const auto sent = sendKept(request, door, m_catalogue, before);
         if (!sent)
             return tl::unexpected(sent.error());
+        before.insert(idOf(request.asked));
         for (const KeptWork& work : request.works)
             if (!cars.contains(work.car.text))
                 cars.append(work.car.text);

@@ -43,30 +43,33 @@ void StoreThread::post(std::function<void(OpenStore&)> work)
         &m_worker, [this, work = std::move(work)] { work(*m_opened); }, Qt::QueuedConnection);
 }
 
-QFuture<tl::expected<MigrationOutcome, StoreError>> StoreThread::start()
+template <class F>
+auto StoreThread::ask(F f) -> QFuture<std::invoke_result_t<F&, OpenStore&>>
 {
-    using Result = tl::expected<MigrationOutcome, StoreError>;
+    using Result = std::invoke_result_t<F&, OpenStore&>;
     auto promise = std::make_shared<QPromise<Result>>();
     promise->start();
     QFuture<Result> future = promise->future();
-    post([promise](OpenStore& opened) {
-        promise->addResult(opened.open());
+    post([promise, f = std::move(f)](OpenStore& opened) mutable {
+        promise->addResult(f(opened));
         promise->finish();
     });
     return future; // NOLINT(clang-analyzer-cplusplus.NewDeleteLeaks): Qt's queue owns it
 }
 
+QFuture<tl::expected<MigrationOutcome, StoreError>> StoreThread::start()
+{
+    return ask([](OpenStore& opened) { return opened.open(); });
+}
+
 QFuture<tl::expected<void, StoreError>> StoreThread::note(qint64 kept, PersonId by)
 {
-    using Result = tl::expected<void, StoreError>;
-    auto promise = std::make_shared<QPromise<Result>>();
-    promise->start();
-    QFuture<Result> future = promise->future();
-    post([promise, kept, by](OpenStore& opened) {
-        promise->addResult(opened.note(kept, by));
-        promise->finish();
-    });
-    return future; // NOLINT(clang-analyzer-cplusplus.NewDeleteLeaks): Qt's queue owns it
+    return ask([kept, by](OpenStore& opened) { return opened.note(kept, by); });
+}
+
+QFuture<tl::expected<std::vector<KeptRequest>, StoreError>> StoreThread::noted()
+{
+    return ask([](OpenStore& opened) { return opened.noted(); });
 }
 
 } // namespace ramplight

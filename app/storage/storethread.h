@@ -55,6 +55,8 @@ public:
 
     /// See OpenStore::note().
     [[nodiscard]] QFuture<tl::expected<void, StoreError>> note(qint64 kept, PersonId by);
+    /// See OpenStore::noted().
+    [[nodiscard]] QFuture<tl::expected<std::vector<KeptRequest>, StoreError>> noted();
 
     /// How many statements were carried out so far: while that goes up, a long piece of work gets
     /// on. Any thread.
@@ -118,6 +120,9 @@ signals:
 
 private:
     void post(std::function<void(OpenStore&)> work);
+    /// f(OpenStore&), whatever can be worked with.
+    template <class F>
+    [[nodiscard]] auto ask(F f) -> QFuture<std::invoke_result_t<F&, OpenStore&>>;
 
     std::atomic<quint64> m_statements = 0;
     QThread m_thread;

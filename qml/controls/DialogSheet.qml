@@ -10,6 +10,7 @@ import Ramplight.Theme
 //   sheetWidth, low (stands at the lower edge, within reach; otherwise in the middle)
 //   What is taller than the screen scrolls; heading, trouble and actions stay.
 //   trouble (words under the heading), fault: it can be tried again;  signals retried(), troubleRead()
+//   waits: why nothing can be entered now; the content is not shown meanwhile
 //   dismissable: a touch beside it or Escape says dismissed();  signal dismissed()
 FocusScope {
     id: root
@@ -20,6 +21,7 @@ FocusScope {
     property bool low: false
     property string trouble: ""
     property bool fault: false
+    property string waits: ""
     property real sheetWidth: Math.min(Theme.mm(160), width - 2 * Theme.margin)
     default property alias content: body.data
     property alias actions: footer.data
@@ -87,11 +89,23 @@ FocusScope {
             wrapMode: Text.WordWrap
         }
 
+        Label {
+            id: waiting
+
+            x: Theme.margin
+            y: heading.visible ? heading.y + heading.height + Theme.module : Theme.margin
+            width: parent.width - 2 * Theme.margin
+            visible: root.waits.length > 0
+            text: root.waits
+            strong: true
+            wrapMode: Text.WordWrap
+        }
+
         Banner {
             id: told
 
             x: Theme.margin
-            y: heading.visible ? heading.y + heading.height + Theme.module : Theme.margin
+            y: waiting.visible ? waiting.y + waiting.height + Theme.module : waiting.y
             width: parent.width - 2 * x
             visible: root.trouble.length > 0
             kind: root.fault ? Banner.Fault : Banner.Refusal
@@ -111,7 +125,8 @@ FocusScope {
             x: Theme.margin - strip
             y: told.visible ? told.y + told.height + Theme.module : told.y
             width: parent.width - 2 * x
-            height: Math.min(body.height, room)
+            height: visible ? Math.min(body.height, room) : 0
+            visible: !waiting.visible
             contentHeight: body.height
             interactive: contentHeight > height
             clip: interactive

@@ -42,10 +42,19 @@ Item {
             width: parent.width
 
             SettingLine {
-                title: qsTr("Last whole backup")
+                title: root.backups.siteWords.length > 0 ? qsTr("Last whole backup of this kiosk") : qsTr("Last whole backup")
                 detail: root.backups.working ? qsTr("one is being made now") : root.backups.folder.length > 0 ? root.backups.atWords : ""
                 value: root.backups.lastWords
                 mark: root.backups.worrying ? SettingLine.Overdue : SettingLine.Plain
+                editable: false
+            }
+
+            // One of the kiosks of a server makes the backups of all.
+            SettingLine {
+                visible: root.backups.siteWords.length > 0
+                title: qsTr("Last whole backup of this site")
+                detail: qsTr("of all its kiosks")
+                value: root.backups.siteWords
                 editable: false
             }
 

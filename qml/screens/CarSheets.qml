@@ -116,6 +116,20 @@ Item {
     Connections {
         target: root.car
 
+        // What is open goes on with what was found, or is closed where that is not there any more.
+        function onRenumbered(findings: var, operations: var): void {
+            if (findings[detail.findingId] !== undefined) {
+                detail.findingId = findings[detail.findingId]
+                if (detail.findingId === 0)
+                    detail.shown = false
+            }
+            if (findings[root.photoFinding] !== undefined) {
+                root.photoFinding = findings[root.photoFinding]
+                if (root.photoFinding === 0 && root.photoUse === CarSheets.CarOrFinding)
+                    photo.shown = false
+            }
+        }
+
         function onPhotoKept(photoId: string, warnings: list<string>): void {
             if (root.photoUse === CarSheets.FactsEvidence)
                 identity.photoId = photoId

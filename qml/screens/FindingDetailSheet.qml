@@ -54,6 +54,14 @@ DialogSheet {
             wrapMode: Text.WordWrap
         }
 
+        Label {
+            width: parent.width
+            visible: root.stands && text.length > 0
+            text: root.car.correctionWaits
+            strong: true
+            wrapMode: Text.WordWrap
+        }
+
         Flow {
             width: parent.width
             spacing: Theme.gap
@@ -69,14 +77,14 @@ DialogSheet {
             ActionButton {
                 paper: true
                 text: qsTr("It is something else")
-                visible: root.stands
+                visible: root.stands && root.car.correctionWaits.length === 0
                 onTapped: root.changeWanted()
             }
 
             ActionButton {
                 paper: true
                 text: qsTr("It is not there")
-                visible: root.stands
+                visible: root.stands && root.car.correctionWaits.length === 0
                 onTapped: root.correcting = 1
             }
         }
@@ -118,8 +126,8 @@ DialogSheet {
             paper: true
             kind: ActionButton.Accent
             text: qsTr("Correct it")
-            available: why.text.trim().length > 0 && !root.car.ask.busy
-            reason: qsTr("why")
+            available: why.text.trim().length > 0 && !root.car.ask.busy && root.car.correctionWaits.length === 0
+            reason: root.car.correctionWaits.length > 0 ? qsTr("the server is away") : qsTr("why")
             onTapped: root.car.correctFinding(root.findingId, root.correcting === 2, why.text, root.photoId)
         }
     ]

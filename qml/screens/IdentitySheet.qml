@@ -23,6 +23,7 @@ DialogSheet {
 
     title: facts ? qsTr("What %1 has").arg(car.stockNumber) : qsTr("Who %1 is").arg(car.stockNumber)
     sheetWidth: Math.min(Theme.mm(300), width - 2 * Theme.margin)
+    waits: car.correctionWaits
     onShownChanged: {
         if (root.shown) {
             why.text = ""
@@ -181,6 +182,7 @@ DialogSheet {
             paper: true
             kind: ActionButton.Accent
             text: qsTr("Correct it")
+            visible: root.waits.length === 0
             available: root.draft.fault.length === 0 && why.text.trim().length > 0 && !root.car.ask.busy
             reason: root.draft.fault.length > 0 ? root.draft.fault : qsTr("why it is corrected")
             onTapped: {

@@ -20,6 +20,7 @@ Item {
     required property bool notice
     required property string refusal
     required property list<string> there
+    required property string readBy
 
     signal noted
 
@@ -82,8 +83,18 @@ Item {
             }
         }
 
+        Label {
+            width: parent.width
+            visible: text.length > 0
+            topPadding: Theme.half
+            text: root.readBy
+            role: Label.Detail
+            muted: true
+            wrapMode: Text.WordWrap
+        }
+
         ActionButton {
-            visible: root.toBeRead
+            visible: root.toBeRead && root.readBy.length === 0
             paper: true
             kind: ActionButton.Accent
             text: root.notice ? qsTr("I have read this") : qsTr("I have read both")

@@ -163,6 +163,7 @@ Window {
 
         anchors { left: parent.left; right: parent.right; top: serverStrip.bottom }
         recovery: root.shell.recovery
+        storeFault: root.shell.storeFault
         z: 1
     }
 
@@ -300,7 +301,8 @@ Window {
 
         Banner {
             anchors { left: parent.left; right: parent.right; top: parent.top; margins: Theme.margin }
-            visible: root.shell.storeFault.length > 0 && !root.shell.recovery.needed
+            // A damaged file says so by itself, above what can be touched.
+            visible: root.shell.storeFault.length > 0 && !root.shell.recovery.needed && !root.shell.recovery.waits
             kind: Banner.Fault
             what: qsTr("The store does not answer")
             todo: root.shell.storeFault

@@ -58,6 +58,7 @@ AskedSheet {
             paper: true
             kind: ActionButton.Accent
             text: qsTr("Correct")
+            visible: root.waits.length === 0
             available: pad.text.length > 0 && why.text.trim().length > 0 && root.free
             reason: root.free ? qsTr("minutes and the reason") : ""
             onTapped: root.said(root.segmentId, Number(pad.text), why.text.trim())

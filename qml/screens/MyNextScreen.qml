@@ -137,6 +137,21 @@ ScreenFrame {
         }
     }
 
+    // Work that is not in the ledger was lost for the one whose it was.
+    ways: [
+        ActionButton {
+            visible: root.shell.server.read > 0
+            text: qsTr("Sent later, and refused: %1").arg(root.shell.server.read)
+            onTapped: refused.ask()
+        }
+    ]
+    sheets: LaterSheet {
+        id: refused
+
+        file: "RefusedSheet.qml"
+        given: ({ server: root.shell.server })
+    }
+
     actions: [
         ActionButton {
             text: qsTr("Bays")

@@ -56,6 +56,23 @@ ScreenFrame {
         }
     }
 
+    Connections {
+        target: root.shell.car
+
+        // Nothing that is touched here goes to other work that has this number now.
+        function onRenumbered(findings: var, operations: var): void {
+            const now = operations[root.operationId]
+            if (now === undefined)
+                return
+            // This screen goes meanwhile.
+            const navigator = root.navigator
+            const car = root.carId
+            navigator.back()
+            if (now > 0)
+                navigator.openOperation(car, now)
+        }
+    }
+
     function missingWords(count: int): string {
         return count === 1 ? qsTr("one thing missing") : qsTr("%1 things missing").arg(count)
     }
@@ -436,6 +453,7 @@ ScreenFrame {
         MinutesSheet {
             id: minutesSheet
 
+            waits: root.shell.car.correctionWaits
             ask: root.view.ask
             onSaid: (segmentId, minutes, reason) => root.view.correctMinutes(segmentId, minutes, reason)
         },

@@ -114,6 +114,7 @@ Item {
         id: sheet
 
         sheetWidth: Math.min(Theme.mm(270), width - 2 * Theme.margin)
+        waits: root.shell.car.correctionWaits
         onDismissed: sheet.shown = false
 
         Column {
@@ -232,6 +233,7 @@ Item {
                 paper: true
                 kind: ActionButton.Accent
                 text: qsTr("Correct it")
+                visible: sheet.waits.length === 0
                 available: root.missing().length === 0 && !root.operation.ask.busy && !root.shell.car.ask.busy
                 reason: root.missing()
                 onTapped: root.correct()

@@ -56,8 +56,15 @@ FocusScope {
 
     Waiting {
         anchors.centerIn: grid
-        visible: !root.wall.loaded
+        visible: !root.wall.loaded && root.shell.storeFault.length === 0
         text: qsTr("Reading the cars")
+    }
+
+    EmptyState {
+        anchors.centerIn: grid
+        visible: !root.wall.loaded && root.shell.storeFault.length > 0
+        title: qsTr("The cars cannot be read")
+        hint: qsTr("What the bays and counts say is not known either.")
     }
 
     EmptyState {

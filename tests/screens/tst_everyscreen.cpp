@@ -1,12 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "managerhands.h"
-#include "planhands.h"
+#include "screenwalk.h"
 #include "support/testmain.h"
-#include "touchtargets.h"
 #include "walkhands.h"
 
-#include <QDir>
 #include <QImage>
 #include <QQuickWindow>
 #include <QTest>
@@ -103,98 +100,23 @@ void tst_EveryScreen::everyScreen_isMarked_andIsMeantForGloves()
     QFETCH(const QSize, size);
     KioskBench bench(BenchHouse::Start::Demo);
     bench.letPlan();
-    BenchHouse& house = bench.house();
-    // A car whose walk-round was spoken, and one that is ready to go.
-    house.putTranscript(QStringLiteral("walk.vtt"),
-                        BenchHouse::spoken(QStringLiteral("K-7 walk.vtt")));
-    const CarId spoken = house.carByStock(QStringLiteral("T-323"));
-    const auto read = house.desk()
-                          .readTranscript(house.dropFolder() + QStringLiteral("/walk.vtt"), spoken,
-                                          house.person(QStringLiteral("Odo")))
-                          .result();
-    QVERIFY2(read, qPrintable(read ? QString() : read.error()));
-    const std::vector<CarCard> cards = house.cards();
-    const auto ready = std::ranges::find_if(cards, [&](const CarCard& card) {
-        return card.statusAt(house.clock.now()) == CarStatus::ReadyForRelease;
-    });
-    QVERIFY(ready != cards.end());
+    ScreenWalk walk(bench);
+    QVERIFY(walk.isPrepared());
     bench.show(size);
-
-    QStringList seen;
     QImage onWall;
-    const auto marked = [&](const char* screen) {
-        const QByteArray type = screen + QByteArray("Screen");
-        if (!bench.until([&] { return !bench.ofType(type).empty(); }, QString::fromLatin1(type)))
-            return false;
-        seen.append(QString::fromLatin1(type) + QStringLiteral(".qml"));
-        if (onWall.isNull())
-            onWall = strip(bench);
-        if (const QStringList hard = hardToHit(bench); !hard.isEmpty()) {
-            QTest::qFail(
-                qPrintable(QString::fromLatin1(type + ": ") + hard.join(QStringLiteral("; "))),
-                __FILE__, __LINE__);
-            return false;
-        }
-        return bench.until([&] { return isMarked(bench) && looksTheSame(strip(bench), onWall); },
-                           QStringLiteral("the mark on %1").arg(QString::fromLatin1(screen)));
-    };
-    const auto touch = [&](const QString& words, const char* screen) {
-        return bench.tap(words) && marked(screen);
-    };
-    QVERIFY(marked("Wall"));
-    QVERIFY(!onWall.isNull());
-    QVERIFY(touch(QStringLiteral("Who are you?"), "Person"));
-    QVERIFY(bench.signIn(QStringLiteral("Runa Talbeck")));
-    QVERIFY(touch(QStringLiteral("My next"), "MyNext"));
-    QVERIFY(touch(QStringLiteral("Back to the wall"), "Wall"));
-    QVERIFY(touch(QStringLiteral("Bays"), "Bays"));
-    QVERIFY(isPlanned(bench));
-    QVERIFY(touch(QStringLiteral("What if"), "WhatIf"));
-    QVERIFY(touch(QStringLiteral("Back to the plan as it is"), "Bays"));
-    QVERIFY(touch(QStringLiteral("Back to the wall"), "Wall"));
-    QVERIFY(touch(QStringLiteral("Staff and bays"), "Staff"));
-    QVERIFY(touch(QStringLiteral("Settings"), "Settings"));
-    QVERIFY(touch(QStringLiteral("Back"), "Staff"));
-    QVERIFY(touch(QStringLiteral("Back to the wall"), "Wall"));
-    QVERIFY(touch(QStringLiteral("Bring a car in"), "Arrival"));
-    QVERIFY(touch(QStringLiteral("Spoken walk-rounds"), "Transcripts"));
-    QVERIFY(touch(QStringLiteral("Back"), "Arrival"));
-    QVERIFY(touch(QStringLiteral("Back to the wall"), "Wall"));
-
-    // By the search, because a car may stand below the edge.
-    const auto openCar = [&](const QString& stock) {
-        return bench.tap(QStringLiteral("Search")) && bench.type(stock.toLower()) &&
-               bench.until([&] { return bench.shell().wall()->count() == 1; }, stock) &&
-               bench.tap(QStringLiteral("enter")) && // puts the keyboard away
-               bench.until([&] { return bench.ofType("KeyCap").empty(); },
-                           QStringLiteral("no keyboard")) &&
-               bench.openCar(stock) && marked("Car");
-    };
-    const CarState car = house.car(spoken);
-    QVERIFY(openCar(car.identity.stockNumber));
-    QVERIFY(touch(QStringLiteral("Review what was said: %1").arg(car.openDrafts()), "Review"));
-    QVERIFY(touch(QStringLiteral("Back"), "Car"));
-    QVERIFY(touch(QStringLiteral("Walk round it"), "WalkRound"));
-    QVERIFY(touch(QStringLiteral("Back"), "Car"));
-    QVERIFY(bench.openWork(car.openOperations().front()->id));
-    QVERIFY(marked("Operation"));
-    QVERIFY(touch(QStringLiteral("Back"), "Car"));
-    QVERIFY(touch(QStringLiteral("Back to the wall"), "Wall"));
-    QVERIFY(bench.tap(QStringLiteral("End search")));
-
-    QVERIFY(openCar(ready->identity.stockNumber));
-    QVERIFY(touch(QStringLiteral("Release"), "Release"));
-    QVERIFY(touch(QStringLiteral("Back"), "Car"));
-    house.must(house.person(QStringLiteral("Odo")), ready->car, {car::Release{}});
-    QVERIFY(touch(QStringLiteral("Handover record"), "Record"));
-
-    // Whatever screen there is, but those of a start without any workshop.
-    QStringList all = QDir(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/qml/screens"))
-                          .entryList({QStringLiteral("*Screen.qml")});
-    QVERIFY(all.removeOne(QStringLiteral("SetupScreen.qml")));
-    QVERIFY(all.removeOne(QStringLiteral("RecoveryScreen.qml")));
-    for (const QString& file : all)
-        QVERIFY2(seen.contains(file), qPrintable(file));
+    QVERIFY(walk.goesRound(
+        [&](const QString& screen) {
+            if (onWall.isNull())
+                onWall = strip(bench);
+            return !onWall.isNull() &&
+                   bench.until(
+                       [&] { return isMarked(bench) && looksTheSame(strip(bench), onWall); },
+                       QStringLiteral("the mark on %1").arg(screen));
+        },
+        [&] {
+            return bench.house().tries(bench.house().person(QStringLiteral("Odo")), walk.ready(),
+                                       {car::Release{}});
+        }));
 }
 
 void tst_EveryScreen::mainScreens_openByTouch_andAreDrawn()

@@ -142,6 +142,15 @@ void tst_RecoveryScreen::damageBehindTheFirstPage_isToldWhereverItLies()
         QVERIFY(bench.tap(QStringLiteral("Go on with what can be read")));
         QVERIFY(bench.untilGone(QStringLiteral("Go on with what can be read")));
         QVERIFY(bench.says(QStringLiteral("The workshop's file is damaged")));
+        // One message, and nothing lies under it.
+        QVERIFY(bench.until(
+            [&] {
+                return part == BenchHouse::Torn::PageOfCar || !bench.shell().storeFault().isEmpty();
+            },
+            QStringLiteral("that cards cannot be read")));
+        QVERIFY(!bench.says(QStringLiteral("The store does not answer")));
+        QCOMPARE(bench.says(QStringLiteral("The cars cannot be read")),
+                 part != BenchHouse::Torn::PageOfCar);
         bench.shoot(QStringLiteral("recovery-waits"));
         // Nor is a car released of which something may be missing.
         auto asked = house.desk().run(CarRequest{CommandId{QStringLiteral("released")},

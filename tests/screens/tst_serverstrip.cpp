@@ -1,12 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "benchcrew.h"
+#include "sharedhouse.h"
 #include "support/testmain.h"
 #include "walkhands.h"
-#include "wheelwork.h"
-
-#include "storage/storagebench.h"
-#include "storage/wire.h"
 
 #include <QDir>
 #include <QQuickItem>
@@ -14,54 +10,6 @@
 
 using namespace ramplight;
 using namespace ramplight::test;
-
-namespace {
-
-const QString awayWords = QStringLiteral("The workshop's server is away since 14:00");
-const QString keptWords = QStringLiteral("kept here, not yet on the wall");
-
-/// A kiosk on a server at the end of a line that can be cut.
-struct SharedHouse
-{
-    /// outbox: what the kiosk finds in the place of its file of what is kept; empty: nothing yet.
-    explicit SharedHouse(const QByteArray& outbox = {})
-        : bench(BenchHouse::Start::House)
-        , database(StoreKind::PostgreSql)
-        , wire(database.settings().server)
-    {
-        bench.house().fill(7);
-        wheel.emplace(bench.house());
-        StoreSettings kiosk = database.settings();
-        kiosk.server = wire.address();
-        kiosk.patience = kioskPatience;
-        kiosk.standby = bench.house().folder(QStringLiteral("standby"));
-        if (!outbox.isEmpty())
-            bench.house().put(kiosk.standby + QStringLiteral("/outbox.sqlite"), outbox, 60);
-        bench.house().moveToServer(database.settings(), kiosk);
-    }
-
-    [[nodiscard]] bool isKnown()
-    {
-        return bench.until([this] { return !bench.house().desk().standing().knownAt.isNull(); },
-                           QStringLiteral("the copy of the workshop"));
-    }
-    [[nodiscard]] Operation now() { return wheel->now(bench.house()); }
-    /// What the server has of the wheel's work.
-    [[nodiscard]] int entries(const char* type)
-    {
-        return database
-            .ask(QStringLiteral("SELECT count(*) FROM ledger WHERE stream = '%1' AND type = '%2'")
-                     .arg(carStream(wheel->car), QLatin1StringView(type)))
-            .toInt();
-    }
-
-    KioskBench bench;
-    TestDatabase database;
-    Wire wire;
-    std::optional<Wheel> wheel;
-};
-
-} // namespace
 
 /// The server is away, and comes back: what every screen says of it.
 class tst_ServerStrip : public QObject
@@ -265,22 +213,10 @@ private slots:
                    {car::ReadCautions{shared.wheel->work}, car::StartWork{shared.wheel->work}});
         house.clock.goOn(10);
         // Meanwhile, at another kiosk, the manager takes this work off the car.
-        {
-            const auto store = shared.database.open({}); // its keys are the house's
-            Workshop workshop(store->ledger(), house.clock, house.catalogue);
-            const SiteState site = store->ledger().site().value();
-            PersonId manager;
-            for (const auto& [id, person] : site.people)
-                if (person.can(Right::Manage))
-                    manager = id;
-            const auto left = workshop.run(CarRequest{
-                CommandId{QStringLiteral("left")},
-                manager,
-                shared.wheel->car,
-                {car::LeaveAsIs{shared.wheel->work, QStringLiteral("light kerbing, told")}},
-                true});
-            QVERIFY2(left, left ? "" : qPrintable(words(left.error())));
-        }
+        QCOMPARE(shared.elsewhere(
+                     house.person(QStringLiteral("Runa")), shared.wheel->car,
+                     {car::LeaveAsIs{shared.wheel->work, QStringLiteral("light kerbing, told")}}),
+                 QString());
         shared.wire.heal();
         QVERIFY(bench.untilSays(
             QStringLiteral("1 thing that was done here was refused when it was sent")));

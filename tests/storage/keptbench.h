@@ -92,7 +92,7 @@ struct Told
     explicit Told(Outbox& outbox)
     {
         const auto kept = outbox.kept();
-        const auto noted = outbox.seen(1000);
+        const auto noted = outbox.seen();
         if (!kept || !noted)
             qFatal("the outbox cannot be read");
         for (const KeptRequest& request : *kept) {

@@ -320,6 +320,48 @@ private slots:
         QCOMPARE(faults(house), QString());
     }
 
+    // Of what was found while it was away, whatever number that has on the server.
+    void photoOfAFinding_arrivesAtThatFinding_bytesFirst()
+    {
+        House house(twoPhotos());
+        guardOrder(house);
+        const StoreSettings settings = house.kiosk(m_folder->filePath(QStringLiteral("standby")));
+        const auto photos = kioskPhotos(settings);
+        Kiosk kiosk(house, settings.standby);
+        QVERIFY(resultOf(kiosk.opening));
+        QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().knownAt.isNull(), patientMs);
+        house.wire.cut();
+        QTRY_VERIFY_WITH_TIMEOUT(kiosk.standing().away, patientMs);
+        const FindingData cut = finding("tyre-front-left", Condition::Cut);
+        QCOMPARE(kiosk.ask(house.who, house.car, {car::RecordFinding{cut, {}}}), done);
+        const FindingId here = kiosk.car(house.car).findings.rbegin()->first;
+        const PhotoId photo = photos->keep(picture(1)).value().id;
+        QCOMPARE(kiosk.ask(house.who, house.car,
+                           {car::AttachPhoto{photo, PhotoMoment::Before, cut.place, {}, here}}),
+                 done);
+        {
+            const auto store = house.database.open();
+            Workshop workshop(store->ledger(), house.clock, house.bench.catalogue);
+            QVERIFY(workshop.run(
+                CarRequest{CommandId{"else"},
+                           house.bench.appraiser,
+                           house.car,
+                           {car::RecordFinding{finding("bonnet", Condition::Scratch), {}}},
+                           true}));
+        }
+        house.wire.heal();
+        QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().away, patientMs);
+        QCOMPARE(kiosk.standing().kept.size(), std::size_t(0));
+        const CarState now = kiosk.car(house.car);
+        QCOMPARE(now.finding(here)->data().place, PlaceId{"bonnet"});
+        QCOMPARE(now.photos.size(), std::size_t(1));
+        QVERIFY(now.photos.front().finding != here);
+        QCOMPARE(now.finding(now.photos.front().finding)->data(), cut);
+        QCOMPARE(photoIdOf(serverPhotos(house)->open(photo).value()), photo);
+        QCOMPARE(filesIn(settings.keptPhotos), QStringList());
+        QCOMPARE(faults(house), QString());
+    }
+
     // It answers, and takes no photos: what is kept stays, and the wall says why.
     void serverThatTakesNone_isToldApart()
     {

@@ -95,6 +95,35 @@ private slots:
         QCOMPARE(Told(*outbox).waiting.size(), 3);
     }
 
+    // Whose work it was may be away for weeks; what names people is not kept for ever.
+    void whatSomebodyRead_staysForAYear_andNothingElseGoesWithIt()
+    {
+        constexpr int day = 24 * 60;
+        fillOutbox(m_file, m_site, 28);
+        const auto outbox = Outbox::open(m_file, m_site).value();
+        const Told before(*outbox);
+        QCOMPARE(before.seen.size(), 2);
+        QCOMPARE(before.refused.size(), 2);
+        const auto seen = outbox->seen().value();
+        QVERIFY(seen.front().seenAt > seen.back().seenAt); // the latest first
+        // A bit on the disk makes of what waits something that was read long ago.
+        QCOMPARE(sqlIn(m_file, {QStringLiteral("UPDATE kept SET seen_by = 4, seen_at = 1"
+                                               " WHERE number = 3")}),
+                 QString());
+        const qint64 first = outbox->kept()->at(6).number; // the first that was refused
+        QVERIFY(!outbox->kept()->at(6).refusal.isEmpty());
+        QVERIFY(outbox->note(first, PersonId{2}, seen.back().seenAt.plusMinutes(365 * day)));
+        QCOMPARE(Told(*outbox).seen.size(), 3);
+        const qint64 second = outbox->kept()->at(18).number;
+        QVERIFY(outbox->note(second, PersonId{2}, seen.back().seenAt.plusMinutes(365 * day + 1)));
+        const Told after(*outbox);
+        QCOMPARE(after.seen.size(), 3);
+        QVERIFY(!after.seen.contains(before.seen.back()));
+        QVERIFY(after.seen.contains(before.seen.front()));
+        QCOMPARE(after.damaged.size(), std::size_t(1));
+        QCOMPARE(after.waiting.size(), before.waiting.size() - 1);
+    }
+
     void trouble_isToldUntilSomebodyReadIt()
     {
         const auto outbox = Outbox::open(m_file, m_site).value();

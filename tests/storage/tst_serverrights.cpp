@@ -184,6 +184,61 @@ private slots:
         QCOMPARE(told(Verifier(store->ledger()).run()), QString());
     }
 
+    // Several sites in one database have one account, and what must be erasable is so to each of
+    // them: nothing keeps one site's kiosk from the names and photos of another. Its own check
+    // finds it, because the other site's kiosks have no key that could seal it anew.
+    void whatOneSiteDoesToAnothersNames_isFoundByTheOthersCheck_data()
+    {
+        QTest::addColumn<QString>("statement");
+        QTest::newRow("a name changed")
+            << "UPDATE person_name SET name = 'Somebody' WHERE person = 1";
+        QTest::newRow("names gone") << "DELETE FROM person_name";
+        QTest::newRow("a PIN of theirs")
+            << "UPDATE credential SET pin_hash = 'their own' WHERE person = 1";
+        QTest::newRow("a badge of theirs")
+            << "INSERT INTO badge (site, code, person) SELECT site, 'a code', 1 FROM site WHERE "
+               "site = 'south'";
+        QTest::newRow("all settings, with the seal") << "DELETE FROM setting";
+    }
+
+    void whatOneSiteDoesToAnothersNames_isFoundByTheOthersCheck()
+    {
+        QFETCH(QString, statement);
+        TwoAccounts accounts;
+        accounts.prepare();
+        StoreSettings north = accounts.as(accounts.kiosk());
+        north.site = {QStringLiteral("north")};
+        StoreSettings south = north;
+        south.site = {QStringLiteral("south")};
+        const HeadKeeper southern = keeperWith("a key of the south");
+        Workbench bench;
+        bench.appraised();
+        {
+            const auto other = Store::open(north, keeperWith()).value();
+            QCOMPARE(outcome(replay(bench.ledger.accepted(), other->ledger())),
+                     QStringLiteral("ok"));
+        }
+        const auto store = Store::open(south, southern).value();
+        QCOMPARE(outcome(replay(bench.ledger.accepted(), store->ledger())), QStringLiteral("ok"));
+        QVERIFY(store->credentials().setPinHash(PersonId{1}, "1"));
+        QVERIFY(store->settings().set("colour", "slate"));
+        QCOMPARE(told(Verifier(store->ledger()).run()), QString());
+        const QString where = statement.contains(QStringLiteral("WHERE"))
+                                  ? QStringLiteral(" AND site = 'south'")
+                                  : QStringLiteral(" WHERE site = 'south'");
+        const QString asked =
+            statement.startsWith(QStringLiteral("INSERT")) ? statement : statement + where;
+        QCOMPARE(accounts.askAsKiosk(asked), QString()); // nothing stops it
+        const QString found = told(Verifier(store->ledger()).run());
+        QVERIFY2(!found.isEmpty(), "not found");
+        // Nor is it sealed anew by the next start.
+        const auto again = Store::open(south, southern).value();
+        QCOMPARE(told(Verifier(again->ledger()).run()), found);
+        // The one that did it has nothing to hide behind: its own check is as it was.
+        const auto other = Store::open(north, keeperWith()).value();
+        QCOMPARE(told(Verifier(other->ledger()).run()), QString());
+    }
+
     void unpreparedServer_isSaidAndLeftAlone()
     {
         TwoAccounts accounts;

@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "domain/codec.h"
+#include "domain/moment.h"
+
+#include <QString>
+
+#include <cstdlib>
+
+namespace ramplight {
+
+/// How long the last whole backup may be ago: a day and a half, closed days or not. One is made
+/// each day that the kiosk runs, and by one that was off as soon as it runs again.
+inline constexpr int staleAfterHours = 36;
+
+/// The last whole backup of a site whose kiosks share a server, as its store has it.
+struct SiteBackup
+{
+    Moment goodAt; ///< null: none is noted
+    QString kiosk; ///< the machine that made it, as its network knows it
+
+    /// Also where it lies so far ahead that a wrong clock dated it.
+    [[nodiscard]] bool isStale(Moment now) const
+    {
+        return std::abs(now.ms - goodAt.ms) > qint64{staleAfterHours} * 60 * 60'000;
+    }
+    static constexpr auto fields =
+        fieldList(field("goodAt", &SiteBackup::goodAt), field("kiosk", &SiteBackup::kiosk));
+    friend bool operator==(const SiteBackup&, const SiteBackup&) = default;
+};
+
+} // namespace ramplight
