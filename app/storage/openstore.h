@@ -4,6 +4,7 @@
 
 #include "storage/photosfirstledger.h"
 #include "storage/standby.h"
+#include "storage/tryingagain.h"
 
 #include <QObject>
 #include <QStringList>
@@ -58,8 +59,8 @@ signals:
     /// The thread that looked: the server answers, and photos are on their way.
     void sending(QPrivateSignal);
     /// The thread that looked says whether the server answers, and has what it should; in words,
-    /// why what answers is not taken for the server.
-    void looked(bool answers, const QString& distrust, QPrivateSignal);
+    /// why what answers is not taken for the server; and whether it answers and takes nobody.
+    void looked(bool answers, const QString& distrust, bool crowded, QPrivateSignal);
     /// Whether the server is away, what is kept.
     void standingChanged(const ramplight::ServerStanding& standing);
 
@@ -67,6 +68,7 @@ private:
     [[nodiscard]] tl::expected<void, StoreError> listen(Store& store);
     [[nodiscard]] tl::expected<void, StoreError> use(std::unique_ptr<Store> server);
     [[nodiscard]] std::unique_ptr<Ledger> doorOf(Store& server);
+    [[nodiscard]] tl::expected<std::unique_ptr<Store>, StoreError> openedStore() const;
     using Done = tl::expected<void, StoreError>;
 
     /// Whether what is kept and known here can be used.
@@ -92,6 +94,8 @@ private:
     void comeBack();
     void markKnown();
     void tell();
+    /// Whether a server that was asked answers and takes nobody.
+    void leaveInPeace(bool crowded);
     /// Another store answers: all of it is to be read anew.
     void tellEverything();
 
@@ -108,7 +112,8 @@ private:
     std::unique_ptr<PhotoOutbox> m_photos; ///< null: photos lie elsewhere
     bool m_away = false;
     bool m_sending = false;
-    bool m_owes = false; ///< the server answers and did not take all that is kept here
+    bool m_moved = false; ///< away: the site is not in that database any more
+    bool m_owes = false;  ///< the server answers and did not take all that is kept here
     Moment m_awaySince;
     QString m_hindrance;
     QTimer m_beat;
@@ -119,5 +124,6 @@ private:
     int m_beats = 0;
     std::atomic<bool> m_ends = false; ///< what is being brought to the server is left where it is
 };
+    TryingAgain m_tries;
 
 } // namespace ramplight

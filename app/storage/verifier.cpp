@@ -172,7 +172,7 @@ void Verifier::checkHeadsStream()
         }
         if (keeper.canSeal()) {
             const Heads sealed = sealHeads(keeper.with(heads->key), m_ledger.siteId(), entry.seq,
-                                           entry.prevHash, heads->heads);
+                                           entry.prevHash, heads->heads, heads->staffSealed);
             if (heads->seal.isEmpty())
                 fault(where, QStringLiteral("it carries no seal"));
             else if (keeper.ageOf(heads->key) < 0)
