@@ -73,6 +73,8 @@ OpenStore::OpenStore(const StoreSettings& settings, const HeadKeeper& keeper, co
             tellDamage(&error);
         },
         Qt::QueuedConnection);
+    connect(this, &OpenStore::foundReadTablesHurt, this, &OpenStore::tellReadTablesHurt,
+            Qt::QueuedConnection);
     m_error = {StoreErrorKind::Unavailable,
                QStringLiteral("The database was not opened yet. Nothing was changed.")};
     if (settings.kind == StoreKind::PostgreSql && !settings.standby.isEmpty())
@@ -99,8 +101,6 @@ Store& OpenStore::store()
     return m_away ? m_standby->store() : *m_server;
 }
 
-tl::expected<void, StoreError> OpenStore::listen(Store& store)
-{
 // From here on somebody waits for it at the wall.
 tl::expected<std::unique_ptr<Store>, StoreError> OpenStore::openedStore() const
 {
@@ -110,6 +110,8 @@ tl::expected<std::unique_ptr<Store>, StoreError> OpenStore::openedStore() const
     return store;
 }
 
+tl::expected<void, StoreError> OpenStore::listen(Store& store)
+{
     connect(&store.feed(), &ChangeFeed::changed, this, &OpenStore::changed);
     connect(&store.feed(), &ChangeFeed::siteChanged, this, &OpenStore::siteChanged);
     return store.feed().start();
@@ -130,13 +132,13 @@ tl::expected<void, StoreError> OpenStore::use(std::unique_ptr<Store> server)
     m_door = doorOf(*m_server);
     m_workshop = std::make_unique<Workshop>(*m_door, m_clock, m_catalogue);
     m_away = false;
+    m_moved = false;
     m_sending = false;
     m_error = {};
-    m_moved = false;
     m_hindrance.clear();
+    m_tries.reset();
     if (m_standby && m_standby->isOpen())
         followFromNowOn();
-    m_tries.reset();
     lookOverFileSoon();
     return {};
 }
@@ -333,9 +335,9 @@ void OpenStore::tell()
     standing.away = m_away;
     standing.sending = m_sending;
     standing.hindrance = m_hindrance;
+    standing.moved = m_moved;
     standing.awaySince = m_awaySince;
     if (m_standby) {
-    standing.moved = m_moved;
         standing.knownAt = m_standby->knownAt();
         standing.fault = m_standby->fault();
         if (auto kept = m_standby->kept())

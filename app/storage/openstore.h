@@ -52,8 +52,11 @@ signals:
     /// As ChangeFeed has them; after a change of places everything is read anew.
     void changed(const QStringList& cars);
     void siteChanged();
-    /// The house's own file is not what was written; in words. Once.
+    /// The house's own file is not what was written; in words. Once, and once more when only what
+    /// the ledger can make again was found to be hurt.
     void damaged(const QString& words);
+    /// The thread that looked what is hurt found that.
+    void foundReadTablesHurt(QPrivateSignal);
     /// The thread that looked at the whole file found that.
     void foundDamage(QPrivateSignal);
     /// The thread that looked: the server answers, and photos are on their way.
@@ -65,10 +68,10 @@ signals:
     void standingChanged(const ramplight::ServerStanding& standing);
 
 private:
+    [[nodiscard]] tl::expected<std::unique_ptr<Store>, StoreError> openedStore() const;
     [[nodiscard]] tl::expected<void, StoreError> listen(Store& store);
     [[nodiscard]] tl::expected<void, StoreError> use(std::unique_ptr<Store> server);
     [[nodiscard]] std::unique_ptr<Ledger> doorOf(Store& server);
-    [[nodiscard]] tl::expected<std::unique_ptr<Store>, StoreError> openedStore() const;
     using Done = tl::expected<void, StoreError>;
 
     /// Whether what is kept and known here can be used.
@@ -85,17 +88,18 @@ private:
     void openLater();
     void lookOverFileSoon();
     void lookOverFile();
+    void tellReadTablesHurt();
     void beat();
     void follow();
     void followFromNowOn();
     void goOnFollowing();
     void look();
+    /// Whether a server that was asked answers and takes nobody.
+    void leaveInPeace(bool crowded);
     void bringPhotos();
     void comeBack();
     void markKnown();
     void tell();
-    /// Whether a server that was asked answers and takes nobody.
-    void leaveInPeace(bool crowded);
     /// Another store answers: all of it is to be read anew.
     void tellEverything();
 
@@ -120,10 +124,10 @@ private:
     QTimer m_follow;
     QThreadPool m_looking;
     bool m_looks = false;
+    TryingAgain m_tries;
     bool m_isDamageTold = false;
     int m_beats = 0;
     std::atomic<bool> m_ends = false; ///< what is being brought to the server is left where it is
 };
-    TryingAgain m_tries;
 
 } // namespace ramplight
