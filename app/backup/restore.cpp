@@ -159,7 +159,7 @@ private:
         QStringList faults;
         for (const LedgerFault& fault : report.faults)
             if (!wasSo(fault))
-                (fault.kind == FaultKind::Damage ? faults : m_restored.againstRules)
+                (fault.kind != FaultKind::AgainstRules ? faults : m_restored.againstRules)
                     .append(fault.told());
         if (!faults.isEmpty())
             return tl::unexpected(QStringLiteral("What would be brought back is not whole. Nothing "

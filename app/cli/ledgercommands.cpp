@@ -2,12 +2,14 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "access/scanreader.h"
 #include "appraisal/importing.h"
+#include "backup/houselock.h"
 #include "cli/commandline.h"
 #include "cli/shipped.h"
 #include "evidence/transcriptstore.h"
 #include "record/recordhtml.h"
 #include "record/recordpdf.h"
 #include "record/tagpdf.h"
+#include "storage/remake.h"
 
 #include <QFile>
 #include <QFileInfo>
@@ -100,6 +102,30 @@ int verifyRecord(const QString& path, OpenHouse& house, Terminal& terminal)
     return check.agrees && (isCode || seal == RecordSeal::Whole) ? Ok : Different;
 }
 
+/// The disk damaged the file itself: into a new one, out of the ledger.
+int remakeHouse(const HouseSettings& settings, Terminal& terminal)
+{
+    const auto alone = HouseLock::alone(terminal.paths.root());
+    if (!alone)
+        return failed(terminal, alone.error(), Unavailable);
+    auto keys = openKeys(terminal.paths, settings.store);
+    if (!keys)
+        return failed(terminal, keys.error(), NoInput);
+    auto known = knownCatalogues();
+    if (!known)
+        return failed(terminal, known.error(), Unavailable);
+    const auto remade =
+        remakeFile(settings.store,
+                   headKeeper(terminal.paths, std::make_shared<const SiteKeys>(std::move(*keys))),
+                   std::move(*known), terminal.clock.now());
+    if (!remade)
+        return failed(terminal, remade.error().words, Unavailable);
+    terminal.out << "The file was damaged and its ledger is whole: " << remade->cars << " cars, "
+                 << remade->entries << " entries are in a new one, checked. The damaged one is now "
+                 << remade->setAside << "." << Qt::endl;
+    return Ok;
+}
+
 } // namespace
 
 tl::expected<RecordModel, QString> recordOf(const CarId& id, const SiteState& site,
@@ -180,14 +206,25 @@ int rebuild(const QStringList& arguments, Terminal& terminal)
 {
     if (!arguments.isEmpty())
         return usage(terminal, *find(QStringLiteral("rebuild")));
-    const auto house = openOrSay(terminal);
-    if (!house)
-        return Unavailable;
-    const auto cars = rebuildReadTables(house->store().ledger());
-    if (!cars)
-        return failed(terminal, cars.error().words, Unavailable);
-    terminal.out << *cars << " cars made anew." << Qt::endl;
-    return Ok;
+    const auto settings = HouseSettings::read(terminal.paths);
+    if (!settings)
+        return failed(terminal, settings.error(), Unavailable);
+    const bool isFile = settings->store.kind == StoreKind::Sqlite;
+    if (auto house = OpenHouse::open(terminal.paths, terminal.clock, false)) {
+        SqlLedger& ledger = (*house)->store().ledger();
+        Connection& connection = ledger.connection();
+        // What the disk damaged is not written to.
+        if (!isFile || connection.dialect().ownCheck(connection.database()).isEmpty()) {
+            const auto cars = rebuildReadTables(ledger);
+            if (!cars)
+                return failed(terminal, cars.error().words, Unavailable);
+            terminal.out << *cars << " cars made anew." << Qt::endl;
+            return Ok;
+        }
+    } else if (!isFile || !QFileInfo::exists(terminal.paths.database())) {
+        return failed(terminal, house.error(), Unavailable);
+    }
+    return remakeHouse(*settings, terminal);
 }
 
 int record(const QStringList& given, Terminal& terminal)

@@ -3,8 +3,10 @@
 #include "backup/houselock.h"
 #include "cli/commandline.h"
 #include "cli/shipped.h"
+#include "evidence/durablefile.h"
 #include "evidence/photostore.h"
 #include "storage/photooutbox.h"
+#include "storage/privatefile.h"
 #include "storage/sitekeycheck.h"
 #include "storage/standby.h"
 #include "storage/storecopy.h"
@@ -13,6 +15,7 @@
 #include <QDateTime>
 #include <QFile>
 #include <QFileInfo>
+#include <QSysInfo>
 
 #include <algorithm>
 
@@ -20,24 +23,11 @@ namespace ramplight::cli {
 
 namespace {
 
-/// Where the workshop goes. Error: words.
-tl::expected<StoreSettings, QString> targetOf(const QString& server, const QString& passwordFile,
-                                              const HousePaths& paths, const SiteId& site)
+/// Where a workshop is that is not on a server, for whoever looks for it there.
+QString placeOf(const HousePaths& paths)
 {
-    if (server.isEmpty()) {
-        StoreSettings target;
-        target.site = site;
-        target.file = paths.database();
-        if (QFile::exists(target.file))
-            return tl::unexpected(QStringLiteral("There is a database in %1 already. Nothing was "
-                                                 "changed; move it away first.")
-                                      .arg(target.file));
-        return target;
-    }
-    auto target = serverStore(server, passwordFile);
-    if (target)
-        target->site = site;
-    return target;
+    return QStringLiteral("the file %1 on the machine %2")
+        .arg(QFileInfo(paths.database()).absoluteFilePath(), QSysInfo::machineHostName());
 }
 
 struct Moved
@@ -46,35 +36,54 @@ struct Moved
     QStringList againstRules; ///< as it was before, and by the rules of this program not to be
 };
 
-/// Copied and compared. Error: words; the house is as it was.
-tl::expected<Moved, QString> copied(SqlLedger& from, const StoreSettings& target,
-                                    const HeadKeeper& keeper)
+/// Error: words that name the damage.
+tl::expected<VerifyReport, QString> checked(SqlLedger& ledger)
 {
     auto known = knownCatalogues();
     if (!known)
         return tl::unexpected(known.error());
-    auto to = SqlLedger::open(target, keeper);
-    if (!to)
-        return tl::unexpected(to.error().words);
-    const auto done = copySite(from, **to);
+    VerifyReport report = Verifier(ledger, {}, std::move(*known)).run();
+    if (const LedgerFault* damage = report.damage())
+        return tl::unexpected(QStringLiteral("The ledger is not whole: %1. The workshop stays "
+                                             "where it is; run verify.")
+                                  .arg(damage->told()));
+    return report;
+}
+
+/// Copied and compared. Error: words; the house is as it was.
+tl::expected<Moved, QString> copied(SqlLedger& from, SqlLedger& to)
+{
+    const auto done = copySite(from, to);
     if (!done)
         return tl::unexpected(done.error().words);
-    const auto difference = differenceBetween(from, **to);
+    const auto difference = differenceBetween(from, to);
     if (!difference)
         return tl::unexpected(difference.error().words);
     if (!difference->isEmpty())
         return tl::unexpected(QStringLiteral("What arrived is not the same: %1. The workshop stays "
                                              "where it is.")
                                   .arg(*difference));
-    const VerifyReport report = Verifier(**to, {}, std::move(*known)).run();
-    if (const LedgerFault* damage = report.damage())
-        return tl::unexpected(QStringLiteral("The ledger is not whole: %1. The workshop stays "
-                                             "where it is; run verify.")
-                                  .arg(damage->told()));
+    const auto report = checked(to);
+    if (!report)
+        return tl::unexpected(report.error());
     Moved moved{*done, {}};
-    for (const LedgerFault& fault : report.faults)
+    for (const LedgerFault& fault : report->faults)
         moved.againstRules.append(fault.told());
     return moved;
+}
+
+/// In a transaction of its own. Error: words.
+template <class Mark>
+tl::expected<void, QString> marked(SqlLedger& ledger, Mark mark)
+{
+    auto writing = Transaction::write(ledger.connection(), ledger.siteId());
+    if (!writing)
+        return tl::unexpected(storeError(writing.error()).words);
+    if (auto done = mark(ledger.connection(), ledger.siteId()); !done)
+        return tl::unexpected(storeError(done.error()).words);
+    if (auto committed = writing->commit(); !committed)
+        return tl::unexpected(storeError(committed.error()).words);
+    return {};
 }
 
 /// What this kiosk still has for the server, in words; empty: nothing. Without the server nobody
@@ -101,6 +110,238 @@ QString keptHere(const HousePaths& paths, const SiteId& site)
                    "read what it shows of them, and move then.")
             .arg(kept->size());
     return {};
+}
+
+/// The way of one workshop from where the settings say that it is to where it is wanted.
+class Moving
+{
+public:
+    Moving(Terminal& terminal, const HouseSettings& settings, HeadKeeper keeper)
+        : m_terminal(terminal)
+        , m_paths(terminal.paths)
+        , m_settings(settings)
+        , m_keeper(std::move(keeper))
+    {
+    }
+
+    int toServer(const QString& server, const QString& passwordFile);
+    int toFile();
+
+private:
+    [[nodiscard]] SiteMove move() const { return {m_terminal.clock.now(), placeOf(m_paths)}; }
+    [[nodiscard]] tl::expected<std::unique_ptr<SqlLedger>, QString>
+    opened(const StoreSettings& settings) const;
+    [[nodiscard]] tl::expected<void, QString> markAsComing(SqlLedger& to) const;
+    [[nodiscard]] tl::expected<Moved, QString> copiedIntoDraft(SqlLedger& from);
+    [[nodiscard]] tl::expected<void, QString> nameDraft() const;
+    [[nodiscard]] int finish(SqlLedger& from);
+    [[nodiscard]] int say(const QString& words) const
+    {
+        return failed(m_terminal, words, Unavailable);
+    }
+    void tell(const Moved& moved) const;
+    /// A file on its way here.
+    [[nodiscard]] QString draft() const { return m_paths.database() + QStringLiteral(".moving"); }
+
+    Terminal& m_terminal;
+    const HousePaths& m_paths;
+    const HouseSettings& m_settings;
+    const HeadKeeper m_keeper;
+    PhotosTaken m_photos;
+};
+
+tl::expected<std::unique_ptr<SqlLedger>, QString>
+Moving::opened(const StoreSettings& settings) const
+{
+    auto ledger = SqlLedger::open(settings, m_keeper);
+    if (!ledger)
+        return tl::unexpected(ledger.error().words);
+    if (auto fits = checkKeys((*ledger)->connection(), (*ledger)->siteId(), m_keeper); !fits)
+        return tl::unexpected(fits.error().words);
+    return std::move(*ledger);
+}
+
+void Moving::tell(const Moved& moved) const
+{
+    m_terminal.out << moved.copied.cars << " cars, " << moved.copied.entries
+                   << " entries moved and compared entry by entry." << Qt::endl;
+    sayAgainstRules(moved.againstRules, m_terminal);
+}
+
+/// Until all of it has arrived and was compared, the workshop is in its file, and whoever opens it
+/// on the server is told so.
+tl::expected<void, QString> Moving::markAsComing(SqlLedger& to) const
+{
+    const auto streams = streamsOf(to.connection(), to.siteId());
+    const auto away = movedAway(to.connection(), to.siteId());
+    if (!streams || !away)
+        return tl::unexpected(storeError(streams ? away.error() : streams.error()).words);
+    if (*away || !streams->isEmpty())
+        return {};
+    return marked(to, [this](Connection& connection, const SiteId& site) {
+        return markMoved(connection, site, move());
+    });
+}
+
+int Moving::toServer(const QString& server, const QString& passwordFile)
+{
+    auto from = opened(m_settings.store);
+    if (!from)
+        return say(from.error());
+    const SiteId site = (*from)->siteId();
+    auto target = serverStore(server, passwordFile);
+    if (!target)
+        return failed(m_terminal, target.error(), BadUsage);
+    target->site = site;
+    target->mayBeMoved = true;
+    // Nothing that is on the server can be taken back from there.
+    if (const auto whole = checked(**from); !whole)
+        return say(whole.error());
+    auto to = opened(*target);
+    if (!to)
+        return say(to.error());
+    if (const auto coming = markAsComing(**to); !coming)
+        return say(coming.error());
+    const auto done = copied(**from, **to);
+    if (!done)
+        return say(done.error());
+    from->reset();
+    if (const QString fault = keepStorage(m_paths, server, passwordFile, site); !fault.isEmpty())
+        return say(fault);
+    // Last, so that at no time both are written to.
+    const auto here = marked(**to, [this](Connection& connection, const SiteId& of) {
+        return unmarkMoved(connection, of, move());
+    });
+    if (!here)
+        return say(QStringLiteral("All of it is on the server, compared entry by entry, but the "
+                                  "server did not confirm that the workshop is there now: %1 "
+                                  "Nothing is lost. Start the kiosk; where it says that the "
+                                  "workshop was moved, run migrate-store --to-file and then this "
+                                  "again.")
+                       .arg(here.error()));
+    tell(*done);
+    m_terminal.out << "The photos are still in " << m_paths.photos()
+                   << ". For several kiosks set photos=database under [storage] in "
+                   << m_paths.settings() << ", and take them over: ramplight photos take "
+                   << m_paths.photos() << Qt::endl;
+    // Nobody shall go on working in it by mistake.
+    const QString aside =
+        m_paths.database() + QDateTime::fromMSecsSinceEpoch(m_terminal.clock.now().ms, Qt::UTC)
+                                 .toString(QStringLiteral("'.moved-'yyyyMMdd-HHmmss"));
+    if (QFile::rename(m_paths.database(), aside))
+        m_terminal.out << "The file that it was in is now " << aside << "." << Qt::endl;
+    return Ok;
+}
+
+tl::expected<Moved, QString> Moving::copiedIntoDraft(SqlLedger& from)
+{
+    removeDatabase(draft());
+    StoreSettings target;
+    target.site = from.siteId();
+    target.file = draft();
+    auto to = SqlLedger::open(target, m_keeper);
+    if (!to)
+        return tl::unexpected(to.error().words);
+    auto done = copied(from, **to);
+    if (done && m_settings.photosInDatabase) {
+        PhotoStore folder(m_paths.photos());
+        auto photos = takePhotos(*openPhotos(m_paths, m_settings), folder);
+        if (!photos)
+            return tl::unexpected(photos.error());
+        m_photos = std::move(*photos);
+    }
+    if (!done)
+        return done;
+    // From here on it is there and nowhere else, so it has to be on the disk before.
+    to->reset();
+    if (!bringToDisk(draft()) || !bringToDisk(m_paths.root()))
+        return tl::unexpected(QStringLiteral("%1 cannot be written. Nothing was changed; look at "
+                                             "the disk.")
+                                  .arg(draft()));
+    auto again = SqlLedger::open(target, m_keeper);
+    if (!again)
+        return tl::unexpected(again.error().words);
+    const auto away = movedAway(from.connection(), from.siteId());
+    if (!away)
+        return tl::unexpected(storeError(away.error()).words);
+    // It was marked before where a move was interrupted.
+    if (!*away)
+        if (const auto left = leaveFor(from, **again, move()); !left)
+            return tl::unexpected(left.error().words);
+    return done;
+}
+
+tl::expected<void, QString> Moving::nameDraft() const
+{
+    if (!QFile::rename(draft(), m_paths.database()) || !bringToDisk(m_paths.root()))
+        return tl::unexpected(QStringLiteral("%1 cannot be written. The workshop is whole in %2; "
+                                             "look at the disk and run this again.")
+                                  .arg(m_paths.database(), draft()));
+    return {};
+}
+
+/// The site was marked as moved here, and the last steps are missing.
+int Moving::finish(SqlLedger& from)
+{
+    StoreSettings there;
+    there.site = from.siteId();
+    there.file = m_paths.database();
+    const auto file = opened(there);
+    if (!file)
+        return say(file.error());
+    const auto difference = differenceBetween(from, **file);
+    if (!difference)
+        return say(difference.error().words);
+    if (!difference->isEmpty())
+        return say(QStringLiteral("What is in %1 is not what was moved there: %2. Nothing was "
+                                  "changed; move that file away and run this again.")
+                       .arg(there.file, *difference));
+    if (const QString fault = keepStorage(m_paths, {}); !fault.isEmpty())
+        return say(fault);
+    m_terminal.out << "The workshop was moved to " << there.file
+                   << " before; the settings name it now." << Qt::endl;
+    return Ok;
+}
+
+int Moving::toFile()
+{
+    StoreSettings store = m_settings.store;
+    store.mayBeMoved = true;
+    auto from = opened(store);
+    if (!from)
+        return say(from.error());
+    const auto away = movedAway((*from)->connection(), (*from)->siteId());
+    if (!away)
+        return say(storeError(away.error()).words);
+    // To this file, by a move that was interrupted; or elsewhere.
+    if (*away && (*away)->to != placeOf(m_paths))
+        return say(storeError(checkIsHere((*from)->connection(), (*from)->siteId()).error()).words);
+    if (const QString held = keptHere(m_paths, (*from)->siteId()); !held.isEmpty())
+        return say(held);
+    if (QFile::exists(m_paths.database()))
+        return *away ? finish(**from)
+                     : failed(m_terminal,
+                              QStringLiteral("There is a database in %1 already. Nothing was "
+                                             "changed; move it away first.")
+                                  .arg(m_paths.database()),
+                              BadUsage);
+    const auto done = copiedIntoDraft(**from);
+    if (!done) {
+        removeDatabase(draft());
+        return say(done.error());
+    }
+    for (const QString& fault : m_photos.faults)
+        m_terminal.err << fault << Qt::endl;
+    if (const auto named = nameDraft(); !named)
+        return say(named.error());
+    if (const QString fault = keepStorage(m_paths, {}); !fault.isEmpty())
+        return say(fault);
+    tell(*done);
+    if (m_settings.photosInDatabase)
+        m_terminal.out << photosWords(m_photos.taken) << " brought into " << m_paths.photos() << "."
+                       << Qt::endl;
+    m_terminal.out << "Whoever opens it on the server is told that it was moved here." << Qt::endl;
+    return Ok;
 }
 
 } // namespace
@@ -132,55 +373,9 @@ int migrateStore(const QStringList& given, Terminal& terminal)
     auto keys = openKeys(paths, settings->store);
     if (!keys)
         return failed(terminal, keys.error(), NoInput);
-    const HeadKeeper keeper = headKeeper(paths, std::make_shared<const SiteKeys>(std::move(*keys)));
-    auto from = SqlLedger::open(settings->store, keeper);
-    if (!from)
-        return failed(terminal, from.error().words, Unavailable);
-    if (auto fits = checkKeys((*from)->connection(), (*from)->siteId(), keeper); !fits)
-        return failed(terminal, fits.error().words, Unavailable);
-    const SiteId site = (*from)->siteId();
-    if (toFile)
-        if (const QString held = keptHere(paths, site); !held.isEmpty())
-            return failed(terminal, held, Unavailable);
-    const auto target = targetOf(server, passwordFile, paths, site);
-    if (!target)
-        return failed(terminal, target.error(), BadUsage);
-    const auto done = copied(**from, *target, keeper);
-    from->reset();
-    tl::expected<PhotosTaken, QString> photos;
-    if (done && settings->photosInDatabase) {
-        PhotoStore folder(paths.photos());
-        photos = takePhotos(*openPhotos(paths, *settings), folder);
-    }
-    if (!done || !photos) {
-        if (toFile)
-            QFile::remove(paths.database());
-        return failed(terminal, done ? photos.error() : done.error(), Unavailable);
-    }
-    for (const QString& fault : photos->faults)
-        terminal.err << fault << Qt::endl;
-    if (const QString fault = keepStorage(paths, server, passwordFile, toFile ? SiteId{} : site);
-        !fault.isEmpty())
-        return failed(terminal, fault, Unavailable);
-    terminal.out << done->copied.cars << " cars, " << done->copied.entries
-                 << " entries moved and compared entry by entry." << Qt::endl;
-    sayAgainstRules(done->againstRules, terminal);
-    if (settings->photosInDatabase)
-        terminal.out << photosWords(photos->taken) << " brought into " << paths.photos() << "."
-                     << Qt::endl;
-    if (toFile)
-        return Ok;
-    terminal.out << "The photos are still in " << paths.photos()
-                 << ". For several kiosks set photos=database under [storage] in "
-                 << paths.settings() << ", and take them over: ramplight photos take "
-                 << paths.photos() << Qt::endl;
-    // Nobody shall go on working in it by mistake.
-    const QString aside =
-        paths.database() + QDateTime::fromMSecsSinceEpoch(terminal.clock.now().ms, Qt::UTC)
-                               .toString(QStringLiteral("'.moved-'yyyyMMdd-HHmmss"));
-    if (QFile::rename(paths.database(), aside))
-        terminal.out << "The file that it was in is now " << aside << "." << Qt::endl;
-    return Ok;
+    Moving moving(terminal, *settings,
+                  headKeeper(paths, std::make_shared<const SiteKeys>(std::move(*keys))));
+    return toFile ? moving.toFile() : moving.toServer(server, passwordFile);
 }
 
 } // namespace ramplight::cli

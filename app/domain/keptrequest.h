@@ -124,7 +124,8 @@ struct ServerStanding
     Moment knownAt;                ///< while it is away: what is shown is what was known then
     std::vector<KeptRequest> kept; ///< in the order in which they were made; none that was seen
     QString hindrance;             ///< in words: it answers and does not take what is kept here
-    QString fault; ///< in words: why this kiosk could not go on without it; empty: it could
+    bool moved = false; ///< the hindrance: the site was moved elsewhere, and nobody works here
+    QString fault;      ///< in words: why this kiosk could not go on without it; empty: it could
 };
 
 [[nodiscard]] const CommandId& idOf(const WorkRequest& request);

@@ -35,12 +35,16 @@ enum class StoreErrorKind {
     WrongKeys,   ///< the key file here is not that of the site
     PhotoGone,   ///< it names a photo that is kept nowhere any more
     NotTrusted,  ///< a server answers that may be another one, or without encryption
+    Moved,       ///< the site was moved out of this database; nothing is written for it here
 };
 
 struct StoreError
 {
     StoreErrorKind kind = StoreErrorKind::Unavailable;
     QString words; ///< for a person: what happened, what was kept, what to do
+    /// Of Unavailable: a server answers and takes nobody now. To ask it again at once makes it
+    /// worse.
+    bool crowded = false;
 };
 
 /// One car's new events, decided on its state at afterSeq.

@@ -102,6 +102,8 @@ QString ServerView::what() const
 {
     if (away() && m_standing.sending)
         return tr("The workshop's server is back: what was kept here is on its way");
+    if (away() && m_standing.moved)
+        return tr("This workshop is no longer on its server");
     if (away() && !m_standing.hindrance.isEmpty())
         return tr("The workshop's server does not take what was kept here");
     if (away())
@@ -129,7 +131,9 @@ QString ServerView::detail() const
         return refused() > 0 ? tr("Not in the ledger: somebody who may manage reads both stories.")
                              : tr("The server did not take it yet; this kiosk goes on trying.");
     QStringList said;
-    if (m_standing.knownAt.isNull())
+    if (m_standing.moved)
+        said.append(m_standing.hindrance);
+    else if (m_standing.knownAt.isNull())
         said.append(hasFault()
                         ? tr("It knows no staff and no cars until then: %1").arg(m_standing.fault)
                         : tr("This kiosk knows nothing of the workshop yet; it goes on "

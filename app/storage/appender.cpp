@@ -9,6 +9,7 @@
 #include "storage/entrytable.h"
 #include "storage/readtables.h"
 #include "storage/sitekeycheck.h"
+#include "storage/sitemove.h"
 #include "storage/staffseal.h"
 
 #include <algorithm>
@@ -93,6 +94,8 @@ tl::expected<void, StoreError> Appender::checkBasis()
         return tl::unexpected(storeError(current.error()));
     else if (!*current)
         return tl::unexpected(wrongKeys(m_keeper));
+    if (const auto here = checkIsHere(m_connection, m_site); !here)
+        return tl::unexpected(storeError(here.error()));
     if (m_append.siteSeq && *m_append.siteSeq != m_before.state.seq)
         return conflict;
     // The timers of a person lie in several streams: another kiosk may have let one run and stop
@@ -191,7 +194,8 @@ tl::expected<void, StoreError> Appender::writeHeads()
     if (!last)
         return tl::unexpected(storeError(last.error()));
     const auto& [head, lastAt] = *last;
-    const Heads heads = sealHeads(m_keeper, m_site, head.seq + 1, head.hash, m_heads);
+    const Heads heads =
+        sealHeads(m_keeper, m_site, head.seq + 1, head.hash, m_heads, m_staffSealed);
     // Each car is dated by its own last entry; where the clock was set back, a car that was written
     // later can be dated earlier. The heads of all cars are one stream and never go back.
     insertEntry(m_writer, m_site,

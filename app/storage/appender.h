@@ -18,7 +18,10 @@ public:
     /// Where a stream stood when it was last looked at: it is not asked for again. Where it went on
     /// since, the database takes no second entry of one number, and that is a Conflict.
     void know(Head head) { m_known.push_back(std::move(head)); }
-    /// Errors: Conflict (also when the command was carried out before), Busy, Unavailable, Damaged.
+    /// The staff of this site has, or had, a seal; the heads say so from here on.
+    void knowStaffSealed() { m_staffSealed = true; }
+    /// Errors: Conflict (also when the command was carried out before), Busy, Unavailable, Damaged,
+    /// WrongKeys, Moved.
     [[nodiscard]] tl::expected<void, StoreError> write();
 
     /// Afterwards: the site as it is now.
@@ -52,6 +55,7 @@ private:
     std::optional<SiteView> m_after; ///< only when the site changes
     std::vector<Head> m_known;
     std::vector<Head> m_heads; ///< of the streams that it wrote to
+    bool m_staffSealed = false;
 };
 
 } // namespace ramplight

@@ -18,6 +18,14 @@ std::unique_ptr<Dialect> Dialect::of(StoreKind kind)
     return nullptr;
 }
 
+namespace {
+
+constexpr const char* cannotOpen =
+    "The database cannot be opened. Nothing was changed; check that the folder or server exists "
+    "and that this account may use it.";
+
+} // namespace
+
 StoreError storeError(const SqlFault& fault)
 {
     using Kind = SqlFault::Kind;
@@ -49,6 +57,8 @@ StoreError storeError(const SqlFault& fault)
                                "it. Nothing was kept; run a check of the ledger.")};
     case Kind::KeyRenewed:
         return {StoreErrorKind::WrongKeys, fault.text};
+    case Kind::Moved:
+        return {StoreErrorKind::Moved, fault.text};
     case Kind::Locked:
         return unavailable("Another program kept the database busy for too long. Nothing was kept; "
                            "try again.");
@@ -61,8 +71,19 @@ StoreError storeError(const SqlFault& fault)
         return unavailable("The disk reported a fault. Nothing was kept; check the disk and its "
                            "cables, then try again.");
     case Kind::CannotOpen:
-        return unavailable("The database cannot be opened. Nothing was changed; check that the "
-                           "folder or server exists and that this account may use it.");
+        return unavailable(cannotOpen);
+    case Kind::Refused: {
+        StoreError error = unavailable(cannotOpen);
+        error.crowded = true;
+        return error;
+    }
+    case Kind::Crowded: {
+        StoreError error = unavailable("The database server answers, but takes no connection now: "
+                                       "it has too many, or is just starting or ending. Nothing "
+                                       "was changed; trying again helps once it has room.");
+        error.crowded = true;
+        return error;
+    }
     case Kind::Lost:
         return unavailable("The database server does not answer. Whether the last change was kept "
                            "is not known; trying again is safe and keeps it only once.");

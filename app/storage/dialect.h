@@ -37,12 +37,15 @@ struct SqlFault
         Corrupt,      ///< the file is damaged
         CannotOpen,   ///< no such folder, no permission, wrong name or password
         Lost,         ///< the server went away
+        Crowded,      ///< it answers and takes no connection now: too many, starts or ends
+        Refused,      ///< it answers and takes no connection, for whatever reason
         Unencrypted,  ///< the server offers no encryption, and it has to be
         NoRoot,       ///< nothing to check the server's certificate with
         OtherRoot,    ///< its certificate was signed by somebody else
         OtherName,    ///< its certificate is another machine's
         NotAllowed,   ///< this account may not do that
         KeyRenewed,   ///< somebody has renewed the site's keys; the text is for a person
+        Moved,        ///< the site was moved to another database; the text is for a person
         Other,        ///< a fault of the program or of the schema
     };
     Kind kind = Kind::Other;

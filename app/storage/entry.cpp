@@ -59,23 +59,25 @@ QString hashOf(const SiteId& site, const Entry& entry)
 }
 
 QByteArray sealedBytes(const SiteId& site, qint64 seq, const QString& prevHash,
-                       const std::vector<Head>& heads)
+                       const std::vector<Head>& heads, bool staffSealed)
 {
     LengthPrefixed fields("ramplight-heads-1");
     fields.add(site.text).add(seq).add(prevHash);
     for (const Head& head : heads)
         fields.add(head.stream).add(head.seq).add(head.hash);
+    if (staffSealed)
+        fields.add(QByteArrayLiteral("staff-sealed"));
     return fields.bytes();
 }
 
 Heads sealHeads(const HeadKeeper& keeper, const SiteId& site, qint64 seq, const QString& prevHash,
-                std::vector<Head> heads)
+                std::vector<Head> heads, bool staffSealed)
 {
-    Heads sealed{std::move(heads), {}, {}};
+    Heads sealed{std::move(heads), {}, {}, staffSealed};
     if (keeper.canSeal()) {
         sealed.key = keeper.keyId;
         sealed.seal = QString::fromLatin1(
-            keeper.digest(sealedBytes(site, seq, prevHash, sealed.heads)).toHex());
+            keeper.digest(sealedBytes(site, seq, prevHash, sealed.heads, staffSealed)).toHex());
     }
     return sealed;
 }

@@ -66,19 +66,25 @@ struct Heads
     std::vector<Head> heads;
     QString key;  ///< which key sealed it; empty without a key
     QString seal; ///< lower-case hex HMAC; empty without a key
+    /// Names, PINs, badges and settings had a seal of their own by then (staffseal.h): where it is
+    /// not there any more, somebody took it away.
+    bool staffSealed = false;
 
-    static constexpr auto fields = fieldList(
-        field("heads", &Heads::heads), field("key", &Heads::key), field("seal", &Heads::seal));
+    static constexpr auto fields =
+        fieldList(field("heads", &Heads::heads), field("key", &Heads::key),
+                  field("seal", &Heads::seal), field("staffSealed", &Heads::staffSealed));
     friend bool operator==(const Heads&, const Heads&) = default;
 };
 
 /// What is sealed, length-prefixed as above: "ramplight-heads-1", site, number of the entry in the
-/// heads stream, hash of the entry before it, and of each head stream, seq and hash. So the seals
-/// are a chain of their own that cannot be made again without the key.
+/// heads stream, hash of the entry before it, and of each head stream, seq and hash; where the
+/// staff was sealed "staff-sealed" behind them. So the seals are a chain of their own that cannot
+/// be made again without the key.
 [[nodiscard]] QByteArray sealedBytes(const SiteId& site, qint64 seq, const QString& prevHash,
-                                     const std::vector<Head>& heads);
+                                     const std::vector<Head>& heads, bool staffSealed);
 [[nodiscard]] Heads sealHeads(const HeadKeeper& keeper, const SiteId& site, qint64 seq,
-                              const QString& prevHash, std::vector<Head> heads);
+                              const QString& prevHash, std::vector<Head> heads,
+                              bool staffSealed = false);
 
 /// Error: words that say what is wrong with the row.
 [[nodiscard]] tl::expected<CarEnvelope, QString> carEnvelopeOf(const Entry& entry);

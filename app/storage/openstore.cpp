@@ -3,11 +3,8 @@
 #include "storage/openstore.h"
 
 #include "log/log.h"
-#include "storage/sitekeycheck.h"
-#include "storage/staffseal.h"
 
 #include <chrono>
-#include <optional>
 #include <utility>
 
 namespace ramplight {
@@ -16,18 +13,6 @@ namespace {
 
 // With the patience of a kiosk (3 s) a server that is away is known within five.
 constexpr std::chrono::milliseconds beatEvery{1000};
-// Photos that wait although the server answers are looked for every so many beats.
-constexpr int photosEvery = 10;
-// Nobody waits for a photo on its way to the server, and lines are slow.
-constexpr std::chrono::milliseconds photoPatience{10'000};
-
-/// Through the connection of the thread that looks.
-tl::expected<void, SqlFault> brought(PhotoOutbox& photos, Connection& server, const SiteId& site,
-                                     const std::atomic<bool>& ends)
-{
-    server.waitFor(photoPatience);
-    return photos.bringAll(server, site, [&ends] { return !ends; });
-}
 
 /// A server that may be another one is none: what waits for the right one waits on.
 bool isAway(const StoreError& error)
@@ -35,14 +20,10 @@ bool isAway(const StoreError& error)
     return error.kind == StoreErrorKind::Unavailable || error.kind == StoreErrorKind::NotTrusted;
 }
 
-/// From here on somebody waits for it at the wall.
-tl::expected<std::unique_ptr<Store>, StoreError> openedStore(const StoreSettings& settings,
-                                                             const HeadKeeper& keeper)
+/// What can come right by itself: it is looked for again and again.
+bool mayComeBack(const StoreError& error)
 {
-    auto store = Store::open(settings, keeper);
-    if (store)
-        (*store)->ledger().connection().addUpWaits();
-    return store;
+    return isAway(error) || error.kind == StoreErrorKind::Moved;
 }
 
 } // namespace
@@ -53,6 +34,7 @@ OpenStore::OpenStore(const StoreSettings& settings, const HeadKeeper& keeper, co
     , m_keeper(keeper)
     , m_clock(clock)
     , m_catalogue(catalogue)
+    , m_tries(QRandomGenerator::global()->generate())
 {
     m_beat.setInterval(beatEvery);
     connect(&m_beat, &QTimer::timeout, this, &OpenStore::beat);
@@ -69,14 +51,15 @@ OpenStore::OpenStore(const StoreSettings& settings, const HeadKeeper& keeper, co
         Qt::QueuedConnection);
     connect(
         this, &OpenStore::looked, this,
-        [this](bool answers, const QString& distrust) {
+        [this](bool answers, const QString& distrust, bool crowded) {
             m_looks = false;
             if (answers) {
                 comeBack();
                 return;
             }
+            leaveInPeace(crowded);
             const bool wasSending = std::exchange(m_sending, false);
-            const bool news = m_away && m_hindrance != distrust;
+            const bool news = m_away && !m_moved && m_hindrance != distrust;
             if (news)
                 m_hindrance = distrust;
             if (wasSending || news)
@@ -90,6 +73,8 @@ OpenStore::OpenStore(const StoreSettings& settings, const HeadKeeper& keeper, co
             tellDamage(&error);
         },
         Qt::QueuedConnection);
+    connect(this, &OpenStore::foundReadTablesHurt, this, &OpenStore::tellReadTablesHurt,
+            Qt::QueuedConnection);
     m_error = {StoreErrorKind::Unavailable,
                QStringLiteral("The database was not opened yet. Nothing was changed.")};
     if (settings.kind == StoreKind::PostgreSql && !settings.standby.isEmpty())
@@ -116,6 +101,15 @@ Store& OpenStore::store()
     return m_away ? m_standby->store() : *m_server;
 }
 
+// From here on somebody waits for it at the wall.
+tl::expected<std::unique_ptr<Store>, StoreError> OpenStore::openedStore() const
+{
+    auto store = Store::open(m_settings, m_keeper);
+    if (store)
+        (*store)->ledger().connection().addUpWaits();
+    return store;
+}
+
 tl::expected<void, StoreError> OpenStore::listen(Store& store)
 {
     connect(&store.feed(), &ChangeFeed::changed, this, &OpenStore::changed);
@@ -138,9 +132,11 @@ tl::expected<void, StoreError> OpenStore::use(std::unique_ptr<Store> server)
     m_door = doorOf(*m_server);
     m_workshop = std::make_unique<Workshop>(*m_door, m_clock, m_catalogue);
     m_away = false;
+    m_moved = false;
     m_sending = false;
     m_error = {};
     m_hindrance.clear();
+    m_tries.reset();
     if (m_standby && m_standby->isOpen())
         followFromNowOn();
     lookOverFileSoon();
@@ -172,8 +168,8 @@ tl::expected<MigrationOutcome, StoreError> OpenStore::open()
     const bool isServer = m_settings.kind == StoreKind::PostgreSql;
     if (isServer)
         m_beat.start();
-    auto store = openedStore(m_settings, m_keeper);
-    if (!store && (!isServer || !isAway(store.error()))) {
+    auto store = openedStore();
+    if (!store && (!isServer || !mayComeBack(store.error()))) {
         m_error = store.error();
         if (mayOpenLater())
             m_beat.start();
@@ -236,12 +232,16 @@ void OpenStore::goAway(const StoreError& why)
     m_away = true;
     m_awaySince = m_clock.now();
     m_error = why;
-    if (why.kind == StoreErrorKind::NotTrusted)
+    m_moved = why.kind == StoreErrorKind::Moved;
+    if (why.kind == StoreErrorKind::NotTrusted || m_moved)
         m_hindrance = why.words;
     m_workshop.reset();
     m_door.reset();
     m_server.reset();
-    if (m_standby)
+    // What would be done on the copy belongs to where the site is now.
+    if (m_standby && m_moved)
+        m_standby->rest();
+    else if (m_standby)
         if (const auto working = workWithCopy(); !working) {
             log::error(QStringLiteral("standby: %1").arg(working.error().words));
             // That the server is not trusted has to be seen to first.
@@ -263,7 +263,7 @@ tl::expected<void, StoreError> OpenStore::workWithCopy()
 
 void OpenStore::tryCopyAgain()
 {
-    if (!m_standby || !m_standby->isOpen() || m_standby->isWorking() ||
+    if (m_moved || !m_standby || !m_standby->isOpen() || m_standby->isWorking() ||
         m_standby->knownAt().isNull() || !workWithCopy())
         return;
     log::info(QStringLiteral("standby: the copy can be worked with now"));
@@ -278,7 +278,7 @@ bool OpenStore::mayOpenLater() const
 // Its disk may not have been there yet, or was full for a while.
 void OpenStore::openLater()
 {
-    auto store = openedStore(m_settings, m_keeper);
+    auto store = openedStore();
     const auto used = store ? use(std::move(*store)) : tl::unexpected(store.error());
     if (!used) {
         m_error = used.error();
@@ -287,47 +287,6 @@ void OpenStore::openLater()
     m_beat.stop();
     log::info(QStringLiteral("the database could be opened now"));
     tellEverything();
-}
-
-void OpenStore::beat()
-{
-    if (m_away) {
-        // Its disk may have been full for a while.
-        tryCopyAgain();
-        look();
-        return;
-    }
-    if (!m_server) {
-        if (mayOpenLater())
-            openLater();
-        return;
-    }
-    if (++m_beats % photosEvery == 0) {
-        // Its disk may have been full for a while.
-        if (m_standby && !m_standby->isOpen() && openStandby(*m_server)) {
-            followFromNowOn();
-            sendOwed();
-        }
-        bringPhotos();
-        if (m_owes && m_standby->isOpen())
-            sendOwed();
-    }
-    const auto seal = keptStaffSeal(m_server->ledger().connection(), m_server->ledger().siteId());
-    if (lostMeanwhile() || !seal || !m_standby || !m_standby->isOpen())
-        return;
-    if (*seal != m_staffSeal) {
-        const auto current =
-            isCurrent(m_server->ledger().connection(), m_server->ledger().siteId(), m_keeper);
-        if (current && !*current) {
-            // Nothing more is sealed here; what is done meanwhile waits for the new key file.
-            m_hindrance = wrongKeys(m_keeper).words;
-            goAway({StoreErrorKind::WrongKeys, m_hindrance});
-            return;
-        }
-        m_staffSeal = *seal;
-        m_standby->wantSite();
-    }
-    goOnFollowing();
 }
 
 void OpenStore::follow()
@@ -358,98 +317,6 @@ void OpenStore::markKnown()
         tell();
 }
 
-void OpenStore::look()
-{
-    if (std::exchange(m_looks, true))
-        return;
-    // A server that hangs takes the whole limit to say nothing: nobody here waits for that. Photos
-    // go first and from that thread, because each takes its time: until they are there, work goes
-    // on with the copy.
-    const std::optional<SiteId> site =
-        m_photos && m_standby->isOpen() ? std::optional(m_standby->siteId()) : std::nullopt;
-    m_looking.start([this, site] {
-        const auto server = Connection::open(m_settings);
-        bool answers = server.has_value();
-        if (answers && site && !m_photos->waiting().empty()) {
-            emit sending({});
-            // What the server refuses is told by who asks it for the entries that name them.
-            if (const auto sent = brought(*m_photos, **server, *site, m_ends); !sent)
-                answers = sent.error().kind != SqlFault::Kind::Lost;
-        }
-        const bool isDistrusted = !server && server.error().kind == StoreErrorKind::NotTrusted;
-        emit looked(answers, isDistrusted ? server.error().words : QString(), {});
-    });
-}
-
-void OpenStore::bringPhotos()
-{
-    // Kept while only their own connection was away, and named by nobody yet.
-    if (!m_photos || !m_standby->isOpen() || std::exchange(m_looks, true))
-        return;
-    m_looking.start([this, site = m_standby->siteId()] {
-        if (!m_photos->waiting().empty())
-            if (const auto server = Connection::open(m_settings))
-                if (const auto sent = brought(*m_photos, **server, site, m_ends); !sent)
-                    log::warn(QStringLiteral("photos kept here: %1").arg(sent.error().text));
-        emit looked(false, {}, {});
-    });
-}
-
-bool OpenStore::openStandby(Store& server)
-{
-    if (!m_standby)
-        return false;
-    const auto opened = m_standby->open(server);
-    // Work goes on, as long as the server answers; what is wrong is told.
-    if (!opened)
-        log::error(QStringLiteral("standby: %1").arg(opened.error().words));
-    return opened.has_value();
-}
-
-tl::expected<void, StoreError> OpenStore::handBack(Store& server)
-{
-    const std::unique_ptr<Ledger> door = doorOf(server);
-    auto sent = m_standby->handBack(server, *door);
-    m_owes = !sent;
-    if (sent || !m_standby->knownAt().isNull() || m_standby->isWorking())
-        return sent;
-    // There is no copy to go on with: it is shown as waiting, and sent again from time to time.
-    log::error(QStringLiteral("standby: %1").arg(sent.error().words));
-    return {};
-}
-
-void OpenStore::sendOwed()
-{
-    if (const auto sent = handBack(*m_server); !sent)
-        log::warn(QStringLiteral("standby: %1").arg(sent.error().words));
-    tell();
-}
-
-void OpenStore::comeBack()
-{
-    if (!m_away)
-        return;
-    auto server = openedStore(m_settings, m_keeper);
-    auto back = server ? Done() : tl::unexpected(server.error());
-    if (back && openStandby(**server))
-        back = handBack(**server);
-    else if (back && m_standby && m_standby->isWorking())
-        back = tl::unexpected(StoreError{StoreErrorKind::Unavailable, m_standby->fault()});
-    const bool lost = server && (*server)->ledger().connection().isLost();
-    if (back)
-        back = use(std::move(*server));
-    if (!back) {
-        log::warn(QStringLiteral("the server is not back: %1").arg(back.error().words));
-        m_sending = false;
-        const bool answers = server || server.error().kind != StoreErrorKind::Unavailable;
-        m_hindrance = answers && !lost ? back.error().words : QString();
-        tell();
-        return;
-    }
-    log::info(QStringLiteral("the server is back"));
-    tellEverything();
-}
-
 void OpenStore::tellEverything()
 {
     tell();
@@ -468,6 +335,7 @@ void OpenStore::tell()
     standing.away = m_away;
     standing.sending = m_sending;
     standing.hindrance = m_hindrance;
+    standing.moved = m_moved;
     standing.awaySince = m_awaySince;
     if (m_standby) {
         standing.knownAt = m_standby->knownAt();

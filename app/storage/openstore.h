@@ -4,6 +4,7 @@
 
 #include "storage/photosfirstledger.h"
 #include "storage/standby.h"
+#include "storage/tryingagain.h"
 
 #include <QObject>
 #include <QStringList>
@@ -53,19 +54,23 @@ signals:
     /// As ChangeFeed has them; after a change of places everything is read anew.
     void changed(const QStringList& cars);
     void siteChanged();
-    /// The house's own file is not what was written; in words. Once.
+    /// The house's own file is not what was written; in words. Once, and once more when only what
+    /// the ledger can make again was found to be hurt.
     void damaged(const QString& words);
+    /// The thread that looked what is hurt found that.
+    void foundReadTablesHurt(QPrivateSignal);
     /// The thread that looked at the whole file found that.
     void foundDamage(QPrivateSignal);
     /// The thread that looked: the server answers, and photos are on their way.
     void sending(QPrivateSignal);
     /// The thread that looked says whether the server answers, and has what it should; in words,
-    /// why what answers is not taken for the server.
-    void looked(bool answers, const QString& distrust, QPrivateSignal);
+    /// why what answers is not taken for the server; and whether it answers and takes nobody.
+    void looked(bool answers, const QString& distrust, bool crowded, QPrivateSignal);
     /// Whether the server is away, what is kept.
     void standingChanged(const ramplight::ServerStanding& standing);
 
 private:
+    [[nodiscard]] tl::expected<std::unique_ptr<Store>, StoreError> openedStore() const;
     [[nodiscard]] tl::expected<void, StoreError> listen(Store& store);
     [[nodiscard]] tl::expected<void, StoreError> use(std::unique_ptr<Store> server);
     [[nodiscard]] std::unique_ptr<Ledger> doorOf(Store& server);
@@ -85,11 +90,14 @@ private:
     void openLater();
     void lookOverFileSoon();
     void lookOverFile();
+    void tellReadTablesHurt();
     void beat();
     void follow();
     void followFromNowOn();
     void goOnFollowing();
     void look();
+    /// Whether a server that was asked answers and takes nobody.
+    void leaveInPeace(bool crowded);
     void bringPhotos();
     void comeBack();
     void markKnown();
@@ -110,13 +118,15 @@ private:
     std::unique_ptr<PhotoOutbox> m_photos; ///< null: photos lie elsewhere
     bool m_away = false;
     bool m_sending = false;
-    bool m_owes = false; ///< the server answers and did not take all that is kept here
+    bool m_moved = false; ///< away: the site is not in that database any more
+    bool m_owes = false;  ///< the server answers and did not take all that is kept here
     Moment m_awaySince;
     QString m_hindrance;
     QTimer m_beat;
     QTimer m_follow;
     QThreadPool m_looking;
     bool m_looks = false;
+    TryingAgain m_tries;
     bool m_isDamageTold = false;
     int m_beats = 0;
     std::atomic<bool> m_ends = false; ///< what is being brought to the server is left where it is

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/photorows.h"
 
+#include "storage/sitemove.h"
+
 #include <QDateTime>
 
 namespace ramplight {
@@ -26,6 +28,8 @@ tl::expected<void, SqlFault> writePhotoRows(Connection& connection, const SiteId
     auto transaction = Transaction::writeAside(connection);
     if (!transaction)
         return tl::unexpected(transaction.error());
+    if (auto here = checkIsHere(connection, site); !here)
+        return here;
     Writer writer(connection);
     for (const ShelvedBytes& one : forms)
         writer.run("INSERT INTO photo_bytes (site, photo, form, kept_at, bytes)"

@@ -35,8 +35,10 @@ SqlFault::Kind postgresConstraint(const QString& text)
     return Kind::Other;
 }
 
-/// What libpq and the TLS library behind it say when no connection comes about.
-SqlFault::Kind connectionFault(const QString& text)
+/// What libpq and the TLS library behind it say when no connection comes about, and the server.
+/// Those two speak English here; a server speaks as it was set up, so that what is not known is its
+/// word.
+SqlFault::Kind connectionFault(const QString& text, bool isOpening)
 {
     using Kind = SqlFault::Kind;
     static constexpr std::array table{
@@ -44,11 +46,30 @@ SqlFault::Kind connectionFault(const QString& text)
         std::pair{"root certificate file", Kind::NoRoot},
         std::pair{"certificate verify failed", Kind::OtherRoot},
         std::pair{"does not match host name", Kind::OtherName},
+        // Also where it ends in the middle of work.
+        std::pair{"Connection refused", Kind::Lost},
+        std::pair{"timeout expired", Kind::Lost},
+        std::pair{"could not translate host name", Kind::Lost},
+        std::pair{"closed the connection", Kind::Lost},
+        std::pair{"could not connect", Kind::Lost},
+        std::pair{"could not send", Kind::Lost},
+        std::pair{"could not receive", Kind::Lost},
+        std::pair{"No such file or directory", Kind::Lost},
+        std::pair{"No route to host", Kind::Lost},
+        std::pair{"unreachable", Kind::Lost},
+        std::pair{"Connection reset", Kind::Lost},
+        std::pair{"Connection timed out", Kind::Lost},
+        std::pair{"SSL SYSCALL error", Kind::Lost},
+        std::pair{"no connection to the server", Kind::Lost},
+        std::pair{"too many clients", Kind::Crowded},
+        std::pair{"too many connections", Kind::Crowded},
+        std::pair{"connection slots are reserved", Kind::Crowded},
+        std::pair{"database system is", Kind::Crowded},
     };
     for (const auto& [part, kind] : table)
         if (text.contains(QLatin1StringView(part)))
             return kind;
-    return Kind::Lost;
+    return isOpening ? Kind::Refused : Kind::Lost;
 }
 
 /// Schema names become part of a statement: letters, digits and underscores only.
@@ -209,12 +230,14 @@ SqlFault PostgresqlDialect::classify(const QSqlError& error) const
         kind = Kind::InputOutput;
     else if (is("XX001") || is("XX002"))
         kind = Kind::Corrupt;
-    else if (is("28") || is("3D") || is("53300"))
+    else if (is("53300"))
+        kind = Kind::Crowded;
+    else if (is("28") || is("3D"))
         kind = Kind::CannotOpen;
     else if (is("08") || is("57P"))
         kind = Kind::Lost;
     else if (state.isEmpty())
-        kind = connectionFault(text);
+        kind = connectionFault(text, error.type() == QSqlError::ConnectionError);
     return {kind, text};
 }
 
@@ -235,7 +258,8 @@ QStringList PostgresqlDialect::ownCheck(QSqlDatabase& database) const
             " JOIN pg_namespace n ON n.oid = c.relnamespace"
             " WHERE n.nspname = current_schema() AND t.tgenabled IN ('O', 'A') AND t.tgname = ?",
             {"ledger_follows", "ledger_no_update", "ledger_no_delete", "ledger_no_truncate",
-             "command_no_update", "command_no_delete", "command_no_truncate"});
+             "command_no_update", "command_no_delete", "command_no_truncate", "site_move_no_update",
+             "site_move_no_delete", "site_move_no_truncate"});
     missing("SELECT 1 FROM pg_index i JOIN pg_class c ON c.oid = i.indexrelid"
             " JOIN pg_namespace n ON n.oid = c.relnamespace"
             " WHERE n.nspname = current_schema() AND i.indisvalid AND i.indisunique"

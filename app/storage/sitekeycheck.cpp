@@ -2,7 +2,6 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/sitekeycheck.h"
 
-#include "storage/entry.h"
 #include "storage/staffseal.h"
 
 #include <QCoreApplication>
@@ -19,24 +18,6 @@ tl::expected<QString, SqlFault> renewedTo(Connection& connection, const SiteId& 
     if (!rows)
         return tl::unexpected(rows.error());
     return rows->next() ? rows->text(0) : QString();
-}
-
-/// The last entry of the heads; nothing: there is none.
-tl::expected<std::optional<Heads>, SqlFault> lastHeads(Connection& connection, const SiteId& site)
-{
-    auto rows = connection.run("SELECT type, version, body FROM ledger WHERE site = ?"
-                               " AND stream = ? ORDER BY seq DESC LIMIT 1",
-                               {site.text, headsStream()});
-    if (!rows)
-        return tl::unexpected(rows.error());
-    if (!rows->next())
-        return std::optional<Heads>();
-    Entry entry;
-    entry.type = rows->text(0);
-    entry.version = rows->whole(1);
-    entry.body = rows->text(2).toUtf8();
-    // One that cannot be read is for the check of the ledger to tell.
-    return headsOf(entry).value_or(Heads{});
 }
 
 tl::expected<bool, SqlFault> hasEntries(Connection& connection, const SiteId& site)
@@ -67,6 +48,23 @@ tl::expected<QStringList, SqlFault> sitesIn(Connection& connection)
 }
 
 } // namespace
+
+tl::expected<std::optional<Heads>, SqlFault> lastHeads(Connection& connection, const SiteId& site)
+{
+    auto rows = connection.run("SELECT type, version, body FROM ledger WHERE site = ?"
+                               " AND stream = ? ORDER BY seq DESC LIMIT 1",
+                               {site.text, headsStream()});
+    if (!rows)
+        return tl::unexpected(rows.error());
+    if (!rows->next())
+        return std::optional<Heads>();
+    Entry entry;
+    entry.type = rows->text(0);
+    entry.version = rows->whole(1);
+    entry.body = rows->text(2).toUtf8();
+    // One that cannot be read is for the check of the ledger to tell.
+    return headsOf(entry).value_or(Heads{});
+}
 
 tl::expected<KeyFit, SqlFault> keyFit(Connection& connection, const SiteId& site,
                                       const HeadKeeper& keeper)

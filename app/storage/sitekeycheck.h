@@ -3,11 +3,19 @@
 #pragma once
 
 #include "storage/connection.h"
+#include "storage/entry.h"
 #include "storage/storesettings.h"
+
+#include <optional>
 
 // Whether the keys of a key file are those of a site: what the site has sealed last says with
 // which. On the connection's thread; nothing is changed but by renewKeys().
 namespace ramplight {
+
+/// The last entry of the heads; nothing: there is none. One that cannot be read is blank: that is
+/// for the check of the ledger to tell.
+[[nodiscard]] tl::expected<std::optional<Heads>, SqlFault> lastHeads(Connection& connection,
+                                                                     const SiteId& site);
 
 enum class KeyFit {
     Fits,

@@ -15,7 +15,11 @@ tl::expected<std::vector<SiteFacts>, StoreError> SitesQuery::after(const SiteId&
     std::vector<SiteId> sites;
     {
         auto rows = m_ledger.connection().run(
-            "SELECT site FROM site WHERE site > ? ORDER BY site LIMIT ?", {site.text, most});
+            "SELECT site FROM site WHERE site > ? AND NOT EXISTS"
+            " (SELECT 1 FROM site_move WHERE site_move.site = site.site AND away = 1"
+            " AND number = (SELECT max(number) FROM site_move last WHERE last.site = site.site))"
+            " ORDER BY site LIMIT ?",
+            {site.text, most});
         if (!rows)
             return tl::unexpected(storeError(rows.error()));
         while (rows->next())

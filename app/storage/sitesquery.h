@@ -23,7 +23,8 @@ public:
     {
     }
 
-    /// Those behind this one in the order of their ids, at most so many; none: that was all.
+    /// Those behind this one in the order of their ids, at most so many; none: that was all. Not
+    /// those that were moved out of the database.
     [[nodiscard]] tl::expected<std::vector<SiteFacts>, StoreError> after(const SiteId& site,
                                                                          int most, Moment now);
 

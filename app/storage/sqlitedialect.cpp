@@ -257,8 +257,8 @@ QStringList SqliteDialect::ownCheck(QSqlDatabase& database) const
     });
     for (const char* guard :
          {"ledger_taken", "ledger_follows", "ledger_no_update", "ledger_no_delete", "command_taken",
-          "command_no_update", "command_no_delete", "one_car_per_bay", "one_car_per_stock_number",
-          "one_running_segment_per_person"}) {
+          "command_no_update", "command_no_delete", "site_move_no_update", "site_move_no_delete",
+          "one_car_per_bay", "one_car_per_stock_number", "one_running_segment_per_person"}) {
         QSqlQuery query(database);
         query.prepare(QStringLiteral("SELECT 1 FROM sqlite_master WHERE name = ?"));
         query.addBindValue(QString::fromLatin1(guard));

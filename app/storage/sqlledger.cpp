@@ -8,6 +8,8 @@
 #include "storage/appender.h"
 #include "storage/entrytable.h"
 #include "storage/readtables.h"
+#include "storage/sitemove.h"
+#include "storage/staffseal.h"
 
 #include <QDateTime>
 #include <QUuid>
@@ -90,6 +92,9 @@ tl::expected<std::unique_ptr<SqlLedger>, StoreError> SqlLedger::open(const Store
         new SqlLedger(std::move(*connection), std::move(keeper), migrated.outcome));
     if (auto found = ledger->findSite(settings.site, settings.siteMustBeThere); !found)
         return tl::unexpected(found.error());
+    if (!settings.mayBeMoved)
+        if (auto here = checkIsHere(ledger->connection(), ledger->siteId()); !here)
+            return failed(here.error());
     return ledger;
 }
 
@@ -280,6 +285,14 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
     for (const CarAppend& car : append.cars)
         if (const CachedCar* cached = m_cars.object(car.car.text))
             appender.know({carStream(car.car), cached->state.seq, cached->hash});
+    if (!m_staffSealed) {
+        const auto sealed = wasStaffSealed(*m_connection, m_site);
+        if (!sealed)
+            return failed(sealed.error());
+        m_staffSealed = *sealed;
+    }
+    if (m_staffSealed)
+        appender.knowStaffSealed();
     if (auto written = appender.write(); !written) {
         if (written.error().kind == StoreErrorKind::Damaged)
             log::error(QStringLiteral("append: %1").arg(written.error().words));

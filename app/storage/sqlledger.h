@@ -33,7 +33,7 @@ class SqlLedger : public Ledger
 {
 public:
     /// Opens or makes the database and brings it to this program's schema. Errors: Unavailable,
-    /// Damaged, TooNew; in each case the file is left as it was.
+    /// Damaged, TooNew, Moved; in each case the file is left as it was.
     [[nodiscard]] static tl::expected<std::unique_ptr<SqlLedger>, StoreError>
     open(const StoreSettings& settings, HeadKeeper keeper);
     ~SqlLedger() override;
@@ -101,7 +101,8 @@ private:
     QCache<QString, CachedCar> m_cars; ///< those in prep that were used last
     std::unique_ptr<CachedCar> m_gone; ///< of the others the one that was asked for last
     SiteView m_siteView;
-    SiteState m_named; ///< the same site with people's names
+    SiteState m_named;          ///< the same site with people's names
+    bool m_staffSealed = false; ///< known to have been; it never was not again
     std::function<void()> m_told;
 };
 

@@ -29,6 +29,9 @@ EvidenceError errorOf(const SqlFault& fault, EvidenceError otherwise)
     case Kind::NoRoot:
     case Kind::OtherRoot:
     case Kind::OtherName:
+    case Kind::Moved:
+    case Kind::Crowded:
+    case Kind::Refused:
         return EvidenceError::DatabaseAway;
     default:
         log::error(QStringLiteral("photos in the database: %1").arg(fault.text));

@@ -5,6 +5,7 @@
 #include "log/log.h"
 #include "storage/lengthprefixed.h"
 #include "storage/sitekeycheck.h"
+#include "storage/sitemove.h"
 
 #include <QCryptographicHash>
 
@@ -68,6 +69,8 @@ tl::expected<void, SqlFault> sealStaff(Connection& connection, const SiteId& sit
         return tl::unexpected(current.error());
     if (!*current)
         return tl::unexpected(SqlFault{SqlFault::Kind::KeyRenewed, wrongKeys(keeper).words});
+    if (auto here = checkIsHere(connection, site); !here)
+        return here;
     if (!wasWhole)
         return {};
     const auto seal = staffSeal(connection, site, keeper);
@@ -82,13 +85,17 @@ tl::expected<void, SqlFault> sealStaff(Connection& connection, const SiteId& sit
     return {};
 }
 
-tl::expected<bool, SqlFault> lostStaffSeal(Connection& connection, const SiteId& site)
+tl::expected<bool, SqlFault> wasStaffSealed(Connection& connection, const SiteId& site)
 {
-    // Programs that note this version sealed what they wrote with it.
-    static constexpr int sealedSince = 3;
     const auto kept = keptStaffSeal(connection, site);
     if (!kept || !kept->isEmpty())
-        return kept ? tl::expected<bool, SqlFault>(false) : tl::unexpected(kept.error());
+        return kept ? tl::expected<bool, SqlFault>(true) : tl::unexpected(kept.error());
+    // What can be deleted beside the seal tells only as long as it is there: the ledger stays.
+    const auto heads = lastHeads(connection, site);
+    if (!heads || (*heads && (*heads)->staffSealed))
+        return heads ? tl::expected<bool, SqlFault>(true) : tl::unexpected(heads.error());
+    // Programs that note this version sealed what they wrote with it.
+    static constexpr int sealedSince = 3;
     auto rows = connection.run("SELECT value FROM setting WHERE site = ?"
                                " AND name = 'read-tables-version'",
                                {site.text});
@@ -101,6 +108,14 @@ tl::expected<bool, SqlFault> lostStaffSeal(Connection& connection, const SiteId&
     if (!people)
         return tl::unexpected(people.error());
     return people->next() && people->number(0) > 0;
+}
+
+tl::expected<bool, SqlFault> lostStaffSeal(Connection& connection, const SiteId& site)
+{
+    const auto kept = keptStaffSeal(connection, site);
+    if (!kept || !kept->isEmpty())
+        return kept ? tl::expected<bool, SqlFault>(false) : tl::unexpected(kept.error());
+    return wasStaffSealed(connection, site);
 }
 
 tl::expected<bool, SqlFault> maySealStaffAgain(Connection& connection, const SiteId& site,

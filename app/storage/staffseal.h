@@ -37,6 +37,10 @@ maySealStaffAgain(Connection& connection, const SiteId& site, const HeadKeeper& 
 [[nodiscard]] bool staffIsSealed(Connection& connection, const SiteId& site,
                                  const HeadKeeper& keeper);
 
+/// Whether its staff ever was: there is a seal, or the ledger or a setting tells of one.
+[[nodiscard]] tl::expected<bool, SqlFault> wasStaffSealed(Connection& connection,
+                                                          const SiteId& site);
+
 /// There is none, and the house is one whose staff was sealed: it was taken away or damaged.
 [[nodiscard]] tl::expected<bool, SqlFault> lostStaffSeal(Connection& connection,
                                                          const SiteId& site);

@@ -317,11 +317,17 @@ void Standby::openDoor()
     m_workshop = std::make_unique<Workshop>(*m_ledger, m_clock, m_catalogue);
 }
 
-void Standby::dropWorkingCopy()
+// Wrong PINs are counted in its file: that goes when they are sent.
+void Standby::rest()
 {
     m_workshop.reset();
     m_ledger.reset();
     m_working.reset();
+}
+
+void Standby::dropWorkingCopy()
+{
+    rest();
     removeDatabase(path(standbyfiles::working));
 }
 

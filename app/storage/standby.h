@@ -59,6 +59,8 @@ public:
     [[nodiscard]] tl::expected<void, StoreError> takeOver();
     [[nodiscard]] bool isWorking() const { return m_workshop != nullptr; }
     [[nodiscard]] Store& store() { return *m_working; }
+    /// Nobody is to work with the copy any more; what is kept stays.
+    void rest();
     /// inDoubt: see OutboxLedger.
     [[nodiscard]] Workshop& workshop(bool inDoubt)
     {

@@ -4,10 +4,13 @@
 
 #include "log/log.h"
 #include "storage/entrytable.h"
-#include "storage/staffseal.h"
 #include "storage/verifier.h"
 
+#include <QHash>
+#include <QSet>
+
 #include <array>
+#include <utility>
 
 namespace ramplight {
 namespace {
@@ -21,18 +24,23 @@ struct KeptTable
     const char* read;
     const char* write;
     const char* clear = nullptr; ///< null: nothing in it ever goes
+    const char* count = nullptr; ///< of those
+    /// Texts decide the order of its rows, and databases sort those in ways of their own.
+    bool byText = false;
 };
 
 constexpr std::array keptTables{
     KeptTable{"command", 5,
               "SELECT site, command, at, actor, entries FROM command WHERE site = ?"
               " ORDER BY command",
-              "INSERT INTO command (site, command, at, actor, entries) VALUES (?, ?, ?, ?, ?)"},
+              "INSERT INTO command (site, command, at, actor, entries) VALUES (?, ?, ?, ?, ?)",
+              nullptr, "SELECT count(*) FROM command WHERE site = ?", true},
     KeptTable{"ledger", 11,
               "SELECT site, stream, seq, at, actor, command, type, version, body, prev_hash, hash"
               " FROM ledger WHERE site = ? ORDER BY position",
               "INSERT INTO ledger (site, stream, seq, at, actor, command, type, version, body,"
-              " prev_hash, hash) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"},
+              " prev_hash, hash) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+              nullptr, "SELECT count(*) FROM ledger WHERE site = ?"},
     KeptTable{"person_name", 3,
               "SELECT site, person, name FROM person_name WHERE site = ? ORDER BY person",
               "INSERT INTO person_name (site, person, name) VALUES (?, ?, ?)",
@@ -50,11 +58,15 @@ constexpr std::array keptTables{
               "INSERT INTO pin_failure (site, person, number, kind, at) VALUES (?, ?, ?, ?, ?)",
               "DELETE FROM pin_failure WHERE site = ?"},
     KeptTable{"setting", 3, "SELECT site, name, value FROM setting WHERE site = ? ORDER BY name",
-              // A store that was opened has noted who filled its read tables.
-              "INSERT INTO setting (site, name, value) VALUES (?, ?, ?)"
-              " ON CONFLICT (site, name) DO UPDATE SET value = excluded.value",
-              "DELETE FROM setting WHERE site = ?"},
+              "INSERT INTO setting (site, name, value) VALUES (?, ?, ?)",
+              "DELETE FROM setting WHERE site = ?", nullptr, true},
 };
+
+/// Reading broke off: what came so far is not all of it.
+tl::unexpected<StoreError> brokeOff()
+{
+    return tl::unexpected(storeError({SqlFault::Kind::Corrupt, {}}));
+}
 
 tl::unexpected<StoreError> copyFailed(const SqlFault& fault)
 {
@@ -72,21 +84,91 @@ QVariantList valuesOf(const Rows& row, int columns)
     return values;
 }
 
-/// How many rows.
+tl::unexpected<StoreError> partedHere(const KeptTable& table)
+{
+    return tl::unexpected(
+        StoreError{StoreErrorKind::Conflict,
+                   QStringLiteral("That database has this workshop as it was when it was moved "
+                                  "away, and something of it (%1) is not in what would be moved "
+                                  "there now: an older backup, perhaps. Nothing was changed; name "
+                                  "an empty database.")
+                       .arg(QLatin1StringView(table.name))});
+}
+
+/// What the table holds in `to` already. The ids of commands, which both databases may sort in
+/// another order.
+tl::expected<QSet<QString>, StoreError> commandsIn(const KeptTable& table, const SiteId& site,
+                                                   Connection& to)
+{
+    auto rows = to.run(table.read, {site.text});
+    if (!rows)
+        return copyFailed(rows.error());
+    QSet<QString> there;
+    while (rows->next())
+        there.insert(rows->text(1));
+    if (rows->brokeOff())
+        return brokeOff();
+    return there;
+}
+
+/// Goes along both as far as `to` has rows; they have to be the same.
+tl::expected<void, StoreError> passKnown(const KeptTable& table, const SiteId& site, Rows& left,
+                                         Connection& to, qint64& count)
+{
+    auto right = to.run(table.read, {site.text});
+    if (!right)
+        return copyFailed(right.error());
+    for (; right->next(); ++count) {
+        if (!left.next())
+            return partedHere(table);
+        for (int i = 0; i < table.columns; ++i)
+            if (left.text(i) != right->text(i))
+                return partedHere(table);
+    }
+    return {};
+}
+
+/// How many rows `to` has then. It has none of the table, or the first of them.
 tl::expected<qint64, StoreError> copyTable(const KeptTable& table, const SiteId& site,
                                            Connection& from, Connection& to)
 {
+    QSet<QString> known;
+    const bool isOfCommands = table.name == QLatin1StringView("command");
+    if (isOfCommands) {
+        auto there = commandsIn(table, site, to);
+        if (!there)
+            return tl::unexpected(there.error());
+        known = std::move(*there);
+    }
     auto rows = from.run(table.read, {site.text});
     if (!rows)
         return copyFailed(rows.error());
     Writer writer(to);
     qint64 count = 0;
+    if (table.clear == nullptr && !isOfCommands)
+        if (auto passed = passKnown(table, site, *rows, to, count); !passed)
+            return tl::unexpected(passed.error());
     while (rows->next()) {
+        ++count;
+        if (isOfCommands && known.remove(rows->text(1)))
+            continue;
         if (!writer.run(table.write, valuesOf(*rows, table.columns)))
             return copyFailed(writer.fault());
-        ++count;
     }
+    if (rows->brokeOff())
+        return brokeOff();
+    if (!known.isEmpty())
+        return partedHere(table);
     return count;
+}
+
+/// The table again, as `from` has it.
+tl::expected<void, StoreError> replaceTable(const KeptTable& table, const SiteId& site,
+                                            Connection& from, Connection& to)
+{
+    if (auto cleared = to.run(table.clear, {site.text}); !cleared)
+        return copyFailed(cleared.error());
+    return copyTable(table, site, from, to).map([](qint64) {});
 }
 
 tl::expected<void, StoreError> copyTables(SqlLedger& from, SqlLedger& to, SiteCopied& copied)
@@ -100,31 +182,81 @@ tl::expected<void, StoreError> copyTables(SqlLedger& from, SqlLedger& to, SiteCo
     const auto streams = streamsOf(to.connection(), to.siteId());
     if (!streams)
         return copyFailed(streams.error());
-    if (!streams->isEmpty())
+    const auto away = movedAway(to.connection(), to.siteId());
+    if (!away)
+        return copyFailed(away.error());
+    if (!streams->isEmpty() && !*away)
         return tl::unexpected(StoreError{
             StoreErrorKind::Conflict,
             QStringLiteral("There is a workshop in that database already. Nothing was changed; "
                            "name an empty one.")});
     for (const KeptTable& table : keptTables) {
+        if (table.clear != nullptr) {
+            // The seal over them comes along and stays what it was: whether it fits is for the
+            // check to say.
+            if (auto done = replaceTable(table, from.siteId(), from.connection(), to.connection());
+                !done)
+                return done;
+            continue;
+        }
         const auto rows = copyTable(table, from.siteId(), from.connection(), to.connection());
         if (!rows)
             return tl::unexpected(rows.error());
         if (table.name == QLatin1StringView("ledger"))
             copied.entries = *rows;
     }
-    // Without the key the seal that came along stays: the rows are the same.
-    if (to.keeper().canSeal())
-        if (auto sealed = sealStaff(to.connection(), to.siteId(), to.keeper()); !sealed)
-            return copyFailed(sealed.error());
     if (auto committed = writing->commit(); !committed)
         return copyFailed(committed.error());
     return {};
+}
+
+/// The table's rows by the text that tells them apart.
+tl::expected<QHash<QString, QStringList>, StoreError>
+rowsByText(const KeptTable& table, const SiteId& site, Connection& connection)
+{
+    auto rows = connection.run(table.read, {site.text});
+    if (!rows)
+        return copyFailed(rows.error());
+    QHash<QString, QStringList> found;
+    while (rows->next()) {
+        QStringList values;
+        for (int i = 2; i < table.columns; ++i)
+            values.append(rows->text(i));
+        found.insert(rows->text(1), values);
+    }
+    if (rows->brokeOff())
+        return brokeOff();
+    return found;
+}
+
+/// As tableDifference(), whatever the order of the rows is.
+tl::expected<QString, StoreError> textDifference(const KeptTable& table, const SiteId& site,
+                                                 Connection& one, Connection& other)
+{
+    const auto left = rowsByText(table, site, one);
+    if (!left)
+        return tl::unexpected(left.error());
+    const auto right = rowsByText(table, site, other);
+    if (!right)
+        return tl::unexpected(right.error());
+    const QLatin1StringView name(table.name);
+    for (auto row = left->begin(); row != left->end(); ++row)
+        if (!right->contains(row.key()))
+            return QStringLiteral("%1: one of them has no row %2").arg(name, row.key());
+        else if (right->value(row.key()) != row.value())
+            return QStringLiteral("%1: row %2 is not the same").arg(name, row.key());
+    for (auto row = right->begin(); row != right->end(); ++row)
+        if (!left->contains(row.key()))
+            return QStringLiteral("%1: one of them has no row %2").arg(name, row.key());
+    return QString();
 }
 
 /// Words, or nothing where the table holds the same on both sides.
 tl::expected<QString, StoreError> tableDifference(const KeptTable& table, const SiteId& site,
                                                   Connection& one, Connection& other)
 {
+    if (table.byText)
+        return textDifference(table, site, one, other);
     auto left = one.run(table.read, {site.text});
     if (!left)
         return copyFailed(left.error());
@@ -137,6 +269,8 @@ tl::expected<QString, StoreError> tableDifference(const KeptTable& table, const 
             return QStringLiteral("%1: one of them has no row %2")
                 .arg(QLatin1StringView(table.name))
                 .arg(row);
+        if (!more && (left->brokeOff() || right->brokeOff()))
+            return brokeOff();
         if (!more)
             return QString();
         for (int i = 0; i < table.columns; ++i)
@@ -145,6 +279,26 @@ tl::expected<QString, StoreError> tableDifference(const KeptTable& table, const 
                     .arg(QLatin1StringView(table.name))
                     .arg(row);
     }
+}
+
+/// The same of a table in which nothing ever changes.
+tl::expected<QString, StoreError> countDifference(const KeptTable& table, const SiteId& site,
+                                                  Connection& one, Connection& other)
+{
+    qint64 counts[2] = {0, 0};
+    Connection* const both[2] = {&one, &other};
+    for (int i = 0; i < 2; ++i) {
+        auto rows = both[i]->run(table.count, {site.text});
+        if (!rows)
+            return copyFailed(rows.error());
+        if (rows->next())
+            counts[i] = rows->number(0);
+    }
+    return counts[0] == counts[1] ? QString()
+                                  : QStringLiteral("%1: %2 rows and %3")
+                                        .arg(QLatin1StringView(table.name))
+                                        .arg(counts[0])
+                                        .arg(counts[1]);
 }
 
 } // namespace
@@ -172,10 +326,9 @@ tl::expected<void, StoreError> copyStaff(SqlLedger& from, SqlLedger& to)
     for (const KeptTable& table : keptTables) {
         if (table.clear == nullptr)
             continue;
-        if (auto cleared = to.connection().run(table.clear, {to.siteId().text}); !cleared)
-            return copyFailed(cleared.error());
-        if (auto rows = copyTable(table, from.siteId(), from.connection(), to.connection()); !rows)
-            return tl::unexpected(rows.error());
+        if (auto done = replaceTable(table, from.siteId(), from.connection(), to.connection());
+            !done)
+            return done;
     }
     if (auto committed = writing->commit(); !committed)
         return copyFailed(committed.error());
@@ -198,6 +351,38 @@ tl::expected<QString, StoreError> differenceBetween(SqlLedger& one, SqlLedger& o
             return words;
     }
     return QString();
+}
+
+tl::expected<void, StoreError> leaveFor(SqlLedger& from, SqlLedger& to, const SiteMove& move)
+{
+    const auto reading = Transaction::read(to.connection());
+    if (!reading)
+        return copyFailed(reading.error());
+    // Nobody writes for the site while this one does.
+    auto writing = Transaction::write(from.connection(), from.siteId());
+    if (!writing)
+        return copyFailed(writing.error());
+    for (const KeptTable& table : keptTables) {
+        // The others only grow.
+        const auto difference =
+            table.clear != nullptr
+                ? tableDifference(table, from.siteId(), from.connection(), to.connection())
+                : countDifference(table, from.siteId(), from.connection(), to.connection());
+        if (!difference)
+            return tl::unexpected(difference.error());
+        if (!difference->isEmpty())
+            return tl::unexpected(StoreError{
+                StoreErrorKind::Conflict,
+                QStringLiteral("Somebody worked at another kiosk while the workshop was being "
+                               "moved (%1). It stays where it is; close the other kiosks and "
+                               "move it again.")
+                    .arg(*difference)});
+    }
+    if (auto marked = markMoved(from.connection(), from.siteId(), move); !marked)
+        return copyFailed(marked.error());
+    if (auto committed = writing->commit(); !committed)
+        return copyFailed(committed.error());
+    return {};
 }
 
 tl::expected<void, StoreError> snapshot(const StoreSettings& from, const QString& file)

@@ -61,6 +61,8 @@ struct StoreSettings
     SiteId site;
     /// A site that is named and not there is told, not made.
     bool siteMustBeThere = false;
+    /// Also a site that was moved out of the database: to move it back. Nothing is appended to it.
+    bool mayBeMoved = false;
     /// Words: why nothing may be opened at all; empty: it may.
     QString hindrance;
 };

@@ -19,31 +19,6 @@ QString entryName(const QString& stream, qint64 seq)
 /// Corrected minutes are whole ones.
 constexpr qint64 halfAMinuteMs = 30'000;
 
-/// Names of the columns that differ.
-QStringList differences(const CarRow& is, const CarRow& replayed)
-{
-    QStringList columns;
-    const auto compare = [&](const char* name, auto CarRow::*column) {
-        if (is.*column != replayed.*column)
-            columns.append(QString::fromLatin1(name));
-    };
-    compare("seq", &CarRow::seq);
-    compare("rules_seq", &CarRow::rulesSeq);
-    compare("stock_number", &CarRow::stockNumber);
-    compare("stock_key", &CarRow::stockKey);
-    compare("registration_key", &CarRow::registrationKey);
-    compare("status", &CarRow::status);
-    compare("on_wall", &CarRow::onWall);
-    compare("gone", &CarRow::gone);
-    compare("bay", &CarRow::bay);
-    compare("promised", &CarRow::promised);
-    compare("arrived_at", &CarRow::arrivedAt);
-    compare("last_at", &CarRow::lastAt);
-    compare("released_at", &CarRow::releasedAt);
-    compare("card", &CarRow::card);
-    return columns;
-}
-
 } // namespace
 
 Verifier::Verifier(SqlLedger& ledger, PhotoCheck photoCheck, KnownCatalogues known)
@@ -55,8 +30,14 @@ Verifier::Verifier(SqlLedger& ledger, PhotoCheck photoCheck, KnownCatalogues kno
 
 const LedgerFault* VerifyReport::damage() const
 {
-    const auto found = std::ranges::find(faults, FaultKind::Damage, &LedgerFault::kind);
+    const auto found = std::ranges::find_if(
+        faults, [](const LedgerFault& fault) { return fault.kind != FaultKind::AgainstRules; });
     return found == faults.end() ? nullptr : &*found;
+}
+
+QString databaseFaults()
+{
+    return QStringLiteral("database");
 }
 
 void Verifier::fault(const QString& where, const QString& words, FaultKind kind)
@@ -85,11 +66,11 @@ VerifyReport Verifier::run()
     Connection& connection = m_ledger.connection();
     const auto view = Transaction::read(connection);
     if (!view) {
-        fault(QStringLiteral("database"), storeError(view.error()).words);
+        fault(databaseFaults(), storeError(view.error()).words);
         return m_report;
     }
     for (const QString& words : connection.dialect().ownCheck(connection.database()))
-        fault(QStringLiteral("database"), words);
+        fault(databaseFaults(), words);
 
     const auto streams = streamsOf(connection, m_ledger.siteId());
     if (!streams) {
@@ -172,7 +153,7 @@ void Verifier::checkHeadsStream()
         }
         if (keeper.canSeal()) {
             const Heads sealed = sealHeads(keeper.with(heads->key), m_ledger.siteId(), entry.seq,
-                                           entry.prevHash, heads->heads);
+                                           entry.prevHash, heads->heads, heads->staffSealed);
             if (heads->seal.isEmpty())
                 fault(where, QStringLiteral("it carries no seal"));
             else if (keeper.ageOf(heads->key) < 0)
@@ -359,47 +340,6 @@ void Verifier::checkRules(const QString& stream, const CarState& before,
 {
     for (const QString& words : rulesBroken(before, group, siteAt(position), m_known))
         againstRules(entryName(stream, group.front().seq), words);
-}
-
-void Verifier::checkReadTables(const CarState& car)
-{
-    const auto rows = readCar(m_ledger.connection(), m_ledger.siteId(), car.id.text);
-    const QString where = QStringLiteral("read tables, car %1").arg(car.id.text);
-    if (!rows) {
-        fault(where, storeError(rows.error()).words);
-        return;
-    }
-    if (rows->car.car.isEmpty()) {
-        fault(where, QStringLiteral("the car is in the ledger but not in its table"));
-    } else {
-        // A card keeps the words of the rules under which it was written; those on the wall have
-        // today's.
-        const qint64 newest = m_rules.rbegin()->first;
-        const auto rules = m_rules.find(rows->car.rulesSeq);
-        const qint64 used =
-            rules == m_rules.end() || rows->car.onWall ? newest : rows->car.rulesSeq;
-        const QStringList columns = differences(rows->car, carRowOf(car, m_rules.at(used), used));
-        if (!columns.isEmpty())
-            fault(where, QStringLiteral("not what the ledger makes: %1")
-                             .arg(columns.join(QStringLiteral(", "))));
-    }
-    if (rows->segments != segmentRowsOf(car))
-        fault(where, QStringLiteral("the stretches of work are not those of the ledger"));
-    if (rows->photos != keptPhotosOf(car))
-        fault(where, QStringLiteral("the photos are not those of the ledger"));
-}
-
-void Verifier::checkLeftOverRows(const std::set<QString>& cars)
-{
-    const auto known = carsInReadTables(m_ledger.connection(), m_ledger.siteId());
-    if (!known) {
-        fault(QStringLiteral("read tables"), storeError(known.error()).words);
-        return;
-    }
-    for (const QString& car : *known)
-        if (!cars.contains(car))
-            fault(QStringLiteral("read tables, car %1").arg(car),
-                  QStringLiteral("the ledger knows no such car"));
 }
 
 void Verifier::checkCommands()

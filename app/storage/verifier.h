@@ -20,6 +20,7 @@ namespace ramplight {
 
 enum class FaultKind {
     Damage,      ///< what lies there is not what was written, or cannot be read
+    ReadTables,  ///< the same, of what the ledger can make again
     AgainstRules ///< it is, and by the rules of this program should never have been written
 };
 
@@ -46,9 +47,12 @@ struct VerifyReport
     int photosRemoved = 0; ///< under the house's retention, and no car keeps them
 
     [[nodiscard]] bool isWhole() const { return faults.empty(); }
-    /// The first damage; null: it is what was written, all of it.
+    /// The first damage, also of read tables; null: it is what was written, all of it.
     [[nodiscard]] const LedgerFault* damage() const;
 };
+
+/// Where a fault lies that the database finds with itself.
+[[nodiscard]] QString databaseFaults();
 
 /// Goes through the whole ledger of a site and names everything that is wrong: the database's own
 /// check, chains, sealed heads, order, command ids, the rules decided again for each car, for the

@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: GPL-3.0-or-later
 -- SPDX-FileCopyrightText: The Ramplight contributors
 --
--- The same schema for a group whose sites no longer fit on one server: every table but three is cut
+-- The same schema for a group whose sites no longer fit on one server: every table but two is cut
 -- into shards by its site. The program needs no change and does not know. Run as the owner on an
 -- empty database, instead of letting the program make its tables:
 --
@@ -12,6 +12,7 @@
 --   * one command writes to one site, so each transaction stays on one node and needs no two-phase commit;
 --   * the foreign key command -> ledger joins rows of one site; site and schema_version are small, hardly
 --     ever change, and are kept whole on every node;
+--   * photos are the most of what a site keeps: they lie beside its ledger, on the same node;
 --   * the guards look at rows of the same site only;
 --   * position orders the entries of one site; across sites nothing is compared by it.
 -- What a node does for itself alone are the lock on a site and the call to the other kiosks
@@ -20,9 +21,10 @@
 --
 -- As it stands, this is plain PostgreSQL: the shards are partitions by hash on one server, which may lie in
 -- table spaces of their own, and can be moved one by one. An extension that spreads shards over several
--- servers is given the tables of the first migration and the column "site" as what to spread them by, all in
+-- servers is given the tables of the migrations and the column "site" as what to spread them by, all in
 -- one group, with site and schema_version on every node; the statements below show that nothing stands in the
--- way of that. Migrations after this one add to parents, so that shards follow.
+-- way of that. It has what all migrations so far make; who adds one adds its tables here, and one that changes
+-- a table changes its parent, so that shards follow.
 
 -- step
 CREATE TABLE site (
@@ -222,6 +224,39 @@ CREATE TABLE setting (
     PRIMARY KEY (site, name)
 ) PARTITION BY HASH (site);
 
+-- step: photos of a house that keeps them beside its ledger, for several kiosks. A photo has its SHA-256 for
+-- a name; kept_at says when somebody last kept it.
+CREATE TABLE photo_bytes (
+    site TEXT NOT NULL REFERENCES site (site),
+    photo TEXT NOT NULL CHECK (length(photo) = 64),
+    form TEXT NOT NULL CHECK (form IN ('full', 'panel', 'card')),
+    kept_at BIGINT NOT NULL,
+    bytes BYTEA NOT NULL CHECK (octet_length(bytes) <= 16777216),
+    PRIMARY KEY (site, photo, form)
+) PARTITION BY HASH (site);
+
+-- step: that a site was moved out of this database, and back into it: its last row says which
+CREATE TABLE site_move (
+    site TEXT NOT NULL REFERENCES site (site),
+    number BIGINT NOT NULL CHECK (number >= 1),
+    at BIGINT NOT NULL,
+    away BIGINT NOT NULL CHECK (away IN (0, 1)),
+    place TEXT NOT NULL,
+    PRIMARY KEY (site, number)
+) PARTITION BY HASH (site);
+
+-- step
+CREATE TRIGGER site_move_no_update BEFORE UPDATE ON site_move
+FOR EACH ROW EXECUTE FUNCTION ramplight_append_only();
+
+-- step
+CREATE TRIGGER site_move_no_delete BEFORE DELETE ON site_move
+FOR EACH ROW EXECUTE FUNCTION ramplight_append_only();
+
+-- step
+CREATE TRIGGER site_move_no_truncate BEFORE TRUNCATE ON site_move
+FOR EACH STATEMENT EXECUTE FUNCTION ramplight_append_only();
+
 -- step: the shards; as many as there will ever be servers
 DO $$
 DECLARE
@@ -229,7 +264,7 @@ DECLARE
 BEGIN
     FOREACH parent IN ARRAY ARRAY[
         'command', 'ledger', 'car', 'work_segment', 'photo_use',
-        'person_name', 'credential', 'badge', 'pin_failure', 'setting']
+        'person_name', 'credential', 'badge', 'pin_failure', 'setting', 'photo_bytes', 'site_move']
     LOOP
         FOR shard IN 0..15 LOOP
             EXECUTE format('CREATE TABLE %I PARTITION OF %I FOR VALUES WITH (MODULUS 16, REMAINDER %s)',
@@ -248,4 +283,5 @@ CREATE TABLE schema_version (
 
 -- step
 INSERT INTO schema_version (version, name, applied_at)
-VALUES (1, 'ledger_and_read_tables', CAST(extract(epoch FROM now()) * 1000 AS BIGINT));
+SELECT version, name, CAST(extract(epoch FROM now()) * 1000 AS BIGINT)
+FROM (VALUES (1, 'ledger_and_read_tables'), (2, 'photo_bytes'), (3, 'site_moves')) AS made (version, name);

@@ -22,7 +22,7 @@ GRANT USAGE ON SCHEMA :"schema" TO :"kiosk";
 GRANT SELECT ON :"schema".schema_version TO :"kiosk";
 
 -- step: what stays as it was written; the position is the server's to give
-GRANT SELECT, INSERT ON :"schema".site, :"schema".command TO :"kiosk";
+GRANT SELECT, INSERT ON :"schema".site, :"schema".command, :"schema".site_move TO :"kiosk";
 
 -- step
 GRANT SELECT, INSERT (site, stream, seq, at, actor, command, type, version, body, prev_hash, hash)

@@ -4,6 +4,7 @@
 
 #include "storage/storecopy.h"
 #include "storage/verifier.h"
+#include "support/scratchdatabase.h"
 #include "support/testmain.h"
 
 #include <QTest>
@@ -91,6 +92,52 @@ private slots:
         QVERIFY(differenceBetween(store->ledger(), copy->ledger())
                     .value()
                     .contains(QStringLiteral("command")));
+    }
+
+    // As dictionaries do it, capitals beside small letters.
+    void databaseThatSortsOtherwise_isTheSame()
+    {
+        const QString server = qEnvironmentVariable("RAMPLIGHT_TEST_PG");
+        if (server.isEmpty())
+            QSKIP("RAMPLIGHT_TEST_PG names no server (tests/run starts one)");
+        const ScratchDatabase sorted(
+            server, QStringLiteral("locale_provider icu icu_locale 'en-US' template template0"));
+        QVERIFY(sorted.isThere());
+        TestDatabase house(StoreKind::Sqlite);
+        const auto store = story(house);
+        Hand hand(store->ledger());
+        for (const char* id : {"b", "B", "a-1", "A1", "a 1"}) {
+            Append append = hand.with({QString::fromLatin1(id)},
+                                      {Hand::arrival(QStringLiteral("S-") + QLatin1String(id))});
+            append.command = {QString::fromLatin1(id)};
+            QCOMPARE(outcome(store->ledger().append(append)), QStringLiteral("ok"));
+        }
+        StoreSettings settings;
+        settings.kind = StoreKind::PostgreSql;
+        settings.server = *PostgresAddress::parse(sorted.address());
+        settings.site = store->ledger().siteId();
+        const auto copy = SqlLedger::open(settings, keeperWith()).value();
+        QVERIFY(copySite(store->ledger(), *copy));
+        QCOMPARE(differenceBetween(store->ledger(), *copy).value(), QString());
+        QVERIFY(differenceBetween(*copy, store->ledger())->isEmpty());
+    }
+
+    // A PIN that somebody put there does not become the workshop's by being moved.
+    void staffThatDoesNotFitItsSeal_isNotSealedAnew_data() { addKinds(); }
+
+    void staffThatDoesNotFitItsSeal_isNotSealedAnew()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase house(StoreKind::Sqlite);
+        const auto store = story(house);
+        QVERIFY(store->credentials().setPinHash(PersonId{1}, "a hash"));
+        QCOMPARE(house.sql("UPDATE credential SET pin_hash = 'forged'"), QString());
+        TestDatabase other(kind);
+        const auto copy = emptyBeside(other, store->ledger().siteId());
+        QVERIFY(copySite(store->ledger(), copy->ledger()));
+        const QString faults = told(Verifier(copy->ledger()).run());
+        QVERIFY2(faults.contains("staff tables"), qPrintable(faults));
+        QCOMPARE(differenceBetween(store->ledger(), copy->ledger()).value(), QString());
     }
 
     void whereAWorkshopIs_nothingIsCopiedTo_data() { addKinds(); }

@@ -331,9 +331,7 @@ private slots:
         QVERIFY2(bays.out.contains("Yard"), qPrintable(bays.out));
         QVERIFY(runProgram(in("house"), {"verify"}).out.contains("all is whole"));
         const Ran twice = runProgram(in("house"), {"migrate-store", "--to-server", address});
-        QVERIFY(twice.code != 0);
-        QVERIFY2(twice.err.contains("There is a workshop in that database already"),
-                 qPrintable(twice.err));
+        QVERIFY2(twice.code == 0, qPrintable(twice.err));
         QVERIFY(runProgram(in("house"), {"verify"}).out.contains("all is whole"));
         scratch.reset(); // nothing is granted to the account any more
         QCOMPARE(tellServer(QStringLiteral("drop role %1").arg(kiosk)), 0);

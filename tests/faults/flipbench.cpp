@@ -25,6 +25,9 @@ const std::map<QString, const char*> withoutEffect{
     {"schema_version.version of the first", "how many there are, and the last one's, decide"},
     {"setting of who filled the read tables",
      "where it is not there they are filled, and it is written, when the house is opened"},
+    {"site_move.number", "of a site that is here: that it is not is found"},
+    {"site_move.at", "it is for whoever reads where it went"},
+    {"site_move.place", "it is for whoever reads where it went"},
     {"photo_bytes.kept_at", "only what no car needs is ever removed by it"},
     {"photo_bytes of a thumbnail", "it is made anew from the photo where it is no whole picture, "
                                    "and what counts is the photo itself"},

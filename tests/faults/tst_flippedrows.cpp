@@ -6,6 +6,7 @@
 #include "flipbench.h"
 
 #include "evidence/photokeeper.h"
+#include "storage/sitemove.h"
 #include "storage/sqlphotoshelf.h"
 #include "support/seed.h"
 #include "support/testmain.h"
@@ -47,6 +48,9 @@ public:
             !store->failures().add(bench.mechanic, {SignInMark::Kind::WrongPin, now}) ||
             !store->failures().add(bench.mechanic, {SignInMark::Kind::WrongPin, now}))
             qFatal("the staff cannot be written");
+        Connection& connection = store->ledger().connection();
+        if (!unmarkMoved(connection, store->ledger().siteId(), {now, QStringLiteral("there")}))
+            qFatal("no move can be noted");
     }
 
     [[nodiscard]] const QString& file() const { return database.settings().file; }

@@ -6,6 +6,7 @@
 #include <QTest>
 
 #include <array>
+#include <utility>
 #include <vector>
 
 using Harness = int (*)(const std::uint8_t*, std::size_t);
@@ -22,20 +23,22 @@ namespace {
 struct Reader
 {
     const char* folder;
+    const char* learnt; ///< what the fuzzer kept
     Harness harness;
 };
-constexpr std::array readers{Reader{"appraisals", fuzz_appraisal},
-                             Reader{"catalogues", fuzz_catalogue},
-                             Reader{"forms", fuzz_form},
-                             Reader{"photos", fuzz_photo},
-                             Reader{"requests", fuzz_request},
-                             Reader{"scans", fuzz_scan},
-                             Reader{"transcripts", fuzz_transcript}};
+constexpr std::array readers{Reader{"appraisals", "corpus/appraisal", fuzz_appraisal},
+                             Reader{"catalogues", "corpus/catalogue", fuzz_catalogue},
+                             Reader{"forms", "corpus/form", fuzz_form},
+                             Reader{"photos", "corpus/photo", fuzz_photo},
+                             Reader{"requests", "corpus/request", fuzz_request},
+                             Reader{"scans", "corpus/scan", fuzz_scan},
+                             Reader{"transcripts", "corpus/transcript", fuzz_transcript}};
 
 } // namespace
 
 // The files that the fuzzers start from and what they found, each whole, cut short and with single
-// bits turned. A harness ends the program where something is not as it must be.
+// bits turned; and what they learnt, each whole and a little changed. A harness ends the program
+// where something is not as it must be.
 class TestFuzzed : public QObject
 {
     Q_OBJECT
@@ -45,12 +48,19 @@ private slots:
     {
         QTest::addColumn<int>("reader");
         QTest::addColumn<QString>("file");
+        QTest::addColumn<int>("changes");
         for (int reader = 0; reader < static_cast<int>(readers.size()); ++reader) {
-            const char* folder = readers.at(static_cast<std::size_t>(reader)).folder;
-            const QDir dir(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/tests/fuzz/") +
-                           QString::fromLatin1(folder));
-            for (const QString& name : dir.entryList(QDir::Files))
-                QTest::addRow("%s/%s", folder, qPrintable(name)) << reader << dir.filePath(name);
+            const Reader& one = readers.at(static_cast<std::size_t>(reader));
+            for (const auto& [folder, changes] :
+                 {std::pair{one.folder, changesOfOurs}, std::pair{one.learnt, changesOfLearnt}}) {
+                const QDir dir(QStringLiteral(RAMPLIGHT_SOURCE_DIR "/tests/fuzz/") +
+                               QString::fromLatin1(folder));
+                const QStringList names = dir.entryList(QDir::Files);
+                QVERIFY2(!names.isEmpty(), folder);
+                for (const QString& name : names)
+                    QTest::addRow("%s/%s", folder, qPrintable(name))
+                        << reader << dir.filePath(name) << changes;
+            }
         }
     }
 
@@ -58,6 +68,7 @@ private slots:
     {
         QFETCH(int, reader);
         QFETCH(QString, file);
+        QFETCH(int, changes);
         QFile kept(file);
         QVERIFY(kept.open(QIODevice::ReadOnly));
         const QByteArray bytes = kept.readAll();
@@ -76,7 +87,8 @@ private slots:
     }
 
 private:
-    static constexpr int changes = 40;
+    static constexpr int changesOfOurs = 40;
+    static constexpr int changesOfLearnt = 2;
 
     static void give(Harness harness, const QByteArray& bytes)
     {

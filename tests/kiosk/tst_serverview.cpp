@@ -88,6 +88,29 @@ private slots:
         QVERIFY(!bench.view.shown());
     }
 
+    // Also where this kiosk never knew the workshop.
+    void siteThatWasMoved_isToldWithWhereItIs_data()
+    {
+        QTest::addColumn<bool>("isKnown");
+        QTest::newRow("knew it") << true;
+        QTest::newRow("new") << false;
+    }
+
+    void siteThatWasMoved_isToldWithWhereItIs()
+    {
+        QFETCH(bool, isKnown);
+        StripBench bench;
+        bench.standing.away = true;
+        bench.standing.moved = true;
+        bench.standing.hindrance = QStringLiteral("It was moved to the file on the machine wall.");
+        if (!isKnown)
+            bench.standing.knownAt = {};
+        bench.tell();
+        QVERIFY(bench.view.shown());
+        QCOMPARE(bench.view.what(), QStringLiteral("This workshop is no longer on its server"));
+        QCOMPARE(bench.view.detail(), bench.standing.hindrance);
+    }
+
     void olderServer_isToldWithWhatItLacks()
     {
         StripBench bench;

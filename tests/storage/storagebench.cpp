@@ -317,6 +317,8 @@ QString outcome(const tl::expected<void, StoreError>& result)
         return QStringLiteral("photo gone");
     case StoreErrorKind::TooNew:
         return QStringLiteral("too new");
+    case StoreErrorKind::Moved:
+        return QStringLiteral("moved");
     }
     return {};
 }

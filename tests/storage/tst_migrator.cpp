@@ -4,6 +4,7 @@
 #include "wire.h"
 
 #include "storage/migrator.h"
+#include "storage/photorows.h"
 #include "support/testmain.h"
 
 #include <QFile>
@@ -252,6 +253,17 @@ private slots:
              Migration::fromText(0, {}, QString::fromUtf8(file.readAll())).statements)
             QCOMPARE(sharded.sql(statement), QString());
         const auto store = sharded.open();
+        // Nothing is left for migrations, which know no shards; and the versions are theirs.
+        QCOMPARE(store->ledger().opening(), MigrationOutcome::UpToDate);
+        const char* versions = "SELECT version, name FROM schema_version ORDER BY version";
+        QCOMPARE(sharded.dump(versions), plain.dump(versions));
+        // Whatever is a site's is cut by it.
+        QCOMPARE(sharded.dump("SELECT c.relname FROM pg_class c"
+                              " JOIN pg_namespace n ON n.oid = c.relnamespace"
+                              " JOIN pg_attribute a ON a.attrelid = c.oid AND a.attname = 'site'"
+                              " WHERE n.nspname = current_schema() AND c.relkind = 'r'"
+                              " AND NOT c.relispartition AND c.relname <> 'site'"),
+                 QString());
         const char* columns = "SELECT table_name, column_name, data_type, is_nullable"
                               " FROM information_schema.columns"
                               " WHERE table_schema = current_schema()"
@@ -272,6 +284,12 @@ private slots:
         QCOMPARE(outcome(replay(bench.ledger.accepted(), store->ledger())), QStringLiteral("ok"));
         QCOMPARE(told(Verifier(store->ledger()).run()), QString());
         QVERIFY(sharded.sql("DELETE FROM ledger").contains("append only"));
+        const PhotoId photo{QString(64, QLatin1Char('a'))};
+        QVERIFY(writePhotoRows(store->ledger().connection(), store->ledger().siteId(), photo,
+                               {{PhotoForm::Full, "bytes"}}));
+        QVERIFY(
+            hasPhotoRows(store->ledger().connection(), store->ledger().siteId(), photo).value());
+        QCOMPARE(sharded.ask("SELECT count(*) FROM ONLY photo_bytes").toInt(), 0);
     }
 
     void text_isSplitAtItsSteps()

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storagebench.h"
+
+#include "storage/staffseal.h"
 #include "support/testmain.h"
 
 #include <QTest>
@@ -125,6 +127,8 @@ private slots:
                 << kind << QStringLiteral("UPDATE credential SET pin_hash = 'forged'");
             QTest::addRow("%s: the seal", prefix)
                 << kind << QStringLiteral("DELETE FROM setting WHERE name = 'staff-seal'");
+            QTest::addRow("%s: the seal, and that there ever was one", prefix)
+                << kind << QStringLiteral("DELETE FROM setting");
         });
     }
 
@@ -148,6 +152,11 @@ private slots:
         QCOMPARE(database.sql(statement), QString());
         const auto store = database.open();
         QVERIFY2(check(*store).contains("staff tables"), qPrintable(check(*store)));
+        QVERIFY(!staffIsSealed(store->ledger().connection(), store->ledger().siteId(),
+                               store->ledger().keeper()));
+        // What is written from then on does not make it forgotten.
+        QCOMPARE(bench.ask(bench.manager, site::SetBay{{{}, 9, "Yard", BayKind::Any, true}}), done);
+        QVERIFY(replay({bench.ledger.accepted().back()}, store->ledger()));
         QVERIFY(
             store->failures().add(bench.mechanic, {SignInMark::Kind::WrongPin, bench.clock.now()}));
         QVERIFY(store->credentials().setPinHash(bench.checker, "another hash"));

@@ -169,6 +169,7 @@ void Wire::take()
     Pair pair{::accept4(m_listener, nullptr, nullptr, SOCK_CLOEXEC)};
     if (pair.near < 0)
         return;
+    ++m_taken;
     const sockaddr_in server = local(m_server.port);
     pair.far = ::socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
     if (m_state == State::Cut || ::connect(pair.far, plain(server), sizeof server) != 0)

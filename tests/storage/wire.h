@@ -41,6 +41,8 @@ public:
         m_state = State::CutsLater;
     }
     [[nodiscard]] bool isCut() const { return m_state == State::Cut; }
+    /// How many connections were begun so far.
+    [[nodiscard]] int taken() const { return m_taken; }
     /// Nothing comes through any more, and nobody says so: as with a server that hangs.
     void hang() { m_state = State::Hangs; }
 
@@ -75,6 +77,7 @@ private:
     std::vector<Pair> m_pairs;
     std::atomic<State> m_state = State::Whole;
     std::atomic<int> m_answersLeft = 0;
+    std::atomic<int> m_taken = 0;
     std::atomic<int> m_lateMs = 0;
     std::atomic<int> m_bytesPerSecond = 0;
     std::atomic<bool> m_ends = false;

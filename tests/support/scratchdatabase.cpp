@@ -7,10 +7,10 @@
 
 namespace ramplight::test {
 
-ScratchDatabase::ScratchDatabase(const QString& server)
+ScratchDatabase::ScratchDatabase(const QString& server, const QString& how)
     : m_server(server)
     , m_name(QStringLiteral("scratch_") + QUuid::createUuid().toString(QUuid::Id128))
-    , m_there(tell(QStringLiteral("create database %1").arg(m_name)))
+    , m_there(tell(QStringLiteral("create database %1 %2").arg(m_name, how)))
 {
 }
 

@@ -10,8 +10,8 @@ namespace ramplight::test {
 class ScratchDatabase
 {
 public:
-    /// server: as RAMPLIGHT_TEST_PG has it.
-    explicit ScratchDatabase(const QString& server);
+    /// server: as RAMPLIGHT_TEST_PG has it. how: what else is said where it is made.
+    explicit ScratchDatabase(const QString& server, const QString& how = {});
     ScratchDatabase(const ScratchDatabase&) = delete;
     ScratchDatabase& operator=(const ScratchDatabase&) = delete;
     ~ScratchDatabase();
