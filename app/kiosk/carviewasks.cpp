@@ -8,7 +8,6 @@
 #include "kiosk/seenbefore.h"
 
 #include <QFileInfo>
-#include <QTimer>
 
 namespace ramplight {
 
@@ -279,10 +278,13 @@ void CarView::attachKept(Ask& ask, const PhotoTarget& target, const CarState& no
                tellSeenBefore(m_desk, &ask, target, outcome.car, kept, then);
                // The rest is taken: once that is told.
                if (!refused.isEmpty())
-                   QTimer::singleShot(0, &ask, [&ask, refused] {
-                       ask.refuse(QStringLiteral("photo"), QStringLiteral("photo"),
-                                  tr("Not taken: %1").arg(refused.join(QLatin1Char(' '))));
-                   });
+                   QMetaObject::invokeMethod(
+                       &ask,
+                       [&ask, refused] {
+                           ask.refuse(QStringLiteral("photo"), QStringLiteral("photo"),
+                                      tr("Not taken: %1").arg(refused.join(QLatin1Char(' '))));
+                       },
+                       Qt::QueuedConnection);
            });
 }
 
