@@ -259,18 +259,26 @@ int openKiosk(QStringList arguments, const HousePaths& paths, int& argc, char** 
 
 int takeTour(QStringList arguments, int& argc, char** argv)
 {
-    const bool tell = cli::takeFlag(arguments, QStringLiteral("--tell"));
-    const bool small = cli::takeFlag(arguments, QStringLiteral("--small"));
+    TourWays ways;
+    ways.tell = cli::takeFlag(arguments, QStringLiteral("--tell"));
+    ways.small = cli::takeFlag(arguments, QStringLiteral("--small"));
     const QString out = cli::takeOption(arguments, QStringLiteral("--out"));
+    const QString demo = cli::takeOption(arguments, QStringLiteral("--work-in"));
+    ways.onlyWork = !demo.isEmpty();
     if (out.isEmpty() || !arguments.isEmpty()) {
-        QTextStream(stderr) << "Usage: ramplight tour --out FOLDER [--small] [--tell]" << Qt::endl;
+        QTextStream(stderr) << "Usage: ramplight tour --out FOLDER [--small] [--tell]"
+                               " [--work-in DEMO]"
+                            << Qt::endl;
         return cli::BadUsage;
     }
     auto reading = shippedCatalogueAside();
     QGuiApplication application(argc, argv);
     QTemporaryDir folder;
     TourClock clock;
-    auto stage = setStage(HousePaths(folder.path()), clock, std::move(reading));
+    if (ways.onlyWork)
+        clock.beginAfter(SystemClock().now());
+    auto stage =
+        setStage(HousePaths(ways.onlyWork ? demo : folder.path()), clock, std::move(reading));
     if (!stage) {
         QTextStream(stderr) << stage.error() << Qt::endl;
         return cli::Unavailable;
@@ -280,7 +288,7 @@ int takeTour(QStringList arguments, int& argc, char** argv)
     return runTour(
         out, (*stage)->paths.drop(), demoPin(),
         {*(*stage)->desk, clock, (*stage)->catalogue, *(*stage)->photos, demoMaker(**stage, clock)},
-        clock, tell, small);
+        clock, ways);
 }
 
 } // namespace

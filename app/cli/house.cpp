@@ -3,6 +3,7 @@
 #include "cli/house.h"
 
 #include "cli/privacy.h"
+#include "cli/settingsfile.h"
 #include "cli/shipped.h"
 #include "cli/translation.h"
 #include "evidence/durablefile.h"
@@ -31,16 +32,6 @@ namespace {
 /// Those below need rights that a kiosk should not have.
 constexpr quint16 leastPort = 1024;
 
-/// Writes it; why not, in words, or nothing.
-QString kept(QSettings& file, const HousePaths& paths)
-{
-    file.sync();
-    return file.status() == QSettings::NoError
-               ? QString()
-               : QStringLiteral("The settings in %1 cannot be written. Nothing was changed.")
-                     .arg(paths.settings());
-}
-
 /// The first line of a file that nobody else can read. Error: words.
 tl::expected<QString, QString> passwordIn(const QString& path)
 {
@@ -56,13 +47,6 @@ tl::expected<QString, QString> passwordIn(const QString& path)
     if (password.isEmpty())
         return tl::unexpected(QStringLiteral("The password file %1 is empty.").arg(path));
     return password;
-}
-
-QString keptText(const HousePaths& paths, const QString& key, const QString& value)
-{
-    QSettings file(paths.settings(), QSettings::IniFormat);
-    file.setValue(key, value);
-    return kept(file, paths);
 }
 
 } // namespace
@@ -201,47 +185,44 @@ tl::expected<HouseSettings, QString> HouseSettings::read(const HousePaths& paths
 
 QString keepScreen(const HousePaths& paths, const HouseSettings& settings)
 {
-    QSettings file(paths.settings(), QSettings::IniFormat);
-    file.setValue(QStringLiteral("screen/diagonalInches"), settings.diagonalInches);
-    file.setValue(QStringLiteral("screen/light"), settings.lightTheme);
-    file.setValue(QStringLiteral("screen/lessMotion"), settings.lessMotion);
-    file.setValue(QStringLiteral("screen/sounds"), settings.sounds);
-    return kept(file, paths);
+    return keepSettings(paths.settings(),
+                        {{QStringLiteral("screen/diagonalInches"), settings.diagonalInches},
+                         {QStringLiteral("screen/light"), settings.lightTheme},
+                         {QStringLiteral("screen/lessMotion"), settings.lessMotion},
+                         {QStringLiteral("screen/sounds"), settings.sounds}});
 }
 
 QString keepPhone(const HousePaths& paths, const QString& address)
 {
-    return keptText(paths, QStringLiteral("phone/address"), address);
+    return keepSettings(paths.settings(), {{QStringLiteral("phone/address"), address}});
 }
 
 QString keepPrinter(const HousePaths& paths, const QString& queue)
 {
-    return keptText(paths, QStringLiteral("print/queue"), queue);
+    return keepSettings(paths.settings(), {{QStringLiteral("print/queue"), queue}});
 }
 
 QString keepBackupFolder(const HousePaths& paths, const QString& folder)
 {
-    return keptText(paths, QStringLiteral("backup/folder"), folder);
+    return keepSettings(paths.settings(), {{QStringLiteral("backup/folder"), folder}});
 }
 
 QString keepStorage(const HousePaths& paths, const QString& server, const QString& passwordFile,
                     const SiteId& site)
 {
-    QSettings file(paths.settings(), QSettings::IniFormat);
-    file.setValue(QStringLiteral("storage/kind"),
-                  server.isEmpty() ? QStringLiteral("sqlite") : QStringLiteral("postgresql"));
-    for (const auto& [key, value] : {std::pair{QStringLiteral("storage/server"), server},
-                                     std::pair{QStringLiteral("storage/site"), site.text},
-                                     std::pair{QStringLiteral("storage/passwordFile"),
-                                               server.isEmpty() ? QString() : passwordFile}}) {
-        if (value.isEmpty())
-            file.remove(key);
-        else
-            file.setValue(key, value);
-    }
-    if (server.isEmpty())
-        file.remove(QStringLiteral("storage/photos"));
-    return kept(file, paths);
+    const bool isFile = server.isEmpty();
+    const auto orGone = [](const QString& value) {
+        return value.isEmpty() ? QVariant() : QVariant(value);
+    };
+    std::vector<SettingChange> changes{
+        {QStringLiteral("storage/kind"),
+         isFile ? QStringLiteral("sqlite") : QStringLiteral("postgresql")},
+        {QStringLiteral("storage/server"), orGone(server)},
+        {QStringLiteral("storage/site"), orGone(site.text)},
+        {QStringLiteral("storage/passwordFile"), orGone(isFile ? QString() : passwordFile)}};
+    if (isFile)
+        changes.emplace_back(QStringLiteral("storage/photos"), QVariant());
+    return keepSettings(paths.settings(), changes);
 }
 
 std::unique_ptr<PhotoKeeper> openPhotos(const HousePaths& paths, const HouseSettings& settings)

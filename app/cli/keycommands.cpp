@@ -10,6 +10,10 @@
 #include <QFile>
 #include <QFileInfo>
 
+#include <unistd.h>
+
+#include <cstdio>
+
 namespace ramplight::cli {
 
 namespace {
@@ -89,6 +93,31 @@ int copy(const QString& place, Terminal& terminal)
     return Ok;
 }
 
+/// These keys in the place of those that may be there, which get the other name. At no time are
+/// there none.
+tl::expected<void, AccessError> exchange(const QString& path, const QString& aside,
+                                         const SiteKeys& keys)
+{
+    const auto failed = tl::unexpected(AccessError::KeyFileNoWriting);
+    const QString taken = path + QStringLiteral(".taken");
+    QFile::remove(taken);
+    if (auto written = SiteKeyFile(taken).write(keys); !written)
+        return written;
+    const bool wasThere = QFileInfo::exists(path);
+    const auto name = [](const QString& file) { return QFile::encodeName(file); };
+    if ((wasThere && ::link(name(path).constData(), name(aside).constData()) != 0 &&
+         !QFile::copy(path, aside)) ||
+        std::rename(name(taken).constData(), name(path).constData()) != 0) {
+        QFile::remove(taken);
+        if (wasThere)
+            QFile::remove(aside);
+        return failed;
+    }
+    if (!bringToDisk(QFileInfo(path).absolutePath()))
+        return failed;
+    return {};
+}
+
 int take(const QString& place, const HouseSettings& settings, Terminal& terminal)
 {
     const QString path = terminal.paths.keys();
@@ -120,17 +149,13 @@ int take(const QString& place, const HouseSettings& settings, Terminal& terminal
         terminal.out << "Key " << keys->id() << " is here already." << Qt::endl;
         return Ok;
     }
-    if (QFileInfo::exists(path)) {
-        const QString aside =
-            path + QDateTime::fromMSecsSinceEpoch(terminal.clock.now().ms, Qt::UTC)
-                       .toString(QStringLiteral("'.replaced-'yyyyMMdd-HHmmss"));
-        if (!QFile::rename(path, aside))
-            return failed(terminal, words(AccessError::KeyFileNoWriting) + QLatin1Char(' ') + path,
-                          Unavailable);
+    const QString aside = path + QDateTime::fromMSecsSinceEpoch(terminal.clock.now().ms, Qt::UTC)
+                                     .toString(QStringLiteral("'.replaced-'yyyyMMdd-HHmmss"));
+    const auto exchanged = exchange(path, aside, *keys);
+    if (!exchanged)
+        return failed(terminal, words(exchanged.error()) + QLatin1Char(' ') + path, Unavailable);
+    if (QFileInfo::exists(aside))
         terminal.out << "The file that was here is now " << aside << Qt::endl;
-    }
-    if (const auto written = SiteKeyFile(path).write(*keys); !written)
-        return failed(terminal, words(written.error()) + QLatin1Char(' ') + path, Unavailable);
     terminal.out << "Key " << keys->id() << " is in " << path
                  << " now. It is the key of this workshop." << Qt::endl;
     return Ok;
@@ -177,10 +202,9 @@ tl::expected<QString, int> renewed(const QString& asName, const HouseSettings& s
         const HeadKeeper keeper =
             headKeeper(paths, std::make_shared<const SiteKeys>(std::move(fresh)));
         Connection& connection = (*store)->ledger().connection();
-        if (const auto done = renewKeys(connection, (*store)->ledger().siteId(), keeper); !done) {
-            QFile::remove(paths.freshKeys());
+        // Whether it came about is not always known then: the next start looks, and needs the file.
+        if (const auto done = renewKeys(connection, (*store)->ledger().siteId(), keeper); !done)
             return say(done.error().words);
-        }
     }
     if (auto taken = takeFreshKeys(paths); !taken)
         return say(taken.error());

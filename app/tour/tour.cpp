@@ -83,9 +83,9 @@ public:
                shoot("taken-in") && m_hands.home() && m_hands.signOut();
     }
 
-    /// A car with a safety item, work that can be begun and somebody to check it, this one if it
-    /// has them; empty, with the fault, when there is none. What is left to do depends on how the
-    /// demo's week went.
+    /// A car with a safety item, work that can be begun and somebody to check it, this one (empty:
+    /// whichever) if it has them; empty, with the fault, when there is none. What is left to do
+    /// depends on how the demo's week went.
     QString carWithWork(const QString& first)
     {
         if (!m_visitor.until([this] { return onWall(); }, QStringLiteral("the wall")))
@@ -94,7 +94,9 @@ public:
         const auto told = [&wall](int row, const char* role) {
             return wall.data(wall.index(row), wall.roleNames().key(role));
         };
-        QStringList held{first};
+        QStringList held;
+        if (!first.isEmpty())
+            held.append(first);
         for (int row = 0; row < wall.rowCount(); ++row)
             if (told(row, "safetyCount").toInt() > 0)
                 held.append(told(row, "stockNumber").toString());
@@ -137,6 +139,22 @@ public:
                shoot("in-hand") && m_hands.openReadings() && shoot("reading") &&
                m_hands.takeReadings() && m_hands.takePhotos() && shoot("ready-to-sign") &&
                m_hands.finish(stockNumber, operation);
+    }
+
+    /// The main job: on a car that is taken in, when the workshop is made, or on one that is there.
+    bool all(bool isFirst)
+    {
+        const QString first =
+            QString::fromLatin1(isFirst ? brought::appraisedStock : brought::spokenStock);
+        const QString shown = !isFirst || (makeDemo() && takeIn()) ? carWithWork(first) : QString();
+        return !shown.isEmpty() && lookRound(shown) && oneOperation(shown) &&
+               (!isFirst || (allWork(shown) && release(shown))) && office();
+    }
+
+    bool onlyWork()
+    {
+        const QString stockNumber = carWithWork({});
+        return !stockNumber.isEmpty() && allWork(stockNumber);
     }
 
     /// Everything that the car still needs, until nothing holds it.
@@ -270,6 +288,12 @@ TourClock::TourClock()
 {
 }
 
+void TourClock::beginAfter(Moment moment)
+{
+    m_ms = moment.ms;
+    nextMorning();
+}
+
 void TourClock::nextMorning()
 {
     const QDateTime local = QDateTime::fromMSecsSinceEpoch(m_ms, houseZone());
@@ -285,7 +309,7 @@ bool TourClock::isAfternoon() const
 }
 
 int runTour(const QString& folder, const QString& dropFolder, const QString& pin,
-            const KioskServices& services, TourClock& clock, bool tell, bool small)
+            const KioskServices& services, TourClock& clock, const TourWays& ways)
 {
     QTextStream out(stdout);
     QTextStream err(stderr);
@@ -307,7 +331,7 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
         return failedCode;
     }
     for (const auto& [name, text] :
-         {std::pair{brought::appraisalFile, broughtAppraisal(small)},
+         {std::pair{brought::appraisalFile, broughtAppraisal(ways.small)},
           std::pair{brought::spokenFile, QByteArray(brought::spokenWords)}}) {
         QFile file(dropFolder + QLatin1Char('/') + QString::fromLatin1(name));
         if (!file.open(QIODevice::WriteOnly) || file.write(text) < 0) {
@@ -316,10 +340,10 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
         }
     }
     QStringList pictures;
-    const QSize lying = small ? QSize(1280, 720) : QSize(1920, 1080);
+    const QSize lying = ways.small ? QSize(1280, 720) : QSize(1920, 1080);
     for (const QSize size : {lying, QSize(1080, 1920)}) {
         const bool wide = size.width() > size.height();
-        if (!wide && small)
+        if (!wide && (ways.small || ways.onlyWork))
             break;
         KioskOptions options;
         options.windowed = true;
@@ -336,15 +360,9 @@ int runTour(const QString& folder, const QString& dropFolder, const QString& pin
             clock.nextMorning();
         Walk walk(app, folder, wide ? QStringLiteral("wide") : QStringLiteral("tall"), pin, clock,
                   photograph);
-        if (tell)
+        if (ways.tell)
             walk.tellSignatures(out);
-        const QString shown =
-            !wide || (walk.makeDemo() && walk.takeIn())
-                ? walk.carWithWork(wide ? car : QString::fromLatin1(brought::spokenStock))
-                : QString();
-        const bool walked = !shown.isEmpty() && walk.lookRound(shown) && walk.oneOperation(shown) &&
-                            (!wide || (walk.allWork(shown) && walk.release(shown))) &&
-                            walk.office();
+        const bool walked = ways.onlyWork ? walk.onlyWork() : walk.all(wide);
         pictures += walk.pictures();
         if (!walked) {
             const QString last = folder + QStringLiteral("/stopped-here.png");

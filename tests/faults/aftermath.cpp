@@ -134,7 +134,7 @@ ToldTour toldTourIn(const QByteArray& output)
     return told;
 }
 
-QStringList aftermathOfTour(const QString& home, const ToldTour& told)
+QStringList signaturesAgainst(const QString& home, const ToldTour& told)
 {
     const auto kept = signaturesIn(HousePaths(home));
     if (!kept)
@@ -154,7 +154,12 @@ QStringList aftermathOfTour(const QString& home, const ToldTour& told)
     });
     if (unheard > 1)
         faults.append(QStringLiteral("%1 signatures were kept without a word").arg(unheard));
-    return faults + wholeAfterKill(home);
+    return faults;
+}
+
+QStringList aftermathOfTour(const QString& home, const ToldTour& told)
+{
+    return signaturesAgainst(home, told) + wholeAfterKill(home);
 }
 
 QStringList rowsIn(const QString& home, const QString& statement)

@@ -41,6 +41,8 @@ struct ToldTour
 };
 [[nodiscard]] ToldTour toldTourIn(const QByteArray& output);
 
+/// What the screen showed, held against the ledger. Every difference in words.
+[[nodiscard]] QStringList signaturesAgainst(const QString& home, const ToldTour& told);
 /// As aftermath(), with what the screen showed.
 [[nodiscard]] QStringList aftermathOfTour(const QString& home, const ToldTour& told);
 

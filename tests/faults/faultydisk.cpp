@@ -10,6 +10,7 @@
 //   RAMPLIGHT_FAULT_TALLY   file that the number of calls goes into when the program ends
 #include <dlfcn.h>
 #include <fcntl.h>
+#include <sys/sendfile.h>
 #include <sys/uio.h>
 #include <unistd.h>
 
@@ -180,6 +181,34 @@ int renameat2(int fromFolder, const char* from, int toFolder, const char* to,
     static const auto real =
         next<int (*)(int, const char*, int, const char*, unsigned int)>("renameat2");
     return liesUnder(toFolder, to) && fails() ? -1 : real(fromFolder, from, toFolder, to, how);
+}
+
+// Between files, as copies are made.
+ssize_t sendfile(int to, int from, off_t* at, size_t count) noexcept
+{
+    static const auto real = next<ssize_t (*)(int, int, off_t*, size_t)>("sendfile");
+    return isOurs(to) && fails() ? -1 : real(to, from, at, count);
+}
+
+ssize_t sendfile64(int to, int from, off64_t* at, size_t count) noexcept
+{
+    static const auto real = next<ssize_t (*)(int, int, off64_t*, size_t)>("sendfile64");
+    return isOurs(to) && fails() ? -1 : real(to, from, at, count);
+}
+
+ssize_t copy_file_range(int from, off64_t* at, int to, off64_t* toAt, size_t count,
+                        unsigned int how)
+{
+    static const auto real =
+        next<ssize_t (*)(int, off64_t*, int, off64_t*, size_t, unsigned int)>("copy_file_range");
+    return isOurs(to) && fails() ? -1 : real(from, at, to, toAt, count, how);
+}
+
+// A second name for a file that is whole by then.
+int link(const char* from, const char* to) noexcept
+{
+    static const auto real = next<int (*)(const char*, const char*)>("link");
+    return liesUnder(to) && fails() ? -1 : real(from, to);
 }
 
 // A file without a name that is given one: so Qt writes what is to be there whole or not at all.

@@ -7,15 +7,18 @@
 
 namespace ramplight::test {
 
-/// Puts this program into a named network namespace; ends it where it may not. For a child between
-/// fork() and exec().
+/// Puts this program into a network namespace that its parent has open, by the number of that; ends
+/// it where it may not. For a child between fork() and exec().
 void enterNamespace(const QByteArray& name);
 
-/// Two machines of a test's own, each a network namespace, with a cable between them. Needs root
-/// and iproute2. Gone with the object.
+/// Two machines of a test's own, each a network namespace, with a cable between them. Needs
+/// iproute2, and root or user namespaces. Gone with the object.
 class TwoMachines
 {
 public:
+    /// Before the program has a second thread: who is not root enters a user namespace of their own,
+    /// where the system lets them. Nothing for root.
+    static void makeReady();
     /// Why this machine cannot have them, in words; empty: it can.
     [[nodiscard]] static QString whyNot();
 
@@ -24,7 +27,7 @@ public:
     TwoMachines(const TwoMachines&) = delete;
     TwoMachines& operator=(const TwoMachines&) = delete;
 
-    /// Names of the namespaces.
+    /// Numbers under which the namespaces are open.
     [[nodiscard]] QString here() const { return m_here; }
     [[nodiscard]] QString there() const { return m_there; }
     /// Of the machine there.
@@ -42,10 +45,16 @@ public:
     [[nodiscard]] QString findQuestions();
 
 private:
+    struct Probe
+    {
+    };
+    explicit TwoMachines(Probe);
     QString link(bool up);
 
+    int m_spaces[2] = {-1, -1};
     QString m_here;
     QString m_there;
+    QString m_fault; ///< why there is no cable
 };
 
 } // namespace ramplight::test

@@ -5,6 +5,7 @@
 //   ramplight_worker STORE SEED COMMANDS
 //   ramplight_worker STORE SEED COMMANDS --wall
 //   ramplight_worker STORE SEED COMMANDS STANDBY
+//   ramplight_worker --keep-printer HOME QUEUE
 // STORE: a SQLite file, or where a server is, as "host=... dbname=... user=...". What the store
 // kept is told on standard output, line by line (HouseWorker).
 //
@@ -15,6 +16,7 @@
 // "knows" once it knows the whole workshop, and works until a line comes on standard input. Then,
 // once nothing waits any more, it says "refusal COMMAND" for each request that the server refused
 // and that is kept with both stories, and goes on as with --wall.
+#include "cli/house.h"
 #include "heldwall.h"
 #include "houseworker.h"
 
@@ -148,12 +150,22 @@ int workBesideAWall(StoreSettings settings, quint64 seed, int commands, const Ca
     return 0;
 }
 
+/// What the settings screen does: another printer.
+int keepsPrinter(const QString& home, const QString& queue)
+{
+    const QString fault = keepPrinter(HousePaths(home), queue);
+    std::fprintf(stderr, "%s\n", qPrintable(fault));
+    return fault.isEmpty() ? 0 : failed;
+}
+
 } // namespace
 
 int main(int argc, char** argv)
 {
     const QCoreApplication application(argc, argv);
     const QStringList arguments = QCoreApplication::arguments();
+    if (arguments.value(1) == QLatin1String("--keep-printer"))
+        return keepsPrinter(arguments.value(2), arguments.value(3));
     if (arguments.size() != 4 && arguments.size() != 5)
         return 64;
     spdlog::set_level(spdlog::level::off);
