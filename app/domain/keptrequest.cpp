@@ -63,6 +63,10 @@ QString titleOfNew(const CarCommand& command, const SiteState& site)
     const HouseRules& rules = site.rules;
     if (const auto* move = std::get_if<car::MoveCar>(&command))
         return titleOfMove(*move, site);
+    if (std::holds_alternative<car::FinishAppraisal>(command))
+        return say("Walk-round");
+    if (std::holds_alternative<car::ReadOdometer>(command))
+        return say("Odometer");
     if (const PlaceId place = measuredPlace(command); !place.isEmpty())
         return capital(placeWords(place, rules));
 
@@ -123,7 +127,7 @@ QString measuredDeed(const CarCommand& command)
     if (std::holds_alternative<car::ConfirmRepair>(command))
         return say("found to be repaired before");
     if (const auto* read = std::get_if<car::ReadOdometer>(&command))
-        return say("odometer read: %1").arg(odometerWords(read->value, read->unit));
+        return say("read: %1").arg(odometerWords(read->value, read->unit));
     return say("cautions read");
 }
 
@@ -160,7 +164,7 @@ QString deed(const CarCommand& command)
     if (std::holds_alternative<car::MoveCar>(command))
         return say("moved there");
     if (std::holds_alternative<car::FinishAppraisal>(command))
-        return say("walk-round finished");
+        return say("finished");
     return measuredDeed(command);
 }
 

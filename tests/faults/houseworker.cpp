@@ -98,6 +98,11 @@ bool HouseWorker::ask(PersonId who, const CarId& car, const CarCommand& command)
         else if (const auto* sound = std::get_if<car::FindSound>(&command))
             m_told(QStringLiteral("sound %1 %2 %3")
                        .arg(car.text, sound->places.front().text, id.text));
+        else if (const auto* move = std::get_if<car::MoveCar>(&command))
+            m_told(QStringLiteral("moved %1 %2 %3 %4")
+                       .arg(car.text)
+                       .arg(move->bay.value)
+                       .arg(move->parking, id.text));
         else if (const auto* sign = std::get_if<car::SignOff>(&command))
             m_told(QStringLiteral("signed %1 %2 %3")
                        .arg(car.text)

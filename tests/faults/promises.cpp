@@ -26,7 +26,12 @@ QString soundLine(const CarId& car, const PlaceId& place)
     return QStringLiteral("sound %1 %2").arg(car.text, place.text);
 }
 
-/// read: who read which cautions, and what was found sound, as lines.
+QString movedLine(const CarId& car, BayId bay, const QString& parking)
+{
+    return QStringLiteral("moved %1 %2 %3").arg(car.text).arg(bay.value).arg(parking);
+}
+
+/// read: who read which cautions, what was found sound, and where the car was moved to, as lines.
 void lookAtCar(const CarId& id, const std::vector<CarEnvelope>& history, const SiteState& site,
                std::map<CarId, CarState>& cars, Written& written, QSet<QString>& read,
                QStringList& broken)
@@ -52,6 +57,8 @@ void lookAtCar(const CarId& id, const std::vector<CarEnvelope>& history, const S
             if (const auto* sound = std::get_if<PlacesFoundSound>(&entry.event))
                 for (const PlaceId& place : sound->places)
                     read.insert(soundLine(id, place));
+            if (const auto* moved = std::get_if<CarMoved>(&entry.event))
+                read.insert(movedLine(id, moved->bay, moved->parking));
         }
         say(brokenInState(car));
     }
@@ -90,7 +97,7 @@ QStringList keptIn(const QByteArray& output)
 {
     QStringList kept = toldIn(output, "kept") + toldIn(output, "signed");
     for (const QByteArray& line : wholeLines(output))
-        if (line.startsWith("cautions ") || line.startsWith("sound "))
+        if (line.startsWith("cautions ") || line.startsWith("sound ") || line.startsWith("moved "))
             kept.append(QString::fromUtf8(line));
     return kept;
 }

@@ -11,8 +11,8 @@
 namespace ramplight::test {
 
 /// Out of the whole lines "kept COMMAND", "signed CAR OPERATION COMMAND", "cautions CAR OPERATION
-/// PERSON COMMAND" and "sound CAR PLACE COMMAND": the commands, and of the last two kinds the whole
-/// line.
+/// PERSON COMMAND", "sound CAR PLACE COMMAND" and "moved CAR BAY PARKING COMMAND": the commands,
+/// and of the last three kinds the whole line.
 [[nodiscard]] QStringList keptIn(const QByteArray& output);
 /// Command ids out of the whole lines "WORD COMMAND".
 [[nodiscard]] QStringList toldIn(const QByteArray& output, QByteArrayView word);
@@ -22,7 +22,8 @@ namespace ramplight::test {
 
 /// Every broken promise in words; empty: every command that was called kept is there exactly once,
 /// or is among the refused, of which none is there; who is said to have read cautions has read
-/// them, and what is said to be sound was found so, if not by that command then by another; at most
+/// them, what is said to be sound was found so, and a car was moved to where it is said to have
+/// been, if not by that command then by another; at most
 /// as many others are as somebody may have been stopped before saying so, the ledger is whole, no
 /// car was ever released with an open safety item (nor does any other invariant break), and the
 /// wall is that of a replay. That each kiosk's own wall is this one has to be asked of the kiosks
