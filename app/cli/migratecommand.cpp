@@ -18,6 +18,7 @@
 #include <QSysInfo>
 
 #include <algorithm>
+#include <tuple>
 
 namespace ramplight::cli {
 
@@ -126,14 +127,17 @@ public:
 
     int toServer(const QString& server, const QString& passwordFile);
     int toFile();
+    /// It was moved to the server, all of it, and only the server was not told: the settings name
+    /// that, and on the server it is said to be in the file here.
+    [[nodiscard]] bool isHalfThere() const;
 
 private:
     [[nodiscard]] SiteMove move() const { return {m_terminal.clock.now(), placeOf(m_paths)}; }
     [[nodiscard]] tl::expected<std::unique_ptr<SqlLedger>, QString>
     opened(const StoreSettings& settings) const;
     [[nodiscard]] tl::expected<void, QString> markAsComing(SqlLedger& to) const;
-    [[nodiscard]] tl::expected<Moved, QString> copiedIntoDraft(SqlLedger& from);
-    [[nodiscard]] tl::expected<void, QString> nameDraft() const;
+    [[nodiscard]] tl::expected<Moved, QString> copiedHere(SqlLedger& from);
+    [[nodiscard]] QString keepInFile(SqlLedger& from);
     [[nodiscard]] int finish(SqlLedger& from);
     [[nodiscard]] int say(const QString& words) const
     {
@@ -183,9 +187,21 @@ tl::expected<void, QString> Moving::markAsComing(SqlLedger& to) const
     });
 }
 
+bool Moving::isHalfThere() const
+{
+    StoreSettings store = m_settings.store;
+    store.mayBeMoved = true;
+    const auto there = opened(store);
+    const auto away =
+        there ? movedAway((*there)->connection(), (*there)->siteId()) : tl::unexpected(SqlFault{});
+    return away && *away && (*away)->to == placeOf(m_paths) && QFile::exists(m_paths.database());
+}
+
 int Moving::toServer(const QString& server, const QString& passwordFile)
 {
-    auto from = opened(m_settings.store);
+    StoreSettings file;
+    file.file = m_paths.database();
+    auto from = opened(file);
     if (!from)
         return say(from.error());
     const SiteId site = (*from)->siteId();
@@ -206,8 +222,11 @@ int Moving::toServer(const QString& server, const QString& passwordFile)
     if (!done)
         return say(done.error());
     from->reset();
-    if (const QString fault = keepStorage(m_paths, server, passwordFile, site); !fault.isEmpty())
-        return say(fault);
+    if (const QString fault = keepStorage(m_paths, server, passwordFile, site); !fault.isEmpty()) {
+        // They may name the server already, where it is not said to be yet.
+        std::ignore = keepStorage(m_paths, {});
+        return say(fault + QStringLiteral(" The workshop stays in its file."));
+    }
     // Last, so that at no time both are written to.
     const auto here = marked(**to, [this](Connection& connection, const SiteId& of) {
         return unmarkMoved(connection, of, move());
@@ -216,8 +235,7 @@ int Moving::toServer(const QString& server, const QString& passwordFile)
         return say(QStringLiteral("All of it is on the server, compared entry by entry, but the "
                                   "server did not confirm that the workshop is there now: %1 "
                                   "Nothing is lost. Start the kiosk; where it says that the "
-                                  "workshop was moved, run migrate-store --to-file and then this "
-                                  "again.")
+                                  "workshop was moved, run this again.")
                        .arg(here.error()));
     tell(*done);
     m_terminal.out << "The photos are still in " << m_paths.photos()
@@ -233,7 +251,7 @@ int Moving::toServer(const QString& server, const QString& passwordFile)
     return Ok;
 }
 
-tl::expected<Moved, QString> Moving::copiedIntoDraft(SqlLedger& from)
+tl::expected<Moved, QString> Moving::copiedHere(SqlLedger& from)
 {
     removeDatabase(draft());
     StoreSettings target;
@@ -254,10 +272,12 @@ tl::expected<Moved, QString> Moving::copiedIntoDraft(SqlLedger& from)
         return done;
     // From here on it is there and nowhere else, so it has to be on the disk before.
     to->reset();
-    if (!bringToDisk(draft()) || !bringToDisk(m_paths.root()))
+    if (!bringToDisk(draft()) || !QFile::rename(draft(), m_paths.database()) ||
+        !bringToDisk(m_paths.root()))
         return tl::unexpected(QStringLiteral("%1 cannot be written. Nothing was changed; look at "
                                              "the disk.")
-                                  .arg(draft()));
+                                  .arg(m_paths.database()));
+    target.file = m_paths.database();
     auto again = SqlLedger::open(target, m_keeper);
     if (!again)
         return tl::unexpected(again.error().words);
@@ -271,13 +291,24 @@ tl::expected<Moved, QString> Moving::copiedIntoDraft(SqlLedger& from)
     return done;
 }
 
-tl::expected<void, QString> Moving::nameDraft() const
+/// The settings; where they cannot be written, the server has the workshop as before. Words: why
+/// not.
+QString Moving::keepInFile(SqlLedger& from)
 {
-    if (!QFile::rename(draft(), m_paths.database()) || !bringToDisk(m_paths.root()))
-        return tl::unexpected(QStringLiteral("%1 cannot be written. The workshop is whole in %2; "
-                                             "look at the disk and run this again.")
-                                  .arg(m_paths.database(), draft()));
-    return {};
+    const QString fault = keepStorage(m_paths, {});
+    const auto now = fault.isEmpty() ? HouseSettings() : HouseSettings::read(m_paths);
+    // They may name the file already, and only the disk has not said so.
+    if (fault.isEmpty() || (now && now->store.kind == StoreKind::Sqlite))
+        return fault;
+    const auto back = marked(from, [this](Connection& connection, const SiteId& site) {
+        return unmarkMoved(connection, site, move());
+    });
+    if (!back)
+        return fault +
+               QStringLiteral(" The workshop is in its file, and the server knows; run this "
+                              "again.");
+    removeDatabase(m_paths.database());
+    return fault + QStringLiteral(" The workshop stays on the server.");
 }
 
 /// The site was marked as moved here, and the last steps are missing.
@@ -325,16 +356,15 @@ int Moving::toFile()
                                              "changed; move it away first.")
                                   .arg(m_paths.database()),
                               BadUsage);
-    const auto done = copiedIntoDraft(**from);
+    const auto done = copiedHere(**from);
     if (!done) {
         removeDatabase(draft());
+        removeDatabase(m_paths.database());
         return say(done.error());
     }
     for (const QString& fault : m_photos.faults)
         m_terminal.err << fault << Qt::endl;
-    if (const auto named = nameDraft(); !named)
-        return say(named.error());
-    if (const QString fault = keepStorage(m_paths, {}); !fault.isEmpty())
+    if (const QString fault = keepInFile(**from); !fault.isEmpty())
         return say(fault);
     tell(*done);
     if (m_settings.photosInDatabase)
@@ -359,12 +389,10 @@ int migrateStore(const QStringList& given, Terminal& terminal)
     const auto settings = HouseSettings::read(paths);
     if (!settings)
         return failed(terminal, settings.error(), Unavailable);
-    if (toFile == (settings->store.kind == StoreKind::Sqlite))
-        return failed(terminal,
-                      toFile ? QStringLiteral("The workshop is in a file already.")
-                             : QStringLiteral("The workshop is on a server already."),
-                      BadUsage);
-    if (!toFile && !QFile::exists(paths.database()))
+    const bool isInFile = settings->store.kind == StoreKind::Sqlite;
+    if (toFile && isInFile)
+        return failed(terminal, QStringLiteral("The workshop is in a file already."), BadUsage);
+    if (!toFile && isInFile && !QFile::exists(paths.database()))
         return failed(terminal, QStringLiteral("There is no workshop in %1.").arg(paths.root()),
                       NoInput);
     const auto alone = HouseLock::alone(paths.root());
@@ -375,6 +403,8 @@ int migrateStore(const QStringList& given, Terminal& terminal)
         return failed(terminal, keys.error(), NoInput);
     Moving moving(terminal, *settings,
                   headKeeper(paths, std::make_shared<const SiteKeys>(std::move(*keys))));
+    if (!toFile && !isInFile && !moving.isHalfThere())
+        return failed(terminal, QStringLiteral("The workshop is on a server already."), BadUsage);
     return toFile ? moving.toFile() : moving.toServer(server, passwordFile);
 }
 

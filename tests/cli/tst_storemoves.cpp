@@ -148,14 +148,14 @@ private slots:
         QCOMPARE(said("here", {"migrate-store", "--to-file"}), QString());
         QCOMPARE(addBay("here", "28"), QString());
         QVERIFY(whole("here"));
-        // The file had not got its name yet.
-        QCOMPARE(said("here", {"migrate-store", "--to-server", m_address}), QString());
-        QCOMPARE(said("here", {"migrate-store", "--to-file"}), QString());
+        // The other way, before the server was told.
         QVERIFY(write(in("here/settings.ini"), settings));
-        QVERIFY(QFile::rename(in("here/workshop.sqlite"), in("here/workshop.sqlite.moving")));
-        QCOMPARE(said("here", {"migrate-store", "--to-file"}), QString());
+        QVERIFY(!addBay("here", "29").isEmpty());
+        QCOMPARE(said("here", {"migrate-store", "--to-server", m_address}), QString());
+        QCOMPARE(addBay("here", "29"), QString());
         QVERIFY(whole("here"));
         QVERIFY(runProgram(in("here"), {"bay", "list"}).out.contains("Yard 28"));
+        QVERIFY(said("here", {"migrate-store", "--to-server", m_address}).contains("already"));
     }
 
     // A file of that name that is something else is not taken for it.

@@ -16,8 +16,8 @@ void enterNamespace(const QByteArray& name);
 class TwoMachines
 {
 public:
-    /// Before the program has a second thread: who is not root enters a user namespace of their own,
-    /// where the system lets them. Nothing for root.
+    /// Before the program has a second thread: who is not root enters a user namespace of their
+    /// own, where the system lets them. Nothing for root.
     static void makeReady();
     /// Why this machine cannot have them, in words; empty: it can.
     [[nodiscard]] static QString whyNot();

@@ -125,7 +125,7 @@ private slots:
             if (course.code == 0)
                 continue;
             ++told;
-            if (deed == Deed::BackUp)
+            if (deed == Deed::BackUp || deed == Deed::Restore)
                 nextSecond();
             const Course again = carryOut(deed, 0, 0);
             QVERIFY2(again.code == 0, qPrintable(where() + "; again: " + again.said));
@@ -143,7 +143,7 @@ private:
         int calls = 0;
     };
 
-    /// Backups are named by the second.
+    /// Backups are named by the second, and so is what a restore sets aside.
     static void nextSecond() { QTest::qWait(1'100); }
     [[nodiscard]] QString in(const QString& name) const { return m_folder.filePath(name); }
     [[nodiscard]] QString home() const { return in(QStringLiteral("now/house")); }
