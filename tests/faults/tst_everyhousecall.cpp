@@ -128,7 +128,10 @@ private slots:
             if (deed == Deed::BackUp || deed == Deed::Restore)
                 nextSecond();
             const Course again = carryOut(deed, 0, 0);
-            QVERIFY2(again.code == 0, qPrintable(where() + "; again: " + again.said));
+            // It was done, and only the disk had not said so.
+            const bool isDone = deed == Deed::MoveToFile &&
+                                again.said.contains(QStringLiteral("is in a file already"));
+            QVERIFY2(again.code == 0 || isDone, qPrintable(where() + "; again: " + again.said));
             QVERIFY2(isWhole() && formerOrNew(deed, true), qPrintable(where()));
         }
         qInfo("%d of %d calls failed, each once; %d were told; %lld s", failed, calls, told,
