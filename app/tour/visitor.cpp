@@ -155,6 +155,16 @@ bool Visitor::untilSays(const QString& words)
 
 bool Visitor::tap(const QString& words)
 {
+    constexpr int mostTries = 5;
+    if (!untilSays(words))
+        return false;
+    // A list that is read anew makes its lines anew.
+    for (int i = 1; i < mostTries; ++i) {
+        const QPointer<QQuickItem> found(find(words));
+        settle();
+        if (!found.isNull() && found == find(words))
+            return touch(found);
+    }
     return untilSays(words) && tap(find(words));
 }
 
@@ -162,9 +172,16 @@ bool Visitor::tap(QQuickItem* item)
 {
     if (item == nullptr)
         return fail(QStringLiteral("nothing to be touched"));
+    const QPointer<QQuickItem> there(item);
     settle();
+    return there.isNull() ? fail(QStringLiteral("went away before it was touched")) : touch(item);
+}
+
+bool Visitor::touch(QQuickItem* item)
+{
+    const QPointer<QQuickItem> there(item);
     // A finger drags what lies outside into sight, half a view at a time.
-    for (int i = 0; i < 60 && !inSight(item); ++i) {
+    for (int i = 0; i < 60 && !there.isNull() && !inSight(item); ++i) {
         QQuickItem* scroller = scrollerOf(item);
         while (scroller != nullptr && scroller->contains(scroller->mapFromScene(middleOf(item))))
             scroller = scrollerOf(scroller);
@@ -182,9 +199,10 @@ bool Visitor::tap(QQuickItem* item)
         if (!dragToRest(scroller, at, at - (tall ? QPointF(0, way) : QPointF(way, 0))))
             return false;
     }
+    if (there.isNull())
+        return fail(QStringLiteral("went away while it was brought into sight"));
     if (!inSight(item))
         return fail(QStringLiteral("cannot be touched: %1").arg(spokenBy(item)));
-    const QPointer<QQuickItem> there(item);
     if (!until([&] { return there.isNull() || !isResting(there); }, spokenBy(item)))
         return false;
     if (there.isNull())

@@ -58,6 +58,8 @@ public:
     void settle();
 
 private:
+    /// What has just been found, on a screen that has settled.
+    bool touch(QQuickItem* item);
     [[nodiscard]] QQuickItem* largestList() const;
     bool dragToRest(QQuickItem* list, QPointF from, QPointF to);
     bool dragOn(QQuickItem* list, bool down);
