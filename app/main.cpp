@@ -17,6 +17,7 @@
 #include "kiosk/pulse.h"
 #include "log/log.h"
 #include "printing/cupsprinters.h"
+#include "storage/remake.h"
 #include "tour/tour.h"
 
 #include <QCoreApplication>
@@ -146,6 +147,40 @@ DemoMaker demoMaker(Backstage& stage, const Clock& clock)
     };
 }
 
+/// What can be done from the kiosk about a damaged file of the house.
+void mendFrom(Backstage& stage, const Clock& clock, BackupPlan& plan)
+{
+    // Nobody else may be in the house meanwhile, nor this program by its own lock.
+    const auto alone = [&stage](const auto& mend) -> tl::expected<void, QString> {
+        stage.lock.reset();
+        const auto mended = mend();
+        if (mended)
+            return {};
+        if (auto lock = HouseLock::inCommon(stage.paths.root()))
+            stage.lock.emplace(std::move(*lock));
+        return tl::unexpected(mended.error());
+    };
+    plan.bringBack = [&stage, &clock, alone](const Backup& backup) {
+        return alone([&] {
+            auto restored = restoreInto(stage.paths, backup, {}, clock.now(), true);
+            if (!restored)
+                return restored;
+            for (const QString& told : restored->againstRules)
+                log::warn(QStringLiteral("brought back, and against the rules: %1").arg(told));
+            for (const QString& told : restored->note.told)
+                log::warn(QStringLiteral("brought back: %1").arg(told));
+            return restored;
+        });
+    };
+    plan.canRemake = [&stage] {
+        return hurtIn(stage.settings.store, headKeeper(stage.paths, stage.keys)) ==
+               Hurt::ReadTables;
+    };
+    plan.remake = [&stage, &clock, alone] {
+        return alone([&] { return remakeHouse(stage.paths, stage.settings, clock.now()); });
+    };
+}
+
 /// Until the window closes, or the workshop was brought back from a backup (openAgain). again: it
 /// was, and whoever started this program watches it already.
 int runOnce(KioskOptions options, const HousePaths& paths, const Clock& clock,
@@ -178,23 +213,13 @@ int runOnce(KioskOptions options, const HousePaths& paths, const Clock& clock,
     BackupPlan plan{settings.backupFolder,
                     settings.backupAt,
                     paths.backupNote(),
+                    paths.keyCopyNote(),
                     settings.sticks,
                     [&paths](const QString& folder) { return keepBackupFolder(paths, folder); },
                     {}};
+    plan.restoreNote = paths.restoreNote();
     if (settings.store.kind == StoreKind::Sqlite)
-        plan.bringBack = [&paths, &clock,
-                          &stage](const Backup& backup) -> tl::expected<void, QString> {
-            (*stage)->lock.reset();
-            const auto restored = restoreInto(paths, backup, {}, clock.now());
-            if (restored) {
-                for (const QString& told : restored->againstRules)
-                    log::warn(QStringLiteral("brought back, and against the rules: %1").arg(told));
-                return {};
-            }
-            if (auto lock = HouseLock::inCommon(paths.root()))
-                (*stage)->lock.emplace(std::move(*lock));
-            return tl::unexpected(restored.error());
-        };
+        mendFrom(**stage, clock, plan);
     BackupDesk backups(backupSource(paths, settings.store, (*stage)->keys, *(*stage)->photos),
                        std::move(plan), clock);
     using namespace std::chrono;

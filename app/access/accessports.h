@@ -11,6 +11,7 @@
 
 #include <tl/expected.hpp>
 
+#include <map>
 #include <optional>
 #include <vector>
 
@@ -45,6 +46,8 @@ struct SignInMark
         Success,   ///< a right one ended a row of failures
         ClockBack, ///< the clock was found behind the last mark; the delay began anew here
         Lock,      ///< too many failures: nobody signs in as this person until a manager resets
+        Row,       ///< so many failures in a row that the delay is the longest
+        Spread,    ///< wrong PINs of many people within minutes; in nobody's book
     };
     Kind kind = Kind::WrongPin;
     Moment at;
@@ -52,17 +55,20 @@ struct SignInMark
     friend bool operator==(const SignInMark&, const SignInMark&) = default;
 };
 
-/// A name that is locked, and how it came to that.
-struct PinLock
+/// Somebody guesses: what the managers are to be told of.
+struct PinGuesses
 {
-    PersonId person;
-    Moment at;        ///< person and moment name the lock
-    int failures = 0; ///< wrong PINs in the book before it
+    PersonId person; ///< whose PIN; null: those of several people
+    Moment at;       ///< person, moment and kind name it
+    int failures = 0;
+    SignInMark::Kind kind = SignInMark::Kind::Lock; ///< Lock, Row or Spread
+    int people = 1;
 
-    friend bool operator==(const PinLock&, const PinLock&) = default;
+    friend bool operator==(const PinGuesses&, const PinGuesses&) = default;
 };
 
-/// Kept across restarts, per person, including persons who do not exist.
+/// Kept across restarts, per person, including persons who do not exist; and for nobody (a null
+/// id), what is marked about several of them.
 class FailureBook
 {
 public:
@@ -78,23 +84,26 @@ public:
     /// ago may be left out, except Lock.
     [[nodiscard]] virtual tl::expected<std::vector<SignInMark>, AccessError>
     marks(PersonId person) = 0;
-    /// Everybody whose book has a Lock.
-    [[nodiscard]] virtual tl::expected<std::vector<PersonId>, AccessError> locked() = 0;
+    /// The same of everybody, as far as a mark's time is not before that.
+    [[nodiscard]] virtual tl::expected<std::map<PersonId, std::vector<SignInMark>>, AccessError>
+    marksSince(Moment from) = 0;
+    /// Everybody whose book has a mark that managers are told of, nobody's among them.
+    [[nodiscard]] virtual tl::expected<std::vector<PersonId>, AccessError> guessedAt() = 0;
     /// A manager's reset.
     [[nodiscard]] virtual tl::expected<void, AccessError> clear(PersonId person) = 0;
 };
 
-/// Where the managers are told that a name was locked.
-class LockAlarm
+/// Where the managers are told that somebody guesses.
+class GuessAlarm
 {
 public:
-    LockAlarm() = default;
-    LockAlarm(const LockAlarm&) = delete;
-    LockAlarm& operator=(const LockAlarm&) = delete;
-    virtual ~LockAlarm() = default;
+    GuessAlarm() = default;
+    GuessAlarm(const GuessAlarm&) = delete;
+    GuessAlarm& operator=(const GuessAlarm&) = delete;
+    virtual ~GuessAlarm() = default;
 
-    /// On the disk when it returns; told once, however often one lock is raised.
-    [[nodiscard]] virtual tl::expected<void, AccessError> raise(const PinLock& lock) = 0;
+    /// On the disk when it returns; told once, however often the same is raised.
+    [[nodiscard]] virtual tl::expected<void, AccessError> raise(const PinGuesses& guesses) = 0;
 };
 
 } // namespace ramplight

@@ -58,7 +58,7 @@ QString words(const SignInAnswer& answer)
     return {};
 }
 
-SignIn::SignIn(PinHasher hasher, CredentialStore& credentials, FailureBook& book, LockAlarm& alarm,
+SignIn::SignIn(PinHasher hasher, CredentialStore& credentials, FailureBook& book, GuessAlarm& alarm,
                PinPolicy policy, GuardRules rules)
     : m_hasher(std::move(hasher))
     , m_credentials(credentials)
@@ -93,7 +93,7 @@ tl::expected<SignInAnswer, AccessError> SignIn::tryPin(PersonId person, const Se
         log::error(QStringLiteral("kept PIN hash of person %1 cannot be used").arg(person.value));
         return tl::unexpected(right.error());
     }
-    return welcome(person, pin, **kept, verdict->inARow, now);
+    return welcome(person, pin, **kept, *verdict, now);
 }
 
 tl::expected<SignInAnswer, AccessError> SignIn::standing(PersonId person, Moment now)
@@ -114,7 +114,7 @@ tl::expected<void, AccessError> SignIn::setPin(PersonId person, const Secret& pi
     if (!kept)
         return tl::unexpected(kept.error());
     // With the lock goes what the alarm is owed for.
-    if (const auto told = tellLock(person, m_book, m_alarm); !told)
+    if (const auto told = tellGuesses(person, m_book, m_alarm); !told)
         return told;
     if (const auto set = m_credentials.setPinHash(person, *kept); !set)
         return set;
@@ -139,15 +139,18 @@ tl::expected<GuardVerdict, AccessError> SignIn::look(PersonId person, Moment now
         log::warn(QStringLiteral("sign-in of person %1 locked after %2 failures")
                       .arg(person.value)
                       .arg(verdict.inWindow));
+    } else if (verdict.atLongest && !verdict.rowMarked && !verdict.locked) {
+        if (const auto added = m_book.add(person, {SignInMark::Kind::Row, now}); !added)
+            return tl::unexpected(added.error());
     } else if (verdict.clockWentBack) {
         if (const auto added = m_book.add(person, {SignInMark::Kind::ClockBack, now}); !added)
             return tl::unexpected(added.error());
         log::warn(QStringLiteral("clock is behind the last failed sign-in of person %1")
                       .arg(person.value));
     }
-    // The lock holds whether or not it could be told; the next look tries again.
-    if (verdict.locked)
-        std::ignore = tellLock(person, m_book, m_alarm);
+    // Lock and delay hold whether or not they could be told; the next look tries again.
+    if (verdict.locked || verdict.atLongest)
+        std::ignore = tellGuesses(person, m_book, m_alarm);
     return verdict;
 }
 
@@ -155,6 +158,7 @@ tl::expected<SignInAnswer, AccessError> SignIn::refuse(PersonId person, Moment n
 {
     if (const auto added = m_book.add(person, {SignInMark::Kind::WrongPin, now}); !added)
         return tl::unexpected(added.error());
+    lookAround(now);
     const auto verdict = look(person, now);
     if (!verdict)
         return tl::unexpected(verdict.error());
@@ -167,11 +171,28 @@ tl::expected<SignInAnswer, AccessError> SignIn::refuse(PersonId person, Moment n
     return answer;
 }
 
-tl::expected<SignInAnswer, AccessError> SignIn::welcome(PersonId person, const Secret& pin,
-                                                        const QByteArray& kept, int failuresInARow,
-                                                        Moment now)
+// Whoever tries one name after the other meets no delay: that is told, and keeps nobody out. What
+// cannot be looked at now is looked at with the next wrong PIN.
+void SignIn::lookAround(Moment now)
 {
-    if (failuresInARow > 0)
+    const auto marks =
+        m_book.marksSince({now.ms - std::chrono::milliseconds(m_rules.spreadWindow).count()});
+    const auto nobodys = m_book.marks({});
+    if (!marks || !nobodys)
+        return;
+    const bool isMarked = isSpreadMarked(m_rules, *nobodys, now);
+    if (!isMarked && !spreadIn(m_rules, *marks, now))
+        return;
+    if (!isMarked && !m_book.add({}, {SignInMark::Kind::Spread, now}))
+        return;
+    std::ignore = tellGuesses({}, m_book, m_alarm);
+}
+
+tl::expected<SignInAnswer, AccessError> SignIn::welcome(PersonId person, const Secret& pin,
+                                                        const QByteArray& kept,
+                                                        const GuardVerdict& verdict, Moment now)
+{
+    if (verdict.inARow > 0)
         if (const auto added = m_book.add(person, {SignInMark::Kind::Success, now}); !added)
             return tl::unexpected(added.error());
     // The sign-in stands whether or not the stronger hash can be kept; the next one tries again.
@@ -183,7 +204,8 @@ tl::expected<SignInAnswer, AccessError> SignIn::welcome(PersonId person, const S
             log::warn(
                 QStringLiteral("PIN hash of person %1 could not be renewed").arg(person.value));
     }
-    return SignInAnswer{.outcome = Outcome::SignedIn};
+    return SignInAnswer{.outcome = Outcome::SignedIn,
+                        .wrongBefore = toldAtSignIn(m_rules, verdict, now)};
 }
 
 } // namespace ramplight

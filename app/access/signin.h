@@ -27,6 +27,8 @@ struct SignInAnswer
     Outcome outcome = Outcome::Wrong;
     std::chrono::milliseconds wait{0};
     int failuresInARow = 0;
+    /// SignedIn: what was entered for this person before, where that is worth a word.
+    std::optional<WrongPins> wrongBefore = {};
 
     friend bool operator==(const SignInAnswer&, const SignInAnswer&) = default;
 };
@@ -39,12 +41,13 @@ struct SignInAnswer
 class SignIn
 {
 public:
-    SignIn(PinHasher hasher, CredentialStore& credentials, FailureBook& book, LockAlarm& alarm,
+    SignIn(PinHasher hasher, CredentialStore& credentials, FailureBook& book, GuessAlarm& alarm,
            PinPolicy policy = {}, GuardRules rules = {});
 
     /// A person who does not exist costs the same time and gives the same answer as a wrong PIN. A
-    /// failure is in the book before the answer is given. A name that is locked raises the alarm if
-    /// that is still owed.
+    /// failure is in the book before the answer is given. A name that is locked, a row that came
+    /// to the longest delay and wrong PINs of many people raise the alarm, or raise it again if it
+    /// is still owed.
     /// Errors: StoreAway, HashDamaged, HashingFailed; each means that nobody is signed in.
     [[nodiscard]] tl::expected<SignInAnswer, AccessError> tryPin(PersonId person, const Secret& pin,
                                                                  Moment now);
@@ -64,13 +67,14 @@ private:
     tl::expected<GuardVerdict, AccessError> look(PersonId person, Moment now);
     tl::expected<SignInAnswer, AccessError> refuse(PersonId person, Moment now);
     tl::expected<SignInAnswer, AccessError> welcome(PersonId person, const Secret& pin,
-                                                    const QByteArray& kept, int failuresInARow,
-                                                    Moment now);
+                                                    const QByteArray& kept,
+                                                    const GuardVerdict& verdict, Moment now);
+    void lookAround(Moment now);
 
     PinHasher m_hasher;
     CredentialStore& m_credentials;
     FailureBook& m_book;
-    LockAlarm& m_alarm;
+    GuessAlarm& m_alarm;
     PinPolicy m_policy;
     GuardRules m_rules;
 };

@@ -164,6 +164,9 @@ private:
             }
             if (const auto put = putPhoto(m_folder, id, *bytes); !put)
                 return put;
+            // A stick that says yes and keeps something else is found out now.
+            if (!m_pool.open(id))
+                m_unread.insert(id);
         }
         m_manifest.photos.assign(kept->begin(), kept->end());
         return {};
@@ -261,7 +264,7 @@ private:
             m_manifest.files.push_back(std::move(*file));
         }
         if (const auto written = writeFileDurably(m_draft + QLatin1Char('/') + manifestName,
-                                                  m_draft, toFile(m_manifest));
+                                                  m_draft, toFile(m_manifest, m_source.keeper));
             !written)
             return tl::unexpected(notWritten(manifestName, written.error()));
         const QString path =
@@ -277,7 +280,8 @@ private:
                     .arg(m_folder));
         if (const auto synced = bringToDisk(m_folder); !synced)
             return tl::unexpected(notWritten(m_folder, synced.error()));
-        return Backup{path, m_manifest};
+        // As others will read it, with its seal.
+        return backupAt(path);
     }
 
     const BackupSource& m_source;
@@ -339,22 +343,24 @@ tl::expected<std::vector<Backup>, QString> backupsIn(const QString& folder)
     return backups;
 }
 
-tl::expected<Backup, QString> newestWhole(const QString& folder)
+tl::expected<Backup, QString> newestWhole(const QString& folder, const HeadKeeper& keeper)
 {
     const auto all = backupsIn(folder);
     if (!all)
         return tl::unexpected(all.error());
-    for (const Backup& backup : *all)
-        if (faultsOf(backup).isEmpty())
+    for (const Backup& backup : *all) {
+        const bool isChanged = keeper.ageOf(backup.manifest.keyId) >= 0 &&
+                               sealOf(backup.manifest, keeper) == ManifestSeal::Wrong;
+        if (!isChanged && faultsOf(backup).isEmpty())
             return backup;
+    }
     return tl::unexpected(
         QStringLiteral("There is no whole backup in %1. Nothing was changed.").arg(folder));
 }
 
-QStringList faultsOf(const Backup& backup)
+QStringList fileFaultsOf(const Backup& backup)
 {
     QStringList faults;
-    const QString folder = QFileInfo(backup.path).absolutePath();
     for (const BackupFile& file : backup.manifest.files) {
         const auto is = fileAt(backup.path + QLatin1Char('/') + file.name);
         if (!is)
@@ -362,6 +368,13 @@ QStringList faultsOf(const Backup& backup)
         else if (*is != file)
             faults.append(QStringLiteral("%1 is not what was written.").arg(file.name));
     }
+    return faults;
+}
+
+QStringList faultsOf(const Backup& backup)
+{
+    QStringList faults = fileFaultsOf(backup);
+    const QString folder = QFileInfo(backup.path).absolutePath();
     const PhotoStore photos(photosOf(folder));
     for (const PhotoId& id : backup.manifest.photos)
         if (const auto bytes = photos.open(id); !bytes)

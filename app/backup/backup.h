@@ -62,13 +62,16 @@ struct Backup
 /// Reads a backup's manifest. Error: why it is none.
 [[nodiscard]] tl::expected<Backup, QString> backupAt(const QString& path);
 
-/// The newest in the folder that has everything as it was written. Reads it from end to end.
-/// Error: there is none.
-[[nodiscard]] tl::expected<Backup, QString> newestWhole(const QString& folder);
+/// The newest in the folder that has everything as it was written. Reads it from end to end. Where
+/// the keeper knows its key, one whose list was changed since is passed by. Error: there is none.
+[[nodiscard]] tl::expected<Backup, QString> newestWhole(const QString& folder,
+                                                        const HeadKeeper& keeper = {});
 
 /// Everything that is wrong with a backup: files that are missing or not what was written, photos
 /// and words that are not in the shared folders. Reads every byte.
 [[nodiscard]] QStringList faultsOf(const Backup& backup);
+/// Of these the files beside the list: the database and what reviewers corrected.
+[[nodiscard]] QStringList fileFaultsOf(const Backup& backup);
 
 /// Makes a backup while others work, checks it from end to end as `verify` checks a workshop, gives
 /// it its name, and only then removes those that are superfluous. What the check found stands in

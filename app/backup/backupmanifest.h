@@ -6,6 +6,7 @@
 #include "domain/ids.h"
 #include "domain/moment.h"
 #include "storage/entry.h"
+#include "storage/storesettings.h"
 
 #include <QByteArray>
 #include <QFileDevice>
@@ -51,6 +52,8 @@ struct BackupManifest
     std::vector<PhotoId> photos;      ///< in the folder that all backups share
     std::vector<QString> transcripts; ///< the same; names are hashes of what they hold
     QStringList faults; ///< what the check found when the backup was made; empty: all was whole
+    QString seal; ///< by the key keyId, over all the rest; empty: of an older program, or keyless
+    QByteArray sealedText = {}; ///< what was read and the seal is over; not written
 
     static constexpr auto fields = fieldList(
         field("version", &BackupManifest::version), field("program", &BackupManifest::program),
@@ -59,10 +62,20 @@ struct BackupManifest
         field("cars", &BackupManifest::cars), field("head", &BackupManifest::head),
         field("files", &BackupManifest::files), field("photos", &BackupManifest::photos),
         field("transcripts", &BackupManifest::transcripts),
-        field("faults", &BackupManifest::faults));
+        field("faults", &BackupManifest::faults), field("seal", &BackupManifest::seal));
 };
 
-[[nodiscard]] QByteArray toFile(const BackupManifest& manifest);
+/// Whether the list is the site's own word: a sum alone can be made anew by whoever has the stick.
+enum class ManifestSeal {
+    None,
+    Fits,
+    Wrong, ///< it was changed since, or made with a key that is not known here
+};
+
+/// Sealed where the keeper can.
+[[nodiscard]] QByteArray toFile(const BackupManifest& manifest, const HeadKeeper& keeper = {});
+/// Of one that was read.
+[[nodiscard]] ManifestSeal sealOf(const BackupManifest& manifest, const HeadKeeper& keeper);
 /// Error: words.
 [[nodiscard]] tl::expected<BackupManifest, QString> manifestFrom(const QByteArray& file);
 

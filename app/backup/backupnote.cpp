@@ -2,29 +2,11 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "backup/backupnote.h"
 
-#include "evidence/durablefile.h"
+#include "backup/summedjson.h"
 
-#include <QCryptographicHash>
-#include <QFile>
-#include <QFileInfo>
-#include <QJsonDocument>
 #include <QTimeZone>
 
 namespace ramplight {
-
-namespace {
-
-constexpr QLatin1StringView sumKey{"sum"};
-
-/// Of everything else that is noted, in the order in which it is written.
-QString sumOf(QJsonObject noted)
-{
-    noted.remove(sumKey);
-    const QByteArray text = QJsonDocument(noted).toJson(QJsonDocument::Compact);
-    return QString::fromLatin1(QCryptographicHash::hash(text, QCryptographicHash::Sha256).toHex());
-}
-
-} // namespace
 
 BackupHealth healthOf(const BackupNote& note, bool hasFolder, Moment now)
 {
@@ -58,26 +40,12 @@ bool isDue(const BackupNote& note, bool hasFolder, QTime at, const QDateTime& no
 
 BackupNote readNote(const QString& path)
 {
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly))
-        return {};
-    const QJsonObject noted = QJsonDocument::fromJson(file.readAll()).object();
-    BackupNote note;
-    // An older program wrote no sum.
-    const bool isWhole = !noted.contains(sumKey) || noted.value(sumKey).toString() == sumOf(noted);
-    if (!isWhole || !fromJson(noted, note).isEmpty())
-        return {};
-    return note;
+    return noteIn<BackupNote>(path);
 }
 
 tl::expected<void, QString> keepNote(const QString& path, const BackupNote& note)
 {
-    QJsonObject noted = toJson(note);
-    noted.insert(sumKey, sumOf(noted));
-    const QByteArray bytes = QJsonDocument(noted).toJson(QJsonDocument::Indented);
-    if (const auto kept = writeFileDurably(path, QFileInfo(path).absolutePath(), bytes); !kept)
-        return tl::unexpected(words(kept.error()));
-    return {};
+    return keepSummed(path, toJson(note));
 }
 
 } // namespace ramplight

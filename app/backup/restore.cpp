@@ -3,9 +3,15 @@
 #include "backup/restore.h"
 
 #include "backup/houselock.h"
+#include "domain/say.h"
 #include "evidence/durablefile.h"
 #include "evidence/photostore.h"
 #include "evidence/transcriptstore.h"
+#include "log/log.h"
+#include "storage/privatefile.h"
+#include "storage/readtables.h"
+#include "storage/remake.h"
+#include "storage/salvage.h"
 #include "storage/sitekeycheck.h"
 #include "storage/sqlledger.h"
 #include "storage/verifier.h"
@@ -39,7 +45,9 @@ public:
             .and_then([this] { return copyFiles(); })
             .and_then([this] { return copyPhotos(); })
             .and_then([this] { return copyTranscripts(); })
-            .and_then([this] { return check(); })
+            .and_then([this] { return checkBackup(); })
+            .and_then([this] { return bringAlong(); })
+            .and_then([this] { return keepNote(); })
             .and_then([this] { return change(); });
     }
 
@@ -67,11 +75,28 @@ private:
             if (file.name.contains(QLatin1Char('/')))
                 return tl::unexpected(QStringLiteral("The backup's list of files is not one of "
                                                      "ours. Nothing was changed."));
-        if (const QStringList faults = faultsOf(m_request.backup);
-            !faults.isEmpty() && m_request.backup.manifest.faults.isEmpty())
+        const ManifestSeal seal = sealOf(m_request.backup.manifest, m_request.keeper);
+        if (seal == ManifestSeal::Wrong)
+            return tl::unexpected(
+                QStringLiteral("The backup's list of what is in it was changed after it was made: "
+                               "the site's seal does not fit. Nothing was changed; try an older "
+                               "one, and ask who had the disk with the backups."));
+        m_restored.isSealed = seal == ManifestSeal::Fits;
+        // Photos that were missing then are for the check to tell.
+        if (const QStringList faults = m_request.backup.manifest.faults.isEmpty()
+                                           ? faultsOf(m_request.backup)
+                                           : fileFaultsOf(m_request.backup);
+            !faults.isEmpty())
             return tl::unexpected(QStringLiteral("The backup is damaged. Nothing was changed; try "
                                                  "an older one. %1")
                                       .arg(faults.join(QLatin1Char('\n'))));
+        // From here on nobody enters anything there: it would be lost.
+        if (QFileInfo::exists(m_request.house)) {
+            auto alone = HouseLock::alone(m_request.house);
+            if (!alone)
+                return tl::unexpected(alone.error());
+            m_lock.emplace(std::move(*alone));
+        }
         QDir(m_draft).removeRecursively();
         if (!QDir().mkpath(QFileInfo(m_draft).absolutePath()))
             return tl::unexpected(cannotWrite(QFileInfo(m_draft).absolutePath()));
@@ -116,18 +141,24 @@ private:
     Done copyPhotos()
     {
         const PhotoStore from(m_shared + QStringLiteral("/photos"));
-        const PhotoStore to(inDraft(m_request.names.photos));
         for (const PhotoId& id : m_request.backup.manifest.photos) {
             // Missing when the backup was made: the check tells, and compares with that time.
             const auto bytes = from.open(id);
             if (!bytes)
                 continue;
-            const QString path = to.pathOf(id);
-            if (!makeFolderDurably(QFileInfo(path).absolutePath()) ||
-                !writeFileDurably(path, inDraft(draftsName()), *bytes))
-                return tl::unexpected(cannotWrite(path));
-            ++m_restored.photos;
+            if (auto kept = keepPhoto(id, *bytes); !kept)
+                return kept;
         }
+        return {};
+    }
+
+    Done keepPhoto(const PhotoId& id, const QByteArray& bytes)
+    {
+        const QString path = PhotoStore(inDraft(m_request.names.photos)).pathOf(id);
+        if (!makeFolderDurably(QFileInfo(path).absolutePath()) ||
+            !writeFileDurably(path, inDraft(draftsName()), bytes))
+            return tl::unexpected(cannotWrite(path));
+        ++m_restored.photos;
         return {};
     }
 
@@ -145,22 +176,43 @@ private:
         return {};
     }
 
-    Done check()
+    [[nodiscard]] StoreSettings draftStore() const
     {
         StoreSettings settings;
         settings.file = inDraft(m_request.names.database);
         settings.site = m_request.backup.manifest.site;
+        return settings;
+    }
+
+    /// What the check finds in the draft that was not so when the backup was made.
+    std::vector<LedgerFault> damageOf(SqlLedger& ledger)
+    {
+        const PhotoStore photos(inDraft(m_request.names.photos));
+        const VerifyReport report = Verifier(ledger, photoCheck(photos), m_request.known).run();
+        std::vector<LedgerFault> damage;
+        m_restored.againstRules.clear();
+        m_restored.wasSo.clear();
+        for (const LedgerFault& fault : report.faults)
+            if (wasSo(fault))
+                m_restored.wasSo.append(fault.told());
+            else if (fault.kind == FaultKind::AgainstRules)
+                m_restored.againstRules.append(fault.told());
+            else
+                damage.push_back(fault);
+        m_restored.entries = report.entries;
+        m_restored.cars = report.cars;
+        return damage;
+    }
+
+    Done checkBackup()
+    {
         const QString& sealedBy = m_request.backup.manifest.keyId;
-        auto opened = SqlLedger::open(settings, m_request.keeper.with(sealedBy));
+        auto opened = SqlLedger::open(draftStore(), m_request.keeper.with(sealedBy));
         if (!opened)
             return tl::unexpected(opened.error().words);
-        const PhotoStore photos(inDraft(m_request.names.photos));
-        const VerifyReport report = Verifier(**opened, photoCheck(photos), m_request.known).run();
         QStringList faults;
-        for (const LedgerFault& fault : report.faults)
-            if (!wasSo(fault))
-                (fault.kind != FaultKind::AgainstRules ? faults : m_restored.againstRules)
-                    .append(fault.told());
+        for (const LedgerFault& fault : damageOf(**opened))
+            faults.append(fault.told());
         if (!faults.isEmpty())
             return tl::unexpected(QStringLiteral("What would be brought back is not whole. Nothing "
                                                  "was changed; try an older backup. %1")
@@ -173,19 +225,170 @@ private:
                 return tl::unexpected(renewed.error().words);
             m_restored.pinsGone = true;
         }
-        m_restored.entries = report.entries;
-        m_restored.cars = report.cars;
         return {};
     }
 
+    /// What was done since the backup, where the house's own file is damaged.
+    Done bringAlong()
+    {
+        const QString file = inHouse(m_request.names.database);
+        if (!QFile::exists(file))
+            return {};
+        // SQLite writes into what it opens.
+        StoreSettings copy = draftStore();
+        copy.file = inDraft(QStringLiteral(".damaged.sqlite"));
+        copy.siteMustBeThere = true;
+        if (auto copied = copyDamagedDatabase(file, copy.file); !copied)
+            return tl::unexpected(copied.error().words);
+        if (!m_request.isFoundDamaged && hurtIn(copy, m_request.keeper) == Hurt::Nothing) {
+            m_restored.note.told.push_back(
+                say("The workshop's file was whole. The workshop is now as it was when the backup "
+                    "was made; what was done since is in what was set aside."));
+            removeDatabase(copy.file);
+            return {};
+        }
+        auto done = salvageFrom(copy.file);
+        removeDatabase(copy.file);
+        return done;
+    }
+
+    Done salvageFrom(const QString& copy)
+    {
+        const Restored ofBackup = m_restored;
+        const auto misfit = addFrom(copy);
+        if (!misfit)
+            return tl::unexpected(misfit.error());
+        if (misfit->isEmpty()) {
+            m_restored.pinsGone = m_restored.pinsGone && !m_restored.since.staffCame;
+            m_restored.note = noteOf(m_restored.since, m_missingPhotos);
+            return takeCorrections();
+        }
+        log::error(
+            QStringLiteral("what was read out of the damaged file does not fit: %1").arg(*misfit));
+        m_restored = ofBackup;
+        m_restored.since.hindrance =
+            say("What was read out of the damaged file does not fit together: %1").arg(*misfit);
+        m_restored.since.perhapsMore = true;
+        m_restored.note = noteOf(m_restored.since, 0);
+        const QString database = inDraft(m_request.names.database);
+        removeDatabase(database);
+        for (const PhotoId& photo : m_taken)
+            QFile::remove(PhotoStore(inDraft(m_request.names.photos)).pathOf(photo));
+        return copyFile(m_request.backup.path + QStringLiteral("/ledger.sqlite"), database)
+            .and_then([this] { return checkBackup(); });
+    }
+
+    /// Words: what of the damaged file does not fit; empty: all that came does.
+    tl::expected<QString, QString> addFrom(const QString& copy)
+    {
+        auto opened = SqlLedger::open(draftStore(), m_request.keeper);
+        if (!opened)
+            return tl::unexpected(opened.error().words);
+        auto salvaged = salvage(copy, **opened);
+        if (!salvaged && salvaged.error().kind == StoreErrorKind::Unavailable)
+            return tl::unexpected(salvaged.error().words);
+        if (!salvaged)
+            return salvaged.error().words;
+        m_restored.since = std::move(*salvaged);
+        const auto kept = keptPhotos((*opened)->connection(), (*opened)->siteId());
+        if (!kept)
+            return tl::unexpected(storeError(kept.error()).words);
+        if (auto taken = takePhotos(*kept).and_then([this] { return takeTranscripts(); }); !taken)
+            return tl::unexpected(taken.error());
+        for (const LedgerFault& fault : damageOf(**opened))
+            if (!isMissingSince(fault))
+                return fault.told();
+        // The retention removed them before the damage.
+        for (const PhotoId& photo : m_restored.since.removedPhotos)
+            if (!kept->contains(photo))
+                QFile::remove(PhotoStore(inDraft(m_request.names.photos)).pathOf(photo));
+        return QString();
+    }
+
+    /// Those that the backup lacks.
+    Done takePhotos(const std::set<PhotoId>& kept)
+    {
+        const PhotoStore from(inHouse(m_request.names.photos));
+        const PhotoStore to(inDraft(m_request.names.photos));
+        for (const PhotoId& photo : kept) {
+            const QString path = to.pathOf(photo);
+            if (QFile::exists(path))
+                continue;
+            const auto bytes =
+                path.isEmpty() ? tl::unexpected(EvidenceError::NoSuchPhoto) : from.open(photo);
+            if (!bytes) {
+                m_missingPhotos += m_restored.since.photos.contains(photo) ? 1 : 0;
+                continue;
+            }
+            if (auto written = keepPhoto(photo, *bytes); !written)
+                return written;
+            m_taken.push_back(photo);
+        }
+        return {};
+    }
+
+    /// What a walk-round says stands in its entries, too: without its words it can be gone on with.
+    Done takeTranscripts()
+    {
+        const TranscriptStore from(inHouse(m_request.names.transcripts));
+        const TranscriptStore to(inDraft(m_request.names.transcripts));
+        for (const TranscriptId& id : m_restored.since.transcripts)
+            if (const auto bytes = from.open(id))
+                if (auto kept = to.keep(id, *bytes); !kept)
+                    return kept;
+        return {};
+    }
+
+    /// A file that is only added to: the house's, where it begins with the backup's.
+    Done takeCorrections()
+    {
+        const QString path = inDraft(m_request.names.corrections);
+        const auto bytesOf = [](const QString& name) {
+            QFile file(name);
+            return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+        };
+        const QByteArray later = bytesOf(inHouse(m_request.names.corrections));
+        const QByteArray former = bytesOf(path);
+        if (later.size() > former.size() && later.startsWith(former) &&
+            !writeFileDurably(path, inDraft(draftsName()), later))
+            return tl::unexpected(cannotWrite(path));
+        return {};
+    }
+
+    [[nodiscard]] bool isMissingSince(const LedgerFault& fault) const
+    {
+        return std::ranges::any_of(m_restored.since.photos, [&](const PhotoId& photo) {
+            return fault.where == QStringLiteral("photo %1").arg(photo.text);
+        });
+    }
+
+    Done keepNote()
+    {
+        RestoreNote& note = m_restored.note;
+        tellWhatWasSo(note, m_restored.wasSo);
+        if (note.told.empty())
+            return {};
+        note.at = m_request.now;
+        note.madeAt = m_request.backup.manifest.madeAt;
+        if (m_request.names.restoreNote.isEmpty())
+            return {};
+        return keepRestoreNote(inDraft(m_request.names.restoreNote), note);
+    }
+
     /// Whether the house had it when the backup was made. A photo that was damaged then is missing
-    /// now.
+    /// now. A list without a seal is anybody's: whoever put an entry in would write into it what
+    /// the check says of that.
     [[nodiscard]] bool wasSo(const LedgerFault& fault) const
     {
+        // What somebody built into the file would go on there.
+        if (fault.where == schemaFaults())
+            return false;
         const QStringList& then = m_request.backup.manifest.faults;
+        const bool isPhoto = fault.where.startsWith(QLatin1String("photo "));
+        if (!isPhoto && !m_restored.isSealed)
+            return false;
         return then.contains(fault.told()) ||
-               (fault.where.startsWith(QLatin1String("photo ")) &&
-                std::ranges::any_of(then, [&](const QString& told) {
+               (isPhoto && std::ranges::any_of(then, [&](const QString& told) {
                     return told.startsWith(fault.where + QLatin1Char(':'));
                 }));
     }
@@ -194,34 +397,31 @@ private:
     {
         QDir(inDraft(draftsName())).removeRecursively();
         const QString above = QFileInfo(m_request.house).absolutePath();
-        std::optional<HouseLock> lock;
-        if (QFileInfo::exists(m_request.house)) {
-            auto alone = HouseLock::alone(m_request.house);
-            if (!alone)
-                return tl::unexpected(alone.error());
-            lock.emplace(std::move(*alone));
+        if (m_lock) {
             m_restored.setAside =
-                QStringLiteral("%1.before-%2")
-                    .arg(m_request.house, QDateTime::fromMSecsSinceEpoch(m_request.now.ms, Qt::UTC)
-                                              .toString(QStringLiteral("yyyyMMdd-HHmmss")));
+                asideName(m_request.house, QStringLiteral("before"), m_request.now);
             if (!QDir().rename(m_request.house, m_restored.setAside))
                 return tl::unexpected(cannotWrite(above));
         }
         if (!QDir().rename(m_draft, m_request.house)) {
-            if (lock)
+            if (m_lock)
                 QDir().rename(m_restored.setAside, m_request.house);
             return tl::unexpected(cannotWrite(above));
         }
         if (!bringToDisk(above))
             return tl::unexpected(
                 QStringLiteral("The workshop is back, but the disk did not confirm it. Look at the "
-                               "disk before you go on."));
+                               "disk before you go on, and do not bring it back once more: what "
+                               "was done since the backup would then be left out."));
         return m_restored;
     }
 
     const RestoreRequest& m_request;
     QString m_shared; ///< what all backups of the folder share lies here
     QString m_draft;
+    std::optional<HouseLock> m_lock; ///< where there was a house
+    std::vector<PhotoId> m_taken;    ///< out of the damaged house
+    int m_missingPhotos = 0;         ///< of what came along
     Restored m_restored;
 };
 

@@ -56,18 +56,43 @@ int listBackups(const QString& folder, Terminal& terminal)
     return Ok;
 }
 
+const QString noSeal =
+    QStringLiteral("It carries no seal of the site, as older programs made backups: whether its "
+                   "list and its day are the site's word cannot be told.");
+
+/// A list that was changed since is a fault; what cannot be told of its seal, in words.
+QString checkSeal(const Backup& backup, const HousePaths& paths, QStringList& faults)
+{
+    if (backup.manifest.seal.isEmpty())
+        return noSeal;
+    auto keys = SiteKeyFile(paths.keys()).read();
+    if (!keys)
+        return QStringLiteral("Its seal was not checked: %1").arg(words(keys.error()));
+    const HeadKeeper keeper = headKeeper(paths, std::make_shared<const SiteKeys>(std::move(*keys)));
+    if (keeper.ageOf(backup.manifest.keyId) < 0)
+        return QStringLiteral("Its seal was not checked: the key file %1 is of another workshop.")
+            .arg(paths.keys());
+    if (sealOf(backup.manifest, keeper) == ManifestSeal::Wrong)
+        faults.append(QStringLiteral("The list of what is in it was changed after it was made: "
+                                     "the site's seal does not fit."));
+    return {};
+}
+
 int checkBackup(const QString& path, Terminal& terminal)
 {
     const auto backup = backupAt(QDir(path).absolutePath());
     if (!backup)
         return failed(terminal, backup.error(), NoInput);
-    const QStringList faults = faultsOf(*backup);
+    QStringList faults = faultsOf(*backup);
+    const QString unsure = checkSeal(*backup, terminal.paths, faults);
     for (const QString& fault : faults)
         terminal.out << fault << Qt::endl;
     terminal.out << timeOf(*backup) << ", " << inWords(*backup) << ": "
                  << (faults.isEmpty() ? QStringLiteral("all is as it was written.")
                                       : QStringLiteral("%1 faults.").arg(faults.size()))
                  << Qt::endl;
+    if (!unsure.isEmpty())
+        terminal.out << unsure << Qt::endl;
     return faults.isEmpty() ? Ok : Different;
 }
 
@@ -144,6 +169,14 @@ int restoreHouse(const QStringList& given, Terminal& terminal)
     terminal.out << "The workshop of " << timeOf(*chosen) << " is back: " << restored->cars
                  << " cars, " << restored->entries << " entries, " << restored->photos
                  << " photos, checked." << Qt::endl;
+    for (const QString& told : restored->note.told)
+        terminal.out << told << Qt::endl;
+    if (!restored->isSealed)
+        terminal.out << noSeal << Qt::endl;
+    if (!restored->wasSo.isEmpty())
+        terminal.out << "The check had found this already when the backup was made:" << Qt::endl;
+    for (const QString& told : restored->wasSo)
+        terminal.out << "    " << told << Qt::endl;
     sayAgainstRules(restored->againstRules, terminal);
     if (restored->pinsGone)
         terminal.out << "The keys were renewed since: nobody has a PIN (ramplight staff pin NAME)."

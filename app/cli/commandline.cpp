@@ -72,7 +72,8 @@ const std::vector<Command>& commands()
          backup},
         {QStringLiteral("restore"), QStringLiteral("restore BACKUP|FOLDER [--keys FILE]"),
          QStringLiteral("bring the workshop back from a backup, or from the newest whole one of a "
-                        "folder; what is there is set aside"),
+                        "folder; what is there is set aside, and where its file is damaged, what "
+                        "was done since comes along as far as it is whole"),
          restoreHouse},
         {QStringLiteral("migrate-store"),
          QStringLiteral("migrate-store --to-server ADDRESS [--password-file FILE] | --to-file"),
@@ -97,7 +98,7 @@ const std::vector<Command>& commands()
         {QStringLiteral("staff"),
          QStringLiteral("staff list | add NAME --skills A,B --rights A,B | "
                         "change NAME [--skills A,B] [--rights A,B] | pin NAME | "
-                        "badge NAME CODE | leave NAME | back NAME [--as NAME]"),
+                        "badge NAME CODE|none | leave NAME | back NAME [--as NAME]"),
          QStringLiteral("people, their skills and rights; PINs are asked for, never arguments"),
          staff},
         {QStringLiteral("bay"),

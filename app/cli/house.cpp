@@ -349,7 +349,7 @@ BackupSource backupSource(const HousePaths& paths, const StoreSettings& store,
 }
 
 tl::expected<Restored, QString> restoreInto(const HousePaths& paths, const Backup& backup,
-                                            const QString& keyFile, Moment now)
+                                            const QString& keyFile, Moment now, bool isFoundDamaged)
 {
     const QString keysAt = keyFile.isEmpty() ? paths.keys() : QFileInfo(keyFile).absoluteFilePath();
     auto keys = SiteKeyFile(keysAt).read();
@@ -364,11 +364,33 @@ tl::expected<Restored, QString> restoreInto(const HousePaths& paths, const Backu
     return restore({backup,
                     QDir(paths.root()).absolutePath(),
                     {name(paths.database()), name(paths.keys()), name(paths.photos()),
-                     name(paths.transcripts()), name(paths.corrections()), name(paths.settings())},
+                     name(paths.transcripts()), name(paths.corrections()), name(paths.settings()),
+                     name(paths.restoreNote())},
                     keysAt,
                     headKeeper(paths, std::make_shared<const SiteKeys>(std::move(*keys))),
                     now,
-                    std::move(*known)});
+                    std::move(*known),
+                    isFoundDamaged});
+}
+
+tl::expected<Remade, QString> remakeHouse(const HousePaths& paths, const HouseSettings& settings,
+                                          Moment now)
+{
+    const auto alone = HouseLock::alone(paths.root());
+    if (!alone)
+        return tl::unexpected(alone.error());
+    auto keys = openKeys(paths, settings.store);
+    if (!keys)
+        return tl::unexpected(keys.error());
+    auto known = knownCatalogues();
+    if (!known)
+        return tl::unexpected(known.error());
+    auto remade = remakeFile(settings.store,
+                             headKeeper(paths, std::make_shared<const SiteKeys>(std::move(*keys))),
+                             std::move(*known), now);
+    if (!remade)
+        return tl::unexpected(remade.error().words);
+    return *remade;
 }
 
 BackupSource OpenHouse::backupSource() const

@@ -8,6 +8,7 @@
 #include "backup/restore.h"
 #include "domain/workshop.h"
 #include "evidence/photokeeper.h"
+#include "storage/remake.h"
 #include "storage/store.h"
 #include "storage/storesettings.h"
 
@@ -56,6 +57,10 @@ public:
     [[nodiscard]] QString keptPhotos() const { return standby() + QStringLiteral("/photos"); }
     /// What became of the last backup.
     [[nodiscard]] QString backupNote() const { return m_root + QStringLiteral("/backup.json"); }
+    /// When the key file was last seen in two places.
+    [[nodiscard]] QString keyCopyNote() const { return m_root + QStringLiteral("/keycopy.json"); }
+    /// That it was brought back from a backup, and what of it is older than it was.
+    [[nodiscard]] QString restoreNote() const { return m_root + QStringLiteral("/restored.json"); }
     /// Where the person at the wall is; gone after an orderly end.
     [[nodiscard]] QString place() const { return m_root + QStringLiteral("/place.json"); }
     [[nodiscard]] QString log() const { return m_root + QStringLiteral("/ramplight.log"); }
@@ -126,9 +131,17 @@ struct HouseSettings
                                         const PhotoVault& photos);
 
 /// Brings a backup back into the workshop's folder; nobody may be at work in it. keyFile: empty for
-/// the one that is there. Error: words; the folder is as it was.
-[[nodiscard]] tl::expected<Restored, QString>
-restoreInto(const HousePaths& paths, const Backup& backup, const QString& keyFile, Moment now);
+/// the one that is there. isFoundDamaged: as in RestoreRequest. Error: words; the folder is as it
+/// was.
+[[nodiscard]] tl::expected<Restored, QString> restoreInto(const HousePaths& paths,
+                                                          const Backup& backup,
+                                                          const QString& keyFile, Moment now,
+                                                          bool isFoundDamaged = false);
+
+/// Makes the workshop's damaged file anew out of its ledger; nobody may be at work in it. Error:
+/// words; the file is as it was.
+[[nodiscard]] tl::expected<Remade, QString> remakeHouse(const HousePaths& paths,
+                                                        const HouseSettings& settings, Moment now);
 
 /// Where the settings say that photos are kept.
 [[nodiscard]] std::unique_ptr<PhotoKeeper> openPhotos(const HousePaths& paths,

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "access/lockalarms.h"
+#include "access/scanreader.h"
 #include "access/signin.h"
 #include "cli/commandline.h"
 #include "cli/demomaker.h"
@@ -31,14 +32,6 @@ tl::expected<std::vector<E>, QString> readNames(const QString& list)
     return values;
 }
 
-const Person* personNamed(const SiteState& site, const QString& name)
-{
-    for (const auto& [id, person] : site.people)
-        if (person.name.compare(name, Qt::CaseInsensitive) == 0)
-            return &person;
-    return nullptr;
-}
-
 template <class E>
 QString list(const std::vector<E>& values)
 {
@@ -48,8 +41,8 @@ QString list(const std::vector<E>& values)
     return names.join(QLatin1Char(','));
 }
 
-/// Asks twice and sets; the ledger is told that it was, never what.
-int setPin(OpenHouse& house, PersonId by, PersonId person, Terminal& terminal)
+/// Asks twice. Error: an exit code, it was said.
+tl::expected<Secret, int> askPin(Terminal& terminal)
 {
     QString first = terminal.askSecretly(QStringLiteral("New PIN: "));
     QString second = terminal.askSecretly(QStringLiteral("The same again: "));
@@ -58,8 +51,16 @@ int setPin(OpenHouse& house, PersonId by, PersonId person, Terminal& terminal)
     first.fill(QLatin1Char('0'));
     second.fill(QLatin1Char('0'));
     if (!same)
-        return failed(terminal, QStringLiteral("The two are not the same. No PIN was set."),
-                      BadData);
+        return tl::unexpected<int>(failed(
+            terminal, QStringLiteral("The two are not the same. Nothing was changed."), BadData));
+    if (const auto good = checkNewPin({}, pin); !good)
+        return tl::unexpected<int>(failed(terminal, words(good.error()), BadData));
+    return pin;
+}
+
+/// The ledger is told that it was set, never what.
+int setPin(OpenHouse& house, PersonId by, PersonId person, const Secret& pin, Terminal& terminal)
+{
     HouseAlarm alarm(house.workshop());
     SignIn signIn(PinHasher(house.keys().pepper().clone()), house.store().credentials(),
                   house.store().failures(), alarm);
@@ -68,6 +69,24 @@ int setPin(OpenHouse& house, PersonId by, PersonId person, Terminal& terminal)
     const auto told = house.workshop().run(
         SiteRequest{freshCommand(), by, site::ChangeAccess{person, QStringLiteral("pin")}, {}});
     return told ? Ok : failed(terminal, words(told.error()), NoPermission);
+}
+
+/// What a reader at the wall makes of the badge, from what is printed on it, with the prefix or
+/// without; "none" takes it away. Error: words.
+tl::expected<QString, QString> badgeCode(const QString& printed)
+{
+    if (printed.compare(QLatin1String("none"), Qt::CaseInsensitive) == 0)
+        return QString();
+    const ScanRules rules;
+    const ScanAnswer scan = classifyScan(rules, printed);
+    const ScanAnswer whole = classifyScan(rules, rules.badgePrefix + printed.trimmed());
+    if (scan.scan == ScanKind::Badge)
+        return scan.payload;
+    if (scan.scan == ScanKind::Unknown && whole.scan == ScanKind::Badge)
+        return whole.payload;
+    return tl::unexpected(QStringLiteral("%1 is no badge's code: letters, digits and dashes, as on "
+                                         "the badge, or none to take it away.")
+                              .arg(printed));
 }
 
 int listStaff(const SiteState& site, const Catalogue& catalogue, Terminal& terminal)
@@ -125,21 +144,31 @@ int staff(const QStringList& given, Terminal& terminal)
         return failed(terminal, by.error(), NoPermission);
     const QString name = arguments.takeFirst();
     if (what == QLatin1String("add") && arguments.isEmpty()) {
+        if (site->personNamed(name) != nullptr)
+            return failed(terminal, words(Refusal{RefusalId::NameTaken, {name}}), BadData);
+        // First: nobody is to stand in the house who cannot sign in, least of all a manager.
+        const auto pin = askPin(terminal);
+        if (!pin)
+            return pin.error();
         const auto added = house->workshop().run(
             SiteRequest{freshCommand(), *by, site::AddPerson{*skills, *rights}, name});
         if (!added)
             return failed(terminal, words(added.error()), BadData);
         terminal.out << name << " is added." << Qt::endl;
-        return setPin(*house, *by, added->person, terminal);
+        return setPin(*house, *by, added->person, *pin, terminal);
     }
-    const Person* person = personNamed(*site, name);
+    const Person* person = site->personNamed(name);
     if (person == nullptr)
         return failed(terminal, QStringLiteral("Nobody here is called %1.").arg(name), BadData);
-    if (what == QLatin1String("pin") && arguments.isEmpty())
-        return setPin(*house, *by, person->id, terminal);
+    if (what == QLatin1String("pin") && arguments.isEmpty()) {
+        const auto pin = askPin(terminal);
+        return pin ? setPin(*house, *by, person->id, *pin, terminal) : pin.error();
+    }
     if (what == QLatin1String("badge") && arguments.size() == 1) {
-        const auto set =
-            house->store().credentials().setBadge(person->id, arguments.first().toUpper());
+        const auto code = badgeCode(arguments.first());
+        if (!code)
+            return failed(terminal, code.error(), BadData);
+        const auto set = house->store().credentials().setBadge(person->id, *code);
         if (!set)
             return failed(terminal, words(set.error()), Unavailable);
         const auto told = house->workshop().run(SiteRequest{

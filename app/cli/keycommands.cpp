@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "backup/houselock.h"
+#include "backup/keycopynote.h"
 #include "cli/commandline.h"
 #include "evidence/durablefile.h"
 #include "storage/sitekeycheck.h"
 
-#include <QDateTime>
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
@@ -42,6 +42,15 @@ tl::expected<KeyFit, QString> fitOf(const SiteKeys& keys, const HousePaths& path
     if (!fit)
         return tl::unexpected(fit.error().words);
     return *fit;
+}
+
+/// It lies in two places. That the kiosk does not know it is no reason to take it back.
+void remember(const QString& keyId, Terminal& terminal)
+{
+    if (const auto noted = noteKeyCopy(terminal.paths.keyCopyNote(), {keyId, terminal.clock.now()});
+        !noted)
+        terminal.err << "The kiosk's settings will not say that there is a copy: " << noted.error()
+                     << Qt::endl;
 }
 
 int show(const HouseSettings& settings, Terminal& terminal)
@@ -86,6 +95,7 @@ int copy(const QString& place, Terminal& terminal)
         return failed(terminal,
                       QStringLiteral("%1 cannot be read back. Try another stick.").arg(to),
                       Unavailable);
+    remember(keys->id(), terminal);
     terminal.out << "Key " << keys->id() << " is in " << to
                  << " now. Whoever has it and the database can try every PIN: keep it apart from "
                     "the backups, and remove it from a stick that goes elsewhere."
@@ -146,14 +156,15 @@ int take(const QString& place, const HouseSettings& settings, Terminal& terminal
         return failed(terminal, alone.error(), Unavailable);
     if (const auto there = SiteKeyFile(path).read();
         there && there->id() == keys->id() && there->past().size() == keys->past().size()) {
+        remember(keys->id(), terminal);
         terminal.out << "Key " << keys->id() << " is here already." << Qt::endl;
         return Ok;
     }
-    const QString aside = path + QDateTime::fromMSecsSinceEpoch(terminal.clock.now().ms, Qt::UTC)
-                                     .toString(QStringLiteral("'.replaced-'yyyyMMdd-HHmmss"));
+    const QString aside = asideName(path, QStringLiteral("replaced"), terminal.clock.now());
     const auto exchanged = exchange(path, aside, *keys);
     if (!exchanged)
         return failed(terminal, words(exchanged.error()) + QLatin1Char(' ') + path, Unavailable);
+    remember(keys->id(), terminal);
     if (QFileInfo::exists(aside))
         terminal.out << "The file that was here is now " << aside << Qt::endl;
     terminal.out << "Key " << keys->id() << " is in " << path

@@ -9,7 +9,7 @@
 #include "record/recordhtml.h"
 #include "record/recordpdf.h"
 #include "record/tagpdf.h"
-#include "storage/remake.h"
+#include "storage/serverrights.h"
 
 #include <QFile>
 #include <QFileInfo>
@@ -36,14 +36,15 @@ int importOne(const QString& path, const QString& asName, OpenHouse& house, Term
     const auto site = house.store().ledger().site();
     if (!site)
         return failed(terminal, site.error().words, Unavailable);
-    PersonId by = asName.isEmpty() ? appraiserOf(*appraisal, *site) : PersonId{};
+    const PersonId appraiser = appraiserOf(*appraisal, *site);
+    PersonId by = asName.isEmpty() ? appraiser : PersonId{};
     if (by.isNull()) {
         const auto found = actor(*site, asName, Right::Appraise);
         if (!found)
             return failed(terminal, found.error(), NoPermission);
         by = *found;
     }
-    const CarRequest request = requestFrom(*appraisal, by);
+    const CarRequest request = requestFrom(*appraisal, by, appraiser);
     const auto known = house.store().ledger().isKnown(request.id);
     if (known && *known) {
         terminal.out << appraisal->identity.stockNumber << ": was taken in before, nothing changed."
@@ -74,7 +75,7 @@ int verifyRecord(const QString& path, OpenHouse& house, Terminal& terminal)
     const CarId id{stamp->car};
     const auto history = ledger.history(id);
     const auto site = ledger.site();
-    const auto head = ledger.head(id);
+    const auto head = ledger.headAt(id, stamp->seq);
     const auto car = ledger.car(id);
     if (!history || !site || !head || !car)
         return failed(terminal, QStringLiteral("The ledger cannot be read."), Unavailable);
@@ -100,30 +101,6 @@ int verifyRecord(const QString& path, OpenHouse& house, Terminal& terminal)
                "what it stands for. Hold it beside a record made now."
             << Qt::endl;
     return check.agrees && (isCode || seal == RecordSeal::Whole) ? Ok : Different;
-}
-
-/// The disk damaged the file itself: into a new one, out of the ledger.
-int remakeHouse(const HouseSettings& settings, Terminal& terminal)
-{
-    const auto alone = HouseLock::alone(terminal.paths.root());
-    if (!alone)
-        return failed(terminal, alone.error(), Unavailable);
-    auto keys = openKeys(terminal.paths, settings.store);
-    if (!keys)
-        return failed(terminal, keys.error(), NoInput);
-    auto known = knownCatalogues();
-    if (!known)
-        return failed(terminal, known.error(), Unavailable);
-    const auto remade =
-        remakeFile(settings.store,
-                   headKeeper(terminal.paths, std::make_shared<const SiteKeys>(std::move(*keys))),
-                   std::move(*known), terminal.clock.now());
-    if (!remade)
-        return failed(terminal, remade.error().words, Unavailable);
-    terminal.out << "The file was damaged and its ledger is whole: " << remade->cars << " cars, "
-                 << remade->entries << " entries are in a new one, checked. The damaged one is now "
-                 << remade->setAside << "." << Qt::endl;
-    return Ok;
 }
 
 } // namespace
@@ -189,6 +166,9 @@ int verify(const QStringList& given, Terminal& terminal)
         terminal.out << fault.told() << Qt::endl;
     for (const QString& remark : report.remarks)
         terminal.out << "Remark: " << remark << Qt::endl;
+    if (const QString rights = warningOfRights(house->store().ledger().connection());
+        !rights.isEmpty())
+        terminal.err << "Careful: " << rights << Qt::endl;
     for (const QString& skipped : report.notChecked)
         terminal.out << "Not checked: " << skipped << Qt::endl;
     terminal.out << report.cars << " cars, " << report.entries << " entries, " << report.photos
@@ -213,8 +193,9 @@ int rebuild(const QStringList& arguments, Terminal& terminal)
     if (auto house = OpenHouse::open(terminal.paths, terminal.clock, false)) {
         SqlLedger& ledger = (*house)->store().ledger();
         Connection& connection = ledger.connection();
-        // What the disk damaged is not written to.
-        if (!isFile || connection.dialect().ownCheck(connection.database()).isEmpty()) {
+        // What the disk damaged is not written to, nor what has guards of somebody else.
+        if (!isFile || (connection.dialect().ownCheck(connection.database()).isEmpty() &&
+                        connection.dialect().foreignSchema(connection.database()).isEmpty())) {
             const auto cars = rebuildReadTables(ledger);
             if (!cars)
                 return failed(terminal, cars.error().words, Unavailable);
@@ -224,7 +205,14 @@ int rebuild(const QStringList& arguments, Terminal& terminal)
     } else if (!isFile || !QFileInfo::exists(terminal.paths.database())) {
         return failed(terminal, house.error(), Unavailable);
     }
-    return remakeHouse(*settings, terminal);
+    // The disk damaged the file itself: into a new one, out of the ledger.
+    const auto remade = remakeHouse(terminal.paths, *settings, terminal.clock.now());
+    if (!remade)
+        return failed(terminal, remade.error(), Unavailable);
+    terminal.out << "The file was damaged and its ledger is whole: " << remade->cars << " cars, "
+                 << remade->entries << " entries are in a new one, checked. The damaged one is now "
+                 << remade->setAside << "." << Qt::endl;
+    return Ok;
 }
 
 int record(const QStringList& given, Terminal& terminal)

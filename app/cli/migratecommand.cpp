@@ -12,7 +12,6 @@
 #include "storage/storecopy.h"
 #include "storage/verifier.h"
 
-#include <QDateTime>
 #include <QFile>
 #include <QFileInfo>
 #include <QSysInfo>
@@ -243,12 +242,8 @@ int Moving::toServer(const QString& server, const QString& passwordFile)
                    << m_paths.settings() << ", and take them over: ramplight photos take "
                    << m_paths.photos() << Qt::endl;
     // Nobody shall go on working in it by mistake.
-    const QString named =
-        m_paths.database() + QDateTime::fromMSecsSinceEpoch(m_terminal.clock.now().ms, Qt::UTC)
-                                 .toString(QStringLiteral("'.moved-'yyyyMMdd-HHmmss"));
-    QString aside = named;
-    for (int again = 2; QFile::exists(aside); ++again) // twice within a second
-        aside = QStringLiteral("%1-%2").arg(named).arg(again);
+    const QString aside =
+        asideName(m_paths.database(), QStringLiteral("moved"), m_terminal.clock.now());
     if (QFile::rename(m_paths.database(), aside))
         m_terminal.out << "The file that it was in is now " << aside << "." << Qt::endl;
     else

@@ -10,6 +10,7 @@
 #include <QFileInfo>
 #include <QStringList>
 
+#include <sys/prctl.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
 
@@ -41,11 +42,11 @@ QStringList ownFiles(const HousePaths& paths)
     const QFileInfo log(paths.log());
     QStringList files;
     // With what SQLite, a move and the log's turning over put beside them.
-    for (const QString& name :
-         root.entryList({all(paths.database()), all(paths.settings()), all(paths.backupNote()),
-                         all(paths.corrections()), all(paths.place()),
-                         log.completeBaseName() + QStringLiteral("*.") + log.suffix()},
-                        QDir::Files | QDir::Hidden))
+    for (const QString& name : root.entryList(
+             {all(paths.database()), all(paths.settings()), all(paths.backupNote()),
+              all(paths.keyCopyNote()), all(paths.restoreNote()), all(paths.corrections()),
+              all(paths.place()), log.completeBaseName() + QStringLiteral("*.") + log.suffix()},
+             QDir::Files | QDir::Hidden))
         files.append(root.filePath(name));
     for (const QString& folder : {paths.standby(), paths.transcripts()}) {
         if (!QFileInfo(folder).isDir())
@@ -108,6 +109,8 @@ void leaveNoCoreFile()
 {
     const rlimit none{0, 0};
     ::setrlimit(RLIMIT_CORE, &none);
+    // The kernel does not ask for that limit where it pipes cores to a program (core(5)).
+    ::prctl(PR_SET_DUMPABLE, 0, 0, 0, 0);
 }
 
 } // namespace ramplight

@@ -37,7 +37,8 @@ private:
 /// others could read is refused. Error: words, when something cannot be closed.
 [[nodiscard]] tl::expected<void, QString> closeToOthers(const HousePaths& paths);
 
-/// This process leaves no core file: the site's keys would be in it.
+/// This process leaves no core, as a file or to a program that collects them, and no other process
+/// of its account reads its memory: the site's keys would be in it.
 void leaveNoCoreFile();
 
 } // namespace ramplight

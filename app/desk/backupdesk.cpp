@@ -3,6 +3,8 @@
 #include "desk/backupdesk.h"
 
 #include "backup/backupnote.h"
+#include "backup/keycopynote.h"
+#include "backup/restorenote.h"
 #include "evidence/durablefile.h"
 #include "evidence/sticks.h"
 
@@ -84,6 +86,13 @@ BackupStatus BackupDesk::now(const std::optional<QTimeZone>& zone) const
     status.goodAt = note.goodAt;
     status.words = note.words;
     status.sameDisk = !to.isEmpty() && onOneDisk(to, QFileInfo(m_plan.note).absolutePath());
+    status.keyCopiedAt = keyCopiedAt(m_plan.keyCopyNote, m_source.keeper.keyId);
+    const RestoreNote restored = readRestoreNote(m_plan.restoreNote);
+    status.broughtBack = {restored.at,
+                          restored.madeAt,
+                          {restored.told.begin(), restored.told.end()},
+                          {restored.cars.begin(), restored.cars.end()},
+                          restored.isLeftBehind};
     return status;
 }
 
@@ -149,10 +158,11 @@ QFuture<std::optional<BackupOffer>> BackupDesk::lastWhole()
     return onPool(m_looking, [this]() -> std::optional<BackupOffer> {
         if (!m_plan.bringBack)
             return {};
-        const auto backup = newestWhole(folder());
+        const auto backup = newestWhole(folder(), m_source.keeper);
         if (!backup)
             return {};
-        return BackupOffer{backup->path, backup->manifest.madeAt, backup->manifest.cars};
+        return BackupOffer{backup->path, backup->manifest.madeAt, backup->manifest.cars,
+                           backup->manifest.faults};
     });
 }
 
@@ -163,6 +173,16 @@ QFuture<tl::expected<void, QString>> BackupDesk::bringBack(const BackupOffer& of
             return m_plan.bringBack(backup);
         });
     });
+}
+
+QFuture<bool> BackupDesk::canRemake()
+{
+    return onPool(m_looking, [this] { return m_plan.canRemake && m_plan.canRemake(); });
+}
+
+QFuture<tl::expected<void, QString>> BackupDesk::remake()
+{
+    return onPool(m_making, [this] { return m_plan.remake(); });
 }
 
 } // namespace ramplight

@@ -17,16 +17,23 @@ namespace ramplight {
 
 struct BackupPlan
 {
-    QString folder; ///< empty: none are made
-    QTime at;       ///< of each day
-    QString note;   ///< file, see backupnote.h
+    QString folder;      ///< empty: none are made
+    QTime at;            ///< of each day
+    QString note;        ///< file, see backupnote.h
+    QString keyCopyNote; ///< file, see keycopynote.h
     /// Where sticks are mounted.
     QStringList sticks;
     /// Keeps another folder for the next start. Words: why not; empty when it is kept.
     std::function<QString(const QString& folder)> keepFolder;
     /// Brings a backup back into the house. Error: words. Null: this house cannot be brought back
     /// from here.
-    std::function<tl::expected<void, QString>(const Backup& backup)> bringBack;
+    std::function<tl::expected<void, QString>(const Backup& backup)> bringBack{};
+    /// Whether only what the ledger makes again is damaged in the house's file. Null: it is not
+    /// known here.
+    std::function<bool()> canRemake{};
+    /// Makes that file anew. Error: words.
+    std::function<tl::expected<void, QString>()> remake{};
+    QString restoreNote{}; ///< file, see restorenote.h
 };
 
 /// The backups of a real workshop, made on a thread of their own that gives way to everything else.
@@ -47,6 +54,8 @@ public:
     [[nodiscard]] bool canBringBack() const override { return m_plan.bringBack != nullptr; }
     [[nodiscard]] QFuture<std::optional<BackupOffer>> lastWhole() override;
     [[nodiscard]] QFuture<tl::expected<void, QString>> bringBack(const BackupOffer& offer) override;
+    [[nodiscard]] QFuture<bool> canRemake() override;
+    [[nodiscard]] QFuture<tl::expected<void, QString>> remake() override;
 
 private:
     /// Without a zone nothing is said to be due.

@@ -105,7 +105,10 @@ QFuture<tl::expected<ImportReport, ImportFaults>> WorkshopDesk::importAppraisal(
                     faults.faults.append(fault.words);
                 return tl::unexpected(faults);
             }
-            const CarRequest request = requestFrom(*file, actor);
+            const auto site = store.ledger().site();
+            if (!site)
+                return tl::unexpected(ImportFaults{{site.error().words}});
+            const CarRequest request = requestFrom(*file, actor, appraiserOf(*file, *site));
             const auto known = store.ledger().isKnown(request.id);
             if (!known)
                 return tl::unexpected(ImportFaults{{known.error().words}});

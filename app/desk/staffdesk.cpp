@@ -25,13 +25,13 @@ auto WorkshopDesk::withSignIn(F f)
         });
 }
 
-// Locks that a kiosk marked before it was killed, or while its server was away.
+// Locks and guesses that a kiosk marked before it was killed, or while its server was away.
 void WorkshopDesk::tellOwedAlarms()
 {
     std::ignore = m_store.run([](Workshop& workshop, Store& store) {
         HouseAlarm alarm(workshop);
         if (!store.isCopy())
-            std::ignore = tellLocks(store.failures(), alarm);
+            std::ignore = tellGuesses(store.failures(), alarm);
     });
 }
 

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "desk/workshopdesk.h"
 
+#include "evidence/dropfolder.h"
 #include "evidence/photodecoder.h"
 #include "evidence/photolikeness.h"
 #include "evidence/photoquality.h"

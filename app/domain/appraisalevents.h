@@ -71,7 +71,7 @@ struct FindingRecorded
     bool disclosed = false;
     CarId carriedFrom;
     QString why; ///< the rule's words
-    // Where it is carried over:
+    // Where it is carried over, or out of an appraisal file of somebody else than who took it in:
     std::vector<PersonId> foundBy =
         {}; ///< found it there, then corrected it; the last one's word it is
     Moment foundAt = {};

@@ -148,7 +148,8 @@ MaybeRefusal on(CarWork& work, const car::CorrectFacts& asked)
     openWithFacts(work, before, reason);
     if (otherTyres)
         concludeFromTyres(work);
-    return takesSafetyAway(before, work.car(), work.actor()) ? notSafely : std::nullopt;
+    return takesSafetyAway(before, work.car(), work.actor(), &work.catalogue()) ? notSafely
+                                                                                : std::nullopt;
 }
 
 MaybeRefusal on(CarWork& work, const car::ChangePromise& c)

@@ -124,11 +124,9 @@ void Auditor::able(const OperationSpec& spec)
 
 void Auditor::mayReceive(const OperationSpec& spec)
 {
-    OperationSpec any = spec;
-    any.speciality.clear();
     if (person() == nullptr)
         return;
-    if (const auto no = whyNotAble(*person(), any))
+    if (const auto no = whyNotReceiving(*person(), spec))
         blame(QStringLiteral("was written by somebody who may not do that work (%1)")
                   .arg(idText(no->id)));
 }
@@ -166,6 +164,13 @@ const Catalogue* Auditor::catalogue() const
     return m_known.inForce(m_site, opened == m_group.end()
                                        ? QString()
                                        : std::get<OperationOpened>(opened->event).catalogueHash);
+}
+
+const Catalogue* Auditor::catalogueOfCar() const
+{
+    return m_car.operations.empty()
+               ? nullptr
+               : m_known.inForce(m_site, m_car.operations.rbegin()->second.catalogueHash);
 }
 
 CarState Auditor::beforeFacts() const

@@ -90,7 +90,8 @@ void Auditor::operator()(const FactsCorrected& e)
     blameIf(factsFault(e.facts).has_value(), "says of a car what cannot be");
     judgeSafetyPlaces(e.facts, e.safetyPlaces);
     // What wants a second person shows behind the whole command; the photo was fresh before it.
-    if (differForWork(m_car.facts, e.facts) && takesSafetyAway(m_car, afterGroup(), m_entry.by))
+    if (differForWork(m_car.facts, e.facts) &&
+        takesSafetyAway(m_car, afterGroup(), m_entry.by, catalogueOfCar()))
         wantsSecondPerson(m_car.factsBy.ofWhatDiffers(m_car.facts, e.facts), e.evidence,
                           "takes away by a fact what safety hangs on");
 }
@@ -143,6 +144,12 @@ void Auditor::operator()(const CarLeft& e)
     blameIf(!twice && e.reason.isEmpty(), "lets a car leave without a reason");
     blameIf(twice && (e.sameAs.isEmpty() || e.sameAs == m_car.id),
             "calls a car entered twice without another");
+    blameIf(twice && std::ranges::any_of(m_car.operations,
+                                         [](const auto& entry) {
+                                             const auto& outside = entry.second.outside;
+                                             return outside && !outside->received;
+                                         }),
+            "ends an entry whose work an outside firm has");
     notRestrained(Restraint::Move, "lets a car leave that must not be moved");
     blameIf(m_car.isolation.has_value(), "lets a car leave with high voltage isolated");
     blameIf(std::ranges::any_of(m_car.operations,

@@ -94,7 +94,7 @@ void Auditor::operator()(const OperationLeft& e)
     if (operation == nullptr)
         return;
     blameIf(operation->spec->safety, "leaves a safety item as it is");
-    blameIf(contains(m_site.rules.neverLeft, operation->spec->skill),
+    blameIf(operation->spec->neverLeft || contains(m_site.rules.neverLeft, operation->spec->skill),
             "leaves work as it is that this house never leaves");
     blameIf(operation->isRunning(), "leaves work as it is that somebody is on");
     blameIf(operation->outside && !operation->outside->received,
@@ -146,14 +146,17 @@ void Auditor::operator()(const OperationReopened& e)
     judgeResting(*operation);
     if (isReopenedWithOther(*operation))
         return;
-    const bool awaitsCheck = operation->state == OperationState::AwaitingCheck;
-    blameIf(awaitsCheck && operation->doers().contains(m_entry.by),
+    // To somebody it is sent back by a check; what was signed by mistake is open to all again.
+    const bool isSentBack = operation->awaitsReceipt() || !e.backTo.isNull();
+    blameIf(operation->state == OperationState::AwaitingCheck && isSentBack &&
+                operation->doers().contains(m_entry.by),
             "sends work back by somebody who did some of it");
-    if (operation->state == OperationState::Closed || operation->state == OperationState::LeftAsIs)
-        needsAny({Right::Check, Right::Manage});
-    else if (awaitsCheck && operation->isSigned())
+    if (operation->awaitsSecond() && isSentBack)
         needs(Right::Check);
-    else if (awaitsCheck)
+    else if (operation->state == OperationState::Closed ||
+             operation->state == OperationState::LeftAsIs || operation->awaitsSecond())
+        needsAny({Right::Check, Right::Manage});
+    else if (operation->awaitsReceipt())
         needsAny({Right::Work, Right::Check, Right::Manage});
     else
         blame(QStringLiteral("reopens what was not closed"));

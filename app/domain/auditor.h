@@ -155,6 +155,8 @@ private:
     }
     /// The catalogue by which the command was decided, with the house's changes; null: not known.
     [[nodiscard]] const Catalogue* catalogue() const;
+    /// The one by which the car's newest work was opened; null when that is not known.
+    [[nodiscard]] const Catalogue* catalogueOfCar() const;
     /// Somebody else than all whose word it is, with a photo that was not on the car before.
     void wantsSecondPerson(const std::set<PersonId>& recorders, const PhotoId& evidence,
                            const char* then);

@@ -24,7 +24,13 @@ void Auditor::operator()(const FindingRecorded& e)
     blameIf(!e.during.isNull() && m_car.operation(e.during) == nullptr,
             "was found during work that is not there");
     isCarriedOver({e.carriedFrom, {}, {}});
-    blameIf(e.carriedFrom.isEmpty() && !e.foundBy.empty(),
+    // An appraisal file is taken in whole, by anybody who may: its appraiser found what it says.
+    const bool outOfFile =
+        groupHas<CarArrived>() && std::ranges::all_of(e.foundBy, [&](PersonId by) {
+            const Person* finder = m_site.person(by);
+            return finder != nullptr && finder->can(Right::Appraise);
+        });
+    blameIf(e.carriedFrom.isEmpty() && !e.foundBy.empty() && !outOfFile,
             "was found by somebody else than who writes it");
     judgeRule(e.data, e.undecided, e.disclosed);
 }
@@ -104,6 +110,8 @@ void Auditor::operator()(const FindingCorrected& e)
     blameIf(e.slip && (e.stands || !ownSlip), "calls a slip what was none");
     if (safety && !ownSlip)
         wantsSecondPerson(finding->recorders(), e.evidence, "corrects a safety finding");
+    blameIf(!e.stands && !ownSlip && !safety && e.evidence.isEmpty(),
+            "calls a finding not there without a photo");
     const bool asBefore = e.undecided == finding->undecided && e.disclosed == finding->disclosed;
     if (e.stands && !(asBefore && e.rule == finding->rule))
         judgeRule(e.data, e.undecided, e.disclosed);
@@ -156,7 +164,6 @@ void Auditor::operator()(const TyreRecorded& e)
         needsAny({Right::Appraise, Right::Work});
         blameIf(e.tread && treadFault(*e.tread), "reads off a tyre what cannot stand there");
         blameIf(e.fitted, "fits a tyre without any work");
-        blameIf(m_car.released.has_value(), "was written to a car that was released");
         return;
     }
     const Operation* operation = m_car.operation(e.during);

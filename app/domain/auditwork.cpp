@@ -191,6 +191,9 @@ void Auditor::operator()(const ReceivedBack& e)
     blameIf(operation != nullptr && (operation->state != OperationState::Blocked ||
                                      !operation->outside || operation->outside->received),
             "takes back what was not out");
+    blameIf(operation != nullptr && operation->outside && e.keys &&
+                (*e.keys < 0 || *e.keys > operation->outside->keys),
+            "counts other keys than were given along");
 }
 
 void Auditor::operator()(const DueChanged& e)

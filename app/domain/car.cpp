@@ -51,6 +51,21 @@ bool Operation::isRunning() const
     return std::ranges::any_of(segments, &Segment::running);
 }
 
+bool Operation::wasBegunHere() const
+{
+    return !segments.empty() || cameFromOutside || (outside && outside->keys == 0);
+}
+
+bool Operation::awaitsSecond() const
+{
+    return state == OperationState::AwaitingCheck && isSigned();
+}
+
+bool Operation::awaitsReceipt() const
+{
+    return state == OperationState::AwaitingCheck && !isSigned();
+}
+
 bool Operation::isSigned() const
 {
     return std::ranges::any_of(signatures, [](const Signature& s) { return !s.voided; });

@@ -280,6 +280,10 @@ struct OutsideWork
     QString document; ///< order or delivery note
     bool received = false;
     QString receivedDocument;
+    std::optional<int> keysBack = {}; ///< counted when it came back; older entries say nothing
+
+    /// Of those given along, as far as they were counted.
+    [[nodiscard]] int keysMissing() const { return keysBack ? keys - *keysBack : 0; }
 
     static constexpr auto fields =
         fieldList(field("firm", &OutsideWork::firm), field("dueBack", &OutsideWork::dueBack),
@@ -332,8 +336,15 @@ struct Operation
     {
         return !segments.empty() || outside.has_value() || cameFromOutside;
     }
+    /// The car may stand here as such work leaves it. Not where it went to the firm itself, its
+    /// keys given along, before anybody here began.
+    [[nodiscard]] bool wasBegunHere() const;
     /// Somebody's signature stands: what still awaits a check awaits the second one.
     [[nodiscard]] bool isSigned() const;
+    /// Whoever did it signed: somebody else, with the right to check, signs next.
+    [[nodiscard]] bool awaitsSecond() const;
+    /// Back from an outside firm: one of ours with the skill looks at it and signs next.
+    [[nodiscard]] bool awaitsReceipt() const;
     /// Somebody has done something about it since it was last opened.
     [[nodiscard]] bool isBegun() const;
     [[nodiscard]] bool isRunning() const;

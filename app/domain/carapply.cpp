@@ -275,6 +275,7 @@ public:
             o->state = OperationState::AwaitingCheck;
             o->outside->received = true;
             o->outside->receivedDocument = e.document;
+            o->outside->keysBack = e.keys;
             o->workedOn();
         }
     }

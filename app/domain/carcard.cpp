@@ -21,8 +21,7 @@ CardLine lineOf(const CarState& car, const Operation& operation, const HouseRule
     line.skill = operation.spec->skill;
     line.state = operation.state;
     line.safety = operation.spec->safety;
-    line.check = operation.spec->secondPerson == SecondPerson::Check ||
-                 operation.state == OperationState::AwaitingCheck;
+    line.check = operation.spec->secondPerson == SecondPerson::Check || operation.awaitsSecond();
     line.assigned = operation.assigned;
     line.usual = minutesOf(car, operation);
     line.minutesBefore = operation.minutes();
@@ -168,11 +167,10 @@ bool CarCard::isHeldBySafety(Moment now) const
         return false;
     if (notLookedAtCount > 0 || (!freshUntil.isNull() && now >= freshUntil))
         return true;
-    const bool onlyChecks =
-        std::ranges::any_of(outstanding, &CardLine::safety) &&
-        std::ranges::none_of(outstanding, [](const CardLine& line) {
-            return line.safety && !line.check && line.state != OperationState::AwaitingCheck;
-        });
+    const bool onlyChecks = std::ranges::any_of(outstanding, &CardLine::safety) &&
+                            std::ranges::none_of(outstanding, [](const CardLine& line) {
+                                return line.safety && !line.check;
+                            });
     // Holds that are no open work: adhesive that cures, a finding that nobody decided about. Paint
     // that dries is none. They were counted at lastAt; what has cured since then holds no longer.
     const bool isCured = !curingUntil.isNull() && now >= curingUntil;

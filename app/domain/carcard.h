@@ -21,7 +21,8 @@ struct CardLine
     Skill skill = Skill::Mechanical;
     OperationState state = OperationState::Waiting;
     bool safety = false;
-    bool check = false; ///< a check of other work, or one that awaits its countersignature
+    bool check = false; ///< a check of other work, or one that awaits its countersignature; what
+                        ///< an outside firm brought back awaits its check, and is none
     PersonId assigned;
     std::vector<PersonId> people; ///< whose timer runs on it
     Moment runningSince;          ///< earliest running start; null when nobody is on it

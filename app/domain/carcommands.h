@@ -46,9 +46,13 @@ struct RecordFinding
     FindingData data;
     OperationId during;
     DraftRef draft = {}; ///< of a spoken walk-round: what is recorded decides about it
+    // Out of an appraisal file that somebody else takes in than who found it:
+    PersonId foundBy = {}; ///< null: whoever records it
+    Moment foundAt = {};
     static constexpr auto fields =
         fieldList(field("data", &RecordFinding::data), field("during", &RecordFinding::during),
-                  field("draft", &RecordFinding::draft));
+                  field("draft", &RecordFinding::draft), field("foundBy", &RecordFinding::foundBy),
+                  field("foundAt", &RecordFinding::foundAt));
 };
 
 /// Somebody had the words of a walk-round read; the same words again change nothing.
@@ -366,6 +370,7 @@ struct ReceiveBack
 {
     OperationId operation;
     QString document;
+    std::optional<int> keys = {}; ///< of those given along, how many came back; where some were
 };
 
 /// The part, or the work that is outside, comes on another day.

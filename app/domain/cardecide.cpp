@@ -16,13 +16,18 @@ constexpr bool allowedAfterRelease =
     isOneOf<Command, car::RecordFinding, car::CorrectFinding, car::CorrectReading,
             car::CorrectFacts, car::CorrectIdentity, car::CorrectMinutes, car::AttachPhoto,
             car::Reopen, car::MoveCar, car::LeaveUnreleased, car::LinkDuplicate,
-            car::CloseDuplicate, car::ReadOdometer, car::RemovePhotos>;
+            car::CloseDuplicate, car::ReadOdometer, car::RecordTyre, car::RecordTread,
+            car::RemovePhotos>;
 
 /// Changes what the record says about the car, so that it must be signed again.
 template <class Command>
 constexpr bool holdsReleasedCar =
     isOneOf<Command, car::RecordFinding, car::CorrectFinding, car::CorrectReading,
             car::CorrectFacts, car::CorrectIdentity, car::Reopen, car::LinkDuplicate>;
+
+/// What is measured holds it only where that is a finding: a good tread changes nothing.
+template <class Command>
+constexpr bool holdsByFinding = isOneOf<Command, car::RecordTyre, car::RecordTread>;
 
 template <class Command>
 MaybeRefusal askable(const CarState& car)
@@ -58,7 +63,8 @@ Decision decide(CarState& state, const CarContext& context, const CarCommand& co
                 return no;
             if (auto no = decision::on(work, c))
                 return no;
-            if (holdsReleasedCar<Command> && wasReleased && work.changed())
+            if (wasReleased && ((holdsReleasedCar<Command> && work.changed()) ||
+                                (holdsByFinding<Command> && work.found())))
                 work.add(CarHeldAgain{
                     QStringLiteral("Something was found or corrected after the release.")});
             return std::nullopt;

@@ -84,9 +84,7 @@ MaybeRefusal CarWork::mayReceive(const Operation& operation) const
     const Person* p = person();
     if (p == nullptr || !p->active)
         return Refusal{RefusalId::PersonUnknown, {}};
-    OperationSpec spec = operation.spec;
-    spec.speciality.clear();
-    return whyNotAble(*p, spec);
+    return whyNotReceiving(*p, operation.spec);
 }
 
 MaybeRefusal CarWork::mayCheck(const Operation& operation) const
@@ -95,6 +93,13 @@ MaybeRefusal CarWork::mayCheck(const Operation& operation) const
         didWorkChecked(m_car, operation, actor(), rules()))
         return Refusal{RefusalId::CheckByDoer, {}};
     return std::nullopt;
+}
+
+bool CarWork::found() const
+{
+    return std::ranges::any_of(m_events, [](const CarEvent& event) {
+        return std::holds_alternative<FindingRecorded>(event);
+    });
 }
 
 MaybeRefusal CarWork::mayJoinWith(const CarId& other) const
@@ -357,6 +362,16 @@ void CarWork::detach(ReadingId reading, const QString& reason)
         std::erase(left.readings, reading);
         narrow(operation, left, reason);
     }
+}
+
+QString waitWords(const Operation& operation)
+{
+    if (operation.part)
+        return QStringLiteral("part on order, %1").arg(operation.part->part);
+    if (operation.state == OperationState::AwaitingCheck)
+        return operation.isSigned() ? QStringLiteral("it awaits a second signature")
+                                    : QStringLiteral("it is back from outside, check and sign it");
+    return operation.outside ? operation.outside->firm : QString();
 }
 
 } // namespace ramplight

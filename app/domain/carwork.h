@@ -40,6 +40,8 @@ public:
     [[nodiscard]] QString nameOf(PersonId id) const;
     [[nodiscard]] std::vector<CarEvent> take() { return std::move(m_events); }
     [[nodiscard]] bool changed() const { return !m_events.empty(); }
+    /// A finding was recorded.
+    [[nodiscard]] bool found() const;
 
     void add(CarEvent event);
 
@@ -122,6 +124,9 @@ void answerAnew(CarWork& work, const CarFacts& before, const QString& reason);
 void attachPhoto(CarWork& work, const PhotoAttached& photo);
 
 // One function per command, grouped by what they are about.
+/// What an operation waits for that is blocked, away or signed once; empty: nothing.
+[[nodiscard]] QString waitWords(const Operation& operation);
+
 namespace decision {
 
 // arriving.cpp

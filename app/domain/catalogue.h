@@ -329,8 +329,11 @@ struct OperationSpec
     QStringList beside = {QStringLiteral("*")};
     /// While it is open for findings at a place, these are not needed there: it does their work.
     QStringList covers = {};
-    bool access = false;    ///< done only to get at something: goes with the last that wanted it
-    QStringList refer = {}; ///< when to refuse it or send it elsewhere, in words
+    bool access = false; ///< done only to get at something: goes with the last that wanted it
+    /// No safety hangs on it, yet nobody leaves it undone and tells the buyer: it is how the house
+    /// knows which car this is, or whether other work holds.
+    bool neverLeft = false;
+    QStringList refer = {};                ///< when to refuse it or send it elsewhere, in words
     std::optional<int> materialMinor = {}; ///< minor currency units; unset: the house entered none
     /// At most so many days from its closing to the release; older, it is to be done once more.
     std::optional<Limit> fresh = std::nullopt;
@@ -354,7 +357,7 @@ struct OperationSpec
         field("speciality", &OperationSpec::speciality), field("batch", &OperationSpec::batch),
         field("overnight", &OperationSpec::overnight), field("beside", &OperationSpec::beside),
         field("covers", &OperationSpec::covers), field("access", &OperationSpec::access),
-        field("refer", &OperationSpec::refer),
+        field("neverLeft", &OperationSpec::neverLeft), field("refer", &OperationSpec::refer),
         field("materialMinor", &OperationSpec::materialMinor),
         field("fresh", &OperationSpec::fresh));
     friend bool operator==(const OperationSpec&, const OperationSpec&) = default;

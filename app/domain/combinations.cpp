@@ -8,6 +8,7 @@
 #include <QHash>
 
 #include <algorithm>
+#include <initializer_list>
 
 namespace ramplight {
 
@@ -82,9 +83,13 @@ private:
         return people;
     }
 
-    [[nodiscard]] People with(Right right) const
+    [[nodiscard]] People with(Right right) const { return withAny({right}); }
+
+    [[nodiscard]] People withAny(std::initializer_list<Right> rights) const
     {
-        return those([right](const Person& person) { return person.can(right); });
+        return those([rights](const Person& person) {
+            return std::ranges::any_of(rights, [&](Right right) { return person.can(right); });
+        });
     }
 
     [[nodiscard]] const People& able(const OperationSpec& spec) const
@@ -289,12 +294,7 @@ private:
     }
 
     /// Who may enter a figure of a car, or correct one.
-    [[nodiscard]] People entering() const
-    {
-        return those([](const Person& person) {
-            return person.can(Right::Check) || person.can(Right::Manage);
-        });
-    }
+    [[nodiscard]] People entering() const { return withAny({Right::Check, Right::Manage}); }
 
     // ---- what was wrong
 
@@ -303,10 +303,7 @@ private:
     {
         QStringList all;
         const People finding = with(Right::Appraise);
-        const People correcting = those([](const Person& person) {
-            return person.can(Right::Appraise) || person.can(Right::Check) ||
-                   person.can(Right::Manage);
-        });
+        const People correcting = withAny({Right::Appraise, Right::Check, Right::Manage});
         if (!finding.empty() && !isPair(finding, correcting))
             all.append(QStringLiteral("Nobody but %1 is here to correct what was found at a safety "
                                       "place, and that takes a second person, with the right to "

@@ -20,6 +20,12 @@ std::optional<Refusal> whyNotAllowed(const Person* person, std::initializer_list
     return Refusal{RefusalId::NotAllowed, {names.join(QStringLiteral(" or "))}};
 }
 
+std::optional<Refusal> whyNotReceiving(const Person& person, OperationSpec spec)
+{
+    spec.speciality.clear();
+    return whyNotAble(person, spec);
+}
+
 std::optional<Refusal> whyNotAble(const Person& person, const OperationSpec& spec)
 {
     const auto none = [](const QString& rights) {

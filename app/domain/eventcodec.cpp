@@ -50,7 +50,7 @@ tl::expected<Variant, EventFault> decodeVariant(const EncodedEvent& encoded, QJs
         return tl::unexpected(EventFault{
             QStringLiteral("The entry \"%1\" is not known to this version.").arg(encoded.type)});
     } else {
-        using E = typename Variant::template Kind<Index>;
+        using E = Variant::template Kind<Index>;
         constexpr QLatin1StringView type(E::type);
         if (encoded.type != type)
             return decodeVariant<Variant, Index + 1>(encoded, body, known);

@@ -197,8 +197,16 @@ MaybeRefusal on(CarWork& work, const car::RecordFinding& c)
         return Refusal{RefusalId::OperationUnknown, {}};
     if (auto no = draftFault(work.car(), c.draft))
         return no;
+    FindingRecorded event;
+    if (!c.foundBy.isNull() && c.foundBy != work.actor()) {
+        const Person* finder = work.context().site->person(c.foundBy);
+        if (finder == nullptr || !finder->can(Right::Appraise) || work.car().appraised)
+            return Refusal{RefusalId::PersonUnknown, {}};
+        event.foundBy = {c.foundBy};
+        event.foundAt = c.foundAt.isNull() ? work.now() : std::min(c.foundAt, work.now());
+    }
     const FindingId id{work.car().nextFinding};
-    recordFinding(work, c.data, c.during);
+    record(work, c.data, c.during, std::move(event));
     decideDraft(work, c.draft, c.data, id);
     return std::nullopt;
 }
@@ -261,6 +269,9 @@ MaybeRefusal on(CarWork& work, const car::CorrectFinding& c)
     if (safety && !ownSlip)
         if (auto no = work.maySafelyCorrect(finding->recorders(), c.evidence))
             return no;
+    // The buyer is told nothing of what was not there: that is shown, whatever it was.
+    if (!c.stands && !ownSlip && c.evidence.isEmpty())
+        return Refusal{RefusalId::EvidenceMissing, {}};
     if (c.stands && finding->stands() && saysTheSame(finding->data(), data)) {
         work.add(FindingCorrected{c.finding, data, true, c.reason.trimmed(), c.evidence,
                                   finding->undecided, finding->disclosed, false, finding->rule,

@@ -64,6 +64,10 @@ public:
     {
         return m_behind.bayTakenBy(bay);
     }
+    [[nodiscard]] tl::expected<std::set<PersonId>, StoreError> peopleWithPin() override
+    {
+        return m_behind.peopleWithPin();
+    }
     [[nodiscard]] tl::expected<Moment, StoreError> nextWorkAfter(PersonId person,
                                                                  Moment after) override
     {

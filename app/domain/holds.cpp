@@ -75,7 +75,7 @@ bool isBefore(const Operation& other, const Operation& operation)
 
 QString stateWords(const Operation& operation)
 {
-    if (operation.state == OperationState::AwaitingCheck && !operation.isSigned())
+    if (operation.awaitsReceipt())
         return say("is back and awaits our own check");
     if (operation.state == OperationState::AwaitingCheck)
         return say("awaits a second signature");
@@ -293,7 +293,7 @@ std::vector<RestraintReason> restraints(const CarState& car, Moment now)
                 holdsNow = operation.isOpen();
                 break;
             case RestraintFrom::Started:
-                holdsNow = operation.isOpen() && operation.wasStarted();
+                holdsNow = operation.isOpen() && operation.wasBegunHere();
                 break;
             case RestraintFrom::Waiting:
                 holdsNow = operation.state == OperationState::Closed && operation.waitUntil > now;

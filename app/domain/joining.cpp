@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 // Two entries of one car become one: what was seen and measured under the other comes over, and who
 // said it stands beside it. Work stays there, with its readings and signatures: what another entry
-// signed signs nothing here.
+// signed signs nothing here. Safety work that only the other owes is done there first.
 #include "domain/carwork.h"
 #include "domain/gauging.h"
 
@@ -153,6 +153,35 @@ void bringSoundPlaces(CarWork& work, const CarState& other)
         work.add(PlacesFoundSound{places, {other.id, by.second, by.first}});
 }
 
+/// Work of a kind at its place, in a state that is asked for.
+bool hasSuch(const CarState& car, const Operation& like, bool open)
+{
+    return std::ranges::any_of(car.operations, [&](const auto& entry) {
+        const Operation& operation = entry.second;
+        return operation.spec->id == like.spec->id && operation.place == like.place &&
+               (open ? operation.isOpen() : operation.state != OperationState::Withdrawn);
+    });
+}
+
+/// Open work of the entry that ends which nothing here would ask for: what is safety, and what is
+/// not in this house just now. Findings and the facts bring their own; what closed work, a reading
+/// or a hand opened there is owed here as it was there.
+QStringList lostWith(const CarWork& work, const CarState& other)
+{
+    QStringList lost;
+    for (const auto& [id, operation] : other.operations) {
+        if (!operation.isOpen())
+            continue;
+        const bool isOwed = operation.origin == Origin::Trigger ||
+                            operation.origin == Origin::Reading ||
+                            operation.origin == Origin::ByHand;
+        const bool isAway = operation.part || (operation.outside && !operation.outside->received);
+        if (isAway || (operation.spec->safety && !hasSuch(work.car(), operation, isOwed)))
+            lost.append(work.titleOf(operation));
+    }
+    return lost;
+}
+
 } // namespace
 
 MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c)
@@ -170,6 +199,8 @@ MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c)
     for (const AttachedPhoto& photo : other->photos)
         if (photo.finding.isNull())
             bringPhoto(work, *other, photo, {});
+    if (const QStringList lost = lostWith(work, *other); !lost.empty())
+        return Refusal{RefusalId::SecondEntryOpen, {lost.join(QStringLiteral("; "))}};
     return std::nullopt;
 }
 

@@ -160,7 +160,7 @@ MaybeRefusal on(CarWork& work, const car::CorrectFigure& c)
     const Operation operation = *work.car().operation(c.operation);
     const ReadingSpec& spec = *specOf(operation, c.key);
     // Whoever signed did so by the wrong figure: that goes back first.
-    if (operation.state == OperationState::AwaitingCheck && operation.isSigned())
+    if (operation.awaitsSecond())
         return Refusal{RefusalId::OperationNotOpen, {work.titleOf(operation)}};
     if (operation.figure(c.key, c.place) == nullptr)
         return Refusal{RefusalId::LimitMissing,
@@ -188,10 +188,10 @@ MaybeRefusal on(CarWork& work, const car::TakeReading& c)
     const Operation* found = work.car().operation(c.operation);
     if (found == nullptr)
         return Refusal{RefusalId::OperationUnknown, {}};
-    if (!found->isOpen() || (found->state == OperationState::AwaitingCheck && found->isSigned()))
+    if (!found->isOpen() || found->awaitsSecond())
         return Refusal{RefusalId::OperationNotOpen, {work.titleOf(*found)}};
     if (found->state == OperationState::Blocked)
-        return Refusal{RefusalId::Blocked, {work.titleOf(*found)}};
+        return Refusal{RefusalId::Blocked, {waitWords(*found)}};
     const Operation operation = *found;
     const bool received = operation.outside && operation.outside->received;
     if (auto no = received ? work.mayReceive(operation) : work.mayWorkOn(operation))
@@ -255,9 +255,7 @@ MaybeRefusal on(CarWork& work, const car::CorrectReading& c)
     if (!tool)
         return tool.error();
     // What was signed on the strength of the wrong value is open again.
-    const bool standsClosed =
-        operation.state == OperationState::Closed ||
-        (operation.state == OperationState::AwaitingCheck && operation.isSigned());
+    const bool standsClosed = operation.state == OperationState::Closed || operation.awaitsSecond();
     if (standsClosed && judged->outcome == ReadingOutcome::Outside)
         work.reopen(c.operation, c.reason.trimmed(), {});
     const ReadingId id{work.car().nextReading};

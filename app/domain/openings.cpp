@@ -7,6 +7,7 @@
 #include "domain/holds.h"
 
 #include <algorithm>
+#include <set>
 
 namespace ramplight {
 
@@ -83,7 +84,37 @@ bool isTakenIn(const CarState& car, const Operation& operation)
     });
 }
 
-bool takesSafetyAway(const CarState& before, const CarState& now, PersonId by)
+namespace {
+
+/// The kinds of safety work that closing such work makes due on cars with those facts, and closing
+/// that.
+void addSafetyAhead(const OperationSpec& spec, const CarFacts& facts, const Catalogue& catalogue,
+                    std::set<QString>& seen, std::set<QString>& ahead)
+{
+    for (const Trigger& trigger : spec.triggers) {
+        const OperationSpec* next = catalogue.find(trigger.opens);
+        if (next == nullptr || !fits(trigger.ifFact, facts) || !fits(next->ifFact, facts))
+            continue;
+        if (next->safety)
+            ahead.insert(next->id);
+        if (seen.insert(next->id).second)
+            addSafetyAhead(*next, facts, catalogue, seen, ahead);
+    }
+}
+
+std::set<QString> safetyAhead(const Operation& operation, const CarFacts& facts,
+                              const Catalogue& catalogue)
+{
+    std::set<QString> seen;
+    std::set<QString> ahead;
+    addSafetyAhead(operation.spec, facts, catalogue, seen, ahead);
+    return ahead;
+}
+
+} // namespace
+
+bool takesSafetyAway(const CarState& before, const CarState& now, PersonId by,
+                     const Catalogue* catalogue)
 {
     const bool placesGo = std::ranges::any_of(before.safetyPlaces, [&](const SafetyPlace& place) {
         return std::ranges::find(now.safetyPlaces, place) == now.safetyPlaces.end();
@@ -101,7 +132,14 @@ bool takesSafetyAway(const CarState& before, const CarState& now, PersonId by)
         return was.spec->safety && was.isOpen() && is.state == OperationState::Withdrawn &&
                !isTakenIn(now, is) && !isOfOwnSlips(before, was, by);
     });
-    return placesGo || findingsGo || workGoes;
+    const bool comesNoMore =
+        catalogue != nullptr && std::ranges::any_of(before.operations, [&](const auto& entry) {
+            const Operation& was = entry.second;
+            return was.isOpen() && now.operation(was.id)->isOpen() &&
+                   !std::ranges::includes(safetyAhead(was, now.facts, *catalogue),
+                                          safetyAhead(was, before.facts, *catalogue));
+        });
+    return placesGo || findingsGo || workGoes || comesNoMore;
 }
 
 QString followUpOf(const ReadingSpec& spec, const ReadingValue& value, ReadingOutcome outcome)

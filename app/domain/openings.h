@@ -3,6 +3,7 @@
 #pragma once
 
 #include "domain/car.h"
+#include "domain/catalogue.h"
 
 // Why work is on a car and why it goes again, as deciding and auditing ask it alike. Pure
 // functions.
@@ -26,9 +27,12 @@ namespace ramplight {
 /// Other open work at its place does its job, too, for every finding that it answers, and is no
 /// less a matter of safety.
 [[nodiscard]] bool isTakenIn(const CarState& car, const Operation& operation);
-/// Other facts took safety work, safety places or what was found on one away: that wants a second
-/// person. Not where the person could have taken it back alone.
-[[nodiscard]] bool takesSafetyAway(const CarState& before, const CarState& now, PersonId by);
+/// Other facts took safety work, safety places or what was found on one away, or safety work that
+/// what is open would have made due: that wants a second person. Not where the person could have
+/// taken it back alone.
+/// catalogue: in force in the house; null where it is not known any more, which foresees nothing.
+[[nodiscard]] bool takesSafetyAway(const CarState& before, const CarState& now, PersonId by,
+                                   const Catalogue* catalogue);
 /// The kind of work that a value makes due; empty when it makes none due.
 [[nodiscard]] QString followUpOf(const ReadingSpec& spec, const ReadingValue& value,
                                  ReadingOutcome outcome);

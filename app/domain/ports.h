@@ -10,6 +10,7 @@
 #include <tl/expected.hpp>
 
 #include <optional>
+#include <set>
 #include <vector>
 
 // What the rules' users need from outside. Implemented in app/storage (SQL) and, for the clock, in
@@ -116,6 +117,8 @@ public:
     [[nodiscard]] virtual tl::expected<Moment, StoreError> busyUntil(PersonId person) = 0;
     /// Stock number of the car in the bay; empty when it is free.
     [[nodiscard]] virtual tl::expected<QString, StoreError> bayTakenBy(BayId bay) = 0;
+    /// Who has set a PIN; nobody signs in as the others yet.
+    [[nodiscard]] virtual tl::expected<std::set<PersonId>, StoreError> peopleWithPin() = 0;
     /// Start of the person's first work on any car after a moment; null when there is none.
     [[nodiscard]] virtual tl::expected<Moment, StoreError> nextWorkAfter(PersonId person,
                                                                          Moment after) = 0;

@@ -22,6 +22,8 @@ QString idText(RefusalId id)
         return QStringLiteral("last-manager");
     case RefusalId::NameMissing:
         return QStringLiteral("name-missing");
+    case RefusalId::NameTaken:
+        return QStringLiteral("name-taken");
     case RefusalId::BayUnknown:
         return QStringLiteral("bay-unknown");
     case RefusalId::BayTaken:
@@ -90,6 +92,8 @@ QString idText(RefusalId id)
         return QStringLiteral("not-blocked");
     case RefusalId::NotOut:
         return QStringLiteral("not-out");
+    case RefusalId::CheckStaysInHouse:
+        return QStringLiteral("check-stays-in-house");
     case RefusalId::ReadingUnknown:
         return QStringLiteral("reading-unknown");
     case RefusalId::ReadingMalformed:
@@ -138,6 +142,8 @@ QString idText(RefusalId id)
         return QStringLiteral("car-gone");
     case RefusalId::NotGone:
         return QStringLiteral("not-gone");
+    case RefusalId::SecondEntryOpen:
+        return QStringLiteral("second-entry-open");
     case RefusalId::SameCar:
         return QStringLiteral("same-car");
     case RefusalId::MinutesOverlap:
@@ -200,6 +206,7 @@ const std::vector<RefusalId>& allRefusals()
         RefusalId::AlreadySetUp,
         RefusalId::LastManager,
         RefusalId::NameMissing,
+        RefusalId::NameTaken,
         RefusalId::BayUnknown,
         RefusalId::BayTaken,
         RefusalId::BayNumberTaken,
@@ -234,6 +241,7 @@ const std::vector<RefusalId>& allRefusals()
         RefusalId::Blocked,
         RefusalId::NotBlocked,
         RefusalId::NotOut,
+        RefusalId::CheckStaysInHouse,
         RefusalId::ReadingUnknown,
         RefusalId::ReadingMalformed,
         RefusalId::LimitMissing,
@@ -259,6 +267,7 @@ const std::vector<RefusalId>& allRefusals()
         RefusalId::CarGone,
         RefusalId::NotGone,
         RefusalId::SameCar,
+        RefusalId::SecondEntryOpen,
         RefusalId::MinutesOverlap,
         RefusalId::PhotoUnknown,
         RefusalId::SpecialityMissing,

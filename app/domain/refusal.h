@@ -24,6 +24,7 @@ enum class RefusalId {
     AlreadySetUp,         ///< there is one already
     LastManager,          ///< nobody could manage afterwards
     NameMissing,          ///< a name or number was left empty
+    NameTaken,            ///< somebody else of the site is or was called that
     BayUnknown,           ///< no such bay, or it is closed
     BayTaken,             ///< another car stands in it
     BayNumberTaken,       ///< two bays cannot have one number
@@ -58,6 +59,7 @@ enum class RefusalId {
     Blocked,              ///< it waits for a part or is away
     NotBlocked,           ///< nothing to unblock
     NotOut,               ///< it is not with an outside firm
+    CheckStaysInHouse,    ///< no firm's word is a second pair of eyes in this house
     ReadingUnknown,       ///< the operation asks for no such reading
     ReadingMalformed,     ///< not a value that this reading can have
     LimitMissing,         ///< this car's limit or figure is not entered
@@ -83,6 +85,7 @@ enum class RefusalId {
     CarGone,              ///< it left sale preparation
     NotGone,              ///< it did not leave
     SameCar,              ///< a car is not its own duplicate
+    SecondEntryOpen,      ///< work of the entry that ends would be asked for nowhere
     MinutesOverlap,       ///< the minutes would overlap other work of that person
     PhotoUnknown,         ///< no photo named
     SpecialityMissing,    ///< the person lacks the speciality within the skill
@@ -92,7 +95,7 @@ enum class RefusalId {
     ToolNumberTaken,      ///< two tools cannot have one number
     ToolNeeded,           ///< the reading names the tool that it was taken with
     ToolOverdue,          ///< the tool must be calibrated first
-    NeverLeftHere,        ///< the house rules leave no work of this skill
+    NeverLeftHere,        ///< the house leaves no work of this skill, or this work never
     CatalogueFaulty,      ///< a catalogue file with faults; the list follows
     OdometerLower,        ///< it shows less than before, and nobody said why
     PaintAlike,           ///< the paint of that panel does not stand out

@@ -24,10 +24,15 @@ const char* sentence(RefusalId id)
     case RefusalId::AlreadySetUp:
         return QT_TRANSLATE_NOOP("ramplight", "This workshop is set up already.");
     case RefusalId::LastManager:
-        return QT_TRANSLATE_NOOP("ramplight", "Nobody could manage this workshop afterwards. Give "
-                                              "somebody else the right to manage first.");
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "Nobody could manage this workshop afterwards. Give somebody else "
+                                 "the right to manage and a PIN first.");
     case RefusalId::NameMissing:
         return QT_TRANSLATE_NOOP("ramplight", "A name or number is missing.");
+    case RefusalId::NameTaken:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "Somebody here, or who left, is called %1 already, and nobody "
+                                 "could tell who signed. Add a second name or a letter.");
     case RefusalId::BayUnknown:
         return QT_TRANSLATE_NOOP("ramplight", "There is no such bay, or it is closed.");
     case RefusalId::BayTaken:
@@ -59,7 +64,8 @@ const char* sentence(RefusalId id)
             "ramplight", "Say why, in a few words. Both the old and the new stay on record.");
     case RefusalId::EvidenceMissing:
         return QT_TRANSLATE_NOOP("ramplight",
-                                 "This is a safety item: it is corrected with a fresh photo.");
+                                 "This is corrected with a photo that shows it, at a safety item "
+                                 "with a fresh one.");
     case RefusalId::SecondPersonNeeded:
         return QT_TRANSLATE_NOOP(
             "ramplight", "%1 recorded this. At a safety item somebody else must correct it.");
@@ -85,7 +91,7 @@ const char* sentence(RefusalId id)
     case RefusalId::NotRunning:
         return QT_TRANSLATE_NOOP("ramplight", "No timer is running here.");
     case RefusalId::NotStarted:
-        return QT_TRANSLATE_NOOP("ramplight", "Nobody has worked on this yet. Start it first.");
+        return QT_TRANSLATE_NOOP("ramplight", "You have not worked on this. Start it first.");
     case RefusalId::CautionsUnread:
         return QT_TRANSLATE_NOOP("ramplight", "Read the cautions first.");
     case RefusalId::NotYet:
@@ -102,6 +108,9 @@ const char* sentence(RefusalId id)
         return QT_TRANSLATE_NOOP("ramplight", "This is not blocked.");
     case RefusalId::NotOut:
         return QT_TRANSLATE_NOOP("ramplight", "This is not with an outside firm.");
+    case RefusalId::CheckStaysInHouse:
+        return QT_TRANSLATE_NOOP(
+            "ramplight", "A check is made by our own person: it cannot be given to a firm.");
     case RefusalId::ReadingUnknown:
         return QT_TRANSLATE_NOOP("ramplight", "This operation does not ask for that reading.");
     case RefusalId::ReadingMalformed:
@@ -130,7 +139,7 @@ const char* sentence(RefusalId id)
                                               "again when what that calls for is done.");
     case RefusalId::CheckByDoer:
         return QT_TRANSLATE_NOOP("ramplight",
-                                 "You did some of this work. Somebody else must check it.");
+                                 "Nobody checks work of their own. Somebody else must check it.");
     case RefusalId::NothingToCountersign:
         return QT_TRANSLATE_NOOP("ramplight", "This does not wait for a second signature.");
     case RefusalId::NotACheck:
@@ -167,6 +176,10 @@ const char* sentence(RefusalId id)
         return QT_TRANSLATE_NOOP("ramplight", "This car left sale preparation: %1.");
     case RefusalId::NotGone:
         return QT_TRANSLATE_NOOP("ramplight", "This car did not leave.");
+    case RefusalId::SecondEntryOpen:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "The other entry has work open that would be lost with it: %1. "
+                                 "Finish it there first, or join the two the other way round.");
     case RefusalId::SameCar:
         return QT_TRANSLATE_NOOP("ramplight", "That is the same car.");
     case RefusalId::MinutesOverlap:
@@ -196,8 +209,7 @@ const char* sentence(RefusalId id)
                                  "Tool %1 was due for calibration on %2. Measure with one that is "
                                  "in date.");
     case RefusalId::NeverLeftHere:
-        return QT_TRANSLATE_NOOP("ramplight",
-                                 "This house leaves no work as it is in: %1. Finish it.");
+        return QT_TRANSLATE_NOOP("ramplight", "This is never left as it is here: %1. Finish it.");
     case RefusalId::CatalogueFaulty:
         return QT_TRANSLATE_NOOP("ramplight", "The catalogue was not taken: %1.");
     case RefusalId::OdometerLower:

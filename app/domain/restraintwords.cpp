@@ -3,6 +3,7 @@
 #include "domain/restraintwords.h"
 
 #include "domain/say.h"
+#include "domain/words.h"
 
 #include <algorithm>
 

@@ -85,11 +85,6 @@ void shareMinutes(CarWork& work, OperationId id, const car::MinutesShare& share)
     }
 }
 
-bool awaitsCountersignature(const Operation& operation)
-{
-    return operation.state == OperationState::AwaitingCheck && operation.isSigned();
-}
-
 } // namespace
 
 MaybeRefusal on(CarWork& work, const car::SignOff& c)
@@ -97,11 +92,11 @@ MaybeRefusal on(CarWork& work, const car::SignOff& c)
     const Operation* found = work.car().operation(c.operation);
     if (found == nullptr)
         return Refusal{RefusalId::OperationUnknown, {}};
-    if (!found->isOpen() || awaitsCountersignature(*found))
+    if (!found->isOpen() || found->awaitsSecond())
         return Refusal{RefusalId::OperationNotOpen, {work.titleOf(*found)}};
     const Operation operation = *found;
     if (operation.state == OperationState::Blocked)
-        return Refusal{RefusalId::Blocked, {work.titleOf(operation)}};
+        return Refusal{RefusalId::Blocked, {waitWords(operation)}};
     const bool received = operation.outside && operation.outside->received;
     if (auto no = received ? work.mayReceive(operation) : work.mayWorkOn(operation))
         return no;
@@ -138,8 +133,7 @@ MaybeRefusal on(CarWork& work, const car::Countersign& c)
     const Operation* operation = work.car().operation(c.operation);
     if (operation == nullptr)
         return Refusal{RefusalId::OperationUnknown, {}};
-    if (operation->spec->secondPerson != SecondPerson::Countersign ||
-        !awaitsCountersignature(*operation))
+    if (operation->spec->secondPerson != SecondPerson::Countersign || !operation->awaitsSecond())
         return Refusal{RefusalId::NothingToCountersign, {}};
     if (auto no = work.needs(Right::Check))
         return no;
@@ -160,8 +154,8 @@ MaybeRefusal on(CarWork& work, const car::FailCheck& c)
         return Refusal{RefusalId::OperationUnknown, {}};
     const Operation check = *found;
     const bool isCheck = check.spec->secondPerson == SecondPerson::Check;
-    const bool received = check.state == OperationState::AwaitingCheck && !check.isSigned();
-    if (!check.isOpen() || (!isCheck && !received && !awaitsCountersignature(check)))
+    const bool received = check.awaitsReceipt();
+    if (!check.isOpen() || (!isCheck && !received && !check.awaitsSecond()))
         return Refusal{RefusalId::NotACheck, {}};
     if (auto no = received ? work.needsAny({Right::Work, Right::Check, Right::Manage})
                            : work.needs(Right::Check))
@@ -204,7 +198,9 @@ MaybeRefusal on(CarWork& work, const car::Reopen& c)
     const Operation* operation = work.car().operation(c.operation);
     if (operation == nullptr)
         return Refusal{RefusalId::OperationUnknown, {}};
-    if (operation->state != OperationState::Closed && operation->state != OperationState::LeftAsIs)
+    // A signature by mistake is taken back before the second person looks at it, too.
+    if (operation->state != OperationState::Closed &&
+        operation->state != OperationState::LeftAsIs && !operation->awaitsSecond())
         return Refusal{RefusalId::OperationNotClosed, {work.titleOf(*operation)}};
     if (c.reason.trimmed().isEmpty())
         return Refusal{RefusalId::ReasonMissing, {}};
@@ -221,6 +217,8 @@ MaybeRefusal on(CarWork& work, const car::LeaveAsIs& c)
         return Refusal{RefusalId::OperationUnknown, {}};
     if (operation->spec->safety)
         return Refusal{RefusalId::SafetyCannotBeLeft, {}};
+    if (operation->spec->neverLeft)
+        return Refusal{RefusalId::NeverLeftHere, {work.titleOf(*operation)}};
     const std::vector<Skill>& never = work.rules().neverLeft;
     if (std::ranges::find(never, operation->spec->skill) != never.end())
         return Refusal{RefusalId::NeverLeftHere, {words(operation->spec->skill)}};

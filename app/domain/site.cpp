@@ -39,6 +39,14 @@ const Person* SiteState::person(PersonId id) const
     return it == people.end() ? nullptr : &it->second;
 }
 
+const Person* SiteState::personNamed(const QString& wanted, PersonId but) const
+{
+    for (const auto& [id, person] : people)
+        if (id != but && person.name.compare(wanted, Qt::CaseInsensitive) == 0)
+            return &person;
+    return nullptr;
+}
+
 bool suits(const Bay& bay, BayKind wanted)
 {
     return bay.kind != BayKind::Parking &&

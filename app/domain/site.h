@@ -52,6 +52,9 @@ struct Person
 /// Why a person may not work on operations of this kind (or check them, where they are checks):
 /// the right, the skill or the speciality that is missing. Empty when they may.
 [[nodiscard]] std::optional<Refusal> whyNotAble(const Person& person, const OperationSpec& spec);
+/// Why this person may not take back what an outside firm did of it: the work itself may want a
+/// speciality that only the firm has.
+[[nodiscard]] std::optional<Refusal> whyNotReceiving(const Person& person, OperationSpec spec);
 /// Why this person (null: nobody of the site) may not do what takes one of these rights.
 [[nodiscard]] std::optional<Refusal> whyNotAllowed(const Person* person,
                                                    std::initializer_list<Right> rights);
@@ -99,6 +102,8 @@ struct SiteState
 
     [[nodiscard]] bool isSetUp() const { return !name.isEmpty(); }
     [[nodiscard]] const Person* person(PersonId id) const;
+    /// Whoever is or was called that, in small letters or capitals, besides `but`.
+    [[nodiscard]] const Person* personNamed(const QString& wanted, PersonId but = {}) const;
     [[nodiscard]] const Bay* bay(BayId id) const;
     [[nodiscard]] const Tool* tool(ToolId id) const;
     /// Those of a kind that are in the house, in date or not, in the order of their ids.

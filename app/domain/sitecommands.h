@@ -8,6 +8,7 @@
 
 #include <tl/expected.hpp>
 
+#include <set>
 #include <variant>
 #include <vector>
 
@@ -43,8 +44,10 @@ struct ChangeAccess
 };
 struct RaisePinAlarm
 {
-    PersonId person;
+    PersonId person; ///< null: several people, of whom none is locked
     int failures = 0;
+    bool locked = true;
+    int people = 1;
 };
 /// A null id adds a bay; otherwise it is changed (a bay that is closed becomes inactive).
 struct SetBay
@@ -102,6 +105,7 @@ struct SiteContext
     const Catalogue* catalogue = nullptr; ///< as shipped or adopted, without the house's changes
     bool bayIsTaken = false;              ///< a car stands in the bay that the command closes
     bool personIsWorking = false; ///< the person whom the command deactivates has a running timer
+    std::set<PersonId> withoutPin = {}; ///< who cannot sign in yet: managers by name only
 };
 
 [[nodiscard]] tl::expected<std::vector<SiteEvent>, Refusal>

@@ -65,7 +65,7 @@ public:
             return refuse(RefusalId::PersonIsWorking);
         const bool staysManager =
             c.active && std::ranges::find(c.rights, Right::Manage) != c.rights.end();
-        if (person->can(Right::Manage) && !staysManager && managers() == 1)
+        if (person->can(Right::Manage) && !staysManager && !anybodyElseManages(c.person))
             return refuse(RefusalId::LastManager);
         return std::vector<SiteEvent>{PersonChanged{c.person, c.skills, c.rights, c.active}};
     }
@@ -87,9 +87,10 @@ public:
 
     SiteDecision operator()(const site::RaisePinAlarm& c) const
     {
-        if (m_site.person(c.person) == nullptr)
+        const bool isOfSeveral = c.person.isNull() && c.people > 1 && !c.locked;
+        if (!isOfSeveral && m_site.person(c.person) == nullptr)
             return refuse(RefusalId::PersonUnknown);
-        return std::vector<SiteEvent>{PinAlarm{c.person, c.failures}};
+        return std::vector<SiteEvent>{PinAlarm{c.person, c.failures, c.locked, c.people}};
     }
 
     SiteDecision operator()(const site::SetBay& c) const
@@ -239,10 +240,13 @@ private:
         return whyNotAllowed(m_site.person(m_context.actor), {Right::Manage});
     }
 
-    [[nodiscard]] qsizetype managers() const
+    /// Who has no PIN cannot sign in, and so cannot give anybody a right.
+    [[nodiscard]] bool anybodyElseManages(PersonId than) const
     {
-        return std::ranges::count_if(m_site.people,
-                                     [](const auto& p) { return p.second.can(Right::Manage); });
+        return std::ranges::any_of(m_site.people, [&](const auto& person) {
+            return person.first != than && person.second.can(Right::Manage) &&
+                   !m_context.withoutPin.contains(person.first);
+        });
     }
 
     [[nodiscard]] std::optional<QString> ruleFault(const HouseRules& rules,

@@ -62,10 +62,13 @@ struct AccessChanged
 struct PinAlarm
 {
     static constexpr const char* type = "pin-alarm";
-    PersonId person;
+    PersonId person; ///< whose PIN somebody guesses; null: those of several people
     int failures = 0;
+    bool locked = true; ///< nobody signs in as this person until a new PIN is set
+    int people = 1;
     static constexpr auto fields =
-        fieldList(field("person", &PinAlarm::person), field("failures", &PinAlarm::failures));
+        fieldList(field("person", &PinAlarm::person), field("failures", &PinAlarm::failures),
+                  field("locked", &PinAlarm::locked), field("people", &PinAlarm::people));
     friend bool operator==(const PinAlarm&, const PinAlarm&) = default;
 };
 

@@ -289,8 +289,10 @@ struct ReceivedBack
     static constexpr const char* type = "received-back";
     OperationId operation;
     QString document;
-    static constexpr auto fields = fieldList(field("operation", &ReceivedBack::operation),
-                                             field("document", &ReceivedBack::document));
+    std::optional<int> keys = {}; ///< how many came back; where some were given along
+    static constexpr auto fields =
+        fieldList(field("operation", &ReceivedBack::operation),
+                  field("document", &ReceivedBack::document), field("keys", &ReceivedBack::keys));
     friend bool operator==(const ReceivedBack&, const ReceivedBack&) = default;
 };
 

@@ -55,16 +55,6 @@ MaybeRefusal whyNotGiven(const CarWork& work, const Operation& operation, Person
     return std::nullopt;
 }
 
-QString blockedWords(const Operation& operation)
-{
-    if (operation.part)
-        return QStringLiteral("part on order, %1").arg(operation.part->part);
-    if (operation.state == OperationState::AwaitingCheck)
-        return operation.isSigned() ? QStringLiteral("it awaits a second signature")
-                                    : QStringLiteral("it is back from outside, check and sign it");
-    return operation.outside ? operation.outside->firm : QString();
-}
-
 } // namespace
 
 MaybeRefusal on(CarWork& work, const car::ReadCautions& c)
@@ -87,9 +77,9 @@ MaybeRefusal on(CarWork& work, const car::StartWork& c)
     if (auto refusal = work.mayWorkOn(*operation))
         return refusal;
     if (operation->state == OperationState::Blocked)
-        return Refusal{RefusalId::Blocked, {blockedWords(*operation)}};
+        return Refusal{RefusalId::Blocked, {waitWords(*operation)}};
     if (operation->state == OperationState::AwaitingCheck)
-        return Refusal{RefusalId::NotYet, {blockedWords(*operation)}};
+        return Refusal{RefusalId::NotYet, {waitWords(*operation)}};
     if (work.car().runningSegment(work.actor(), nullptr) != nullptr &&
         std::ranges::any_of(operation->segments, [&](const Segment& segment) {
             return segment.running() && segment.person == work.actor();
@@ -198,7 +188,7 @@ MaybeRefusal on(CarWork& work, const car::PlanWork& c)
     if (!c.person.isNull() && c.person != operation->assigned) {
         // Its second signature is anybody's who may give it.
         if (operation->state == OperationState::AwaitingCheck)
-            return Refusal{RefusalId::NotYet, {blockedWords(*operation)}};
+            return Refusal{RefusalId::NotYet, {waitWords(*operation)}};
         if (auto refusal = whyNotGiven(work, *operation, c.person))
             return refusal;
     }
@@ -225,7 +215,7 @@ MaybeRefusal on(CarWork& work, const car::BlockForPart& c)
         return no;
     if (operation->state == OperationState::Blocked ||
         operation->state == OperationState::AwaitingCheck)
-        return Refusal{RefusalId::Blocked, {blockedWords(*operation)}};
+        return Refusal{RefusalId::Blocked, {waitWords(*operation)}};
     if (auto refusal = work.needsAny({Right::Work, Right::Manage, Right::Appraise}))
         return refusal;
     PartOnOrder part = c.part;
@@ -233,6 +223,8 @@ MaybeRefusal on(CarWork& work, const car::BlockForPart& c)
     part.supplier = part.supplier.trimmed();
     if (part.part.isEmpty())
         return Refusal{RefusalId::FieldMissing, {QStringLiteral("which part")}};
+    if (part.supplier.isEmpty())
+        return Refusal{RefusalId::FieldMissing, {QStringLiteral("with whom it is ordered")}};
     if (!part.due.isValid())
         return Refusal{RefusalId::FieldMissing, {QStringLiteral("the day it is due")}};
     work.stopEverybody(c.operation, StopKind::Blocked);
@@ -262,12 +254,11 @@ MaybeRefusal on(CarWork& work, const car::SendOut& c)
         return refusal;
     if (operation->state == OperationState::Blocked ||
         operation->state == OperationState::AwaitingCheck)
-        return Refusal{RefusalId::Blocked, {blockedWords(*operation)}};
+        return Refusal{RefusalId::Blocked, {waitWords(*operation)}};
     // A check is made by our own person: an outside firm's word for it would be no second pair of
     // eyes in this house.
     if (operation->spec->secondPerson == SecondPerson::Check)
-        return Refusal{RefusalId::NotAllowed,
-                       {QStringLiteral("give a check away; our own person makes it")}};
+        return Refusal{RefusalId::CheckStaysInHouse, {}};
     OutsideWork outside = c.work;
     outside.firm = outside.firm.trimmed();
     if (outside.firm.isEmpty())
@@ -290,7 +281,12 @@ MaybeRefusal on(CarWork& work, const car::ReceiveBack& c)
         return refusal;
     if (operation->state != OperationState::Blocked || !operation->outside)
         return Refusal{RefusalId::NotOut, {}};
-    work.add(ReceivedBack{c.operation, c.document.trimmed()});
+    const int keys = operation->outside->keys;
+    if (keys > 0 && !c.keys)
+        return Refusal{RefusalId::FieldMissing, {QStringLiteral("how many keys came back")}};
+    if (c.keys && (*c.keys < 0 || *c.keys > keys))
+        return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("keys")}};
+    work.add(ReceivedBack{c.operation, c.document.trimmed(), c.keys});
     return std::nullopt;
 }
 

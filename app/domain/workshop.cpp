@@ -153,23 +153,20 @@ Workshop::contextFor(const CarState& car, const CarCommand& command, const CarRe
     return context;
 }
 
-tl::expected<CarAppend, Failure> Workshop::prepare(const CarRequest& request, const SiteState& site,
-                                                   const CarState* other, Moment now,
-                                                   Moment notBefore, Together* together)
+tl::expected<CarAppend, Failure> Workshop::prepare(const CarRequest& request, CarState car,
+                                                   const SiteState& site, const CarState* other,
+                                                   Moment now, Moment notBefore, Together* together)
 {
-    auto loaded = m_ledger.car(request.car);
-    if (!loaded)
-        return fail(loaded.error());
-    CarAppend prepared{request.car, loaded->seq, {}, std::move(*loaded)};
-    CarState& car = prepared.after;
-    car.id = request.car;
+    CarAppend prepared{request.car, car.seq, {}, std::move(car)};
+    CarState& after = prepared.after;
+    after.id = request.car;
     for (const CarCommand& command : request.commands) {
-        auto context = contextFor(car, command, request, site, now, together);
+        auto context = contextFor(after, command, request, site, now, together);
         if (!context)
             return tl::unexpected(context.error());
         context->notBefore = notBefore;
         context->other = other;
-        auto events = decide(car, *context, command);
+        auto events = decide(after, *context, command);
         if (!events)
             return fail(events.error());
         std::ranges::move(*events, std::back_inserter(prepared.events));
@@ -183,7 +180,10 @@ tl::expected<CarOutcome, Failure> Workshop::carryOut(const CarRequest& request)
     if (!found)
         return fail(found.error());
     const SiteState& site = **found;
-    auto prepared = prepare(request, site, nullptr, m_clock.now(), {});
+    auto car = m_ledger.car(request.car);
+    if (!car)
+        return fail(car.error());
+    auto prepared = prepare(request, std::move(*car), site, nullptr, m_clock.now(), {});
     if (!prepared)
         return tl::unexpected(prepared.error());
     if (prepared->events.empty())
@@ -195,9 +195,9 @@ tl::expected<CarOutcome, Failure> Workshop::carryOut(const CarRequest& request)
     append.asked = request;
     if (auto written = m_ledger.append(append); !written)
         return fail(written.error());
-    CarAppend& car = append.cars.front();
-    noteTimers(car);
-    return CarOutcome{std::move(car.after), std::move(car.events)};
+    CarAppend& done = append.cars.front();
+    noteTimers(done);
+    return CarOutcome{std::move(done.after), std::move(done.events)};
 }
 
 void Workshop::noteTimers(const CarAppend& written)
@@ -256,13 +256,20 @@ tl::expected<SiteOutcome, Failure> Workshop::run(const SiteRequest& request)
             if (!running)
                 return fail(running.error());
             context.personIsWorking = running->has_value();
+            const auto withPin = m_ledger.peopleWithPin();
+            if (!withPin)
+                return fail(withPin.error());
+            for (const auto& [id, someone] : site->people)
+                if (!withPin->contains(id))
+                    context.withoutPin.insert(id);
         }
         auto events = decide(*site, context, request.command);
         if (!events)
             return fail(events.error());
         const bool named = std::holds_alternative<site::SetUp>(request.command) ||
                            std::holds_alternative<site::AddPerson>(request.command);
-        if (named && request.personName.trimmed().isEmpty())
+        const QString name = request.personName.trimmed();
+        if (named && name.isEmpty())
             return fail(Refusal{RefusalId::NameMissing, {}});
         Append append{request.id,
                       request.actor,
@@ -279,9 +286,12 @@ tl::expected<SiteOutcome, Failure> Workshop::run(const SiteRequest& request)
             else if (const auto* changed = std::get_if<PersonChanged>(&event))
                 outcome.person = changed->person;
         }
-        if (!outcome.person.isNull() && !request.personName.trimmed().isEmpty()) {
-            append.names.push_back({outcome.person, request.personName.trimmed()});
-            outcome.site.people[outcome.person].name = request.personName.trimmed();
+        if (!outcome.person.isNull() && !name.isEmpty()) {
+            // Those who left, too: their names stand under what they signed.
+            if (const Person* other = outcome.site.personNamed(name, outcome.person))
+                return fail(Refusal{RefusalId::NameTaken, {other->name}});
+            append.names.push_back({outcome.person, name});
+            outcome.site.people[outcome.person].name = name;
         }
         // The very first event of a workshop is signed by the person whom it makes.
         if (append.by.isNull() && std::holds_alternative<site::SetUp>(request.command))
@@ -316,12 +326,12 @@ tl::expected<CarOutcome, Failure> Workshop::mergeDuplicate(const CommandId& id, 
         // Both streams get the same time, and neither goes back.
         const Moment now = m_clock.now();
         const Moment at = std::max({now, kept->lastAt, closed->lastAt});
-        auto link = prepare({id, actor, keep, {car::LinkDuplicate{second}}, false}, *site, &*closed,
-                            now, at);
+        auto link = prepare({id, actor, keep, {car::LinkDuplicate{second}}, false}, *kept, *site,
+                            &*closed, now, at);
         if (!link)
             return tl::unexpected(link.error());
-        auto leave = prepare({id, actor, second, {car::CloseDuplicate{keep, reason}}, false}, *site,
-                             &*kept, now, at);
+        auto leave = prepare({id, actor, second, {car::CloseDuplicate{keep, reason}}, false},
+                             *closed, *site, &*kept, now, at);
         if (!leave)
             return tl::unexpected(leave.error());
         Append append{id, actor, at, {}, {}, {}};
@@ -425,7 +435,7 @@ Workshop::signTogether(const TogetherRequest& request)
                 asked.commands.emplace_back(car::SignOff{item.operation, item.note,
                                                          car::MinutesShare{share, total, wheels}});
             }
-            auto prepared = prepare(asked, *site, nullptr, now, at, &together);
+            auto prepared = prepare(asked, car, *site, nullptr, now, at, &together);
             if (!prepared) {
                 if (const auto* refusal = std::get_if<Refusal>(&prepared.error()))
                     return fail(Refusal{RefusalId::OneOfTogether,

@@ -76,11 +76,11 @@ private:
     struct Together;
     /// Once: what somebody else was quicker with is for the caller.
     [[nodiscard]] tl::expected<CarOutcome, Failure> carryOut(const CarRequest& request);
-    /// What is written together is decided at one reading of the clock: the cars' entries bear one
-    /// time.
+    /// car: as it was read, once for all that is decided by it. What is written together is decided
+    /// at one reading of the clock: the cars' entries bear one time.
     [[nodiscard]] tl::expected<CarAppend, Failure>
-    prepare(const CarRequest& request, const SiteState& site, const CarState* other, Moment now,
-            Moment notBefore, Together* together = nullptr);
+    prepare(const CarRequest& request, CarState car, const SiteState& site, const CarState* other,
+            Moment now, Moment notBefore, Together* together = nullptr);
     [[nodiscard]] tl::expected<CarContext, Failure>
     contextFor(const CarState& car, const CarCommand& command, const CarRequest& request,
                const SiteState& site, Moment now, Together* together);

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "evidence/durablefile.h"
 
+#include <QDateTime>
 #include <QFile>
 #include <QFileInfo>
 
@@ -117,6 +118,18 @@ tl::expected<void, EvidenceError> appendDurably(const QString& path, QByteArrayV
     if (problem != 0)
         return writeError(problem);
     return bringToDisk(QFileInfo(path).absolutePath());
+}
+
+QString asideName(const QString& path, const QString& why, Moment now, const QString& suffix)
+{
+    const QString name = QStringLiteral("%1.%2-%3")
+                             .arg(path, why,
+                                  QDateTime::fromMSecsSinceEpoch(now.ms, Qt::UTC)
+                                      .toString(QStringLiteral("yyyyMMdd-HHmmss")));
+    QString free = name + suffix;
+    for (int i = 2; QFileInfo::exists(free); ++i)
+        free = QStringLiteral("%1-%2%3").arg(name).arg(i).arg(suffix);
+    return free;
 }
 
 tl::expected<QByteArray, EvidenceError> readAtMost(const QString& path, qint64 bytes)

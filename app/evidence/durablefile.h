@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "domain/moment.h"
 #include "evidence/evidenceerror.h"
 
 #include <QByteArray>
@@ -38,6 +39,11 @@ writeFileWhole(const QString& path, const QString& draftFolder, QByteArrayView b
 /// Brings to the disk what others wrote: a file's bytes, or the names in a folder. Errors:
 /// NotPermitted, DiskFull, CannotWrite.
 [[nodiscard]] tl::expected<void, EvidenceError> bringToDisk(const QString& path);
+
+/// A free name beside what is set aside: "site.keys.replaced-20310504-134000" (UTC), with "-2"
+/// behind it where there is one of that second already. suffix ends the name: ".sqlite".
+[[nodiscard]] QString asideName(const QString& path, const QString& why, Moment now,
+                                const QString& suffix = {});
 
 /// A file's bytes, at most so many from its beginning. Errors: NoSuchPhoto, NotPermitted,
 /// CannotRead.

@@ -89,6 +89,11 @@ bool ArrivalView::canSave() const
     return m_identity.fault().isEmpty() && !m_ask.busy();
 }
 
+bool ArrivalView::isBegun() const
+{
+    return m_identity.isBegun() || m_promised.isValid() || !m_parking.isEmpty();
+}
+
 void ArrivalView::begin(const QString& vin)
 {
     m_id = newCarId();
@@ -122,15 +127,19 @@ void ArrivalView::save()
     request.car = m_id;
     request.commands.emplace_back(car::BringIn{m_identity.identity(), m_identity.carFacts(),
                                                m_promised, m_parking.trimmed()});
-    m_session.whenSignedIn(
-        tr("to bring in %1").arg(m_identity.identity().stockNumber),
-        [this, what, request](PersonId person) {
-            CarRequest signedRequest = request;
-            signedRequest.actor = person;
-            m_ask.send<CarOutcome>(
-                what, [this, signedRequest] { return m_desk.run(signedRequest); },
-                [this](const CarOutcome& outcome) { emit arrived(outcome.car.id.text); });
-        });
+    m_session.whenSignedIn(tr("to bring in %1").arg(m_identity.identity().stockNumber),
+                           [this, what, request](PersonId person) {
+                               CarRequest signedRequest = request;
+                               signedRequest.actor = person;
+                               m_ask.send<CarOutcome>(
+                                   what,
+                                   [this, signedRequest] { return m_desk.run(signedRequest); },
+                                   [this](const CarOutcome& outcome) {
+                                       // The next car has a form, and ids, of its own.
+                                       begin({});
+                                       emit arrived(outcome.car.id.text);
+                                   });
+                           });
 }
 
 void ArrivalView::listFiles()

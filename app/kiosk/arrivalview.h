@@ -29,6 +29,8 @@ class ArrivalView : public QObject
     Q_PROPERTY(ramplight::Choices* days READ days CONSTANT FINAL)
     Q_PROPERTY(QString parking READ parking WRITE setParking NOTIFY changed FINAL)
     Q_PROPERTY(bool canSave READ canSave NOTIFY changed FINAL)
+    /// Something was entered beside the VIN: whoever comes to the form finds it as it was left.
+    Q_PROPERTY(bool begun READ isBegun NOTIFY changed FINAL)
     /// Appraisal files that were brought, the newest first; filesWords: why there is none.
     Q_PROPERTY(ramplight::FilesModel* files READ files CONSTANT FINAL)
     Q_PROPERTY(QString filesWords READ filesWords NOTIFY changed FINAL)
@@ -48,6 +50,7 @@ public:
     [[nodiscard]] QString parking() const { return m_parking; }
     void setParking(const QString& words);
     [[nodiscard]] bool canSave() const;
+    [[nodiscard]] bool isBegun() const;
     [[nodiscard]] FilesModel* files() { return &m_files; }
     [[nodiscard]] QString filesWords() const { return m_filesWords; }
     [[nodiscard]] QStringList importFaults() const { return m_importFaults; }

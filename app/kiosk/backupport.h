@@ -23,6 +23,16 @@ enum class BackupState {
     Failed,
 };
 
+/// That the workshop was brought back from a backup.
+struct BroughtBack
+{
+    Moment at;                 ///< null: it never was
+    Moment madeAt;             ///< of the backup
+    QStringList told;          ///< what came along since then, and what did not; in words
+    QStringList cars;          ///< stock numbers of those that are not as they were
+    bool isLeftBehind = false; ///< something did not come along
+};
+
 struct BackupStatus
 {
     BackupState state = BackupState::NotSetUp;
@@ -32,6 +42,8 @@ struct BackupStatus
     Moment goodAt;         ///< of the last whole one; null: none yet
     QString words;         ///< why the last try is none to rely on
     bool sameDisk = false; ///< one broken disk would take workshop and backups
+    Moment keyCopiedAt;    ///< when the key file in use was seen in two places; null: never
+    BroughtBack broughtBack;
 };
 
 /// A backup that can be brought back.
@@ -40,6 +52,7 @@ struct BackupOffer
     QString path;
     Moment madeAt;
     int cars = 0;
+    QStringList faults = {}; ///< what the check found when it was made
 };
 
 /// The backups as the screens see them. Answers come from other threads; calls on the GUI thread.
@@ -64,9 +77,15 @@ public:
     [[nodiscard]] virtual bool canBringBack() const = 0;
     /// The newest that is whole, read from end to end.
     [[nodiscard]] virtual QFuture<std::optional<BackupOffer>> lastWhole() = 0;
-    /// While the workshop cannot be opened. Error: words; everything is as it was.
+    /// While the workshop cannot be opened; what was done since comes along as far as the damaged
+    /// file has it whole. Error: words; everything is as it was.
     [[nodiscard]] virtual QFuture<tl::expected<void, QString>>
     bringBack(const BackupOffer& offer) = 0;
+    /// Whether only what the ledger makes again is damaged. Takes as long as a check of the ledger.
+    [[nodiscard]] virtual QFuture<bool> canRemake() = 0;
+    /// Makes the workshop's file anew out of its ledger; nothing is lost by it. Error: words;
+    /// everything is as it was.
+    [[nodiscard]] virtual QFuture<tl::expected<void, QString>> remake() = 0;
 };
 
 } // namespace ramplight

@@ -6,6 +6,13 @@
 
 namespace ramplight {
 
+namespace {
+
+/// Whoever was away over the weekend reads it, too.
+constexpr int leftBehindToldForDays = 4;
+
+} // namespace
+
 BackupView::BackupView(BackupPort* port, Desk& desk, Session& session, SiteBook& book,
                        Ticker& ticker, QObject* parent)
     : QObject(parent)
@@ -20,6 +27,11 @@ BackupView::BackupView(BackupPort* port, Desk& desk, Session& session, SiteBook&
     connect(&m_ticker, &Ticker::minute, this, &BackupView::look);
     connect(&m_book, &SiteBook::changed, this, &BackupView::changed);
     connect(&m_desk, &Desk::standingChanged, this, &BackupView::lookAtSite);
+    // Before anybody goes on with a car that did not come back as it was.
+    whenReady(m_port->status(m_book.times().zone()), this, [this](const BackupStatus& status) {
+        m_status.broughtBack = status.broughtBack;
+        emit changed();
+    });
 }
 
 QString BackupView::lastWords() const
@@ -42,6 +54,39 @@ QString BackupView::siteWords() const
 QString BackupView::atWords() const
 {
     return m_status.at.isEmpty() ? QString() : tr("each day at %1").arg(m_status.at);
+}
+
+QString BackupView::keyCopyWords() const
+{
+    if (!m_known || m_book.site().demo)
+        return {};
+    return keyCopied() ? m_book.times().dayAndClock(m_status.keyCopiedAt, m_ticker.now())
+                       : tr("none known");
+}
+
+QString BackupView::broughtBack() const
+{
+    const BroughtBack& back = m_status.broughtBack;
+    if (back.at.isNull())
+        return {};
+    return tr("The workshop was brought back %1 from the backup of %2.")
+        .arg(m_book.times().dayAndClock(back.at, m_ticker.now()), m_book.times().full(back.madeAt));
+}
+
+QString BackupView::leftBehind() const
+{
+    const BroughtBack& back = m_status.broughtBack;
+    if (!back.isLeftBehind || back.at.plusMinutes(leftBehindToldForDays * 24 * 60) < m_ticker.now())
+        return {};
+    if (back.cars.isEmpty())
+        return tr("The workshop was brought back from the backup of %1, and not all that was done "
+                  "since came along: see Settings, Backup.")
+            .arg(m_book.times().dayAndClock(back.madeAt, m_ticker.now()));
+    return tr("Brought back from the backup of %1 (see Settings, Backup). Look at these cars "
+              "before "
+              "anybody goes on with them: %2")
+        .arg(m_book.times().dayAndClock(back.madeAt, m_ticker.now()),
+             back.cars.join(QStringLiteral(", ")));
 }
 
 QString BackupView::warning() const

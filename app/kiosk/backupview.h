@@ -27,6 +27,18 @@ class BackupView : public QObject
     Q_PROPERTY(QString folder READ folder NOTIFY changed FINAL)
     /// What is wrong and what to do; empty.
     Q_PROPERTY(QString warning READ warning NOTIFY changed FINAL)
+    /// "today 20:30", "none known": when the site's key file was last copied. Empty: it is not
+    /// known yet, or a demo needs none.
+    Q_PROPERTY(QString keyCopyWords READ keyCopyWords NOTIFY changed FINAL)
+    /// "The workshop was brought back today 14:00 from the backup of Thu 4 May 2031, 20:30." Empty:
+    /// it never was.
+    Q_PROPERTY(QString broughtBack READ broughtBack NOTIFY changed FINAL)
+    /// What came along then of what was done since, and what did not; a line each.
+    Q_PROPERTY(QString broughtAlong READ broughtAlong NOTIFY changed FINAL)
+    /// The same for who stands at the wall, in one line and for some days: which cars are not as
+    /// they were. Empty: all came along.
+    Q_PROPERTY(QString leftBehind READ leftBehind NOTIFY changed FINAL)
+    Q_PROPERTY(bool keyCopied READ keyCopied NOTIFY changed FINAL)
     /// Folders on plugged-in sticks; refresh() looks.
     Q_PROPERTY(QStringList places READ places NOTIFY changed FINAL)
 
@@ -44,6 +56,14 @@ public:
     [[nodiscard]] QString atWords() const;
     [[nodiscard]] QString folder() const { return m_status.folder; }
     [[nodiscard]] QString warning() const;
+    [[nodiscard]] QString keyCopyWords() const;
+    [[nodiscard]] QString broughtBack() const;
+    [[nodiscard]] QString broughtAlong() const
+    {
+        return m_status.broughtBack.told.join(QLatin1Char('\n'));
+    }
+    [[nodiscard]] QString leftBehind() const;
+    [[nodiscard]] bool keyCopied() const { return !m_status.keyCopiedAt.isNull(); }
     [[nodiscard]] QStringList places() const { return m_places; }
 
     Q_INVOKABLE void refresh();

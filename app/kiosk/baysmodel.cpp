@@ -22,6 +22,7 @@ constexpr std::array columns{
     Column<BayRow>{"carId", cell<&BayRow::carId>},
     Column<BayRow>{"stockNumber", cell<&BayRow::stockNumber>},
     Column<BayRow>{"who", cell<&BayRow::who>},
+    Column<BayRow>{"whoShort", cell<&BayRow::whoShort>},
     Column<BayRow>{"stateWords", cell<&BayRow::stateWords>},
     Column<BayRow>{"forgotten", cell<&BayRow::forgotten>},
     Column<BayRow>{"progress", cell<&BayRow::progress>},
@@ -30,7 +31,41 @@ constexpr std::array columns{
     Column<BayRow>{"band", cell<&BayRow::band>},
 };
 
-void fill(BayRow& row, const CarCard& card, const SiteBook& book, Moment now)
+QString firstOf(const QString& name)
+{
+    return name.section(QLatin1Char(' '), 0, 0);
+}
+
+/// Who is on any car, each once.
+std::vector<PersonId> whoIsOnCars(const std::vector<CarCard>& cards)
+{
+    std::vector<PersonId> all;
+    for (const CarCard& card : cards)
+        for (const PersonId person : whoWorksOn(card))
+            if (std::ranges::find(all, person) == all.end())
+                all.push_back(person);
+    return all;
+}
+
+/// By their first names; whole where somebody else on a car has the same one.
+QString shortNamesOf(const std::vector<PersonId>& people, const std::vector<PersonId>& onCars,
+                     const SiteBook& book)
+{
+    QStringList names;
+    for (const PersonId person : people) {
+        const QString name = book.nameOf(person);
+        const QString first = firstOf(name);
+        const bool shared = std::ranges::any_of(onCars, [&](PersonId other) {
+            return other != person &&
+                   firstOf(book.nameOf(other)).compare(first, Qt::CaseInsensitive) == 0;
+        });
+        names.append(shared ? name : first);
+    }
+    return names.join(QStringLiteral(", "));
+}
+
+void fill(BayRow& row, const CarCard& card, const std::vector<PersonId>& onCars,
+          const SiteBook& book, Moment now)
 {
     const WallRow wall = wallRow(card, book, now, {});
     row.free = false;
@@ -40,6 +75,7 @@ void fill(BayRow& row, const CarCard& card, const SiteBook& book, Moment now)
     row.band = wall.band;
     row.stateWords = wall.footWho;
     row.who = namesOf(whoWorksOn(card), book);
+    row.whoShort = shortNamesOf(whoWorksOn(card), onCars, book);
     const CardLine* running = inHandOn(card, book.rules(), now);
     if (running == nullptr)
         return;
@@ -73,6 +109,7 @@ BaysModel::BaysModel(CardFeed& feed, SiteBook& book, Ticker& ticker, bool withCl
 
 void BaysModel::rebuild()
 {
+    const std::vector<PersonId> onCars = whoIsOnCars(m_feed.cards());
     std::vector<BayRow> rows;
     for (const auto& [id, bay] : m_book.site().bays) {
         if (!bay.active && !m_withClosed)
@@ -87,7 +124,7 @@ void BaysModel::rebuild()
         row.band = Wall::NoBand;
         const auto card = std::ranges::find(m_feed.cards(), id, &CarCard::bay);
         if (card != m_feed.cards().end())
-            fill(row, *card, m_book, m_ticker.now());
+            fill(row, *card, onCars, m_book, m_ticker.now());
         rows.push_back(row);
     }
     std::ranges::stable_sort(rows, {}, &BayRow::number);

@@ -21,7 +21,8 @@ struct BayRow
     bool active = true;
     QString carId;
     QString stockNumber;
-    QString who;            ///< "Ines, Oskar"; empty when nobody is on it
+    QString who;            ///< "Ines Aldous, Oskar Vane"; empty when nobody is on it
+    QString whoShort;       ///< the same by first names, as far as those tell who is on cars apart
     QString stateWords;     ///< "38 min", "cure 40 min", "awaiting check", "free"
     bool forgotten = false; ///< a timer probably was: "since 07:40?"
     double progress = 0;    ///< minutes on the job / usual minutes, above 1 when over

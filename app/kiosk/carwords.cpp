@@ -248,6 +248,10 @@ QString situationWords(const Operation& operation, const TimeWords& times, Momen
         return say("%1, %2 more")
             .arg(operation.spec->wait.reason,
                  minutesWords(std::max(1, minutesBetween(now, operation.waitUntil))));
+    if (operation.outside && operation.outside->keysMissing() > 0)
+        return say("keys still with %1: %2")
+            .arg(operation.outside->firm)
+            .arg(operation.outside->keysMissing());
     return {};
 }
 

@@ -275,12 +275,15 @@ public:
     }
     HistoryWords operator()(const SentOut& e) const
     {
+        const QString keys =
+            e.work.keys > 0 ? say("keys given along: %1").arg(e.work.keys) : QString();
         return about(e.operation, say("Sent out"),
-                     dotted({e.work.firm, due(e.work.dueBack), e.work.document}));
+                     dotted({e.work.firm, due(e.work.dueBack), keys, e.work.document}));
     }
     HistoryWords operator()(const ReceivedBack& e) const
     {
-        return about(e.operation, say("Received back"), e.document);
+        const QString keys = e.keys ? say("keys back: %1").arg(*e.keys) : QString();
+        return about(e.operation, say("Received back"), dotted({keys, e.document}));
     }
     HistoryWords operator()(const DueChanged& e) const
     {
@@ -371,11 +374,13 @@ private:
                                                   : minutesWords(found->measuredMinutes());
     }
 
-    /// Who said it under the second entry of the car; empty where it was said here.
+    /// Who said it under the second entry of the car, or in a file; empty where it was said here.
     [[nodiscard]] QString whose(const CarriedOver& carried) const
     {
         if (carried.isEmpty())
-            return {};
+            return carried.by.isNull()
+                       ? QString()
+                       : say("by %1, out of an appraisal file").arg(m_book.nameOf(carried.by));
         return carried.by.isNull() ? say("carried over")
                                    : say("carried over from %1").arg(m_book.nameOf(carried.by));
     }

@@ -61,6 +61,15 @@ void IdentityDraft::clear()
     m_shapes.clear();
 }
 
+bool IdentityDraft::isBegun() const
+{
+    for (const QString& text : {m_stockNumber, m_registration, m_make, m_model, m_colour,
+                                m_paintCode, m_odometer, m_keys, m_testMonths})
+        if (!text.isEmpty())
+            return true;
+    return !m_shapes.current().isEmpty() || !m_facts.chosen().isEmpty();
+}
+
 Identity IdentityDraft::identity() const
 {
     Identity identity;

@@ -48,6 +48,8 @@ public:
     [[nodiscard]] QString vinNote() const;
 
     Q_INVOKABLE void clear();
+    /// Something was entered beside the VIN.
+    [[nodiscard]] bool isBegun() const;
 
     [[nodiscard]] Identity identity() const;
     [[nodiscard]] CarFacts carFacts() const;

@@ -28,6 +28,7 @@ constexpr std::array nextColumns{
     Column<NextRow>{"promisedWords", cell<&NextRow::promisedWords>},
     Column<NextRow>{"lengthWords", cell<&NextRow::lengthWords>},
     Column<NextRow>{"aboutWords", cell<&NextRow::aboutWords>},
+    Column<NextRow>{"restraintWords", cell<&NextRow::restraintWords>},
     Column<NextRow>{"shape", cell<&NextRow::shape>},
     Column<NextRow>{"marks", cell<&NextRow::marks>},
 };
@@ -98,6 +99,7 @@ NextRow MyNext::rowOf(const planning::HousePlan& plan, int job) const
     if (const CarCard* card = m_feed.card(plan.carOf(job))) {
         row.makeModel = makeModelOf(card->identity);
         row.aboutWords = dotted({card->identity.registration, shapeColourOf(card->identity)});
+        row.restraintWords = restraintLine(card->restraintsAt(m_ticker.now()), {});
         row.shape = nameOf(card->identity.shape);
         const QString place = placeOf(card->bay, card->parking, m_book);
         row.whereWords =

@@ -18,14 +18,15 @@ struct NextRow
     QString makeModel;
     QString title;
     bool inHand = false;
-    QString whenWords;     ///< "in hand", "now", "today 14:00"
-    QString whereWords;    ///< "bay 1 Wheels", "where the car stands: yard"
-    QString whyWords;      ///< what it waits for, and why it is next
-    QString promisedWords; ///< "promised Thu", "promised Thu, must be kept"
-    QString lengthWords;   ///< "about 1 h 10"; empty for work in hand
-    QString aboutWords;    ///< "QX 71 ABC · hatch · slate"
-    QString shape;         ///< of the car, for its outline
-    QVariantMap marks;     ///< where the work is: place id -> Wall.Mark
+    QString whenWords;      ///< "in hand", "now", "today 14:00"
+    QString whereWords;     ///< "bay 1 Wheels", "where the car stands: yard"
+    QString whyWords;       ///< what it waits for, and why it is next
+    QString promisedWords;  ///< "promised Thu", "promised Thu, must be kept"
+    QString lengthWords;    ///< "about 1 h 10"; empty for work in hand
+    QString aboutWords;     ///< "QX 71 ABC · hatch · slate"
+    QString restraintWords; ///< of the car as it stands: "Do not power"; empty
+    QString shape;          ///< of the car, for its outline
+    QVariantMap marks;      ///< where the work is: place id -> Wall.Mark
 
     [[nodiscard]] QString key() const { return carId + QString::number(operationId); }
     friend bool operator==(const NextRow&, const NextRow&) = default;

@@ -42,7 +42,8 @@ OperationOffers operationOffers(const Operation& operation, const CarView& view,
         fail.work = OperationId{covered.front().choiceId.toInt()};
     offers.fail = offer(open && (check || awaits), fail);
     offers.reopen =
-        offer(state == State::Closed || state == State::LeftAsIs, car::Reopen{id, some});
+        offer(state == State::Closed || state == State::LeftAsIs || operation.awaitsSecond(),
+              car::Reopen{id, some});
     offers.leave = offer(open && !operation.spec->safety, car::LeaveAsIs{id, some});
     offers.withdraw = offer(open && !operation.spec->safety && operation.origin == Origin::ByHand,
                             car::WithdrawOperation{id, some});
@@ -59,7 +60,10 @@ OperationOffers operationOffers(const Operation& operation, const CarView& view,
     work.dueBack = day;
     work.document = some;
     offers.sendOut = offer(open && state != State::Blocked && !awaits, car::SendOut{id, work});
-    offers.receive = offer(away, car::ReceiveBack{id, some});
+    car::ReceiveBack back{id, some};
+    if (operation.outside)
+        back.keys = operation.outside->keys;
+    offers.receive = offer(away, back);
     offers.changeDue = offer(operation.due().has_value(), car::ChangeDue{id, day, {}});
     offers.isolate = offer(open && isolating && !isolation, car::SetIsolation{id, some});
     offers.lift = offer(isolation && isolation->operation == id, car::LiftIsolation{id, some});

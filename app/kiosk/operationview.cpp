@@ -108,6 +108,12 @@ QString OperationView::dueDay() const
     return o == nullptr ? QString() : o->due().value_or(QDate()).toString(Qt::ISODate);
 }
 
+int OperationView::keysOut() const
+{
+    const Operation* o = operation();
+    return o != nullptr && o->outside && !o->outside->received ? o->outside->keys : 0;
+}
+
 QStringList OperationView::opensWords() const
 {
     const Operation* o = operation();
@@ -210,6 +216,12 @@ bool OperationView::myRunning() const
 {
     const Operation* o = operation();
     return o != nullptr && isRunBy(*o, m_session.person());
+}
+
+bool OperationView::isolatedByMe() const
+{
+    const std::optional<Isolation>& isolation = m_view.car().isolation;
+    return isolation && isolation->by == m_session.person();
 }
 
 QString OperationView::timer() const

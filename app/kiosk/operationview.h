@@ -99,7 +99,9 @@ class OperationView : public QObject
     Q_PROPERTY(ramplight::Offer changeDueOffer READ changeDueOffer NOTIFY changed FINAL)
     /// ISO date of what it waits for; empty: it waits for nothing.
     Q_PROPERTY(QString dueDay READ dueDay NOTIFY changed FINAL)
+    Q_PROPERTY(int keysOut READ keysOut NOTIFY changed FINAL) ///< given along, while it is out
     Q_PROPERTY(ramplight::Offer isolateOffer READ isolateOffer NOTIFY changed FINAL)
+    Q_PROPERTY(bool isolatedByMe READ isolatedByMe NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Offer liftOffer READ liftOffer NOTIFY changed FINAL)
 
 public:
@@ -166,7 +168,9 @@ public:
     [[nodiscard]] Offer receiveOffer() const { return m_offers.receive; }
     [[nodiscard]] Offer changeDueOffer() const { return m_offers.changeDue; }
     [[nodiscard]] QString dueDay() const;
+    [[nodiscard]] int keysOut() const;
     [[nodiscard]] Offer isolateOffer() const { return m_offers.isolate; }
+    [[nodiscard]] bool isolatedByMe() const;
     [[nodiscard]] Offer liftOffer() const { return m_offers.lift; }
 
     /// Of the car that is open, or opens that one first.
@@ -212,7 +216,8 @@ public:
     Q_INVOKABLE void unblock();
     Q_INVOKABLE void sendOut(const QString& firm, const QString& isoDueBack, int keys,
                              const QString& document);
-    Q_INVOKABLE void receiveBack(const QString& document);
+    /// keys: how many came back, where some were given along (keysOut).
+    Q_INVOKABLE void receiveBack(const QString& document, int keys = 0);
     /// reason may be empty.
     Q_INVOKABLE void changeDue(const QString& isoDue, const QString& reason);
     Q_INVOKABLE void isolate(const QString& lockKeptAt);

@@ -250,9 +250,12 @@ void OperationView::sendOut(const QString& firm, const QString& isoDueBack, int 
     send(QStringLiteral("sendOut"), {car::SendOut{m_id, work}});
 }
 
-void OperationView::receiveBack(const QString& document)
+void OperationView::receiveBack(const QString& document, int keys)
 {
-    send(QStringLiteral("receiveBack"), {car::ReceiveBack{m_id, document.trimmed()}});
+    car::ReceiveBack back{m_id, document.trimmed()};
+    if (keysOut() > 0)
+        back.keys = keys;
+    send(QStringLiteral("receiveBack"), {back});
 }
 
 void OperationView::changeDue(const QString& isoDue, const QString& reason)

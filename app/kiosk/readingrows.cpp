@@ -191,7 +191,7 @@ std::vector<ReadingRow> readingRows(const Operation& operation, const Catalogue&
 void tellWhatStands(std::vector<ReadingRow>& rows, const CarState& car, const Operation& operation,
                     PersonId person, const HouseRules& rules)
 {
-    const bool isSigned = operation.state == OperationState::AwaitingCheck && operation.isSigned();
+    const bool isSigned = operation.awaitsSecond();
     for (ReadingRow& row : rows) {
         const PlaceId place{row.placeId};
         row.figureOpen =

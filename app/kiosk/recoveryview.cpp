@@ -37,7 +37,7 @@ void RecoveryView::begin(const QString& words)
 
 void RecoveryView::wait()
 {
-    if (!m_isFound || m_bringing)
+    if (!m_isFound || m_mending)
         return;
     m_waits = true;
     emit changed();
@@ -46,7 +46,8 @@ void RecoveryView::wait()
 void RecoveryView::takeUp()
 {
     m_waits = false;
-    look();
+    if (!m_remakable)
+        look();
     emit changed();
 }
 
@@ -64,10 +65,36 @@ QString RecoveryView::offerDetail() const
     return tr("%1, in %2").arg(cars, m_offer->path);
 }
 
+QString RecoveryView::offerFaults() const
+{
+    if (!m_offer || m_offer->faults.isEmpty())
+        return {};
+    // More than that nobody reads on a wall; the command tells all of it.
+    constexpr qsizetype shown = 3;
+    QStringList told = m_offer->faults.mid(0, shown);
+    if (m_offer->faults.size() > shown)
+        told.append(tr("and %1 more").arg(m_offer->faults.size() - shown));
+    return tr("This was wrong already when it was made, and comes back as it was: %1")
+        .arg(told.join(QStringLiteral("; ")));
+}
+
 void RecoveryView::look()
 {
     if (m_port == nullptr || m_looking || elsewhere())
         return;
+    m_looking = true;
+    emit changed();
+    whenReady(m_port->canRemake(), this, [this](bool can) {
+        m_remakable = can;
+        if (!can)
+            return lookForBackup();
+        m_looking = false;
+        emit changed();
+    });
+}
+
+void RecoveryView::lookForBackup()
+{
     m_looking = true;
     emit changed();
     whenReady(m_port->lastWhole(), this, [this](const std::optional<BackupOffer>& found) {
@@ -77,20 +104,35 @@ void RecoveryView::look()
     });
 }
 
+void RecoveryView::remake()
+{
+    if (m_remakable && !m_mending)
+        mend(m_port->remake());
+}
+
 void RecoveryView::bringBack()
 {
-    if (!m_offer || m_bringing)
-        return;
-    m_bringing = true;
+    if (m_offer && !m_mending)
+        mend(m_port->bringBack(*m_offer));
+}
+
+void RecoveryView::mend(const QFuture<tl::expected<void, QString>>& mending)
+{
+    m_mending = true;
     m_fault.clear();
     emit changed();
-    whenReady(m_port->bringBack(*m_offer), this, [this](const tl::expected<void, QString>& done) {
-        m_bringing = false;
-        if (!done)
-            m_fault = done.error();
-        emit changed();
-        if (done)
+    whenReady(mending, this, [this](const tl::expected<void, QString>& done) {
+        m_mending = false;
+        if (done) {
+            emit changed();
             emit openAgainWanted();
+            return;
+        }
+        m_fault = done.error();
+        // What is second best is offered once the best failed.
+        if (m_remakable && !m_offer && !m_looking)
+            return lookForBackup();
+        emit changed();
     });
 }
 

@@ -13,8 +13,9 @@
 namespace ramplight {
 
 /// What is offered when the workshop cannot be opened because its database is damaged, or when that
-/// is found while it is open. Nobody can be asked for a PIN then: whoever stands there may bring
-/// the last backup back, since nothing is removed by it. GUI thread.
+/// is found while it is open: to make the file anew where its ledger is whole, or else the last
+/// backup. Nobody can be asked for a PIN then: whoever stands there may do either, since nothing is
+/// removed by it. GUI thread.
 class RecoveryView : public QObject
 {
     Q_OBJECT
@@ -28,11 +29,15 @@ class RecoveryView : public QObject
     /// Not from here: the workshop is on a server, and whoever looks after that brings it back.
     Q_PROPERTY(bool elsewhere READ elsewhere CONSTANT FINAL)
     Q_PROPERTY(bool looking READ looking NOTIFY changed FINAL)
+    /// Only what the ledger makes again is damaged: nothing is lost.
+    Q_PROPERTY(bool remakable READ remakable NOTIFY changed FINAL)
     /// "Thu 4 May 2031, 20:30": the last whole backup; empty: none was found.
     Q_PROPERTY(QString offer READ offer NOTIFY changed FINAL)
     Q_PROPERTY(QString offerDetail READ offerDetail NOTIFY changed FINAL) ///< "24 cars, from ..."
-    Q_PROPERTY(bool bringing READ bringing NOTIFY changed FINAL)
-    Q_PROPERTY(QString fault READ fault NOTIFY changed FINAL) ///< why it was not brought back
+    /// What was wrong already when it was made: it comes back as it was then. Empty for nothing.
+    Q_PROPERTY(QString offerFaults READ offerFaults NOTIFY changed FINAL)
+    Q_PROPERTY(bool mending READ mending NOTIFY changed FINAL)
+    Q_PROPERTY(QString fault READ fault NOTIFY changed FINAL) ///< why it was not mended
 
 public:
     /// port may be null; what is given outlives the view.
@@ -46,11 +51,14 @@ public:
     [[nodiscard]] bool looking() const { return m_looking; }
     [[nodiscard]] QString offer() const;
     [[nodiscard]] QString offerDetail() const;
-    [[nodiscard]] bool bringing() const { return m_bringing; }
+    [[nodiscard]] QString offerFaults() const;
+    [[nodiscard]] bool remakable() const { return m_remakable; }
+    [[nodiscard]] bool mending() const { return m_mending; }
     [[nodiscard]] QString fault() const { return m_fault; }
 
-    /// Looks for backups again: a stick was put in.
+    /// Looks what is damaged, and for backups where those are needed; again: a stick was put in.
     Q_INVOKABLE void look();
+    Q_INVOKABLE void remake();
     Q_INVOKABLE void bringBack();
     /// Goes on with what can be read; every screen says so until somebody takes it up again.
     Q_INVOKABLE void wait();
@@ -65,6 +73,8 @@ signals:
 
 private:
     void begin(const QString& words);
+    void lookForBackup();
+    void mend(const QFuture<tl::expected<void, QString>>& mending);
 
     BackupPort* m_port;
     SiteBook& m_book;
@@ -74,7 +84,8 @@ private:
     bool m_isFound = false; ///< while the workshop is open
     bool m_waits = false;
     bool m_looking = false;
-    bool m_bringing = false;
+    bool m_remakable = false;
+    bool m_mending = false;
 };
 
 } // namespace ramplight

@@ -12,6 +12,7 @@ Session::Session(Desk& desk, SiteBook& book, Ticker& ticker, QObject* parent)
     , m_book(book)
     , m_ticker(ticker)
     , m_pad(PinPolicy{}.digits)
+    , m_touchedSteady(ticker.steadyMs())
 {
     connect(&m_pad, &PinEntry::filled, this, &Session::submit);
     connect(&ticker, &Ticker::second, this, &Session::second);
@@ -150,7 +151,7 @@ void Session::take(const tl::expected<SignInAnswer, AccessError>& answer)
         return;
     }
     if (answer->outcome == SignInAnswer::Outcome::SignedIn) {
-        welcome();
+        welcome(*answer);
         return;
     }
     m_locked = answer->outcome == SignInAnswer::Outcome::Locked;
@@ -160,10 +161,23 @@ void Session::take(const tl::expected<SignInAnswer, AccessError>& answer)
     say(ramplight::words(*answer));
 }
 
-void Session::welcome()
+void Session::welcome(const SignInAnswer& answer)
 {
     const bool other = m_person != m_asked;
     m_person = m_asked;
+    if (other)
+        putWrongBeforeAway();
+    if (answer.wrongBefore) {
+        const auto& [count, last] = *answer.wrongBefore;
+        const QString when = m_book.times().dayAndClock(last, m_ticker.now());
+        m_wrongBefore =
+            count == 1
+                ? tr("Since you last signed in, a wrong PIN was entered for you: %1.").arg(when)
+                : tr("Since you last signed in, %1 wrong PINs were entered for you, the last "
+                     "%2.")
+                      .arg(QString::number(count), when);
+        emit wrongBeforeChanged();
+    }
     const Go go = std::exchange(m_waiting, {});
     m_waitingFor.clear();
     m_waitingRequest = {};
@@ -201,12 +215,22 @@ void Session::signOut()
     if (!signedIn())
         return;
     m_person = {};
+    putWrongBeforeAway();
     emit personChanged();
+}
+
+void Session::putWrongBeforeAway()
+{
+    if (m_wrongBefore.isEmpty())
+        return;
+    m_wrongBefore.clear();
+    emit wrongBeforeChanged();
 }
 
 void Session::touch()
 {
     m_touchedSteady = m_ticker.steadyMs();
+    m_rests = false;
     if (m_secondsLeft == lockSeconds())
         return;
     m_secondsLeft = lockSeconds();
@@ -223,7 +247,7 @@ void Session::second()
             say(seconds == 0 ? QString() : m_words);
         }
     }
-    if (!signedIn() && m_stage == Nobody)
+    if (m_rests)
         return;
     const qint64 idle = (m_ticker.steadyMs() - m_touchedSteady) / 1000;
     const int left = idle >= lockSeconds() ? 0 : lockSeconds() - static_cast<int>(idle);
@@ -234,6 +258,7 @@ void Session::second()
     if (left > 0)
         return;
     signOut();
+    m_rests = true;
     emit timedOut();
 }
 

@@ -14,7 +14,8 @@
 namespace ramplight {
 
 /// Who stands at the wall. Person first (a name or a badge), then the PIN on `pad`; signed in while
-/// touching, signed out after the house's lock time (timers run on). GUI thread.
+/// touching, signed out after the house's lock time (timers run on). That time counts for whoever
+/// looks without signing in, too. GUI thread.
 ///
 /// Sign-in screen: list of people -> choose(personId) -> pad. `stage` says which to show. An action
 /// of somebody who is not signed in waits here (waitingFor says for what) and goes on by itself
@@ -54,6 +55,9 @@ class Session : public QObject
     Q_PROPERTY(bool busy READ busy NOTIFY answerChanged FINAL)
     /// "That is not the PIN ...", the wait, the lock; empty when there is nothing to say.
     Q_PROPERTY(QString words READ words NOTIFY answerChanged FINAL)
+    /// Of who has just signed in: "3 wrong PINs were entered for you ..."; empty when there is
+    /// nothing to say. Stays until it is put away or nobody is signed in.
+    Q_PROPERTY(QString wrongBefore READ wrongBefore NOTIFY wrongBeforeChanged FINAL)
     /// Seconds until a PIN may be tried again; the pad is disabled meanwhile.
     Q_PROPERTY(int waitSeconds READ waitSeconds NOTIFY answerChanged FINAL)
     /// Only a manager's reset helps.
@@ -87,6 +91,7 @@ public:
     [[nodiscard]] bool again() const { return m_again; }
     [[nodiscard]] bool busy() const { return m_busy; }
     [[nodiscard]] QString words() const { return m_words; }
+    [[nodiscard]] QString wrongBefore() const { return m_wrongBefore; }
     [[nodiscard]] int waitSeconds() const { return m_waitSeconds; }
     [[nodiscard]] bool isLocked() const { return m_locked; }
 
@@ -101,6 +106,7 @@ public:
     /// Back to what was before; a waiting action is dropped.
     Q_INVOKABLE void cancel();
     Q_INVOKABLE void signOut();
+    Q_INVOKABLE void putWrongBeforeAway();
     /// Somebody touched the screen: the countdown starts anew.
     Q_INVOKABLE void touch();
 
@@ -114,8 +120,10 @@ signals:
     void personChanged();
     void stageChanged();
     void answerChanged();
+    void wrongBeforeChanged();
     void countdown();
-    /// The lock time is over: screens go back to the wall.
+    /// Nobody touched the screen for the lock time, signed in or not: screens go back to the wall.
+    /// Once; then again after the next touch.
     void timedOut();
     /// A badge that belongs to nobody here, or the staff could not be read: words for a passing
     /// note.
@@ -126,7 +134,7 @@ private:
     void setStage(Stage stage);
     void look();
     void take(const tl::expected<SignInAnswer, AccessError>& answer);
-    void welcome();
+    void welcome(const SignInAnswer& answer);
     void second();
     void onSite();
     void say(const QString& words);
@@ -145,11 +153,13 @@ private:
     bool m_busy = false;
     bool m_locked = false;
     QString m_words;
+    QString m_wrongBefore;
     int m_waitSeconds = 0;
     qint64 m_waitUntilSteady = 0;
     int m_secondsLeft = 0;
     qint64 m_touchedSteady = 0;
-    int m_turn = 0; // answers to an older question are dropped
+    bool m_rests = false; // timed out, and not touched since
+    int m_turn = 0;       // answers to an older question are dropped
 };
 
 } // namespace ramplight

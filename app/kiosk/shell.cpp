@@ -63,9 +63,14 @@ Shell::Shell(Services services, QObject* parent)
     connect(&m_ticker, &Ticker::minute, this, &Shell::minute);
     connect(&m_ticker, &Ticker::minute, this, &Shell::lookForMyWork);
     connect(&m_feed, &CardFeed::changed, this, &Shell::lookForMyWork);
+    connect(&m_ticker, &Ticker::minute, this, &Shell::lookAtTheClock);
+    connect(&m_feed, &CardFeed::changed, this, &Shell::lookAtTheClock);
     connect(&m_session, &Session::personChanged, this, &Shell::lookForMyWork);
     connect(&m_staff, &StaffView::warningsChanged, this, &Shell::houseWarningsChanged);
-    connect(&m_session, &Session::timedOut, this, &Shell::wallWanted);
+    connect(&m_session, &Session::timedOut, this, [this] {
+        m_wall.clearFilter();
+        emit wallWanted();
+    });
     connect(&m_session, &Session::note, this, &Shell::say);
     connect(&m_arrival, &ArrivalView::arrived, this, &Shell::walkRoundWanted);
     connect(&m_desk, &Desk::storeFault, this, [this](const QString& words) {
@@ -115,6 +120,29 @@ QString Shell::dayWords() const
 QString Shell::today() const
 {
     return m_book.times().dateOf(m_ticker.now()).toString(Qt::ISODate);
+}
+
+void Shell::lookAtTheClock()
+{
+    // Nothing is dated before what it follows: a clock behind that was set back, or lost its
+    // battery, or another kiosk's goes ahead. Minutes between kiosks without a time server are
+    // usual.
+    constexpr int usualMinutes = 3;
+    Moment newest;
+    for (const CarCard& card : m_feed.cards())
+        newest = std::max(newest, card.lastAt);
+    const Moment now = m_ticker.now();
+    const int behind = newest > now ? minutesBetween(now, newest) : 0;
+    const QString words =
+        behind < usualMinutes
+            ? QString()
+            : tr("The clock here is %1 behind what was written last: until it is set, what is "
+                 "signed bears that time. Tell the manager.")
+                  .arg(minutesWords(behind));
+    if (words == m_clockWarning)
+        return;
+    m_clockWarning = words;
+    emit clockWarningChanged();
 }
 
 void Shell::lookForMyWork()

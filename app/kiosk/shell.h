@@ -118,6 +118,8 @@ class Shell : public QObject
     Q_PROPERTY(QString lastPlace READ lastPlace CONSTANT FINAL)
     /// Warnings about work that nobody here can legally finish; the wall shows how many.
     Q_PROPERTY(QStringList houseWarnings READ houseWarnings NOTIFY houseWarningsChanged FINAL)
+    /// The clock here is behind what was written already; empty where it is not.
+    Q_PROPERTY(QString clockWarning READ clockWarning NOTIFY clockWarningChanged FINAL)
 
 public:
     /// What the shell is built on; all outlive it.
@@ -193,6 +195,7 @@ public:
     [[nodiscard]] QString myTitle() const { return m_myWork.title; }
     [[nodiscard]] QString myWords() const { return m_myWork.words; }
     [[nodiscard]] QStringList houseWarnings() const { return m_staff.warnings(); }
+    [[nodiscard]] QString clockWarning() const { return m_clockWarning; }
     [[nodiscard]] ScanRouter* scans() { return &m_scans; }
     [[nodiscard]] Ticker& ticker() { return m_ticker; }
     [[nodiscard]] std::shared_ptr<RecordPagesShelf> pages() const { return m_pages; }
@@ -213,6 +216,7 @@ signals:
     void noteChanged();
     void openChanged();
     void houseWarningsChanged();
+    void clockWarningChanged();
     void myWorkChanged();
     /// Go to this car (a label or VIN was scanned).
     void carWanted(const QString& carId);
@@ -222,7 +226,7 @@ signals:
     void walkRoundWanted(const QString& carId);
     /// Go to the arrival form, already begun with this VIN.
     void arrivalWanted(const QString& vin);
-    /// Go back to the wall: the lock time is over.
+    /// Go back to the wall, which shows all cars: nobody touched it for the lock time.
     void wallWanted();
 
 private:
@@ -236,6 +240,7 @@ private:
     };
 
     void lookForMyWork();
+    void lookAtTheClock();
     void carLabel(const QString& code);
     /// Of a car that was withdrawn.
     void formerLabel(const QString& code);
@@ -290,6 +295,7 @@ private:
     PlaceKeeper m_keepPlace;
     QString m_storeFault;
     QString m_note;
+    QString m_clockWarning;
     bool m_staffOpen = false;
     bool m_arrivalOpen = false;
     bool m_operationOpen = false;

@@ -174,6 +174,14 @@ public:
 
     SiteChangeWords operator()(const PinAlarm& e) const
     {
+        if (e.person.isNull())
+            return {say("PINs of %1 people").arg(e.people),
+                    say("somebody may be trying one after the other: %1 wrong ones within a "
+                        "quarter of an hour, no right one after them")
+                        .arg(e.failures)};
+        if (!e.locked)
+            return {say("PIN of %1").arg(m_book.nameOf(e.person)),
+                    say("somebody may be guessing it: %1 wrong ones in a row").arg(e.failures)};
         return {say("PIN of %1").arg(m_book.nameOf(e.person)),
                 say("somebody guesses it: locked after %1 wrong ones, until a new PIN is set")
                     .arg(e.failures)};

@@ -112,6 +112,13 @@ private:
                                   : QString();
     }
 
+    /// Of work that an outside firm did.
+    [[nodiscard]] static QString backWords(const CardLine& line)
+    {
+        return line.waitsFor.isEmpty() ? say("awaiting check")
+                                       : say("back from %1").arg(line.waitsFor);
+    }
+
     [[nodiscard]] QString lineWords(const CardLine& line) const
     {
         switch (line.state) {
@@ -121,7 +128,7 @@ private:
         case OperationState::Paused:
             return say("paused after %1").arg(minutesWords(minutesOn(line, m_now)));
         case OperationState::AwaitingCheck:
-            return say("awaiting check");
+            return line.check ? say("awaiting check") : backWords(line);
         case OperationState::Blocked: {
             const QString due = dueWords(line);
             const QString waits =
@@ -157,16 +164,16 @@ private:
         if (m_card.curingUntil > m_now)
             return {say("curing"), say("%1 more").arg(minutesWords(
                                        std::max(1, minutesBetween(m_now, m_card.curingUntil))))};
-        const CardLine* next = first([](const CardLine& line) {
-            return canGoOn(line) && !line.check && line.state != OperationState::AwaitingCheck;
-        });
-        const CardLine* check = first([](const CardLine& line) {
-            return canGoOn(line) && (line.check || line.state == OperationState::AwaitingCheck);
-        });
+        const CardLine* next =
+            first([](const CardLine& line) { return canGoOn(line) && !line.check; });
+        const CardLine* check =
+            first([](const CardLine& line) { return canGoOn(line) && line.check; });
         if (next == nullptr && check != nullptr)
             return {say("awaiting check"), check->state == OperationState::AwaitingCheck
                                                ? m_book.times().since(check->stateSince, m_now)
                                                : QString()};
+        if (next != nullptr && next->state == OperationState::AwaitingCheck)
+            return {say("to look over: %1").arg(words(next->skill)), backWords(*next)};
         if (next != nullptr && next->sentBack)
             return {say("sent back: %1").arg(words(next->skill)), {}};
         if (next != nullptr && next->state == OperationState::Paused)
@@ -237,8 +244,7 @@ int bandOf(const CarCard& card, Moment now)
 
 bool isOfSkill(const CardLine& line, Skill skill)
 {
-    return line.skill == skill ||
-           (skill == Skill::Checks && (line.check || line.state == OperationState::AwaitingCheck));
+    return line.skill == skill || (skill == Skill::Checks && line.check);
 }
 
 bool canGoOn(const CardLine& line)
@@ -250,7 +256,7 @@ bool canGoOn(const CardLine& line)
 bool waitsFor(const CardLine& line, Skill skill)
 {
     return canGoOn(line) && isOfSkill(line, skill) &&
-           (line.state != OperationState::AwaitingCheck || skill == Skill::Checks);
+           (line.state != OperationState::AwaitingCheck || !line.check || skill == Skill::Checks);
 }
 
 bool isOfPerson(const CardLine& line, PersonId person)

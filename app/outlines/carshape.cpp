@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <cmath>
 #include <limits>
 #include <optional>
@@ -64,10 +65,12 @@ private:
         while (length < m_text.size() &&
                (m_text[length].isDigit() || m_text[length] == u'.' || m_text[length] == u'-'))
             ++length;
-        bool ok = false;
-        const double value = m_text.first(length).toDouble(&ok);
+        // Numbers by way of a locale take longer than all the rest of a drawing.
+        const QByteArray digits = m_text.first(length).toLatin1();
         m_text = m_text.mid(length);
-        return ok ? std::optional(value) : std::nullopt;
+        double value = 0;
+        const auto [end, error] = std::from_chars(digits.begin(), digits.end(), value);
+        return error == std::errc{} && end == digits.end() ? std::optional(value) : std::nullopt;
     }
 
     QStringView m_text;

@@ -169,6 +169,7 @@ private:
             return made;
         }
         if (operation.state == OperationState::AwaitingCheck) {
+            // A second person's look, or ours at what a firm brought back.
             made.minutes = secondSignature;
             made.waitMinutes = 0;
             made.bays = -1;
@@ -227,7 +228,8 @@ private:
 
     [[nodiscard]] std::vector<int> crewFor(const CarState& car, const Operation& operation) const
     {
-        const bool isSecond = operation.state == OperationState::AwaitingCheck;
+        const bool isSecond = operation.awaitsSecond();
+        const bool isBack = operation.awaitsReceipt();
         std::vector<int> crew;
         for (std::size_t i = 0; i < m_made.people.size(); ++i) {
             const Person& person = *m_site.person(m_made.people[i]);
@@ -235,9 +237,10 @@ private:
                                             !operation.doers().contains(person.id) &&
                                             !readAgainstFigureOf(operation, person.id) &&
                                             !checksOwnWork(car, operation, person.id, m_site.rules)
+                             : isBack ? person.active && !whyNotReceiving(person, operation.spec)
                                       : mayBeGiven(person, car, operation, m_site.rules, m_today);
-            const bool isAsked =
-                operation.assigned.isNull() || isSecond || operation.assigned == person.id;
+            const bool isAsked = operation.assigned.isNull() || isSecond || isBack ||
+                                 operation.assigned == person.id;
             if (may && isAsked)
                 crew.push_back(static_cast<int>(i));
         }

@@ -15,6 +15,8 @@ bool isAble(const Person& person, const Operation& operation, bool isSecond, QDa
 {
     if (!person.active)
         return false;
+    if (operation.awaitsReceipt())
+        return !whyNotReceiving(person, operation.spec);
     return isSecond ? person.can(Right::Check)
                     : !whyNotAble(person, operation.spec) &&
                           !whyNotQualified(person, operation.spec, today);
@@ -25,7 +27,7 @@ bool isAble(const Person& person, const Operation& operation, bool isSecond, QDa
 QString whyNobody(const CarState& car, const Operation& operation, const SiteState& site,
                   QDate today)
 {
-    const bool isSecond = operation.state == OperationState::AwaitingCheck;
+    const bool isSecond = operation.awaitsSecond();
     int able = 0;
     int free = 0;
     for (const auto& [id, person] : site.people) {

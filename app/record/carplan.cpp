@@ -66,7 +66,7 @@ void addTreads(Page& page, const RecordModel& model, const CarShape& shape, cons
         for (const auto& [text, type] : lines) {
             const double x =
                 info.side == Side::Left ? box.left() : box.right() - widthOf(text, type);
-            page.push_back(Text{
+            page.emplace_back(Text{
                 {x, y + ascent(type)}, text, type, type == Type::Small ? Tone::Muted : Tone::Ink});
             y += lineHeight(type);
         }
@@ -115,7 +115,7 @@ void addCarPlan(Page& page, const RecordModel& model, const QRectF& box)
     const auto shape = carShape(name);
     if (!shape)
         return;
-    page.push_back(Car{box, name, marksOf(model)});
+    page.emplace_back(Car{box, name, marksOf(model)});
     addTreads(page, model, *shape, box);
     const QRectF inner = box.adjusted(tyreWidth, 0, -tyreWidth, 0);
     const QTransform to = carTransform(*shape, box, false);
@@ -136,9 +136,9 @@ void addCarPlan(Page& page, const RecordModel& model, const QRectF& box)
     // All lines first, so that none crosses a number.
     for (const Pin& pin : pins)
         if (const QLineF line(pin.centre, pin.anchor); line.length() > badgeRadius)
-            page.push_back(Leader{line});
+            page.emplace_back(Leader{line});
     for (const Pin& pin : pins)
-        page.push_back(Badge{pin.centre, pin.text});
+        page.emplace_back(Badge{pin.centre, pin.text});
 }
 
 } // namespace ramplight::paper

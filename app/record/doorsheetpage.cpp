@@ -185,8 +185,9 @@ private:
         for (const double size : {lineSize, lineSize * 0.9, lineSize * 0.8, leastLineSize}) {
             for (const int columns : {1, 2}) {
                 // Two columns are of a height as far as they can be.
-                for (double high = columns == 1 ? room : room / 2; high <= room; high += size) {
-                    ListLayout list = listIn(size, columns, high);
+                const double least = columns == 1 ? room : room / 2;
+                for (int more = 0; least + more * size <= room; ++more) {
+                    ListLayout list = listIn(size, columns, least + more * size);
                     if (list.places.size() == m_model.lines.size())
                         return list;
                 }

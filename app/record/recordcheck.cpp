@@ -123,8 +123,7 @@ RecordCheck checkRecord(const RecordStamp& stamp, const CarState& now,
             words += say(" Not the same: %1.").arg(listed(what));
         return {false, words};
     }
-    // An earlier entry's hash is not at hand; there the digest speaks alone.
-    if (stamp.seq == head.seq && stamp.headHash != head.hash)
+    if (stamp.headHash != head.hash)
         return {false,
                 say("Differs: the fingerprint of %1 is not the one of the ledger's entry %2.")
                     .arg(stamp.stockNumber)

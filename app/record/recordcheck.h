@@ -14,7 +14,8 @@ struct RecordCheck
 };
 
 /// Holds a record against the ledger: makes the car's state at the stamp's entry again, the record
-/// from it, and compares. now, history, site, head: as the ledger has them. Any thread.
+/// from it, and compares. now, history, site: as the ledger has them; head: of the entry that the
+/// stamp names. Any thread.
 [[nodiscard]] RecordCheck checkRecord(const RecordStamp& stamp, const CarState& now,
                                       const std::vector<CarEnvelope>& history,
                                       const SiteState& site, const RecordHead& head,

@@ -104,8 +104,12 @@ public:
     }
     void operator()(const ReceivedBack& e)
     {
-        if (e.operation == m_operation.id)
-            step(e, e.document, with(say("Received back"), e.document));
+        if (e.operation != m_operation.id)
+            return;
+        QString words = say("Received back");
+        if (e.keys)
+            words += say(", keys back: %1").arg(*e.keys);
+        step(e, e.document, with(words, e.document));
     }
     void operator()(const DueChanged& e)
     {

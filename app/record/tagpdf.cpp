@@ -38,8 +38,8 @@ void addLine(Page& page, double& y, const QString& text, Type type, Tone tone = 
 {
     if (text.isEmpty())
         return;
-    page.push_back(Text{QPointF(edge, y + ascent(type)),
-                        linesOf(text, type, tagWidth - 2 * edge).front(), type, tone});
+    page.emplace_back(Text{QPointF(edge, y + ascent(type)),
+                           linesOf(text, type, tagWidth - 2 * edge).front(), type, tone});
     y += lineHeight(type);
 }
 
@@ -61,14 +61,14 @@ bool addBars(Page& page, const QString& code)
     for (const int count : widths) {
         const double across = module * count;
         if (bar)
-            page.push_back(Rule{QLineF(x + across / 2, top, x + across / 2, top + barHeight),
-                                across, Tone::Ink, false});
+            page.emplace_back(Rule{QLineF(x + across / 2, top, x + across / 2, top + barHeight),
+                                   across, Tone::Ink, false});
         x += across;
         bar = !bar;
     }
-    page.push_back(Text{QPointF((tagWidth - widthOf(code, Type::Small)) / 2,
-                                top + barHeight + ascent(Type::Small) + 0.6 * mm),
-                        code, Type::Small, Tone::Ink});
+    page.emplace_back(Text{QPointF((tagWidth - widthOf(code, Type::Small)) / 2,
+                                   top + barHeight + ascent(Type::Small) + 0.6 * mm),
+                           code, Type::Small, Tone::Ink});
     return true;
 }
 

@@ -90,10 +90,12 @@ tl::expected<void, StoreError> Appender::write()
 tl::expected<void, StoreError> Appender::checkBasis()
 {
     const auto conflict = tl::unexpected(storeError({SqlFault::Kind::EntryTaken, {}}));
-    if (const auto current = isCurrent(m_connection, m_site, m_keeper); !current)
-        return tl::unexpected(storeError(current.error()));
-    else if (!*current)
+    const auto seals = sealsNow(m_connection, m_site, m_keeper);
+    if (!seals)
+        return tl::unexpected(storeError(seals.error()));
+    if (!seals->isCurrent)
         return tl::unexpected(wrongKeys(m_keeper));
+    m_staffNumber = seals->staffNumber;
     if (const auto here = checkIsHere(m_connection, m_site); !here)
         return tl::unexpected(storeError(here.error()));
     if (m_append.siteSeq && *m_append.siteSeq != m_before.state.seq)
@@ -194,8 +196,8 @@ tl::expected<void, StoreError> Appender::writeHeads()
     if (!last)
         return tl::unexpected(storeError(last.error()));
     const auto& [head, lastAt] = *last;
-    const Heads heads =
-        sealHeads(m_keeper, m_site, head.seq + 1, head.hash, m_heads, m_staffSealed);
+    const Heads heads = sealHeads(m_keeper, m_site, head.seq + 1, head.hash,
+                                  {m_heads, {}, {}, m_staffSealed, m_staffNumber});
     // Each car is dated by its own last entry; where the clock was set back, a car that was written
     // later can be dated earlier. The heads of all cars are one stream and never go back.
     insertEntry(m_writer, m_site,

@@ -56,6 +56,7 @@ private:
     std::vector<Head> m_known;
     std::vector<Head> m_heads; ///< of the streams that it wrote to
     bool m_staffSealed = false;
+    qint64 m_staffNumber = 0; ///< of the seal over the staff
 };
 
 } // namespace ramplight

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/dialect.h"
 
+#include "log/log.h"
 #include "storage/postgresqldialect.h"
 #include "storage/sqlitedialect.h"
 
@@ -121,6 +122,13 @@ StoreError storeError(const SqlFault& fault)
         return unavailable("The database refused this. Nothing was kept; the log has its words.");
     }
     return {};
+}
+
+StoreError loggedError(const SqlFault& fault)
+{
+    if (fault.kind == SqlFault::Kind::Other)
+        log::error(QStringLiteral("database: %1").arg(fault.text));
+    return storeError(fault);
 }
 
 } // namespace ramplight

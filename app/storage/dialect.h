@@ -54,6 +54,8 @@ struct SqlFault
 
 /// For a person: what happened, what was kept, what to do.
 [[nodiscard]] StoreError storeError(const SqlFault& fault);
+/// The same; what the database said of a fault that is none of the known ones goes to the log.
+[[nodiscard]] StoreError loggedError(const SqlFault& fault);
 
 class Dialect
 {
@@ -80,6 +82,9 @@ public:
     /// After beginWrite: orders the writers of one site, so that positions follow commits. Null
     /// when the beginning did that already. Its only value is the site.
     [[nodiscard]] virtual const char* lockSite() const = 0;
+    /// Answers 1 when the account could change or remove what is in the ledger, else 0; null where
+    /// there are no accounts.
+    [[nodiscard]] virtual const char* couldChangeLedger() const = 0;
     /// Answers 1 when the table schema_version is there, else 0.
     [[nodiscard]] virtual const char* versionTable() const = 0;
     /// Taken while migrating; null when the beginning is enough.
@@ -97,8 +102,10 @@ public:
     [[nodiscard]] virtual int socketOf(const QSqlDatabase& database) const = 0;
 
     [[nodiscard]] virtual SqlFault classify(const QSqlError& error) const = 0;
-    /// What the database finds wrong with itself, and guards of ours that are not there.
+    /// What the database finds wrong with itself.
     [[nodiscard]] virtual QStringList ownCheck(QSqlDatabase& database) const = 0;
+    /// What of its tables, indexes and guards is not as this program's migrations make it.
+    [[nodiscard]] virtual QStringList foreignSchema(QSqlDatabase& database) const = 0;
 };
 
 } // namespace ramplight

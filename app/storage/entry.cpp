@@ -58,28 +58,30 @@ QString hashOf(const SiteId& site, const Entry& entry)
         QCryptographicHash::hash(fields.bytes(), QCryptographicHash::Sha256).toHex());
 }
 
-QByteArray sealedBytes(const SiteId& site, qint64 seq, const QString& prevHash,
-                       const std::vector<Head>& heads, bool staffSealed)
+QByteArray sealedBytes(const SiteId& site, qint64 seq, const QString& prevHash, const Heads& heads)
 {
     LengthPrefixed fields("ramplight-heads-1");
     fields.add(site.text).add(seq).add(prevHash);
-    for (const Head& head : heads)
+    for (const Head& head : heads.heads)
         fields.add(head.stream).add(head.seq).add(head.hash);
-    if (staffSealed)
+    if (heads.staffSealed)
         fields.add(QByteArrayLiteral("staff-sealed"));
+    if (heads.staffNumber != 0)
+        fields.add(QByteArrayLiteral("staff-number")).add(heads.staffNumber);
     return fields.bytes();
 }
 
 Heads sealHeads(const HeadKeeper& keeper, const SiteId& site, qint64 seq, const QString& prevHash,
-                std::vector<Head> heads, bool staffSealed)
+                Heads heads)
 {
-    Heads sealed{std::move(heads), {}, {}, staffSealed};
+    heads.key.clear();
+    heads.seal.clear();
     if (keeper.canSeal()) {
-        sealed.key = keeper.keyId;
-        sealed.seal = QString::fromLatin1(
-            keeper.digest(sealedBytes(site, seq, prevHash, sealed.heads, staffSealed)).toHex());
+        heads.key = keeper.keyId;
+        heads.seal =
+            QString::fromLatin1(keeper.digest(sealedBytes(site, seq, prevHash, heads)).toHex());
     }
-    return sealed;
+    return heads;
 }
 
 tl::expected<CarEnvelope, QString> carEnvelopeOf(const Entry& entry)

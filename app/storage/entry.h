@@ -69,22 +69,25 @@ struct Heads
     /// Names, PINs, badges and settings had a seal of their own by then (staffseal.h): where it is
     /// not there any more, somebody took it away.
     bool staffSealed = false;
+    /// How often that seal had been made by then; 0: nobody counted yet. Where there are fewer
+    /// now, somebody put back what was before.
+    qint64 staffNumber = 0;
 
-    static constexpr auto fields =
-        fieldList(field("heads", &Heads::heads), field("key", &Heads::key),
-                  field("seal", &Heads::seal), field("staffSealed", &Heads::staffSealed));
+    static constexpr auto fields = fieldList(
+        field("heads", &Heads::heads), field("key", &Heads::key), field("seal", &Heads::seal),
+        field("staffSealed", &Heads::staffSealed), field("staffNumber", &Heads::staffNumber));
     friend bool operator==(const Heads&, const Heads&) = default;
 };
 
 /// What is sealed, length-prefixed as above: "ramplight-heads-1", site, number of the entry in the
 /// heads stream, hash of the entry before it, and of each head stream, seq and hash; where the
-/// staff was sealed "staff-sealed" behind them. So the seals are a chain of their own that cannot
-/// be made again without the key.
+/// staff was sealed "staff-sealed" behind them, and where that was counted "staff-number" and how
+/// often. So the seals are a chain of their own that cannot be made again without the key.
 [[nodiscard]] QByteArray sealedBytes(const SiteId& site, qint64 seq, const QString& prevHash,
-                                     const std::vector<Head>& heads, bool staffSealed);
+                                     const Heads& heads);
+/// The same heads under the keeper's key and seal; under none where it has no key.
 [[nodiscard]] Heads sealHeads(const HeadKeeper& keeper, const SiteId& site, qint64 seq,
-                              const QString& prevHash, std::vector<Head> heads,
-                              bool staffSealed = false);
+                              const QString& prevHash, Heads heads);
 
 /// Error: words that say what is wrong with the row.
 [[nodiscard]] tl::expected<CarEnvelope, QString> carEnvelopeOf(const Entry& entry);

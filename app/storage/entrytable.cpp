@@ -25,6 +25,34 @@ tl::expected<Standing, SqlFault> standingOf(Connection& connection, const SiteId
     return Standing{{stream, rows->number(0), rows->text(1)}, {rows->number(2)}};
 }
 
+tl::expected<bool, SqlFault> hasEntriesAfter(Connection& connection, const SiteId& site,
+                                             const QString& stream, qint64 seq)
+{
+    auto rows = connection.run("SELECT 1 FROM ledger WHERE site = ? AND stream = ? AND seq > ?"
+                               " LIMIT 1",
+                               {site.text, stream, seq});
+    if (!rows)
+        return tl::unexpected(rows.error());
+    return rows->next();
+}
+
+Entry entryOf(const Rows& row, const QString& stream)
+{
+    Entry entry;
+    entry.position = row.number(0);
+    entry.stream = stream;
+    entry.seq = row.number(1);
+    entry.at = {row.number(2)};
+    entry.actor = {row.whole(3)};
+    entry.command = {row.text(4)};
+    entry.type = row.text(5);
+    entry.version = row.whole(6);
+    entry.body = row.text(7).toUtf8();
+    entry.prevHash = row.text(8);
+    entry.hash = row.text(9);
+    return entry;
+}
+
 tl::expected<std::vector<Entry>, SqlFault> entriesAfter(Connection& connection, const SiteId& site,
                                                         const QString& stream, qint64 seq)
 {
@@ -35,21 +63,8 @@ tl::expected<std::vector<Entry>, SqlFault> entriesAfter(Connection& connection, 
     if (!rows)
         return tl::unexpected(rows.error());
     std::vector<Entry> entries;
-    while (rows->next()) {
-        Entry entry;
-        entry.position = rows->number(0);
-        entry.stream = stream;
-        entry.seq = rows->number(1);
-        entry.at = {rows->number(2)};
-        entry.actor = {rows->whole(3)};
-        entry.command = {rows->text(4)};
-        entry.type = rows->text(5);
-        entry.version = rows->whole(6);
-        entry.body = rows->text(7).toUtf8();
-        entry.prevHash = rows->text(8);
-        entry.hash = rows->text(9);
-        entries.push_back(std::move(entry));
-    }
+    while (rows->next())
+        entries.push_back(entryOf(*rows, stream));
     return entries;
 }
 

@@ -19,6 +19,12 @@ struct Standing
 };
 [[nodiscard]] tl::expected<Standing, SqlFault>
 standingOf(Connection& connection, const SiteId& site, const QString& stream);
+/// Whether there is any entry after a sequence number.
+[[nodiscard]] tl::expected<bool, SqlFault>
+hasEntriesAfter(Connection& connection, const SiteId& site, const QString& stream, qint64 seq);
+/// Of a row that begins with position, seq, at, actor, command, type, version, body, prev_hash,
+/// hash.
+[[nodiscard]] Entry entryOf(const Rows& row, const QString& stream);
 /// The entries after a sequence number, in order.
 [[nodiscard]] tl::expected<std::vector<Entry>, SqlFault>
 entriesAfter(Connection& connection, const SiteId& site, const QString& stream, qint64 seq);

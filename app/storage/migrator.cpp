@@ -84,10 +84,7 @@ tl::expected<void, SqlFault> step(Connection& connection, const Migration& migra
             return tl::unexpected(now.error());
         if (now->highest >= migration.version)
             return {};
-        if (auto made = connection.plain(
-                QStringLiteral("CREATE TABLE IF NOT EXISTS schema_version (version BIGINT NOT NULL "
-                               "PRIMARY KEY, name TEXT NOT NULL, applied_at BIGINT NOT NULL)"));
-            !made)
+        if (auto made = connection.plain(versionTableSql()); !made)
             return made;
         return applyOne(connection, migration);
     };
@@ -100,6 +97,12 @@ tl::expected<void, SqlFault> step(Connection& connection, const Migration& migra
 }
 
 } // namespace
+
+QString versionTableSql()
+{
+    return QStringLiteral("CREATE TABLE IF NOT EXISTS schema_version (version BIGINT NOT NULL "
+                          "PRIMARY KEY, name TEXT NOT NULL, applied_at BIGINT NOT NULL)");
+}
 
 Migration Migration::fromText(int version, const QString& name, const QString& text)
 {

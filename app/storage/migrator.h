@@ -45,6 +45,9 @@ struct MigrationResult
     QString words; ///< for a person, when it is none of the first three
 };
 
+/// Makes the table of the steps that were made, in which no step stands.
+[[nodiscard]] QString versionTableSql();
+
 /// What keeps the database from being used; nothing when it has this program's schema.
 [[nodiscard]] std::optional<StoreError> migrationError(const MigrationResult& result);
 

@@ -203,7 +203,7 @@ tl::expected<void, StoreError> Mirror::takeSite(SqlLedger& server)
         if (auto committed = transaction->commit(); !committed)
             return tl::unexpected(storeError(committed.error()));
     }
-    return copyStaff(server, m_store->ledger());
+    return copyStaff(server.connection(), m_store->ledger());
 }
 
 tl::expected<void, StoreError> Mirror::takeCars(SqlLedger& server, const QStringList& cars)

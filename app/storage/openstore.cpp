@@ -3,6 +3,7 @@
 #include "storage/openstore.h"
 
 #include "log/log.h"
+#include "storage/serverrights.h"
 
 #include <chrono>
 #include <utility>
@@ -73,8 +74,6 @@ OpenStore::OpenStore(const StoreSettings& settings, const HeadKeeper& keeper, co
             tellDamage(&error);
         },
         Qt::QueuedConnection);
-    connect(this, &OpenStore::foundReadTablesHurt, this, &OpenStore::tellReadTablesHurt,
-            Qt::QueuedConnection);
     m_error = {StoreErrorKind::Unavailable,
                QStringLiteral("The database was not opened yet. Nothing was changed.")};
     if (settings.kind == StoreKind::PostgreSql && !settings.standby.isEmpty())
@@ -129,6 +128,8 @@ tl::expected<void, StoreError> OpenStore::use(std::unique_ptr<Store> server)
     if (auto listening = listen(*server); !listening)
         return listening;
     m_server = std::move(server);
+    if (const QString rights = warningOfRights(m_server->ledger().connection()); !rights.isEmpty())
+        log::warn(rights);
     m_door = doorOf(*m_server);
     m_workshop = std::make_unique<Workshop>(*m_door, m_clock, m_catalogue);
     m_away = false;

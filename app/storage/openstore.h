@@ -54,11 +54,8 @@ signals:
     /// As ChangeFeed has them; after a change of places everything is read anew.
     void changed(const QStringList& cars);
     void siteChanged();
-    /// The house's own file is not what was written; in words. Once, and once more when only what
-    /// the ledger can make again was found to be hurt.
+    /// The house's own file is not what was written; in words. Once.
     void damaged(const QString& words);
-    /// The thread that looked what is hurt found that.
-    void foundReadTablesHurt(QPrivateSignal);
     /// The thread that looked at the whole file found that.
     void foundDamage(QPrivateSignal);
     /// The thread that looked: the server answers, and photos are on their way.
@@ -90,7 +87,6 @@ private:
     void openLater();
     void lookOverFileSoon();
     void lookOverFile();
-    void tellReadTablesHurt();
     void beat();
     void follow();
     void followFromNowOn();

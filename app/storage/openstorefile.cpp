@@ -1,10 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 // The house's own file: looked over once it is open, and told to be damaged.
-#include "domain/say.h"
 #include "log/log.h"
 #include "storage/openstore.h"
-#include "storage/remake.h"
 
 #include <chrono>
 
@@ -53,21 +51,6 @@ void OpenStore::tellDamage(const StoreError* found)
     const QString words = isFound ? found->words : storeError({SqlFault::Kind::Corrupt, {}}).words;
     log::error(QStringLiteral("the house's file is damaged: %1").arg(words));
     emit damaged(QStringLiteral("%1: %2").arg(m_settings.file, words));
-    // What to do follows from what is hurt; that takes a while to look at.
-    m_looking.start([this] {
-        if (hurtIn(m_settings, m_keeper) == Hurt::ReadTables)
-            emit foundReadTablesHurt({});
-    });
-}
-
-void OpenStore::tellReadTablesHurt()
-{
-    log::error(QStringLiteral("the house's file is damaged, and its ledger is whole"));
-    emit damaged(say("%1: the disk damaged it, but only what the wall is drawn from, which is made "
-                     "out of the ledger. The ledger itself is whole: \"ramplight rebuild\" makes "
-                     "the rest anew, and nothing is lost. The last backup would lose what was done "
-                     "since.")
-                     .arg(m_settings.file));
 }
 
 } // namespace ramplight

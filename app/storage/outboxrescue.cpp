@@ -6,7 +6,6 @@
 #include "log/log.h"
 #include "storage/privatefile.h"
 
-#include <QDateTime>
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
@@ -40,16 +39,6 @@ QString variantOf(const QString& file, const QString& what)
 QString freshNameOf(const QString& file)
 {
     return variantOf(file, QStringLiteral("new"));
-}
-
-QString asideNameOf(const QString& file, Moment now)
-{
-    const QString what = QDateTime::fromMSecsSinceEpoch(now.ms, Qt::UTC)
-                             .toString(QStringLiteral("'damaged-'yyyyMMdd-HHmmss"));
-    QString name = variantOf(file, what);
-    for (int i = 2; QFile::exists(name); ++i)
-        name = variantOf(file, QStringLiteral("%1-%2").arg(what).arg(i));
-    return name;
 }
 
 tl::unexpected<StoreError> cannotRescue(const QString& file)
@@ -182,7 +171,8 @@ tl::expected<void, StoreError> makeFresh(const QString& file, const SiteId& site
 tl::expected<std::unique_ptr<Outbox>, StoreError> rescueOutbox(const QString& file,
                                                                const SiteId& site, Moment now)
 {
-    const QString aside = asideNameOf(file, now);
+    const QString aside =
+        asideName(file.chopped(suffix.size()), QStringLiteral("damaged"), now, suffix);
     const bool isThere = QFile::exists(file);
     ReadOut out{{}, 0, true};
     if (QFileInfo(file).size() > 0) {
@@ -197,8 +187,7 @@ tl::expected<std::unique_ptr<Outbox>, StoreError> rescueOutbox(const QString& fi
     KeptTrouble trouble;
     trouble.kind = TroubleKind::FileDamaged;
     trouble.file = isThere ? QFileInfo(aside).fileName() : QString();
-    if (auto made = makeFresh(freshNameOf(file), site, std::move(out), std::move(trouble), now);
-        !made) {
+    if (auto made = makeFresh(freshNameOf(file), site, out, std::move(trouble), now); !made) {
         removeDatabase(freshNameOf(file));
         return tl::unexpected(made.error());
     }

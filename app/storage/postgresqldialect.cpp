@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/postgresqldialect.h"
 
+#include "storage/ownschema.h"
+
 #include <QLibrary>
 #include <QSqlDatabase>
 #include <QSqlDriver>
@@ -152,6 +154,11 @@ const char* PostgresqlDialect::beginWrite() const
     return "BEGIN; SET LOCAL idle_in_transaction_session_timeout TO '5s'";
 }
 
+const char* PostgresqlDialect::couldChangeLedger() const
+{
+    return "SELECT CAST(has_table_privilege('ledger', 'UPDATE, DELETE, TRUNCATE') AS int)";
+}
+
 const char* PostgresqlDialect::lockSite() const
 {
     return "SELECT pg_advisory_xact_lock(hashtextextended(?, 7))";
@@ -243,29 +250,27 @@ SqlFault PostgresqlDialect::classify(const QSqlError& error) const
 
 QStringList PostgresqlDialect::ownCheck(QSqlDatabase& database) const
 {
-    QStringList faults;
-    const auto missing = [&](const char* sql, std::initializer_list<const char*> guards) {
-        for (const char* guard : guards) {
-            QSqlQuery query(database);
-            query.prepare(QString::fromLatin1(sql));
-            query.addBindValue(QString::fromLatin1(guard));
-            if (!query.exec() || !query.next())
-                faults.append(QStringLiteral("the guard %1 is not there or switched off")
-                                  .arg(QLatin1StringView(guard)));
-        }
-    };
-    missing("SELECT 1 FROM pg_trigger t JOIN pg_class c ON c.oid = t.tgrelid"
-            " JOIN pg_namespace n ON n.oid = c.relnamespace"
-            " WHERE n.nspname = current_schema() AND t.tgenabled IN ('O', 'A') AND t.tgname = ?",
-            {"ledger_follows", "ledger_no_update", "ledger_no_delete", "ledger_no_truncate",
-             "command_no_update", "command_no_delete", "command_no_truncate", "site_move_no_update",
-             "site_move_no_delete", "site_move_no_truncate"});
-    missing("SELECT 1 FROM pg_index i JOIN pg_class c ON c.oid = i.indexrelid"
-            " JOIN pg_namespace n ON n.oid = c.relnamespace"
-            " WHERE n.nspname = current_schema() AND i.indisvalid AND i.indisunique"
-            " AND c.relname = ?",
-            {"ledger_entry", "ledger_position", "command_known", "one_running_segment_per_person",
-             "one_car_per_bay", "one_car_per_stock_number"});
+    Q_UNUSED(database)
+    return {};
+}
+
+QStringList PostgresqlDialect::foreignSchema(QSqlDatabase& database) const
+{
+    QStringList faults = postgresqlSchemaFaults(database);
+    for (const char* index :
+         {"ledger_entry", "ledger_position", "command_known", "one_running_segment_per_person",
+          "one_car_per_bay", "one_car_per_stock_number"}) {
+        QSqlQuery query(database);
+        query.prepare(
+            QStringLiteral("SELECT 1 FROM pg_index i JOIN pg_class c ON c.oid = i.indexrelid"
+                           " JOIN pg_namespace n ON n.oid = c.relnamespace"
+                           " WHERE n.nspname = current_schema() AND i.indisvalid AND i.indisunique"
+                           " AND c.relname = ?"));
+        query.addBindValue(QString::fromLatin1(index));
+        if (!query.exec() || !query.next())
+            faults.append(
+                QStringLiteral("the index %1 is not there").arg(QLatin1StringView(index)));
+    }
     return faults;
 }
 

@@ -18,6 +18,7 @@ public:
     [[nodiscard]] const char* beginRead() const override;
     [[nodiscard]] const char* beginWrite() const override;
     [[nodiscard]] const char* lockSite() const override;
+    [[nodiscard]] const char* couldChangeLedger() const override;
     [[nodiscard]] const char* versionTable() const override;
     [[nodiscard]] const char* lockSchema() const override;
     [[nodiscard]] const char* notify() const override;
@@ -27,6 +28,7 @@ public:
     [[nodiscard]] int socketOf(const QSqlDatabase& database) const override;
     [[nodiscard]] SqlFault classify(const QSqlError& error) const override;
     [[nodiscard]] QStringList ownCheck(QSqlDatabase& database) const override;
+    [[nodiscard]] QStringList foreignSchema(QSqlDatabase& database) const override;
 };
 
 } // namespace ramplight

@@ -4,7 +4,41 @@
 
 #include <QFile>
 
+#include <algorithm>
+
 namespace ramplight {
+namespace {
+
+/// The least that a disk gives or does not.
+constexpr qint64 blockBytes = 4096;
+
+tl::expected<void, StoreError> copyBlocks(const QString& from, const QString& to)
+{
+    const auto cannotWrite = [&to] {
+        return tl::unexpected(StoreError{
+            StoreErrorKind::Unavailable,
+            QStringLiteral("%1 cannot be written. Nothing was changed; look at the disk.")
+                .arg(to)});
+    };
+    if (auto made = makePrivateFile(to); !made)
+        return made;
+    QFile source(from);
+    QFile copy(to);
+    if (!copy.open(QIODevice::WriteOnly))
+        return cannotWrite();
+    if (!source.open(QIODevice::ReadOnly | QIODevice::Unbuffered))
+        return {};
+    for (qint64 at = 0; at < source.size(); at += blockBytes) {
+        const qint64 wanted = std::min(blockBytes, source.size() - at);
+        QByteArray block = source.seek(at) ? source.read(wanted) : QByteArray();
+        block.resize(wanted, '\0');
+        if (copy.write(block) != wanted)
+            return cannotWrite();
+    }
+    return copy.flush() ? tl::expected<void, StoreError>() : cannotWrite();
+}
+
+} // namespace
 
 tl::expected<void, StoreError> makePrivateFile(const QString& path)
 {
@@ -22,6 +56,15 @@ void removeDatabase(const QString& path)
 {
     for (const char* part : {"-wal", "-shm", ""})
         QFile::remove(path + QLatin1StringView(part));
+}
+
+tl::expected<void, StoreError> copyDamagedDatabase(const QString& from, const QString& to)
+{
+    static const QString log = QStringLiteral("-wal");
+    return copyBlocks(from, to).and_then([&] {
+        return QFile::exists(from + log) ? copyBlocks(from + log, to + log)
+                                         : tl::expected<void, StoreError>();
+    });
 }
 
 } // namespace ramplight

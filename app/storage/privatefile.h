@@ -17,4 +17,9 @@ namespace ramplight {
 /// A SQLite database and what lies beside it.
 void removeDatabase(const QString& path);
 
+/// A SQLite database that nobody has open, and its log, as far as the disk gives them: a block that
+/// cannot be read is zeros there. `to` is not there yet. Error: Unavailable, it cannot be written.
+[[nodiscard]] tl::expected<void, StoreError> copyDamagedDatabase(const QString& from,
+                                                                 const QString& to);
+
 } // namespace ramplight

@@ -9,7 +9,6 @@
 #include "storage/storecopy.h"
 #include "storage/verifier.h"
 
-#include <QDateTime>
 #include <QFile>
 #include <QFileInfo>
 
@@ -122,10 +121,12 @@ Hurt hurtIn(const StoreSettings& file, const HeadKeeper& keeper)
     Connection& connection = (*ledger)->connection();
     if (!wrongInWhatIsKept(connection).isEmpty())
         return Hurt::More;
-    // What of the check of the whole file is left then lies in the read tables, or is free.
+    // What of the check of the whole file is left then lies in the read tables, or is free. A new
+    // file has no guards but the program's.
     const VerifyReport report = Verifier(**ledger).run();
     if (std::ranges::any_of(report.faults, [](const LedgerFault& fault) {
-            return fault.kind == FaultKind::Damage && fault.where != databaseFaults();
+            return fault.kind == FaultKind::Damage && fault.where != databaseFaults() &&
+                   fault.where != schemaFaults();
         }))
         return Hurt::More;
     return report.damage() == nullptr ? Hurt::Nothing : Hurt::ReadTables;
@@ -146,8 +147,7 @@ tl::expected<Remade, StoreError> remakeFile(const StoreSettings& file, const Hea
     const QString folder = QFileInfo(file.file).absolutePath();
     if (!bringToDisk(draft))
         return failed(cannotWrite(draft));
-    remade->setAside = file.file + QDateTime::fromMSecsSinceEpoch(now.ms, Qt::UTC)
-                                       .toString(QStringLiteral("'.damaged-'yyyyMMdd-HHmmss"));
+    remade->setAside = asideName(file.file, QStringLiteral("damaged"), now);
     if (!rename(file.file, remade->setAside))
         return failed(cannotWrite(file.file));
     if (!rename(draft, file.file)) {

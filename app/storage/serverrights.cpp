@@ -106,4 +106,17 @@ tl::expected<MigrationResult, StoreError> prepareServer(const StoreSettings& own
     return migrated;
 }
 
+QString warningOfRights(Connection& connection)
+{
+    const char* question = connection.dialect().couldChangeLedger();
+    if (question == nullptr)
+        return {};
+    auto rows = connection.run(question);
+    if (!rows || !rows->next() || rows->whole(0) == 0)
+        return {};
+    return QStringLiteral("The account that this kiosk has at the server could change and remove "
+                          "entries of the ledger. Give the kiosks one that cannot: ramplight "
+                          "prepare-server.");
+}
+
 } // namespace ramplight

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "storage/connection.h"
 #include "storage/migrator.h"
 #include "storage/storesettings.h"
 
@@ -19,5 +20,10 @@ namespace ramplight {
 /// TooNew. Blocks.
 [[nodiscard]] tl::expected<MigrationResult, StoreError> prepareServer(const StoreSettings& owner,
                                                                       const QString& kiosk);
+
+/// Whether the connection's own account could change or remove what is in the ledger, as the
+/// owner's can; never of a file. In words for whoever looks after the server; empty: it could not,
+/// or nobody can say.
+[[nodiscard]] QString warningOfRights(Connection& connection);
 
 } // namespace ramplight

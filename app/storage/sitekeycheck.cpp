@@ -145,15 +145,36 @@ tl::expected<void, StoreError> checkKeys(Connection& connection, const SiteId& s
     return {};
 }
 
+tl::expected<SealsNow, SqlFault> sealsNow(Connection& connection, const SiteId& site,
+                                          const HeadKeeper& keeper)
+{
+    // One column: Qt describes each column of an answer, and this is asked for each append.
+    auto rows = connection.run("SELECT CASE name WHEN 'site-key' THEN 'k' ELSE 'n' END || value"
+                               " FROM setting WHERE site = ?"
+                               " AND name IN ('site-key', 'staff-seal-number')",
+                               {site.text});
+    if (!rows)
+        return tl::unexpected(rows.error());
+    SealsNow now;
+    while (rows->next()) {
+        const QString answer = rows->text(0);
+        const QString value = answer.mid(1);
+        if (answer.startsWith(QLatin1Char('n')))
+            now.staffNumber = value.toLongLong();
+        else
+            now.isCurrent = !keeper.canSeal() || value.isEmpty() || value == keeper.keyId;
+    }
+    return now;
+}
+
 tl::expected<bool, SqlFault> isCurrent(Connection& connection, const SiteId& site,
                                        const HeadKeeper& keeper)
 {
     if (!keeper.canSeal())
         return true;
-    const auto renewed = renewedTo(connection, site);
-    if (!renewed)
-        return tl::unexpected(renewed.error());
-    return renewed->isEmpty() || *renewed == keeper.keyId;
+    return sealsNow(connection, site, keeper).map([](const SealsNow& now) {
+        return now.isCurrent;
+    });
 }
 
 tl::expected<void, StoreError> renewKeys(Connection& connection, const SiteId& site,

@@ -40,6 +40,15 @@ enum class KeyFit {
 [[nodiscard]] tl::expected<void, StoreError> checkKeys(Connection& connection, const SiteId& site,
                                                        const HeadKeeper& keeper);
 
+/// What an append asks the settings before it seals.
+struct SealsNow
+{
+    bool isCurrent = true;  ///< the keeper's key is the site's
+    qint64 staffNumber = 0; ///< of the seal over the staff (staffseal.h)
+};
+[[nodiscard]] tl::expected<SealsNow, SqlFault> sealsNow(Connection& connection, const SiteId& site,
+                                                        const HeadKeeper& keeper);
+
 /// Whether nobody has renewed the site's keys since these were read; for who is about to seal.
 [[nodiscard]] tl::expected<bool, SqlFault> isCurrent(Connection& connection, const SiteId& site,
                                                      const HeadKeeper& keeper);

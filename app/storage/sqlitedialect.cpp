@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/sqlitedialect.h"
 
+#include "storage/ownschema.h"
+
 #include <QFileInfo>
 #include <QSqlDatabase>
 #include <QSqlError>
@@ -154,6 +156,11 @@ const char* SqliteDialect::beginWrite() const
     return "BEGIN IMMEDIATE";
 }
 
+const char* SqliteDialect::couldChangeLedger() const
+{
+    return nullptr;
+}
+
 const char* SqliteDialect::lockSite() const
 {
     return nullptr;
@@ -255,18 +262,12 @@ QStringList SqliteDialect::ownCheck(QSqlDatabase& database) const
         return QStringLiteral("a row of %1 refers to a row of %2 that is not there")
             .arg(row.value(0).toString(), row.value(2).toString());
     });
-    for (const char* guard :
-         {"ledger_taken", "ledger_follows", "ledger_no_update", "ledger_no_delete", "command_taken",
-          "command_no_update", "command_no_delete", "site_move_no_update", "site_move_no_delete",
-          "one_car_per_bay", "one_car_per_stock_number", "one_running_segment_per_person"}) {
-        QSqlQuery query(database);
-        query.prepare(QStringLiteral("SELECT 1 FROM sqlite_master WHERE name = ?"));
-        query.addBindValue(QString::fromLatin1(guard));
-        if (!query.exec() || !query.next())
-            faults.append(
-                QStringLiteral("the guard %1 is not there").arg(QLatin1StringView(guard)));
-    }
     return faults;
+}
+
+QStringList SqliteDialect::foreignSchema(QSqlDatabase& database) const
+{
+    return sqliteSchemaFaults(database);
 }
 
 } // namespace ramplight

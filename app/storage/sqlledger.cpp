@@ -25,9 +25,7 @@ constexpr int rememberedCars = 512;
 
 tl::unexpected<StoreError> failed(const SqlFault& fault)
 {
-    if (fault.kind == SqlFault::Kind::Other)
-        log::error(QStringLiteral("database: %1").arg(fault.text));
-    return tl::unexpected(storeError(fault));
+    return tl::unexpected(loggedError(fault));
 }
 
 tl::unexpected<StoreError> damaged(const QString& what)
@@ -47,6 +45,15 @@ tl::expected<std::vector<Envelope>, StoreError>
 envelopesAfter(Connection& connection, const SiteId& site, Head& head,
                tl::expected<Envelope, QString> (*envelopeOf)(const Entry&))
 {
+    // There is hardly ever anything new, and Qt describes each column that is asked for, every
+    // time.
+    if (head.seq > 0) {
+        const auto isMore = hasEntriesAfter(connection, site, head.stream, head.seq);
+        if (!isMore)
+            return failed(isMore.error());
+        if (!*isMore)
+            return std::vector<Envelope>();
+    }
     const auto entries = entriesAfter(connection, site, head.stream, head.seq);
     if (!entries)
         return failed(entries.error());
@@ -143,6 +150,7 @@ void SqlLedger::forget()
     m_cars.clear();
     m_gone.reset();
     m_siteView = {};
+    m_siteSealed = 0;
     m_named = {};
 }
 
@@ -166,6 +174,7 @@ tl::expected<const CarState*, StoreError> SqlLedger::load(const CarId& id)
         cached == nullptr ? std::make_unique<CachedCar>() : std::make_unique<CachedCar>(*cached);
     fresh->state.id = id;
     fresh->hash = head.hash;
+    fresh->isSealed = false;
     for (const CarEnvelope& envelope : *envelopes)
         apply(fresh->state, envelope);
     if (!isInPrep(fresh->state)) {
@@ -216,14 +225,6 @@ tl::expected<std::vector<SiteEnvelope>, StoreError> SqlLedger::siteHistory()
 {
     Head head{siteStream(), 0, {}};
     return envelopesAfter(*m_connection, m_site, head, siteEnvelopeOf);
-}
-
-tl::expected<Head, StoreError> SqlLedger::head(const CarId& id)
-{
-    auto head = headOf(*m_connection, m_site, carStream(id));
-    if (!head)
-        return failed(head.error());
-    return *head;
 }
 
 tl::expected<std::optional<CarId>, StoreError>
@@ -281,6 +282,9 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
     const auto site = loadSite();
     if (!site)
         return tl::unexpected(site.error());
+    if (!m_isCopy)
+        if (auto sealed = checkTips(append); !sealed)
+            return sealed;
     Appender appender(*m_connection, m_site, m_keeper, append, **site);
     for (const CarAppend& car : append.cars)
         if (const CachedCar* cached = m_cars.object(car.car.text))
@@ -305,8 +309,10 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
     if (auto committed = transaction->commit(); !committed)
         return failed(committed.error());
 
-    if (append.site)
+    if (append.site) {
         m_siteView = SiteView(appender.siteView());
+        m_siteSealed = m_siteView.state.seq;
+    }
     for (const CarAppend& car : append.cars)
         if (!car.events.empty())
             remember(car, append, appender.hashOfCar(car.car));
@@ -324,13 +330,14 @@ void SqlLedger::remember(const CarAppend& car, const Append& append, const QStri
     }
     CachedCar* cached = m_cars.object(car.car.text);
     if (cached == nullptr || cached->state.seq != car.afterSeq) {
-        m_cars.insert(car.car.text, new CachedCar{car.after, hash});
+        m_cars.insert(car.car.text, new CachedCar{car.after, hash, true});
         return;
     }
     // To go along costs a small part of what a copy does.
     for (const CarEvent& event : car.events)
         apply(cached->state, {cached->state.seq + 1, append.at, append.by, append.command, event});
     cached->hash = hash;
+    cached->isSealed = true;
 }
 
 tl::expected<void, StoreError> SqlLedger::rewordWall(const SiteView& site, const Append& append)
@@ -441,6 +448,17 @@ tl::expected<QString, StoreError> SqlLedger::bayTakenBy(BayId bay)
     if (!rows)
         return failed(rows.error());
     return rows->next() ? rows->text(0) : QString();
+}
+
+tl::expected<std::set<PersonId>, StoreError> SqlLedger::peopleWithPin()
+{
+    auto rows = m_connection->run("SELECT person FROM credential WHERE site = ?", {m_site.text});
+    if (!rows)
+        return failed(rows.error());
+    std::set<PersonId> people;
+    while (rows->next())
+        people.insert(PersonId{rows->whole(0)});
+    return people;
 }
 
 } // namespace ramplight

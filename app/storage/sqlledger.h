@@ -53,11 +53,14 @@ public:
     [[nodiscard]] tl::expected<std::vector<RunningWork>, StoreError> allRunningWork() override;
     [[nodiscard]] tl::expected<Moment, StoreError> busyUntil(PersonId person) override;
     [[nodiscard]] tl::expected<QString, StoreError> bayTakenBy(BayId bay) override;
+    [[nodiscard]] tl::expected<std::set<PersonId>, StoreError> peopleWithPin() override;
     [[nodiscard]] tl::expected<Moment, StoreError> nextWorkAfter(PersonId person,
                                                                  Moment after) override;
 
     /// Where a car's stream stands, for the fingerprint on its record.
     [[nodiscard]] tl::expected<Head, StoreError> head(const CarId& id);
+    /// As it was behind an earlier entry; without a hash where there is none of that number.
+    [[nodiscard]] tl::expected<Head, StoreError> headAt(const CarId& id, qint64 seq);
     [[nodiscard]] const SiteId& siteId() const { return m_site; }
     [[nodiscard]] MigrationOutcome opening() const { return m_opening; }
     /// For the other tables of this database; same thread.
@@ -66,6 +69,8 @@ public:
 
     /// The site without people's names.
     [[nodiscard]] tl::expected<SiteView, StoreError> siteView();
+    /// It is a kiosk's copy of its server's, which has no heads to look for.
+    void setCopy() { m_isCopy = true; }
     /// Called after each append became durable, on this thread.
     void onAppended(std::function<void()> told) { m_told = std::move(told); }
     /// Nothing remembered is used any more; the next read asks the database.
@@ -78,12 +83,17 @@ private:
     {
         CarState state;
         QString hash;
+        /// Its last entry is known to be under heads of the house.
+        bool isSealed = false;
     };
 
     SqlLedger(std::unique_ptr<Connection> connection, HeadKeeper keeper, MigrationOutcome opening);
     [[nodiscard]] tl::expected<void, StoreError> findSite(const SiteId& wanted, bool mustBeThere);
     [[nodiscard]] tl::expected<const CarState*, StoreError> load(const CarId& id);
     [[nodiscard]] tl::expected<const SiteView*, StoreError> loadSite();
+    /// What an append rests on: the last entries of the site and of its cars. Error: Damaged,
+    /// where the programs of this house did not write one of them.
+    [[nodiscard]] tl::expected<void, StoreError> checkTips(const Append& append);
     /// What an append that is durable made of a car.
     void remember(const CarAppend& car, const Append& append, const QString& hash);
     /// The cards on the wall carry words that follow the house rules.
@@ -101,6 +111,8 @@ private:
     QCache<QString, CachedCar> m_cars; ///< those in prep that were used last
     std::unique_ptr<CachedCar> m_gone; ///< of the others the one that was asked for last
     SiteView m_siteView;
+    qint64 m_siteSealed = 0; ///< entry of the site's stream that is known to be under heads
+    bool m_isCopy = false;
     SiteState m_named;          ///< the same site with people's names
     bool m_staffSealed = false; ///< known to have been; it never was not again
     std::function<void()> m_told;

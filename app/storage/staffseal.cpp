@@ -9,6 +9,7 @@
 
 #include <QCryptographicHash>
 
+#include <algorithm>
 #include <array>
 
 namespace ramplight {
@@ -36,7 +37,34 @@ constexpr std::array sealedTables{
                 " ORDER BY name"},
 };
 
+struct Numbers
+{
+    qint64 kept = 0;
+    qint64 inHeads = 0;
+    [[nodiscard]] bool isEarlier() const { return kept < inHeads; }
+    [[nodiscard]] qint64 highest() const { return std::max(kept, inHeads); }
+};
+
+tl::expected<Numbers, SqlFault> lastNumbers(Connection& connection, const SiteId& site)
+{
+    const auto kept = staffNumber(connection, site);
+    const auto heads = lastHeads(connection, site);
+    if (!kept || !heads)
+        return tl::unexpected(kept ? heads.error() : kept.error());
+    return Numbers{*kept, *heads ? (*heads)->staffNumber : 0};
+}
+
 } // namespace
+
+tl::expected<qint64, SqlFault> staffNumber(Connection& connection, const SiteId& site)
+{
+    auto rows = connection.run("SELECT value FROM setting WHERE site = ?"
+                               " AND name = 'staff-seal-number'",
+                               {site.text});
+    if (!rows)
+        return tl::unexpected(rows.error());
+    return rows->next() ? rows->text(0).toLongLong() : 0;
+}
 
 tl::expected<QString, SqlFault> staffSeal(Connection& connection, const SiteId& site,
                                           const HeadKeeper& keeper)
@@ -73,6 +101,16 @@ tl::expected<void, SqlFault> sealStaff(Connection& connection, const SiteId& sit
         return here;
     if (!wasWhole)
         return {};
+    const auto last = lastNumbers(connection, site);
+    if (!last)
+        return tl::unexpected(last.error());
+    if (auto counted = connection.run("INSERT INTO setting (site, name, value)"
+                                      " VALUES (?, 'staff-seal-number', ?)"
+                                      " ON CONFLICT (site, name) DO UPDATE SET value ="
+                                      " excluded.value",
+                                      {site.text, QString::number(last->highest() + 1)});
+        !counted)
+        return tl::unexpected(counted.error());
     const auto seal = staffSeal(connection, site, keeper);
     if (!seal)
         return tl::unexpected(seal.error());
@@ -132,17 +170,46 @@ tl::expected<bool, SqlFault> maySealStaffAgain(Connection& connection, const Sit
     const auto is = staffSeal(connection, site, needsKey(*kept) ? keeper : HeadKeeper{});
     if (!is)
         return tl::unexpected(is.error());
-    if (*kept != *is)
-        log::error(QStringLiteral("staff tables: they are not what was sealed, and are not sealed "
-                                  "anew"));
-    return *kept == *is;
+    const auto last = lastNumbers(connection, site);
+    if (!last)
+        return tl::unexpected(last.error());
+    const bool isWhole = *kept == *is && !last->isEarlier();
+    if (!isWhole)
+        log::error(QStringLiteral("staff tables: they are not what was sealed last, and are not "
+                                  "sealed anew"));
+    return isWhole;
+}
+
+tl::expected<bool, SqlFault> staffFitsItsSeal(Connection& connection, const SiteId& site,
+                                              const HeadKeeper& keeper)
+{
+    const auto kept = keptStaffSeal(connection, site);
+    const auto is = staffSeal(connection, site, keeper);
+    if (!kept || !is)
+        return tl::unexpected(kept ? is.error() : kept.error());
+    return !kept->isEmpty() && *kept == *is;
+}
+
+tl::expected<void, SqlFault> sealEarlierStaff(Connection& connection, const SiteId& site,
+                                              const HeadKeeper& keeper)
+{
+    auto transaction = Transaction::write(connection, site);
+    if (!transaction)
+        return tl::unexpected(transaction.error());
+    const auto fits = staffFitsItsSeal(connection, site, keeper);
+    if (!fits)
+        return tl::unexpected(fits.error());
+    if (!*fits)
+        return {};
+    if (auto sealed = sealStaff(connection, site, keeper); !sealed)
+        return sealed;
+    return transaction->commit();
 }
 
 bool staffIsSealed(Connection& connection, const SiteId& site, const HeadKeeper& keeper)
 {
-    const auto kept = keptStaffSeal(connection, site);
-    const auto is = staffSeal(connection, site, keeper);
-    return kept && is && !kept->isEmpty() && *kept == *is;
+    const auto last = lastNumbers(connection, site);
+    return staffFitsItsSeal(connection, site, keeper).value_or(false) && last && !last->isEarlier();
 }
 
 tl::expected<QString, SqlFault> keptStaffSeal(Connection& connection, const SiteId& site)

@@ -56,6 +56,8 @@ constexpr std::array markNames{
     std::pair{SignInMark::Kind::Success, "success"},
     std::pair{SignInMark::Kind::ClockBack, "clock-back"},
     std::pair{SignInMark::Kind::Lock, "lock"},
+    std::pair{SignInMark::Kind::Row, "row"},
+    std::pair{SignInMark::Kind::Spread, "spread"},
 };
 
 QString nameOfMark(SignInMark::Kind kind)
@@ -173,11 +175,28 @@ tl::expected<std::vector<SignInMark>, AccessError> SqlFailureBook::marks(PersonI
     return marks;
 }
 
-tl::expected<std::vector<PersonId>, AccessError> SqlFailureBook::locked()
+tl::expected<std::map<PersonId, std::vector<SignInMark>>, AccessError>
+SqlFailureBook::marksSince(Moment from)
 {
+    auto rows = m_ledger.connection().run("SELECT person, kind, at FROM pin_failure"
+                                          " WHERE site = ? AND at >= ? ORDER BY person, number",
+                                          {m_ledger.siteId().text, from.ms});
+    if (!rows)
+        return away(rows.error().text);
+    std::map<PersonId, std::vector<SignInMark>> marks;
+    while (rows->next())
+        marks[PersonId{rows->whole(0)}].push_back({markOf(rows->text(1)), Moment{rows->number(2)}});
+    return marks;
+}
+
+tl::expected<std::vector<PersonId>, AccessError> SqlFailureBook::guessedAt()
+{
+    using Kind = SignInMark::Kind;
     auto rows = m_ledger.connection().run(
-        "SELECT DISTINCT person FROM pin_failure WHERE site = ? AND kind = ? ORDER BY person",
-        {m_ledger.siteId().text, nameOfMark(SignInMark::Kind::Lock)});
+        "SELECT DISTINCT person FROM pin_failure WHERE site = ? AND kind IN (?, ?, ?)"
+        " ORDER BY person",
+        {m_ledger.siteId().text, nameOfMark(Kind::Lock), nameOfMark(Kind::Row),
+         nameOfMark(Kind::Spread)});
     if (!rows)
         return away(rows.error().text);
     std::vector<PersonId> people;

@@ -53,7 +53,9 @@ public:
                                                       const SignInMark& mark) override;
     [[nodiscard]] tl::expected<std::vector<SignInMark>, AccessError>
     marks(PersonId person) override;
-    [[nodiscard]] tl::expected<std::vector<PersonId>, AccessError> locked() override;
+    [[nodiscard]] tl::expected<std::map<PersonId, std::vector<SignInMark>>, AccessError>
+    marksSince(Moment from) override;
+    [[nodiscard]] tl::expected<std::vector<PersonId>, AccessError> guessedAt() override;
     [[nodiscard]] tl::expected<void, AccessError> clear(PersonId person) override;
 
 private:

@@ -229,7 +229,10 @@ tl::expected<void, StoreError> Standby::prepareCopy(const QString& file)
     const auto site = ledger.site();
     if (!site || !openLeftCopy())
         return {};
-    for (const auto& [person, about] : site->people) {
+    std::vector<PersonId> marked{PersonId()}; // what is marked about several people
+    for (const auto& [person, about] : site->people)
+        marked.push_back(person);
+    for (const PersonId person : marked) {
         const Marks marks = marksIn(*m_working, person);
         for (std::size_t i = marks.known; i < marks.all.size(); ++i)
             if (!(*copy)->failures().add(person, marks.all[i]))

@@ -122,7 +122,8 @@ tl::expected<void, StoreError> Standby::sendMarks(Store& server)
     for (const auto& [person, about] : site->people)
         if (auto sent = sendMarksOf(person, server); !sent)
             return sent;
-    return {};
+    // What is marked about several people.
+    return sendMarksOf({}, server);
 }
 
 // Each once, wherever the line was lost: what the server has of them already is known by kind and

@@ -37,6 +37,7 @@ public:
     void setCopy(bool staffIsSealed)
     {
         m_isCopy = true;
+        m_ledger->setCopy();
         m_staffIsSealed = staffIsSealed;
     }
 

@@ -4,6 +4,7 @@
 
 #include "log/log.h"
 #include "storage/entrytable.h"
+#include "storage/staffseal.h"
 #include "storage/verifier.h"
 
 #include <QHash>
@@ -301,6 +302,28 @@ tl::expected<QString, StoreError> countDifference(const KeptTable& table, const 
                                         .arg(counts[1]);
 }
 
+/// Whether it was copied: mustFit, and its seal does not, then it was not.
+tl::expected<bool, StoreError> copyStaffIf(Connection& from, SqlLedger& to, bool mustFit)
+{
+    auto reading = Transaction::read(from);
+    if (!reading)
+        return copyFailed(reading.error());
+    auto writing = Transaction::write(to.connection(), to.siteId());
+    if (!writing)
+        return copyFailed(writing.error());
+    for (const KeptTable& table : keptTables) {
+        if (table.clear == nullptr)
+            continue;
+        if (auto done = replaceTable(table, to.siteId(), from, to.connection()); !done)
+            return tl::unexpected(done.error());
+    }
+    if (mustFit && !staffIsSealed(to.connection(), to.siteId(), to.keeper()))
+        return false;
+    if (auto committed = writing->commit(); !committed)
+        return copyFailed(committed.error());
+    return true;
+}
+
 } // namespace
 
 tl::expected<SiteCopied, StoreError> copySite(SqlLedger& from, SqlLedger& to)
@@ -315,24 +338,14 @@ tl::expected<SiteCopied, StoreError> copySite(SqlLedger& from, SqlLedger& to)
     return copied;
 }
 
-tl::expected<void, StoreError> copyStaff(SqlLedger& from, SqlLedger& to)
+tl::expected<void, StoreError> copyStaff(Connection& from, SqlLedger& to)
 {
-    auto reading = Transaction::read(from.connection());
-    if (!reading)
-        return copyFailed(reading.error());
-    auto writing = Transaction::write(to.connection(), to.siteId());
-    if (!writing)
-        return copyFailed(writing.error());
-    for (const KeptTable& table : keptTables) {
-        if (table.clear == nullptr)
-            continue;
-        if (auto done = replaceTable(table, from.siteId(), from.connection(), to.connection());
-            !done)
-            return done;
-    }
-    if (auto committed = writing->commit(); !committed)
-        return copyFailed(committed.error());
-    return {};
+    return copyStaffIf(from, to, false).map([](bool) {});
+}
+
+tl::expected<bool, StoreError> copySealedStaff(Connection& from, SqlLedger& to)
+{
+    return copyStaffIf(from, to, true);
 }
 
 tl::expected<QString, StoreError> differenceBetween(SqlLedger& one, SqlLedger& other)

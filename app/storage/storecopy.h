@@ -23,9 +23,13 @@ struct SiteCopied
 /// `to` is of no use.
 [[nodiscard]] tl::expected<SiteCopied, StoreError> copySite(SqlLedger& from, SqlLedger& to);
 
-/// Makes what is kept beside the ledger of `to` the same as in `from`, seal and all. Errors: as
-/// copySite.
-[[nodiscard]] tl::expected<void, StoreError> copyStaff(SqlLedger& from, SqlLedger& to);
+/// Makes what is kept beside the ledger of `to` the same as `from` has it of that site, seal and
+/// all. Errors: as copySite.
+[[nodiscard]] tl::expected<void, StoreError> copyStaff(Connection& from, SqlLedger& to);
+
+/// The same out of a file that may be damaged: whether it came. Where the seal does not fit what
+/// came, nothing was changed. Errors: as copySite.
+[[nodiscard]] tl::expected<bool, StoreError> copySealedStaff(Connection& from, SqlLedger& to);
 
 /// Compares two ledgers of one site entry by entry, and what is kept beside them. Empty when they
 /// hold the same; else the first thing that differs, in words.

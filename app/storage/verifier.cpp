@@ -40,6 +40,11 @@ QString databaseFaults()
     return QStringLiteral("database");
 }
 
+QString schemaFaults()
+{
+    return QStringLiteral("schema");
+}
+
 void Verifier::fault(const QString& where, const QString& words, FaultKind kind)
 {
     m_report.faults.push_back({where, words, kind});
@@ -54,6 +59,7 @@ VerifyReport Verifier::run()
 {
     m_report = {};
     m_named.clear();
+    m_staffNumber = 0;
     m_sites.clear();
     m_rules.clear();
     m_photos.clear();
@@ -71,6 +77,8 @@ VerifyReport Verifier::run()
     }
     for (const QString& words : connection.dialect().ownCheck(connection.database()))
         fault(databaseFaults(), words);
+    for (const QString& words : connection.dialect().foreignSchema(connection.database()))
+        fault(schemaFaults(), words);
 
     const auto streams = streamsOf(connection, m_ledger.siteId());
     if (!streams) {
@@ -153,7 +161,7 @@ void Verifier::checkHeadsStream()
         }
         if (keeper.canSeal()) {
             const Heads sealed = sealHeads(keeper.with(heads->key), m_ledger.siteId(), entry.seq,
-                                           entry.prevHash, heads->heads, heads->staffSealed);
+                                           entry.prevHash, *heads);
             if (heads->seal.isEmpty())
                 fault(where, QStringLiteral("it carries no seal"));
             else if (keeper.ageOf(heads->key) < 0)
@@ -165,8 +173,15 @@ void Verifier::checkHeadsStream()
                                  .arg(heads->key));
             age = std::max(age, keeper.ageOf(heads->key));
         }
+        if (heads->staffNumber < m_staffNumber)
+            fault(where, QStringLiteral("names, PINs, badges and settings were put back to an "
+                                        "earlier time before it: they had their seal number %1, "
+                                        "and number %2 by then")
+                             .arg(heads->staffNumber)
+                             .arg(m_staffNumber));
+        m_staffNumber = heads->staffNumber;
         for (const Head& head : heads->heads)
-            m_named[head.stream][head.seq] = {head.hash, before, entry.position};
+            m_named[head.stream][head.seq] = {head.hash, entry.command, before, entry.position};
         before = entry.position;
     }
 }
@@ -190,6 +205,10 @@ void Verifier::checkAgainstHeads(const QString& stream, const std::vector<Entry>
         }
         if (head->first == entry.seq && head->second.hash != entry.hash)
             fault(where, QStringLiteral("the heads name another hash for it"));
+        // Each command of the program writes its own heads, in the same transaction.
+        if (head->second.command != entry.command)
+            fault(where, QStringLiteral("the head that covers it is another command's: it was not "
+                                        "written by the program"));
         if (entry.position <= head->second.after || entry.position >= head->second.before)
             fault(where, QStringLiteral("it does not stand where the heads have it"));
     }
@@ -375,8 +394,10 @@ void Verifier::checkStaff()
     Connection& connection = m_ledger.connection();
     const auto kept = keptStaffSeal(connection, m_ledger.siteId());
     const auto is = staffSeal(connection, m_ledger.siteId(), m_ledger.keeper());
-    if (!kept || !is)
-        fault(QStringLiteral("staff tables"), storeError(kept ? is.error() : kept.error()).words);
+    const auto number = staffNumber(connection, m_ledger.siteId());
+    if (!kept || !is || !number)
+        fault(QStringLiteral("staff tables"),
+              storeError(!kept ? kept.error() : (!is ? is.error() : number.error())).words);
     else if (lostStaffSeal(connection, m_ledger.siteId()).value_or(true))
         fault(QStringLiteral("staff tables"),
               QStringLiteral("the seal of names, PINs, badges and settings is not there any more"));
@@ -389,6 +410,13 @@ void Verifier::checkStaff()
     else if (*kept != *is)
         fault(QStringLiteral("staff tables"),
               QStringLiteral("a name, PIN, badge, wrong PIN or setting is not what was written"));
+    else if (*number < m_staffNumber)
+        fault(QStringLiteral("staff tables"),
+              QStringLiteral("names, PINs, badges and settings are those of an earlier time, with "
+                             "the seal of that time: it is number %1, and the ledger knows of "
+                             "number %2")
+                  .arg(*number)
+                  .arg(m_staffNumber));
 }
 
 void Verifier::checkPhotos()

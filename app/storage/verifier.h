@@ -53,6 +53,8 @@ struct VerifyReport
 
 /// Where a fault lies that the database finds with itself.
 [[nodiscard]] QString databaseFaults();
+/// Where one lies that its tables, indexes and guards have: they are not the program's.
+[[nodiscard]] QString schemaFaults();
 
 /// Goes through the whole ledger of a site and names everything that is wrong: the database's own
 /// check, chains, sealed heads, order, command ids, the rules decided again for each car, for the
@@ -76,6 +78,7 @@ private:
     struct NamedHead
     {
         QString hash;
+        CommandId command;
         qint64 after = 0;
         qint64 before = 0;
     };
@@ -120,6 +123,7 @@ private:
     KnownCatalogues m_known;
     VerifyReport m_report;
     std::map<QString, std::map<qint64, NamedHead>> m_named;
+    qint64 m_staffNumber = 0; ///< of the seal over the staff, by the last heads
     std::vector<SiteAt> m_sites;
     std::map<qint64, HouseRules> m_rules; ///< by the entry that set them
     std::set<PhotoId> m_photos;           ///< that a car keeps

@@ -59,6 +59,16 @@ QPointF middleOf(const QQuickItem* item)
     return item->mapToScene({item->width() / 2, item->height() / 2});
 }
 
+/// A finger at the very edge of a list may miss it by a pixel.
+constexpr qreal edge = 1;
+
+bool holds(const QQuickItem* area, QPointF scenePoint)
+{
+    return QRectF(0, 0, area->width(), area->height())
+        .adjusted(edge, edge, -edge, -edge)
+        .contains(area->mapFromScene(scenePoint));
+}
+
 QQuickItem* scrollerOf(QQuickItem* item)
 {
     for (QQuickItem* at = item->parentItem(); at != nullptr; at = at->parentItem())
@@ -83,7 +93,7 @@ bool inSight(QQuickItem* item)
     if (window == nullptr || !QRectF(QPointF(), QSizeF(window->size())).contains(middle))
         return false;
     for (QQuickItem* at = item->parentItem(); at != nullptr; at = at->parentItem())
-        if (at->clip() && !at->contains(at->mapFromScene(middle)))
+        if (at->clip() && !holds(at, middle))
             return false;
     return true;
 }
@@ -183,14 +193,14 @@ bool Visitor::touch(QQuickItem* item)
     // A finger drags what lies outside into sight, half a view at a time.
     for (int i = 0; i < 60 && !there.isNull() && !inSight(item); ++i) {
         QQuickItem* scroller = scrollerOf(item);
-        while (scroller != nullptr && scroller->contains(scroller->mapFromScene(middleOf(item))))
+        while (scroller != nullptr && holds(scroller, middleOf(item)))
             scroller = scrollerOf(scroller);
         if (scroller == nullptr)
             break;
         const QPointF at = middleOf(scroller);
         const QPointF off = scroller->mapFromScene(middleOf(item)) -
                             QPointF(scroller->width() / 2, scroller->height() / 2);
-        const bool tall = std::abs(off.y()) > scroller->height() / 2;
+        const bool tall = std::abs(off.y()) > scroller->height() / 2 - edge;
         // Never so little that it would be a touch of what lies under the finger.
         const qreal view = tall ? scroller->height() : scroller->width();
         const qreal wanted = tall ? off.y() : off.x();

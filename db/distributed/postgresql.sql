@@ -257,7 +257,23 @@ FOR EACH ROW EXECUTE FUNCTION ramplight_append_only();
 CREATE TRIGGER site_move_no_truncate BEFORE TRUNCATE ON site_move
 FOR EACH STATEMENT EXECUTE FUNCTION ramplight_append_only();
 
--- step: the shards; as many as there will ever be servers
+-- step: moves are numbered without gaps
+CREATE FUNCTION ramplight_moves_follow() RETURNS trigger LANGUAGE plpgsql AS $$
+BEGIN
+    IF NEW.number IS DISTINCT FROM
+        (SELECT coalesce(max(number), 0) + 1 FROM site_move WHERE site = NEW.site) THEN
+        RAISE EXCEPTION 'ramplight: append only';
+    END IF;
+    RETURN NEW;
+END;
+$$;
+
+-- step
+CREATE TRIGGER site_move_follows BEFORE INSERT ON site_move
+FOR EACH ROW EXECUTE FUNCTION ramplight_moves_follow();
+
+-- step: the shards; as many as there will ever be servers. They take over their table's guards on rows, but
+-- not the one on being emptied.
 DO $$
 DECLARE
     parent TEXT;
@@ -269,6 +285,11 @@ BEGIN
         FOR shard IN 0..15 LOOP
             EXECUTE format('CREATE TABLE %I PARTITION OF %I FOR VALUES WITH (MODULUS 16, REMAINDER %s)',
                            parent || '_' || shard, parent, shard);
+            IF parent IN ('command', 'ledger', 'site_move') THEN
+                EXECUTE format('CREATE TRIGGER %I BEFORE TRUNCATE ON %I'
+                               ' FOR EACH STATEMENT EXECUTE FUNCTION ramplight_append_only()',
+                               parent || '_no_truncate', parent || '_' || shard);
+            END IF;
         END LOOP;
     END LOOP;
 END;
@@ -284,4 +305,5 @@ CREATE TABLE schema_version (
 -- step
 INSERT INTO schema_version (version, name, applied_at)
 SELECT version, name, CAST(extract(epoch FROM now()) * 1000 AS BIGINT)
-FROM (VALUES (1, 'ledger_and_read_tables'), (2, 'photo_bytes'), (3, 'site_moves')) AS made (version, name);
+FROM (VALUES (1, 'ledger_and_read_tables'), (2, 'photo_bytes'), (3, 'site_moves'),
+    (4, 'moves_follow')) AS made (version, name);

@@ -147,6 +147,11 @@ FocusScope {
             anchors { right: parent.right; bottom: parent.bottom; margins: Theme.margin }
             visible: children.length > 0
             spacing: Theme.gap
+            // A safety action is the taller one; all stand on one line.
+            onPositioningComplete: {
+                for (let i = 0; i < children.length; ++i)
+                    children[i].y = height - children[i].height
+            }
         }
     }
 }

@@ -17,12 +17,17 @@ Column {
 
     signal acted
 
+    // Words that nobody sees are not laid out.
+    function seen(words: string): string {
+        return root.visible ? words : ""
+    }
+
     spacing: Theme.module
     width: Math.min(Theme.mm(180), parent ? parent.width : Theme.mm(180))
 
     Label {
         width: parent.width
-        text: root.title
+        text: root.seen(root.title)
         role: Label.Title
         paper: root.paper
         horizontalAlignment: Text.AlignHCenter
@@ -32,7 +37,7 @@ Column {
     Label {
         width: parent.width
         visible: root.hint.length > 0
-        text: root.hint
+        text: root.seen(root.hint)
         muted: true
         paper: root.paper
         horizontalAlignment: Text.AlignHCenter
@@ -44,7 +49,7 @@ Column {
         visible: root.action.length > 0
         kind: ActionButton.Accent
         paper: root.paper
-        text: root.action
+        text: root.seen(root.action)
         onTapped: root.acted()
     }
 }

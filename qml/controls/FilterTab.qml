@@ -23,8 +23,8 @@ Touchable {
     property bool compact: false
     property real mostWidth: 0
 
-    readonly property real padding: stacked ? Theme.module : Theme.mm(5)
-    readonly property real fullWidth: root.bounded(metrics.advanceWidth + 2 * padding)
+    readonly property real padding: Theme.mm(stacked ? 3 : 5)
+    readonly property real fullWidth: root.bounded(Math.ceil(metrics.advanceWidth) + 1 + 2 * padding)
     readonly property string second: note.length > 0 ? note : count >= 0 ? count : ""
 
     spoken: second.length > 0 ? text + " " + second : text

@@ -38,7 +38,7 @@ Touchable {
     Column {
         anchors.centerIn: parent
         visible: root.empty
-        width: parent.width - 2 * Theme.half
+        width: parent.width - 2 * Theme.module
         spacing: Theme.half
 
         Icon {

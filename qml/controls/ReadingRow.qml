@@ -83,10 +83,20 @@ Touchable {
             Label {
                 id: figure
 
-                width: Math.min(implicitWidth, box.width - 2 * Theme.half)
+                width: root.plain ? box.width - 2 * Theme.half : Math.min(implicitWidth, box.width - 2 * Theme.half)
+                height: root.plain ? box.height - Theme.half : implicitHeight
                 text: root.value
                 role: root.plain ? Label.Reading : Label.Title
-                elide: Text.ElideRight
+                // Words go on a second line, and smaller.
+                wrapMode: root.plain ? Text.WordWrap : Text.NoWrap
+                maximumLineCount: root.plain ? 3 : 1
+                fontSizeMode: root.plain ? Text.Fit : Text.FixedSize
+                minimumPixelSize: Theme.detailSize
+                lineHeight: root.plain ? 0.9 : 1
+                horizontalAlignment: Text.AlignHCenter
+                verticalAlignment: Text.AlignVCenter
+                // What is cut would count as fitting.
+                elide: root.plain ? Text.ElideNone : Text.ElideRight
                 color: root.outside ? Theme.paper : Theme.ink
             }
 

@@ -6,11 +6,16 @@ import QtQuick
 import Ramplight.Theme
 
 // "Do not move / drive / power" across a card, in the largest type that the card has room for.
-//   text
+//   text;  acrossHeight(): with that, its words go from side to side on one line
 Rectangle {
     id: root
 
     property string text: ""
+
+    function acrossHeight(): real {
+        const share = Math.min(1, words.width / Math.max(1, words.implicitWidth))
+        return Math.ceil(words.font.pixelSize * share * 1.36) + Theme.line * 10
+    }
 
     implicitHeight: words.font.pixelSize * 1.3
     implicitWidth: words.implicitWidth

@@ -32,7 +32,7 @@ ScreenFrame {
 
     Component.onCompleted: {
         root.shell.arrivalOpen = true
-        if (root.who.stockNumber.length === 0)
+        if (!root.view.begun)
             root.view.begin(root.who.vin)
     }
     Component.onDestruction: root.shell.arrivalOpen = false

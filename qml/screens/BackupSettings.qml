@@ -38,6 +38,15 @@ Item {
             what: root.backups.warning
         }
 
+        Banner {
+            width: parent.width
+            visible: root.backups.broughtBack.length > 0
+            kind: Banner.Note
+            closable: false
+            what: root.backups.broughtBack
+            kept: root.backups.broughtAlong
+        }
+
         Column {
             width: parent.width
 
@@ -63,6 +72,15 @@ Item {
                 detail: root.backups.folder
                 value: root.backups.folder.length > 0 ? qsTr("Change") : qsTr("Choose a folder")
                 onTapped: root.folderWanted()
+            }
+
+            SettingLine {
+                visible: root.backups.keyCopyWords.length > 0
+                title: qsTr("Last copy of the site's key file")
+                detail: root.backups.keyCopied ? "" : qsTr("made with the command: ramplight key copy PLACE")
+                value: root.backups.keyCopyWords
+                mark: root.backups.keyCopied ? SettingLine.Plain : SettingLine.Overdue
+                editable: false
             }
         }
 

@@ -7,9 +7,11 @@ import Ramplight.Controls
 import Ramplight.Drawing
 import Ramplight.Theme
 
-// A bay in the strip of the wall: its number and the car in it in distance type, beside them who is
-// on it and for how long. A free bay is a dashed place.
-//   required: the roles of BaysModel;  signal wanted(): the tile of a taken bay was touched
+// A bay in the strip of the wall. Above, in distance type, its number and the car in it; below who
+// is on it and for how long, or what must not be done with it. A free bay is a dashed place.
+//   required: the roles of BaysModel;  known: the cars were read
+//   needed: the width that the stock number wants (read only)
+//   signal wanted(): the tile of a taken bay was touched
 Touchable {
     id: root
 
@@ -19,17 +21,35 @@ Touchable {
     required property string carId
     required property string stockNumber
     required property string who
+    required property string whoShort
     required property string stateWords
     required property bool forgotten
     required property double progress
     required property bool showProgress
     required property string restraintWords
     required property int band
+    property bool known: true
+
+    readonly property bool restrained: !free && restraintWords.length > 0
+    readonly property bool manned: !free && who.length > 0
+    readonly property string freeWords: known ? qsTr("free") : qsTr("not known")
+    readonly property real inset: Theme.mm(3)
+    // Above its capitals, and where they stand.
+    readonly property real head: Theme.mm(1.8)
+    readonly property real foot: head + Theme.mm(17.5)
+    readonly property real needed: free ? 0 : stock.x + stock.least + root.inset
+
+    // Who is on a car of which something must not be done: beside its number where there is room.
+    readonly property real besideX: stock.x + stock.taken + Theme.mm(3)
+    readonly property real besideRoom: width - besideX - Theme.half
+    readonly property bool whoBeside: manned && restrained && stock.lines === 1 && besideRoom >= first.advanceWidth + 1
+    // Where the words below begin: the second line of a number takes their left.
+    readonly property real lowX: !free && stock.lines > 1 ? besideX : stock.x
 
     signal wanted
 
     available: !free
-    spoken: qsTr("Bay %1").arg(number) + " " + (free ? qsTr("free") : stockNumber)
+    spoken: qsTr("Bay %1").arg(number) + " " + (free ? freeWords : stockNumber)
     onTapped: root.wanted()
 
     Rectangle {
@@ -50,79 +70,143 @@ Touchable {
     Label {
         id: figure
 
-        x: Theme.mm(3)
-        anchors.verticalCenter: parent.verticalCenter
-        height: parent.height
-        verticalAlignment: Text.AlignVCenter
+        x: root.inset
+        y: root.foot - baselineOffset
         text: root.number
         role: Label.Distance
         paper: false
         muted: true
     }
 
-    Label {
+    StockNumber {
         id: stock
 
-        anchors.verticalCenter: parent.verticalCenter
         x: figure.x + figure.width + Theme.mm(4)
-        width: Math.min(implicitWidth, root.width - x - Theme.mm(3))
-        height: parent.height
+        head: root.head
+        room: root.width - x - root.inset
         visible: !root.free
-        verticalAlignment: Text.AlignVCenter
-        text: root.stockNumber
-        role: Label.Distance
+        number: root.stockNumber
         paper: false
-        fontSizeMode: Text.HorizontalFit
-        minimumPixelSize: Theme.titleSize
     }
 
-    Column {
-        id: beside
+    Label {
+        x: stock.x
+        y: figure.y + figure.baselineOffset - baselineOffset
+        visible: root.free
+        text: root.freeWords
+        role: Label.Title
+        paper: false
+    }
 
-        readonly property real start: root.free ? figure.x + figure.width + Theme.mm(4) : stock.x + stock.width + Theme.mm(3.5)
+    TextMetrics {
+        id: whole
 
-        x: start
-        anchors { verticalCenter: parent.verticalCenter; verticalCenterOffset: root.showProgress ? -Theme.mm(1.4) : 0 }
-        width: root.width - start - Theme.half
-        visible: width > Theme.mm(12)
+        font.family: Theme.family
+        font.pixelSize: Theme.titleSize
+        text: root.who
+    }
 
-        Label {
+    TextMetrics {
+        id: first
+
+        font.family: Theme.family
+        font.pixelSize: Theme.titleSize
+        text: root.whoShort
+    }
+
+    // What must not be done with the car: a strap from edge to edge, or up to who is on it.
+    Rectangle {
+        id: strap
+
+        x: stock.lines > 1 ? root.lowX : 0
+        y: parent.height - height
+        width: (root.manned && !root.whoBeside ? hand.x - Theme.mm(2) : root.width) - x
+        height: Theme.mm(9.6)
+        visible: root.restrained
+        radius: Theme.radius
+        color: Theme.hazardInk
+
+        Rectangle {
             width: parent.width
-            // Three lines find room beside a stock number: the name is painted on the floor.
-            visible: root.free || root.who.length === 0 || root.restraintWords.length === 0
-            text: root.name
-            role: Label.Detail
-            paper: false
-            muted: true
-            elide: Text.ElideRight
+            height: Theme.line * 2
+            color: Theme.hazard
         }
 
         Label {
-            width: parent.width
-            visible: text.length > 0
-            text: root.free ? qsTr("free") : root.who
-            role: root.free ? Label.Reading : Label.Detail
-            paper: false
-            elide: Text.ElideRight
+            anchors { left: parent.left; right: parent.right; leftMargin: Theme.half; rightMargin: Theme.half; verticalCenter: parent.verticalCenter; verticalCenterOffset: Theme.line }
+            text: root.restraintWords
+            role: Label.Title
+            strong: true
+            color: Theme.paper
+            horizontalAlignment: Text.AlignHCenter
+            fontSizeMode: Text.HorizontalFit
+            minimumPixelSize: Theme.detailSize
         }
+    }
 
-        Label {
-            width: parent.width
-            visible: !root.free && text.length > 0
-            text: root.restraintWords.length > 0 ? root.restraintWords : root.stateWords
-            role: Label.Detail
-            strong: root.restraintWords.length > 0 || root.forgotten
-            paper: false
-            wrapMode: Text.WordWrap
-            maximumLineCount: 2
-            elide: Text.ElideRight
-        }
+    Label {
+        id: hand
+
+        readonly property real room: root.whoBeside ? root.besideRoom
+            : root.restrained ? Math.min(Math.ceil(first.advanceWidth) + 1, root.width * 0.4)
+            : root.width - root.lowX - root.inset - (since.visible ? since.width + Theme.mm(3) : 0)
+        readonly property bool wholly: whole.advanceWidth <= room
+        readonly property real natural: wholly ? whole.advanceWidth : first.advanceWidth
+
+        x: root.whoBeside ? root.besideX : root.restrained ? root.width - root.inset - width : root.lowX
+        y: (root.whoBeside ? root.foot : root.height - Theme.mm(2)) - baselineOffset
+        width: room
+        visible: root.manned
+        text: wholly ? root.who : root.whoShort
+        role: Label.Title
+        // Beside a number it may be larger.
+        font.pixelSize: root.whoBeside ? Math.max(Theme.titleSize, Math.min(Theme.titleSize * 10 / 7, Math.floor(Theme.titleSize * room / Math.max(1, natural)))) : Theme.titleSize
+        paper: false
+        elide: Text.ElideRight
+    }
+
+    // For how long, over how much of the usual time that is; or what a car waits for.
+    Label {
+        id: since
+
+        readonly property bool alone: !root.manned
+        readonly property real natural: implicitWidth
+
+        x: alone ? root.lowX : root.width - width - root.inset
+        y: root.height - Theme.mm(root.showProgress ? 3.6 : 2) - baselineOffset
+        width: alone ? root.width - x - root.inset - (bay.visible ? bay.width + Theme.half : 0)
+            : Math.max(root.showProgress ? Theme.mm(26) : 0, Math.min(natural, Theme.mm(44)))
+        visible: !root.free && !root.restrained && text.length > 0
+        text: root.stateWords
+        strong: root.forgotten
+        paper: false
+        horizontalAlignment: alone ? Text.AlignLeft : Text.AlignRight
+        elide: Text.ElideRight
+    }
+
+    // The name is painted on the floor: it stands here while nobody is on the car.
+    Label {
+        id: bay
+
+        readonly property real natural: implicitWidth
+
+        x: root.free ? root.lowX : root.width - width - root.inset
+        y: root.height - Theme.mm(2) - baselineOffset
+        width: root.free ? root.width - root.lowX - root.inset : Math.min(natural, root.width * 0.3)
+        visible: root.free || !root.manned && !root.restrained
+        text: root.name
+        role: root.free ? Label.Reading : Label.Detail
+        paper: false
+        muted: true
+        elide: Text.ElideRight
     }
 
     Rectangle {
-        anchors { left: parent.left; right: parent.right; bottom: parent.bottom; leftMargin: Theme.mm(3); rightMargin: Theme.mm(3); bottomMargin: Theme.mm(1.2) }
+        x: since.x
+        y: root.height - Theme.mm(2.2)
+        width: since.width
         height: Theme.mm(1.2)
-        visible: root.showProgress
+        visible: root.showProgress && since.visible
         radius: height / 2
         color: Theme.ground
 

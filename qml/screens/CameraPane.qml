@@ -25,6 +25,8 @@ Item {
     readonly property string fault: feed.fault
     readonly property bool there: feed.there
     readonly property bool held: feed.held
+    // Something speaks against the picture that is held.
+    readonly property bool doubtful: feed.warnings.length > 0
     // The tools stand beside the picture, or under it where the screen is tall.
     readonly property bool beside: width > Theme.mm(280)
     readonly property real toolsWidth: beside ? Theme.mm(72) : width
@@ -178,6 +180,7 @@ Item {
                 width: parent.width
                 visible: feed.held
                 paper: true
+                kind: root.doubtful ? ActionButton.Accent : ActionButton.Plain
                 text: qsTr("Take it again")
                 onTapped: feed.takeAgain()
             }
@@ -187,7 +190,7 @@ Item {
                 height: Theme.touchSafety
                 visible: feed.held
                 paper: true
-                kind: ActionButton.Accent
+                kind: root.doubtful ? ActionButton.Plain : ActionButton.Accent
                 symbol: Icon.Tick
                 text: qsTr("Keep the photo")
                 onTapped: feed.keep()

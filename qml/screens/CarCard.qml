@@ -42,6 +42,7 @@ Item {
     readonly property bool isReady: band === Wall.Ready
     readonly property bool overdue: late || willBeLate
     readonly property bool strapped: restraintWords.length > 0
+    readonly property bool timed: forecastLead.length + forecastWord.length + forecastNote.length > 0
     readonly property real side: Theme.band + Theme.mm(3)
     readonly property real inset: Theme.module
     readonly property int shown: (first.fits ? 1 : 0) + (second.fits ? 1 : 0) + (third.fits ? 1 : 0)
@@ -50,6 +51,10 @@ Item {
 
     function lineAt(at: int): string {
         return at < root.lineTitles.length ? root.lineTitles[at] : ""
+    }
+
+    function spaced(one: string, other: string): string {
+        return one.length > 0 && other.length > 0 ? one + "  " + other : one + other
     }
 
     function safetyAt(at: int): bool {
@@ -87,37 +92,34 @@ Item {
         height: Theme.mm(16)
     }
 
-    // Its capitals stand 3 mm below the edge, whatever the font keeps above them.
-    Label {
+    StockNumber {
         id: stock
 
-        readonly property real foot: Theme.mm(3 + 17.5)
-
         x: root.side
-        y: foot - baselineOffset
-        width: Math.min(implicitWidth, root.width - x - root.inset)
-        text: root.stockNumber
-        role: Label.Distance
-        fontSizeMode: Text.HorizontalFit
-        minimumPixelSize: Theme.titleSize
+        head: Theme.mm(5)
+        room: root.width - x - root.inset
+        number: root.stockNumber
     }
 
-    // When it will be ready, as large as there is room for, and below it what was promised.
+    // When it will be ready, as large as there is room for, and what was promised: below each other
+    // beside the stock number, or in a line below a long one.
     Item {
         id: times
 
-        readonly property real room: root.width - stock.x - stock.width - root.inset - Theme.half
+        readonly property real room: root.width - stock.x - stock.taken - root.inset - Theme.half
+        readonly property bool beside: room >= Theme.mm(36)
 
-        anchors { right: parent.right; rightMargin: root.inset; baseline: stock.baseline }
-        width: Math.min(room, Theme.mm(62))
-        baselineOffset: note.y + note.baselineOffset
+        x: beside ? root.width - root.inset - width : root.side
+        y: beside ? stock.foot - note.y - note.baselineOffset : stock.foot + Theme.half
+        width: beside ? Math.min(room, Theme.mm(62)) : stock.room
         height: note.y + note.height
-        visible: room >= Theme.mm(26)
+        visible: root.timed
 
         Label {
             id: lead
 
             width: parent.width
+            visible: times.beside
             text: root.forecastLead
             role: Label.Detail
             muted: !root.overdue
@@ -132,7 +134,7 @@ Item {
             y: lead.height - Theme.line
             width: parent.width
             height: visible ? Theme.readingSize * 1.3 : 0
-            visible: root.forecastWord.length > 0
+            visible: times.beside && root.forecastWord.length > 0
             text: root.forecastWord
             strong: root.overdue
             horizontalAlignment: Text.AlignRight
@@ -149,16 +151,20 @@ Item {
             color: Theme.ink
         }
 
+        // In a line of their own it says all three.
         Label {
             id: note
 
-            y: ready.y + ready.height + Theme.line
+            readonly property bool second: times.beside && root.forecastWord.length > 0
+
+            y: times.beside ? ready.y + ready.height + Theme.line : 0
             width: parent.width
-            text: root.forecastNote
-            role: root.forecastWord.length > 0 ? Label.Detail : Label.Reading
-            muted: root.forecastWord.length > 0
-            strong: root.overdue && root.forecastWord.length === 0
-            horizontalAlignment: Text.AlignRight
+            text: times.beside ? root.forecastNote
+                : root.spaced(root.spaced(root.forecastLead, root.forecastWord), root.forecastNote)
+            role: second ? Label.Detail : Label.Reading
+            muted: second
+            strong: root.overdue && !second
+            horizontalAlignment: times.beside ? Text.AlignRight : Text.AlignLeft
             fontSizeMode: Text.HorizontalFit
             minimumPixelSize: Theme.detailSize
             elide: Text.ElideRight
@@ -169,11 +175,14 @@ Item {
         id: outline
 
         readonly property real room: foot.y - y - Theme.half - (root.strapped ? strap.height : 0)
+        // Too small a drawing leaves its room to the words.
+        readonly property bool drawn: height >= Theme.mm(20)
 
         x: root.side
-        y: stock.foot + Theme.mm(4.5)
+        y: times.beside || !root.timed ? stock.foot + Theme.mm(3) : times.y + times.height + Theme.mm(1.5)
         height: Math.min(room, Theme.mm(64))
         width: height * aspect
+        visible: drawn
         shape: root.shape
         marks: root.marks
     }
@@ -181,7 +190,7 @@ Item {
     Label {
         id: name
 
-        x: root.side + outline.width + Theme.mm(3.5)
+        x: root.side + (outline.drawn ? outline.width + Theme.mm(3.5) : 0)
         y: outline.y - Theme.mm(1)
         width: root.width - x - root.inset
         text: root.makeModel
@@ -272,7 +281,10 @@ Item {
         x: root.isReady ? 0 : Theme.band
         width: root.width - x
         y: foot.y - height
-        height: Theme.mm(12)
+        // The largest type that goes across the card and leaves what is first to do its line.
+        height: !root.strapped ? 0
+            : Math.max(Theme.mm(10), Math.min(foot.y - lines.y - Theme.half - first.oneLine,
+                                              root.restraintShort.length > 16 ? Theme.mm(26) : Math.min(Theme.mm(28), acrossHeight())))
         visible: root.strapped
         text: root.restraintShort
     }

@@ -71,6 +71,10 @@ Rectangle {
         }
     }
 
+    MoreBelow {
+        list: holds
+    }
+
     EmptyState {
         anchors.centerIn: holds
         width: holds.width - 2 * Theme.margin

@@ -65,6 +65,10 @@ Rectangle {
         }
     }
 
+    MoreBelow {
+        list: work
+    }
+
     ListView {
         id: findings
 
@@ -82,6 +86,10 @@ Rectangle {
             visible: height > 0
             onTapped: root.findingTouched(line)
         }
+    }
+
+    MoreBelow {
+        list: findings
     }
 
     GridView {
@@ -127,6 +135,10 @@ Rectangle {
         }
     }
 
+    MoreBelow {
+        list: photos
+    }
+
     ActionButton {
         id: compare
 
@@ -152,6 +164,10 @@ Rectangle {
             width: history.width
             onTapped: root.operationTouched(operationId)
         }
+    }
+
+    MoreBelow {
+        list: history
     }
 
     EmptyState {

@@ -24,21 +24,11 @@ Rectangle {
     radius: Theme.radius
     color: Theme.paper
 
-    Column {
+    CarStraps {
         id: straps
 
         anchors { left: parent.left; right: parent.right; top: parent.top }
-
-        Repeater {
-            model: root.car.restraintWords
-
-            delegate: Strap {
-                required property string modelData
-
-                width: straps.width
-                text: modelData
-            }
-        }
+        car: root.car
     }
 
     CarOutline {

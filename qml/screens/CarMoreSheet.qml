@@ -26,8 +26,10 @@ DialogSheet {
     signal doorSheetWanted
     signal tagWanted
 
+    readonly property bool wide: width > Theme.mm(320)
+
     title: qsTr("%1, %2").arg(car.stockNumber).arg(car.makeModel)
-    sheetWidth: Math.min(Theme.mm(220), width - 2 * Theme.margin)
+    sheetWidth: Math.min(Theme.mm(wide ? 300 : 220), width - 2 * Theme.margin)
 
     Column {
         width: parent.width
@@ -55,11 +57,18 @@ DialogSheet {
             wrapMode: Text.WordWrap
         }
 
-        Flow {
+        // Its day and its pictures; what hangs on it; what was wrong; that it goes.
+        Grid {
+            id: ways
+
+            readonly property real cell: Math.floor((width - (columns - 1) * spacing) / columns)
+
             width: parent.width
+            columns: root.wide ? 3 : 2
             spacing: Theme.gap
 
             ActionButton {
+                width: ways.cell
                 paper: true
                 visible: root.car.move.shown
                 text: qsTr("Change the promise")
@@ -67,6 +76,7 @@ DialogSheet {
             }
 
             ActionButton {
+                width: ways.cell
                 paper: true
                 symbol: Icon.Camera
                 text: qsTr("Photograph the car")
@@ -74,6 +84,7 @@ DialogSheet {
             }
 
             ActionButton {
+                width: ways.cell
                 paper: true
                 visible: root.car.move.shown
                 text: qsTr("Spoken walk-round")
@@ -81,6 +92,14 @@ DialogSheet {
             }
 
             ActionButton {
+                width: ways.cell
+                paper: true
+                text: qsTr("Read the odometer")
+                onTapped: root.odometerWanted()
+            }
+
+            ActionButton {
+                width: ways.cell
                 paper: true
                 visible: root.car.move.shown
                 text: qsTr("Door sheet")
@@ -88,6 +107,7 @@ DialogSheet {
             }
 
             ActionButton {
+                width: ways.cell
                 paper: true
                 visible: root.car.move.shown
                 text: qsTr("Tag of a wheel")
@@ -95,24 +115,21 @@ DialogSheet {
             }
 
             ActionButton {
-                paper: true
-                text: qsTr("Read the odometer")
-                onTapped: root.odometerWanted()
-            }
-
-            ActionButton {
+                width: ways.cell
                 paper: true
                 text: qsTr("Correct who it is")
                 onTapped: root.identityWanted()
             }
 
             ActionButton {
+                width: ways.cell
                 paper: true
                 text: qsTr("Correct what it has")
                 onTapped: root.factsWanted()
             }
 
             ActionButton {
+                width: ways.cell
                 paper: true
                 visible: root.car.leave.shown
                 text: qsTr("Entered twice")
@@ -120,6 +137,7 @@ DialogSheet {
             }
 
             ActionButton {
+                width: ways.cell
                 paper: true
                 visible: root.car.leave.shown
                 text: qsTr("Leaves unreleased")
@@ -129,6 +147,7 @@ DialogSheet {
             }
 
             ActionButton {
+                width: ways.cell
                 paper: true
                 kind: ActionButton.Accent
                 visible: root.car.bringBackOffer.shown

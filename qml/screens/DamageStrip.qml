@@ -15,9 +15,10 @@ UpperStrip {
     required property string storeFault
 
     shown: root.recovery.waits
-    what: qsTr("The workshop's file is damaged")
-    detail: root.storeFault.length > 0 ? qsTr("%1 What is signed from now on is in no backup, and no car is released until the last one is back.").arg(root.storeFault)
+    what: root.shown ? qsTr("The workshop's file is damaged") : ""
+    detail: !root.shown ? "" : root.recovery.remakable ? qsTr("Nothing is lost: the ledger is whole, and the file can be made anew out of it. No car is released until then.")
+        : root.storeFault.length > 0 ? qsTr("%1 What is signed from now on is in no backup, and no car is released until the last one is back.").arg(root.storeFault)
         : qsTr("What is missing cannot be told, and what is signed from now on is in no backup. No car is released until the last one is back.")
-    action: qsTr("What can be done")
+    action: root.shown ? qsTr("What can be done") : ""
     onActed: root.recovery.takeUp()
 }

@@ -30,7 +30,7 @@ AskedSheet {
 
         Label {
             visible: chips.count > 1
-            text: qsTr("What goes back")
+            text: qsTr("What goes back; all of it where nothing is chosen")
             role: Label.Detail
             muted: true
         }

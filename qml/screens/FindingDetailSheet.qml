@@ -122,12 +122,17 @@ DialogSheet {
             onTapped: root.dismissed()
         },
         ActionButton {
+            // What is not there is shown by a photo; what is still there, where safety hangs on it.
+            readonly property string missing: root.car.correctionWaits.length > 0 ? qsTr("the server is away")
+                : why.text.trim().length === 0 ? qsTr("why")
+                : root.correcting === 1 && root.photoId.length === 0 ? qsTr("the photo") : ""
+
             visible: root.correcting > 0
             paper: true
             kind: ActionButton.Accent
             text: qsTr("Correct it")
-            available: why.text.trim().length > 0 && !root.car.ask.busy && root.car.correctionWaits.length === 0
-            reason: root.car.correctionWaits.length > 0 ? qsTr("the server is away") : qsTr("why")
+            available: missing.length === 0 && !root.car.ask.busy
+            reason: missing
             onTapped: root.car.correctFinding(root.findingId, root.correcting === 2, why.text, root.photoId)
         }
     ]

@@ -25,7 +25,7 @@ Touchable {
         id: when
 
         y: words.y
-        width: Theme.mm(17)
+        width: Math.max(Theme.mm(17), implicitWidth + Theme.module)
         text: root.timeWords
         muted: true
     }

@@ -7,7 +7,8 @@ import Ramplight.Controls
 
 // A sheet that is made when it is first asked for: whatever lies behind it is there sooner. Fills its
 // parent; place it last.
-//   file (of a DialogSheet of this folder), given (its required properties);  ask(): shows it
+//   file (of a DialogSheet of this folder), given (its required properties)
+//   ask(): shows it;  end(): puts it away unanswered
 Loader {
     id: root
 
@@ -20,6 +21,12 @@ Loader {
         const sheet = root.item as DialogSheet
         if (sheet !== null)
             sheet.shown = true
+    }
+
+    function end(): void {
+        const sheet = root.item as DialogSheet
+        if (sheet !== null)
+            sheet.shown = false
     }
 
     anchors.fill: parent

@@ -128,7 +128,9 @@ Window {
         }
 
         function onWallWanted(): void {
-            trail.home()
+            if (trail.depth > 0)
+                trail.home()
+            kept.end()
         }
     }
 
@@ -309,6 +311,14 @@ Window {
             action: qsTr("Try again")
             closable: false
             onActed: root.shell.tryStoreAgain()
+        }
+
+        Banner {
+            anchors { left: parent.left; right: parent.right; top: parent.top; margins: Theme.margin }
+            visible: what.length > 0 && root.shell.storeFault.length === 0
+            what: root.shell.session.wrongBefore
+            todo: qsTr("If that was not you, tell a manager, and take another PIN.")
+            onClosed: root.shell.session.putWrongBeforeAway()
         }
 
         PassingNote {

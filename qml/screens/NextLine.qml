@@ -25,6 +25,7 @@ Touchable {
     required property string promisedWords
     required property string lengthWords
     required property string aboutWords
+    required property string restraintWords
     required property string shape
     required property var marks
     property bool grand: false
@@ -63,12 +64,13 @@ Touchable {
     Item {
         id: words
 
-        anchors { left: parent.left; leftMargin: Theme.band + root.inset; right: outline.left; rightMargin: root.inset; top: parent.top; bottom: parent.bottom }
+        anchors { left: parent.left; leftMargin: Theme.band + root.inset; right: outline.left; rightMargin: root.inset; verticalCenter: parent.verticalCenter }
+        height: about.y + about.height
 
         Label {
             id: stock
 
-            y: Theme.mm(4 + 17.5) - baselineOffset
+            y: Theme.mm(19) - baselineOffset
             width: Math.min(implicitWidth, parent.width * 0.62)
             text: root.stockNumber
             role: Label.Distance
@@ -76,8 +78,21 @@ Touchable {
             minimumPixelSize: Theme.titleSize
         }
 
+        // The car must not be touched so yet, whatever the plan says of it.
+        Strap {
+            id: strap
+
+            anchors { left: stock.right; leftMargin: Theme.mm(8); verticalCenter: stock.verticalCenter }
+            visible: text.length > 0
+            width: visible ? Math.min(Theme.mm(110), parent.width - stock.width - when.implicitWidth - Theme.mm(16)) : 0
+            height: Theme.mm(16)
+            text: root.restraintWords
+        }
+
         Label {
-            anchors { left: stock.right; leftMargin: Theme.mm(8); right: parent.right; baseline: stock.baseline }
+            id: when
+
+            anchors { left: strap.right; leftMargin: Theme.mm(8); right: parent.right; baseline: stock.baseline }
             text: root.whenWords
             role: Label.Title
             strong: true
@@ -86,8 +101,10 @@ Touchable {
         }
 
         Column {
+            id: about
+
             width: parent.width
-            y: Theme.mm(4 + 17.5 + (root.grand ? 9 : 5))
+            y: Theme.mm(root.grand ? 28 : 24)
             spacing: root.grand ? Theme.half : 0
 
             Label {
@@ -123,7 +140,7 @@ Touchable {
                 text: root.whyWords
                 role: root.grand ? Label.Title : Label.Reading
                 wrapMode: Text.WordWrap
-                maximumLineCount: root.grand ? 4 : 2
+                maximumLineCount: root.grand ? 4 : root.height > Theme.mm(100) ? 3 : 2
                 elide: Text.ElideRight
             }
         }

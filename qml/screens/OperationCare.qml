@@ -160,4 +160,8 @@ Sheet {
             }
         }
     }
+
+    MoreBelow {
+        list: scroll
+    }
 }

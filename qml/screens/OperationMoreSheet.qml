@@ -24,6 +24,11 @@ DialogSheet {
         sheet.shown = true
     }
 
+    // Sets or lifts it, whichever is due.
+    function askIsolation(): void {
+        choose(root.view.liftOffer.shown ? liftSheet : isolateSheet)
+    }
+
     Flow {
         width: parent.width
         spacing: Theme.gap
@@ -63,26 +68,6 @@ DialogSheet {
             available: root.view.failOffer.can
             reason: root.view.failOffer.why
             onTapped: root.choose(failSheet)
-        }
-
-        ActionButton {
-            visible: root.view.isolateOffer.shown
-            paper: true
-            kind: ActionButton.Safety
-            text: qsTr("High voltage is isolated")
-            available: root.view.isolateOffer.can
-            reason: root.view.isolateOffer.why
-            onTapped: root.choose(isolateSheet)
-        }
-
-        ActionButton {
-            visible: root.view.liftOffer.shown
-            paper: true
-            kind: ActionButton.Safety
-            text: qsTr("Lift the isolation")
-            available: root.view.liftOffer.can
-            reason: root.view.liftOffer.why
-            onTapped: root.choose(liftSheet)
         }
 
         ActionButton {
@@ -180,8 +165,11 @@ DialogSheet {
             ask: root.view.ask
             asks: "liftIsolation"
             title: qsTr("Lift the isolation")
-            hint: qsTr("Only who set it, or a qualified person who writes down the procedure followed.")
-            label: qsTr("Procedure")
+            hint: qsTr("The high voltage can be live again from then on. Everybody clear of the car, its parts and covers back, by the vehicle maker's procedure. %1")
+                .arg(root.view.isolatedByMe ? qsTr("You set it.")
+                    : qsTr("Only who set it, or a qualified person who writes down the procedure followed."))
+            label: root.view.isolatedByMe ? qsTr("What is worth saying of it") : qsTr("Procedure")
+            needed: !root.view.isolatedByMe
             confirm: qsTr("Lift it")
             safety: true
             onSaid: words => root.view.liftIsolation(words)

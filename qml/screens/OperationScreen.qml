@@ -142,10 +142,17 @@ ScreenFrame {
                 band: root.view.band
             }
 
+            CarStraps {
+                id: straps
+
+                anchors { left: edge.right; right: parent.right; top: parent.top; topMargin: -workSheet.padding; rightMargin: -workSheet.padding }
+                car: root.view.car
+            }
+
             Flickable {
                 id: scroll
 
-                anchors { fill: parent; leftMargin: Theme.module }
+                anchors { fill: parent; leftMargin: Theme.module; topMargin: Math.max(0, straps.height + Theme.module - workSheet.padding) }
                 contentHeight: column.height
                 clip: true
                 boundsBehavior: Flickable.DragOverBounds
@@ -156,41 +163,10 @@ ScreenFrame {
                     width: scroll.width
                     spacing: Theme.module
 
-                    Label {
+                    OperationHeading {
                         width: parent.width
-                        text: root.view.title
-                        role: Label.Title
-                        wrapMode: Text.WordWrap
-                    }
-
-                    Label {
-                        width: parent.width
-                        text: root.dotted(root.view.whyWords, root.view.stateWord)
-                        muted: true
-                        wrapMode: Text.WordWrap
-                    }
-
-                    Label {
-                        width: parent.width
-                        visible: text.length > 0
-                        text: root.view.situationWords
-                        strong: true
-                        wrapMode: Text.WordWrap
-                    }
-
-                    Label {
-                        width: parent.width
-                        visible: root.view.startOffer.shown && !root.view.startOffer.can && root.view.startOffer.why.length > 0
-                        text: root.view.startOffer.why
-                        wrapMode: Text.WordWrap
-                    }
-
-                    Label {
-                        width: parent.width
-                        visible: text.length > 0
-                        text: root.view.overnightWords
-                        strong: true
-                        wrapMode: Text.WordWrap
+                        view: root.view
+                        why: root.dotted(root.view.whyWords, root.view.stateWord)
                     }
 
                     Banner {
@@ -267,6 +243,10 @@ ScreenFrame {
                     }
                 }
             }
+
+            MoreBelow {
+                list: scroll
+            }
         }
 
         OperationCare {
@@ -307,13 +287,22 @@ ScreenFrame {
         ActionButton {
             visible: root.view.blockOffer.shown || root.view.sendOutOffer.shown || root.view.handOverOffer.shown
                 || root.view.reopenOffer.shown || root.view.leaveOffer.shown || root.view.failOffer.shown
-                || root.view.isolateOffer.shown || root.view.liftOffer.shown || root.view.withdrawOffer.shown
+                || root.view.withdrawOffer.shown
             text: qsTr("Something in the way")
             onTapped: moreSheet.shown = true
         }
     ]
 
     actions: [
+        ActionButton {
+            readonly property var offer: root.view.liftOffer.shown ? root.view.liftOffer : root.view.isolateOffer
+
+            visible: offer.shown
+            text: root.view.liftOffer.shown ? qsTr("Lift the isolation") : qsTr("High voltage is isolated")
+            available: offer.can && !root.view.ask.busy
+            reason: offer.why
+            onTapped: moreSheet.askIsolation()
+        },
         ActionButton {
             visible: root.view.changeDueOffer.shown
             text: qsTr("Another day")
@@ -472,16 +461,12 @@ ScreenFrame {
             part: root.view.unblockOffer.shown
             onSaid: (due, reason) => root.view.changeDue(due, reason)
         },
-        WordsSheet {
+        ReceiveSheet {
             id: receiveSheet
 
             ask: root.view.ask
-            asks: "receiveBack"
-            title: qsTr("It is back from the outside firm")
-            hint: qsTr("Our own person checks and signs it next.")
-            label: qsTr("Document that came with it")
-            confirm: qsTr("It is back")
-            onSaid: words => root.view.receiveBack(words)
+            keysOut: root.view.keysOut
+            onSaid: (document, keys) => root.view.receiveBack(document, keys)
         }
     ]
 }

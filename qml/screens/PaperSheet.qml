@@ -151,7 +151,8 @@ DialogSheet {
         ActionButton {
             paper: true
             visible: root.paper.printer.length > 0
-            kind: ActionButton.Accent
+            // Once it was sent, what comes next is not to send it again.
+            kind: root.paper.outcome.length > 0 ? ActionButton.Plain : ActionButton.Accent
             text: qsTr("Print")
             available: root.paper.made && !root.paper.ask.busy
             onTapped: root.paper.print()

@@ -61,8 +61,9 @@ AskedSheet {
             paper: true
             kind: ActionButton.Accent
             text: qsTr("It waits for this")
-            available: part.text.trim().length > 0 && due.day.length > 0 && root.free
-            reason: root.free ? qsTr("part and day") : ""
+            available: part.text.trim().length > 0 && supplier.text.trim().length > 0
+                && due.day.length > 0 && root.free
+            reason: root.free ? qsTr("part, with whom, day") : ""
             onTapped: root.said(part.text.trim(), supplier.text.trim(), due.day)
         }
     ]

@@ -36,8 +36,9 @@ Touchable {
         anchors.fill: parent
         radius: Theme.radius
         color: Theme.paper
-        border.width: Theme.thickLine
-        border.color: Theme.dark ? Theme.paper : Theme.ink
+        // Seen on the ground and on paper alike.
+        border.width: 2 * Theme.thickLine
+        border.color: Theme.ink
     }
 
     Label {

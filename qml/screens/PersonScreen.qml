@@ -73,36 +73,24 @@ FocusScope {
                 bottom: root.tall && root.asking ? sheet.top : foot.top
                 bottomMargin: Theme.module
             }
-            contentHeight: tiles.height
+            contentHeight: folk.height
             clip: true
             boundsBehavior: Flickable.DragOverBounds
 
-            Grid {
-                id: tiles
-
-                readonly property int across: Math.max(1, Math.floor((names.width + Theme.gap) / Theme.mm(88)))
+            SkillColumns {
+                id: folk
 
                 width: names.width
-                columns: across
-                spacing: Theme.gap
-
-                Repeater {
-                    id: everybody
-
-                    model: root.shell.people
-
-                    delegate: PersonTile {
-                        width: (tiles.width - (tiles.across - 1) * tiles.spacing) / tiles.across
-                        chosen: root.asking && root.session.askedId === personId
-                        onTapped: root.session.choose(personId)
-                    }
-                }
+                room: names.height
+                people: root.shell.people
+                chosenId: root.asking ? root.session.askedId : 0
+                onChosen: personId => root.session.choose(personId)
             }
         }
 
         EmptyState {
             anchors.centerIn: names
-            visible: everybody.count === 0
+            visible: folk.count === 0
             title: qsTr("Nobody works here yet")
             hint: qsTr("The first person is made when the workshop is set up.")
         }

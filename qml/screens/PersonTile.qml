@@ -6,20 +6,23 @@ import QtQuick
 import Ramplight.Controls
 import Ramplight.Theme
 
-// A person to choose: name, skills, and what they are on just now.
-//   required: roles of PeopleModel;  chosen;  signal tapped()
+// A person to choose: name, skills where the heading above does not say them all, and what they are
+// on just now.
+//   required: its index and the roles of PeopleModel;  chosen;  signal tapped()
 Touchable {
     id: root
 
+    required property int index
     required property int personId
     required property string name
     required property string skillSection
+    required property list<string> skills
     required property string skillWords
     required property string onWords
     property bool chosen: false
 
     spoken: name
-    implicitHeight: Theme.mm(30)
+    implicitHeight: Theme.mm(24)
 
     Rectangle {
         anchors.fill: parent
@@ -42,7 +45,9 @@ Touchable {
 
         Label {
             width: parent.width
-            text: root.skillWords.length > 0 ? root.skillWords : root.skillSection
+            // Two lines have room: what somebody is on says more of them just now.
+            visible: root.skills.length > 1 && root.onWords.length === 0
+            text: root.skillWords
             role: Label.Detail
             color: root.chosen ? Theme.accentInk : Theme.groundInkMuted
             elide: Text.ElideRight

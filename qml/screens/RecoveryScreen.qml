@@ -7,13 +7,69 @@ import Ramplight.Controls
 import Ramplight.Kiosk
 import Ramplight.Theme
 
-// The workshop's database is damaged: what happened, and the last backup, or who has one.
+// The workshop's database is damaged: what happened, and what helps. Where the ledger is whole the
+// file is made anew; otherwise there is the last backup, or who has one.
 //   shell
 Item {
     id: root
 
     required property Shell shell
     readonly property RecoveryView recovery: shell.recovery
+    readonly property bool idle: !recovery.looking && !recovery.mending
+    // What is second best is offered once the best failed.
+    readonly property bool backupWanted: !recovery.remakable || recovery.fault.length > 0
+
+    // A heading, what there is, and what comes of it.
+    component Standing: Column {
+        id: standing
+
+        property string heading: ""
+        property string what: ""
+        property string detail: ""
+        property string faults: ""
+        property string next: ""
+
+        width: parent ? parent.width : 0
+        spacing: Theme.half
+
+        Label {
+            width: parent.width
+            text: standing.heading
+            role: Label.Detail
+            muted: true
+            wrapMode: Text.WordWrap
+        }
+
+        Label {
+            width: parent.width
+            visible: text.length > 0
+            text: standing.what
+            role: Label.Title
+            wrapMode: Text.WordWrap
+        }
+
+        Label {
+            width: parent.width
+            visible: text.length > 0
+            text: standing.detail
+            muted: true
+            wrapMode: Text.Wrap
+        }
+
+        Label {
+            width: parent.width
+            visible: text.length > 0
+            text: standing.faults
+            wrapMode: Text.Wrap
+        }
+
+        Label {
+            width: parent.width
+            visible: text.length > 0
+            text: standing.next
+            wrapMode: Text.WordWrap
+        }
+    }
 
     Rectangle {
         anchors.fill: parent
@@ -36,6 +92,8 @@ Item {
 
         Label {
             width: parent.width
+            // They ask for a backup.
+            visible: root.backupWanted
             text: root.recovery.words
             paper: false
             wrapMode: Text.WordWrap
@@ -43,51 +101,54 @@ Item {
 
         Rectangle {
             width: parent.width
-            height: words.implicitHeight + 2 * Theme.margin
+            height: standings.implicitHeight + 2 * Theme.margin
             radius: Theme.radius
             color: Theme.paper
 
             Column {
-                id: words
+                id: standings
 
                 anchors { left: parent.left; right: parent.right; top: parent.top; margins: Theme.margin }
-                spacing: Theme.half
+                spacing: Theme.margin
 
-                Label {
-                    width: parent.width
-                    text: root.recovery.elsewhere ? qsTr("The workshop is on a server")
-                        : root.recovery.looking ? qsTr("Looking for the last whole backup, and reading it from end to end")
-                        : root.recovery.offer.length > 0 ? qsTr("The last whole backup") : qsTr("No whole backup was found")
-                    role: Label.Detail
-                    muted: true
-                    wrapMode: Text.WordWrap
+                Standing {
+                    visible: root.recovery.elsewhere
+                    heading: qsTr("The workshop is on a server")
+                    next: qsTr("Call whoever looks after the server: a backup is brought back there, not at this kiosk. What is kept here meanwhile is left as it is, and is sent once the server is whole again.")
                 }
 
-                Label {
-                    width: parent.width
-                    visible: text.length > 0 && !root.recovery.looking
-                    text: root.recovery.offer
-                    role: Label.Title
-                    wrapMode: Text.WordWrap
+                Standing {
+                    visible: root.idle && root.recovery.remakable
+                    heading: qsTr("Nothing is lost")
+                    what: qsTr("The ledger is whole")
+                    next: qsTr("Only what the wall is drawn from is damaged, and that is made anew out of the ledger, which may take some minutes. The damaged file is kept beside it under another name.")
                 }
 
-                Label {
-                    width: parent.width
-                    visible: text.length > 0 && !root.recovery.looking
-                    text: root.recovery.offerDetail
-                    muted: true
-                    wrapMode: Text.Wrap
+                Standing {
+                    visible: root.recovery.looking
+                    heading: qsTr("Looking what is damaged, and for the last whole backup")
                 }
 
-                Label {
-                    width: parent.width
-                    visible: !root.recovery.looking
-                    text: root.recovery.elsewhere
-                        ? qsTr("Call whoever looks after the server: a backup is brought back there, not at this kiosk. What is kept here meanwhile is left as it is, and is sent once the server is whole again.")
-                        : root.recovery.offer.length > 0
-                        ? qsTr("What was entered after that time is not in it. The damaged workshop is kept beside it under another name: somebody who knows may find more in there.")
-                        : qsTr("Put the stick with the backups in and look again, or call whoever looks after this kiosk.")
-                    wrapMode: Text.WordWrap
+                Standing {
+                    visible: root.recovery.mending
+                    heading: qsTr("At work")
+                    what: qsTr("The workshop is being mended")
+                    next: qsTr("That may take some minutes. It opens by itself afterwards.")
+                }
+
+                Standing {
+                    visible: root.idle && root.backupWanted && root.recovery.offer.length > 0
+                    heading: qsTr("The last whole backup")
+                    what: root.recovery.offer
+                    detail: root.recovery.offerDetail
+                    faults: root.recovery.offerFaults
+                    next: qsTr("What was entered after that time is read out of the damaged file and comes along, car by car, as far as it is proven whole. What cannot be read is lost, and the wall then names the cars that somebody has to look at. The damaged workshop is kept under another name.")
+                }
+
+                Standing {
+                    visible: root.idle && root.backupWanted && !root.recovery.elsewhere && root.recovery.offer.length === 0
+                    heading: qsTr("No whole backup was found")
+                    next: qsTr("Put the stick with the backups in and look again, or call whoever looks after this kiosk.")
                 }
             }
         }
@@ -108,31 +169,39 @@ Item {
         ActionButton {
             visible: root.recovery.canWait
             text: qsTr("Go on with what can be read")
-            available: !root.recovery.bringing
+            available: !root.recovery.mending
             onTapped: root.recovery.wait()
         }
 
         ActionButton {
             visible: !root.recovery.canWait
             text: qsTr("Try to open it again")
-            available: !root.recovery.bringing
+            available: !root.recovery.mending
             onTapped: root.recovery.tryAgain()
         }
 
         ActionButton {
-            visible: root.recovery.offer.length === 0 && !root.recovery.elsewhere
+            visible: root.backupWanted && root.recovery.offer.length === 0 && !root.recovery.elsewhere
             text: qsTr("Look for backups again")
             available: !root.recovery.looking
             onTapped: root.recovery.look()
         }
 
         ActionButton {
-            visible: root.recovery.offer.length > 0
-            kind: ActionButton.Accent
-            text: root.recovery.bringing ? qsTr("Bringing it back") : qsTr("Bring this backup back")
-            available: !root.recovery.bringing && !root.recovery.looking
+            visible: root.backupWanted && root.recovery.offer.length > 0
+            kind: root.recovery.remakable ? ActionButton.Plain : ActionButton.Accent
+            text: qsTr("Bring this backup back")
+            available: root.idle
             reason: root.recovery.looking ? qsTr("looking for newer ones") : ""
             onTapped: sure.shown = true
+        }
+
+        ActionButton {
+            visible: root.recovery.remakable
+            kind: ActionButton.Accent
+            text: qsTr("Make it anew")
+            available: root.idle
+            onTapped: root.recovery.remake()
         }
     }
 
@@ -145,7 +214,7 @@ Item {
 
         Label {
             width: parent.width
-            text: qsTr("The workshop is then as it was on %1.").arg(root.recovery.offer)
+            text: qsTr("The workshop is then as it was on %1, with what was done since as far as the damaged file still has it whole.").arg(root.recovery.offer)
             wrapMode: Text.WordWrap
         }
 

@@ -201,10 +201,15 @@ ScreenFrame {
             car: root.view
             onDismissed: shown = false
         },
-        AskBanner {
-            anchors { bottom: parent ? parent.bottom : undefined; bottomMargin: Theme.touchSafety + 2 * Theme.module }
-            ask: root.view.ask
-            visible: addWork.shown && ask.refused && !ask.busy
+        // Otherwise what came of it stands among the holds.
+        Item {
+            anchors.fill: parent
+            visible: addWork.shown
+
+            AskBanner {
+                anchors { bottom: parent.bottom; bottomMargin: Theme.touchSafety + 2 * Theme.module }
+                ask: root.view.ask
+            }
         }
     ]
 

@@ -137,7 +137,8 @@ Item {
         anchors { left: parent.left; right: parent.right; bottom: parent.bottom }
         height: Theme.touchSafety
 
-        readonly property real part: (width - 2 * Theme.gap) / 4
+        // Half of it keeps; the others take more where their words want it.
+        readonly property real part: Math.max((width - 2 * Theme.gap) / 4, drop.implicitWidth, changed.implicitWidth)
 
         ActionButton {
             id: drop

@@ -82,7 +82,7 @@ ScreenFrame {
             topMargin: root.tall ? Theme.gap : 0
         }
         visible: root.ready
-        width: root.tall ? Math.round(parent.width * 0.44) : Math.round(parent.width * 0.3)
+        width: root.tall ? Math.round(parent.width * 0.52) : Math.round(parent.width * 0.3)
         height: root.tall ? parent.height - words.height - Theme.gap : parent.height
         review: root.review
     }

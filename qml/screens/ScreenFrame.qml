@@ -112,6 +112,21 @@ FocusScope {
             anchors { left: parent.left; bottom: parent.bottom }
             width: foot.stacked ? foot.width : Math.min(wanted, foot.width)
             spacing: Theme.gap
+            // One with a reason below its words is the taller one; all of a row end on one line.
+            onPositioningComplete: {
+                const shown = []
+                for (let at = 0; at < children.length; ++at)
+                    if (children[at].visible && children[at].width > 0)
+                        shown.push(children[at])
+                for (let first = 0, next = 0; first < shown.length; first = next) {
+                    const top = shown[first].y
+                    let end = top
+                    for (next = first; next < shown.length && shown[next].y === top; ++next)
+                        end = Math.max(end, top + shown[next].height)
+                    for (let at = first; at < next; ++at)
+                        shown[at].y = end - shown[at].height
+                }
+            }
 
             ActionButton {
                 visible: root.backShown

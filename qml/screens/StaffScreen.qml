@@ -67,6 +67,12 @@ ScreenFrame {
             }
         }
 
+        ActionButton {
+            visible: root.view.warnings.length > 3
+            text: qsTr("All %1").arg(root.view.warnings.length)
+            onTapped: allWarnings.shown = true
+        }
+
         Banner {
             width: parent.width
             visible: root.view.ask.refused && !personSheet.shown && !baySheet.shown
@@ -235,6 +241,38 @@ ScreenFrame {
     ]
 
     sheets: [
+        DialogSheet {
+            id: allWarnings
+
+            title: qsTr("What this house cannot do as it is")
+            sheetWidth: Math.min(Theme.mm(260), width - 2 * Theme.margin)
+            onDismissed: shown = false
+
+            Column {
+                width: parent.width
+                spacing: Theme.module
+
+                Repeater {
+                    model: root.view.warnings
+
+                    delegate: Label {
+                        required property string modelData
+
+                        width: parent.width
+                        text: modelData
+                        wrapMode: Text.WordWrap
+                    }
+                }
+            }
+
+            actions: [
+                ActionButton {
+                    paper: true
+                    text: qsTr("Close")
+                    onTapped: allWarnings.shown = false
+                }
+            ]
+        },
         PersonSheet {
             id: personSheet
 

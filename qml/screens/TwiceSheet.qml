@@ -29,7 +29,7 @@ DialogSheet {
 
         Label {
             width: parent.width
-            text: qsTr("This entry stays. What was found, measured and photographed under the other one comes over to it. Work, with its readings and signatures, stays with the other one, which ends.")
+            text: qsTr("This entry stays. What was found, measured and photographed under the other one comes over to it. Work, with its readings and signatures, stays with the other one, which ends: safety work that only it owes is finished there first.")
             wrapMode: Text.WordWrap
         }
 

@@ -31,10 +31,36 @@ FocusScope {
     WallStrip {
         id: strip
 
-        anchors { left: parent.left; right: parent.right; top: parent.top; leftMargin: Theme.margin; rightMargin: Theme.margin; topMargin: Theme.mm(3) }
+        anchors { left: parent.left; right: parent.right; top: parent.top; leftMargin: Theme.margin; rightMargin: Theme.margin; topMargin: Theme.half }
+        visible: !root.searching
         shell: root.shell
         tall: root.tall
         onWanted: carId => root.navigator.openCar(carId)
+    }
+
+    // Instead of the strip, so that neither the keys nor what they find hide the other.
+    Loader {
+        id: finder
+
+        readonly property bool wanted: root.searching
+
+        anchors { left: parent.left; right: parent.right; top: parent.top; leftMargin: Theme.margin; rightMargin: Theme.margin; topMargin: Theme.mm(3) }
+        onWantedChanged: {
+            if (!wanted)
+                source = ""
+            else
+                setSource("WallFinder.qml", { shell: root.shell, navigator: root.navigator })
+        }
+        onLoaded: (finder.item as WallFinder).edit()
+    }
+
+    Connections {
+        target: finder.item as WallFinder
+
+        function onEnded(): void {
+            root.wall.text = ""
+            root.searching = false
+        }
     }
 
     WallGrid {
@@ -43,11 +69,11 @@ FocusScope {
         anchors {
             left: parent.left
             right: parent.right
-            top: strip.bottom
+            top: root.searching ? finder.bottom : strip.bottom
             bottom: lower.top
             leftMargin: Theme.margin
             rightMargin: Theme.margin - Theme.gap
-            topMargin: Theme.module
+            topMargin: Theme.gap
             bottomMargin: Theme.half
         }
         shell: root.shell
@@ -64,12 +90,12 @@ FocusScope {
         anchors.centerIn: grid
         visible: !root.wall.loaded && root.shell.storeFault.length > 0
         title: qsTr("The cars cannot be read")
-        hint: qsTr("What the bays and counts say is not known either.")
+        hint: qsTr("Nor is known what stands in the bays.")
     }
 
     EmptyState {
         anchors.centerIn: grid
-        visible: root.wall.empty
+        visible: root.wall.empty && !root.searching
         title: qsTr("No car in prep")
         hint: qsTr("The wall fills as cars come in: by hand here, or from an appraisal file.")
         action: qsTr("Bring a car in")
@@ -105,12 +131,31 @@ FocusScope {
     // for two other heights first.
     function settle(): void {
         strip.settle()
-        for (const part of [ownTabs, tabs, ways, lower])
+        for (const part of [tabs, ways, lower])
             part.forceLayout()
     }
 
     Component.onCompleted: root.settle()
     onLoadedChanged: root.settle()
+
+    // Whoever searched or chose went away: it is there to be seen from across the shop.
+    Connections {
+        target: root.shell
+
+        function onWallWanted(): void {
+            root.searching = false
+            people.end()
+            grid.positionViewAtBeginning()
+        }
+    }
+
+    Connections {
+        target: own.item as WallOwn
+
+        function onMineWanted(): void {
+            root.showPerson(root.shell.session.personId)
+        }
+    }
 
     Connections {
         target: root.shell.session
@@ -126,133 +171,17 @@ FocusScope {
         anchors { left: parent.left; right: parent.right; bottom: parent.bottom; leftMargin: Theme.margin; rightMargin: Theme.margin; bottomMargin: Theme.module }
         spacing: Theme.gap
 
-        // What a search finds that is no longer in prep.
-        Flow {
-            width: parent.width
-            spacing: Theme.gap
-            visible: root.searching && formerCars.count > 0
+        Loader {
+            id: own
 
-            Repeater {
-                id: formerCars
+            readonly property bool wanted: root.shell.session.signedIn
 
-                model: root.shell.former
-
-                delegate: FilterTab {
-                    required property string carId
-                    required property string stockNumber
-                    required property string carWords
-                    required property string leftWords
-
-                    stacked: true
-                    text: stockNumber + "  " + carWords
-                    note: leftWords
-                    onTapped: root.navigator.openCar(carId)
-                }
-            }
-        }
-
-        Row {
-            id: search
-
-            width: parent.width
-            spacing: Theme.gap
-            visible: root.searching
-
-            Rectangle {
-                width: parent.width - endSearch.width - parent.spacing
-                height: words.implicitHeight
-                radius: Theme.radius
-                color: Theme.paper
-
-                Field {
-                    id: words
-
-                    width: parent.width
-                    placeholder: qsTr("Stock number, registration, car")
-                    onEdited: text => root.wall.text = text
-                    onAccepted: input.focus = false
-                }
-            }
-
-            ActionButton {
-                id: endSearch
-
-                text: qsTr("End search")
-                onTapped: {
-                    words.text = ""
-                    words.input.focus = false
-                    root.wall.text = ""
-                    root.searching = false
-                }
-            }
-        }
-
-        // Who is signed in: what is theirs, what comes next, and the way back to what they have in hand.
-        Item {
             width: parent.width
             height: Theme.touch
-            visible: root.shell.session.signedIn
-
-            Row {
-                id: ownTabs
-
-                spacing: Theme.gap
-
-                FilterTab {
-                    text: qsTr("Mine")
-                    selected: root.wall.person > 0 && root.wall.person === root.shell.session.personId
-                    onTapped: root.showPerson(root.shell.session.personId)
-                }
-
-                FilterTab {
-                    text: qsTr("My next")
-                    onTapped: root.navigator.openMyNext()
-                }
-            }
-
-            Touchable {
-                id: mine
-
-                anchors { left: ownTabs.right; leftMargin: Theme.gap; right: parent.right }
-                visible: root.shell.myOperationId > 0
-                spoken: myTitle.text
-                onTapped: root.navigator.openOperation(root.shell.myCarId, root.shell.myOperationId)
-
-                Rectangle {
-                    anchors.fill: parent
-                    radius: Theme.radius
-                    color: mine.pressed ? Theme.accentPressed : Theme.accent
-                }
-
-                Row {
-                    anchors { left: parent.left; leftMargin: Theme.mm(6); right: parent.right; rightMargin: Theme.mm(6); verticalCenter: parent.verticalCenter }
-                    spacing: Theme.module
-
-                    Label {
-                        id: myWords
-
-                        text: root.shell.myWords
-                        color: Theme.accentInk
-                        strong: true
-                    }
-
-                    Label {
-                        id: myTitle
-
-                        width: parent.width - myWords.width - openIt.width - 2 * parent.spacing
-                        text: root.shell.myTitle
-                        color: Theme.accentInk
-                        elide: Text.ElideRight
-                    }
-
-                    Label {
-                        id: openIt
-
-                        text: qsTr("go on")
-                        color: Theme.accentInk
-                        font.underline: true
-                    }
-                }
+            visible: wanted
+            onWantedChanged: {
+                if (wanted && item === null)
+                    setSource("WallOwn.qml", { shell: root.shell, navigator: root.navigator })
             }
         }
 
@@ -298,14 +227,27 @@ FocusScope {
             onTapped: root.navigator.openStaff()
         }
 
+        // Whoever signs next should know.
+        WarningLine {
+            text: root.shell.clockWarning
+            onTapped: root.navigator.openSettings()
+        }
+
+        // Not everything came back with the workshop: said to everybody, who may be about to go on
+        // with such a car.
+        WarningLine {
+            text: root.shell.backups.leftBehind
+            onTapped: root.navigator.openSettings()
+        }
+
         // The backups, for whoever can see to them.
         WarningLine {
             text: root.shell.session.mayManage ? root.shell.backups.warning : ""
             onTapped: root.navigator.openSettings()
         }
 
-        // Every filter is in reach without a drag: what does not fit beside the ways on stands in a
-        // second row.
+        // Every filter is in reach without a drag, beside the ways on or in a row above them; what
+        // does not fit even when it is compact stands in one more.
         Item {
             width: parent.width
             height: root.tall ? tabs.height + ways.height + Theme.gap : Math.max(tabs.height, ways.height)
@@ -314,7 +256,7 @@ FocusScope {
                 id: tabs
 
                 readonly property real wanted: fullWidth()
-                readonly property bool compact: !root.tall && wanted > width
+                readonly property bool compact: wanted > width
 
                 function fullWidth(): real {
                     let sum = 0
@@ -378,10 +320,7 @@ FocusScope {
                     implicitWidth: Theme.touch
                     symbol: Icon.Search
                     spoken: qsTr("Search")
-                    onTapped: {
-                        root.searching = true
-                        words.edit()
-                    }
+                    onTapped: root.searching = true
                 }
 
                 ActionButton {

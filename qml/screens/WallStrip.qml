@@ -27,8 +27,10 @@ Item {
     Grid {
         id: counts
 
+        readonly property real figureHeight: root.tall ? Theme.mm(21) : bays.tileHeight
+
         columns: root.tall ? 4 : 2
-        columnSpacing: root.tall ? (root.width - prepCount.width - heldCount.width - readyCount.width - lateCount.width) / 3 : Theme.mm(7)
+        columnSpacing: root.tall ? (root.width - prepCount.width - heldCount.width - readyCount.width - lateCount.width) / 3 : Theme.mm(6)
         rowSpacing: Theme.half
         verticalItemAlignment: Grid.AlignVCenter
 
@@ -36,42 +38,48 @@ Item {
             id: prepCount
 
             count: root.shell.wall.inPrep
+            known: root.shell.wall.loaded
             words: qsTr("in\nprep")
-            height: bays.tileHeight
+            height: counts.figureHeight
         }
 
         CountFigure {
             id: readyCount
 
             count: root.shell.wall.ready
+            known: root.shell.wall.loaded
             words: qsTr("ready")
-            height: bays.tileHeight
+            height: counts.figureHeight
         }
 
         CountFigure {
             id: heldCount
 
             count: root.shell.wall.heldBySafety
+            known: root.shell.wall.loaded
             words: qsTr("held by\nsafety")
             hatched: true
-            height: bays.tileHeight
+            height: counts.figureHeight
         }
 
         CountFigure {
             id: lateCount
 
             count: root.shell.wall.late
+            known: root.shell.wall.loaded
             words: qsTr("late")
-            height: bays.tileHeight
+            height: counts.figureHeight
         }
     }
 
-    // Two rows beside the counts, or as many as are needed below them.
+    // Two rows beside the counts, or as many as are needed below them; beside them one more row, too,
+    // before a stock number is too small for who stands across the shop.
     Grid {
         id: bays
 
-        readonly property real tileHeight: Theme.mm(26)
-        readonly property int across: root.tall ? 2 : Math.max(1, Math.ceil(list.count / 2))
+        readonly property real tileHeight: Theme.mm(31)
+        readonly property int fitting: Math.floor((width + spacing) / (list.widest() + spacing))
+        readonly property int across: root.tall ? 2 : Math.max(1, Math.ceil(list.count / 4), Math.min(Math.ceil(list.count / 2), fitting))
 
         x: root.tall ? 0 : counts.width + Theme.mm(8)
         y: root.tall ? counts.height + Theme.half : 0
@@ -82,11 +90,29 @@ Item {
         Repeater {
             id: list
 
+            // Counts up when all are made, so that who asks for the widest asks again.
+            property int made: 0
+
+            function widest(): real {
+                let most = 1
+                for (let at = 0; at < list.count && list.made > 0; ++at) {
+                    const tile = list.itemAt(at) as BayTile
+                    most = Math.max(most, tile !== null ? tile.needed : 0)
+                }
+                return most
+            }
+
             model: root.shell.bays
+            onItemAdded: index => {
+                if (index === list.count - 1)
+                    ++list.made
+            }
+            onCountChanged: ++list.made
 
             delegate: BayTile {
                 width: (bays.width - (bays.across - 1) * bays.spacing) / bays.across
                 height: bays.tileHeight
+                known: root.shell.wall.loaded
                 onWanted: root.wanted(carId)
             }
         }

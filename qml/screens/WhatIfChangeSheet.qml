@@ -85,7 +85,7 @@ DialogSheet {
             paper: true
             visible: root.keepable
             kind: ActionButton.Accent
-            text: qsTr("Make it so")
+            text: qsTr("Do it this way")
             available: !root.view.ask.busy && (!root.wantsReason || why.text.trim().length > 0)
             reason: root.wantsReason ? qsTr("say why") : ""
             onTapped: root.view.keep(root.changeId, why.text)

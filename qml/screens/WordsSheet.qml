@@ -8,6 +8,7 @@ import Ramplight.Theme
 
 // Asks for a few words before something is done: a reason, what the buyer is told.
 //   title, hint, label, confirm (words of the button), safety: draws it as a safety action
+//   needed: false where it is done without words, too
 //   signal said(string words)
 AskedSheet {
     id: root
@@ -16,12 +17,14 @@ AskedSheet {
     property string label: qsTr("Why")
     property string confirm: qsTr("Do it")
     property bool safety: false
+    property bool needed: true
 
     signal said(string words)
 
     onOpened: {
         field.text = ""
-        field.edit()
+        if (root.needed)
+            field.edit()
     }
 
     Column {
@@ -54,7 +57,7 @@ AskedSheet {
             paper: true
             kind: root.safety ? ActionButton.Safety : ActionButton.Accent
             text: root.confirm
-            available: field.text.trim().length > 0 && root.free
+            available: (!root.needed || field.text.trim().length > 0) && root.free
             reason: root.free ? qsTr("a few words first") : ""
             onTapped: root.said(field.text.trim())
         }

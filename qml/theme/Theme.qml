@@ -9,7 +9,7 @@ import QtQuick
 //
 // Settings:  pxPerMm, dark, lessMotion
 // Sizes:     mm(v), touch, touchSafety, gap, module, half, margin, radius, line, thickLine, band
-// Type:      family, distanceSize, titleSize, readingSize, detailSize (pixels for font.pixelSize)
+// Type:      family, distanceSize, leastNumberSize, titleSize, readingSize, detailSize (pixels for font.pixelSize)
 // Colours:   ground, raised, groundInk, groundInkMuted, groundLine, groundAccent,
 //            paper, sunk, ink, inkMuted, paperLine, rule, seam, accent, accentInk, hazard, hazardInk, shade
 // Times:     moveTime, tapGuard (milliseconds)
@@ -41,8 +41,12 @@ QtObject {
 
     // Type: heights of capitals in mm. A capital of B612 is 0.75 of its pixel size.
     readonly property real capital: 0.75
-    readonly property string family: regularFont.name
+    // Whoever shows it adds the files below fonts/ first: a font that is added once there is a window
+    // has all its text laid out and drawn once more.
+    readonly property string family: "B612 Ramplight"
     readonly property int distanceSize: Math.ceil(17.5 * pxPerMm / capital)
+    // What the longest stock numbers shrink to, and not below.
+    readonly property int leastNumberSize: Math.ceil(12 * pxPerMm / capital)
     readonly property int titleSize: Math.ceil(7 * pxPerMm / capital)
     readonly property int readingSize: Math.ceil(5 * pxPerMm / capital)
     readonly property int detailSize: Math.ceil(3.4 * pxPerMm / capital)
@@ -77,11 +81,4 @@ QtObject {
 
     readonly property int moveTime: lessMotion ? 0 : 160
     readonly property int tapGuard: 300
-
-    readonly property FontLoader regularFont: FontLoader {
-        source: "qrc:/ramplight/fonts/B612-Regular.otf"
-    }
-    readonly property FontLoader boldFont: FontLoader {
-        source: "qrc:/ramplight/fonts/B612-Bold.otf"
-    }
 }

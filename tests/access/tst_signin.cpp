@@ -1,16 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "access/signin.h"
-
-#include "access/lockalarms.h"
-#include "pins.h"
+#include "drawer.h"
 #include "support/testmain.h"
 
 #include <QTest>
 
-#include <algorithm>
-#include <map>
-#include <optional>
 #include <set>
 
 using namespace ramplight;
@@ -18,101 +12,6 @@ using namespace ramplight::test;
 using namespace std::chrono_literals;
 using Outcome = SignInAnswer::Outcome;
 using std::chrono::milliseconds;
-
-namespace {
-
-constexpr PersonId nobody{77};
-
-/// What a database would keep; each call can be made to fail.
-struct Drawer : CredentialStore, FailureBook, LockAlarm
-{
-    std::map<PersonId, QByteArray> hashes;
-    std::map<QString, PersonId> badges;
-    std::map<PersonId, std::vector<SignInMark>> book;
-    std::vector<PinLock> alarms;
-    bool readingFails = false;
-    bool writingFails = false;
-    std::optional<PersonId> alarmFails; ///< of whose name
-
-    tl::expected<std::optional<QByteArray>, AccessError> pinHash(PersonId person) override
-    {
-        if (readingFails)
-            return tl::unexpected(AccessError::StoreAway);
-        const auto found = hashes.find(person);
-        return found == hashes.end() ? std::optional<QByteArray>() : found->second;
-    }
-    tl::expected<void, AccessError> setPinHash(PersonId person, const QByteArray& kept) override
-    {
-        if (writingFails)
-            return tl::unexpected(AccessError::StoreAway);
-        hashes[person] = kept;
-        return {};
-    }
-    tl::expected<std::optional<PersonId>, AccessError> personOfBadge(const QString& code) override
-    {
-        if (readingFails)
-            return tl::unexpected(AccessError::StoreAway);
-        const auto found = badges.find(code);
-        return found == badges.end() ? std::optional<PersonId>() : found->second;
-    }
-    tl::expected<void, AccessError> add(PersonId person, const SignInMark& mark) override
-    {
-        if (writingFails)
-            return tl::unexpected(AccessError::StoreAway);
-        book[person].push_back(mark);
-        return {};
-    }
-    tl::expected<std::vector<SignInMark>, AccessError> marks(PersonId person) override
-    {
-        if (readingFails)
-            return tl::unexpected(AccessError::StoreAway);
-        return book[person];
-    }
-    tl::expected<std::vector<PersonId>, AccessError> locked() override
-    {
-        if (readingFails)
-            return tl::unexpected(AccessError::StoreAway);
-        std::vector<PersonId> people;
-        for (const auto& [person, marks] : book)
-            if (lockIn(person, marks))
-                people.push_back(person);
-        return people;
-    }
-    tl::expected<void, AccessError> raise(const PinLock& found) override
-    {
-        if (alarmFails == found.person)
-            return tl::unexpected(AccessError::StoreAway);
-        if (std::ranges::find(alarms, found) == alarms.end())
-            alarms.push_back(found);
-        return {};
-    }
-    tl::expected<void, AccessError> clear(PersonId person) override
-    {
-        if (writingFails)
-            return tl::unexpected(AccessError::StoreAway);
-        book.erase(person);
-        return {};
-    }
-
-    [[nodiscard]] int count(PersonId person, SignInMark::Kind kind)
-    {
-        const auto& marks = book[person];
-        return static_cast<int>(std::count_if(
-            marks.begin(), marks.end(), [kind](const auto& mark) { return mark.kind == kind; }));
-    }
-};
-
-SignIn over(Drawer& drawer, PinCost cost = cheap)
-{
-    return SignIn(PinHasher(Secret(QByteArray(32, 'p')), cost), drawer, drawer, drawer);
-}
-
-Moment after(milliseconds span)
-{
-    return {noon.ms + span.count()};
-}
-
-} // namespace
 
 class TestSignIn : public QObject
 {
@@ -202,10 +101,10 @@ private slots:
             const auto answer = signIn.tryPin(anna, pinOf("000001"), now);
             QVERIFY(answer);
             QCOMPARE(answer->outcome, i < 100 ? Outcome::Wrong : Outcome::Locked);
-            QCOMPARE(m_drawer->alarms.size(), std::size_t{i < 100 ? 0U : 1U});
+            QCOMPARE(m_drawer->alarms.size(), std::size_t{i < 11 ? 0U : i < 100 ? 1U : 2U});
             now.ms += answer->wait.count();
         }
-        QCOMPARE(m_drawer->alarms.front(), (PinLock{anna, now, 100}));
+        QCOMPARE(m_drawer->alarms.back(), (PinGuesses{anna, now, 100}));
         const Moment monthsLater{now.ms + milliseconds(24h * 200).count()};
         const auto right = over(*m_drawer).tryPin(anna, pinOf("481957"), monthsLater);
         QCOMPARE(*right, (SignInAnswer{.outcome = Outcome::Locked, .failuresInARow = 100}));
@@ -226,7 +125,7 @@ private slots:
             m_drawer->book[anna].push_back({SignInMark::Kind::WrongPin, noon});
         QCOMPARE(over(*m_drawer).standing(anna, after(1h))->outcome, Outcome::Locked);
         QCOMPARE(m_drawer->count(anna, SignInMark::Kind::Lock), 1);
-        QCOMPARE(m_drawer->alarms, (std::vector{PinLock{anna, after(1h), 100}}));
+        QCOMPARE(m_drawer->alarms, (std::vector{PinGuesses{anna, after(1h), 100}}));
     }
 
     void alarmThatCameToNothing_isRaisedAtTheNextLook()
@@ -240,7 +139,9 @@ private slots:
         QVERIFY(m_drawer->alarms.empty());
         m_drawer->alarmFails.reset();
         QCOMPARE(signIn.tryPin(anna, pinOf("481957"), after(2h))->outcome, Outcome::Locked);
-        QCOMPARE(m_drawer->alarms, (std::vector{PinLock{anna, after(1h), 100}}));
+        QCOMPARE(m_drawer->alarms,
+                 (std::vector{PinGuesses{anna, after(1h), 99, SignInMark::Kind::Row},
+                              PinGuesses{anna, after(1h), 100}}));
     }
 
     void newPin_isNotSetOverAnAlarmThatIsOwed()
@@ -256,7 +157,7 @@ private slots:
         QCOMPARE(signIn.standing(anna, after(2h))->outcome, Outcome::Locked);
         m_drawer->alarmFails.reset();
         QVERIFY(signIn.setPin(anna, pinOf("730284")));
-        QCOMPARE(m_drawer->alarms, (std::vector{PinLock{anna, after(1h), 100}}));
+        QCOMPARE(m_drawer->alarms, (std::vector{PinGuesses{anna, after(1h), 100}}));
         QCOMPARE(signIn.tryPin(anna, pinOf("730284"), after(2h))->outcome, Outcome::SignedIn);
     }
 
@@ -270,14 +171,14 @@ private slots:
         m_drawer->book[cleo].push_back({SignInMark::Kind::Lock, after(1h)});
         // One that cannot be told keeps nobody else's back, and is still said.
         m_drawer->alarmFails = anna;
-        QCOMPARE(tellLocks(*m_drawer, *m_drawer).error(), AccessError::StoreAway);
-        QCOMPARE(m_drawer->alarms, (std::vector{PinLock{cleo, after(1h), 1}}));
+        QCOMPARE(tellGuesses(*m_drawer, *m_drawer).error(), AccessError::StoreAway);
+        QCOMPARE(m_drawer->alarms, (std::vector{PinGuesses{cleo, after(1h), 1}}));
         m_drawer->alarmFails.reset();
-        QVERIFY(tellLocks(*m_drawer, *m_drawer));
+        QVERIFY(tellGuesses(*m_drawer, *m_drawer));
         QCOMPARE(m_drawer->alarms,
-                 (std::vector{PinLock{cleo, after(1h), 1}, PinLock{anna, noon, 1}}));
+                 (std::vector{PinGuesses{cleo, after(1h), 1}, PinGuesses{anna, noon, 1}}));
         m_drawer->readingFails = true;
-        QCOMPARE(tellLocks(*m_drawer, *m_drawer).error(), AccessError::StoreAway);
+        QCOMPARE(tellGuesses(*m_drawer, *m_drawer).error(), AccessError::StoreAway);
     }
 
     void standing_looksAtNoPin()

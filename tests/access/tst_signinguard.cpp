@@ -23,6 +23,7 @@ constexpr auto failure = SignInMark::Kind::WrongPin;
 constexpr auto success = SignInMark::Kind::Success;
 constexpr auto clockBack = SignInMark::Kind::ClockBack;
 constexpr auto lock = SignInMark::Kind::Lock;
+constexpr auto rowMark = SignInMark::Kind::Row;
 
 Moment at(qint64 offsetMs)
 {
@@ -182,13 +183,88 @@ private slots:
         QVERIFY(!judgeSignIns(rules, failures(6), at(hour)).locked);
     }
 
+    void toldAtSignIn_data()
+    {
+        QTest::addColumn<Marks>("marks");
+        QTest::addColumn<qint64>("now");
+        QTest::addColumn<int>("count");
+        QTest::newRow("none") << Marks() << qint64{0} << 0;
+        QTest::newRow("two just now") << failures(2) << second << 0;
+        QTest::newRow("three just now") << failures(3) << second << 3;
+        QTest::newRow("one, ten minutes ago") << failures(1) << 600 * second << 0;
+        QTest::newRow("one, longer ago") << failures(1) << 600 * second + 1 << 1;
+        QTest::newRow("one yesterday and a slip") << failures(1, -day) + failures(1) << second << 2;
+        QTest::newRow("ended since")
+            << failures(5, -day) + Marks{{success, at(-hour)}} << second << 0;
+        QTest::newRow("ahead, as the clock was set back") << failures(1) << -hour << 1;
+    }
+
+    void toldAtSignIn()
+    {
+        QFETCH(Marks, marks);
+        QFETCH(qint64, now);
+        QFETCH(int, count);
+        const auto told = ramplight::toldAtSignIn({}, judgeSignIns({}, marks, at(now)), at(now));
+        QCOMPARE(told.has_value(), count > 0);
+        if (told)
+            QCOMPARE(*told, (WrongPins{count, marks.back().at}));
+    }
+
+    void row_isMarkedOnce_andItsMarkDelaysNobody()
+    {
+        QVERIFY(!judgeSignIns({}, failures(10), at(hour)).atLongest);
+        QVERIFY(judgeSignIns({}, failures(11), at(hour)).atLongest);
+        const Marks marked = failures(11) + Marks{{rowMark, at(hour)}};
+        const GuardVerdict verdict = judgeSignIns({}, marked, at(hour + second));
+        QVERIFY(verdict.rowMarked);
+        QCOMPARE(verdict.wait, milliseconds(0));
+        const Marks later = marked + Marks{{rowMark, at(hour)}, {success, at(2 * hour)}} +
+                            failures(11, day) + Marks{{rowMark, at(day)}};
+        QVERIFY(!judgeSignIns({}, marked + Marks{{success, at(2 * hour)}}, at(day)).rowMarked);
+        QCOMPARE(guessesIn(anna, later), (std::vector{PinGuesses{anna, at(hour), 11, rowMark},
+                                                      PinGuesses{anna, at(day), 11, rowMark}}));
+    }
+
+    void spread_countsWhatNoRightPinEnded_data()
+    {
+        using Books = std::map<PersonId, Marks>;
+        const auto books = [](int people, int each, const Marks& then = {}) {
+            Books all;
+            for (int person = 1; person <= people; ++person)
+                all[PersonId{person}] = failures(each) + then;
+            return all;
+        };
+        QTest::addColumn<Books>("marks");
+        QTest::addColumn<qint64>("now");
+        QTest::addColumn<int>("failures");
+        QTest::newRow("five, two each") << books(5, 2) << second << 10;
+        QTest::newRow("twenty, five each") << books(20, 5) << second << 100;
+        QTest::newRow("four, five each") << books(4, 5) << second << 0;
+        QTest::newRow("nine, one each") << books(9, 1) << second << 0;
+        QTest::newRow("a quarter of an hour ago") << books(5, 2) << 900 * second << 0;
+        QTest::newRow("and they signed in") << books(9, 5, {{success, at(second)}}) << second << 0;
+        QTest::newRow("ahead, as the clock was set back") << books(5, 2) << -hour << 10;
+    }
+
+    void spread_countsWhatNoRightPinEnded()
+    {
+        using Books = std::map<PersonId, Marks>;
+        QFETCH(Books, marks);
+        QFETCH(qint64, now);
+        QFETCH(int, failures);
+        const auto spread = spreadIn({}, marks, at(now));
+        QCOMPARE(spread ? spread->failures : 0, failures);
+        if (spread)
+            QCOMPARE(spread->people, static_cast<int>(marks.size()));
+    }
+
     void lockIn_isTheFirstMark()
     {
         QVERIFY(!lockIn(anna, failures(99)));
         // Two kiosks counted the hundredth at once.
         const Marks marks = failures(100) + Marks{{success, at(0)}, {lock, at(second)}} +
                             failures(1, hour) + Marks{{lock, at(hour)}};
-        QVERIFY(lockIn(anna, marks) == (PinLock{anna, at(second), 100}));
+        QVERIFY(lockIn(anna, marks) == (PinGuesses{anna, at(second), 100}));
     }
 };
 

@@ -3,7 +3,10 @@
 #include "samples.h"
 
 #include "appraisal/schemacheck.h"
+#include "domain/valuefaults.h"
 
+#include <QJsonDocument>
+#include <QJsonObject>
 #include <QTest>
 
 #include <algorithm>
@@ -23,6 +26,68 @@ private slots:
     {
         m_schema = bytesOf(QStringLiteral("schema/appraisal.schema.json"));
         QVERIFY(!m_schema.isEmpty());
+    }
+
+    // What the domain would refuse without a word about the file is told by its line.
+    void bounds_areThoseOfTheDomain_data()
+    {
+        using Takes = bool (*)(int);
+        QTest::addColumn<QString>("of");
+        QTest::addColumn<QString>("field");
+        QTest::addColumn<Takes>("takes");
+        const auto row = [](const char* of, const char* field, Takes takes) {
+            QTest::addRow("%s, %s", of, field)
+                << QString::fromLatin1(of) << QString::fromLatin1(field) << takes;
+        };
+        row("car", "keys", [](int value) {
+            CarFacts facts;
+            facts.keys = value;
+            return !factsFault(facts);
+        });
+        row("car", "test_certificate_months", [](int value) {
+            CarFacts facts;
+            facts.testCertificateMonths = value;
+            return !factsFault(facts);
+        });
+        row("finding", "count", [](int value) {
+            FindingData data;
+            data.place = PlaceId{QStringLiteral("bonnet")};
+            data.count = value;
+            return !findingFault(data);
+        });
+        row("finding", "size_mm", [](int value) {
+            FindingData data;
+            data.place = PlaceId{QStringLiteral("bonnet")};
+            data.sizeMm = value;
+            return !findingFault(data);
+        });
+        row("finding", "tread_tenths_mm", [](int value) {
+            FindingData data;
+            data.place = PlaceId{QStringLiteral("tyre-front-left")};
+            data.treadTenthsMm = value;
+            return !findingFault(data);
+        });
+        for (const char* field : {"inner_tenths_mm", "centre_tenths_mm", "outer_tenths_mm"})
+            row("tyre", field, [](int value) { return !treadFault({value, 1, 1}); });
+    }
+
+    void bounds_areThoseOfTheDomain()
+    {
+        using Takes = bool (*)(int);
+        QFETCH(QString, of);
+        QFETCH(QString, field);
+        QFETCH(Takes, takes);
+        const QJsonObject bounds =
+            QJsonDocument::fromJson(m_schema)
+                .object()[QStringLiteral("definitions")][of][QStringLiteral("properties")][field]
+                .toObject();
+        QVERIFY(bounds.contains(QStringLiteral("maximum")));
+        const int most = bounds[QStringLiteral("maximum")].toInt();
+        const int least = bounds[QStringLiteral("minimum")].toInt();
+        QVERIFY(takes(most));
+        QVERIFY(!takes(most + 1));
+        QVERIFY(takes(least));
+        QVERIFY(!takes(least - 1));
     }
 
     void readAppraisal_spoiled_namesLineFieldAndExpectation_data()
@@ -61,7 +126,10 @@ private slots:
             "body_shape, colour, paint_code, odometer, keys, drive, facts, "
             "test_certificate_months, promised");
         row("    \"make\": \"Aurel\",\n", "", 5, 3, "/car/make",
-            "this field is missing; a text was expected");
+            "this field is missing; a name, not blanks alone was expected");
+        row("\"facts\": [\"valve-sensors\"],\n    \"promised\": \"2031-05-14\"",
+            "\"facts\": [\"valve-sensors\"]", 5, 3, "/car/promised", "this field is missing");
+        row("\"Aurel\"", "\"  \"", 9, 5, "/car/make", "a name, not blanks alone was expected");
         row("    \"body_shape\": \"hatch\",\n", "", 5, 3, "/car/body_shape",
             "this field is missing; one of hatch, saloon, estate, suv, coupe, convertible, van, "
             "pickup, mpv was expected");
@@ -100,7 +168,7 @@ private slots:
         row("\"condition\": \"chip\", ", "", 19, 5, "/findings/0/condition",
             "this field is missing; one of the known words was expected");
         row("\"count\": 2", "\"count\": 0", 19, 46, "/findings/0/count",
-            "a number from 1 to 1000 was expected, not 0");
+            "a number from 1 to 999 was expected, not 0");
         row("\"count\": 2", "\"severity\": \"big\"", 19, 46, "/findings/0/severity",
             "\"big\" is not known; one of trace, light, moderate, heavy was expected");
         row("[\"replace\"]", "\"replace\"", 20, 56, "/findings/1/remedies",

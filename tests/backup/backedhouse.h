@@ -75,7 +75,6 @@ public:
     {
         if (!QDir().mkpath(root()))
             qFatal("no folder");
-        Workbench bench;
         const CarId first = bench.appraised();
         const FindingId worn = bench.found(first, "brakes-front", Condition::Worn);
         for (int i = 0; i < 3; ++i) {
@@ -89,8 +88,7 @@ public:
         }
         bench.appraised();
         m_store = m_database.open(keeper());
-        if (!replay(bench.ledger.accepted(), m_store->ledger()))
-            qFatal("the story cannot be written");
+        writeOn();
         const QByteArray said = "the near side front tyre is down to two millimetres";
         const TranscriptId id{QString::fromLatin1(
             QCryptographicHash::hash(said, QCryptographicHash::Sha256).toHex())};
@@ -119,13 +117,25 @@ public:
                           backups(), now);
     }
     [[nodiscard]] std::vector<Backup> kept() const { return backupsIn(backups()).value(); }
+    /// Writes what the bench did since the last time.
+    void writeOn()
+    {
+        const std::vector<Append> all = bench.ledger.accepted();
+        if (!replay({all.begin() + m_written, all.end()}, m_store->ledger()))
+            qFatal("the story cannot be written");
+        m_written = static_cast<std::ptrdiff_t>(all.size());
+    }
+    [[nodiscard]] Store& store() { return *m_store; }
     void takePhotoAway(const PhotoId& id) { QFile::remove(m_photos.pathOf(id)); }
+
+    Workbench bench;
 
 private:
     QTemporaryDir m_folder;
     TestDatabase m_database;
     PhotoStore m_photos;
     std::unique_ptr<Store> m_store;
+    std::ptrdiff_t m_written = 0;
 };
 
 inline HouseNames names()

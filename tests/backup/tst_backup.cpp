@@ -5,7 +5,11 @@
 #include "storage/storecopy.h"
 #include "support/testmain.h"
 
+#include <QScopeGuard>
 #include <QTest>
+
+#include <atomic>
+#include <thread>
 
 using namespace ramplight;
 using namespace ramplight::test;
@@ -48,9 +52,12 @@ private slots:
         QCOMPARE(differenceBetween(house.ledger(), **opened).value(), QString());
     }
 
+    void backup_isMadeWhileOthersWrite_data() { addKinds(); }
+
     void backup_isMadeWhileOthersWrite()
     {
-        House house(StoreKind::Sqlite);
+        QFETCH(StoreKind, kind);
+        House house(kind);
         // Held open: a writer in the middle of its transaction keeps nobody waiting.
         auto writing = Transaction::write(house.ledger().connection(), house.ledger().siteId());
         QVERIFY(writing);
@@ -68,6 +75,45 @@ private slots:
         QVERIFY(differenceBetween(house.ledger(), **opened)
                     .value()
                     .startsWith(QStringLiteral("setting")));
+    }
+
+    void backup_isWholeWhileAKioskGoesOn_data() { addKinds(); }
+
+    void backup_isWholeWhileAKioskGoesOn()
+    {
+        QFETCH(StoreKind, kind);
+        House house(kind);
+        std::atomic<int> written = 0;
+        std::atomic<bool> isOver = false;
+        const PersonId manager = house.bench.manager;
+        std::thread kiosk([&] {
+            const auto store = house.database().open(keeper());
+            const StillClock clock;
+            const Catalogue catalogue;
+            Workshop workshop(store->ledger(), clock, catalogue);
+            while (!isOver) {
+                const QString name = QStringLiteral("Newcomer %1").arg(written + 1);
+                if (workshop.run(SiteRequest{CommandId{name}, manager,
+                                             site::AddPerson{{}, {Right::Work}}, name}) &&
+                    store->failures().add(manager, {SignInMark::Kind::WrongPin, clock.now()}))
+                    ++written;
+            }
+        });
+        const auto ended = qScopeGuard([&] {
+            isOver = true;
+            kiosk.join();
+        });
+        for (int day = 0; day < 5; ++day) {
+            const int before = written;
+            QTRY_VERIFY(written > before);
+            const auto backup = house.backUp(evenings(day));
+            QVERIFY2(backup, backup ? "" : qPrintable(backup.error()));
+            QCOMPARE(backup->manifest.faults, QStringList());
+            // Something of each was there, and nothing by half.
+            QVERIFY(backup->manifest.entries > 2 * before);
+        }
+        const auto restored = restore(Target(house, house.kept().front()).request);
+        QVERIFY2(restored, restored ? "" : qPrintable(restored.error()));
     }
 
     void damage_isNamed_data()

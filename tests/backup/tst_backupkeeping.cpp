@@ -202,6 +202,23 @@ private slots:
         QCOMPARE(again->faults, manifest.faults);
     }
 
+    // What goes by its time, and what comes back, is decided by it.
+    void bitOfTheManifest_isFound()
+    {
+        BackupManifest manifest;
+        manifest.madeAt = {1'930'000'000'000};
+        manifest.site = {QStringLiteral("site-1")};
+        manifest.files = {{QStringLiteral("ledger.sqlite"), 4096, QString(64, QLatin1Char('b'))}};
+        const QByteArray whole = toFile(manifest);
+        for (qsizetype bit = 0; bit < whole.size() * 8; ++bit) {
+            QByteArray turned = whole;
+            turned[bit / 8] = static_cast<char>(turned[bit / 8] ^ (1 << (bit % 8)));
+            const auto read = manifestFrom(turned);
+            // What is between the values may be another blank.
+            QVERIFY2(!read || toFile(*read) == whole, qPrintable(QString::number(bit)));
+        }
+    }
+
     void manifestThatIsNone_saysWhy_data()
     {
         QTest::addColumn<QByteArray>("file");

@@ -14,16 +14,6 @@ using namespace ramplight::test;
 
 namespace {
 
-std::unique_ptr<Store> story(const TestDatabase& database)
-{
-    Workbench bench;
-    tellStory(bench);
-    auto store = database.open();
-    if (!replay(bench.ledger.accepted(), store->ledger()))
-        qFatal("the story cannot be written");
-    return store;
-}
-
 /// A store of another kind, open on the same site and empty.
 std::unique_ptr<Store> emptyBeside(const TestDatabase& database, const SiteId& site)
 {
@@ -64,7 +54,7 @@ private slots:
         QFETCH(StoreKind, from);
         QFETCH(StoreKind, to);
         TestDatabase house(from);
-        const auto store = story(house);
+        const auto store = storyIn(house);
         QVERIFY(store->credentials().setPinHash(PersonId{1}, "a hash"));
         QVERIFY(store->credentials().setBadge(PersonId{1}, QStringLiteral("B-1")));
         QVERIFY(store->failures().add(PersonId{2}, {}));
@@ -104,7 +94,7 @@ private slots:
             server, QStringLiteral("locale_provider icu icu_locale 'en-US' template template0"));
         QVERIFY(sorted.isThere());
         TestDatabase house(StoreKind::Sqlite);
-        const auto store = story(house);
+        const auto store = storyIn(house);
         Hand hand(store->ledger());
         for (const char* id : {"b", "B", "a-1", "A1", "a 1"}) {
             Append append = hand.with({QString::fromLatin1(id)},
@@ -129,7 +119,7 @@ private slots:
     {
         QFETCH(StoreKind, kind);
         TestDatabase house(StoreKind::Sqlite);
-        const auto store = story(house);
+        const auto store = storyIn(house);
         QVERIFY(store->credentials().setPinHash(PersonId{1}, "a hash"));
         QCOMPARE(house.sql("UPDATE credential SET pin_hash = 'forged'"), QString());
         TestDatabase other(kind);
@@ -146,7 +136,7 @@ private slots:
     {
         QFETCH(StoreKind, kind);
         TestDatabase house(kind);
-        const auto store = story(house);
+        const auto store = storyIn(house);
         TestDatabase other(kind);
         const auto taken = emptyBeside(other, store->ledger().siteId());
         Hand hand(taken->ledger());
@@ -164,7 +154,7 @@ private slots:
     {
         QFETCH(StoreKind, kind);
         TestDatabase house(kind);
-        const auto store = story(house);
+        const auto store = storyIn(house);
         QCOMPARE(house.forge("DELETE FROM ledger WHERE stream = 'car/car-1' AND seq = 3"),
                  QString());
         TestDatabase other(kind);
@@ -197,7 +187,7 @@ private slots:
         QFETCH(QString, statement);
         QFETCH(QString, words);
         TestDatabase house(StoreKind::Sqlite);
-        const auto store = story(house);
+        const auto store = storyIn(house);
         TestDatabase other(StoreKind::Sqlite);
         const auto copy = emptyBeside(other, store->ledger().siteId());
         QVERIFY(copySite(store->ledger(), copy->ledger()));

@@ -83,10 +83,15 @@ int openKiosk(const QString& home, int& argc, char** argv)
     options.windowed = true;
     options.windowSize = wallSize;
     options.lastPlace = LastPlace::left(paths.place());
-    BackupDesk backups(
-        backupSource(paths, settings->store, keys, photos),
-        {settings->backupFolder, settings->backupAt, paths.backupNote(), settings->sticks, {}, {}},
-        clock);
+    BackupDesk backups(backupSource(paths, settings->store, keys, photos),
+                       {settings->backupFolder,
+                        settings->backupAt,
+                        paths.backupNote(),
+                        paths.keyCopyNote(),
+                        settings->sticks,
+                        {},
+                        {}},
+                       clock);
     const auto opening = store.start();
     KioskApp app(options, {desk, clock, *catalogue, photos, {}, &backups}, std::move(engine));
     if (!app.show())

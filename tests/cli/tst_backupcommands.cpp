@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "backup/summedjson.h"
 #include "cli/program.h"
 #include "storage/outbox.h"
 #include "support/scratchdatabase.h"
@@ -7,6 +8,7 @@
 
 #include <QDir>
 #include <QFile>
+#include <QJsonObject>
 #include <QProcess>
 #include <QScopeGuard>
 #include <QSettings>
@@ -114,6 +116,35 @@ private slots:
         QCOMPARE(runProgram(in("house"), {"verify"}).out, m_verified);
     }
 
+    void damagedEntry_whatWasDoneSinceComesAlong_andIsSaid()
+    {
+        QVERIFY(copyFolder(in("demo"), in("house")));
+        const Ran bay =
+            runProgram(in("house"), {"bay", "add", "9", "Yard", "parking", "--as", "Runa Talbeck"});
+        QVERIFY2(bay.code == 0, qPrintable(bay.err));
+        const QByteArray whole = bytesOf(in("house/workshop.sqlite"));
+        // Whoever goes back to a backup from a house that is whole wants just that.
+        const Ran back = runProgram(in("house"), {"restore", m_backup});
+        QVERIFY2(back.code == 0, qPrintable(back.err));
+        QVERIFY2(back.out.contains("The workshop's file was whole."), qPrintable(back.out));
+        QVERIFY(!runProgram(in("house"), {"bay", "list"}).out.contains("Yard"));
+
+        QByteArray damaged = whole;
+        const qsizetype letter = damaged.indexOf("car-arrived");
+        QVERIFY(letter > 0);
+        damaged[letter] = 'k';
+        QVERIFY(write(in("house/workshop.sqlite"), damaged));
+        const Ran restored = runProgram(in("house"), {"restore", m_backup});
+        QVERIFY2(restored.code == 0, qPrintable(restored.err));
+        QVERIFY2(restored.out.contains(
+                     "Read out of the damaged file, of what was done since the backup: 1 entry, "
+                     "of people, bays and rules."),
+                 qPrintable(restored.out));
+        QVERIFY(runProgram(in("house"), {"bay", "list"}).out.contains("Yard"));
+        QVERIFY(runProgram(in("house"), {"verify"}).out.contains("all is whole"));
+        QVERIFY(QFile::exists(in("house/restored.json")));
+    }
+
     void whileAKioskRuns_nothingIsExchanged()
     {
         QVERIFY(copyFolder(in("demo"), in("house")));
@@ -146,6 +177,21 @@ private slots:
         QCOMPARE(runProgram(in("house"), {"backup", "check", path}).code, 0);
         QVERIFY(bytesOf(in("house/backup.json")).contains(path.toUtf8()));
 
+        // Summed up again, by whoever has the disk.
+        const QByteArray list = bytesOf(path + QStringLiteral("/manifest.json"));
+        QJsonObject changed = wholeObject(list).value();
+        changed.insert(QStringLiteral("cars"), 1);
+        QVERIFY(write(path + QStringLiteral("/manifest.json"), summed(changed)));
+        const Ran other = runProgram(in("house"), {"backup", "check", path});
+        QCOMPARE(other.code, 1);
+        QVERIFY2(other.out.contains("the site's seal does not fit"), qPrintable(other.out));
+        changed.remove(QStringLiteral("seal"));
+        QVERIFY(write(path + QStringLiteral("/manifest.json"), summed(changed)));
+        const Ran older = runProgram(in("house"), {"backup", "check", path});
+        QCOMPARE(older.code, 0);
+        QVERIFY2(older.out.contains("It carries no seal"), qPrintable(older.out));
+        QVERIFY(write(path + QStringLiteral("/manifest.json"), list));
+
         QByteArray ledger = bytesOf(path + QStringLiteral("/ledger.sqlite"));
         ledger[ledger.size() / 2] = static_cast<char>(ledger[ledger.size() / 2] ^ 1);
         QVERIFY(write(path + QStringLiteral("/ledger.sqlite"), ledger));
@@ -156,6 +202,24 @@ private slots:
         const Ran restored = runProgram(in("house"), {"restore", in("house-backups")});
         QVERIFY(restored.code != 0);
         QVERIFY2(restored.err.contains("There is no whole backup"), qPrintable(restored.err));
+    }
+
+    void whatWasWrongAlready_isToldWhenItComesBack()
+    {
+        QVERIFY(copyFolder(in("demo"), in("house")));
+        const QString lost = wholeObject(bytesOf(m_backup + QStringLiteral("/manifest.json")))
+                                 .value()[QLatin1StringView("photos")][0]
+                                 .toString();
+        QVERIFY(QFile::remove(in("house/photos/%1/%2.jpg").arg(lost.left(2), lost.mid(2))));
+        const Ran kept = runProgram(in("house"), {"backup", "--to", in("wrong-backups")});
+        QVERIFY2(kept.err.contains("the ledger is not whole"), qPrintable(kept.err));
+        const QString name = QDir(in("wrong-backups")).entryList({QStringLiteral("2*")}).value(0);
+        const Ran restored = runProgram(in("house"), {"restore", in("wrong-backups/") + name});
+        QVERIFY2(restored.code == 0, qPrintable(restored.err));
+        QVERIFY2(restored.out.contains("The check had found this already"),
+                 qPrintable(restored.out));
+        QVERIFY2(restored.out.contains(lost), qPrintable(restored.out));
+        QVERIFY2(!restored.out.contains("no seal"), qPrintable(restored.out));
     }
 
     void failedBackup_isNoted()

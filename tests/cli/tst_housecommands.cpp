@@ -46,7 +46,7 @@ private slots:
         QVERIFY(runProgram(m_home, {"staff", "list"})
                     .out.contains("Wenna Carne\n    skills glass,trim\n    rights work\n"));
         QCOMPARE(runProgram(m_home,
-                            {"staff", "badge", "Wenna Carne", "RL-B-00417", "--as", "Runa Talbeck"})
+                            {"staff", "badge", "Wenna Carne", "RLB-00417", "--as", "Runa Talbeck"})
                      .code,
                  0);
         QCOMPARE(runProgram(m_home, {"staff", "leave", "Wenna Carne", "--as", "Runa Talbeck"}).code,

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "access/sitekeyfile.h"
+#include "backup/keycopynote.h"
 #include "cli/program.h"
 #include "support/scratchdatabase.h"
 #include "support/testmain.h"
@@ -9,6 +11,7 @@
 #include <QTemporaryDir>
 #include <QTest>
 
+using namespace ramplight;
 using namespace ramplight::test;
 
 namespace {
@@ -54,8 +57,10 @@ private slots:
         const Ran shown = runProgram(in("house"), {"key", "show"});
         QVERIFY2(shown.code == 0, qPrintable(shown.err));
         QVERIFY2(shown.out.contains("It is the key of this workshop."), qPrintable(shown.out));
+        QVERIFY(!copyIsKnownOf());
         const Ran copied = runProgram(in("house"), {"key", "copy", in("stick")});
         QVERIFY2(copied.code == 0, qPrintable(copied.err));
+        QVERIFY(copyIsKnownOf());
         QCOMPARE(bytesOf(in("stick/site.keys")), bytesOf(in("house/site.keys")));
         QVERIFY(!QFile::permissions(in("stick/site.keys"))
                      .testAnyFlags(QFile::ReadGroup | QFile::ReadOther));
@@ -113,6 +118,24 @@ private slots:
         QVERIFY(runProgram(in("house"), {"bay", "list"}).code == 0);
     }
 
+    // Several of them within a second.
+    void takenAgainAndAgain_setsEachAside()
+    {
+        const auto aside = [this] {
+            return QDir(in("house")).entryList({"site.keys.replaced-*"}).size();
+        };
+        const QByteArray own = bytesOf(in("house/site.keys"));
+        QVERIFY(put(in("stick/site.keys"), own));
+        const qsizetype before = aside();
+        for (int i = 1; i <= 4; ++i) {
+            QVERIFY(put(in("house/site.keys"), bytesOf(in("other/site.keys"))));
+            const Ran taken = runProgram(in("house"), {"key", "take", in("stick")});
+            QVERIFY2(taken.code == 0, qPrintable(taken.err));
+            QCOMPARE(aside(), before + i);
+            QCOMPARE(bytesOf(in("house/site.keys")), own);
+        }
+    }
+
     void renewed_opensWhatTheEarlierKeySealed()
     {
         const QByteArray old = bytesOf(in("house/site.keys"));
@@ -121,12 +144,14 @@ private slots:
             runProgram(in("house"), {"record", stock, "--out", in("house/before.pdf")});
         QVERIFY2(record.code == 0, qPrintable(record.err));
         QVERIFY(runProgram(in("house"), {"backup", "--to", in("backups")}).code == 0);
+        QVERIFY(runProgram(in("house"), {"key", "copy", in("stick")}).code == 0);
 
         const Ran renewed =
             runProgram(in("house"), {"key", "renew", "--as", "Runa Talbeck"}, newPin);
         QVERIFY2(renewed.code == 0, qPrintable(renewed.out + renewed.err));
         QVERIFY2(renewed.out.contains("Nobody has a PIN any more"), qPrintable(renewed.out));
         QVERIFY(bytesOf(in("house/site.keys")) != old);
+        QVERIFY(!copyIsKnownOf());
         QVERIFY(!QFile::exists(in("house/site.keys.new")));
         const Ran shown = runProgram(in("house"), {"key", "show"});
         QVERIFY2(shown.code == 0 && shown.out.contains("renewed once"), qPrintable(shown.out));
@@ -266,6 +291,12 @@ private:
     [[nodiscard]] QString in(const char* name) const
     {
         return m_folder.filePath(QString::fromLatin1(name));
+    }
+    /// Whether the house knows of a copy of the keys that it works with.
+    [[nodiscard]] bool copyIsKnownOf() const
+    {
+        const auto keys = SiteKeyFile(in("house/site.keys")).read();
+        return keys && !keyCopiedAt(in("house/keycopy.json"), keys->id()).isNull();
     }
     /// A car of the demo week.
     static QString anyStock() { return QStringLiteral("T-301"); }

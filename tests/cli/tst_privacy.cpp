@@ -16,8 +16,11 @@
 #include <spdlog/sinks/sink.h>
 #include <spdlog/spdlog.h>
 
+#include <sys/prctl.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 using namespace ramplight;
 using namespace ramplight::test;
@@ -170,11 +173,31 @@ private slots:
         });
         program.start(programPath(), {"--home", home.path(), "demo", "--tell"});
         QVERIFY(program.waitForReadyRead(60'000));
-        const QString limits = bytesOf(QStringLiteral("/proc/%1/limits").arg(program.processId()));
+        const QFileInfo file(QStringLiteral("/proc/%1/limits").arg(program.processId()));
+        const QString limits = bytesOf(file.filePath());
+        const uint owner = file.ownerId();
         program.kill();
         program.waitForFinished();
+        // What may not be dumped is root's to look at, whoever runs it.
+        QCOMPARE(owner, uint{0});
         static const QRegularExpression none(QStringLiteral("Max core file size +0 +0 "));
         QVERIFY2(limits.contains(none), qPrintable(limits));
+    }
+
+    // A limit of zero holds for files only: where the kernel hands cores to a program, that gets
+    // them all the same.
+    void cores_areNotHandedToAProgram_either()
+    {
+        const pid_t child = ::fork();
+        QVERIFY(child >= 0);
+        if (child == 0) {
+            leaveNoCoreFile();
+            ::_exit(::prctl(PR_GET_DUMPABLE, 0, 0, 0, 0));
+        }
+        int status = 0;
+        QCOMPARE(::waitpid(child, &status, 0), child);
+        QVERIFY(WIFEXITED(status));
+        QCOMPARE(WEXITSTATUS(status), 0);
     }
 
     void muchIsLogged_theLogRotatesWithinItsBound()

@@ -46,6 +46,11 @@ std::vector<RefusalScene> siteScenes()
          }},
         {RefusalId::NameMissing,
          [](Workbench& b) { return b.ask(b.manager, site::AddPerson{}, "  "); }},
+        {RefusalId::NameTaken,
+         [](Workbench& b) {
+             b.ask(b.manager, site::AddPerson{}, "Wren Ashby");
+             return b.ask(b.manager, site::AddPerson{}, " wren ashby ");
+         }},
         {RefusalId::BayUnknown,
          [](Workbench& b) {
              return b.ask(b.manager, b.appraised(), car::MoveCar{BayId{99}, {}});
@@ -175,6 +180,13 @@ std::vector<RefusalScene> carScenes()
          [](Workbench& b) {
              const CarId id = b.bringIn();
              return b.ask(b.manager, id, car::LinkDuplicate{id});
+         }},
+        {RefusalId::SecondEntryOpen,
+         [](Workbench& b) {
+             const CarId second = b.appraised();
+             b.must(b.mechanic, second,
+                    car::OpenOperation{"steering-part", at("steering"), "noise"});
+             return b.askToJoin(b.manager, b.bringIn(), second);
          }},
         {RefusalId::TyreMarkMalformed,
          [](Workbench& b) {

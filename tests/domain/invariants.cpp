@@ -102,6 +102,18 @@ QString brokenInRelease(const CarState& car, const CarEnvelope& entry, const Sit
         return QStringLiteral("released by somebody without the right");
     if (!car.appraised)
         return QStringLiteral("released without an appraisal");
+    // What the catalogue has no answer for is somebody's to decide first.
+    for (const auto& [id, finding] : car.findings)
+        if (finding.stands() && finding.undecided &&
+            std::ranges::any_of(
+                car.safetyPlaces,
+                [&](const SafetyPlace& safety) { return safety.place == finding.data().place; }) &&
+            std::ranges::none_of(car.operations, [&](const auto& entry_) {
+                return std::ranges::find(entry_.second.findings, id) !=
+                       entry_.second.findings.end();
+            }))
+            return QStringLiteral("released with a safety finding at %1 that nobody decided")
+                .arg(finding.data().place.text);
     std::set<PersonId> names;
     for (const auto& [id, operation] : car.operations) {
         if (operation.isOpen())

@@ -2,20 +2,54 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "randomcommands.h"
 
+#include <numeric>
+
 namespace ramplight::test {
 
 namespace {
 
-const std::vector<PlaceId>& places()
+template <class E>
+std::vector<E> all()
 {
-    static const std::vector<PlaceId> list{
-        at("wheel-front-left"), at("wheel-rear-left"), at("tyre-front-left"), at("tyre-rear-right"),
-        at("brakes-front"),     at("brakes-rear"),     at("steering"),        at("windscreen"),
-        at("bonnet"),           at("tailgate"),        at("traction-battery")};
-    return list;
+    std::vector<E> values;
+    for (const auto& [value, name] : Names<E>::table)
+        values.push_back(value);
+    return values;
 }
 
 } // namespace
+
+std::size_t Deck::next(Dice& dice)
+{
+    if (m_left.empty()) {
+        m_left.resize(m_size);
+        std::iota(m_left.begin(), m_left.end(), std::size_t(0));
+        for (std::size_t i = m_size - 1; i > 0; --i)
+            std::swap(m_left[i], m_left[std::size_t(dice.below(int(i) + 1))]);
+    }
+    const std::size_t next = m_left.back();
+    m_left.pop_back();
+    return next;
+}
+
+RandomScope RandomScope::small()
+{
+    return {{at("wheel-front-left"), at("wheel-rear-left"), at("tyre-front-left"),
+             at("tyre-rear-right"), at("brakes-front"), at("brakes-rear"), at("steering"),
+             at("windscreen"), at("bonnet"), at("tailgate"), at("traction-battery")},
+            {Condition::Kerbed, Condition::Cut, Condition::Worn, Condition::Loose, Condition::Crack,
+             Condition::Noise, Condition::Scratch, Condition::Broken},
+            {Remedy::Leave},
+            {Fact::TractionBattery, Fact::ScreenCamera}};
+}
+
+RandomScope RandomScope::whole()
+{
+    RandomScope scope{{}, all<Condition>(), all<Remedy>(), all<Fact>()};
+    for (const PlaceInfo& place : allPlaces())
+        scope.places.push_back(place.id);
+    return scope;
+}
 
 const std::array<const char*, commandKinds>& commandNames()
 {
@@ -37,12 +71,13 @@ const std::array<const char*, commandKinds>& commandNames()
     return names;
 }
 
-RandomCommands::RandomCommands(Workbench& bench, Dice& dice, const std::vector<PersonId>& people,
-                               const std::vector<CarId>& cars)
-    : m_bench(bench)
+RandomCommands::RandomCommands(RandomHouse& house, Dice& dice, const std::vector<PersonId>& people,
+                               const std::vector<CarId>& cars, RandomScope scope)
+    : m_house(house)
     , m_dice(dice)
     , m_people(people)
     , m_cars(cars)
+    , m_scope(std::move(scope))
 {
 }
 
@@ -66,26 +101,22 @@ ReadingValue RandomCommands::value(const ReadingSpec& spec)
 
 FindingData RandomCommands::finding()
 {
-    static const std::vector<Condition> conditions{
-        Condition::Kerbed, Condition::Cut,   Condition::Worn,    Condition::Loose,
-        Condition::Crack,  Condition::Noise, Condition::Scratch, Condition::Broken};
     FindingData data;
-    data.place = m_dice.any(places());
-    data.condition = m_dice.any(conditions);
+    data.place = m_dice.any(m_scope.places);
+    data.condition = m_dice.any(m_scope.conditions);
     if (m_dice.oneIn(4))
         data.severity = Severity::Heavy;
     if (m_dice.oneIn(6))
-        data.remedies = {Remedy::Leave};
+        data.remedies = {m_dice.any(m_scope.remedies)};
     return data;
 }
 
 CarFacts RandomCommands::facts()
 {
     std::vector<Fact> facts{Fact::CombustionEngine};
-    if (m_dice.oneIn(3))
-        facts.push_back(Fact::TractionBattery);
-    if (m_dice.oneIn(2))
-        facts.push_back(Fact::ScreenCamera);
+    for (const Fact fact : m_scope.facts)
+        if (fact != Fact::CombustionEngine && m_dice.oneIn(fact == Fact::TractionBattery ? 3 : 2))
+            facts.push_back(fact);
     CarFacts made = carWith(facts);
     made.keys = m_dice.below(3);
     if (m_dice.oneIn(2))
@@ -97,7 +128,7 @@ CarFacts RandomCommands::facts()
 CarCommand RandomCommands::command(const CarState& car, std::size_t kind)
 {
     const QString why = m_dice.oneIn(10) ? QString() : QStringLiteral("because");
-    const PhotoId photo = m_dice.oneIn(4) ? PhotoId{} : m_bench.photo();
+    const PhotoId photo = m_dice.oneIn(4) ? PhotoId{} : m_house.photo();
     const FindingId number =
         car.findings.empty() ? FindingId{1} : FindingId{1 + m_dice.below(int(car.findings.size()))};
     switch (kind) {
@@ -111,7 +142,7 @@ CarCommand RandomCommands::command(const CarState& car, std::size_t kind)
     case kindOf<car::CorrectFacts>():
         return car::CorrectFacts{facts(), why, photo};
     case kindOf<car::ChangePromise>():
-        return car::ChangePromise{QDate(2031, 4, 1 + m_dice.below(20)), why,
+        return car::ChangePromise{m_house.names().day.addDays(7 + m_dice.below(20)), why,
                                   static_cast<PromiseImportance>(m_dice.below(3))};
     case kindOf<car::RecordFinding>():
         // Of a draft, where there is one.
@@ -126,7 +157,7 @@ CarCommand RandomCommands::command(const CarState& car, std::size_t kind)
         round.transcript = {QStringLiteral("words-%1").arg(m_dice.below(4))};
         for (int i = m_dice.below(4); i >= 0; --i)
             round.drafts.push_back({finding(), 50 + 10 * i, 0, 0});
-        round.sound = {m_dice.any(places())};
+        round.sound = {m_dice.any(m_scope.places)};
         return car::TakeSpeech{round};
     }
     case kindOf<car::DropDraft>(): {
@@ -137,7 +168,7 @@ CarCommand RandomCommands::command(const CarState& car, std::size_t kind)
         return car::DropDraft{{round.transcript, draft}, !m_dice.oneIn(3)};
     }
     case kindOf<car::FindSound>():
-        return car::FindSound{{m_dice.any(places())}};
+        return car::FindSound{{m_dice.any(m_scope.places)}};
     case kindOf<car::RecordTread>():
         return car::RecordTread{at("tyre-front-left"), {m_dice.below(90), 40, 50}};
     case kindOf<car::RecordTyre>(): {
@@ -183,12 +214,12 @@ CarCommand RandomCommands::command(const CarState& car, std::size_t kind)
     }
     case kindOf<car::OpenOperation>():
         return car::OpenOperation{m_dice.oneIn(2) ? QStringLiteral("touch-in")
-                                                  : m_dice.any(m_bench.catalogue.operations).id,
-                                  m_dice.any(places()), why};
+                                                  : m_dice.any(m_house.catalogue().operations).id,
+                                  m_dice.any(m_scope.places), why};
     case kindOf<car::MoveCar>():
         return car::MoveCar{m_dice.oneIn(3)   ? BayId{}
-                            : m_dice.oneIn(2) ? m_bench.lift
-                                              : m_bench.paintBay,
+                            : m_dice.oneIn(2) ? m_house.names().lift
+                                              : m_house.names().paintBay,
                             QStringLiteral("row %1").arg(m_dice.below(3))};
     case kindOf<car::Release>():
         return car::Release{};
@@ -220,7 +251,7 @@ CarCommand RandomCommands::work(const CarState& car, std::size_t kind)
     const QString key = spec == nullptr ? QStringLiteral("none") : spec->key;
     const PlaceId place =
         spec == nullptr || spec->places.empty() ? PlaceId{} : m_dice.any(spec->places);
-    const QDate day(2031, 3, 25);
+    const QDate day = m_house.names().day;
     switch (kind) {
     case kindOf<car::WithdrawOperation>():
         for (const auto& [number, other] : car.operations)
@@ -240,17 +271,22 @@ CarCommand RandomCommands::work(const CarState& car, std::size_t kind)
         return car::PauseWork{id, m_dice.oneIn(2) ? PersonId{} : m_dice.any(m_people),
                               StopKind::Paused};
     case kindOf<car::CorrectMinutes>(): {
-        const SegmentId segment = chosen == nullptr || chosen->segments.empty()
-                                      ? SegmentId{1}
-                                      : m_dice.any(chosen->segments).id;
-        return car::CorrectMinutes{id, segment, m_dice.below(60) - 2, why};
+        // Of work that was done, mostly.
+        std::vector<std::pair<OperationId, SegmentId>> worked;
+        for (const auto& [number, other] : car.operations)
+            for (const Segment& segment : other.segments)
+                worked.emplace_back(number, segment.id);
+        if (worked.empty() || m_dice.oneIn(9))
+            return car::CorrectMinutes{id, SegmentId{1}, m_dice.below(60) - 2, why};
+        const auto& [number, segment] = m_dice.any(worked);
+        return car::CorrectMinutes{number, segment, m_dice.below(60) - 2, why};
     }
     case kindOf<car::HandOver>():
         return car::HandOver{id, m_dice.any(m_people)};
     case kindOf<car::PlanWork>():
         return car::PlanWork{id,
                              m_dice.oneIn(2) ? PersonId{} : m_dice.any(m_people),
-                             m_dice.oneIn(2) ? BayId{} : m_bench.lift,
+                             m_dice.oneIn(2) ? BayId{} : m_house.names().lift,
                              {}};
     case kindOf<car::SetFigure>():
         return car::SetFigure{id, key, place, 100 + m_dice.below(40), why};
@@ -261,19 +297,19 @@ CarCommand RandomCommands::work(const CarState& car, std::size_t kind)
                                   100 + m_dice.below(40),
                                   QStringLiteral("book"),
                                   why,
-                                  m_dice.oneIn(4) ? PhotoId{} : m_bench.photo()};
+                                  m_dice.oneIn(4) ? PhotoId{} : m_house.photo()};
     case kindOf<car::TakeReading>():
         return car::TakeReading{id, key, place, spec == nullptr ? ReadingValue{} : value(*spec)};
     case kindOf<car::CorrectReading>(): {
         if (chosen == nullptr || chosen->readings.empty())
-            return car::CorrectReading{id, ReadingId{1}, number(50), why, m_bench.photo()};
+            return car::CorrectReading{id, ReadingId{1}, number(50), why, m_house.photo()};
         const Reading& reading = m_dice.any(chosen->readings);
         const auto its = std::ranges::find(chosen->spec->readings, reading.key, &ReadingSpec::key);
         return car::CorrectReading{id, reading.id, value(*its), why,
-                                   m_dice.oneIn(4) ? PhotoId{} : m_bench.photo()};
+                                   m_dice.oneIn(4) ? PhotoId{} : m_house.photo()};
     }
     case kindOf<car::AttachPhoto>():
-        return car::AttachPhoto{m_bench.photo(), PhotoMoment(m_dice.below(3)), {}, id, {}};
+        return car::AttachPhoto{m_house.photo(), PhotoMoment(m_dice.below(3)), {}, id, {}};
     case kindOf<car::SignOff>():
         return car::SignOff{id, {}};
     case kindOf<car::Countersign>():
@@ -291,7 +327,7 @@ CarCommand RandomCommands::work(const CarState& car, std::size_t kind)
     case kindOf<car::SendOut>():
         return car::SendOut{id, {QStringLiteral("Cove Works"), day, 1, {}, false, {}}};
     case kindOf<car::ReceiveBack>():
-        return car::ReceiveBack{id, why};
+        return car::ReceiveBack{id, why, m_dice.below(3)};
     case kindOf<car::ChangeDue>():
         return car::ChangeDue{id, day.addDays(m_dice.below(3)), why};
     default:

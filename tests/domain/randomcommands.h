@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "randomhouse.h"
 #include "workbench.h"
 
 #include <array>
@@ -44,13 +45,43 @@ private:
     std::mt19937_64 m_random;
 };
 
+/// So many kinds of things in no order, each of which comes once before one comes again.
+class Deck
+{
+public:
+    explicit Deck(std::size_t size)
+        : m_size(size)
+    {
+    }
+
+    [[nodiscard]] std::size_t next(Dice& dice);
+
+private:
+    std::size_t m_size;
+    std::vector<std::size_t> m_left;
+};
+
+/// What may happen to a car.
+struct RandomScope
+{
+    std::vector<PlaceId> places;
+    std::vector<Condition> conditions;
+    std::vector<Remedy> remedies;
+    std::vector<Fact> facts; ///< besides an engine
+
+    /// Enough to meet every rule with the small catalogue.
+    [[nodiscard]] static RandomScope small();
+    /// The whole vocabulary.
+    [[nodiscard]] static RandomScope whole();
+};
+
 /// Commands as nobody would plan them: of any kind, most of them possible, some of them nonsense.
 /// What it is given outlives it.
 class RandomCommands
 {
 public:
-    RandomCommands(Workbench& bench, Dice& dice, const std::vector<PersonId>& people,
-                   const std::vector<CarId>& cars);
+    RandomCommands(RandomHouse& house, Dice& dice, const std::vector<PersonId>& people,
+                   const std::vector<CarId>& cars, RandomScope scope);
 
     [[nodiscard]] CarCommand command(const CarState& car, std::size_t kind);
     [[nodiscard]] FindingData finding();
@@ -61,10 +92,11 @@ private:
     [[nodiscard]] CarCommand work(const CarState& car, std::size_t kind);
     [[nodiscard]] OperationId operation(const CarState& car);
 
-    Workbench& m_bench;
+    RandomHouse& m_house;
     Dice& m_dice;
     const std::vector<PersonId>& m_people;
     const std::vector<CarId>& m_cars;
+    const RandomScope m_scope;
 };
 
 } // namespace ramplight::test

@@ -23,10 +23,32 @@ HouseRules rulesFor(quint64 seed)
 } // namespace
 
 RandomWorkshop::RandomWorkshop(quint64 seed, Tally& tally)
+    : RandomWorkshop(seed, tally, RandomScope::small())
+{
+}
+
+RandomWorkshop::RandomWorkshop(quint64 seed, Tally& tally, const Catalogue& whole)
+    : RandomWorkshop(seed, tally, RandomScope::whole())
+{
+    m_bench.catalogue = whole;
+    m_people.push_back(m_bench.hire(QStringLiteral("Edda"), {Skill::Trim}, {Right::Work}));
+    QStringList specialities;
+    for (const OperationSpec& spec : whole.operations)
+        if (!spec.speciality.isEmpty())
+            specialities.append(spec.speciality);
+    for (const PersonId person : {m_bench.painter, m_bench.wheels}) {
+        const auto held = m_bench.ledger.site().value().person(person)->qualifications;
+        m_bench.ask(m_bench.manager, site::SetCompetence{person, held, specialities});
+    }
+}
+
+RandomWorkshop::RandomWorkshop(quint64 seed, Tally& tally, RandomScope scope)
     : m_bench(rulesFor(seed))
+    , m_names{m_bench.manager, m_bench.appraiser, m_bench.technician, m_bench.checker,
+              m_bench.seller,  m_bench.lift,      m_bench.paintBay,   QDate(2031, 3, 25)}
     , m_dice(seed)
     , m_tally(tally)
-    , m_commands(m_bench, m_dice, m_people, m_cars)
+    , m_crew(*this, m_dice, m_people, m_cars, std::move(scope))
 {
     const PersonId allRound =
         m_bench.hire(QStringLiteral("Ferro"), {Skill::Wheels, Skill::Mechanical, Skill::Glass},
@@ -74,13 +96,13 @@ void RandomWorkshop::step()
     if (dice < 12)
         return bringIn();
     if (dice < 50 || car.released)
-        return anything(id);
+        return m_crew.anything(id);
     if (car.left) {
         ask(m_bench.manager, id, car::BringBack{QStringLiteral("wanted after all")});
         return;
     }
     if (!car.appraised)
-        return appraise(id);
+        return m_crew.appraise(id);
     std::vector<OperationId> ready;
     std::vector<OperationId> open;
     for (const Operation* operation : car.openOperations()) {
@@ -89,18 +111,13 @@ void RandomWorkshop::step()
             ready.push_back(operation->id);
     }
     if (!ready.empty() && !m_dice.oneIn(15))
-        return workOn(id, m_dice.any(ready));
+        return m_crew.workOn(id, m_dice.any(ready));
     if (!open.empty()) {
         m_bench.clock.pass(30);
-        return workOn(id, m_dice.any(open));
+        return m_crew.workOn(id, m_dice.any(open));
     }
     m_bench.clock.pass(60);
-    for (const Hold& hold : m_bench.holds(id))
-        if (hold.kind == HoldKind::UndecidedFinding)
-            ask(m_bench.manager, id,
-                car::OpenOperation{QStringLiteral("steering-part"), hold.place,
-                                   QStringLiteral("decided")});
-    ask(m_dice.oneIn(3) ? anybody() : m_bench.seller, id, car::Release{});
+    m_crew.letGo(id);
 }
 
 void RandomWorkshop::bringIn()
@@ -115,168 +132,8 @@ void RandomWorkshop::bringIn()
                             {},
                             {}};
     if (m_cars.size() < 4 &&
-        ask(m_bench.appraiser, id,
-            car::BringIn{identity, m_commands.facts(), QDate(2031, 3, 20), {}}))
+        ask(m_bench.appraiser, id, car::BringIn{identity, m_crew.facts(), QDate(2031, 3, 20), {}}))
         m_cars.push_back(id);
-}
-
-void RandomWorkshop::appraise(const CarId& id)
-{
-    for (int i = m_dice.below(4); i > 0; --i)
-        ask(m_bench.appraiser, id, car::RecordFinding{m_commands.finding(), {}});
-    if (m_dice.oneIn(3))
-        ask(m_bench.appraiser, id,
-            car::RecordTread{at("tyre-front-right"),
-                             {m_dice.below(60), 20 + m_dice.below(60), 60}});
-    std::vector<PlaceId> sound;
-    for (const SafetyPlace& place : m_bench.car(id).safetyPlaces)
-        if (!m_dice.oneIn(5) && !m_bench.car(id).seen.contains(place.place))
-            sound.push_back(place.place);
-    ask(m_bench.appraiser, id, car::FindSound{sound});
-    if (m_dice.oneIn(4))
-        ask(m_bench.appraiser, id, m_commands.command(m_bench.car(id), kindOf<car::TakeOut>()));
-    ask(m_bench.appraiser, id, car::FinishAppraisal{});
-}
-
-PersonId RandomWorkshop::somebodyFor(const Operation& operation)
-{
-    if (!operation.assigned.isNull() && !m_dice.oneIn(4))
-        return operation.assigned;
-    std::vector<PersonId> able;
-    const SiteState site = m_bench.ledger.site().value();
-    for (const auto& [id, person] : site.people) {
-        if (!whyNotAble(person, operation.spec))
-            able.push_back(id);
-    }
-    return able.empty() || m_dice.oneIn(30) ? anybody() : m_dice.any(able);
-}
-
-void RandomWorkshop::workOn(const CarId& id, OperationId number)
-{
-    const Operation operation = m_bench.operation(id, number);
-    if (operation.state == OperationState::Blocked) {
-        if (const auto due = operation.due(); due && m_dice.oneIn(4))
-            ask(m_bench.manager, id,
-                car::ChangeDue{number, due->addDays(1), QStringLiteral("the firm says so")});
-        if (operation.part)
-            ask(m_bench.manager, id, car::Unblock{number});
-        else
-            ask(m_bench.manager, id, car::ReceiveBack{number, QStringLiteral("note")});
-        return;
-    }
-    if (operation.state == OperationState::AwaitingCheck && operation.isSigned()) {
-        if (m_dice.oneIn(5))
-            ask(m_bench.checker, id, car::FailCheck{number, QStringLiteral("not good"), {}});
-        else
-            ask(m_dice.oneIn(2) ? m_bench.checker : m_bench.technician, id,
-                car::Countersign{number});
-        return;
-    }
-    const PersonId who = somebodyFor(operation);
-    if (operation.state != OperationState::AwaitingCheck) {
-        if (const auto running = m_bench.ledger.runningWork(who).value();
-            running && (running->car != id || running->operation != number))
-            ask(who, running->car, car::PauseWork{running->operation, {}, StopKind::Paused});
-        ask(who, id, car::ReadCautions{number});
-        if (m_bench.car(id).runningSegment(who, nullptr) == nullptr &&
-            !ask(who, id, car::StartWork{number}))
-            return;
-        if (operation.spec->highVoltageIsolation && !m_dice.oneIn(4))
-            ask(who, id, car::SetIsolation{number, QStringLiteral("key safe")});
-    }
-    m_bench.clock.pass(m_dice.below(25));
-    if (operation.spec->secondPerson == SecondPerson::Check && m_dice.oneIn(8)) {
-        std::vector<OperationId> closed;
-        for (const auto& [other, work] : m_bench.car(id).operations)
-            if (work.state == OperationState::Closed)
-                closed.push_back(other);
-        ask(who, id,
-            car::FailCheck{number, QStringLiteral("not good"),
-                           closed.empty() || m_dice.oneIn(2) ? OperationId{} : m_dice.any(closed)});
-        return;
-    }
-    // What holds the car is read again after the work was begun again.
-    if (std::ranges::any_of(m_bench.operation(id, number).readings, [](const Reading& reading) {
-            return !reading.superseded && reading.outcome == ReadingOutcome::Outside;
-        })) {
-        ask(who, id, car::PauseWork{number, {}, StopKind::Paused});
-        ask(who, id, car::StartWork{number});
-    }
-    prove(id, number, who);
-    if (m_bench.car(id).isolation && !m_dice.oneIn(4))
-        ask(m_bench.car(id).isolation->by, id, car::LiftIsolation{number, {}});
-    ask(who, id, car::SignOff{number, {}});
-}
-
-void RandomWorkshop::prove(const CarId& id, OperationId number, PersonId who)
-{
-    const Operation operation = m_bench.operation(id, number);
-    for (const ReadingSpec& spec : operation.spec->readings) {
-        const std::vector<PlaceId> where =
-            spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
-        for (const PlaceId& place : where) {
-            const Reading* taken = operation.reading(spec.key, place);
-            if (spec.optional || m_dice.oneIn(60) ||
-                (taken != nullptr && taken->outcome != ReadingOutcome::Outside))
-                continue;
-            if (spec.neededFrom && operation.figure(spec.key, place) == nullptr)
-                ask(m_dice.oneIn(6)          ? who
-                    : who == m_bench.checker ? m_bench.manager
-                                             : m_bench.checker,
-                    id, car::SetFigure{number, spec.key, place, 120, QStringLiteral("data book")});
-            const ReadingValue good =
-                spec.kind == ReadingKind::Choice ? ReadingValue{{}, spec.options.front().id}
-                : spec.kind == ReadingKind::Text ? ReadingValue{{}, QStringLiteral("as it says")}
-                : spec.unit == Unit::Volt        ? test::number(0)
-                : spec.key == QLatin1String("run-out") ? test::number(5)
-                                                       : test::number(120);
-            const auto read = [&] {
-                ask(who, id,
-                    car::TakeReading{number, spec.key, place,
-                                     m_dice.oneIn(12) ? m_commands.value(spec) : good});
-            };
-            read();
-            if (!spec.neededFrom || !m_dice.oneIn(6))
-                continue;
-            ask(m_dice.oneIn(3)   ? m_bench.manager
-                : m_dice.oneIn(2) ? m_bench.checker
-                                  : m_bench.technician,
-                id,
-                car::CorrectFigure{number, spec.key, place, 120, QStringLiteral("data book"),
-                                   QStringLiteral("another line"), m_bench.photo()});
-            read();
-        }
-    }
-    for (const PhotoSpec& spec : operation.spec->photos)
-        if (!m_dice.oneIn(40))
-            ask(who, id,
-                car::AttachPhoto{m_bench.photo(), spec.moment, operation.place, number, {}});
-}
-
-void RandomWorkshop::anything(const CarId& id)
-{
-    const CarState car = m_bench.car(id);
-    // Kinds that end a car's story come seldom.
-    std::size_t kind = std::size_t(m_dice.below(int(commandKinds)));
-    if (kind == kindOf<car::LeaveUnreleased>() && !m_dice.oneIn(4))
-        kind = kindOf<car::RecordFinding>();
-    // One after the other, so that a seed throws the same whatever the compiler.
-    const PersonId who = m_dice.oneIn(3) ? m_bench.manager : anybody();
-    const bool carriedOut = ask(who, id, m_commands.command(car, kind));
-    // Paint is compared across panels: one alone says nothing.
-    if (carriedOut && kind == kindOf<car::RecordPaintDepth>() && m_dice.oneIn(2)) {
-        for (const char* panel : {"quarter-left", "quarter-right", "sill-right", "roof"})
-            ask(m_bench.appraiser, id, car::RecordPaintDepth{at(panel), {104, 107, 109}});
-        ask(m_bench.appraiser, id, car::RecordPaintDepth{at("bonnet"), {400, 410, 420}});
-        ask(m_bench.appraiser, id, car::ConfirmRepair{at("bonnet")});
-    }
-    // Whoever listens to a round drops some of it at once.
-    if (carriedOut && kind == kindOf<car::TakeSpeech>() && m_dice.oneIn(2))
-        ask(m_bench.appraiser, id, m_commands.command(m_bench.car(id), kindOf<car::DropDraft>()));
-    // Opened by hand, and thought better of at once.
-    if (carriedOut && kind == kindOf<car::OpenOperation>() && m_dice.oneIn(3))
-        ask(m_bench.manager, id,
-            m_commands.command(m_bench.car(id), kindOf<car::WithdrawOperation>()));
 }
 
 void RandomWorkshop::merge()
@@ -328,7 +185,7 @@ void RandomWorkshop::tidyYearsLater()
 
 void RandomWorkshop::changePeople()
 {
-    const PersonId who = anybody();
+    const PersonId who = m_crew.anybody();
     const Person person = *m_bench.ledger.site().value().person(who);
     // Whoever is away comes back; few go, and who changes people stays.
     const bool active = who == m_bench.manager || !person.active || !m_dice.oneIn(6);

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
-#include "randomcommands.h"
+#include "randompeople.h"
 
 namespace ramplight::test {
 
@@ -22,10 +22,12 @@ struct Tally
 
 /// People who do what comes next most of the time, and anything at all the rest of it. The same
 /// seed does the same things. After each command the invariants are looked at.
-class RandomWorkshop
+class RandomWorkshop : private RandomHouse
 {
 public:
     RandomWorkshop(quint64 seed, Tally& tally);
+    /// By this catalogue instead of the small one, and with the whole vocabulary.
+    RandomWorkshop(quint64 seed, Tally& tally, const Catalogue& whole);
 
     /// False when something broke: what() and story() say what and how it came to it.
     bool run(int steps);
@@ -39,30 +41,37 @@ public:
     [[nodiscard]] QString story() const { return m_story.join(QLatin1Char('\n')); }
 
 private:
+    RandomWorkshop(quint64 seed, Tally& tally, RandomScope scope);
     void step();
     void bringIn();
-    void appraise(const CarId& car);
-    /// Does what comes next on one operation, up to its end.
-    void workOn(const CarId& car, OperationId operation);
-    void prove(const CarId& car, OperationId operation, PersonId who);
-    void anything(const CarId& car);
     void merge();
     void passTime();
     void changePeople();
     /// Photos of what is out of prep may go then; those of other cars never.
     void tidyYearsLater();
-    bool ask(PersonId who, const CarId& car, const CarCommand& command);
     void look(const CarId& car, const CarState& before, int entriesBefore);
 
-    [[nodiscard]] PersonId anybody() { return m_dice.any(m_people); }
-    [[nodiscard]] PersonId somebodyFor(const Operation& operation);
+    // ---- as its people find it
+    [[nodiscard]] const HouseNames& names() const override { return m_names; }
+    [[nodiscard]] const Catalogue& catalogue() const override { return m_bench.catalogue; }
+    [[nodiscard]] PhotoId photo() override { return m_bench.photo(); }
+    bool ask(PersonId who, const CarId& car, const CarCommand& command) override;
+    [[nodiscard]] CarState car(const CarId& car) override { return m_bench.car(car); }
+    [[nodiscard]] SiteState site() override { return m_bench.ledger.site().value(); }
+    [[nodiscard]] std::optional<RunningWork> runningWork(PersonId person) override
+    {
+        return m_bench.ledger.runningWork(person).value();
+    }
+    [[nodiscard]] Moment now() const override { return m_bench.clock.now(); }
+    void pass(int minutes) override { m_bench.clock.pass(minutes); }
 
     Workbench m_bench;
+    HouseNames m_names;
     Dice m_dice;
     Tally& m_tally;
     std::vector<PersonId> m_people;
     std::vector<CarId> m_cars;
-    RandomCommands m_commands;
+    RandomPeople m_crew;
     QStringList m_story;
     QString m_broken;
     Probe m_probe;

@@ -51,8 +51,9 @@ using Holders = std::array<PersonId, holderCount>;
                                          const std::vector<Skill>& skills = allSkills)
 {
     Holders people;
+    const std::size_t others = bench.ledger.site().value().people.size();
     for (std::size_t i = 0; i < people.size(); ++i)
-        people[i] = bench.hire(QStringLiteral("Holder %1").arg(i), skills, rightsOf(i));
+        people[i] = bench.hire(QStringLiteral("Holder %1").arg(others + i), skills, rightsOf(i));
     return people;
 }
 

@@ -351,7 +351,7 @@ private slots:
         if (outside) {
             bench.must(bench.mechanic, id,
                        car::SendOut{op, {"Cove Steering", QDate(2031, 3, 19), 1, "D1", false, {}}});
-            bench.must(bench.mechanic, id, car::ReceiveBack{op, "D1"});
+            bench.must(bench.mechanic, id, car::ReceiveBack{op, "D1", 1});
         } else {
             bench.start(id, op, bench.mechanic);
         }

@@ -92,7 +92,11 @@ private slots:
         Workbench bench;
         const CarId id = bench.appraised();
         const FindingId scratch = bench.found(id, "bonnet", Condition::Scratch);
-        bench.must(bench.appraiser, id, car::CorrectFinding{scratch, {}, false, "it was dirt", {}});
+        QCOMPARE(bench.ask(bench.appraiser, id,
+                           car::CorrectFinding{scratch, {}, false, "it was dirt", {}}),
+                 no(RefusalId::EvidenceMissing));
+        bench.must(bench.appraiser, id,
+                   car::CorrectFinding{scratch, {}, false, "it was dirt", bench.photo()});
         QVERIFY(!bench.car(id).finding(scratch)->stands());
     }
 

@@ -227,6 +227,48 @@ private slots:
         QVERIFY(!bench.car(id).finding(broken)->undecided);
     }
 
+    // ---- what open work would have made due
+
+    void fact_whoseSafetyWorkIsStillToCome_goesByASecondPersonOnly_data()
+    {
+        QTest::addColumn<bool>("samePerson");
+        QTest::addColumn<bool>("photo");
+        QTest::addColumn<QString>("expected");
+        QTest::newRow("all there") << false << true << done;
+        QTest::newRow("who said it") << true << true << no(RefusalId::SecondPersonNeeded);
+        QTest::newRow("no photo") << false << false << no(RefusalId::EvidenceMissing);
+    }
+
+    void fact_whoseSafetyWorkIsStillToCome_goesByASecondPersonOnly()
+    {
+        QFETCH(bool, samePerson);
+        QFETCH(bool, photo);
+        QFETCH(QString, expected);
+        Workbench bench;
+        const CarId id = bench.appraised(carWith({Fact::CombustionEngine, Fact::ScreenCamera}));
+        bench.found(id, "windscreen", Condition::Crack);
+        const OperationId fit = bench.open(id, "windscreen-fit");
+        QVERIFY(bench.open(id, "camera-calibration").isNull());
+        CarFacts none = bench.car(id).facts;
+        none.has = {Fact::CombustionEngine};
+        QCOMPARE(bench.ask(
+                     samePerson ? bench.appraiser : bench.technician, id,
+                     car::CorrectFacts{none, "no camera there", photo ? bench.photo() : PhotoId{}}),
+                 expected);
+        bench.close(id, fit);
+        QCOMPARE(bench.open(id, "camera-calibration").isNull(), expected == done);
+    }
+
+    void fact_whoseSafetyWorkNothingOpenWouldBring_goesAlone()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised(carWith({Fact::CombustionEngine, Fact::ScreenCamera}));
+        CarFacts none = bench.car(id).facts;
+        none.has = {Fact::CombustionEngine};
+        QCOMPARE(bench.ask(bench.appraiser, id, car::CorrectFacts{none, "no camera there", {}}),
+                 done);
+    }
+
     void otherFacts_leaveFindingsAlone()
     {
         PlugBench bench;

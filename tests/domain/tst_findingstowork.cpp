@@ -149,7 +149,8 @@ private slots:
         QVERIFY(shop.open(id, "flat-and-polish").isNull());
         const Operation paint = shop.operation(id, shop.open(id, "bumper-paint"));
         QCOMPARE(paint.findings, (std::vector<FindingId>{scuff, mark}));
-        shop.must(shop.appraiser, id, car::CorrectFinding{scuff, {}, false, "it was dirt", {}});
+        shop.must(shop.appraiser, id,
+                  car::CorrectFinding{scuff, {}, false, "it was dirt", shop.photo()});
         QVERIFY(shop.open(id, "bumper-paint").isNull());
         const OperationId polish = shop.open(id, "flat-and-polish");
         QVERIFY(!polish.isNull());

@@ -82,7 +82,7 @@ private slots:
             bench.must(bench.mechanic, id,
                        car::SendOut{op, {"Cove Steering", day, 1, {}, false, {}}});
         if (what == "back" || what == "backSigned")
-            bench.must(bench.mechanic, id, car::ReceiveBack{op, {}});
+            bench.must(bench.mechanic, id, car::ReceiveBack{op, {}, 1});
         if (what == "signed" || what == "failed" || what == "backSigned") {
             bench.prove(id, op, bench.mechanic);
             bench.must(bench.mechanic, id, car::SignOff{op, {}});
@@ -92,6 +92,38 @@ private slots:
         for (const Hold& hold : bench.holds(id))
             if (hold.operation == op)
                 QVERIFY2(hold.words.contains(words), qPrintable(hold.words));
+    }
+
+    void cameBack_waitsForItsSkill_andHoldsAsSafety()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "steering", Condition::Loose);
+        const OperationId op = bench.open(id, "steering-part");
+        const auto line = [&] {
+            const CarCard card = cardOf(bench.car(id), {});
+            return *std::ranges::find(card.outstanding, op, &CardLine::operation);
+        };
+        const auto onlyThisIsSafety = [&] {
+            CarCard card = cardOf(bench.car(id), {});
+            std::erase_if(card.outstanding, [&](const CardLine& other) {
+                return other.safety && other.operation != op;
+            });
+            card.safetyHolds = 1;
+            return card;
+        };
+        bench.must(bench.mechanic, id,
+                   car::SendOut{op, {"Cove Steering", QDate(2031, 3, 19), 1, {}, false, {}}});
+        bench.must(bench.mechanic, id, car::ReceiveBack{op, {}, 1});
+        QVERIFY(bench.operation(id, op).awaitsReceipt());
+        QVERIFY(!line().check);
+        QVERIFY(onlyThisIsSafety().isHeldBySafety(bench.clock.now()));
+        bench.prove(id, op, bench.mechanic);
+        bench.must(bench.mechanic, id, car::SignOff{op, {}});
+        // Now a second person is owed, and nothing else.
+        QVERIFY(bench.operation(id, op).awaitsSecond());
+        QVERIFY(line().check);
+        QVERIFY(!onlyThisIsSafety().isHeldBySafety(bench.clock.now()));
     }
 
     void order_ofWork_namesWhatComesFirst()

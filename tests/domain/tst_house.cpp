@@ -310,6 +310,19 @@ private slots:
         QCOMPARE(photosOf("arrival-check"), 0u);
     }
 
+    void neverLeft_byTheCatalogue_whateverTheSkill()
+    {
+        Workbench bench;
+        bench.spec("arrival-check").neverLeft = true;
+        const CarId id = bench.appraised();
+        QCOMPARE(bench.ask(bench.manager, id,
+                           car::LeaveAsIs{bench.open(id, "arrival-check"), "other papers"}),
+                 no(RefusalId::NeverLeftHere));
+        QVERIFY2(bench.lastWords().contains("rrival"), qPrintable(bench.lastWords()));
+        QCOMPARE(bench.ask(bench.manager, id, car::LeaveAsIs{bench.open(id, "valet"), "dusty"}),
+                 done);
+    }
+
     void neverLeft_isFinishedAfterAll()
     {
         Workbench bench;

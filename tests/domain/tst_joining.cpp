@@ -24,8 +24,7 @@ struct Twice : GaugeBench
     bool join()
     {
         clock.pass(10);
-        return workshop.mergeDuplicate(command(), manager, keep, second, "typed in twice")
-            .has_value();
+        return askToJoin(manager, keep, second) == done;
     }
     /// With ten minutes after it.
     void say(PersonId who, const CarId& id, const CarCommand& said)
@@ -34,7 +33,6 @@ struct Twice : GaugeBench
         clock.pass(10);
     }
     [[nodiscard]] CarState now() { return car(keep); }
-
     CarId keep;
     CarId second;
 };
@@ -167,6 +165,7 @@ private slots:
                   car::RecordTyre{tyre, Tread{50, 50, 50}, "1930", "205/55 R16"});
         bench.say(bench.appraiser, bench.second, car::RecordTread{tyre, {20, 20, 20}});
         bench.close(bench.second, bench.open(bench.second, "tyre-fit"));
+        bench.close(bench.second, bench.open(bench.second, "wheel-fixing-check"));
         QVERIFY(bench.join());
         QVERIFY(!bench.now().treads.contains(tyre));
         QVERIFY(!bench.now().tyres.contains(tyre));
@@ -199,6 +198,70 @@ private slots:
         QVERIFY(bench.join());
         QVERIFY(!bench.now().seen.value(at("roof")).sound);
         QVERIFY(!bench.now().seen.value(at("bonnet")).sound);
+    }
+
+    // ---- work that only the second entry owes
+
+    void safetyWork_owedThereAlone_isDoneThereFirst()
+    {
+        Twice bench;
+        bench.found(bench.second, "tyre-front-left", Condition::Cut);
+        bench.close(bench.second, bench.open(bench.second, "tyre-fit"));
+        const OperationId fixings = bench.open(bench.second, "wheel-fixing-check");
+        QVERIFY(!fixings.isNull());
+        QVERIFY(!bench.join());
+        QCOMPARE(bench.lastRefusal().id, RefusalId::SecondEntryOpen);
+        QVERIFY2(bench.lastWords().contains("fixing"), qPrintable(bench.lastWords()));
+        QVERIFY(!bench.car(bench.second).left && bench.now().findings.empty());
+        bench.close(bench.second, fixings);
+        QVERIFY2(bench.join(), qPrintable(bench.lastWords()));
+    }
+
+    void safetyWork_thatAFindingAsksFor_isAskedForHere()
+    {
+        Twice bench;
+        bench.found(bench.second, "brakes-front", Condition::Worn);
+        QVERIFY2(bench.join(), qPrintable(bench.lastWords()));
+        QVERIFY(!bench.open(bench.keep, "brake-pads").isNull());
+    }
+
+    void safetyWork_openHereToo_isNotLost()
+    {
+        Twice bench;
+        const car::OpenOperation look{"steering-part", at("steering"), "noise"};
+        bench.must(bench.manager, bench.second, look);
+        QVERIFY(!bench.join());
+        bench.must(bench.manager, bench.keep, look);
+        QVERIFY2(bench.join(), qPrintable(bench.lastWords()));
+    }
+
+    void work_thatIsNotInTheHouse_isTakenBackFirst_data()
+    {
+        QTest::addColumn<bool>("outside");
+        QTest::newRow("a part on order") << false;
+        QTest::newRow("with a firm") << true;
+    }
+
+    void work_thatIsNotInTheHouse_isTakenBackFirst()
+    {
+        QFETCH(bool, outside);
+        Twice bench;
+        bench.found(bench.second, "wheel-front-left", Condition::Kerbed);
+        const OperationId op = bench.open(bench.second, "wheel-refurb");
+        const QDate day(2031, 3, 19);
+        if (outside)
+            bench.must(bench.wheels, bench.second,
+                       car::SendOut{op, {"Cove Wheels", day, 1, {}, false, {}}});
+        else
+            bench.must(bench.wheels, bench.second,
+                       car::BlockForPart{op, {"centre cap", "Harbour Parts", day}});
+        QVERIFY(!bench.join());
+        QCOMPARE(bench.lastRefusal().id, RefusalId::SecondEntryOpen);
+        if (outside)
+            bench.must(bench.wheels, bench.second, car::ReceiveBack{op, "D 7", 1});
+        else
+            bench.must(bench.wheels, bench.second, car::Unblock{op});
+        QVERIFY2(bench.join(), qPrintable(bench.lastWords()));
     }
 
     void appraisedAndReleased_theSecondEntryStillComesOver()

@@ -129,7 +129,7 @@ private slots:
         bench.must(bench.mechanic, id, car::TakeReading{op, "proved", {}, number(2)});
         bench.must(bench.mechanic, id,
                    car::SendOut{op, {"Cove Works", QDate(2031, 3, 19), 1, {}, false, {}}});
-        bench.must(bench.mechanic, id, car::ReceiveBack{op, "note 7"});
+        bench.must(bench.mechanic, id, car::ReceiveBack{op, "note 7", 1});
         bench.must(bench.mechanic, id, car::TakeReading{op, "proved", {}, number(1)});
         QCOMPARE(bench.ask(bench.mechanic, id, car::TakeReading{op, "proved", {}, number(0)}),
                  no(RefusalId::ReadingStands));

@@ -179,6 +179,21 @@ private slots:
         bench.release(id);
         QVERIFY(bench.car(id).heldAgainWhy.isEmpty());
     }
+
+    void released_car_treadIsTaken_andHoldsItWhereItIsTooLow()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.release(id);
+        const PlaceId tyre = at("tyre-front-left");
+        bench.must(bench.appraiser, id, car::RecordTyre{tyre, Tread{60, 61, 60}, {}, {}});
+        QVERIFY(bench.car(id).released);
+        QCOMPARE(bench.car(id).treads.at(tyre), (Tread{60, 61, 60}));
+        bench.must(bench.appraiser, id, car::RecordTyre{tyre, Tread{12, 20, 20}, {}, {}});
+        QVERIFY(!bench.car(id).released);
+        QVERIFY(!bench.open(id, "tyre-fit", "tyre-front-left").isNull());
+        QCOMPARE(bench.status(id), CarStatus::Held);
+    }
 };
 
 RAMPLIGHT_TEST(QCoreApplication, TestRelease)

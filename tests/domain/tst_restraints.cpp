@@ -60,6 +60,38 @@ private slots:
         bench.must(bench.manager, id, car::MoveCar{bench.paintBay, {}});
     }
 
+    void carAtAFirm_mayBeMoved_aPartAloneThereLeavesItApart_data()
+    {
+        QTest::addColumn<int>("keys");
+        QTest::addColumn<bool>("begun");
+        QTest::addColumn<QString>("expected");
+        QTest::newRow("the car went, its keys with it") << 1 << false << done;
+        QTest::newRow("only the wheels went") << 0 << false << no(RefusalId::DoNotMove);
+        QTest::newRow("it was begun here before") << 1 << true << no(RefusalId::DoNotMove);
+    }
+
+    void carAtAFirm_mayBeMoved_aPartAloneThereLeavesItApart()
+    {
+        QFETCH(int, keys);
+        QFETCH(bool, begun);
+        QFETCH(QString, expected);
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.must(bench.manager, id, car::MoveCar{bench.lift, {}});
+        bench.found(id, "wheel-front-left", Condition::Kerbed);
+        const OperationId op = bench.open(id, "wheel-refurb");
+        if (begun) {
+            bench.start(id, op, bench.wheels);
+            bench.must(bench.wheels, id, car::PauseWork{op, {}, StopKind::Paused});
+        }
+        bench.must(bench.wheels, id,
+                   car::SendOut{op, {"Cove Wheels", QDate(2031, 3, 19), keys, {}, false, {}}});
+        QCOMPARE(bench.ask(bench.manager, id, car::MoveCar{{}, "with Cove Wheels"}), expected);
+        // Back again: it stands as it went.
+        bench.must(bench.wheels, id, car::ReceiveBack{op, "D 7", keys});
+        QCOMPARE(bench.ask(bench.manager, id, car::MoveCar{bench.paintBay, {}}), expected);
+    }
+
     void wheelsBackOn_notChecked_isNotDriven()
     {
         Workbench bench;

@@ -384,7 +384,7 @@ private:
                    car::SendOut{blocked, {"Cove Works", QDate(2031, 3, 25), 1, {}, false, {}}});
         does(bench.manager, id,
              car::ChangeDue{blocked, QDate(2031, 3, 26), QStringLiteral("they say so")});
-        bench.must(bench.manager, id, car::ReceiveBack{blocked, {}});
+        bench.must(bench.manager, id, car::ReceiveBack{blocked, {}, 1});
         does(bench.manager, id, car::FailCheck{blocked, QStringLiteral("not clean"), {}});
         does(bench.manager, id,
              car::LeaveUnreleased{LeavingHow::Trade, QStringLiteral("rust in the sills")});

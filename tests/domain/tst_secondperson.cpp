@@ -93,6 +93,30 @@ private slots:
                  no(RefusalId::CheckByDoer));
     }
 
+    void signature_byMistake_isReopenedBeforeTheSecondPersonLooks()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "steering", Condition::Loose);
+        const OperationId op = bench.open(id, "steering-part");
+        QCOMPARE(bench.ask(bench.manager, id, car::Reopen{op, "not done yet"}),
+                 no(RefusalId::OperationNotClosed));
+        bench.start(id, op, bench.technician);
+        bench.prove(id, op, bench.technician);
+        bench.must(bench.technician, id, car::SignOff{op, {}});
+        QCOMPARE(bench.ask(bench.mechanic, id, car::Reopen{op, "not done yet"}),
+                 no(RefusalId::NotAllowed));
+        QCOMPARE(bench.ask(bench.manager, id, car::Reopen{op, " "}), no(RefusalId::ReasonMissing));
+        bench.must(bench.manager, id, car::Reopen{op, "signed on the wrong car"});
+        const Operation open = bench.operation(id, op);
+        QVERIFY(open.isOpen() && !open.awaitsSecond());
+        QCOMPARE(open.signatures.size(), 1u);
+        QVERIFY(open.signatures.front().voided);
+        QCOMPARE(bench.ask(bench.checker, id, car::Countersign{op}),
+                 no(RefusalId::NothingToCountersign));
+        bench.close(id, op);
+    }
+
     void countersignature_isASecondSignatureOnTheSameOperation()
     {
         Workbench bench;
@@ -144,7 +168,7 @@ private slots:
         const OperationId op = bench.open(id, "steering-part");
         bench.must(bench.mechanic, id,
                    car::SendOut{op, {"Cove Steering", QDate(2031, 3, 19), 1, {}, false, {}}});
-        bench.must(bench.mechanic, id, car::ReceiveBack{op, {}});
+        bench.must(bench.mechanic, id, car::ReceiveBack{op, {}, 1});
         bench.prove(id, op, bench.mechanic);
         bench.must(bench.mechanic, id, car::SignOff{op, {}});
         QCOMPARE(bench.ask(bench.painter, id, car::FailCheck{op, "no", {}}),

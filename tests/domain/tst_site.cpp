@@ -108,14 +108,19 @@ private slots:
         QTest::addColumn<bool>("active");
         QTest::addColumn<bool>("keepsRight");
         QTest::addColumn<bool>("another");
+        QTest::addColumn<bool>("withPin");
         QTest::addColumn<QString>("expected");
         const QString last = no(RefusalId::LastManager);
-        QTest::newRow("deactivated") << false << true << false << last;
-        QTest::newRow("right taken") << true << false << false << last;
-        QTest::newRow("both") << false << false << false << last;
-        QTest::newRow("changed otherwise") << true << true << false << done;
-        QTest::newRow("deactivated, another there") << false << true << true << done;
-        QTest::newRow("right taken, another there") << true << false << true << done;
+        QTest::newRow("deactivated") << false << true << false << true << last;
+        QTest::newRow("right taken") << true << false << false << true << last;
+        QTest::newRow("both") << false << false << false << true << last;
+        QTest::newRow("changed otherwise") << true << true << false << true << done;
+        QTest::newRow("deactivated, another there") << false << true << true << true << done;
+        QTest::newRow("right taken, another there") << true << false << true << true << done;
+        QTest::newRow("deactivated, another has no PIN") << false << true << true << false << last;
+        QTest::newRow("right taken, another has no PIN") << true << false << true << false << last;
+        QTest::newRow("changed otherwise, another has no PIN")
+            << true << true << true << false << done;
     }
 
     void lastManager_cannotBeLockedOut()
@@ -123,8 +128,11 @@ private slots:
         QFETCH(bool, active);
         QFETCH(bool, keepsRight);
         QFETCH(bool, another);
+        QFETCH(bool, withPin);
         QFETCH(QString, expected);
         Workbench bench;
+        if (!withPin)
+            bench.ledger.takePinFrom(bench.checker);
         if (!another)
             // An inactive manager is none.
             QCOMPARE(bench.ask(bench.manager,
@@ -135,6 +143,29 @@ private slots:
             rights.push_back(Right::Manage);
         QCOMPARE(bench.ask(bench.manager, site::ChangePerson{bench.manager, {}, rights, active}),
                  expected);
+    }
+
+    void nameOfSomebodyElse_isRefused()
+    {
+        Workbench bench;
+        const auto people = [&bench] { return bench.ledger.site().value().people; };
+        QCOMPARE(bench.ask(bench.manager, site::AddPerson{}, "Lowri Penhale"), done);
+        const PersonId lowri = people().rbegin()->first;
+        const auto change = [&](PersonId person, const char* name, bool active = true) {
+            return bench.ask(bench.manager, site::ChangePerson{person, {}, {Right::Work}, active},
+                             name);
+        };
+        QCOMPARE(bench.ask(bench.manager, site::AddPerson{}, "lowri penhale "),
+                 no(RefusalId::NameTaken));
+        QCOMPARE(change(bench.painter, "Lowri Penhale"), no(RefusalId::NameTaken));
+        QCOMPARE(change(lowri, "LOWRI Penhale"), done); // her own
+        // Under what she signed her name still stands.
+        QCOMPARE(change(lowri, "", false), done);
+        const auto before = people().size();
+        QCOMPARE(bench.ask(bench.manager, site::AddPerson{}, "Lowri Penhale"),
+                 no(RefusalId::NameTaken));
+        QCOMPARE(people().size(), before);
+        QCOMPARE(bench.ask(bench.manager, site::AddPerson{}, "Lowri Penhale 2"), done);
     }
 
     void person_deactivated_canDoNothingMore()
@@ -317,6 +348,9 @@ private slots:
         QCOMPARE(bench.ask({}, site::RaisePinAlarm{bench.painter, 10}), done);
         QCOMPARE(bench.ask({}, site::RaisePinAlarm{PersonId{99}, 10}),
                  no(RefusalId::PersonUnknown));
+        QCOMPARE(bench.ask({}, site::RaisePinAlarm{{}, 10, false, 5}), done);
+        QCOMPARE(bench.ask({}, site::RaisePinAlarm{{}, 10}), no(RefusalId::PersonUnknown));
+        QCOMPARE(bench.ask({}, site::RaisePinAlarm{{}, 10, true, 5}), no(RefusalId::PersonUnknown));
     }
 
     void person_changed_keepsOrTakesAName()

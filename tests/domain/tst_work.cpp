@@ -386,7 +386,7 @@ private slots:
         const OperationId op = bench.open(id, "windscreen-fit");
         bench.must(bench.manager, id,
                    car::SendOut{op, {"Cove Works", QDate(2031, 3, 19), 1, {}, false, {}}});
-        bench.must(bench.manager, id, car::ReceiveBack{op, "note 7"});
+        bench.must(bench.manager, id, car::ReceiveBack{op, "note 7", 1});
         bench.ask(bench.manager, site::SetCompetence{bench.glazier, {}, {"bonded"}});
         QCOMPARE(bench.ask(bench.glazier, id, car::TakeReading{op, "cure", {}, number(60)}), done);
         QCOMPARE(bench.ask(bench.glazier, id, car::SignOff{op, {}}), done);

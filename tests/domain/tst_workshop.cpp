@@ -3,10 +3,57 @@
 #include "support/testmain.h"
 #include "workbench.h"
 
+#include "domain/forwardingledger.h"
+
 #include <QTest>
+
+#include <algorithm>
+#include <utility>
 
 using namespace ramplight;
 using namespace ramplight::test;
+
+namespace {
+
+/// Where another kiosk is quicker: it writes as soon as a certain car was read, once.
+class CrowdedLedger : public ForwardingLedger
+{
+public:
+    using ForwardingLedger::ForwardingLedger;
+
+    void afterReadOf(const CarId& car, std::function<void()> hook)
+    {
+        m_car = car;
+        m_hook = std::move(hook);
+    }
+    [[nodiscard]] tl::expected<CarState, StoreError> car(const CarId& id) override
+    {
+        auto read = ForwardingLedger::car(id);
+        if (id == m_car)
+            if (const auto hook = std::exchange(m_hook, {}))
+                hook();
+        return read;
+    }
+
+private:
+    CarId m_car;
+    std::function<void()> m_hook;
+};
+
+/// Cuts in a tyre and a clock that is ten minutes ahead.
+void findAtAnotherKiosk(Workbench& bench, const CarId& car)
+{
+    bench.clock.pass(10);
+    bench.found(car, "tyre-rear-right", Condition::Cut);
+    bench.clock.pass(-10);
+}
+
+bool neverGoesBack(Workbench& bench, const CarId& car)
+{
+    return std::ranges::is_sorted(bench.ledger.history(car).value(), {}, &CarEnvelope::at);
+}
+
+} // namespace
 
 // The one way in: a command is carried out once and whole, whoever is quicker.
 class TestWorkshop : public QObject
@@ -70,6 +117,43 @@ private slots:
         bench.ledger.beforeNextAppend([&] { bench.found(id, "tyre-front-left", Condition::Cut); });
         QCOMPARE(bench.ask(bench.seller, id, car::Release{}, true), no(RefusalId::CarHeld));
         QVERIFY(!bench.car(id).released);
+    }
+
+    void anotherKiosk_firstWithACarThatIsMerged_isDecidedAgain()
+    {
+        Workbench bench;
+        const CarId keep = bench.bringIn();
+        const CarId second = bench.bringIn();
+        CrowdedLedger ledger(bench.ledger);
+        ledger.afterReadOf(second, [&] { findAtAnotherKiosk(bench, second); });
+        Workshop workshop(ledger, bench.clock, bench.catalogue);
+        QVERIFY(workshop.mergeDuplicate(bench.command(), bench.manager, keep, second, "twice"));
+        // What was found under the other entry is not left behind.
+        QVERIFY(bench.car(keep).hasFinding(at("tyre-rear-right"), Condition::Cut));
+        QVERIFY(neverGoesBack(bench, keep));
+        QVERIFY(neverGoesBack(bench, second));
+    }
+
+    void anotherKiosk_firstWithACarOfALoad_isDecidedAgain()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        std::vector<TogetherRequest::Item> load;
+        for (const char* place : {"wheel-front-left", "wheel-rear-left"}) {
+            bench.found(id, place, Condition::Kerbed);
+            const OperationId work = bench.open(id, "wheel-refurb", place);
+            for (const PhotoMoment moment : {PhotoMoment::Before, PhotoMoment::After})
+                bench.must(bench.wheels, id,
+                           car::AttachPhoto{bench.photo(), moment, at(place), work, {}});
+            load.push_back({id, work, {{{}, "metal", {}, answer("whole")}}});
+        }
+        bench.start(id, load.front().operation, bench.wheels);
+        bench.clock.pass(40);
+        CrowdedLedger ledger(bench.ledger);
+        ledger.afterReadOf(id, [&] { findAtAnotherKiosk(bench, id); });
+        Workshop workshop(ledger, bench.clock, bench.catalogue);
+        QVERIFY(workshop.signTogether({bench.command(), bench.wheels, load}));
+        QVERIFY(neverGoesBack(bench, id));
     }
 
     void store_thatFails_isSaidAndChangesNothing()

@@ -23,6 +23,15 @@ CarFacts carWith(std::vector<Fact> facts)
     return made;
 }
 
+ToolId toolInDate(const SiteState& site, const ReadingSpec& spec, QDate day)
+{
+    if (spec.tool)
+        for (const Tool* tool : site.toolsOf(*spec.tool))
+            if (tool->isInDate(day))
+                return tool->id;
+    return {};
+}
+
 Workbench::Workbench(const HouseRules& rules)
 {
     const auto outcome =
@@ -59,37 +68,37 @@ void Workbench::fail(const QString& what, Where where) const
     QTest::qFail(qPrintable(what), where.file_name(), static_cast<int>(where.line()));
 }
 
+QString Workbench::noted(const Failure& failure)
+{
+    m_lastWords = words(failure);
+    const Refusal* refusal = std::get_if<Refusal>(&failure);
+    m_lastRefusal = refusal == nullptr ? Refusal{} : *refusal;
+    return refusal == nullptr ? m_lastWords : idText(refusal->id);
+}
+
 QString Workbench::ask(PersonId who, const CarId& id, const CarCommand& command_, bool pinFresh)
 {
     const auto outcome = workshop.run(CarRequest{command(), who, id, {command_}, pinFresh});
-    if (outcome)
-        return done;
-    m_lastWords = words(outcome.error());
-    const Refusal* refusal = std::get_if<Refusal>(&outcome.error());
-    m_lastRefusal = refusal == nullptr ? Refusal{} : *refusal;
-    return refusal == nullptr ? m_lastWords : idText(refusal->id);
+    return outcome ? done : noted(outcome.error());
 }
 
 QString Workbench::askTogether(PersonId who, const std::vector<TogetherRequest::Item>& items)
 {
     const auto outcome = workshop.signTogether({command(), who, items});
-    if (outcome)
-        return done;
-    m_lastWords = words(outcome.error());
-    const Refusal* refusal = std::get_if<Refusal>(&outcome.error());
-    m_lastRefusal = refusal == nullptr ? Refusal{} : *refusal;
-    return refusal == nullptr ? m_lastWords : idText(refusal->id);
+    return outcome ? done : noted(outcome.error());
+}
+
+QString Workbench::askToJoin(PersonId who, const CarId& keep, const CarId& second)
+{
+    const auto outcome =
+        workshop.mergeDuplicate(command(), who, keep, second, QStringLiteral("typed in twice"));
+    return outcome ? done : noted(outcome.error());
 }
 
 QString Workbench::ask(PersonId who, const SiteCommand& command_, const QString& name)
 {
     const auto outcome = workshop.run(SiteRequest{command(), who, command_, name});
-    if (outcome)
-        return done;
-    m_lastWords = words(outcome.error());
-    const Refusal* refusal = std::get_if<Refusal>(&outcome.error());
-    m_lastRefusal = refusal == nullptr ? Refusal{} : *refusal;
-    return refusal == nullptr ? m_lastWords : idText(refusal->id);
+    return outcome ? done : noted(outcome.error());
 }
 
 std::vector<CarEvent> Workbench::must(PersonId who, const CarId& id, const CarCommand& command_,
@@ -192,6 +201,8 @@ CarStatus Workbench::status(const CarId& id)
 
 PhotoId Workbench::photo()
 {
+    if (m_kept)
+        return m_kept();
     return PhotoId{QStringLiteral("%1").arg(++m_photos, 64, 16, QLatin1Char('0'))};
 }
 
@@ -247,16 +258,6 @@ void Workbench::start(const CarId& id, OperationId number, PersonId who, Where w
     must(who, id, car::StartWork{number}, where);
 }
 
-ToolId Workbench::toolInDate(const ReadingSpec& spec)
-{
-    const SiteState site = ledger.site().value();
-    if (spec.tool)
-        for (const Tool* tool : site.toolsOf(*spec.tool))
-            if (tool->isInDate(today()))
-                return tool->id;
-    return {};
-}
-
 ReadingValue Workbench::goodValue(const Operation& operation, const ReadingSpec& spec,
                                   const PlaceId& place)
 {
@@ -302,7 +303,8 @@ void Workbench::prove(const CarId& id, OperationId number, PersonId who, Where w
                      where);
             must(who, id,
                  car::TakeReading{number, spec.key, place,
-                                  goodValue(operation(id, number), spec, place), toolInDate(spec)},
+                                  goodValue(operation(id, number), spec, place),
+                                  toolInDate(ledger.site().value(), spec, today())},
                  where);
         }
     }

@@ -8,6 +8,7 @@
 #include "domain/holds.h"
 #include "domain/workshop.h"
 
+#include <functional>
 #include <source_location>
 
 // A workshop on the bench: the small catalogue, a ledger in memory, a clock that stands still, nine
@@ -31,6 +32,8 @@ inline const QString done = QStringLiteral("done");
 }
 [[nodiscard]] FindingData finding(const char* place, Condition condition);
 [[nodiscard]] CarFacts carWith(std::vector<Fact> facts);
+/// The first tool of the house that is good for a reading on that day; null when it wants none.
+[[nodiscard]] ToolId toolInDate(const SiteState& site, const ReadingSpec& spec, QDate day);
 
 class Workbench
 {
@@ -43,6 +46,7 @@ public:
     QString ask(PersonId who, const CarId& car, const CarCommand& command, bool pinFresh = false);
     QString ask(PersonId who, const SiteCommand& command, const QString& name = {});
     QString askTogether(PersonId who, const std::vector<TogetherRequest::Item>& items);
+    QString askToJoin(PersonId who, const CarId& keep, const CarId& second);
     /// Fails the test at the caller's line when the command is refused.
     std::vector<CarEvent> must(PersonId who, const CarId& car, const CarCommand& command,
                                Where where = Where::current());
@@ -85,8 +89,12 @@ public:
     void release(const CarId& car, Where where = Where::current());
     /// Somebody of the house who may do an operation and did none of the work that it checks.
     [[nodiscard]] PersonId whoFor(const Operation& operation) const;
-    /// A photo that nobody attached yet.
+    /// A value that closes.
+    [[nodiscard]] static ReadingValue goodValue(const Operation& operation, const ReadingSpec& spec,
+                                                const PlaceId& place);
+    /// A photo that nobody attached yet; without bytes, unless photosFrom() said where they are.
     [[nodiscard]] PhotoId photo();
+    void photosFrom(std::function<PhotoId()> kept) { m_kept = std::move(kept); }
     [[nodiscard]] CommandId command();
     [[nodiscard]] QDate today() const { return dayOf(clock.now(), HouseRules{}); }
     /// The operation asks for this from here on; on cars that come in afterwards.
@@ -113,16 +121,13 @@ public:
 
 private:
     void fail(const QString& what, Where where) const;
-    /// The first tool of the house that is good for a reading; null when it wants none.
-    [[nodiscard]] ToolId toolInDate(const ReadingSpec& spec);
-    /// A value that closes.
-    [[nodiscard]] static ReadingValue goodValue(const Operation& operation, const ReadingSpec& spec,
-                                                const PlaceId& place);
-
+    /// For lastWords() and lastRefusal(); what ask() says of it.
+    QString noted(const Failure& failure);
     QString m_lastWords;
     Refusal m_lastRefusal;
     int m_commands = 0;
     int m_photos = 0;
+    std::function<PhotoId()> m_kept;
     int m_cars = 0;
     Operation m_shown;
 };

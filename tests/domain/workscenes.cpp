@@ -187,6 +187,11 @@ std::vector<RefusalScene> workScenes()
              const CarId id = b.appraised();
              return b.ask(b.manager, id, car::ReceiveBack{b.open(id, "valet"), {}});
          }},
+        {RefusalId::CheckStaysInHouse,
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return b.ask(b.manager, id, car::SendOut{b.open(id, "final-check"), cove()});
+         }},
         {RefusalId::SafetyCannotBeLeft,
          [](Workbench& b) {
              const CarId id = b.appraised();

@@ -5,6 +5,7 @@
 #include "cli/house.h"
 #include "cli/program.h"
 
+#include <QElapsedTimer>
 #include <QSqlDatabase>
 #include <QSqlQuery>
 #include <QSqlRecord>
@@ -49,6 +50,8 @@ QString readTables(const QString& file)
     return text;
 }
 
+qint64 slowest = 0;
+
 struct Signed
 {
     Acknowledged asked;
@@ -59,7 +62,10 @@ struct Signed
 tl::expected<std::vector<Signed>, QString> signaturesIn(const HousePaths& paths)
 {
     const SystemClock clock;
+    QElapsedTimer timer;
+    timer.start();
     const auto house = OpenHouse::open(paths, clock, false);
+    slowest = std::max(slowest, timer.elapsed());
     if (!house)
         return tl::unexpected(house.error());
     const QStringList cars = rowsOf(
@@ -79,6 +85,11 @@ tl::expected<std::vector<Signed>, QString> signaturesIn(const HousePaths& paths)
 }
 
 } // namespace
+
+qint64 slowestOpening()
+{
+    return slowest;
+}
 
 std::vector<Acknowledged> acknowledgedIn(const QByteArray& output)
 {

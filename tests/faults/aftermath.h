@@ -56,6 +56,10 @@ struct ToldTour
 [[nodiscard]] QStringList aftermath(const QString& home,
                                     const std::vector<Acknowledged>& acknowledged);
 
+/// The longest that aftermath() took to open a store after what was done to it, in milliseconds:
+/// what the next start waits for.
+[[nodiscard]] qint64 slowestOpening();
+
 /// Has the real program verify the workshop in the folder and rebuild its read tables, which are
 /// then what they were. Blocks.
 [[nodiscard]] QStringList wholeAfterKill(const QString& home);

@@ -33,8 +33,8 @@ class StoreDoor : public HouseDoor
 {
 public:
     StoreDoor(StoreSettings settings, const Catalogue& catalogue)
-        : m_settings(std::move(settings))
-        , m_catalogue(catalogue)
+        : HouseDoor(settings, catalogue)
+        , m_settings(std::move(settings))
     {
     }
 
@@ -47,7 +47,7 @@ public:
         while (timer.elapsed() < patienceMs) {
             if (auto opened = Store::open(m_settings, keeperWith())) {
                 m_store = std::move(*opened);
-                m_workshop = std::make_unique<Workshop>(m_store->ledger(), m_clock, m_catalogue);
+                m_workshop = std::make_unique<Workshop>(m_store->ledger(), m_clock, catalogue());
                 return true;
             }
             QThread::msleep(20);
@@ -58,10 +58,21 @@ public:
     {
         return m_workshop->run(request);
     }
+    tl::expected<SiteOutcome, Failure> run(const SiteRequest& request) override
+    {
+        return m_workshop->run(request);
+    }
+    tl::expected<CarOutcome, Failure> mergeDuplicate(const CommandId& id, PersonId actor,
+                                                     const CarId& keep, const CarId& second,
+                                                     const QString& reason) override
+    {
+        return m_workshop->mergeDuplicate(id, actor, keep, second, reason);
+    }
     tl::expected<bool, StoreError> isKnown(const CommandId& command) override
     {
         return m_store->ledger().isKnown(command);
     }
+    tl::expected<SiteState, StoreError> site() override { return m_store->ledger().site(); }
     tl::expected<CarState, StoreError> car(const CarId& car) override
     {
         return m_store->ledger().car(car);
@@ -77,7 +88,6 @@ public:
 
 private:
     StoreSettings m_settings;
-    const Catalogue& m_catalogue;
     MachineClock m_clock;
     std::unique_ptr<Store> m_store;
     std::unique_ptr<Workshop> m_workshop;
@@ -113,7 +123,8 @@ struct KioskDoor::Kiosk
 };
 
 KioskDoor::KioskDoor(const StoreSettings& settings, const Catalogue& catalogue)
-    : m_kiosk(std::make_unique<Kiosk>(settings, catalogue))
+    : HouseDoor(settings, catalogue)
+    , m_kiosk(std::make_unique<Kiosk>(settings, catalogue))
 {
     QObject::connect(&m_kiosk->thread, &StoreThread::standingChanged, &m_kiosk->thread,
                      [this](const ServerStanding& standing) {
@@ -153,6 +164,25 @@ bool KioskDoor::open()
 tl::expected<CarOutcome, Failure> KioskDoor::run(const CarRequest& request)
 {
     return m_kiosk->ask([request](Workshop& workshop, Store&) { return workshop.run(request); });
+}
+
+tl::expected<SiteOutcome, Failure> KioskDoor::run(const SiteRequest& request)
+{
+    return m_kiosk->ask([request](Workshop& workshop, Store&) { return workshop.run(request); });
+}
+
+tl::expected<CarOutcome, Failure> KioskDoor::mergeDuplicate(const CommandId& id, PersonId actor,
+                                                            const CarId& keep, const CarId& second,
+                                                            const QString& reason)
+{
+    return m_kiosk->ask([=](Workshop& workshop, Store&) {
+        return workshop.mergeDuplicate(id, actor, keep, second, reason);
+    });
+}
+
+tl::expected<SiteState, StoreError> KioskDoor::site()
+{
+    return m_kiosk->ask([](Workshop&, Store& store) { return store.ledger().site(); });
 }
 
 tl::expected<bool, StoreError> KioskDoor::isKnown(const CommandId& command)

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "housephotos.h"
+
 #include "domain/keptrequest.h"
 #include "domain/workshop.h"
 #include "storage/storethread.h"
@@ -19,17 +21,40 @@ class HouseDoor
 {
 public:
     virtual ~HouseDoor() = default;
+    HouseDoor(const HouseDoor&) = delete;
+    HouseDoor& operator=(const HouseDoor&) = delete;
+
+    [[nodiscard]] const Catalogue& catalogue() const { return m_catalogue; }
+    /// The house's, as this kiosk reaches them.
+    [[nodiscard]] PhotoKeeper& photos() { return *m_photos; }
 
     /// Opens it, again where it was open. False: for a minute there was nothing to open.
     [[nodiscard]] virtual bool open() = 0;
     [[nodiscard]] virtual tl::expected<CarOutcome, Failure> run(const CarRequest& request) = 0;
+    [[nodiscard]] virtual tl::expected<SiteOutcome, Failure> run(const SiteRequest& request) = 0;
+    [[nodiscard]] virtual tl::expected<CarOutcome, Failure>
+    mergeDuplicate(const CommandId& id, PersonId actor, const CarId& keep, const CarId& second,
+                   const QString& reason) = 0;
     [[nodiscard]] virtual tl::expected<bool, StoreError> isKnown(const CommandId& command) = 0;
+    [[nodiscard]] virtual tl::expected<SiteState, StoreError> site() = 0;
     [[nodiscard]] virtual tl::expected<CarState, StoreError> car(const CarId& car) = 0;
     [[nodiscard]] virtual tl::expected<std::vector<CarCard>, StoreError> wall() = 0;
     [[nodiscard]] virtual tl::expected<std::optional<RunningWork>, StoreError>
     runningWork(PersonId person) = 0;
     /// It goes on by itself while its server is away: Unavailable is then an answer like any other.
     [[nodiscard]] virtual bool goesOnAlone() const { return false; }
+
+protected:
+    /// The catalogue outlives it.
+    HouseDoor(const StoreSettings& settings, const Catalogue& catalogue)
+        : m_catalogue(catalogue)
+        , m_photos(photosOf(settings))
+    {
+    }
+
+private:
+    const Catalogue& m_catalogue;
+    std::unique_ptr<PhotoKeeper> m_photos;
 };
 
 /// The store itself, by the machine's clock.
@@ -46,7 +71,12 @@ public:
 
     [[nodiscard]] bool open() override;
     [[nodiscard]] tl::expected<CarOutcome, Failure> run(const CarRequest& request) override;
+    [[nodiscard]] tl::expected<SiteOutcome, Failure> run(const SiteRequest& request) override;
+    [[nodiscard]] tl::expected<CarOutcome, Failure>
+    mergeDuplicate(const CommandId& id, PersonId actor, const CarId& keep, const CarId& second,
+                   const QString& reason) override;
     [[nodiscard]] tl::expected<bool, StoreError> isKnown(const CommandId& command) override;
+    [[nodiscard]] tl::expected<SiteState, StoreError> site() override;
     [[nodiscard]] tl::expected<CarState, StoreError> car(const CarId& car) override;
     [[nodiscard]] tl::expected<std::vector<CarCard>, StoreError> wall() override;
     [[nodiscard]] tl::expected<std::optional<RunningWork>, StoreError>

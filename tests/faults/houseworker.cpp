@@ -5,55 +5,103 @@
 #include "domain/keptrequest.h"
 
 #include <QDateTime>
+#include <QDeadlineTimer>
 #include <QThread>
 #include <QUuid>
+
+#include <algorithm>
 
 namespace ramplight::test {
 
 namespace {
-
-// As the bench hires them.
-constexpr PersonId manager{1};
-constexpr PersonId appraiser{2};
-constexpr PersonId mechanic{3};
-constexpr PersonId technician{4};
-constexpr PersonId wheels{5};
-constexpr PersonId painter{6};
-constexpr PersonId glazier{7};
-constexpr PersonId checker{8};
-constexpr PersonId seller{9};
 
 QString words(const char* text)
 {
     return QString::fromLatin1(text);
 }
 
-} // namespace
-
-void setUpHouse(const StoreSettings& settings)
+/// Once it is kept.
+QString keptLine(PersonId who, const CarId& car, const CarCommand& command, const CommandId& id)
 {
-    Workbench bench;
-    // Yesterday at the bench: the machine's clock goes on from there.
-    bench.clock.set({QDateTime::currentMSecsSinceEpoch() - 86'400'000});
-    for (int i = 0; i < 2; ++i)
-        bench.found(bench.appraised(), "brakes-front", Condition::Worn);
-    auto store = Store::open(settings, keeperWith());
-    if (!store || !replay(bench.ledger.accepted(), (*store)->ledger()))
-        qFatal("the workshop cannot be set up");
+    if (const auto* read = std::get_if<car::ReadCautions>(&command))
+        return QStringLiteral("cautions %1 %2 %3 %4")
+            .arg(car.text)
+            .arg(read->operation.value)
+            .arg(who.value)
+            .arg(id.text);
+    if (const auto* sound = std::get_if<car::FindSound>(&command))
+        return QStringLiteral("sound %1 %2 %3").arg(car.text, sound->places.front().text, id.text);
+    if (const auto* repair = std::get_if<car::ConfirmRepair>(&command))
+        return QStringLiteral("repaired %1 %2 %3").arg(car.text, repair->panel.text, id.text);
+    if (const auto* move = std::get_if<car::MoveCar>(&command))
+        return QStringLiteral("moved %1 %2 %3 %4")
+            .arg(car.text)
+            .arg(move->bay.value)
+            .arg(move->bay.isNull() ? move->parking : QString(), id.text);
+    if (const auto* sign = std::get_if<car::SignOff>(&command))
+        return QStringLiteral("signed %1 %2 %3")
+            .arg(car.text)
+            .arg(sign->operation.value)
+            .arg(id.text);
+    return QStringLiteral("kept %1").arg(id.text);
 }
+
+template <class Outcome>
+const Failure* failureIn(const tl::expected<Outcome, Failure>& outcome)
+{
+    return outcome ? nullptr : &outcome.error();
+}
+
+} // namespace
 
 HouseWorker::HouseWorker(HouseDoor& door, quint64 seed, Told told)
     : m_door(door)
     , m_dice(seed)
     , m_told(std::move(told))
     , m_name(QUuid::createUuid().toString(QUuid::Id128))
+    , m_cars(goneCars())
+    , m_crew(*this, m_dice, m_people, m_cars, quickScope())
+    , m_site(m_dice, m_name.left(8))
 {
+    for (int i = 1; i <= peopleOfTheBench; ++i)
+        m_people.push_back(PersonId{i});
+}
+
+const HouseNames& HouseWorker::names() const
+{
+    return benchNames();
+}
+
+Moment HouseWorker::now() const
+{
+    return {QDateTime::currentMSecsSinceEpoch()};
+}
+
+PhotoId HouseWorker::photo()
+{
+    const QImage picture = anyPicture(m_dice);
+    const QDeadlineTimer deadline(std::chrono::minutes(1));
+    while (!m_lost) {
+        if (const auto kept = m_door.photos().keep(picture))
+            return kept->id;
+        m_lost = deadline.hasExpired();
+        QThread::msleep(5);
+    }
+    return {};
 }
 
 bool HouseWorker::reopen()
 {
     m_lost = m_lost || !m_door.open();
     return !m_lost;
+}
+
+void HouseWorker::reopenWhereItHasTo()
+{
+    if (m_door.goesOnAlone())
+        QThread::msleep(5);
+    else
+        reopen();
 }
 
 bool HouseWorker::work(int commands, const std::function<bool()>& goesOn)
@@ -65,82 +113,92 @@ bool HouseWorker::work(int commands, const std::function<bool()>& goesOn)
     return !m_lost;
 }
 
+template <class Ask>
+std::invoke_result_t<Ask> HouseWorker::untilAnswered(Ask ask)
+{
+    while (true) {
+        auto outcome = ask();
+        const StoreError* error = storeErrorIn(outcome);
+        const bool unavailable = error != nullptr && error->kind == StoreErrorKind::Unavailable;
+        // Whether it was kept is not known: the same again, and it is kept once.
+        if (!unavailable || m_door.goesOnAlone()) {
+            ++m_answered;
+            m_alone = unavailable;
+            return outcome;
+        }
+        QThread::msleep(5);
+        if (!reopen())
+            return outcome;
+    }
+}
+
+template <class Ask>
+std::invoke_result_t<Ask> HouseWorker::untilRead(Ask ask)
+{
+    auto answer = ask();
+    while (!answer && !m_lost) {
+        reopenWhereItHasTo();
+        if (!m_lost)
+            answer = ask();
+    }
+    return answer;
+}
+
+CommandId HouseWorker::nextCommand()
+{
+    return {QStringLiteral("%1-%2").arg(m_name).arg(++m_commands)};
+}
+
+void HouseWorker::tellAsked(const char* kind, const Failure* failure)
+{
+    const char* how = failure == nullptr ? "done" : m_alone ? "waits" : "refused";
+    m_told(QStringLiteral("asked %1 %2").arg(words(kind), words(how)));
+}
+
+void HouseWorker::tellWaits(const CommandId& id, const Failure* failure)
+{
+    if (failure != nullptr && m_alone)
+        m_told(QStringLiteral("%1 %2").arg(
+            ramplight::words(*failure) == notKeptWords() ? words("refused") : words("unsure"),
+            id.text));
+}
+
 bool HouseWorker::ask(PersonId who, const CarId& car, const CarCommand& command)
 {
-    const CommandId id{QStringLiteral("%1-%2").arg(m_name).arg(++m_commands)};
-    while (!m_lost) {
-        const auto outcome = m_door.run(CarRequest{id, who, car, {command}, true});
-        const StoreError* error = outcome ? nullptr : std::get_if<StoreError>(&outcome.error());
-        const bool unavailable = error != nullptr && error->kind == StoreErrorKind::Unavailable;
-        if (unavailable && !m_door.goesOnAlone()) {
-            // Whether it was kept is not known: the same again, and it is kept once.
-            QThread::msleep(5);
-            if (!reopen())
-                return false;
-            continue;
-        }
-        ++m_answered;
-        if (unavailable)
-            m_told(QStringLiteral("%1 %2").arg(
-                error->words == notKeptWords() ? words("refused") : words("unsure"), id.text));
-        m_alone = unavailable;
-        if (!outcome)
-            return false;
-        // Nothing to write, or written before its answer was lost.
-        if (outcome->events.empty() && !isKnown(id))
-            return true;
-        if (const auto* read = std::get_if<car::ReadCautions>(&command))
-            m_told(QStringLiteral("cautions %1 %2 %3 %4")
-                       .arg(car.text)
-                       .arg(read->operation.value)
-                       .arg(who.value)
-                       .arg(id.text));
-        else if (const auto* sound = std::get_if<car::FindSound>(&command))
-            m_told(QStringLiteral("sound %1 %2 %3")
-                       .arg(car.text, sound->places.front().text, id.text));
-        else if (const auto* move = std::get_if<car::MoveCar>(&command))
-            m_told(QStringLiteral("moved %1 %2 %3 %4")
-                       .arg(car.text)
-                       .arg(move->bay.value)
-                       .arg(move->parking, id.text));
-        else if (const auto* sign = std::get_if<car::SignOff>(&command))
-            m_told(QStringLiteral("signed %1 %2 %3")
-                       .arg(car.text)
-                       .arg(sign->operation.value)
-                       .arg(id.text));
-        else
-            m_told(QStringLiteral("kept %1").arg(id.text));
-        return true;
-    }
-    return false;
+    if (m_lost)
+        return false;
+    const CommandId id = nextCommand();
+    const auto outcome = untilAnswered([&] {
+        return m_door.run(CarRequest{id, who, car, {command}, true});
+    });
+    tellAsked(commandNames()[command.index()], failureIn(outcome));
+    tellWaits(id, failureIn(outcome));
+    if (!outcome)
+        return false;
+    // Nothing to write, or written before its answer was lost.
+    if (!outcome->events.empty() || untilRead([&] { return m_door.isKnown(id); }).value_or(false))
+        m_told(keptLine(who, car, command, id));
+    return true;
 }
 
-bool HouseWorker::isKnown(const CommandId& id)
+CarState HouseWorker::car(const CarId& id)
 {
-    while (!m_lost) {
-        if (const auto known = m_door.isKnown(id))
-            return *known;
-        reopenWhereItHasTo();
-    }
-    return false;
+    return untilRead([&] { return m_door.car(id); }).value_or(CarState{});
 }
 
-std::optional<CarState> HouseWorker::load(const CarId& id)
+SiteState HouseWorker::site()
 {
-    while (!m_lost) {
-        if (auto car = m_door.car(id))
-            return *car;
-        reopenWhereItHasTo();
-    }
-    return std::nullopt;
+    SiteState site = untilRead([&] { return m_door.site(); }).value_or(SiteState{});
+    if (!site.people.empty())
+        m_people.clear();
+    for (const auto& [id, person] : site.people)
+        m_people.push_back(id);
+    return site;
 }
 
-void HouseWorker::reopenWhereItHasTo()
+std::optional<RunningWork> HouseWorker::runningWork(PersonId person)
 {
-    if (m_door.goesOnAlone())
-        QThread::msleep(5);
-    else
-        reopen();
+    return untilRead([&] { return m_door.runningWork(person); }).value_or(std::nullopt);
 }
 
 void HouseWorker::step()
@@ -150,27 +208,39 @@ void HouseWorker::step()
         reopenWhereItHasTo();
         return;
     }
+    // Before all else, or who is wanted for the rest may never come back.
+    if (m_dice.oneIn(12))
+        return changeHouse();
     // What waits for the server is asked for now and then only; work goes on.
     const bool maybe = !m_alone || wall->empty() || m_dice.oneIn(20);
     if (maybe &&
         (wall->size() < m_leastCars || (wall->size() < 3 * m_leastCars && m_dice.oneIn(30))))
         return bringIn();
-    const auto car = load(m_dice.any(*wall).car);
-    if (!car)
-        return;
-    if (m_dice.oneIn(8))
-        return somethingElse(*car);
-    if (!car->appraised)
-        return appraise(car->id);
-    std::vector<OperationId> ready;
-    for (const Operation* operation : car->openOperations())
-        if (whyNotYet(*car, *operation, HouseRules{}, car->lastAt).isEmpty())
-            ready.push_back(operation->id);
-    if (!ready.empty()) {
-        workOn(*car, *car->operation(m_dice.any(ready)));
+    const CarId id = m_dice.any(*wall).car;
+    if (std::ranges::find(m_cars, id) == m_cars.end())
+        m_cars.push_back(id);
+    if (m_dice.oneIn(4))
+        return somethingElse(id);
+    if (wall->size() > 2 * m_leastCars && m_dice.oneIn(20)) {
+        ask(names().manager, id, car::LeaveUnreleased{LeavingHow::Trade, words("sold as it is")});
         return;
     }
-    ask(m_dice.oneIn(4) ? checker : seller, car->id, car::Release{});
+    const CarState state = car(id);
+    if (!state.appraised)
+        return m_crew.appraise(id);
+    const std::vector<const Operation*> open = state.openOperations();
+    std::vector<OperationId> ready;
+    for (const Operation* operation : open)
+        if (whyNotYet(state, *operation, HouseRules{}, state.lastAt).isEmpty())
+            ready.push_back(operation->id);
+    if (!ready.empty())
+        return m_crew.workOn(id, m_dice.any(ready));
+    if (open.empty())
+        return m_crew.letGo(id);
+    // What dries for an hour is not waited for.
+    if (m_dice.oneIn(3))
+        ask(names().manager, id,
+            car::LeaveUnreleased{LeavingHow::Trade, words("not worth the wait")});
 }
 
 void HouseWorker::bringIn()
@@ -181,136 +251,87 @@ void HouseWorker::bringIn()
     identity.stockNumber = mark;
     identity.make = words("Halden");
     identity.model = words("Skerry");
-    ask(appraiser, id,
-        car::BringIn{identity, carWith({Fact::CombustionEngine}), QDate(2099, 3, 20), {}});
+    if (ask(names().appraiser, id, car::BringIn{identity, m_crew.facts(), QDate(2099, 3, 20), {}}))
+        m_cars.push_back(id);
 }
 
-void HouseWorker::appraise(const CarId& id)
+void HouseWorker::merge()
 {
-    const auto car = load(id);
-    if (!car)
+    if (m_lost)
         return;
-    std::vector<PlaceId> sound;
-    for (const SafetyPlace& place : car->safetyPlaces)
-        if (!car->seen.contains(place.place))
-            sound.push_back(place.place);
-    ask(appraiser, id, car::FindSound{sound});
-    ask(appraiser, id, car::FinishAppraisal{});
+    const CarId keep = m_dice.any(m_cars);
+    const CarId second = m_dice.any(m_cars);
+    const CommandId id = nextCommand();
+    const auto outcome = untilAnswered([&] {
+        return m_door.mergeDuplicate(id, names().manager, keep, second, words("entered twice"));
+    });
+    for (const std::size_t kind : {kindOf<car::LinkDuplicate>(), kindOf<car::CloseDuplicate>()})
+        tellAsked(commandNames()[kind], failureIn(outcome));
+    tellWaits(id, failureIn(outcome));
+    if (outcome)
+        m_told(QStringLiteral("kept %1").arg(id.text));
 }
 
-void HouseWorker::somethingElse(const CarState& car)
+void HouseWorker::changeHouse()
 {
-    static const std::vector<std::pair<const char*, Condition>> finds{
-        {"brakes-rear", Condition::Worn},        {"steering", Condition::Loose},
-        {"tyre-front-left", Condition::Cut},     {"tyre-rear-right", Condition::Worn},
-        {"wing-front-left", Condition::Scratch}, {"bonnet", Condition::Chip},
-    };
-    static const std::vector<PersonId> people{manager, appraiser, mechanic, technician, wheels,
-                                              painter, glazier,   checker,  seller};
-    const PersonId anybody = m_dice.any(people);
-    const std::vector<const Operation*> open = car.openOperations();
-    const OperationId any = open.empty() ? OperationId{1} : m_dice.any(open)->id;
-    switch (m_dice.below(8)) {
-    case 0:
-    case 1: {
-        const auto& [place, condition] = m_dice.any(finds);
-        ask(m_dice.oneIn(2) ? appraiser : anybody, car.id,
-            car::RecordFinding{finding(place, condition), {}});
+    const SiteState now = site();
+    if (m_lost || now.people.empty())
         return;
-    }
-    case 2:
-        ask(anybody, car.id, car::MoveCar{BayId{1 + m_dice.below(2)}, {}});
+    const RandomSite::Asked asked = m_site.anything(now);
+    const PersonId who = m_dice.oneIn(5) ? m_crew.anybody() : names().manager;
+    const CommandId id = nextCommand();
+    const auto outcome = untilAnswered([&] {
+        return m_door.run(SiteRequest{id, who, asked.command, asked.name});
+    });
+    tellAsked(siteCommandNames()[asked.command.index()], failureIn(outcome));
+    tellWaits(id, failureIn(outcome));
+    // What is so already is not written.
+    if (outcome && untilRead([&] { return m_door.isKnown(id); }).value_or(false))
+        m_told(QStringLiteral("house %1").arg(id.text));
+}
+
+CarId HouseWorker::carFor(std::size_t kind, const CarId& onWall)
+{
+    if (kind == kindOf<car::RemovePhotos>())
+        return anyOldCar(m_dice);
+    if (kind == kindOf<car::CorrectMinutes>())
+        return anyWorkedCar(m_dice);
+    for (int i = 0; isAimed(kind) && i < 5; ++i)
+        if (const CarId id = m_dice.any(m_cars); suits(kind, car(id)))
+            return id;
+    return m_dice.oneIn(6) ? m_dice.any(m_cars) : onWall;
+}
+
+void HouseWorker::prepare(std::size_t kind, const CarId& id)
+{
+    switch (kind) {
+    case kindOf<car::TakeOut>():
+        ask(names().appraiser, id, car::RecordFinding{finding("bonnet", Condition::Scratch), {}});
         return;
-    case 3:
-        ask(anybody, car.id, car::MoveCar{{}, words("yard")});
+    case kindOf<car::WithdrawOperation>():
+    case kindOf<car::LeaveAsIs>():
+        ask(names().manager, id,
+            car::OpenOperation{words("touch-in"), at("bonnet"), words("seen in the sun")});
         return;
-    case 4:
-        ask(anybody, car.id, car::LeaveAsIs{any, words("as seen")});
-        return;
-    case 5:
-        ask(anybody, car.id, car::Release{});
-        return;
-    case 6:
-        ask(anybody, car.id, car::Reopen{any, words("not good")});
+    case kindOf<car::SetIsolation>():
+        ask(names().manager, id,
+            car::OpenOperation{words("high-voltage-repair"), at("traction-battery"),
+                               words("a warning lamp")});
         return;
     default:
-        ask(anybody, car.id, car::StartWork{any});
         return;
     }
 }
 
-PersonId HouseWorker::somebodyFor(Skill skill)
+void HouseWorker::somethingElse(const CarId& onWall)
 {
-    switch (skill) {
-    case Skill::Mechanical:
-        return m_dice.oneIn(2) ? mechanic : technician;
-    case Skill::Wheels:
-        return wheels;
-    case Skill::Glass:
-        return glazier;
-    case Skill::Checks:
-        return checker;
-    case Skill::Office:
-        return appraiser;
-    default:
-        return painter;
-    }
-}
-
-void HouseWorker::pauseElsewhere(PersonId who, const CarId& car, OperationId operation)
-{
-    const auto running = m_door.runningWork(who);
-    if (running && *running && ((*running)->car != car || (*running)->operation != operation))
-        ask(who, (*running)->car, car::PauseWork{(*running)->operation, {}, StopKind::Paused});
-}
-
-void HouseWorker::workOn(const CarState& car, const Operation& operation)
-{
-    const OperationId number = operation.id;
-    if (operation.state == OperationState::AwaitingCheck && operation.isSigned()) {
-        ask(checker, car.id, car::Countersign{number});
-        return;
-    }
-    const PersonId who = somebodyFor(operation.spec->skill);
-    pauseElsewhere(who, car.id, number);
-    if (!operation.spec->cautions.isEmpty() && !operation.cautionsReadBy.contains(who))
-        ask(who, car.id, car::ReadCautions{number});
-    ask(who, car.id, car::StartWork{number});
-    prove(car.id, number, who);
-    if (!m_dice.oneIn(12))
-        ask(who, car.id, car::SignOff{number, {}});
-}
-
-void HouseWorker::prove(const CarId& id, OperationId number, PersonId who)
-{
-    const auto car = load(id);
-    const Operation* operation = car ? car->operation(number) : nullptr;
-    if (operation == nullptr)
-        return;
-    for (const ReadingSpec& spec : operation->spec->readings) {
-        const std::vector<PlaceId> places =
-            spec.places.empty() ? std::vector<PlaceId>{PlaceId{}} : spec.places;
-        for (const PlaceId& place : places) {
-            if (spec.optional || operation->reading(spec.key, place) != nullptr)
-                continue;
-            if (spec.neededFrom && operation->figure(spec.key, place) == nullptr)
-                ask(who == checker ? manager : checker, id,
-                    car::SetFigure{number, spec.key, place, 120, words("data book")});
-            const ReadingValue good =
-                spec.kind == ReadingKind::Choice ? ReadingValue{{}, spec.options.front().id}
-                : spec.kind == ReadingKind::Text ? ReadingValue{{}, words("as it says")}
-                                                 : ReadingValue{120, {}};
-            ask(who, id, car::TakeReading{number, spec.key, place, good});
-        }
-    }
-    for (const PhotoSpec& spec : operation->spec->photos)
-        ask(who, id,
-            car::AttachPhoto{PhotoId{QStringLiteral("%1").arg(m_dice.below(1'000'000'000), 64, 16,
-                                                              QLatin1Char('0'))},
-                             spec.moment,
-                             operation->place,
-                             number,
-                             {}});
+    const std::size_t kind = m_kinds.next(m_dice);
+    if (kind == kindOf<car::LinkDuplicate>())
+        return merge();
+    const CarId id = carFor(kind, onWall);
+    prepare(kind, id);
+    const PersonId who = m_dice.oneIn(3) ? m_crew.anybody() : names().manager;
+    m_crew.anything(who, id, kind);
 }
 
 } // namespace ramplight::test

@@ -4,6 +4,7 @@
 
 #include "../domain/invariants.h"
 #include "heldwall.h"
+#include "housephotos.h"
 
 #include <QSet>
 
@@ -26,13 +27,56 @@ QString soundLine(const CarId& car, const PlaceId& place)
     return QStringLiteral("sound %1 %2").arg(car.text, place.text);
 }
 
+QString repairedLine(const CarId& car, const PlaceId& panel)
+{
+    return QStringLiteral("repaired %1 %2").arg(car.text, panel.text);
+}
+
 QString movedLine(const CarId& car, BayId bay, const QString& parking)
 {
     return QStringLiteral("moved %1 %2 %3").arg(car.text).arg(bay.value).arg(parking);
 }
 
-/// read: who read which cautions, what was found sound, and where the car was moved to, as lines.
-void lookAtCar(const CarId& id, const std::vector<CarEnvelope>& history, const SiteState& site,
+/// The house as it was in front of each entry about a car.
+class HouseThen
+{
+public:
+    [[nodiscard]] static tl::expected<HouseThen, StoreError> read(SqlLedger& ledger)
+    {
+        HouseThen then;
+        const auto history = ledger.siteHistory();
+        if (!history)
+            return tl::unexpected(history.error());
+        then.m_states.resize(1);
+        for (const SiteEnvelope& entry : *history) {
+            then.m_states.push_back(then.m_states.back());
+            apply(then.m_states.back(), entry);
+        }
+        auto rows = ledger.connection().run(
+            "SELECT stream FROM ledger WHERE site = ? ORDER BY position", {ledger.siteId().text});
+        std::size_t entries = 0;
+        while (rows && rows->next()) {
+            if (rows->text(0) == siteStream())
+                ++entries;
+            else if (const CarId car = carOfStream(rows->text(0)); !car.isEmpty())
+                then.m_before[car].push_back(entries);
+        }
+        return then;
+    }
+
+    [[nodiscard]] const SiteState& before(const CarId& car, std::size_t entry) const
+    {
+        return m_states.at(m_before.at(car).at(entry));
+    }
+
+private:
+    std::vector<SiteState> m_states;                    ///< after so many entries
+    std::map<CarId, std::vector<std::size_t>> m_before; ///< entries of the site's
+};
+
+/// read: who read which cautions, what was looked at, which panels were found to be repaired
+/// before, and where the car was moved to, as lines.
+void lookAtCar(const CarId& id, const std::vector<CarEnvelope>& history, const HouseThen& house,
                std::map<CarId, CarState>& cars, Written& written, QSet<QString>& read,
                QStringList& broken)
 {
@@ -43,6 +87,7 @@ void lookAtCar(const CarId& id, const std::vector<CarEnvelope>& history, const S
             broken.append(QStringLiteral("car %1: %2").arg(id.text, what));
     };
     for (std::size_t i = 0; i < history.size();) {
+        const SiteState& site = house.before(id, i);
         std::vector<CarEnvelope> group;
         for (; i < history.size() && (group.empty() || history[i].command == group.front().command);
              ++i)
@@ -54,12 +99,14 @@ void lookAtCar(const CarId& id, const std::vector<CarEnvelope>& history, const S
             signatures += std::holds_alternative<OperationSigned>(entry.event) ? 1 : 0;
             if (const auto* cautions = std::get_if<CautionsRead>(&entry.event))
                 read.insert(cautionsLine(id, cautions->operation, entry.by));
-            if (const auto* sound = std::get_if<PlacesFoundSound>(&entry.event))
-                for (const PlaceId& place : sound->places)
-                    read.insert(soundLine(id, place));
             if (const auto* moved = std::get_if<CarMoved>(&entry.event))
                 read.insert(movedLine(id, moved->bay, moved->parking));
         }
+        for (const PlaceId& place : car.seen.keys())
+            read.insert(soundLine(id, place));
+        for (const auto& [number, finding] : car.findings)
+            if (finding.stands() && finding.data().condition == Condition::PreviousRepair)
+                read.insert(repairedLine(id, finding.data().place));
         say(brokenInState(car));
     }
     say(brokenInStream(car, history));
@@ -70,6 +117,23 @@ QByteArray wallOf(Store& store)
 {
     const auto cards = store.wall().wall();
     return cards ? digestOf(*cards) : cards.error().words.toUtf8();
+}
+
+/// Those commands that wrote something about the house, with how often.
+tl::expected<Written, StoreError> writtenOfHouse(SqlLedger& ledger)
+{
+    const auto history = ledger.siteHistory();
+    if (!history)
+        return tl::unexpected(history.error());
+    Written written;
+    CommandId before;
+    for (const SiteEnvelope& entry : *history) {
+        // One command may be several entries, none between them, and brings one person at most.
+        if (entry.command != before || std::holds_alternative<PersonAdded>(entry.event))
+            ++written[entry.command.text];
+        before = entry.command;
+    }
+    return written;
 }
 
 std::vector<CarId> carsOf(SqlLedger& ledger)
@@ -97,8 +161,9 @@ QStringList keptIn(const QByteArray& output)
 {
     QStringList kept = toldIn(output, "kept") + toldIn(output, "signed");
     for (const QByteArray& line : wholeLines(output))
-        if (line.startsWith("cautions ") || line.startsWith("sound ") || line.startsWith("moved "))
-            kept.append(QString::fromUtf8(line));
+        for (const char* word : {"cautions ", "sound ", "repaired ", "moved ", "house "})
+            if (line.startsWith(word))
+                kept.append(QString::fromUtf8(line));
     return kept;
 }
 
@@ -117,6 +182,12 @@ QByteArray wallIn(const StoreSettings& settings)
     return store ? wallOf(**store) : store.error().words.toUtf8();
 }
 
+SiteState houseIn(const StoreSettings& settings)
+{
+    const auto store = Store::open(settings, keeperWith());
+    return store ? (*store)->ledger().site().value_or(SiteState{}) : SiteState{};
+}
+
 QStringList brokenPromises(const StoreSettings& settings, const QStringList& kept, int stopped,
                            const QStringList& refused)
 {
@@ -128,14 +199,23 @@ QStringList brokenPromises(const StoreSettings& settings, const QStringList& kep
     const auto site = ledger.site();
     if (!site)
         return {site.error().words};
+    const auto house = HouseThen::read(ledger);
+    if (!house)
+        return {house.error().words};
     Written written;
+    const auto houseWritten = writtenOfHouse(ledger);
+    if (!houseWritten)
+        return {houseWritten.error().words};
+    for (const auto& [id, person] : site->people)
+        if (person.name.isEmpty())
+            broken.append(QStringLiteral("person %1 has no name").arg(id.value));
     QSet<QString> read;
     std::map<CarId, CarState> cars;
     for (const CarId& id : carsOf(ledger)) {
         const auto history = ledger.history(id);
         if (!history)
             return {history.error().words};
-        lookAtCar(id, *history, *site, cars, written, read, broken);
+        lookAtCar(id, *history, *house, cars, written, read, broken);
     }
     if (const QString timers = brokenInTimers(cars); !timers.isEmpty())
         broken.append(timers);
@@ -157,19 +237,25 @@ QStringList brokenPromises(const StoreSettings& settings, const QStringList& kep
         said.insert(command);
         if (!ledger.isKnown(CommandId{command}).value_or(false) && !turnedAway.contains(command))
             broken.append(QStringLiteral("%1 was called kept and is not there").arg(command));
+        if (line.startsWith(QLatin1String("house ")) && houseWritten->value(command) != 1)
+            broken.append(QStringLiteral("%1 is %2 times in the site's stream")
+                              .arg(command)
+                              .arg(houseWritten->value(command)));
         if (written.value(command) > 1)
             broken.append(
                 QStringLiteral("%1 signed %2 times").arg(command).arg(written.value(command)));
     }
     // The bench's own commands set the workshop up.
-    const auto unsaid = std::ranges::count_if(written.keys(), [&](const QString& command) {
-        return !said.contains(command) && !command.startsWith(QLatin1String("command-"));
-    });
+    const auto unsaid =
+        std::ranges::count_if(written.keys() + houseWritten->keys(), [&](const QString& command) {
+            return !said.contains(command) && !command.startsWith(QLatin1String("command-"));
+        });
     if (unsaid > stopped)
         broken.append(QStringLiteral("%1 commands were kept without a word, %2 could have been")
                           .arg(unsaid)
                           .arg(stopped));
-    for (const LedgerFault& fault : Verifier(ledger).run().faults)
+    const auto photos = photosOf(settings);
+    for (const LedgerFault& fault : Verifier(ledger, photoCheck(*photos)).run().faults)
         broken.append(fault.told());
 
     const QByteArray wall = wallOf(**store);

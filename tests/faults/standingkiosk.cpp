@@ -5,6 +5,8 @@
 #include "namespaces.h"
 #include "promises.h"
 
+#include "storage/photooutbox.h"
+
 #include <QElapsedTimer>
 
 namespace ramplight::test {
@@ -67,9 +69,24 @@ bool StandingKiosk::finish()
 
 QByteArray StandingKiosk::wallInMirror() const
 {
+    return wallIn(mirror());
+}
+
+SiteState StandingKiosk::houseInMirror() const
+{
+    return houseIn(mirror());
+}
+
+std::size_t StandingKiosk::photosWaiting() const
+{
+    return PhotoOutbox(m_folder.filePath(QStringLiteral("photos"))).waiting().size();
+}
+
+StoreSettings StandingKiosk::mirror() const
+{
     StoreSettings mirror;
     mirror.file = m_folder.filePath(QStringLiteral("mirror.sqlite"));
-    return wallIn(mirror);
+    return mirror;
 }
 
 bool StandingKiosk::end()
@@ -111,6 +128,7 @@ void StandingKiosk::hear()
     const QByteArray lines = m_heard.left(end);
     m_heard.remove(0, end);
     m_kept += keptIn(lines);
+    m_tally.hear(lines);
     m_waited += toldIn(lines, "refused");
     m_unsure += toldIn(lines, "unsure");
     m_refusals += toldIn(lines, "refusal");

@@ -2,6 +2,11 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "askedtally.h"
+
+#include "domain/site.h"
+#include "storage/storesettings.h"
+
 #include <QProcess>
 #include <QStringList>
 #include <QTemporaryDir>
@@ -37,6 +42,10 @@ public:
     [[nodiscard]] const QByteArray& wall() const { return m_wall; }
     /// Of what it keeps of the server for the time without it; why not, where it cannot be read.
     [[nodiscard]] QByteArray wallInMirror() const;
+    /// The same of people, rights and rules; empty where it cannot be read.
+    [[nodiscard]] SiteState houseInMirror() const;
+    /// Photos that it keeps for the server.
+    [[nodiscard]] std::size_t photosWaiting() const;
     /// Once it has finished. False: it does not end in order.
     [[nodiscard]] bool end();
     /// Waits a little for what it says.
@@ -53,6 +62,7 @@ public:
     [[nodiscard]] const QStringList& kept() const { return m_kept; }
     [[nodiscard]] const QStringList& waited() const { return m_waited; } ///< told to wait
     [[nodiscard]] const QStringList& unsure() const { return m_unsure; }
+    [[nodiscard]] const AskedTally& tally() const { return m_tally; }
     /// How it stands, for whoever reads why a test failed.
     [[nodiscard]] QString standing() const;
     /// Of its last life: refused by the server and kept with both stories.
@@ -60,6 +70,7 @@ public:
 
 private:
     void hear();
+    [[nodiscard]] StoreSettings mirror() const;
 
     QString m_worker;
     QString m_store;
@@ -77,6 +88,7 @@ private:
     QStringList m_waited;
     QStringList m_unsure;
     QStringList m_refusals;
+    AskedTally m_tally;
 };
 
 } // namespace ramplight::test

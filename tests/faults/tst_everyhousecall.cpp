@@ -28,6 +28,7 @@ namespace {
 enum class Deed {
     BackUp,
     Restore,
+    RestoreDamaged,
     MoveToServer,
     MoveToFile,
     RenewKeys,
@@ -63,6 +64,17 @@ private slots:
         nextSecond();
         QVERIFY(QDir().mkpath(in("first/drawer")));
         QVERIFY(QFile::copy(in("first/house/site.keys"), in("first/drawer/site.keys")));
+        // The same house later, with another car, and a letter of an entry turned on its disk.
+        QVERIFY(copyFolder(in("first/house"), in("later")));
+        const Ran later = runProgram(
+            in("later"), {QStringLiteral("import"),
+                          demoAppraisals() + QStringLiteral("rl-2042-velm-strand.json"),
+                          QStringLiteral("--as"), QString::fromLatin1(smallHomesManager)});
+        QVERIFY2(later.code == 0, qPrintable(later.err));
+        m_damaged = bytesOf(in("later/workshop.sqlite"));
+        const qsizetype letter = m_damaged.indexOf("photo-attached");
+        QVERIFY(letter > 0);
+        m_damaged[letter] = 'q';
     }
 
     void failsOnce_leavesAWholeWorkshop_data()
@@ -71,6 +83,7 @@ private slots:
         QTest::addColumn<int>("code");
         for (const auto& [name, deed] :
              {std::pair{"backed up", Deed::BackUp}, std::pair{"brought back", Deed::Restore},
+              std::pair{"brought back with what is newer", Deed::RestoreDamaged},
               std::pair{"moved to a server", Deed::MoveToServer},
               std::pair{"moved to a file", Deed::MoveToFile},
               std::pair{"other keys", Deed::RenewKeys},
@@ -118,14 +131,17 @@ private slots:
             QVERIFY2(course.code >= 0, qPrintable(where()));
             QVERIFY2(course.code == 0 || !course.said.trimmed().isEmpty(), qPrintable(where()));
             // With keys of before it cannot be opened until it has the others.
-            QVERIFY2(deed == Deed::TakeKeys && course.code != 0 ? hasKeys() : isWhole(),
-                     qPrintable(where()));
+            QVERIFY2(course.code != 0 && isAsItWas(deed) ? true : isWhole(), qPrintable(where()));
+            if (deed == Deed::RestoreDamaged && course.code == 0)
+                QVERIFY2(hasLaterCar() ||
+                             course.said.contains(QStringLiteral("since the backup came along")),
+                         qPrintable(where()));
             QVERIFY2(formerOrNew(deed, course.code == 0), qPrintable(where()));
             failed += course.calls < at ? 0 : 1;
             if (course.code == 0)
                 continue;
             ++told;
-            if (deed == Deed::BackUp || deed == Deed::Restore)
+            if (deed == Deed::BackUp || deed == Deed::Restore || deed == Deed::RestoreDamaged)
                 nextSecond();
             const Course again = carryOut(deed, 0, 0);
             // It was done, and only the disk had not said so.
@@ -133,6 +149,10 @@ private slots:
                                 again.said.contains(QStringLiteral("is in a file already"));
             QVERIFY2(again.code == 0 || isDone, qPrintable(where() + "; again: " + again.said));
             QVERIFY2(isWhole() && formerOrNew(deed, true), qPrintable(where()));
+            // It was back already, and whole: then the backup is what was asked for.
+            QVERIFY2(deed != Deed::RestoreDamaged || hasLaterCar() ||
+                         course.said.contains(QStringLiteral("do not bring it back once more")),
+                     qPrintable(where()));
         }
         qInfo("%d of %d calls failed, each once; %d were told; %lld s", failed, calls, told,
               static_cast<long long>(timer.elapsed() / 1000));
@@ -183,6 +203,8 @@ private:
             QCOMPARE(said({QStringLiteral("migrate-store"), QStringLiteral("--to-server"),
                            m_scratch->address()}),
                      QString());
+        if (deed == Deed::RestoreDamaged)
+            QVERIFY(write(home() + QStringLiteral("/workshop.sqlite"), m_damaged));
         // Another kiosk of the same workshop, whose keys are of before.
         if (deed == Deed::TakeKeys) {
             const Ran renewed =
@@ -203,6 +225,7 @@ private:
         case Deed::BackUp:
             return {text("backup"), text("--to"), in(text("now/stick"))};
         case Deed::Restore:
+        case Deed::RestoreDamaged:
             return {text("restore"), in(text("now/stick/")) + m_backup};
         case Deed::MoveToServer:
             return {text("migrate-store"), text("--to-server"), m_scratch->address()};
@@ -242,6 +265,21 @@ private:
                       QString::fromUtf8(program.readAllStandardOutput());
         course.calls = disk.calls();
         return course;
+    }
+
+    /// What failed left what no check finds whole, and nothing less than before.
+    [[nodiscard]] bool isAsItWas(Deed deed) const
+    {
+        if (deed == Deed::RestoreDamaged)
+            return bytesOf(home() + QStringLiteral("/workshop.sqlite")) == m_damaged;
+        return deed == Deed::TakeKeys && hasKeys();
+    }
+
+    /// What was done after the backup.
+    [[nodiscard]] bool hasLaterCar() const
+    {
+        const Ran ran = runProgram(home(), {QStringLiteral("verify")});
+        return ran.out.contains(QStringLiteral("2 cars"));
     }
 
     /// The former or the new ones, all of them.
@@ -291,6 +329,7 @@ private:
                                QFile::exists(home() + QStringLiteral("/workshop.sqlite")));
         case Deed::BackUp:
         case Deed::Restore:
+        case Deed::RestoreDamaged:
         case Deed::RenewKeys:
         case Deed::TakeKeys:
             break;
@@ -301,7 +340,8 @@ private:
     static constexpr const char* newPinTwice = "604173\n604173\n";
 
     QTemporaryDir m_folder;
-    QString m_backup; ///< the one of before
+    QString m_backup;     ///< the one of before
+    QByteArray m_damaged; ///< the database of after it
     bool m_wantsServer = false;
     std::optional<ScratchDatabase> m_scratch;
     QRandomGenerator m_random = toldRandom();

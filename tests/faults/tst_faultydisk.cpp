@@ -83,6 +83,11 @@ public:
     static void initMain() { qputenv("QTEST_FUNCTION_TIMEOUT", "1800000"); }
 
 private slots:
+    void cleanupTestCase()
+    {
+        qInfo("open again after %lld ms at most", static_cast<long long>(slowestOpening()));
+    }
+
     void failingDisk_losesNoAcknowledgedSignOff_data()
     {
         const QTemporaryDir home;

@@ -6,6 +6,7 @@
 
 #include "appraisal/corrections.h"
 #include "backup/backupnote.h"
+#include "backup/keycopynote.h"
 #include "cli/house.h"
 #include "cli/program.h"
 #include "evidence/photostore.h"
@@ -123,6 +124,20 @@ private slots:
         }
         QVERIFY(isDue(BackupNote(), true, QTime(20, 30),
                       QDateTime::fromMSecsSinceEpoch(1'930'000'000'000)));
+    }
+
+    void bitOfTheKeyCopysNote_isFound_andThenNoneIsKnownOf()
+    {
+        const QTemporaryDir folder;
+        const QString path = folder.filePath(QStringLiteral("keycopy.json"));
+        const KeyCopyNote note{QStringLiteral("0011223344556677"), {1'930'000'000'000}};
+        QVERIFY(noteKeyCopy(path, note));
+        const QByteArray whole = bytesOf(path);
+        for (qint64 bit = 0; bit < whole.size() * 8; ++bit) {
+            QVERIFY(write(path, withBitTurned(whole, bit)));
+            const Moment at = keyCopiedAt(path, note.keyId);
+            QVERIFY2(at.isNull() || at == note.at, qPrintable(QString::number(bit)));
+        }
     }
 
 private:

@@ -115,6 +115,7 @@ public:
                            folder.filePath(QStringLiteral("notify")));
         environment.insert(QStringLiteral("WATCHDOG_USEC"),
                            QString::number(Service::watchdog() * 1000));
+        environment.insert(QStringLiteral("LD_PRELOAD"), QStringLiteral(TRACEABLE));
         m_process.setProcessEnvironment(environment);
     }
     ~WatchedKiosk()

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "amount.h"
+#include "askedtally.h"
 #include "heldwall.h"
 #include "houseworker.h"
 #include "ownserver.h"
@@ -122,6 +123,7 @@ public:
     /// Once everybody is at home.
     [[nodiscard]] const QStringList& kept() const { return m_kept; }
     [[nodiscard]] int killed() const { return m_killed; }
+    [[nodiscard]] const AskedTally& tally() const { return m_tally; }
 
 private:
     void begin(Kiosk& kiosk)
@@ -164,6 +166,7 @@ private:
         const QByteArray lines = kiosk.heard.left(end);
         kiosk.heard.remove(0, end);
         m_kept += keptIn(lines);
+        m_tally.hear(lines);
         for (const QByteArray& line : lines.split('\n')) {
             kiosk.done = kiosk.done || line == "done";
             if (line.startsWith("wall "))
@@ -176,6 +179,7 @@ private:
     int m_commands;
     std::array<Kiosk, kiosks> m_kiosks;
     QStringList m_kept;
+    AskedTally m_tally;
     int m_killed = 0;
 };
 
@@ -193,6 +197,13 @@ public:
 
 private slots:
     void initTestCase() { m_random = toldRandom(); }
+    // Of all that the kiosks were asked; the long round has met every rule.
+    void cleanupTestCase()
+    {
+        qInfo("carried out, of asked:\n%s", qPrintable(m_tally.told()));
+        if (m_houses >= manyHouses)
+            QCOMPARE(m_tally.neverDone(), QStringList());
+    }
 
     void programsKilled_oneFile()
     {
@@ -259,6 +270,31 @@ private slots:
               m_serverKills, static_cast<long long>(longest));
     }
 
+    // So much of it without a fault that each kind comes, and nearly each is carried out.
+    void oneKiosk_asksEverything()
+    {
+        const QTemporaryDir folder;
+        StoreSettings settings;
+        settings.file = folder.filePath(QStringLiteral("workshop.sqlite"));
+        setUpHouse(settings);
+        const Catalogue catalogue = smallCatalogue();
+        const auto door = storeDoor(settings, catalogue);
+        QStringList kept;
+        AskedTally tally;
+        HouseWorker worker(*door, m_random.generate(), [&](const QString& line) {
+            kept += keptIn((line + QLatin1Char('\n')).toUtf8());
+            tally.hear(line.toUtf8());
+        });
+        // Until it is so; long before the end.
+        constexpr qsizetype fewKinds = 14;
+        QVERIFY(worker.work(30'000, [&] {
+            return !tally.neverAsked().isEmpty() || tally.neverDone().size() > fewKinds;
+        }));
+        QCOMPARE(brokenPromises(settings, kept, 0), QStringList());
+        QCOMPARE(tally.neverAsked(), QStringList());
+        QVERIFY2(tally.neverDone().size() <= fewKinds, qPrintable(tally.neverDone().join(' ')));
+    }
+
     // The checker itself.
     void lostCommand_isMissed()
     {
@@ -277,6 +313,9 @@ private slots:
         QCOMPARE(brokenPromises(settings, kept, 0), QStringList());
         QCOMPARE(brokenPromises(settings, kept + QStringList{"never-kept"}, 0),
                  QStringList{"never-kept was called kept and is not there"});
+        QCOMPARE(brokenPromises(settings, kept + QStringList{"house never-kept"}, 0),
+                 (QStringList{"never-kept was called kept and is not there",
+                              "never-kept is 0 times in the site's stream"}));
         QCOMPARE(brokenPromises(settings, kept + QStringList{"refused"}, 0, {"refused"}),
                  QStringList());
         const QString first = kept.front().split(' ').last();
@@ -285,6 +324,20 @@ private slots:
         const QString unsaid = kept.takeLast();
         QCOMPARE(brokenPromises(settings, kept, 1), QStringList());
         QVERIFY(brokenPromises(settings, kept, 0).join(' ').contains("kept without a word"));
+    }
+
+    void lostPhoto_isMissed()
+    {
+        const QTemporaryDir folder;
+        StoreSettings settings;
+        settings.file = folder.filePath(QStringLiteral("workshop.sqlite"));
+        setUpHouse(settings);
+        QCOMPARE(brokenPromises(settings, {}, 0), QStringList());
+        const auto photos = photosOf(settings);
+        const std::vector<PhotoId> all = photos->list().value();
+        QVERIFY(!all.empty());
+        QVERIFY(photos->remove(all.front(), Moment{INT64_MAX}).value());
+        QVERIFY(brokenPromises(settings, {}, 0).join(' ').contains("it is missing"));
     }
 
     // A kiosk that is not told of a change shows another wall, and that is seen.
@@ -320,7 +373,7 @@ private:
     /// Not a wait for something: a fault lies anywhere in a command.
     void pause() { QThread::usleep(1000 + m_random.generate() % 150000); }
 
-    static void judge(Kiosks& wall, const StoreSettings& settings)
+    void judge(Kiosks& wall, const StoreSettings& settings)
     {
         QVERIFY2(wall.finish(), qPrintable(wall.standing()));
         QVERIFY(!wall.kept().isEmpty());
@@ -329,6 +382,7 @@ private:
                  qPrintable(QStringLiteral("the database's wall is %1: %2")
                                 .arg(QString::fromLatin1(shown.left(8)), wall.standing())));
         QVERIFY2(wall.end(), qPrintable(wall.standing()));
+        m_tally.add(wall.tally());
         const QStringList broken = brokenPromises(settings, wall.kept(), wall.killed());
         QVERIFY2(broken.isEmpty(), qPrintable(broken.join(QLatin1Char('\n'))));
         const auto store = Store::open(settings, keeperWith()).value();
@@ -337,7 +391,10 @@ private:
               store->wall().recentlyReleased(1000).value().size());
     }
 
+    static constexpr int manyHouses = 20;
+
     QRandomGenerator m_random;
+    AskedTally m_tally;
     const int m_houses = amount("HOUSES", 1);
     const int m_kills = amount("KILLS", 8);
     const int m_serverKills = amount("SERVER_KILLS", 2);

@@ -99,6 +99,7 @@ private slots:
 
     void cleanupTestCase()
     {
+        qInfo("open again after %lld ms at most", static_cast<long long>(slowestOpening()));
         qInfo("%d times killed; %lld signatures had been shown", m_killed,
               static_cast<long long>(m_shown));
         QVERIFY(m_killed == 0 || m_shown > 0);

@@ -28,12 +28,19 @@ namespace {
 class Wall
 {
 public:
-    Wall(const QString& store, QRandomGenerator& random)
+    /// isJumpy: the clock of one is a day ahead, right, a day behind, in turn, with its server and
+    /// without.
+    Wall(const QString& store, QRandomGenerator& random, bool isJumpy)
         : m_random(random)
         , m_kiosks{StandingKiosk(QStringLiteral(HOUSE_WORKER), store),
                    StandingKiosk(QStringLiteral(HOUSE_WORKER), store),
                    StandingKiosk(QStringLiteral(HOUSE_WORKER), store)}
     {
+        QProcessEnvironment jumpy = QProcessEnvironment::systemEnvironment();
+        jumpy.insert(QStringLiteral("LD_PRELOAD"), QStringLiteral(JUMPY_CLOCK));
+        jumpy.insert(QStringLiteral("RAMPLIGHT_CLOCK_EVERY"), QStringLiteral("500"));
+        if (isJumpy)
+            m_kiosks.back().setEnvironment(jumpy);
         for (StandingKiosk& kiosk : m_kiosks)
             kiosk.start(m_random.generate());
     }
@@ -77,6 +84,13 @@ public:
             ids += (kiosk.*of)();
         return ids;
     }
+    [[nodiscard]] AskedTally tally() const
+    {
+        AskedTally all;
+        for (const StandingKiosk& kiosk : m_kiosks)
+            all.add(kiosk.tally());
+        return all;
+    }
     [[nodiscard]] int killed() const
     {
         int count = 0;
@@ -113,7 +127,9 @@ private slots:
         for (int house = 0; house < m_houses; ++house) {
             OwnServer server;
             setUpHouse(server.settings());
-            Wall wall(server.address(), m_random);
+            const bool isJumpy = m_random.generate() % 2 == 0;
+            m_jumpy += isJumpy ? 1 : 0;
+            Wall wall(server.address(), m_random, isJumpy);
             // Cars with work on them.
             QVERIFY(wall.hearUntil(
                 [](const StandingKiosk& kiosk) { return kiosk.kept().size() > 25; }));
@@ -135,7 +151,11 @@ private slots:
             "unsure",
             static_cast<long long>(m_kept), static_cast<long long>(m_refusals),
             static_cast<long long>(m_waited), static_cast<long long>(m_unsure));
+        qInfo("%d of %d houses with a kiosk whose clock jumps by a day", m_jumpy, m_houses);
+        qInfo("carried out, of asked:\n%s", qPrintable(m_tally.told()));
         QVERIFY(m_withSomethingKept > 0);
+        if (m_houses >= manyHouses)
+            QVERIFY(m_tally.houseWaited() > 0);
     }
 
 private:
@@ -174,6 +194,13 @@ private:
         QVERIFY2(wall.hearUntil(
                      [&](const StandingKiosk& kiosk) { return kiosk.wallInMirror() == shown; }),
                  "what a kiosk knows of its server is another wall");
+        const SiteState house = houseIn(server.settings());
+        QVERIFY2(wall.hearUntil(
+                     [&](const StandingKiosk& kiosk) { return kiosk.houseInMirror() == house; }),
+                 "what a kiosk knows of its server are other people or rules");
+        QVERIFY2(
+            wall.hearUntil([](const StandingKiosk& kiosk) { return kiosk.photosWaiting() == 0; }),
+            "a kiosk keeps photos and does not bring them");
         QVERIFY(wall.end());
         const QStringList kept = wall.all(&StandingKiosk::kept);
         const QStringList refusals = wall.all(&StandingKiosk::refusals);
@@ -184,6 +211,7 @@ private:
                            refusals + waited);
         QVERIFY2(broken.isEmpty(), qPrintable(broken.join(QLatin1Char('\n'))));
         m_killed += wall.killed();
+        m_tally.add(wall.tally());
         m_kept += kept.size();
         m_refusals += refusals.size();
         m_waited += waited.size();
@@ -234,6 +262,7 @@ private:
 
     QRandomGenerator m_random;
     int m_killed = 0;
+    int m_jumpy = 0;
     int m_withSomethingKept = 0;
     int m_whileSending = 0;
     qint64 m_kept = 0;
@@ -241,6 +270,8 @@ private:
     qint64 m_waited = 0;
     qint64 m_unsure = 0;
     qint64 m_longest = 0;
+    static constexpr int manyHouses = 5;
+    AskedTally m_tally;
     const int m_houses = amount("HOUSES", 1);
     const int m_rounds = amount("ROUNDS", 1);
 };

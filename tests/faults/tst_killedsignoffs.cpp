@@ -21,6 +21,11 @@ class TestKilledSignOffs : public QObject
     Q_OBJECT
 
 private slots:
+    void cleanupTestCase()
+    {
+        qInfo("open again after %lld ms at most", static_cast<long long>(slowestOpening()));
+    }
+
     void killedWhileSigning_losesNoAcknowledgedSignOff_data()
     {
         QTest::addColumn<int>("afterSignatures");

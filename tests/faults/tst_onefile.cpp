@@ -4,8 +4,10 @@
 #include "cli/program.h"
 #include "houseworker.h"
 #include "promises.h"
+#include "storage/connection.h"
 #include "support/testmain.h"
 
+#include <QDateTime>
 #include <QElapsedTimer>
 #include <QProcess>
 #include <QTemporaryDir>
@@ -68,7 +70,7 @@ class SmallDisk
 public:
     SmallDisk()
     {
-        m_mounted = ::mount("tmpfs", path().constData(), "tmpfs", 0, "size=2m") == 0;
+        m_mounted = ::mount("tmpfs", path().constData(), "tmpfs", 0, "size=4m") == 0;
         m_why = std::strerror(errno);
     }
     ~SmallDisk()
@@ -144,12 +146,16 @@ private slots:
         const qint64 frame = frameHeader + qFromBigEndian<quint32>(whole.constData() + 8);
         const qint64 frames = (whole.size() - walHeader) / frame;
 
+        qint64 slowest = 0;
         const auto judge = [&](const QByteArray& cut, qint64 sound) {
             const QTemporaryDir other;
             const StoreSettings left = fileIn(other);
             QVERIFY(write(left.file, base));
             QVERIFY(write(left.file + QStringLiteral("-wal"), cut));
+            QElapsedTimer timer;
+            timer.start();
             const auto opened = Store::open(left, keeperWith());
+            slowest = std::max(slowest, timer.elapsed());
             QVERIFY2(opened, qPrintable(opened ? QString() : opened.error().words));
             SqlLedger& after = (*opened)->ledger();
             QCOMPARE(hashesOf(after), hashes.mid(0, hashesOf(after).size()));
@@ -174,14 +180,15 @@ private slots:
                 ++cuts;
             }
         }
-        qInfo("%d cuts of a log of %lld pages", cuts, static_cast<long long>(frames));
+        qInfo("%d cuts of a log of %lld pages; open again after %lld ms at most", cuts,
+              static_cast<long long>(frames), static_cast<long long>(slowest));
     }
 
     void twoPrograms_workInOneFile_data()
     {
         QTest::addColumn<int>("every");
         QTest::newRow("both by the right clock") << 0;
-        QTest::newRow("the clock of one jumps by a day, both ways") << 40;
+        QTest::newRow("the clock of one jumps by a day, both ways") << 10;
     }
 
     void twoPrograms_workInOneFile()
@@ -204,6 +211,17 @@ private slots:
         }
         const QStringList broken = brokenPromises(settings, kept, 0);
         QVERIFY2(broken.isEmpty(), qPrintable(broken.join(QLatin1Char('\n'))));
+        // It did jump: something is dated tomorrow, and work that began or ended once the clock was
+        // back again says so. (No entry is dated before the one in front of it, so that a clock
+        // that is a day behind shows in that word alone.)
+        const auto file = Connection::open(settings).value();
+        auto jumps = file->run("SELECT coalesce(sum(at > ?), 0),"
+                               " coalesce(sum(body LIKE '%\"clockSetBack\":true%'), 0)"
+                               " FROM ledger WHERE stream LIKE 'car/%'",
+                               {QDateTime::currentMSecsSinceEpoch() + 43'200'000});
+        QVERIFY(jumps && jumps->next());
+        QCOMPARE(jumps->number(0) > 0, every > 0);
+        QCOMPARE(jumps->number(1) > 0, every > 0);
     }
 
     void fullDisk_thenSpaceAgain_theProgramGoesOn()

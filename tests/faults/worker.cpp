@@ -187,6 +187,7 @@ int main(int argc, char** argv)
     if (arguments.size() == 5) {
         settings.patience = kioskPatience;
         settings.standby = arguments.at(4);
+        settings.keptPhotos = settings.standby + QStringLiteral("/photos");
         return goOnAlone(settings, seed, commands, catalogue);
     }
     const auto door = storeDoor(settings, catalogue);

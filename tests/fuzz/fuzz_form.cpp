@@ -206,7 +206,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     compare(whole, take(lines.at(kind), form, [](qsizetype) { return 1; }), photos.has_value());
     std::minstd_rand random(cuts + 1U);
     const auto piece = [&](qsizetype) {
-        return static_cast<qsizetype>(1 + random() % (1U + cuts));
+        const std::uint_fast32_t more = random() % (1U + cuts);
+        return 1 + static_cast<qsizetype>(more);
     };
     compare(whole, take(lines.at(kind), form, piece), photos.has_value());
 

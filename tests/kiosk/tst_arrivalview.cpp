@@ -36,6 +36,9 @@ private slots:
     void storeFault_isTriedAgainWithTheSameRequest();
     void nobodySignedIn_waitsForThePin();
     void begin_emptiesTheForm();
+    void begun_isAFormWithAnythingButTheVin_data();
+    void begun_isAFormWithAnythingButTheVin();
+    void arrived_leavesAnEmptyFormForTheNextCar();
     void days_areOfferedAndChosen();
     void importedFile_saysWhatCame();
     void importFaults_areListedUntilTheFileIsTakenIn();
@@ -216,6 +219,56 @@ void TestArrivalView::begin_emptiesTheForm()
     QCOMPARE(form->promised(), QString());
     QCOMPARE(form->parking(), QString());
     QVERIFY(form->days()->current().isEmpty());
+}
+
+void TestArrivalView::begun_isAFormWithAnythingButTheVin_data()
+{
+    using Entry = std::function<void(ArrivalView*)>;
+    QTest::addColumn<Entry>("enter");
+    for (const char* field : {"stockNumber", "registration", "make", "model", "colour", "paintCode",
+                              "odometer", "keys", "testMonths"})
+        QTest::newRow(field) << Entry([field](ArrivalView* form) {
+            form->identity()->setProperty(field, QStringLiteral("7"));
+        });
+    QTest::newRow("shape") << Entry(
+        [](ArrivalView* form) { form->identity()->shapes()->choose(QStringLiteral("estate")); });
+    QTest::newRow("fact") << Entry([](ArrivalView* form) {
+        form->identity()->facts()->choose(nameOf(Fact::CombustionEngine));
+    });
+    QTest::newRow("promise") << Entry(
+        [](ArrivalView* form) { form->setPromised(QStringLiteral("2031-03-12")); });
+    QTest::newRow("place") << Entry(
+        [](ArrivalView* form) { form->setParking(QStringLiteral("row 2")); });
+}
+
+void TestArrivalView::begun_isAFormWithAnythingButTheVin()
+{
+    QFETCH(const std::function<void(ArrivalView*)>, enter);
+    ViewBench kiosk;
+    ArrivalView* form = kiosk.shell.arrival();
+    form->begin(QStringLiteral("ZZ0ZZZ00000000456"));
+    QVERIFY(!form->isBegun());
+    enter(form);
+    QVERIFY(form->isBegun());
+    form->begin({});
+    QVERIFY(!form->isBegun());
+}
+
+void TestArrivalView::arrived_leavesAnEmptyFormForTheNextCar()
+{
+    ViewBench kiosk;
+    kiosk.signIn(kiosk.bench.appraiser);
+    ArrivalView* form = kiosk.shell.arrival();
+    QSignalSpy arrived(form, &ArrivalView::arrived);
+    for (const char* stockNumber : {"K1", "K2"}) {
+        QVERIFY(!form->isBegun());
+        typeCar(form, stockNumber);
+        form->save();
+        QCOMPARE(kiosk.outcome(form->ask()), done);
+    }
+    QCOMPARE(arrived.count(), 2);
+    QVERIFY(arrived.at(0).at(0) != arrived.at(1).at(0));
+    QTRY_COMPARE(column(*kiosk.shell.wall(), "stockNumber").size(), qsizetype{2});
 }
 
 void TestArrivalView::days_areOfferedAndChosen()

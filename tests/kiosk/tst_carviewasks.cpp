@@ -120,6 +120,8 @@ void TestCarViewAsks::finding_isRecordedAndCorrected()
     QCOMPARE(scene.now().findings.begin()->second.data().condition, Condition::Chip);
     // Not there at all: what was recorded is kept, whatever the form holds.
     scene.view->correctFinding(id, false, QStringLiteral("dirt"), {});
+    QCOMPARE(scene.answer(), QStringLiteral("evidence-missing"));
+    scene.view->correctFinding(id, false, QStringLiteral("dirt"), scene.bench.photo().text);
     QCOMPARE(scene.answer(), done);
     QVERIFY(!scene.now().findings.begin()->second.stands());
     scene.view->correctFinding(99, false, QStringLiteral("dirt"), {});

@@ -194,7 +194,9 @@ void TestHistoryWords::entry_saysWhatAndDetail_data()
     row("a part", OperationBlocked{m_valet, {QStringLiteral("wax"), QStringLiteral("Cove"), day}},
         "Waits for a part: Valet", "wax · Cove · due Wed 12 Mar 2031");
     row("outside", SentOut{m_valet, {QStringLiteral("Cove Works"), {}, 1, {}, false, {}}},
-        "Sent out: Valet", "Cove Works");
+        "Sent out: Valet", "Cove Works · keys given along: 1");
+    row("back from outside", ReceivedBack{m_valet, QStringLiteral("D 78"), 1},
+        "Received back: Valet", "keys back: 1 · D 78");
     row("isolated", IsolationSet{m_valet, QStringLiteral("key safe")},
         "High voltage isolated: Valet", "lock kept at: key safe");
     row("into a bay", CarMoved{lift.id, {}}, "Moved", "bay 1 Lift");

@@ -395,10 +395,13 @@ void TestOperationView::partAndFirm_areSaid()
     scene.kiosk.settle();
     QCOMPARE(view->situationWords(),
              QStringLiteral("with Cove Works, due back tomorrow, keys given along: 2, note 7"));
-    view->receiveBack(QStringLiteral("note 8"));
+    QCOMPARE(view->keysOut(), 2);
+    view->receiveBack(QStringLiteral("note 8"), 1);
     QCOMPARE(scene.answer(), done);
     scene.kiosk.settle();
     QVERIFY(!view->receiveOffer().shown);
+    QCOMPARE(view->keysOut(), 0);
+    QCOMPARE(view->situationWords(), QStringLiteral("keys still with Cove Works: 1"));
 }
 
 void TestOperationView::minutes_areCorrected()

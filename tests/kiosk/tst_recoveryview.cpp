@@ -3,6 +3,7 @@
 #include "support/testmain.h"
 #include "viewbench.h"
 
+#include <QSignalSpy>
 #include <QTest>
 
 namespace ramplight::test {
@@ -45,14 +46,25 @@ public:
     {
         ++looked;
         return QtFuture::makeReadyFuture(
-            std::optional(BackupOffer{QStringLiteral("/stick"), Moment{5}, 3}));
+            std::optional(BackupOffer{QStringLiteral("/stick"), Moment{5}, 3, faults}));
     }
     [[nodiscard]] QFuture<tl::expected<void, QString>> bringBack(const BackupOffer&) override
     {
         return QtFuture::makeReadyFuture(tl::expected<void, QString>());
     }
+    [[nodiscard]] QFuture<bool> canRemake() override
+    {
+        return QtFuture::makeReadyFuture(ledgerIsWhole);
+    }
+    [[nodiscard]] QFuture<tl::expected<void, QString>> remake() override
+    {
+        return QtFuture::makeReadyFuture(remade);
+    }
 
     int looked = 0;
+    QStringList faults;
+    bool ledgerIsWhole = false;
+    tl::expected<void, QString> remade;
 
 private:
     bool m_can;
@@ -76,7 +88,70 @@ private slots:
         QTRY_VERIFY(!view.offer().isEmpty());
         QVERIFY(view.needed());
         QVERIFY(!view.elsewhere());
+        QVERIFY(!view.remakable());
         QCOMPARE(view.words(), QStringLiteral("torn"));
+    }
+
+    void whatWasWrongWhenItWasMade_isToldBeforeItIsBroughtBack()
+    {
+        DamagedDesk desk;
+        SiteBook book(desk, desk.bench.catalogue);
+        OneBackup port(true);
+        RecoveryView view(&port, desk, book);
+        book.refresh();
+        QTRY_VERIFY(!view.offer().isEmpty());
+        QCOMPARE(view.offerFaults(), QString());
+        port.faults = {QStringLiteral("photo a: it is missing"),
+                       QStringLiteral("car/1, entry 2: x"), QStringLiteral("car/1, entry 3: y"),
+                       QStringLiteral("car/1, entry 4: z"), QStringLiteral("car/1, entry 5: z")};
+        view.look();
+        QTRY_VERIFY(!view.offerFaults().isEmpty());
+        QVERIFY2(view.offerFaults().endsWith(
+                     "photo a: it is missing; car/1, entry 2: x; car/1, entry 3: y; and 2 more"),
+                 qPrintable(view.offerFaults()));
+    }
+
+    // Then nothing has to be lost.
+    void wholeLedger_isOfferedBeforeAnyBackup()
+    {
+        DamagedDesk desk;
+        SiteBook book(desk, desk.bench.catalogue);
+        OneBackup port(true);
+        port.ledgerIsWhole = true;
+        RecoveryView view(&port, desk, book);
+        const QSignalSpy again(&view, &RecoveryView::openAgainWanted);
+        book.refresh();
+        QTRY_VERIFY(view.remakable());
+        QVERIFY(!view.looking());
+        QCOMPARE(view.offer(), QString());
+        QCOMPARE(port.looked, 0);
+        view.bringBack();
+        QVERIFY(!view.mending());
+        view.remake();
+        QTRY_COMPARE(again.count(), 1);
+        QCOMPARE(view.fault(), QString());
+    }
+
+    void remakingThatFails_isSaid_andTheBackupOffered()
+    {
+        DamagedDesk desk;
+        SiteBook book(desk, desk.bench.catalogue);
+        OneBackup port(true);
+        port.ledgerIsWhole = true;
+        port.remade = tl::unexpected(QStringLiteral("The disk is full."));
+        RecoveryView view(&port, desk, book);
+        const QSignalSpy again(&view, &RecoveryView::openAgainWanted);
+        book.refresh();
+        QTRY_VERIFY(view.remakable());
+        view.remake();
+        QTRY_VERIFY(!view.offer().isEmpty());
+        QCOMPARE(view.fault(), QStringLiteral("The disk is full."));
+        QCOMPARE(again.count(), 0);
+        QVERIFY(view.remakable());
+        port.remade = {};
+        view.remake();
+        QTRY_COMPARE(again.count(), 1);
+        QCOMPARE(view.fault(), QString());
     }
 
     // Whoever looks after the server brings it back there: nothing is looked for, nothing offered.

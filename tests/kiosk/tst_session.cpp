@@ -20,6 +20,7 @@ private slots:
     void standing_isToldBeforeAPinIsTyped();
     void noTouch_signsOutAfterTheHousesTime();
     void noTouch_onThePad_goesBackToTheWall();
+    void noTouch_withNobodySignedIn_isTold_onceAfterEachTouch();
     void waitingAction_goesOnAfterSignIn();
     void waitingAction_isDroppedByCancel();
     void pinAgain_isAskedOfWhoIsSignedIn();
@@ -145,6 +146,32 @@ void TestSession::noTouch_onThePad_goesBackToTheWall()
     QCOMPARE(timedOut.count(), 1);
     QCOMPARE(session->stage(), Session::Nobody);
     QCOMPARE(session->pad()->length(), 0);
+}
+
+void TestSession::noTouch_withNobodySignedIn_isTold_onceAfterEachTouch()
+{
+    ViewBench kiosk;
+    Session* session = kiosk.shell.session();
+    const QSignalSpy timedOut(session, &Session::timedOut);
+    const auto pass = [&kiosk](qint64 ms) {
+        kiosk.steadyMs += ms;
+        kiosk.shell.ticker().pulse();
+    };
+    // A kiosk that nobody has touched yet may show where somebody was when it froze.
+    pass(119'999);
+    QCOMPARE(timedOut.count(), 0);
+    pass(1);
+    QCOMPARE(timedOut.count(), 1);
+    // It is at the wall now, and stays there.
+    pass(120'000);
+    pass(120'000);
+    QCOMPARE(timedOut.count(), 1);
+    session->touch();
+    pass(119'999);
+    QCOMPARE(timedOut.count(), 1);
+    pass(1);
+    QCOMPARE(timedOut.count(), 2);
+    QCOMPARE(session->stage(), Session::Nobody);
 }
 
 void TestSession::waitingAction_goesOnAfterSignIn()

@@ -330,6 +330,15 @@ void TestSettingsView::changes_sayWhatBecameOfWhatAndWho()
     QCOMPARE(first("detail"),
              QStringLiteral("somebody guesses it: locked after 100 wrong ones, until a new PIN is "
                             "set"));
+    QCOMPARE(scene.kiosk.bench.ask({}, site::RaisePinAlarm{scene.kiosk.bench.painter, 11, false}),
+             done);
+    scene.kiosk.settle();
+    QTRY_COMPARE(first("detail"),
+                 QStringLiteral("somebody may be guessing it: 11 wrong ones in a row"));
+    QCOMPARE(scene.kiosk.bench.ask({}, site::RaisePinAlarm{{}, 10, false, 5}), done);
+    scene.kiosk.settle();
+    QTRY_COMPARE(first("title"), QStringLiteral("PINs of 5 people"));
+    QVERIFY(first("detail").startsWith("somebody may be trying one after the other: 10 wrong"));
     QCOMPARE(first("byWords").count(u','), 1); // of the day; nobody's name
 }
 

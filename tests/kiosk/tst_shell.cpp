@@ -29,8 +29,10 @@ private slots:
     void myWork_isWhatRunsOfWhoIsSignedIn();
     void storeFault_isSaidUntilTheStoreAnswers();
     void lockTime_leadsBackToTheWall();
+    void lockTime_withNobodySignedIn_leadsBackToTheWallOfAllCars();
     void newCar_isGoneTo();
     void clock_isTheHouses();
+    void clock_setBack_isTold_untilItIsRight();
 };
 
 void TestShell::start_readsTheSite()
@@ -321,6 +323,32 @@ void TestShell::lockTime_leadsBackToTheWall()
     QVERIFY(!kiosk.shell.session()->signedIn());
 }
 
+void TestShell::lockTime_withNobodySignedIn_leadsBackToTheWallOfAllCars()
+{
+    ViewBench kiosk;
+    kiosk.bench.appraised();
+    kiosk.bench.appraised();
+    kiosk.settle();
+    WallModel* wall = kiosk.shell.wall();
+    QSignalSpy wanted(&kiosk.shell, &Shell::wallWanted);
+    emit kiosk.shell.scans()->touched();
+    wall->setText(QStringLiteral("k2"));
+    wall->setSkill(QStringLiteral("glass"));
+    QVERIFY(wall->rowCount() < 2);
+    kiosk.shell.arrival()->identity()->setProperty("make", QStringLiteral("Halden"));
+    kiosk.steadyMs += 119'000;
+    kiosk.shell.ticker().pulse();
+    QCOMPARE(wanted.count(), 0);
+    QCOMPARE(wall->text(), QStringLiteral("k2"));
+    kiosk.steadyMs += 1'000;
+    kiosk.shell.ticker().pulse();
+    QCOMPARE(wanted.count(), 1);
+    QVERIFY(wall->filterWords().isEmpty());
+    QCOMPARE(wall->rowCount(), 2);
+    // What somebody typed waits for them.
+    QVERIFY(kiosk.shell.arrival()->isBegun());
+}
+
 void TestShell::newCar_isGoneTo()
 {
     ViewBench kiosk;
@@ -340,6 +368,24 @@ void TestShell::clock_isTheHouses()
     kiosk.settle();
     QTRY_COMPARE(kiosk.shell.clockWords(), QStringLiteral("08:06"));
     QCOMPARE(kiosk.shell.dayWords(), QStringLiteral("Fri 28 Feb"));
+}
+
+void TestShell::clock_setBack_isTold_untilItIsRight()
+{
+    ViewBench kiosk;
+    kiosk.bench.bringIn();
+    kiosk.settle();
+    QVERIFY(kiosk.shell.clockWarning().isEmpty());
+    const auto look = [&](int minutes) {
+        kiosk.bench.clock.putBy(minutes);
+        kiosk.shell.ticker().pulse();
+        return kiosk.shell.clockWarning();
+    };
+    // Clocks of several kiosks differ by a little.
+    QCOMPARE(look(-2), QString());
+    const QString told = look(-60);
+    QVERIFY2(told.contains(QStringLiteral("1 h 02 behind")), qPrintable(told));
+    QCOMPARE(look(62), QString());
 }
 
 } // namespace ramplight::test

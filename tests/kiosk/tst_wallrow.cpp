@@ -171,6 +171,10 @@ void TestWallRow::foot_saysWhoAndWhat_data()
                             << "for 15 min";
     CardLine awaits = line("a", Skill::Wheels, S::AwaitingCheck, true);
     awaits.stateSince = {now.ms - 12 * 60'000};
+    awaits.waitsFor = QStringLiteral("Cove Wheels");
+    QTest::newRow("back from a firm") << card(CarStatus::Held, {awaits}) << "to look over: wheels"
+                                      << "back from Cove Wheels";
+    awaits.check = true;
     QTest::newRow("awaiting check") << card(CarStatus::Held, {awaits}) << "awaiting check"
                                     << "for 12 min";
     CardLine part = line("a", Skill::Trim, S::Blocked);
@@ -382,8 +386,11 @@ void TestWallRow::skill_waitsFor_data()
     QTest::newRow("paused") << line("a", Skill::Wheels, S::Paused) << true << false;
     QTest::newRow("in hand") << line("a", Skill::Wheels, S::InHand) << false << false;
     QTest::newRow("blocked") << line("a", Skill::Wheels, S::Blocked) << false << false;
-    QTest::newRow("awaits a second signature")
-        << line("a", Skill::Wheels, S::AwaitingCheck) << false << true;
+    CardLine second = line("a", Skill::Wheels, S::AwaitingCheck);
+    second.check = true;
+    QTest::newRow("awaits a second signature") << second << false << true;
+    QTest::newRow("back from a firm")
+        << line("a", Skill::Wheels, S::AwaitingCheck) << true << false;
     CardLine check = line("a", Skill::Wheels, S::Waiting);
     check.check = true;
     QTest::newRow("a check of this skill") << check << true << true;

@@ -2,11 +2,23 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "controlbench.h"
 
+#include <QFontDatabase>
 #include <QQmlComponent>
 #include <QRegularExpression>
 #include <QTest>
 
 namespace ramplight::test {
+
+bool addTypefaces()
+{
+    static const bool added = [] {
+        return QFontDatabase::addApplicationFont(
+                   QStringLiteral(":/ramplight/fonts/B612-Regular.otf")) >= 0 &&
+               QFontDatabase::addApplicationFont(
+                   QStringLiteral(":/ramplight/fonts/B612-Bold.otf")) >= 0;
+    }();
+    return added;
+}
 
 ControlBench::ControlBench()
     : m_screen(QTest::createTouchDevice())
@@ -14,6 +26,8 @@ ControlBench::ControlBench()
     , m_window(std::make_unique<QQuickWindow>())
 {
     QTest::failOnWarning(QRegularExpression(QStringLiteral(".")));
+    if (!addTypefaces())
+        qCritical("the theme's fonts are not in the program");
     m_engine->addImportPath(QStringLiteral("qrc:/qt/qml"));
     m_window->resize(1920, 1080);
     m_themeHolder = make("import Ramplight.Theme\nimport QtQml\n"
@@ -46,10 +60,9 @@ std::unique_ptr<QQuickItem> ControlBench::show(const QString& qml)
 {
     auto made = make(
         ("import QtQuick\nimport Ramplight.Theme\nimport Ramplight.Controls\n" + qml.toUtf8()));
-    auto* item = qobject_cast<QQuickItem*>(made.get());
-    if (!item)
+    if (qobject_cast<QQuickItem*>(made.get()) == nullptr)
         return nullptr;
-    (void)made.release();
+    std::unique_ptr<QQuickItem> item(qobject_cast<QQuickItem*>(made.release()));
     item->setParentItem(m_window->contentItem());
     m_window->show();
     if (!QTest::qWaitForWindowExposed(m_window.get()))
@@ -57,7 +70,7 @@ std::unique_ptr<QQuickItem> ControlBench::show(const QString& qml)
     m_window->requestActivate();
     (void)QTest::qWaitForWindowActive(m_window.get());
     (void)grab();
-    return std::unique_ptr<QQuickItem>(item);
+    return item;
 }
 
 void ControlBench::touchAt(QPoint point)

@@ -12,6 +12,9 @@
 
 namespace ramplight::test {
 
+/// The letters of the theme, before there is a window; false when they are not in the program.
+[[nodiscard]] bool addTypefaces();
+
 /// A window in which one control after the other is shown and touched. Warnings of the QML engine
 /// fail the running test. GUI thread.
 class ControlBench

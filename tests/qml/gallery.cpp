@@ -3,6 +3,7 @@
 //
 // Paints every page of the gallery into a folder: gallery FOLDER [PAGE...]
 #include <QDir>
+#include <QFontDatabase>
 #include <QGuiApplication>
 #include <QQmlComponent>
 #include <QQmlEngine>
@@ -59,6 +60,9 @@ int main(int argc, char** argv)
         QTextStream(stderr) << "cannot make " << folder.path() << '\n';
         return 73;
     }
+    for (const char* file : {"B612-Regular.otf", "B612-Bold.otf"})
+        QFontDatabase::addApplicationFont(QStringLiteral(":/ramplight/fonts/") +
+                                          QLatin1StringView(file));
     QQmlEngine engine;
     engine.addImportPath(QStringLiteral("qrc:/qt/qml"));
     QQmlComponent first(&engine);

@@ -62,7 +62,11 @@ SiteState RecordBench::site()
 
 RecordHead RecordBench::head(const CarId& id)
 {
-    const qint64 seq = car(id).seq;
+    return headAt(id, car(id).seq);
+}
+
+RecordHead RecordBench::headAt(const CarId& id, qint64 seq)
+{
     const QByteArray text = QStringLiteral("%1 %2").arg(id.text).arg(seq).toUtf8();
     return {seq, QString::fromLatin1(
                      QCryptographicHash::hash(text, QCryptographicHash::Sha256).toHex())};

@@ -33,6 +33,7 @@ public:
     explicit RecordBench(const HouseRules& rules = {});
 
     [[nodiscard]] RecordHead head(const CarId& id);
+    [[nodiscard]] static RecordHead headAt(const CarId& id, qint64 seq);
     [[nodiscard]] RecordModel record(const CarId& id);
     [[nodiscard]] std::vector<CarEnvelope> history(const CarId& id);
     [[nodiscard]] SiteState site();

@@ -29,8 +29,8 @@ private:
 
     static RecordCheck check(RecordBench& bench, const CarId& id, const RecordStamp& stamp)
     {
-        return checkRecord(stamp, bench.car(id), bench.history(id), bench.site(), bench.head(id),
-                           bench.line);
+        return checkRecord(stamp, bench.car(id), bench.history(id), bench.site(),
+                           RecordBench::headAt(id, stamp.seq), bench.line);
     }
 
 private slots:
@@ -57,6 +57,20 @@ private slots:
         bench.clock.pass(600);
         QVERIFY(bench.record(id).digest() != stamp.modelDigest);
         QVERIFY(check(bench, id, stamp).agrees);
+    }
+
+    void fingerprint_ofAnEarlierEntry_isThatEntrysToo()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        RecordStamp stamp = stampOf(bench, id);
+        bench.must(bench.manager, id, car::MoveCar{{}, QStringLiteral("forecourt")});
+        QVERIFY2(check(bench, id, stamp).words.contains(QStringLiteral("True when it was made")),
+                 qPrintable(check(bench, id, stamp).words));
+        stamp.headHash = bench.head(id).hash;
+        const RecordCheck other = check(bench, id, stamp);
+        QVERIFY(!other.agrees);
+        QVERIFY2(other.words.contains(QStringLiteral("fingerprint")), qPrintable(other.words));
     }
 
     void check_afterANameWasErased_agrees()

@@ -5,6 +5,7 @@
 #include "backup/restore.h"
 #include "demo/democrew.h"
 #include "demo/demopictures.h"
+#include "storage/remake.h"
 #include "support/folders.h"
 
 #include <QDateTime>
@@ -171,6 +172,7 @@ void BenchHouse::openStore()
         BackupPlan{m_backupFolder,
                    QTime(20, 30),
                    m_folder.filePath(QStringLiteral("backup.json")),
+                   m_folder.filePath(QStringLiteral("keycopy.json")),
                    {},
                    [this](const QString& folder) {
                        m_backupFolder = folder;
@@ -182,14 +184,25 @@ void BenchHouse::openStore()
                             m_folder.path(),
                             {QStringLiteral("workshop.sqlite"), QStringLiteral("site.keys"),
                              QStringLiteral("photos"), QStringLiteral("transcripts"),
-                             QStringLiteral("corrections.jsonl"), QStringLiteral("settings.ini")},
+                             QStringLiteral("corrections.jsonl"), QStringLiteral("settings.ini"),
+                             QStringLiteral("restored.json")},
                             m_folder.filePath(QStringLiteral("site.keys")),
                             keeper,
-                            clock.now()});
+                            clock.now(),
+                            {},
+                            true});
                        if (!restored)
                            return tl::unexpected(restored.error());
                        return {};
-                   }},
+                   },
+                   [settings, keeper] { return hurtIn(settings, keeper) == Hurt::ReadTables; },
+                   [this, settings, keeper]() -> tl::expected<void, QString> {
+                       const auto remade = remakeFile(settings, keeper, {}, clock.now());
+                       if (!remade)
+                           return tl::unexpected(remade.error().words);
+                       return {};
+                   },
+                   m_folder.filePath(QStringLiteral("restored.json"))},
         clock);
 }
 
@@ -322,12 +335,12 @@ SiteOutcome BenchHouse::must(PersonId who, const SiteCommand& command_, const QS
     return {};
 }
 
-CarId BenchHouse::bringIn(const QString& stockNumber, const std::vector<FindingData>& findings,
-                          Where where)
+CarId BenchHouse::arrive(const QString& stockNumber, const QString& vin, Where where)
 {
     const CarId id{QStringLiteral("bench-%1").arg(stockNumber.toLower())};
     Identity identity;
     identity.stockNumber = stockNumber;
+    identity.vin = vin;
     identity.registration = QStringLiteral("QX %1 K").arg(1000 + m_commands);
     identity.make = QStringLiteral("Orrel");
     identity.model = QStringLiteral("Tarn 1.2");
@@ -336,9 +349,16 @@ CarId BenchHouse::bringIn(const QString& stockNumber, const std::vector<FindingD
     facts.has = {Fact::CombustionEngine};
     facts.odometer = 41200;
     facts.keys = 2;
+    must(person(QStringLiteral("Odo")), id,
+         {car::BringIn{identity, facts, QDate(2031, 5, 9), QStringLiteral("yard")}}, where);
+    return id;
+}
+
+CarId BenchHouse::bringIn(const QString& stockNumber, const std::vector<FindingData>& findings,
+                          Where where)
+{
+    const CarId id = arrive(stockNumber, {}, where);
     const PersonId appraiser = person(QStringLiteral("Odo"));
-    must(appraiser, id, {car::BringIn{identity, facts, QDate(2031, 5, 9), QStringLiteral("yard")}},
-         where);
     std::vector<CarCommand> commands;
     std::vector<PlaceId> sound;
     for (const PlaceInfo& place : allPlaces())
@@ -347,9 +367,9 @@ CarId BenchHouse::bringIn(const QString& stockNumber, const std::vector<FindingD
             }))
             sound.push_back(place.id);
     for (const FindingData& data : findings)
-        commands.push_back(car::RecordFinding{data, {}});
-    commands.push_back(car::FindSound{sound});
-    commands.push_back(car::FinishAppraisal{});
+        commands.emplace_back(car::RecordFinding{data, {}});
+    commands.emplace_back(car::FindSound{sound});
+    commands.emplace_back(car::FinishAppraisal{});
     must(appraiser, id, std::move(commands), where);
     return id;
 }

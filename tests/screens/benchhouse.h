@@ -69,11 +69,16 @@ public:
     [[nodiscard]] bool tries(PersonId who, const CarId& car, std::vector<CarCommand> commands);
     SiteOutcome must(PersonId who, const SiteCommand& command, const QString& name = {},
                      Where where = Where::current());
+    /// A car that has just come in, and nobody has walked round. Needs a house.
+    CarId arrive(const QString& stockNumber, const QString& vin = {},
+                 Where where = Where::current());
     /// A car with these findings; every other place is sound. Needs a house.
     CarId bringIn(const QString& stockNumber, const std::vector<FindingData>& findings = {},
                   Where where = Where::current());
     /// Many cars without a story, for scrolling.
     void fill(int cars);
+    /// Of the site's keys.
+    [[nodiscard]] QString keyId() const { return m_keys->id(); }
     /// A picture in the photo store.
     [[nodiscard]] PhotoId photo();
     /// Where the kiosk looks for photos that somebody dropped.
@@ -117,6 +122,9 @@ public:
     /// For SetupView: plays the demo week in this store.
     [[nodiscard]] DemoMaker demoMaker();
 
+    /// With the keys of the house.
+    [[nodiscard]] HeadKeeper keeper() const;
+
     BenchClock clock;
     Catalogue catalogue;
     BenchPrinter printer; ///< none is set until desk().usePrinter()
@@ -136,7 +144,6 @@ private:
     [[nodiscard]] static QString madeOnce(Start start);
     void openStore();
     void openHouse();
-    [[nodiscard]] HeadKeeper keeper() const;
     [[nodiscard]] StoreSettings ownFile() const;
     /// f(Workshop&, Store&) on the store's thread; waits for it.
     template <class F>

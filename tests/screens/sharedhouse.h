@@ -60,7 +60,7 @@ struct SharedHouse
     /// Another kiosk, whose line is whole. Words: why not; empty.
     QString elsewhere(PersonId who, const CarId& car, std::vector<CarCommand> commands)
     {
-        const auto store = database.open({}); // its keys are the house's
+        const auto store = database.open(bench.house().keeper());
         Workshop workshop(store->ledger(), bench.house().clock, bench.house().catalogue);
         const auto outcome =
             workshop.run(CarRequest{CommandId{QStringLiteral("elsewhere-%1").arg(++others)}, who,

@@ -354,6 +354,17 @@ void tst_BaysScreen::myNext_showsThree_andLeadsToTheOperation()
         const QString title = plan.house.shop.jobs[static_cast<std::size_t>(jobs[i])].title;
         QVERIFY2(bench.says(title), qPrintable(title));
     }
+    // What must not be done with a car stands beside its number.
+    for (const QQuickItem* line : bench.ofType("NextLine")) {
+        const CarId car{line->property("carId").toString()};
+        const bool isRestrained =
+            !restraints(bench.house().car(car), bench.house().clock.now()).empty();
+        QCOMPARE(!line->property("restraintWords").toString().isEmpty(), isRestrained);
+        const std::vector<QQuickItem*> straps = bench.ofType("Strap");
+        QCOMPARE(std::ranges::any_of(straps,
+                                     [&](QQuickItem* strap) { return line->isAncestorOf(strap); }),
+                 isRestrained);
+    }
     bench.shoot(QStringLiteral("my-next"));
     // Upright there is room for what comes after that.
     QVERIFY(shell.myNext()->later()->rowCount() > 0);

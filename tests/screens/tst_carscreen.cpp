@@ -3,6 +3,7 @@
 #include "benchcrew.h"
 #include "support/testmain.h"
 #include "walkhands.h"
+#include "workhands.h"
 
 #include "domain/holds.h"
 
@@ -62,19 +63,6 @@ bool touchPlace(KioskBench& bench, const QString& place)
         return false;
     bench.tapAt(outline->mapToScene(middle));
     return true;
-}
-
-bool dropIsTaken(KioskBench& bench)
-{
-    const auto tile = [&]() -> QQuickItem* {
-        const auto sheets = bench.ofType("PhotoSheet");
-        for (QQuickItem* item : bench.ofType("PhotoTile"))
-            if (!sheets.empty() && sheets.back()->isAncestorOf(item))
-                return item;
-        return nullptr;
-    };
-    return bench.until([&] { return tile() != nullptr; }, QStringLiteral("the dropped photo")) &&
-           bench.tap(tile()) && bench.tap(QStringLiteral("Use this photo"));
 }
 
 FindingId onlyFinding(const CarState& car)
@@ -242,7 +230,7 @@ void tst_CarScreen::finding_isPhotographed()
     QVERIFY(bench.tap(QStringLiteral("Findings")));
     QVERIFY(bench.tap(bench.ofType("FindingLine").front()));
     QVERIFY(bench.tap(QStringLiteral("Photograph it")));
-    QVERIFY(dropIsTaken(bench));
+    QVERIFY(WorkHands(bench).photo(QStringLiteral("door.jpg")));
     QVERIFY(bench.until([&] { return house.car(car).photos.size() == 1; },
                         QStringLiteral("the photo")));
     const AttachedPhoto photo = house.car(car).photos.front();
@@ -269,7 +257,8 @@ void tst_CarScreen::safetyFinding_isCorrectedByASecondPerson_withAPhoto()
             !bench.tap(bench.ofType("FindingLine").front()) ||
             !bench.tap(QStringLiteral("It is not there")) ||
             !bench.write(QStringLiteral("Why"), QStringLiteral("a shadow")) ||
-            !bench.tap(QStringLiteral("A photo that shows it")) || !dropIsTaken(bench) ||
+            !bench.tap(QStringLiteral("A photo that shows it")) ||
+            !WorkHands(bench).photo(QStringLiteral("tyre.jpg")) ||
             !bench.untilSays(QStringLiteral("The photo is there")))
             return false;
         bench.shoot(QString::fromLatin1(shot));

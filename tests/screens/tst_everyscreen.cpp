@@ -4,8 +4,12 @@
 #include "support/testmain.h"
 #include "walkhands.h"
 
+#include <QGuiApplication>
 #include <QImage>
+#include <QJSValue>
+#include <QQuickItem>
 #include <QQuickWindow>
+#include <QSignalSpy>
 #include <QTest>
 
 #include <algorithm>
@@ -26,6 +30,7 @@ private slots:
     void everyScreen_isMarked_andIsMeantForGloves();
     void mainScreens_openByTouch_andAreDrawn();
     void firstStart_isDrawn();
+    void eachFont_isAddedOnce_beforeThereIsAWindow();
 };
 
 namespace {
@@ -174,6 +179,22 @@ void tst_EveryScreen::firstStart_isDrawn()
     QVERIFY(bench.tap(QStringLiteral("Set up this workshop")));
     QVERIFY(bench.until([&] { return !bench.ofType("Field").empty(); }, QStringLiteral("form")));
     QVERIFY(isDrawn(bench));
+}
+
+// One that comes later has all text laid out and drawn once more.
+void tst_EveryScreen::eachFont_isAddedOnce_beforeThereIsAWindow()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    const QSignalSpy added(qGuiApp, &QGuiApplication::fontDatabaseChanged);
+    bench.show();
+    QCOMPARE(added.count(), 2); // regular and bold
+    QCOMPARE(bench.ofType("Label")
+                 .front()
+                 ->property("fontInfo")
+                 .value<QJSValue>()
+                 .property(QStringLiteral("family"))
+                 .toString(),
+             QStringLiteral("B612 Ramplight"));
 }
 
 RAMPLIGHT_TEST(QGuiApplication, tst_EveryScreen)

@@ -97,10 +97,14 @@ void tst_OperationMoreSheet::outsideWork_goesOut_andComesBackForOurSignature()
 
     QVERIFY(bench.tap(QStringLiteral("It is back")));
     QVERIFY(bench.write(QStringLiteral("Document that came with it"), QStringLiteral("45")));
+    QVERIFY(bench.untilSays(QStringLiteral("count the keys")));
+    QVERIFY(bench.tap(QStringLiteral("1")));
+    bench.shoot(QStringLiteral("operation-back-counted"));
     QVERIFY(bench.tap(QStringLiteral("It is back")));
     QVERIFY(bench.until([&] { return wheel.now(house).outside->received; },
                         QStringLiteral("received")));
     QCOMPARE(wheel.now(house).outside->receivedDocument, QStringLiteral("45"));
+    QCOMPARE(wheel.now(house).outside->keysBack.value_or(-1), 1);
     // Our own person still owes evidence and signature.
     QCOMPARE(wheel.now(house).state, OperationState::AwaitingCheck);
     QVERIFY(wheel.now(house).signatures.empty());

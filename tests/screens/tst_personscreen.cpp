@@ -20,6 +20,8 @@ private slots:
     void init() { failOnQmlWarnings(); }
     void nameAndPin_signIn_andChipSignsOut_data();
     void nameAndPin_signIn_andChipSignsOut();
+    void names_standUnderTheirSkill_allInSight_data();
+    void names_standUnderTheirSkill_allInSight();
     void wrongPin_isSaid_andTheRightOneStillWorks();
     void fifthWrongPin_makesThePadWait();
     void back_leavesNobodySignedIn();
@@ -60,6 +62,53 @@ void tst_PersonScreen::nameAndPin_signIn_andChipSignsOut()
             return !bench.shell().session()->signedIn();
         },
         QStringLiteral("out")));
+}
+
+void tst_PersonScreen::names_standUnderTheirSkill_allInSight_data()
+{
+    QTest::addColumn<QSize>("size");
+    QTest::addColumn<int>("people");
+    for (const int people : {9, 40}) {
+        QTest::addRow("%d, wide", people) << QSize(1920, 1080) << people;
+        QTest::addRow("%d, tall", people) << QSize(1080, 1920) << people;
+    }
+}
+
+void tst_PersonScreen::names_standUnderTheirSkill_allInSight()
+{
+    QFETCH(const QSize, size);
+    QFETCH(const int, people);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId manager = house.person(QStringLiteral("Odo"));
+    const auto& skills = Names<Skill>::table;
+    for (int at = static_cast<int>(house.site().people.size()); at < people; ++at)
+        house.must(
+            manager,
+            site::AddPerson{{skills.at(static_cast<std::size_t>(at * at) % skills.size()).first},
+                            {Right::Work}},
+            QStringLiteral("Corin Helm %1").arg(at));
+    bench.show(size);
+    QVERIFY(bench.tap(QStringLiteral("Who are you?")));
+    QVERIFY(bench.until(
+        [&] { return bench.ofType("PersonTile").size() == static_cast<std::size_t>(people); },
+        QStringLiteral("everybody")));
+    bench.shoot(QStringLiteral("signin-%1").arg(people));
+    for (QQuickItem* tile : bench.ofType("PersonTile")) {
+        const QString name = tile->property("name").toString();
+        QVERIFY2(isInSight(tile), qPrintable(name));
+        // The nearest heading above it is that of its first skill.
+        const QQuickItem* over = nullptr;
+        for (const QQuickItem* label : bench.ofType("Label"))
+            if (label->parentItem() == tile->parentItem() &&
+                qFuzzyCompare(label->x() + 1, tile->x() + 1) && label->y() < tile->y() &&
+                (over == nullptr || over->y() < label->y()))
+                over = label;
+        QVERIFY2(over != nullptr, qPrintable(name));
+        QCOMPARE(over->property("text").toString(), tile->property("skillSection").toString());
+    }
+    // Whoever has several is named once, with all of them.
+    QVERIFY(bench.says(QStringLiteral("office, mechanical, checks")));
 }
 
 void tst_PersonScreen::wrongPin_isSaid_andTheRightOneStillWorks()

@@ -9,11 +9,14 @@
 
 #include <QBuffer>
 #include <QQuickItem>
+#include <QQuickWindow>
 #include <QTcpSocket>
 #include <QTest>
+#include <QTimer>
 #include <QUrl>
 
 #include <algorithm>
+#include <memory>
 
 using namespace ramplight;
 using namespace ramplight::test;
@@ -28,6 +31,7 @@ private slots:
     void init() { failOnQmlWarnings(); }
     void code_bringsPhotosToTheWork_data();
     void code_bringsPhotosToTheWork();
+    void invitedPhone_getsThrough_whileStrangersPress();
     void badFile_isToldOnBothScreens();
     void lock_leavesTheCodeToItsOwner();
     void finding_getsItsPhotoByPhone();
@@ -75,6 +79,58 @@ QByteArray picture(const QColor& colour)
     image.save(&buffer, "JPG");
     return bytes;
 }
+
+/// Sixty sockets of a machine that is not the phone's: each begins a request that never ends, and
+/// comes again as soon as it is closed.
+class Strangers
+{
+public:
+    explicit Strangers(quint16 port)
+        : m_port(port)
+    {
+        for (int i = 0; i < 60; ++i) {
+            auto socket = std::make_unique<QTcpSocket>();
+            QObject::connect(
+                socket.get(), &QTcpSocket::connected, socket.get(), [this, each = socket.get()] {
+                    ++m_came;
+                    each->write(m_came % 2 == 0 ? "GET /" : "POST / HTTP/1.1\r\nHost: ");
+                });
+            QObject::connect(socket.get(), &QTcpSocket::disconnected, socket.get(),
+                             [this, each = socket.get()] {
+                                 ++m_closed;
+                                 QTimer::singleShot(0, each, [this, each] { press(*each); });
+                             });
+            press(*socket);
+            m_sockets.push_back(std::move(socket));
+        }
+    }
+    Strangers(const Strangers&) = delete;
+    Strangers& operator=(const Strangers&) = delete;
+    ~Strangers()
+    {
+        for (const auto& socket : m_sockets) {
+            socket->disconnect();
+            socket->abort();
+        }
+    }
+
+    [[nodiscard]] int came() const { return m_came; }
+    [[nodiscard]] int closed() const { return m_closed; }
+
+private:
+    void press(QTcpSocket& socket) const
+    {
+        socket.abort();
+        // All of 127.0.0.0/8 is this machine.
+        if (socket.bind(QHostAddress(QStringLiteral("127.0.0.2"))))
+            socket.connectToHost(QHostAddress(QHostAddress::LocalHost), m_port);
+    }
+
+    quint16 m_port;
+    int m_came = 0;
+    int m_closed = 0;
+    std::vector<std::unique_ptr<QTcpSocket>> m_sockets;
+};
 
 std::vector<AttachedPhoto> photosOf(BenchHouse& house, const Wheel& wheel)
 {
@@ -129,6 +185,41 @@ void tst_PhoneSheet::code_bringsPhotosToTheWork()
     QVERIFY(
         bench.until([&] { return bench.shell().operation()->photoNeeds()->rows().back().present; },
                     QStringLiteral("the photo's place filled")));
+}
+
+void tst_PhoneSheet::invitedPhone_getsThrough_whileStrangersPress()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const Wheel wheel(house);
+    bench.show();
+    serve(bench);
+    QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
+    QVERIFY(openCode(bench));
+    const QString address = bench.shell().phone()->address();
+    const Strangers strangers(static_cast<quint16>(QUrl(address).port()));
+    // More came than have room, and were shown out.
+    QTRY_VERIFY_WITH_TIMEOUT(strangers.came() > 60 && strangers.closed() > 20, 30'000);
+
+    int frames = 0;
+    connect(bench.window(), &QQuickWindow::frameSwapped, this, [&] {
+        ++frames;
+        bench.window()->update();
+    });
+    bench.window()->update();
+    const int before = strangers.came();
+    for (const Qt::GlobalColor colour : {Qt::darkCyan, Qt::darkMagenta, Qt::darkYellow}) {
+        const int drawn = frames;
+        QCOMPARE(send(address, picture(colour)).status, 200);
+        QVERIFY2(frames > drawn, "no frame was drawn while the photo came");
+    }
+    QVERIFY(strangers.came() > before);
+    QCOMPARE(photosOf(house, wheel).size(), std::size_t{3});
+    QVERIFY(bench.untilSays(QStringLiteral("3 photos have come.")));
+    bench.window()->disconnect(this);
+    QVERIFY(bench.tap(QStringLiteral("Done")));
+    QVERIFY(bench.until([&] { return bench.ofType("PhotoSheet").empty(); },
+                        QStringLiteral("the operation")));
 }
 
 void tst_PhoneSheet::badFile_isToldOnBothScreens()

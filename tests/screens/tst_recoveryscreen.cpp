@@ -43,8 +43,8 @@ bool askForIt(KioskBench& bench)
 
 } // namespace
 
-/// The kiosk is started on a damaged database: it says so, and the last whole backup comes back by
-/// touch.
+/// The kiosk is started on a damaged database: it says so, and the file is made anew or the last
+/// whole backup comes back, by touch.
 class tst_RecoveryScreen : public QObject
 {
     Q_OBJECT
@@ -55,7 +55,11 @@ private slots:
     void tornDatabase_theLastBackupComesBack();
     void damageBehindTheFirstPage_isToldWhereverItLies_data();
     void damageBehindTheFirstPage_isToldWhereverItLies();
+    void carThatDoesNotComeAlong_isNamedOnTheWallAndInTheSettings_data();
+    void carThatDoesNotComeAlong_isNamedOnTheWallAndInTheSettings();
     void entryThatWasChanged_isToldWhenTheCarIsRead();
+    void whatWasWrongWhenTheBackupWasMade_isToldBeforeAndAfter_data();
+    void whatWasWrongWhenTheBackupWasMade_isToldBeforeAndAfter();
     void withoutABackup_thatIsSaid_andAStickHelps();
     void afterFreezing_itIsWhereSomebodyWas();
     void placeThatIsNone_leadsToTheWall_data();
@@ -125,6 +129,7 @@ void tst_RecoveryScreen::damageBehindTheFirstPage_isToldWhereverItLies()
     const CarId car = house.bringIn(
         QStringLiteral("K-90"), {finding("tyre-front-left", Condition::Cut, {Remedy::Replace})});
     backUp(house, stick.path());
+    house.bringIn(QStringLiteral("K-91"));
     const std::size_t cars = house.cards().size();
     bench.show(size);
     bench.tearDatabase(part, car);
@@ -134,7 +139,12 @@ void tst_RecoveryScreen::damageBehindTheFirstPage_isToldWhereverItLies()
     QVERIFY(bench.untilSays(isOpen ? QStringLiteral("The workshop's file is damaged")
                                    : QStringLiteral("The workshop cannot be opened")));
     QVERIFY(!bench.says(QStringLiteral("The store does not answer")));
-    QVERIFY(bench.until([&] { return !view.offer().isEmpty(); }, QStringLiteral("the backup")));
+    // What the ledger makes again needs no backup.
+    const bool isRemade = part == BenchHouse::Torn::PageOfReadTable;
+    QVERIFY(bench.untilSays(isRemade ? QStringLiteral("Nothing is lost")
+                                     : QStringLiteral("The last whole backup")));
+    QCOMPARE(bench.says(QStringLiteral("Bring this backup back")), !isRemade);
+    QCOMPARE(bench.says(QStringLiteral("Make it anew")), isRemade);
     bench.shoot(QStringLiteral("recovery-found"));
     QCOMPARE(bench.says(QStringLiteral("Go on with what can be read")), isOpen);
     if (isOpen) {
@@ -151,6 +161,7 @@ void tst_RecoveryScreen::damageBehindTheFirstPage_isToldWhereverItLies()
         QVERIFY(!bench.says(QStringLiteral("The store does not answer")));
         QCOMPARE(bench.says(QStringLiteral("The cars cannot be read")),
                  part != BenchHouse::Torn::PageOfCar);
+        QCOMPARE(bench.says(QStringLiteral("not known")), part != BenchHouse::Torn::PageOfCar);
         bench.shoot(QStringLiteral("recovery-waits"));
         // Nor is a car released of which something may be missing.
         auto asked = house.desk().run(CarRequest{CommandId{QStringLiteral("released")},
@@ -164,15 +175,71 @@ void tst_RecoveryScreen::damageBehindTheFirstPage_isToldWhereverItLies()
                  qPrintable(words(released.error())));
         QVERIFY(bench.tap(QStringLiteral("What can be done")));
     }
-    QVERIFY(askForIt(bench));
     const QSignalSpy again(&view, &RecoveryView::openAgainWanted);
-    QVERIFY(bench.tap(QStringLiteral("Bring it back")));
+    if (isRemade) {
+        QVERIFY(bench.tap(QStringLiteral("Make it anew")));
+    } else {
+        QVERIFY(askForIt(bench));
+        QVERIFY(bench.tap(QStringLiteral("Bring it back")));
+    }
     QVERIFY(bench.until([&] { return again.count() == 1; }, QStringLiteral("the workshop back")));
     QCOMPARE(view.fault(), QString());
     bench.openAgain();
     QVERIFY(!bench.shell().recovery()->needed());
-    QCOMPARE(house.cards().size(), cars);
+    // Only what was entered before the backup is damaged there: the other car comes along.
+    const bool isAll = isRemade || part == BenchHouse::Torn::PageOfCar;
+    QCOMPARE(house.cards().size(), isAll ? cars : cars - 1);
     QCOMPARE(house.car(car).findings.size(), std::size_t{1});
+    if (!isRemade)
+        removeSetAside(house);
+}
+
+void tst_RecoveryScreen::carThatDoesNotComeAlong_isNamedOnTheWallAndInTheSettings_data()
+{
+    QTest::addColumn<QSize>("size");
+    QTest::newRow("wide") << QSize(1920, 1080);
+    QTest::newRow("tall") << QSize(1080, 1920);
+}
+
+void tst_RecoveryScreen::carThatDoesNotComeAlong_isNamedOnTheWallAndInTheSettings()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    house.fill(7);
+    const QTemporaryDir stick;
+    backUp(house, stick.path());
+    house.clock.goOn(60);
+    const CarId lost = house.bringIn(
+        QStringLiteral("K-92"), {finding("tyre-front-left", Condition::Cut, {Remedy::Replace})});
+    house.bringIn(QStringLiteral("K-93"));
+    bench.show(size);
+    bench.tearDatabase(BenchHouse::Torn::PageOfCar, lost);
+    QVERIFY(bench.untilSays(QStringLiteral("The last whole backup")));
+    QVERIFY(askForIt(bench));
+    QVERIFY(bench.untilSays(QStringLiteral("Bring the backup back?")));
+    const QSignalSpy again(bench.shell().recovery(), &RecoveryView::openAgainWanted);
+    QVERIFY(bench.tap(QStringLiteral("Bring it back")));
+    QVERIFY(bench.until([&] { return again.count() == 1; }, QStringLiteral("the workshop back")));
+    bench.openAgain();
+    // Nobody has to sign in to be told.
+    const BackupView& backups = *bench.shell().backups();
+    QVERIFY(bench.until([&] { return backups.leftBehind().endsWith("them: K-92"); },
+                        QStringLiteral("what did not come along")));
+    QVERIFY(bench.untilSays(backups.leftBehind()));
+    QVERIFY(bench.says(QStringLiteral("K-93")));
+    bench.shoot(QStringLiteral("recovered-in-part"));
+    QVERIFY(bench.tap(backups.leftBehind()));
+    QVERIFY(bench.tap(QStringLiteral("Backup")));
+    QVERIFY(backups.broughtAlong().contains("\nK-92: it came in after the backup"));
+    QVERIFY(bench.untilSays(backups.broughtBack()));
+    QVERIFY(bench.untilSays(backups.broughtAlong()));
+    bench.shoot(QStringLiteral("recovered-settings"));
+    // After some days it is said in the settings only.
+    house.clock.goOn(5 * 24 * 60);
+    QVERIFY(bench.until([&] { return backups.leftBehind().isEmpty(); },
+                        QStringLiteral("the days to go by")));
+    QVERIFY(!backups.broughtBack().isEmpty());
     removeSetAside(house);
 }
 
@@ -199,6 +266,50 @@ void tst_RecoveryScreen::entryThatWasChanged_isToldWhenTheCarIsRead()
     bench.openAgain();
     QVERIFY(bench.openCar(QStringLiteral("K-90")));
     QVERIFY(!bench.shell().recovery()->needed());
+    removeSetAside(house);
+}
+
+void tst_RecoveryScreen::whatWasWrongWhenTheBackupWasMade_isToldBeforeAndAfter_data()
+{
+    QTest::addColumn<QSize>("size");
+    QTest::newRow("wide") << QSize(1920, 1080);
+    QTest::newRow("tall") << QSize(1080, 1920);
+}
+
+void tst_RecoveryScreen::whatWasWrongWhenTheBackupWasMade_isToldBeforeAndAfter()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    house.fill(7);
+    const QTemporaryDir stick;
+    const CarId changed = house.bringIn(QStringLiteral("K-90"), {});
+    bench.show(size);
+    bench.changeWords(changed);
+    auto named = house.backups().setFolder(stick.path());
+    named.waitForFinished();
+    auto made = house.backups().backUp();
+    made.waitForFinished();
+    QVERIFY2(made.result().words.contains(QStringLiteral("not whole")),
+             qPrintable(made.result().words));
+    bench.tearDatabase();
+    RecoveryView& view = *bench.shell().recovery();
+    QVERIFY(bench.until([&] { return !view.offer().isEmpty(); }, QStringLiteral("the backup")));
+    QVERIFY2(view.offerFaults().contains(QStringLiteral("car/")), qPrintable(view.offerFaults()));
+    QVERIFY(bench.untilSays(view.offerFaults()));
+    bench.shoot(QStringLiteral("recovery-wrong-then"));
+    const QSignalSpy again(&view, &RecoveryView::openAgainWanted);
+    QVERIFY(askForIt(bench));
+    QVERIFY(bench.tap(QStringLiteral("Bring it back")));
+    QVERIFY(bench.until([&] { return again.count() == 1; }, QStringLiteral("the workshop back")));
+    QCOMPARE(view.fault(), QString());
+    bench.openAgain();
+    const BackupView& backups = *bench.shell().backups();
+    QVERIFY(bench.until([&] { return !backups.broughtAlong().isEmpty(); },
+                        QStringLiteral("what was told of it")));
+    QVERIFY2(backups.broughtAlong().contains(
+                 QStringLiteral("The check had found this wrong already when the backup was made")),
+             qPrintable(backups.broughtAlong()));
     removeSetAside(house);
 }
 

@@ -127,16 +127,7 @@ void tst_ReleaseScreen::holdWithoutWork_leadsToWhereWorkIsOpened()
 void tst_ReleaseScreen::unfinishedAppraisal_leadsToTheWalkRound()
 {
     KioskBench bench(BenchHouse::Start::House);
-    BenchHouse& house = bench.house();
-    Identity identity;
-    identity.stockNumber = QStringLiteral("K-9");
-    identity.make = QStringLiteral("Orrel");
-    identity.model = QStringLiteral("Tarn 1.2");
-    CarFacts facts;
-    facts.has = {Fact::CombustionEngine};
-    facts.odometer = 41200;
-    house.must(house.person(QStringLiteral("Odo")), CarId{QStringLiteral("bench-k-9")},
-               {car::BringIn{identity, facts, QDate(2031, 5, 9), QStringLiteral("yard")}});
+    bench.house().arrive(QStringLiteral("K-9"));
     bench.show();
     QVERIFY(goToGate(bench, QStringLiteral("Odo Farlane"), QStringLiteral("K-9")));
     QVERIFY(bench.tap(QStringLiteral("The appraisal is not finished.")));

@@ -14,24 +14,6 @@ namespace {
 
 const QString theVin = QStringLiteral("ZZ0ZZZ00500000456");
 
-/// A car that has just come in, with that VIN.
-CarId arrived(BenchHouse& house, const QString& stock, const QString& vin)
-{
-    const CarId id{QStringLiteral("bench-%1").arg(stock.toLower())};
-    Identity identity;
-    identity.stockNumber = stock;
-    identity.vin = vin;
-    identity.make = QStringLiteral("Orrel");
-    identity.model = QStringLiteral("Tarn 1.2");
-    CarFacts facts;
-    facts.has = {Fact::CombustionEngine};
-    facts.odometer = 41200;
-    facts.keys = 2;
-    house.must(house.person(QStringLiteral("Odo")), id,
-               {car::BringIn{identity, facts, QDate(2031, 5, 9), QStringLiteral("yard")}});
-    return id;
-}
-
 } // namespace
 
 /// One car that stands on the wall twice: its VIN says so, before and after it was entered.
@@ -52,7 +34,7 @@ void tst_SameVin::arrival_isTold_whileTheVinIsTyped()
 {
     QFETCH(const QSize, size);
     KioskBench bench(BenchHouse::Start::House);
-    arrived(bench.house(), QStringLiteral("K-7"), theVin);
+    bench.house().arrive(QStringLiteral("K-7"), theVin);
     bench.show(size);
     QVERIFY(bench.tap(QStringLiteral("Who are you?")) &&
             bench.signIn(QStringLiteral("Runa Talbeck")));
@@ -73,8 +55,8 @@ void tst_SameVin::carOnTheWallTwice_saysSo_andLeadsToTheJoining()
     QFETCH(const QSize, size);
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
-    const CarId car = arrived(house, QStringLiteral("K-7"), theVin);
-    const CarId second = arrived(house, QStringLiteral("K-8"), theVin);
+    const CarId car = house.arrive(QStringLiteral("K-7"), theVin);
+    const CarId second = house.arrive(QStringLiteral("K-8"), theVin);
     bench.show(size);
     QVERIFY(bench.tap(QStringLiteral("Who are you?")) &&
             bench.signIn(QStringLiteral("Odo Farlane")) && bench.openCar(QStringLiteral("K-7")));
@@ -96,10 +78,10 @@ void tst_SameVin::carOnTheWallTwice_saysSo_andLeadsToTheJoining()
 void tst_SameVin::otherVin_orNone_saysNothing()
 {
     KioskBench bench(BenchHouse::Start::House);
-    arrived(bench.house(), QStringLiteral("K-7"), theVin);
-    arrived(bench.house(), QStringLiteral("K-8"), QStringLiteral("ZZ0ZZZ00500000457"));
-    arrived(bench.house(), QStringLiteral("K-9"), {});
-    arrived(bench.house(), QStringLiteral("K-10"), {});
+    bench.house().arrive(QStringLiteral("K-7"), theVin);
+    bench.house().arrive(QStringLiteral("K-8"), QStringLiteral("ZZ0ZZZ00500000457"));
+    bench.house().arrive(QStringLiteral("K-9"), {});
+    bench.house().arrive(QStringLiteral("K-10"), {});
     bench.show();
     for (const char* stock : {"K-7", "K-8", "K-9"}) {
         QVERIFY(bench.openCar(QString::fromLatin1(stock)));

@@ -261,8 +261,8 @@ void tst_SecretsKept::dayAtTheWall_writesNoSecretDown()
     Secrets names;
     names.add(QStringLiteral("a name"), "Nell Quarrie");
     const QStringList told = names.below(root);
-    QVERIFY(told.filter(QStringLiteral("workshop.sqlite")).size() > 0);
-    QVERIFY(told.filter(QStringLiteral("ledger.sqlite")).size() > 0);
+    QVERIFY(!told.filter(QStringLiteral("workshop.sqlite")).isEmpty());
+    QVERIFY(!told.filter(QStringLiteral("ledger.sqlite")).isEmpty());
     QCOMPARE(told.filter(QStringLiteral(".log")), QStringList());
     QVERIFY(bytesAt(house.folder(QStringLiteral("ramplight.log"))).contains("the day is over"));
     QVERIFY(!QFile::exists(house.folder(QStringLiteral("ramplight.1.log"))));

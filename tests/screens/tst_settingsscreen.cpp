@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "managerhands.h"
 
+#include "backup/keycopynote.h"
 #include "kiosk/chime.h"
 #include "support/testmain.h"
 
@@ -359,6 +360,18 @@ void tst_SettingsScreen::backup_isWarnedOf_namedAndMade()
     QVERIFY(view.warning().startsWith(QStringLiteral("The backups are on the same disk")));
     QVERIFY(bench.untilSays(QStringLiteral("today 13:41")));
     bench.shoot(QStringLiteral("settings-backup"));
+    QCOMPARE(view.keyCopyWords(), QStringLiteral("none known"));
+    QVERIFY(bench.says(QStringLiteral("none known")));
+    // A copy of other keys helps nobody.
+    const QString note = house.folder(QStringLiteral("keycopy.json"));
+    for (const auto& [keyId, words] :
+         {std::pair{QStringLiteral("another's"), QStringLiteral("none known")},
+          std::pair{house.keyId(), QStringLiteral("today 13:41")}}) {
+        QVERIFY(noteKeyCopy(note, {keyId, house.clock.now()}));
+        bench.shell().ticker().pulse();
+        view.refresh();
+        QVERIFY(bench.until([&] { return view.keyCopyWords() == words; }, words));
+    }
 
     house.clock.goOn(5);
     QVERIFY(bench.tap(QStringLiteral("Back up now")));

@@ -126,8 +126,7 @@ void tst_WalkRoundWork::placesLeft_areNamed_andSafetyOnesHoldTheCar()
     QVERIFY(car.open());
     WalkRound& walk = car.hands.walk();
     QVERIFY(car.hands.view("inside"));
-    QVERIFY(bench.tap(QStringLiteral("All the rest here is sound: %1").arg(walk.leftHere())));
-    QVERIFY(bench.until([&] { return walk.leftHere() == 0; }, QStringLiteral("the inside")));
+    QVERIFY(car.hands.restIsSound());
     QVERIFY(bench.tap(QStringLiteral("Finish the walk-round")));
     QVERIFY(bench.untilSays(QStringLiteral("%1 places were not looked at").arg(walk.left())));
     bench.shoot(QStringLiteral("walkround-finish"));
@@ -181,12 +180,6 @@ void tst_WalkRoundWork::thirtyFiveFindings_takeAtMostFiveTouchesEach()
         Condition what;
         Severity much;
     };
-    // What is left of a view is sound: one touch.
-    const auto restIsSound = [&] {
-        return hands.tap(
-                   QStringLiteral("All the rest here is sound: %1").arg(hands.walk().leftHere())) &&
-               bench.until([&] { return hands.walk().leftHere() == 0; }, hands.walk().view());
-    };
     const auto walkIn = [&](const char* view, std::initializer_list<Seen> all) {
         if (!hands.view(view))
             return false;
@@ -211,7 +204,7 @@ void tst_WalkRoundWork::thirtyFiveFindings_takeAtMostFiveTouchesEach()
                                {"quarter-right", Condition::Dent, Severity::Moderate},
                                {"front-door-right", Condition::Chip, Severity::Light},
                            }));
-    QVERIFY(restIsSound());
+    QVERIFY(hands.restIsSound());
     QVERIFY(walkIn("wheels", {
                                  {"wheel-front-left", Condition::Kerbed, Severity::Moderate},
                                  {"wheel-rear-left", Condition::Kerbed, Severity::Light},
@@ -224,13 +217,13 @@ void tst_WalkRoundWork::thirtyFiveFindings_takeAtMostFiveTouchesEach()
                                         "282726"
                                         "222120"
                                         "565452")));
-    QVERIFY(restIsSound());
+    QVERIFY(hands.restIsSound());
     QVERIFY(walkIn("glass", {
                                 {"windscreen", Condition::Chip, Severity::Light},
                                 {"headlamp-right", Condition::Fade, Severity::Moderate},
                                 {"rear-lamp-left", Condition::Crack, Severity::Light},
                             }));
-    QVERIFY(restIsSound());
+    QVERIFY(hands.restIsSound());
     QVERIFY(walkIn("inside", {
                                  {"driver-seat", Condition::Tear, Severity::Light},
                                  {"passenger-seat", Condition::Stain, Severity::Light},
@@ -239,13 +232,13 @@ void tst_WalkRoundWork::thirtyFiveFindings_takeAtMostFiveTouchesEach()
                                  {"headlining", Condition::Stain, Severity::Light},
                                  {"boot-interior", Condition::Dirty, Severity::Light},
                              }));
-    QVERIFY(restIsSound());
+    QVERIFY(hands.restIsSound());
     QVERIFY(walkIn("systems", {
                                   {"battery", Condition::Flat, Severity::Moderate},
                                   {"air-conditioning", Condition::Inoperative, Severity::Moderate},
                                   {"keys", Condition::Missing, Severity::Heavy},
                               }));
-    QVERIFY(restIsSound());
+    QVERIFY(hands.restIsSound());
     bench.shoot(QStringLiteral("walkround-thirty-five"));
     QCOMPARE(hands.walk().findingCount(), 35);
     QVERIFY(hands.tap(QStringLiteral("Finish the walk-round")));

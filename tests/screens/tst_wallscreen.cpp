@@ -40,9 +40,8 @@ private slots:
     void commandFromElsewhere_changesTheWall();
     void ownWork_isOneTouchAway();
     void firstDay_offersToBringACarIn();
-    void peopleWhoLeaveNobodyToCheck_areWarnedOf_data();
-    void peopleWhoLeaveNobodyToCheck_areWarnedOf();
     void manyCars_scrollWithFewDelegates();
+    void filters_whenTheyFit_standInOneRow();
 };
 
 namespace {
@@ -348,6 +347,11 @@ void tst_WallScreen::search_showsTheOneCar_andEndsWithAll()
     QVERIFY(bench.tap(QStringLiteral("Search")));
     QVERIFY(bench.type(stock.toLower()));
     QVERIFY(bench.until([&] { return bench.shell().wall()->count() == 1; }, stock));
+    // The whole of it, between what is asked for and the keys.
+    const QQuickItem* found = bench.ofType("CarCard", "stockNumber", stock);
+    QVERIFY(found != nullptr && isInSight(found));
+    for (const QQuickItem* key : bench.ofType("KeyCap"))
+        QVERIFY(key->mapToScene({0, 0}).y() >= found->mapToScene({0, found->height()}).y());
     bench.shoot(QStringLiteral("wall-search"));
     QVERIFY(bench.tap(QStringLiteral("End search")));
     QVERIFY(bench.until([&] { return bench.shell().wall()->count() == all; },
@@ -412,50 +416,6 @@ void tst_WallScreen::firstDay_offersToBringACarIn()
     bench.shoot(QStringLiteral("wall-first-day"));
 }
 
-void tst_WallScreen::peopleWhoLeaveNobodyToCheck_areWarnedOf_data()
-{
-    sizes();
-}
-
-void tst_WallScreen::peopleWhoLeaveNobodyToCheck_areWarnedOf()
-{
-    QFETCH(const QSize, size);
-    KioskBench bench(BenchHouse::Start::House);
-    BenchHouse& house = bench.house();
-    const PersonId runa = house.person(QStringLiteral("Runa"));
-    const PersonId bram = house.person(QStringLiteral("Bram"));
-    // She has every right, and the mechanical work to herself; he may not check.
-    const SiteState before = house.site();
-    for (const auto& [id, person] : before.people)
-        if (id != runa)
-            house.must(
-                runa,
-                site::ChangePerson{id, {Skill::Wheels, Skill::Valet}, {Right::Work}, id == bram},
-                person.name);
-    bench.show(size);
-    const auto kept = [&] {
-        return bench.shell().houseWarnings().filter(
-            QStringLiteral("so nobody is left to check any car: final check."));
-    };
-    QVERIFY(bench.until([&] { return kept().size() == 1; }, QStringLiteral("the warning")));
-    QVERIFY2(kept().front().startsWith(QStringLiteral("Nobody but Runa Talbeck may do: ")),
-             qPrintable(kept().front()));
-    const QStringList warnings = bench.shell().houseWarnings();
-    const QString line = QStringLiteral("%1 kinds of work cannot be finished with the people "
-                                        "here: see Staff and bays")
-                             .arg(warnings.size());
-    QVERIFY(bench.untilSays(line));
-    bench.shoot(QStringLiteral("wall-nobody-to-check"));
-    QVERIFY(bench.tap(line));
-    QVERIFY(bench.untilSays(warnings.front()));
-    bench.shoot(QStringLiteral("staff-nobody-to-check"));
-    // It goes once somebody else does the mechanical work.
-    const PersonId tamsin = house.person(QStringLiteral("Tamsin"));
-    house.must(runa, site::ChangePerson{tamsin, {Skill::Mechanical}, {Right::Work}, true},
-               QStringLiteral("Tamsin Orr"));
-    QVERIFY(bench.until([&] { return kept().isEmpty(); }, QStringLiteral("no warning")));
-}
-
 void tst_WallScreen::manyCars_scrollWithFewDelegates()
 {
     KioskBench bench(BenchHouse::Start::House);
@@ -474,6 +434,22 @@ void tst_WallScreen::manyCars_scrollWithFewDelegates()
     }
     QCOMPARE(seen.size(), 60);
     QVERIFY2(most <= 30, qPrintable(QString::number(most))); // half of them
+}
+
+// With the office among them the last one fits by a hair.
+void tst_WallScreen::filters_whenTheyFit_standInOneRow()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    bench.house().fill(5);
+    bench.show();
+    QVERIFY(bench.tap(QStringLiteral("Who are you?")));
+    QVERIFY(bench.signIn(QStringLiteral("Nell Quarrie")));
+    QVERIFY(bench.untilSays(QStringLiteral("Office")));
+    QSet<int> rows;
+    for (QQuickItem* tab : bench.ofType("FilterTab"))
+        if (tab->property("stacked").toBool())
+            rows.insert(qRound(tab->mapToScene(QPointF()).y()));
+    QCOMPARE(rows.size(), 1);
 }
 
 RAMPLIGHT_TEST(QGuiApplication, tst_WallScreen)

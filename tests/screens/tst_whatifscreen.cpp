@@ -138,10 +138,10 @@ void tst_WhatIfScreen::extraHours_areLookedAt_andMadeReal()
 
     // A second, explicit step makes it real, behind the PIN.
     QVERIFY(bench.tap(roleOf(*bench.shell().whatIf()->changes(), 0, "words")));
-    QVERIFY(bench.untilSays(QStringLiteral("Make it so")));
+    QVERIFY(bench.untilSays(QStringLiteral("Do it this way")));
     bench.shoot(QStringLiteral("what-if-keep"));
     QCOMPARE(entries(bench), before);
-    QVERIFY(bench.tap(QStringLiteral("Make it so")));
+    QVERIFY(bench.tap(QStringLiteral("Do it this way")));
     QVERIFY(bench.enterPin());
     const ExtraHours hours{day, 8 * 60, 17 * 60};
     QVERIFY(bench.until(
@@ -193,7 +193,7 @@ void tst_WhatIfScreen::severalChanges_areHeldAgainstThePlan()
     // Nobody can be made to come; what can be done instead is said.
     QVERIFY(bench.tap(roleOf(*bench.shell().whatIf()->changes(), 0, "words")));
     QVERIFY(bench.untilSays(roleOf(*bench.shell().whatIf()->changes(), 0, "keepWords")));
-    QVERIFY(!bench.says(QStringLiteral("Make it so")));
+    QVERIFY(!bench.says(QStringLiteral("Do it this way")));
     QVERIFY(bench.tap(QStringLiteral("Take it out")));
     QVERIFY(bench.until(
         [&] { return bench.shell().whatIf()->changes()->rowCount() == 1 && !view.considering(); },
@@ -229,7 +229,7 @@ void tst_WhatIfScreen::somebodyAway_isEnteredOnceItIsMadeReal()
     }
     QVERIFY(bench.house().site().person(who)->times.away.empty());
     QVERIFY(bench.tap(roleOf(*bench.shell().whatIf()->changes(), 0, "words")));
-    QVERIFY(bench.tap(QStringLiteral("Make it so")));
+    QVERIFY(bench.tap(QStringLiteral("Do it this way")));
     QVERIFY(bench.enterPin());
     const QDate first = dayOf(bench.house().clock.now(), bench.house().site().rules).addDays(1);
     const std::vector<DaysAway> expected{{first, first.addDays(6)}};
@@ -264,7 +264,7 @@ void tst_WhatIfScreen::part_thatIsHereNow_isTakenOffTheWork()
     bench.shoot(QStringLiteral("what-if-part"));
     QVERIFY(lookAtIt(bench));
     QVERIFY(bench.tap(roleOf(*bench.shell().whatIf()->changes(), 0, "words")));
-    QVERIFY(bench.tap(QStringLiteral("Make it so")));
+    QVERIFY(bench.tap(QStringLiteral("Do it this way")));
     PartOnOrder due = was;
     due.due = day;
     QVERIFY(bench.until(
@@ -281,7 +281,7 @@ void tst_WhatIfScreen::part_thatIsHereNow_isTakenOffTheWork()
         choose(bench, QStringLiteral("A part comes"), {chip, QStringLiteral("It is here now")}));
     QVERIFY(lookAtIt(bench));
     QVERIFY(bench.tap(roleOf(*bench.shell().whatIf()->changes(), 0, "words")));
-    QVERIFY(bench.tap(QStringLiteral("Make it so")));
+    QVERIFY(bench.tap(QStringLiteral("Do it this way")));
     QVERIFY(bench.until(
         [&] { return bench.house().car(car).operation(work)->state != OperationState::Blocked; },
         QStringLiteral("work that waits no longer")));
@@ -317,7 +317,7 @@ void tst_WhatIfScreen::workOutside_isExpectedOnAnotherDay()
     QVERIFY(bench.tap(roleOf(*bench.shell().whatIf()->changes(), 0, "words")));
     QVERIFY(bench.untilSays(QStringLiteral("The work is then expected back on this day.")));
     bench.shoot(QStringLiteral("what-if-outside"));
-    QVERIFY(bench.tap(QStringLiteral("Make it so")));
+    QVERIFY(bench.tap(QStringLiteral("Do it this way")));
     QVERIFY(bench.until(
         [&] { return house.car(car).operation(work)->outside->dueBack == today.addDays(1); },
         QStringLiteral("the other day")));
@@ -356,7 +356,7 @@ void tst_WhatIfScreen::promise_isChangedWithAReason_byAManagerOnly()
     for (const auto& [id, person] : bench.house().site().people)
         if (person.can(Right::Work) && !person.can(Right::Manage))
             technician = person.name;
-    QVERIFY(bench.tap(QStringLiteral("Make it so")));
+    QVERIFY(bench.tap(QStringLiteral("Do it this way")));
     QVERIFY(bench.signIn(technician));
     QVERIFY(bench.until([&] { return bench.shell().whatIf()->ask()->refused(); },
                         QStringLiteral("a refusal")));
@@ -364,7 +364,7 @@ void tst_WhatIfScreen::promise_isChangedWithAReason_byAManagerOnly()
     QVERIFY(bench.untilSays(bench.shell().whatIf()->ask()->words()));
     QCOMPARE(bench.house().car(late).seq, was.seq);
     bench.shell().session()->signOut();
-    QVERIFY(bench.tap(QStringLiteral("Make it so")));
+    QVERIFY(bench.tap(QStringLiteral("Do it this way")));
     QVERIFY(bench.signIn(QStringLiteral("Runa Talbeck")));
     QVERIFY(bench.until(
         [&] { return bench.house().car(late).importance == PromiseImportance::MustBeKept; },

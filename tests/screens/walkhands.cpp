@@ -169,6 +169,18 @@ bool WalkHands::finding(const char* placeId, Condition what, Severity much, Wher
            advised(where);
 }
 
+bool WalkHands::restIsSound(Where where)
+{
+    // Readings are written while the next are entered: the count on the button falls with them.
+    const auto standing = [&] {
+        return static_cast<int>(m_bench.shell().car()->car().treads.size()) * 3 ==
+               walk().tyres()->taken();
+    };
+    return m_bench.until(standing, QStringLiteral("the readings"), where) &&
+           tap(QStringLiteral("All the rest here is sound: %1").arg(walk().leftHere()), where) &&
+           m_bench.until([&] { return walk().leftHere() == 0; }, walk().view(), where);
+}
+
 bool WalkHands::tap(const QString& words, Where where)
 {
     ++m_touches;

@@ -37,6 +37,8 @@ public:
     /// Place to remedy as the rules advise it.
     bool finding(const char* placeId, Condition what, Severity much,
                  Where where = Where::current());
+    /// What is left of the view is sound: one touch, once all that was entered stands.
+    bool restIsSound(Where where = Where::current());
     /// Any words on the screen.
     bool tap(const QString& words, Where where = Where::current());
     /// Digits on the tread pad, a touch each.

@@ -31,7 +31,9 @@ FindingRecorded forgedFinding(Workbench& bench, const CarId& car, const char* pl
 
 PersonId leaver(Workbench& bench)
 {
-    const PersonId who = bench.hire(QStringLiteral("Odd"), {Skill::Valet}, {Right::Work});
+    const auto number = bench.ledger.site().value().people.size();
+    const PersonId who =
+        bench.hire(QStringLiteral("Odd %1").arg(number), {Skill::Valet}, {Right::Work});
     bench.ask(bench.manager, site::ChangePerson{who, {Skill::Valet}, {Right::Work}, false});
     return who;
 }
@@ -284,6 +286,13 @@ std::vector<RuleBreaker> carBreakers()
              const CarId id = b.appraised();
              const FindingId found = b.found(id, "brakes-front", Condition::Worn);
              return Forged{id, b.manager, {gone(found, "brakes-front", QStringLiteral("no"))}};
+         }},
+        {RefusalId::EvidenceMissing, "a scratch that is not there, without a photo",
+         "calls a finding not there without a photo",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const FindingId found = b.found(id, "roof", Condition::Scratch);
+             return Forged{id, b.manager, {gone(found, "roof", QStringLiteral("dirt"))}};
          }},
         {RefusalId::AlreadyAppraised, "finished twice", "finishes an appraisal that was finished",
          [](Workbench& b) {

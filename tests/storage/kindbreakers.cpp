@@ -237,15 +237,16 @@ std::vector<KindBreaker> ofOperations()
                               {OperationBlocked{operation,
                                                 {QStringLiteral("mats"), {}, QDate(2031, 3, 22)}}}};
             }),
-        ofCar<OperationUnblocked>(
-            "without the right to sign work off",
-            [](Workbench& b) {
-                const auto [id, operation] = valeting(b);
-                b.must(
-                    b.painter, id,
-                    car::BlockForPart{operation, {QStringLiteral("mats"), {}, QDate(2031, 3, 22)}});
-                return Forged{id, b.seller, {OperationUnblocked{operation}}};
-            }),
+        ofCar<OperationUnblocked>("without the right to sign work off",
+                                  [](Workbench& b) {
+                                      const auto [id, operation] = valeting(b);
+                                      b.must(b.painter, id,
+                                             car::BlockForPart{operation,
+                                                               {QStringLiteral("mats"),
+                                                                QStringLiteral("Cove"),
+                                                                QDate(2031, 3, 22)}});
+                                      return Forged{id, b.seller, {OperationUnblocked{operation}}};
+                                  }),
         ofCar<SentOut>("without the right to sign work off",
                        [](Workbench& b) {
                            const auto [id, operation] = valeting(b);

@@ -238,7 +238,7 @@ std::vector<RuleBreaker> proofBreakers()
         {RefusalId::CheckByDoer, "one's own work checked", "by somebody who did some of the work",
          [](Workbench& b) {
              const PersonId both =
-                 b.hire(QStringLiteral("Ferro"), {Skill::Wheels}, {Right::Work, Right::Check});
+                 b.hire(QStringLiteral("Mabyn"), {Skill::Wheels}, {Right::Work, Right::Check});
              const CarId id = b.appraised();
              b.found(id, "tyre-front-left", Condition::Cut);
              b.close(id, b.open(id, "tyre-fit"), both);

@@ -77,6 +77,16 @@ std::vector<RuleBreaker> seenBreakers()
              const auto [id, event] = withoutItsCamera(b);
              return Forged{id, b.manager, {event, calibrationGoes(b, id)}};
          }},
+        {RefusalId::SecondPersonNeeded, "safety work that was still to come taken away alone",
+         "by a fact what safety hangs on without a second person",
+         [](Workbench& b) {
+             const CarId id = b.appraised(carWith({Fact::CombustionEngine, Fact::ScreenCamera}));
+             b.found(id, "windscreen", Condition::Crack);
+             FactsCorrected event = factsOf(b, id);
+             event.facts.has = {Fact::CombustionEngine};
+             event.evidence = b.photo();
+             return Forged{id, b.appraiser, {event}};
+         }},
         {RefusalId::SecondPersonNeeded, "safety places taken away alone",
          "by a fact what safety hangs on without a second person",
          [](Workbench& b) {
@@ -166,6 +176,17 @@ std::vector<RuleBreaker> seenBreakers()
          [](Workbench& b) {
              const CarId other = b.bringIn();
              return Forged{b.bringIn(), b.manager, {DuplicateLinked{other, QStringLiteral("K")}}};
+         }},
+        {RefusalId::SecondEntryOpen, "ended while a firm has its wheels",
+         "ends an entry whose work an outside firm has",
+         [](Workbench& b) {
+             const CarId other = b.bringIn();
+             const CarId id = b.appraised();
+             b.found(id, "wheel-front-left", Condition::Kerbed);
+             b.must(b.wheels, id,
+                    car::SendOut{b.open(id, "wheel-refurb"),
+                                 {"Cove Wheels", QDate(2031, 3, 19), 1, {}, false, {}}});
+             return Forged{id, b.manager, {CarLeft{LeavingHow::EnteredTwice, {}, other}}};
          }},
         {RefusalId::SameCar, "closed as a car that knows nothing of it",
          "which was never joined with it",
@@ -258,14 +279,13 @@ std::vector<RuleBreaker> seenBreakers()
              event.evidence = b.photo();
              return Forged{id, b.manager, {event}};
          }},
-        {RefusalId::AlreadyReleased, "a tyre measured after the release",
-         "to a car that was released",
+        {RefusalId::AlreadyReleased, "a low tyre found after the release, and it stays released",
+         "leaves a car released that it changes",
          [](Workbench& b) {
              const CarId id = b.appraised();
              b.release(id);
-             TyreRecorded event;
-             event.place = at("tyre-front-left");
-             event.tread = Tread{80, 80, 80};
+             FindingRecorded event = forgedFinding(b, id, "tyre-front-left");
+             event.data.condition = Condition::Worn;
              return Forged{id, b.appraiser, {event}};
          }},
     };

@@ -288,6 +288,16 @@ void tellStory(Workbench& bench)
     bench.bringIn(carWith({Fact::TractionBattery}));
 }
 
+std::unique_ptr<Store> storyIn(const TestDatabase& database)
+{
+    Workbench bench;
+    tellStory(bench);
+    auto store = database.open();
+    if (!replay(bench.ledger.accepted(), store->ledger()))
+        qFatal("the story cannot be written");
+    return store;
+}
+
 QString told(const VerifyReport& report)
 {
     QStringList lines;

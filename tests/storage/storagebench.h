@@ -94,6 +94,8 @@ private:
 /// Cars in many states: one released, one left, one in a bay with a timer running, one with photos
 /// and corrections. Made by commands, so that it verifies.
 void tellStory(Workbench& bench);
+/// That, written into a database that is still empty.
+[[nodiscard]] std::unique_ptr<Store> storyIn(const TestDatabase& database);
 
 /// Every fault in a line of its own; empty: all is whole.
 [[nodiscard]] QString told(const VerifyReport& report);

@@ -90,14 +90,18 @@ QString reading(Kiosk& kiosk, const House& house)
                      {car::TakeReading{house.work, "papers", {}, answer("agree"), {}}});
 }
 
-/// Every fault of the ledger and of the photos on the server.
+/// Every fault of the ledger and of the photos on the server, but that guardOrder() was there.
 QString faults(const House& house)
 {
     const auto store = house.database.open();
     const auto photos = serverPhotos(house);
-    return told(Verifier(store->ledger(), [&photos](const std::set<PhotoId>& known) {
-                    return photos->verify(known).value();
-                }).run());
+    return told(Verifier(store->ledger(),
+                         [&photos](const std::set<PhotoId>& known) {
+                             return photos->verify(known).value();
+                         })
+                    .run())
+        .remove(QStringLiteral("schema: the trigger bytes_first of ledger is none of the "
+                               "program's"));
 }
 
 } // namespace

@@ -440,8 +440,8 @@ private slots:
         QVERIFY(heads.heads[1] == ledger.head(carTwo).value());
         QCOMPARE(heads.heads[0].seq, 2);
         const SiteId& site = ledger.siteId();
-        QVERIFY(heads == sealHeads(keeperWith("k"), site, 1, {}, heads.heads, true));
-        QVERIFY(heads.seal != sealHeads(keeperWith("l"), site, 1, {}, heads.heads, true).seal);
+        QVERIFY(heads == sealHeads(keeperWith("k"), site, 1, {}, heads));
+        QVERIFY(heads.seal != sealHeads(keeperWith("l"), site, 1, {}, heads).seal);
     }
 
     void sites_inOneDatabase_doNotMeet_data() { addKinds(); }

@@ -20,12 +20,12 @@ namespace {
 
 constexpr PersonId orla{1};
 constexpr PersonId bram{2};
-constexpr int untilLocked = 12;
+constexpr int untilLocked = 10; // before the delay is the longest
 
 /// The alarm is where the program ends: the lock is on the disk, and nobody was told.
-struct KillingAlarm : LockAlarm
+struct KillingAlarm : GuessAlarm
 {
-    tl::expected<void, AccessError> raise(const PinLock&) override
+    tl::expected<void, AccessError> raise(const PinGuesses&) override
     {
         ::kill(::getpid(), SIGKILL);
         return {};
@@ -35,18 +35,20 @@ struct KillingAlarm : LockAlarm
 /// Who asks for a PIN at one kiosk.
 struct Door
 {
-    Door(Store& store, LockAlarm& alarm)
+    Door(Store& store, GuessAlarm& alarm)
         : signIn(PinHasher(Secret(QByteArray(32, 'p')), {.passes = 1, .memoryBytes = 8192}),
                  store.credentials(), store.failures(), alarm, {}, {.hardStop = untilLocked})
     {
     }
 
-    /// So many wrong PINs, each as soon as it is looked at; the last answer.
-    SignInAnswer guess(int times)
+    /// So many wrong PINs, of so many names in turn, each as soon as it is looked at; the last
+    /// answer.
+    SignInAnswer guess(int times, int names = 1)
     {
         SignInAnswer answer;
         for (int i = 0; i < times; ++i) {
-            const auto tried = signIn.tryPin(bram, Secret(QByteArrayView("000001")), now);
+            const auto tried = signIn.tryPin(PersonId{bram.value + i % names},
+                                             Secret(QByteArrayView("000001")), now);
             if (!tried)
                 qFatal("%s", qPrintable(words(tried.error())));
             answer = *tried;
@@ -93,7 +95,7 @@ struct Kiosk
         return all ? static_cast<int>(std::ranges::count(*all, kind, &SignInMark::kind)) : -1;
     }
     /// As the desk of a kiosk does when it starts.
-    void start() { QVERIFY(tellLocks(store->failures(), alarm)); }
+    void start() { QVERIFY(tellGuesses(store->failures(), alarm)); }
 
     std::unique_ptr<Store> store;
     StillClock clock;
@@ -105,7 +107,7 @@ struct Kiosk
 
 /// Another program at the same file, which is killed after so many guesses, or when it is about to
 /// raise the alarm.
-int guessAndDie(const QString& file, int times)
+int guessAndDie(const QString& file, int times, int names)
 {
     StoreSettings settings;
     settings.file = file;
@@ -113,17 +115,18 @@ int guessAndDie(const QString& file, int times)
     if (!store)
         return 1;
     KillingAlarm alarm;
-    Door(**store, alarm).guess(times);
+    Door(**store, alarm).guess(times, names);
     ::kill(::getpid(), SIGKILL);
     return 2;
 }
 
 /// Whether it ended so.
-bool killedAfterGuesses(const TestDatabase& database, int times)
+bool killedAfterGuesses(const TestDatabase& database, int times, int names = 1)
 {
     QProcess other;
-    other.start(QCoreApplication::applicationFilePath(),
-                {"--guess", database.settings().file, QString::number(times)});
+    other.start(
+        QCoreApplication::applicationFilePath(),
+        {"--guess", database.settings().file, QString::number(times), QString::number(names)});
     return other.waitForFinished(60'000) && other.exitStatus() == QProcess::CrashExit;
 }
 
@@ -179,7 +182,7 @@ private slots:
         QCOMPARE(refuseEntries(database), QString());
         QCOMPARE(kiosk.door.guess(untilLocked).outcome, Outcome::Locked);
         QCOMPARE(kiosk.marks(SignInMark::Kind::Lock), 1);
-        QVERIFY(!tellLocks(kiosk.store->failures(), kiosk.alarm));
+        QVERIFY(!tellGuesses(kiosk.store->failures(), kiosk.alarm));
         // With the lock its alarm would be gone.
         const Secret fresh(QByteArrayView("730284"));
         QCOMPARE(kiosk.door.signIn.setPin(bram, fresh).error(), AccessError::StoreAway);
@@ -218,6 +221,35 @@ private slots:
         QVERIFY(one.told() == once);
     }
 
+    void rowAndSpread_areToldOnce_alsoAfterTheNextStart_data() { addKinds(); }
+
+    void rowAndSpread_areToldOnce_alsoAfterTheNextStart()
+    {
+        QFETCH(StoreKind, kind);
+        const TestDatabase database(kind);
+        Kiosk kiosk(database);
+        kiosk.setUp();
+        // As a kiosk that was killed before it could tell, or was without its server, marked them.
+        FailureBook& book = kiosk.store->failures();
+        const Moment now = kiosk.door.now;
+        for (int i = 0; i < 11; ++i)
+            QVERIFY(book.add(bram, {SignInMark::Kind::WrongPin, now}));
+        QVERIFY(book.add(bram, {SignInMark::Kind::Row, now}));
+        for (int i = 0; i < 4; ++i)
+            QVERIFY(book.add(PersonId{11 + i}, {SignInMark::Kind::WrongPin, now}));
+        QVERIFY(book.add({}, {SignInMark::Kind::Spread, now}));
+        const std::vector<PinAlarm> both{{{}, 15, false, 5}, {bram, 11, false, 1}};
+        for (int start = 0; start < 2; ++start) {
+            Kiosk again(database);
+            again.start();
+            QVERIFY(again.told() == both);
+        }
+        // What came later is counted for what comes later.
+        QVERIFY(book.add(bram, {SignInMark::Kind::Success, {now.ms + 1}}));
+        Kiosk(database).start();
+        QVERIFY(kiosk.told() == both);
+    }
+
     void lockOfNobody_isToldToNobody_data() { addKinds(); }
 
     void lockOfNobody_isToldToNobody()
@@ -228,7 +260,7 @@ private slots:
         kiosk.setUp();
         const PersonId nobody{9};
         QVERIFY(kiosk.store->failures().add(nobody, {SignInMark::Kind::Lock, kiosk.door.now}));
-        QVERIFY(kiosk.store->failures().locked().value() == std::vector{nobody});
+        QVERIFY(kiosk.store->failures().guessedAt().value() == std::vector{nobody});
         kiosk.start();
         QVERIFY(kiosk.told().empty());
     }
@@ -247,6 +279,19 @@ private slots:
         kiosk.start();
         kiosk.door.guess(1);
         QVERIFY(kiosk.told() == once);
+    }
+
+    void killedWhileTryingManyNames_countsOn()
+    {
+        const TestDatabase database(StoreKind::Sqlite);
+        Kiosk(database).setUp();
+        QVERIFY(killedAfterGuesses(database, 9, 5));
+        Kiosk kiosk(database);
+        QVERIFY(kiosk.told().empty());
+        kiosk.door.guess(1);
+        QVERIFY((kiosk.told() == std::vector<PinAlarm>{{{}, 10, false, 5}}));
+        kiosk.door.guess(1);
+        QCOMPARE(kiosk.told().size(), std::size_t{1});
     }
 
     void killedWhileGuessing_keepsCountAndDelay()
@@ -293,7 +338,8 @@ int main(int argc, char** argv)
     QCoreApplication application(argc, argv);
     const QStringList arguments = application.arguments();
     if (arguments.value(1) == QLatin1String("--guess"))
-        return guessAndDie(arguments.value(2), arguments.value(3).toInt());
+        return guessAndDie(arguments.value(2), arguments.value(3).toInt(),
+                           arguments.value(4).toInt());
     TestLockAlarms test;
     return QTest::qExec(&test, argc, argv);
 }

@@ -284,6 +284,22 @@ private slots:
         QCOMPARE(outcome(replay(bench.ledger.accepted(), store->ledger())), QStringLiteral("ok"));
         QCOMPARE(told(Verifier(store->ledger()).run()), QString());
         QVERIFY(sharded.sql("DELETE FROM ledger").contains("append only"));
+        // What a table refuses, each of its shards does.
+        for (const char* table : {"ledger", "command", "site_move"})
+            for (int shard = 0; shard < 16; ++shard) {
+                const QString said = sharded.sql(QStringLiteral("TRUNCATE %1_%2 CASCADE")
+                                                     .arg(QLatin1StringView(table))
+                                                     .arg(shard));
+                QVERIFY2(said.contains("ramplight: append only"), qPrintable(said));
+            }
+        for (const char* asked : {"DELETE FROM %1", "UPDATE %1 SET body = '{}'"}) {
+            const QString said = sharded.sql(
+                QString::fromLatin1(asked).arg(sharded
+                                                   .ask("SELECT CAST(tableoid AS regclass)"
+                                                        " FROM ledger LIMIT 1")
+                                                   .toString()));
+            QVERIFY2(said.contains("ramplight: append only"), qPrintable(said));
+        }
         const PhotoId photo{QString(64, QLatin1Char('a'))};
         QVERIFY(writePhotoRows(store->ledger().connection(), store->ledger().siteId(), photo,
                                {{PhotoForm::Full, "bytes"}}));

@@ -201,6 +201,49 @@ private slots:
     }
 
     // A kiosk at work when the site is moved away, and once it is back.
+    // The mark decides whether two places write one history.
+    void mark_changedByHand_isRefusedByTheDatabase_data()
+    {
+        QTest::addColumn<StoreKind>("kind");
+        QTest::addColumn<QString>("statement");
+        forEachKind([](const char* prefix, StoreKind kind) {
+            const auto row = [&](const char* name, const char* statement) {
+                QTest::addRow("%s, %s", prefix, name) << kind << QString::fromLatin1(statement);
+            };
+            row("update", "UPDATE site_move SET away = 0");
+            row("delete", "DELETE FROM site_move");
+            row("a number again, in place of the first",
+                "INSERT INTO site_move SELECT site, number, at, 0, place FROM site_move WHERE true"
+                " ON CONFLICT (site, number) DO UPDATE SET away = 0");
+            row("a number ahead",
+                "INSERT INTO site_move SELECT site, 9, at, 0, place FROM site_move");
+            row("a number that was left out",
+                "INSERT INTO site_move SELECT site, -1, at, 0, place FROM site_move");
+            if (kind == StoreKind::Sqlite)
+                row("replace", "INSERT OR REPLACE INTO site_move"
+                               " SELECT site, number, at, 0, place FROM site_move");
+            else
+                row("truncate", "TRUNCATE site_move");
+        });
+    }
+
+    void mark_changedByHand_isRefusedByTheDatabase()
+    {
+        QFETCH(StoreKind, kind);
+        QFETCH(QString, statement);
+        TestDatabase database(kind);
+        const auto store = siteIn(database, QStringLiteral("leaving"));
+        note(*store, markMoved, toAFile);
+        const char* marks = "SELECT * FROM site_move";
+        const QString before = database.dump(marks);
+        const QString said = database.sql(statement);
+        QVERIFY2(said.contains("ramplight: append only"), qPrintable(said));
+        QCOMPARE(database.dump(marks), before);
+        // What the program adds still goes.
+        note(*store, unmarkMoved, toAFile);
+        note(*store, markMoved, toAFile);
+    }
+
     void kioskOnIt_saysSo_andGoesOnWhenItIsBack()
     {
         if (qEnvironmentVariableIsEmpty("RAMPLIGHT_TEST_PG"))

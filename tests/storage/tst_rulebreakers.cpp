@@ -27,6 +27,7 @@ const std::vector<std::pair<RefusalId, const char*>>& withoutEntry()
 {
     static const std::vector<std::pair<RefusalId, const char*>> all{
         {RefusalId::PersonIsWorking, "another kiosk may have started the timer meanwhile"},
+        {RefusalId::NameTaken, "names stand beside the ledger"},
         {RefusalId::CatalogueFaulty, "what a file's faults are changes with the program"},
         {RefusalId::PinNotFresh, "the ledger holds no PINs and not when they were entered"},
         {RefusalId::PaintAlike, "the finding may be made by eye as well"},

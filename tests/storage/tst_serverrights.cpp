@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-#include "storagebench.h"
+#include "stranger.h"
 
 #include "storage/serverrights.h"
 #include "support/testmain.h"
@@ -73,6 +73,32 @@ private:
     TestDatabase m_database{StoreKind::PostgreSql};
 };
 
+/// Two sites in one database, with the one account of their kiosks, and a car each.
+struct TwoSites
+{
+    explicit TwoSites(TwoAccounts& accounts)
+    {
+        accounts.prepare();
+        north = south = accounts.as(accounts.kiosk());
+        north.site = {QStringLiteral("north")};
+        south.site = {QStringLiteral("south")};
+        Workbench bench;
+        bench.appraised();
+        const auto other = Store::open(north, keeperWith()).value();
+        if (!replay(bench.ledger.accepted(), other->ledger()) ||
+            !replay(bench.ledger.accepted(), openSouth()->ledger()))
+            qFatal("the sites cannot be written");
+    }
+    [[nodiscard]] std::unique_ptr<Store> openSouth() const
+    {
+        return Store::open(south, southern).value();
+    }
+
+    StoreSettings north;
+    StoreSettings south;
+    HeadKeeper southern = keeperWith("a key of the south");
+};
+
 } // namespace
 
 // The kiosks' account on a server: it works with what it was given, and nothing that was written
@@ -109,6 +135,18 @@ private slots:
         QCOMPARE(prepareServer(accounts.as(accounts.owner()), accounts.kiosk())->outcome,
                  MigrationOutcome::UpToDate);
         QVERIFY(store.settings().set("colour", "amber"));
+        QCOMPARE(warningOfRights(store.ledger().connection()), QString());
+        // Who works with the owner's is told.
+        const auto owner = Store::open(accounts.as(accounts.owner()), keeperWith());
+        QVERIFY(owner);
+        QVERIFY(warningOfRights((*owner)->ledger().connection()).contains("prepare-server"));
+    }
+
+    void ofAFile_thereIsNoWarning()
+    {
+        TestDatabase database(StoreKind::Sqlite);
+        const auto store = database.open();
+        QCOMPARE(warningOfRights(store->ledger().connection()), QString());
     }
 
     void everyTable_canBeReadByTheKiosks()
@@ -142,6 +180,16 @@ private slots:
         row("command changed", "UPDATE command SET entries = 9",
             "permission denied for table command");
         row("command deleted", "DELETE FROM command", "permission denied for table command");
+        row("move changed", "UPDATE site_move SET away = 0",
+            "permission denied for table site_move");
+        row("move changed by an insert",
+            "INSERT INTO site_move SELECT site, 1, 0, 0, '' FROM site ON CONFLICT (site, number)"
+            " DO UPDATE SET away = 0",
+            "permission denied for table site_move");
+        row("move deleted", "DELETE FROM site_move", "permission denied for table site_move");
+        row("moves emptied", "TRUNCATE site_move", "permission denied for table site_move");
+        row("move ahead of others", "INSERT INTO site_move SELECT site, 9, 0, 0, '' FROM site",
+            "ramplight: append only");
         row("site renamed", "UPDATE site SET site = 'another'", "permission denied for table site");
         row("schema said to be older", "DELETE FROM schema_version",
             "permission denied for table schema_version");
@@ -205,21 +253,8 @@ private slots:
     {
         QFETCH(QString, statement);
         TwoAccounts accounts;
-        accounts.prepare();
-        StoreSettings north = accounts.as(accounts.kiosk());
-        north.site = {QStringLiteral("north")};
-        StoreSettings south = north;
-        south.site = {QStringLiteral("south")};
-        const HeadKeeper southern = keeperWith("a key of the south");
-        Workbench bench;
-        bench.appraised();
-        {
-            const auto other = Store::open(north, keeperWith()).value();
-            QCOMPARE(outcome(replay(bench.ledger.accepted(), other->ledger())),
-                     QStringLiteral("ok"));
-        }
-        const auto store = Store::open(south, southern).value();
-        QCOMPARE(outcome(replay(bench.ledger.accepted(), store->ledger())), QStringLiteral("ok"));
+        TwoSites sites(accounts);
+        const auto store = sites.openSouth();
         QVERIFY(store->credentials().setPinHash(PersonId{1}, "1"));
         QVERIFY(store->settings().set("colour", "slate"));
         QCOMPARE(told(Verifier(store->ledger()).run()), QString());
@@ -232,11 +267,73 @@ private slots:
         const QString found = told(Verifier(store->ledger()).run());
         QVERIFY2(!found.isEmpty(), "not found");
         // Nor is it sealed anew by the next start.
-        const auto again = Store::open(south, southern).value();
+        const auto again = sites.openSouth();
         QCOMPARE(told(Verifier(again->ledger()).run()), found);
         // The one that did it has nothing to hide behind: its own check is as it was.
-        const auto other = Store::open(north, keeperWith()).value();
+        const auto other = Store::open(sites.north, keeperWith()).value();
         QCOMPARE(told(Verifier(other->ledger()).run()), QString());
+    }
+
+    // What may be added to may be so by the one account of all sites, too. It has not the other
+    // site's key: the other site finds it, and builds nothing upon it.
+    void whatOneSiteAddsToAnothersLedger_isFoundByTheOther_data()
+    {
+        QTest::addColumn<QString>("stream");
+        QTest::addColumn<QString>("type");
+        QTest::addColumn<QStringList>("found");
+        const QString car = carStream(CarId{QStringLiteral("car-1")});
+        const QString foreign = QStringLiteral("no head covers it: it was not written by the "
+                                               "program");
+        QTest::newRow("in a car's stream") << car << "promise-changed" << QStringList{foreign};
+        QTest::newRow("in the site's stream")
+            << siteStream() << "person-added" << QStringList{foreign};
+        QTest::newRow("of a type that is not known")
+            << car << "car-blessed" << QStringList{foreign, "\"car-blessed\" is not known"};
+        QTest::newRow("among the heads")
+            << headsStream() << "heads" << QStringList{"heads, entry ", "it carries no seal"};
+        QTest::newRow("in a stream that no site has")
+            << "lorry/1"
+            << "car-blessed" << QStringList{"lorry/1: no stream of that name belongs to a site"};
+    }
+
+    void whatOneSiteAddsToAnothersLedger_isFoundByTheOther()
+    {
+        QFETCH(QString, stream);
+        QFETCH(QString, type);
+        QFETCH(QStringList, found);
+        TwoAccounts accounts;
+        TwoSites sites(accounts);
+        const auto south = sites.openSouth();
+        QCOMPARE(told(Verifier(south->ledger()).run()), QString());
+        Stranger(sites.south)
+            .write(stream, CommandId{QStringLiteral("of the north")},
+                   {type, 1, type == "heads" ? QByteArray("{\"heads\":[]}") : QByteArray("{}")});
+        const QString report = told(Verifier(south->ledger()).run());
+        for (const QString& words : found)
+            QVERIFY2(report.contains(words), qPrintable(report));
+        const auto north = Store::open(sites.north, keeperWith()).value();
+        QCOMPARE(told(Verifier(north->ledger()).run()), QString());
+        // Neither takes back what it did, nor anything that was there.
+        for (const char* statement :
+             {"DELETE FROM ledger WHERE site = 'south'", "UPDATE ledger SET site = 'north'",
+              "DELETE FROM command WHERE site = 'south'"})
+            QVERIFY2(accounts.askAsKiosk(QString::fromLatin1(statement)).contains("denied"),
+                     statement);
+    }
+
+    // The others are told at once, and go on where the owner says that it is back.
+    void anothersMarkThatASiteMoved_stopsItUntilTheOwnerTakesItBack()
+    {
+        TwoAccounts accounts;
+        TwoSites sites(accounts);
+        const QString mark = QStringLiteral("INSERT INTO site_move (site, number, at, away, place)"
+                                            " VALUES ('south', %1, 0, %2, 'nowhere')");
+        QCOMPARE(accounts.askAsKiosk(mark.arg(1).arg(1)), QString()); // nothing stops it
+        const auto south = Store::open(sites.south, sites.southern);
+        QCOMPARE(south.error().kind, StoreErrorKind::Moved);
+        QVERIFY(accounts.askAsKiosk("DELETE FROM site_move").contains("denied"));
+        accounts.tell(mark.arg(2).arg(0));
+        QCOMPARE(told(Verifier(sites.openSouth()->ledger()).run()), QString());
     }
 
     void unpreparedServer_isSaidAndLeftAlone()

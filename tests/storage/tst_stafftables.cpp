@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storagebench.h"
 
+#include "storage/lengthprefixed.h"
+#include "storage/sitekeycheck.h"
 #include "storage/staffseal.h"
 #include "support/testmain.h"
 
@@ -34,7 +36,9 @@ private slots:
         hireTwo(*store);
         SqlCredentials& credentials = store->credentials();
         QVERIFY(!credentials.pinHash(orla).value());
+        QVERIFY(store->ledger().peopleWithPin().value().empty());
         QVERIFY(credentials.setPinHash(orla, "first hash"));
+        QCOMPARE(store->ledger().peopleWithPin().value(), std::set{orla});
         QVERIFY(credentials.setPinHash(orla, "$argon2id$v=19"));
         QVERIFY(credentials.setPinHash(bram, "other"));
         QVERIFY(credentials.setPinHash(nobody, "stray"));
@@ -86,6 +90,8 @@ private slots:
                                             {Kind::WrongPin, {6000}},
                                             {Kind::ClockBack, {1000}},
                                             {Kind::Lock, {2000}},
+                                            {Kind::Row, {2500}},
+                                            {Kind::Spread, {3000}},
                                             {Kind::Success, {1'930'000'000'000}}};
         for (const SignInMark& mark : marks)
             QVERIFY(store->failures().add(nobody, mark));
@@ -94,6 +100,10 @@ private slots:
         QVERIFY(reading->failures().marks(nobody).value() == marks);
         QCOMPARE(reading->failures().marks(orla).value().size(), std::size_t{1});
         QVERIFY(reading->failures().marks(bram).value().empty());
+        const auto since = reading->failures().marksSince({5500}).value();
+        QVERIFY((since == std::map<PersonId, std::vector<SignInMark>>{
+                              {nobody, {marks.at(1), marks.back()}}}));
+        QVERIFY(reading->failures().guessedAt().value() == std::vector{nobody});
         QVERIFY(reading->failures().clear(nobody));
         QVERIFY(store->failures().marks(nobody).value().empty());
         QCOMPARE(store->failures().marks(orla).value().size(), std::size_t{1});
@@ -161,6 +171,137 @@ private slots:
             store->failures().add(bench.mechanic, {SignInMark::Kind::WrongPin, bench.clock.now()}));
         QVERIFY(store->credentials().setPinHash(bench.checker, "another hash"));
         QVERIFY2(check(*store).contains("staff tables"), qPrintable(check(*store)));
+    }
+
+    // Somebody with the database keeps the tables as they are, guesses PINs, and puts them back:
+    // the rows are those that were sealed, and the seal is theirs.
+    void earlierState_withItsOwnSeal_isNamed_data()
+    {
+        QTest::addColumn<StoreKind>("kind");
+        QTest::addColumn<QString>("after");
+        QTest::addColumn<QString>("expected");
+        forEachKind([](const char* prefix, StoreKind kind) {
+            const auto row = [&](const char* after, const char* expected) {
+                QTest::addRow("%s, %s", prefix, after) << kind << after << expected;
+            };
+            const char* earlier = "staff tables: names, PINs, badges and settings are those of an "
+                                  "earlier time";
+            row("nothing", earlier);
+            row("a wrong PIN", "staff tables: ");
+            row("a change", "were put back to an earlier time");
+            row("a change and a wrong PIN", "were put back to an earlier time");
+            row("new keys", "");
+        });
+    }
+
+    void earlierState_withItsOwnSeal_isNamed()
+    {
+        QFETCH(StoreKind, kind);
+        QFETCH(QString, after);
+        QFETCH(QString, expected);
+        TestDatabase database(kind);
+        Workbench bench;
+        const auto store = database.open();
+        QVERIFY(replay(bench.ledger.accepted(), store->ledger()));
+        QVERIFY(store->credentials().setPinHash(bench.mechanic, "a hash"));
+        const auto change = [&](int number) {
+            QCOMPARE(
+                bench.ask(bench.manager,
+                          site::SetBay{{{}, number, QString::number(number), BayKind::Any, true}}),
+                done);
+            QVERIFY(replay({bench.ledger.accepted().back()}, store->ledger()));
+        };
+        const auto guess = [&] {
+            QVERIFY(store->failures().add(bench.mechanic,
+                                          {SignInMark::Kind::WrongPin, bench.clock.now()}));
+        };
+        const auto check = [&] { return told(Verifier(store->ledger()).run()); };
+        change(8);
+        const QStringList tables{"person_name", "credential", "badge", "pin_failure", "setting"};
+        for (const QString& table : tables)
+            QCOMPARE(
+                database.sql(QStringLiteral("CREATE TABLE kept_%1 AS SELECT * FROM %1").arg(table)),
+                QString());
+        guess();
+        guess();
+        change(9);
+        for (const QString& table : tables)
+            for (const char* statement :
+                 {"DELETE FROM %1", "INSERT INTO %1 SELECT * FROM kept_%1", "DROP TABLE kept_%1"})
+                QCOMPARE(database.sql(QString::fromLatin1(statement).arg(table)), QString());
+        QVERIFY(store->failures().marks(bench.mechanic).value().empty());
+        if (after.contains("change"))
+            change(10);
+        if (after.contains("wrong PIN"))
+            guess();
+        if (after == "new keys")
+            QVERIFY(renewKeys(store->ledger().connection(), store->ledger().siteId(),
+                              store->ledger().keeper()));
+        const QString found = check();
+        QVERIFY2(expected.isEmpty() ? found.isEmpty() : found.contains(expected),
+                 qPrintable(found));
+        QCOMPARE(staffIsSealed(store->ledger().connection(), store->ledger().siteId(),
+                               store->ledger().keeper()),
+                 after != "nothing" && after != "a wrong PIN");
+    }
+
+    // What was written before seals were counted.
+    void ledgerThatCountedNoSeals_isWholeAndGoesOn_data() { addKinds(); }
+
+    void ledgerThatCountedNoSeals_isWholeAndGoesOn()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        {
+            const auto ledger = SqlLedger::open(database.settings(), keeperWith()).value();
+            Workbench bench;
+            tellStory(bench);
+            // Names would be sealed, and that counted.
+            std::vector<Append> appends = bench.ledger.accepted();
+            for (Append& append : appends)
+                append.names.clear();
+            QVERIFY(replay(appends, *ledger));
+            const auto seal =
+                staffSeal(ledger->connection(), ledger->siteId(), ledger->keeper()).value();
+            QCOMPARE(database.sql(QStringLiteral("INSERT INTO setting (site, name, value)"
+                                                 " SELECT site, 'staff-seal', '%1' FROM site")
+                                      .arg(seal)),
+                     QString());
+        }
+        QCOMPARE(database
+                     .ask("SELECT count(*) FROM ledger WHERE stream = 'heads'"
+                          " AND body LIKE '%staffNumber%'")
+                     .toInt(),
+                 0);
+        const auto store = database.open();
+        QCOMPARE(told(Verifier(store->ledger()).run()), QString());
+        for (int i = 1; i <= 2; ++i) {
+            Hand hand(store->ledger());
+            hand.now = Moment{1'940'000'000'000};
+            Append append =
+                hand.withSite({BaySet{{BayId{3}, 3, QString::number(i), BayKind::Wheels, true}}});
+            append.command = {QStringLiteral("bay %1").arg(i)};
+            QCOMPARE(outcome(store->ledger().append(append)), QStringLiteral("ok"));
+            const SiteId& site = store->ledger().siteId();
+            QVERIFY(lastHeads(store->ledger().connection(), site).value()->staffNumber >= i);
+            QVERIFY(store->credentials().setPinHash(orla, QByteArray::number(i)));
+            QCOMPARE(told(Verifier(store->ledger()).run()), QString());
+        }
+    }
+
+    void headsThatCountedNoSeals_areSealedAsTheyWere()
+    {
+        const SiteId site{QStringLiteral("quay")};
+        const Head head{carStream(CarId{QStringLiteral("one")}), 3, QStringLiteral("a hash")};
+        LengthPrefixed former("ramplight-heads-1");
+        former.add(site.text).add(qint64{7}).add(QStringLiteral("before"));
+        former.add(head.stream).add(head.seq).add(head.hash).add(QByteArray("staff-sealed"));
+        Heads heads;
+        heads.heads = {head};
+        heads.staffSealed = true;
+        QCOMPARE(sealedBytes(site, 7, QStringLiteral("before"), heads), former.bytes());
+        heads.staffNumber = 2;
+        QVERIFY(sealedBytes(site, 7, QStringLiteral("before"), heads) != former.bytes());
     }
 
     void tables_gone_areAwayAndSaySo_data() { addKinds(); }

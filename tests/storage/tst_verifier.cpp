@@ -42,10 +42,13 @@ private slots:
         QTest::addColumn<StoreKind>("kind");
         QTest::addColumn<int>("seed");
         // tst_invariants has its thousands in memory. RAMPLIGHT_SEQUENCES: its figure; where that
-        // is a long run's, so many in a database, too.
+        // is a long run's, so many in a file, too, and a tenth on a server, which is slower.
         const int wanted = qEnvironmentVariableIntValue("RAMPLIGHT_SEQUENCES");
-        const int sequences = wanted > 300 ? wanted : aPartIsEnough() ? 2 : 4;
+        const bool isLong = wanted > 300;
         forEachKind([&](const char* prefix, StoreKind kind) {
+            const int sequences = !isLong                     ? (aPartIsEnough() ? 2 : 4)
+                                  : kind == StoreKind::Sqlite ? wanted
+                                                              : wanted / 10;
             for (int seed = 1; seed <= sequences; ++seed)
                 QTest::addRow("%s, %d", prefix, seed) << kind << seed;
         });
@@ -167,43 +170,7 @@ private slots:
         QCOMPARE(database.forge(statement), QString());
         const QString report = told(Verifier(store->ledger()).run());
         QVERIFY2(report.contains(expected), qPrintable(report));
-        QVERIFY2(!report.contains(QStringLiteral("guard")), qPrintable(report));
-    }
-
-    void guard_takenAway_isNamed_data()
-    {
-        QTest::addColumn<StoreKind>("kind");
-        QTest::addColumn<QString>("statement");
-        QTest::addColumn<QString>("guard");
-        QTest::newRow("SQLite, trigger") << StoreKind::Sqlite << "DROP TRIGGER ledger_no_update"
-                                         << "ledger_no_update";
-        QTest::newRow("SQLite, index") << StoreKind::Sqlite << "DROP INDEX one_car_per_bay"
-                                       << "one_car_per_bay";
-        forEachKind([](const char* prefix, StoreKind kind) {
-            if (kind != StoreKind::PostgreSql)
-                return;
-            QTest::addRow("%s, trigger", prefix)
-                << kind << "DROP TRIGGER ledger_no_update ON ledger"
-                << "ledger_no_update";
-            QTest::addRow("%s, trigger switched off", prefix)
-                << kind << "ALTER TABLE ledger DISABLE TRIGGER ledger_follows"
-                << "ledger_follows";
-            QTest::addRow("%s, index", prefix) << kind << "DROP INDEX one_car_per_bay"
-                                               << "one_car_per_bay";
-        });
-    }
-
-    void guard_takenAway_isNamed()
-    {
-        QFETCH(StoreKind, kind);
-        QFETCH(QString, statement);
-        QFETCH(QString, guard);
-        TestDatabase database(kind);
-        const auto store = story(database);
-        QCOMPARE(database.sql(statement), QString());
-        const VerifyReport report = Verifier(store->ledger()).run();
-        QCOMPARE(report.faults.size(), std::size_t{1});
-        QVERIFY2(report.faults.front().words.contains(guard), qPrintable(told(report)));
+        QVERIFY2(!report.contains(schemaFaults() + ":"), qPrintable(report));
     }
 
     // Whoever has the file can make every hash anew; only the key's holder can seal.
@@ -415,11 +382,7 @@ private slots:
 private:
     static std::unique_ptr<Store> story(TestDatabase& database)
     {
-        Workbench bench;
-        tellStory(bench);
-        auto store = database.open();
-        if (!replay(bench.ledger.accepted(), store->ledger()))
-            qFatal("the story cannot be written");
+        auto store = storyIn(database);
         for (int person = 1; person <= 2; ++person)
             if (!store->credentials().setPinHash(PersonId{person}, QByteArray::number(person)))
                 qFatal("no PIN");

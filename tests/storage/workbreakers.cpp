@@ -244,7 +244,7 @@ std::vector<RuleBreaker> workBreakers()
              const CarId id = b.appraised();
              return Forged{id, b.manager, {ReceivedBack{b.open(id, "valet"), {}}}};
          }},
-        {RefusalId::NotAllowed, "a check given away", "gives a check away",
+        {RefusalId::CheckStaysInHouse, "a check given away", "gives a check away",
          [](Workbench& b) {
              const CarId id = b.appraised();
              return Forged{id, b.manager, {SentOut{b.open(id, "final-check"), coveWorks()}}};
@@ -281,6 +281,15 @@ std::vector<RuleBreaker> workBreakers()
              const CarId id = b.appraised();
              return Forged{
                  id, b.manager, {OperationLeft{b.open(id, "valet"), QStringLiteral("dusty")}}};
+         },
+         nullptr, true},
+        {RefusalId::NeverLeftHere, "what nobody leaves", "that this house never leaves",
+         [](Workbench& b) {
+             b.spec("arrival-check").neverLeft = true;
+             const CarId id = b.appraised();
+             return Forged{id,
+                           b.manager,
+                           {OperationLeft{b.open(id, "arrival-check"), QStringLiteral("later")}}};
          },
          nullptr, true},
         {RefusalId::NotWithdrawable, "every car's own work", "withdraws work that was not opened",

@@ -254,6 +254,17 @@ tl::expected<QString, StoreError> MemoryLedger::bayTakenBy(BayId bay)
     return QString();
 }
 
+tl::expected<std::set<PersonId>, StoreError> MemoryLedger::peopleWithPin()
+{
+    if (auto broken = fault())
+        return tl::unexpected(*broken);
+    std::set<PersonId> people;
+    for (const auto& [id, person] : m_site.people)
+        if (!m_withoutPin.contains(id))
+            people.insert(id);
+    return people;
+}
+
 tl::expected<Moment, StoreError> MemoryLedger::nextWorkAfter(PersonId person, Moment after)
 {
     if (auto broken = fault())

@@ -54,6 +54,7 @@ public:
     [[nodiscard]] tl::expected<std::vector<RunningWork>, StoreError> allRunningWork() override;
     [[nodiscard]] tl::expected<Moment, StoreError> busyUntil(PersonId person) override;
     [[nodiscard]] tl::expected<QString, StoreError> bayTakenBy(BayId bay) override;
+    [[nodiscard]] tl::expected<std::set<PersonId>, StoreError> peopleWithPin() override;
     [[nodiscard]] tl::expected<Moment, StoreError> nextWorkAfter(PersonId person,
                                                                  Moment after) override;
 
@@ -62,6 +63,8 @@ public:
     /// Everything is asked and decided as ever, and nothing is written: append() fails with
     /// Unavailable.
     void takeNothing() { m_takesNothing = true; }
+    /// Everybody has a PIN otherwise.
+    void takePinFrom(PersonId person) { m_withoutPin.insert(person); }
     /// Runs before each append, once; lets a test write first, as another kiosk would.
     void beforeNextAppend(std::function<void()> hook) { m_hook = std::move(hook); }
 
@@ -84,6 +87,7 @@ private:
     SiteState m_named; ///< the same with people's names
     std::vector<SiteEnvelope> m_siteHistory;
     std::map<PersonId, QString> m_names;
+    std::set<PersonId> m_withoutPin;
     std::set<CommandId> m_commands;
     std::optional<StoreErrorKind> m_fault;
     bool m_takesNothing = false;

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <QRandomGenerator>
+#include <QString>
 #include <QtGlobal>
 
 namespace ramplight::test {

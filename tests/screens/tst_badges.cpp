@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "managerhands.h"
+#include "support/testmain.h"
+
+#include <QQuickWindow>
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+/// A badge is given by holding it to the reader at the wall, and taken away when it is lost.
+class tst_Badges : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void init() { failOnQmlWarnings(); }
+    void badge_isGivenWithTheReader_andTakenAway_data() { sizes(); }
+    void badge_isGivenWithTheReader_andTakenAway();
+};
+
+namespace {
+
+/// The reader is a keyboard that types faster than anybody.
+void holdToTheReader(KioskBench& bench, const QString& code)
+{
+    for (const QChar c : code)
+        QTest::keyClick(bench.window(), c.toLatin1());
+    QTest::keyClick(bench.window(), Qt::Key_Return);
+}
+
+bool isAsked(KioskBench& bench, PersonId person)
+{
+    return bench.until([&] { return bench.shell().session()->askedId() == person.value; },
+                       QStringLiteral("the badge's person"));
+}
+
+} // namespace
+
+void tst_Badges::badge_isGivenWithTheReader_andTakenAway()
+{
+    QFETCH(const QSize, size);
+    const auto badge = QStringLiteral("RLB-7F3A");
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId nell = house.person(QStringLiteral("Nell"));
+    bench.show(size);
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    StaffView& view = *bench.shell().staff();
+    const auto isDone = [&](const QString& what) {
+        return bench.until([&] { return view.ask()->what() == what && !view.ask()->busy(); }, what);
+    };
+    QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
+    holdToTheReader(bench, badge);
+    QVERIFY(bench.untilSays(QStringLiteral("A badge was read. Give it to Nell Quarrie?")));
+    bench.shoot(QStringLiteral("badge-read"));
+    QVERIFY(bench.tap(QStringLiteral("Give the badge")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(isDone(QStringLiteral("badge")));
+    QVERIFY2(!view.ask()->refused(), qPrintable(view.ask()->words()));
+    const auto last = [&] {
+        auto history = house.desk().siteHistory().result();
+        return std::get<AccessChanged>(history.value().back().event);
+    };
+    QCOMPARE(last(), (AccessChanged{nell, QStringLiteral("badge")}));
+
+    // Away from the staff it names her, and signs nobody in.
+    QVERIFY(bench.tap(QStringLiteral("Back to the wall")));
+    QVERIFY(bench.tap(QStringLiteral("sign out")));
+    QVERIFY(bench.untilSays(QStringLiteral("Who are you?")));
+    holdToTheReader(bench, badge);
+    QVERIFY(isAsked(bench, nell));
+    QVERIFY(bench.enterPin());
+    QVERIFY(bench.until([&] { return bench.shell().session()->personId() == nell.value; },
+                        QStringLiteral("signed in")));
+    QVERIFY(bench.tap(QStringLiteral("sign out")));
+
+    // Lost: nobody is named by it any more.
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
+    QVERIFY(bench.tap(QStringLiteral("Take the badge away")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(isDone(QStringLiteral("badge")));
+    QVERIFY2(!view.ask()->refused(), qPrintable(view.ask()->words()));
+    bench.shoot(QStringLiteral("badge-taken"));
+    QVERIFY(bench.tap(QStringLiteral("Back to the wall")));
+    QVERIFY(bench.tap(QStringLiteral("sign out")));
+    QVERIFY(bench.untilSays(QStringLiteral("Who are you?")));
+    holdToTheReader(bench, badge);
+    QVERIFY(bench.until([&] { return !bench.shell().note().isEmpty(); },
+                        QStringLiteral("that nobody has it")));
+    QVERIFY(bench.shell().session()->askedId() == 0);
+    bench.shoot(QStringLiteral("badge-of-nobody"));
+}
+
+RAMPLIGHT_TEST(QGuiApplication, tst_Badges)
+#include "tst_badges.moc"

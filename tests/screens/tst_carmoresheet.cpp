@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "support/testmain.h"
+#include "workhands.h"
+
+#include "domain/words.h"
+
+#include <QQuickItem>
+#include <QTest>
+
+using namespace ramplight;
+using namespace ramplight::test;
+
+/// What is done with a car besides its work: corrected in what it has, brought back after it left.
+class tst_CarMoreSheet : public QObject
+{
+    Q_OBJECT
+
+private slots:
+    void init() { failOnQmlWarnings(); }
+    void whatItHas_isCorrectedWithAPhoto_data() { sizes(); }
+    void whatItHas_isCorrectedWithAPhoto();
+    void carThatLeft_isFoundAndBroughtBack_data() { sizes(); }
+    void carThatLeft_isFoundAndBroughtBack();
+    void carThatLeft_isNotBroughtBackByWhoMayNot();
+};
+
+namespace {
+
+const auto stock = QStringLiteral("K-7");
+
+bool signInAt(KioskBench& bench, const QString& who)
+{
+    return bench.tap(QStringLiteral("Who are you?")) && bench.signIn(who);
+}
+
+/// To the trade, as a manager signs it.
+CarId leftCar(BenchHouse& house)
+{
+    const CarId car = house.bringIn(stock);
+    house.must(house.person(QStringLiteral("Runa")), car,
+               {car::LeaveUnreleased{LeavingHow::Trade, QStringLiteral("too much rust")}});
+    return car;
+}
+
+/// What the wall's search found that is no longer in prep; null: nothing.
+QQuickItem* former(const KioskBench& bench)
+{
+    for (QQuickItem* tab : bench.ofType("FilterTab"))
+        if (tab->property("text").toString().startsWith(stock))
+            return tab;
+    return nullptr;
+}
+
+/// Nothing else shows it any more.
+bool openTheOneThatLeft(KioskBench& bench)
+{
+    return bench.tap(QStringLiteral("Search")) && bench.type(stock.toLower()) &&
+           bench.until([&] { return former(bench) != nullptr; },
+                       QStringLiteral("the car that left")) &&
+           bench.tap(former(bench));
+}
+
+} // namespace
+
+void tst_CarMoreSheet::whatItHas_isCorrectedWithAPhoto()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = house.bringIn(stock);
+    const CarFacts before = house.car(car).facts;
+    QVERIFY(std::ranges::find(before.has, Fact::LeatherTrim) == before.has.end());
+    house.drop(QStringLiteral("seats.jpg"));
+    bench.show(size);
+    QVERIFY(signInAt(bench, QStringLiteral("Odo Farlane")));
+    QVERIFY(bench.openCar(stock));
+    QVERIFY(bench.tap(QStringLiteral("More")));
+    QVERIFY(bench.tap(QStringLiteral("Correct what it has")));
+    bench.shoot(QStringLiteral("car-facts"));
+    QVERIFY(bench.tap(
+        bench.titleOf(bench.shell().car()->identity()->facts(), nameOf(Fact::LeatherTrim))));
+    QVERIFY(bench.tap(QStringLiteral("Correct it")));
+    QCOMPARE(house.car(car).facts, before); // why is not said yet
+    QVERIFY(bench.write(QStringLiteral("Why it is corrected"), QStringLiteral("they are leather")));
+    QVERIFY(bench.tap(QStringLiteral("A photo that shows it")));
+    QVERIFY(WorkHands(bench).photo(QStringLiteral("seats.jpg")));
+    QVERIFY(bench.untilSays(QStringLiteral("The photo is there")));
+    bench.shoot(QStringLiteral("car-facts-corrected"));
+    QVERIFY(bench.tap(QStringLiteral("Correct it")));
+    QVERIFY(bench.until([&] { return house.car(car).facts != before; },
+                        QStringLiteral("the correction")));
+    const CarState now = house.car(car);
+    QVERIFY(std::ranges::find(now.facts.has, Fact::LeatherTrim) != now.facts.has.end());
+    const auto history = house.desk().history(car).result();
+    const auto corrected = std::ranges::find_if(*history, [](const CarEnvelope& entry) {
+        return std::holds_alternative<FactsCorrected>(entry.event);
+    });
+    QVERIFY(corrected != history->end());
+    QCOMPARE(std::get<FactsCorrected>(corrected->event).reason, QStringLiteral("they are leather"));
+    QVERIFY(house.photos().open(std::get<FactsCorrected>(corrected->event).evidence).has_value());
+    QVERIFY(bench.untilGone(QStringLiteral("Why it is corrected")));
+}
+
+void tst_CarMoreSheet::carThatLeft_isFoundAndBroughtBack()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = leftCar(house);
+    bench.show(size);
+    QVERIFY(signInAt(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(bench.ofType("CarCard").empty());
+    QVERIFY(openTheOneThatLeft(bench));
+    QVERIFY(bench.tap(QStringLiteral("More")));
+    bench.shoot(QStringLiteral("car-that-left"));
+    QVERIFY(bench.tap(QStringLiteral("Bring it back")));
+    QVERIFY(bench.write(QStringLiteral("Why"), QStringLiteral("the trade gave it back")));
+    bench.shoot(QStringLiteral("car-brought-back"));
+    QVERIFY(bench.tap(QStringLiteral("Bring it back")));
+    QVERIFY(bench.until([&] { return !house.car(car).left; }, QStringLiteral("back")));
+    QVERIFY(bench.untilGone(QStringLiteral("Why")));
+    QVERIFY(bench.tap(QStringLiteral("Back to the wall")));
+    QVERIFY(bench.until([&] { return bench.ofType("CarCard").size() == 1; },
+                        QStringLiteral("its card")));
+}
+
+void tst_CarMoreSheet::carThatLeft_isNotBroughtBackByWhoMayNot()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = leftCar(house);
+    bench.show();
+    QVERIFY(signInAt(bench, QStringLiteral("Bram Holloway")));
+    QVERIFY(openTheOneThatLeft(bench));
+    QVERIFY(bench.tap(QStringLiteral("More")));
+    QVERIFY(bench.untilSays(QStringLiteral("Bring it back")));
+    QVERIFY(!bench.shell().car()->bringBackOffer().can);
+    QVERIFY(bench.tap(QStringLiteral("Bring it back")));
+    QVERIFY(!bench.says(QStringLiteral("Why")));
+    QVERIFY(house.car(car).left);
+}
+
+RAMPLIGHT_TEST(QGuiApplication, tst_CarMoreSheet)
+#include "tst_carmoresheet.moc"
