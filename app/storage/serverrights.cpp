@@ -62,11 +62,12 @@ tl::expected<void, StoreError> grant(Connection& connection, const QString& sche
         if (auto done = connection.plain(statement); !done)
             return rightsFailed(done.error());
     // What came to it by another way, from a group that it belongs to.
-    auto rows = connection.run("SELECT CAST(has_table_privilege(CAST(? AS name), c.oid,"
-                               " 'UPDATE, DELETE, TRUNCATE, TRIGGER') AS int)"
-                               " FROM pg_class c JOIN pg_namespace n ON n.oid = c.relnamespace"
-                               " WHERE n.nspname = ? AND c.relname IN ('ledger', 'command')",
-                               {kiosk, schema});
+    auto rows = connection.run(
+        "SELECT CAST(has_table_privilege(CAST(? AS name), c.oid,"
+        " 'UPDATE, DELETE, TRUNCATE, TRIGGER') AS int)"
+        " FROM pg_class c JOIN pg_namespace n ON n.oid = c.relnamespace"
+        " WHERE n.nspname = ? AND c.relname IN ('ledger', 'command', 'site', 'site_move')",
+        {kiosk, schema});
     if (!rows)
         return rightsFailed(rows.error());
     while (rows->next())

@@ -32,3 +32,9 @@ GRANT SELECT, INSERT (site, stream, seq, at, actor, command, type, version, body
 GRANT SELECT, INSERT, UPDATE, DELETE ON :"schema".car, :"schema".work_segment, :"schema".photo_use,
     :"schema".photo_bytes, :"schema".person_name, :"schema".credential, :"schema".badge, :"schema".pin_failure,
     :"schema".setting TO :"kiosk";
+
+-- step: guards look into this schema, not into a table of the same name that the account made for itself
+ALTER FUNCTION :"schema".ramplight_follows() SET search_path = :"schema", pg_temp;
+
+-- step
+ALTER FUNCTION :"schema".ramplight_moves_follow() SET search_path = :"schema", pg_temp;

@@ -213,6 +213,21 @@ private slots:
             " prev_hash, hash) SELECT site, stream, seq + 2, at, actor, command, type, version,"
             " body, hash, hash FROM ledger WHERE stream = 'car/car-1' AND seq = 1",
             "ramplight: chain broken");
+        row("gap, with a table of its own for the guard to look into",
+            "DO $$ BEGIN CREATE TEMPORARY TABLE ledger AS SELECT site, stream, 99 AS seq, hash "
+            "FROM ledger"
+            " WHERE stream = 'car/car-1' AND seq = 1;"
+            " EXECUTE format('INSERT INTO %1$I.ledger (site, stream, seq, at, actor,"
+            " command, type, version, body, prev_hash, hash) SELECT site, stream, 100, at, actor,"
+            " command, type, version, body, hash, hash FROM %1$I.ledger"
+            " WHERE stream = ''car/car-1'' AND seq = 1', current_schema()); END; $$",
+            "ramplight: chain broken");
+        row("move, with a table of its own for the guard to look into",
+            "DO $$ BEGIN CREATE TEMPORARY TABLE site_move AS SELECT site, 8 AS number FROM site;"
+            " EXECUTE format('INSERT INTO %1$I.site_move SELECT site, 9, 0, 0, '''' "
+            "FROM"
+            " %1$I.site', current_schema()); END; $$",
+            "ramplight: append only");
     }
 
     void rawSqlOfTheKiosksAccount_isRefused()
