@@ -131,6 +131,10 @@ MaybeRefusal on(CarWork& work, const car::CorrectFacts& asked)
     if (c.facts == before.facts)
         return std::nullopt;
     const QString reason = c.reason.trimmed();
+    // During the walk-round somebody stands at the car and gathers what it has.
+    if (before.appraised && contradict(before.facts, c.facts))
+        if (auto no = work.mustBeShown(c.evidence))
+            return no;
     // Asked of the car as it is: once the correction is written it names its own photo.
     const MaybeRefusal notSafely =
         work.maySafelyCorrect(before.factsBy.ofWhatDiffers(before.facts, c.facts), c.evidence);

@@ -144,6 +144,12 @@ void Auditor::wantsSecondPerson(const std::set<PersonId>& recorders, const Photo
     const QString what = QString::fromUtf8(then);
     if (recorders.contains(m_entry.by))
         blame(what + QStringLiteral(" without a second person"));
+    wantsFreshPhoto(evidence, then);
+}
+
+void Auditor::wantsFreshPhoto(const PhotoId& evidence, const char* then)
+{
+    const QString what = QString::fromUtf8(then);
     if (evidence.isEmpty())
         blame(what + QStringLiteral(" without a photo"));
     else if (m_car.photoFates.contains(evidence))

@@ -89,6 +89,8 @@ void Auditor::operator()(const FactsCorrected& e)
     blameIf(e.reason.isEmpty(), "corrects without a reason");
     blameIf(factsFault(e.facts).has_value(), "says of a car what cannot be");
     judgeSafetyPlaces(e.facts, e.safetyPlaces);
+    if (m_car.appraised && contradict(m_car.facts, e.facts))
+        wantsFreshPhoto(e.evidence, "corrects a fact");
     // What wants a second person shows behind the whole command; the photo was fresh before it.
     if (differForWork(m_car.facts, e.facts) &&
         takesSafetyAway(m_car, afterGroup(), m_entry.by, catalogueOfCar()))

@@ -160,6 +160,7 @@ private:
     /// Somebody else than all whose word it is, with a photo that was not on the car before.
     void wantsSecondPerson(const std::set<PersonId>& recorders, const PhotoId& evidence,
                            const char* then);
+    void wantsFreshPhoto(const PhotoId& evidence, const char* then);
     /// Each safety place that the car has by the catalogue, as far as that is known.
     void judgeSafetyPlaces(const CarFacts& facts, const std::vector<SafetyPlace>& places);
     void judgeBaseline(const CarArrived& e);

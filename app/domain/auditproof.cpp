@@ -63,6 +63,8 @@ void Auditor::operator()(const FigureCorrected& e)
     if (isSafetyFigure(m_car, *operation, e.key, e.place))
         wantsSecondPerson(figureRecorders(*operation, e.key, e.place, m_entry.by), e.evidence,
                           "corrects a safety figure");
+    else
+        wantsFreshPhoto(e.evidence, "corrects a figure");
 }
 
 void Auditor::operator()(const ReadingTaken& e)
@@ -113,6 +115,8 @@ void Auditor::operator()(const ReadingCorrected& e)
     if (isSafetyReading(m_car, *operation, *original))
         wantsSecondPerson(operation->recorders(original->id), e.evidence,
                           "corrects a safety reading");
+    else
+        wantsFreshPhoto(e.evidence, "corrects a reading");
     blameIf(wasSuperseded(*original), "corrects a reading that does not count any more");
     blameIf(operation->state == OperationState::Withdrawn, "corrects a reading of withdrawn work");
     blameIf(checksOwnWork(m_car, *operation, m_entry.by, m_site.rules),

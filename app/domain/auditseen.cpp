@@ -65,7 +65,7 @@ bool Auditor::isTakenBack(const FindingCorrected& e, const Finding& finding) con
     const PlaceId& place = finding.data().place;
     if (e.stands || !isTyre(place))
         return false;
-    const auto saysTheSame = [&](const auto& correction) {
+    const auto isBecauseOf = [&](const auto& correction) {
         return e.reason == correction.reason && e.evidence == correction.evidence;
     };
     const bool withReading = groupHasOne<ReadingCorrected>([&](const ReadingCorrected& corrected) {
@@ -77,11 +77,11 @@ bool Auditor::isTakenBack(const FindingCorrected& e, const Finding& finding) con
         if (reading == operation->readings.end())
             return false;
         const PlaceId& tyre = reading->place.isEmpty() ? operation->place : reading->place;
-        return (place == tyre || place == tyreBeside(tyre)) && saysTheSame(corrected);
+        return (place == tyre || place == tyreBeside(tyre)) && isBecauseOf(corrected);
     });
     return withReading || groupHasOne<FactsCorrected>([&](const FactsCorrected& corrected) {
                const CarFacts was = beforeFacts().facts;
-               return saysTheSame(corrected) && (was.frontTyre != corrected.facts.frontTyre ||
+               return isBecauseOf(corrected) && (was.frontTyre != corrected.facts.frontTyre ||
                                                  was.rearTyre != corrected.facts.rearTyre);
            });
 }
@@ -110,8 +110,10 @@ void Auditor::operator()(const FindingCorrected& e)
     blameIf(e.slip && (e.stands || !ownSlip), "calls a slip what was none");
     if (safety && !ownSlip)
         wantsSecondPerson(finding->recorders(), e.evidence, "corrects a safety finding");
-    blameIf(!e.stands && !ownSlip && !safety && e.evidence.isEmpty(),
-            "calls a finding not there without a photo");
+    const bool otherWordsOnly =
+        e.stands && finding->stands() && saysTheSame(finding->data(), e.data);
+    if (!safety && !ownSlip && !otherWordsOnly)
+        wantsFreshPhoto(e.evidence, "corrects a finding");
     const bool asBefore = e.undecided == finding->undecided && e.disclosed == finding->disclosed;
     if (e.stands && !(asBefore && e.rule == finding->rule))
         judgeRule(e.data, e.undecided, e.disclosed);

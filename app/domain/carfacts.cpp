@@ -25,6 +25,13 @@ std::set<PersonId> recordersOf(const TyreFitment& was, const TyreFitment& is,
     return known;
 }
 
+bool contradict(const TyreFitment& was, const TyreFitment& is)
+{
+    return (!was.size.isEmpty() && was.size != is.size) ||
+           (was.loadIndex && was.loadIndex != is.loadIndex) ||
+           (!was.speedSymbol.isEmpty() && was.speedSymbol != is.speedSymbol);
+}
+
 } // namespace
 
 bool CarFacts::is(Fact fact) const
@@ -38,6 +45,26 @@ bool differForWork(const CarFacts& one, const CarFacts& other)
            std::ranges::any_of(Names<Fact>::table, [&](const auto& entry) {
                return one.is(entry.first) != other.is(entry.first);
            });
+}
+
+bool contradict(const CarFacts& was, const CarFacts& is)
+{
+    CarFacts known = was;
+    if (!was.testCertificateMonths)
+        known.testCertificateMonths = is.testCertificateMonths;
+    if (was.keys == 0)
+        known.keys = is.keys;
+    if (was.odometer == 0) {
+        known.odometer = is.odometer;
+        known.odometerUnit = is.odometerUnit;
+    }
+    if (contradict(was.frontTyre, is.frontTyre) || contradict(was.rearTyre, is.rearTyre))
+        return true;
+    known.frontTyre = is.frontTyre;
+    known.rearTyre = is.rearTyre;
+    return differForWork(known, is) || known.odometer != is.odometer ||
+           known.odometerUnit != is.odometerUnit || known.keys != is.keys ||
+           known.testCertificateMonths != is.testCertificateMonths;
 }
 
 void FactsBy::arrived(const CarFacts& facts, PersonId by)

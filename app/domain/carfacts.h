@@ -19,9 +19,9 @@ namespace ramplight {
 struct CarFacts
 {
     std::vector<Fact> has;
-    int odometer = 0;
+    int odometer = 0; ///< 0: nobody entered it
     DistanceUnit odometerUnit = DistanceUnit::Miles;
-    int keys = 0;
+    int keys = 0; ///< 0: nobody entered them
     std::optional<int> testCertificateMonths; ///< left on the test certificate at arrival
     TyreFitment frontTyre = {}; ///< what the vehicle's data asks for; empty until entered
     TyreFitment rearTyre = {};  ///< where it differs from the front
@@ -38,6 +38,9 @@ struct CarFacts
 /// Work can hang on what differs: on what the car has, and on the tyres it asks for. The number of
 /// keys opens nothing and withdraws nothing.
 [[nodiscard]] bool differForWork(const CarFacts& one, const CarFacts& other);
+
+/// Something that was said is said otherwise now; to say what nobody had entered contradicts nothing.
+[[nodiscard]] bool contradict(const CarFacts& was, const CarFacts& is);
 
 /// Who recorded the facts as they stand. Each is a word by itself: whoever corrects the number of
 /// keys has said nothing of the battery.

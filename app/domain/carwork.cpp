@@ -118,6 +118,11 @@ MaybeRefusal CarWork::maySafelyCorrect(const std::set<PersonId>& recordedBy,
 {
     if (recordedBy.contains(actor()))
         return Refusal{RefusalId::SecondPersonNeeded, {nameOf(actor())}};
+    return mustBeShown(evidence);
+}
+
+MaybeRefusal CarWork::mustBeShown(const PhotoId& evidence) const
+{
     if (evidence.isEmpty())
         return Refusal{RefusalId::EvidenceMissing, {}};
     // What was on the car before shows nothing new, whatever it was attached to.

@@ -59,6 +59,8 @@ public:
     /// not on the car before.
     [[nodiscard]] MaybeRefusal maySafelyCorrect(const std::set<PersonId>& recordedBy,
                                                 const PhotoId& evidence) const;
+    /// A correction is shown by a photo that was not on the car before.
+    [[nodiscard]] MaybeRefusal mustBeShown(const PhotoId& evidence) const;
     /// The car was entered twice, and that is the other one.
     [[nodiscard]] MaybeRefusal mayJoinWith(const CarId& other) const;
 

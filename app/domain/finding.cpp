@@ -39,15 +39,6 @@ Answer answerTo(const CarWork& work, const FindingData& data)
     return ramplight::answerTo(work.catalogue(), work.car().facts, data);
 }
 
-/// The same in everything that rules and people decide by; only the words around it differ.
-bool saysTheSame(FindingData a, const FindingData& b)
-{
-    a.note = b.note;
-    a.quote = b.quote;
-    a.atSeconds = b.atSeconds;
-    return a == b;
-}
-
 /// What was covered by work that is not needed any more has to be done by itself again.
 void uncover(CarWork& work, const CarState& before, FindingId gone)
 {
@@ -266,13 +257,14 @@ MaybeRefusal on(CarWork& work, const car::CorrectFinding& c)
     const bool safety = answersSafety || work.isSafetyPlace(finding->data().place) ||
                         work.isSafetyPlace(data.place);
     const bool ownSlip = isOwnSlip(work.car(), *finding, work.actor());
+    const bool asBefore = c.stands && finding->stands() && saysTheSame(finding->data(), data);
     if (safety && !ownSlip)
         if (auto no = work.maySafelyCorrect(finding->recorders(), c.evidence))
             return no;
-    // The buyer is told nothing of what was not there: that is shown, whatever it was.
-    if (!c.stands && !ownSlip && c.evidence.isEmpty())
-        return Refusal{RefusalId::EvidenceMissing, {}};
-    if (c.stands && finding->stands() && saysTheSame(finding->data(), data)) {
+    if (!safety && !ownSlip && !asBefore)
+        if (auto no = work.mustBeShown(c.evidence))
+            return no;
+    if (asBefore) {
         work.add(FindingCorrected{c.finding, data, true, c.reason.trimmed(), c.evidence,
                                   finding->undecided, finding->disclosed, false, finding->rule,
                                   finding->why});

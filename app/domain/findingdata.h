@@ -39,4 +39,13 @@ struct FindingData
     friend bool operator==(const FindingData&, const FindingData&) = default;
 };
 
+/// The same in everything that rules and people decide by; only the words around it differ.
+[[nodiscard]] inline bool saysTheSame(FindingData one, const FindingData& other)
+{
+    one.note = other.note;
+    one.quote = other.quote;
+    one.atSeconds = other.atSeconds;
+    return one == other;
+}
+
 } // namespace ramplight

@@ -171,10 +171,11 @@ MaybeRefusal on(CarWork& work, const car::CorrectFigure& c)
         return Refusal{RefusalId::ReasonMissing, {}};
     if (auto no = work.mayCheck(operation))
         return no;
-    if (isSafetyFigure(work.car(), operation, c.key, c.place))
-        if (auto no = work.maySafelyCorrect(
-                figureRecorders(operation, c.key, c.place, work.actor()), c.evidence))
-            return no;
+    if (auto no = isSafetyFigure(work.car(), operation, c.key, c.place)
+                      ? work.maySafelyCorrect(
+                            figureRecorders(operation, c.key, c.place, work.actor()), c.evidence)
+                      : work.mustBeShown(c.evidence))
+        return no;
     work.add(FigureCorrected{c.operation, c.key, c.place, c.value, c.source.trimmed(), reason,
                              c.evidence});
     // What was read is not judged anew: where a tool was set to the figure, it was set wrongly.
@@ -239,9 +240,10 @@ MaybeRefusal on(CarWork& work, const car::CorrectReading& c)
         return Refusal{RefusalId::ReasonMissing, {}};
     if (auto no = work.mayCheck(operation))
         return no;
-    if (isSafetyReading(work.car(), operation, original))
-        if (auto no = work.maySafelyCorrect(operation.recorders(original.id), c.evidence))
-            return no;
+    if (auto no = isSafetyReading(work.car(), operation, original)
+                      ? work.maySafelyCorrect(operation.recorders(original.id), c.evidence)
+                      : work.mustBeShown(c.evidence))
+        return no;
     const ReadingSpec* spec = specOf(operation, original.key);
     if (auto no = readingFault(work, operation, original.key, original.place, c.value, true))
         return no;

@@ -38,7 +38,7 @@ enum class RefusalId {
     ValueOutOfRange,      ///< a number that cannot be
     PlaceUnknown,         ///< not a place of the vocabulary
     ReasonMissing,        ///< a correction, reopening or leaving needs its reason
-    EvidenceMissing,      ///< a correction at a safety place needs a fresh photo
+    EvidenceMissing,      ///< a correction needs a fresh photo
     SecondPersonNeeded,   ///< it must be somebody else than who recorded or did it
     AlreadyAppraised,     ///< the appraisal is finished
     FindingUnknown,       ///< no such finding

@@ -64,8 +64,7 @@ const char* sentence(RefusalId id)
             "ramplight", "Say why, in a few words. Both the old and the new stay on record.");
     case RefusalId::EvidenceMissing:
         return QT_TRANSLATE_NOOP("ramplight",
-                                 "This is corrected with a photo that shows it, at a safety item "
-                                 "with a fresh one.");
+                                 "This is corrected with a fresh photo that shows it.");
     case RefusalId::SecondPersonNeeded:
         return QT_TRANSLATE_NOOP(
             "ramplight", "%1 recorded this. At a safety item somebody else must correct it.");
@@ -240,8 +239,8 @@ const char* sentence(RefusalId id)
         return QT_TRANSLATE_NOOP("ramplight", "This reading stands (%1): %2.");
     case RefusalId::EvidenceNotFresh:
         return QT_TRANSLATE_NOOP("ramplight",
-                                 "This photo was on the car before. This is a safety item: it is "
-                                 "corrected with a photo that was taken for it.");
+                                 "This photo was on the car before: a correction is shown by one "
+                                 "that was taken for it.");
     }
     return "";
 }

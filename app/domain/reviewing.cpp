@@ -133,7 +133,8 @@ std::vector<CarCommand> takeFacts(const CarState& car, const SaidOfCar& left, co
     facts.keys = left.keys.value_or(facts.keys);
     if (left.testCertificateMonths)
         facts.testCertificateMonths = left.testCertificateMonths;
-    if (facts != car.facts)
+    // After the walk-round another word than was entered is corrected at the car, with a photo.
+    if (facts != car.facts && !(car.appraised && contradict(car.facts, facts)))
         commands.emplace_back(car::CorrectFacts{facts, reason, {}});
     return commands;
 }

@@ -70,6 +70,11 @@ QString CarView::factWords() const
     parts.append(facts.keys == 1 ? tr("1 key") : tr("%1 keys").arg(facts.keys));
     if (facts.testCertificateMonths)
         parts.append(tr("test certificate: %1 months left").arg(*facts.testCertificateMonths));
+    if (!facts.frontTyre.isEmpty())
+        parts.append(facts.rearTyre.isEmpty()
+                         ? tr("tyres %1").arg(fitmentWords(facts.frontTyre))
+                         : tr("tyres %1 front, %2 rear")
+                               .arg(fitmentWords(facts.frontTyre), fitmentWords(facts.rearTyre)));
     for (const Fact fact : facts.has)
         parts.append(words(fact));
     return dotted(parts);

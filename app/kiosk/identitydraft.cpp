@@ -10,6 +10,19 @@
 
 namespace ramplight {
 
+namespace {
+
+/// As it was where the words are the same: not every size is read out of its words again.
+TyreFitment fitmentOf(const QString& typed, const TyreFitment& before)
+{
+    if (typed.simplified() == fitmentWords(before))
+        return before;
+    const TyreFitment asTyped{typed};
+    return tidied(asTyped).value_or(asTyped);
+}
+
+} // namespace
+
 IdentityDraft::IdentityDraft(QObject* parent)
     : QObject(parent)
     , m_shapes(false)
@@ -38,7 +51,15 @@ QString IdentityDraft::fault() const
         return tr("The keys are a whole number.");
     if (wrong(m_testMonths))
         return tr("The months on the test certificate are a whole number.");
+    for (const QString& typed : {m_frontTyre, m_rearTyre})
+        if (const auto tyre = tidied(TyreFitment{typed}); !tyre)
+            return tr("The tyres: %1.").arg(tyre.error());
     return {};
+}
+
+bool IdentityDraft::contradicts() const
+{
+    return contradict(m_before, carFacts());
 }
 
 QString IdentityDraft::vinFault() const
@@ -63,8 +84,9 @@ void IdentityDraft::clear()
 
 bool IdentityDraft::isBegun() const
 {
-    for (const QString& text : {m_stockNumber, m_registration, m_make, m_model, m_colour,
-                                m_paintCode, m_odometer, m_keys, m_testMonths})
+    for (const QString& text :
+         {m_stockNumber, m_registration, m_make, m_model, m_colour, m_paintCode, m_odometer, m_keys,
+          m_testMonths, m_frontTyre, m_rearTyre})
         if (!text.isEmpty())
             return true;
     return !m_shapes.current().isEmpty() || !m_facts.chosen().isEmpty();
@@ -95,6 +117,8 @@ CarFacts IdentityDraft::carFacts() const
     facts.keys = typedNumber(m_keys, 0).value_or(0);
     if (const auto months = typedNumber(m_testMonths, 0))
         facts.testCertificateMonths = *months;
+    facts.frontTyre = fitmentOf(m_frontTyre, m_before.frontTyre);
+    facts.rearTyre = fitmentOf(m_rearTyre, m_before.rearTyre);
     return facts;
 }
 
@@ -112,6 +136,9 @@ void IdentityDraft::start(const Identity& identity, const CarFacts& facts)
     m_keys = facts.keys > 0 ? QString::number(facts.keys) : QString();
     m_testMonths =
         facts.testCertificateMonths ? QString::number(*facts.testCertificateMonths) : QString();
+    m_frontTyre = fitmentWords(facts.frontTyre);
+    m_rearTyre = fitmentWords(facts.rearTyre);
+    m_before = facts;
     m_shapes.setChosen({nameOf(identity.shape)});
     QStringList has;
     for (const Fact fact : facts.has)

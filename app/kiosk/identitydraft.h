@@ -33,10 +33,15 @@ class IdentityDraft : public QObject
     Q_PROPERTY(bool kilometres MEMBER m_kilometres NOTIFY changed FINAL)    ///< otherwise miles
     Q_PROPERTY(QString keys MEMBER m_keys NOTIFY changed FINAL)             ///< digits
     Q_PROPERTY(QString testMonths MEMBER m_testMonths NOTIFY changed FINAL) ///< digits or empty
+    /// Size and service description that the car asks for: "205/55 R16 91V"; empty: not known.
+    Q_PROPERTY(QString frontTyre MEMBER m_frontTyre NOTIFY changed FINAL)
+    Q_PROPERTY(QString rearTyre MEMBER m_rearTyre NOTIFY changed FINAL) ///< where it is another
     Q_PROPERTY(ramplight::Choices* shapes READ shapes CONSTANT FINAL)
     Q_PROPERTY(ramplight::Choices* facts READ facts CONSTANT FINAL) ///< several
     /// What keeps it from being saved, as far as the form can tell; empty: it can be tried.
     Q_PROPERTY(QString fault READ fault NOTIFY changed FINAL)
+    /// What was entered before is said otherwise now.
+    Q_PROPERTY(bool contradicts READ contradicts NOTIFY changed FINAL)
 
 public:
     explicit IdentityDraft(QObject* parent = nullptr);
@@ -44,6 +49,7 @@ public:
     [[nodiscard]] Choices* shapes() { return &m_shapes; }
     [[nodiscard]] Choices* facts() { return &m_facts; }
     [[nodiscard]] QString fault() const;
+    [[nodiscard]] bool contradicts() const;
     [[nodiscard]] QString vinFault() const;
     [[nodiscard]] QString vinNote() const;
 
@@ -70,8 +76,11 @@ private:
     bool m_kilometres = false;
     QString m_keys;
     QString m_testMonths;
+    QString m_frontTyre;
+    QString m_rearTyre;
     Choices m_shapes;
     Choices m_facts;
+    CarFacts m_before;
 };
 
 } // namespace ramplight

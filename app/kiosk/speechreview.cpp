@@ -334,6 +334,8 @@ QStringList SpeechReview::factLines() const
         lines.append(tr("Keys: %1; entered: %2").arg(*said.keys).arg(car().facts.keys));
     if (said.testCertificateMonths)
         lines.append(tr("Test certificate: %1 months left").arg(*said.testCertificateMonths));
+    if (car().appraised && (said.keys || said.testCertificateMonths) && !factsCanBeTaken())
+        lines.append(tr("It was entered otherwise: correct what the car has, with a photo."));
     return lines;
 }
 

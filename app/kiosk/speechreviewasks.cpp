@@ -14,7 +14,7 @@ namespace ramplight {
 namespace {
 
 /// The same but for the order of the remedies, which a list of choices does not keep.
-bool saysTheSame(FindingData a, FindingData b)
+bool saysTheSameInAnyOrder(FindingData a, FindingData b)
 {
     std::ranges::sort(a.remedies);
     std::ranges::sort(b.remedies);
@@ -107,7 +107,7 @@ void SpeechReview::recordChange()
                                                  : m_change.fault());
         return;
     }
-    const bool same = saysTheSame(drafted->data, *said);
+    const bool same = saysTheSameInAnyOrder(drafted->data, *said);
     const FindingData data = same ? drafted->data : *said;
     put(
         QStringLiteral("change"),

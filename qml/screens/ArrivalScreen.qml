@@ -171,6 +171,20 @@ ScreenFrame {
                             text: root.who.testMonths
                             onEdited: text => root.who.testMonths = text
                         }
+
+                        Field {
+                            width: fields.cell
+                            label: qsTr("Tyres, as 205/55 R16 91V")
+                            text: root.who.frontTyre
+                            onEdited: text => root.who.frontTyre = text
+                        }
+
+                        Field {
+                            width: fields.cell
+                            label: qsTr("Tyres at the rear, if others")
+                            text: root.who.rearTyre
+                            onEdited: text => root.who.rearTyre = text
+                        }
                     }
 
                     Label {

@@ -122,10 +122,10 @@ DialogSheet {
             onTapped: root.dismissed()
         },
         ActionButton {
-            // What is not there is shown by a photo; what is still there, where safety hangs on it.
+            // Somebody's own slip of the walk-round that goes on needs no photo, unless it is not there.
             readonly property string missing: root.car.correctionWaits.length > 0 ? qsTr("the server is away")
                 : why.text.trim().length === 0 ? qsTr("why")
-                : root.correcting === 1 && root.photoId.length === 0 ? qsTr("the photo") : ""
+                : (root.correcting === 1 || root.car.appraised) && root.photoId.length === 0 ? qsTr("the photo") : ""
 
             visible: root.correcting > 0
             paper: true

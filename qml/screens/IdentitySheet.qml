@@ -20,6 +20,10 @@ DialogSheet {
     signal photoWanted
 
     readonly property IdentityDraft draft: car.identity
+    // What was said otherwise is shown; what nobody had entered contradicts nothing.
+    readonly property string missing: draft.fault.length > 0 ? draft.fault
+        : why.text.trim().length === 0 ? qsTr("why it is corrected")
+        : facts && car.appraised && draft.contradicts && photoId.length === 0 ? qsTr("the photo") : ""
 
     title: facts ? qsTr("What %1 has").arg(car.stockNumber) : qsTr("Who %1 is").arg(car.stockNumber)
     sheetWidth: Math.min(Theme.mm(300), width - 2 * Theme.margin)
@@ -146,6 +150,20 @@ DialogSheet {
                 text: root.draft.testMonths
                 onEdited: text => root.draft.testMonths = text
             }
+
+            Field {
+                width: form.half
+                label: qsTr("Tyres that it asks for, as 205/55 R16 91V")
+                text: root.draft.frontTyre
+                onEdited: text => root.draft.frontTyre = text
+            }
+
+            Field {
+                width: form.half
+                label: qsTr("At the rear, where they differ")
+                text: root.draft.rearTyre
+                onEdited: text => root.draft.rearTyre = text
+            }
         }
 
         NoteField {
@@ -183,8 +201,8 @@ DialogSheet {
             kind: ActionButton.Accent
             text: qsTr("Correct it")
             visible: root.waits.length === 0
-            available: root.draft.fault.length === 0 && why.text.trim().length > 0 && !root.car.ask.busy
-            reason: root.draft.fault.length > 0 ? root.draft.fault : qsTr("why it is corrected")
+            available: root.missing.length === 0 && !root.car.ask.busy
+            reason: root.missing
             onTapped: {
                 if (root.facts)
                     root.car.correctFacts(why.text, root.photoId)

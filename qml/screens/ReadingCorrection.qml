@@ -7,8 +7,8 @@ import Ramplight.Controls
 import Ramplight.Kiosk
 import Ramplight.Theme
 
-// Puts a reading right that was wrong, or the figure that it was held against: what it really is, why
-// and, where safety hangs on it, a photo that shows it. The first one stays on record. Fills its parent.
+// Puts a reading right that was wrong, or the figure that it was held against: what it really is, why,
+// and a photo that shows it. The first one stays on record. Fills its parent.
 //   shell;  openFor(ReadingLine line), openForFigure(ReadingLine line)
 Item {
     id: root
@@ -77,7 +77,7 @@ Item {
         return root.value.length === 0 ? qsTr("what it really is")
             : root.ofFigure && source.text.trim().length === 0 ? qsTr("where it was looked up")
             : why.reason.length === 0 ? qsTr("why")
-            : root.another && root.photoId.length === 0 ? qsTr("the photo") : ""
+            : root.photoId.length === 0 ? qsTr("the photo") : ""
     }
 
     function correct(): void {

@@ -219,8 +219,9 @@ private slots:
     {
         Workbench bench;
         const CarId id = bench.appraised();
-        bench.must(bench.appraiser, id,
-                   car::CorrectFacts{carWith({Fact::TractionBattery}), "it is electric", {}});
+        bench.must(
+            bench.appraiser, id,
+            car::CorrectFacts{carWith({Fact::TractionBattery}), "it is electric", bench.photo()});
         const Operation opened = bench.operation(id, bench.open(id, "battery-check"));
         QCOMPARE(opened.origin, Origin::Fact);
         QCOMPARE(notLookedAt(bench.car(id)).size(), 1u);
@@ -235,8 +236,7 @@ private slots:
         QVERIFY(bench.open(id, "camera-calibration").isNull());
         bench.must(bench.appraiser, id,
                    car::CorrectFacts{carWith({Fact::CombustionEngine, Fact::ScreenCamera}),
-                                     "there is a camera",
-                                     {}});
+                                     "there is a camera", bench.photo()});
         QVERIFY(!bench.open(id, "camera-calibration").isNull());
     }
 };

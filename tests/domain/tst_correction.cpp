@@ -217,7 +217,8 @@ private slots:
         QVERIFY(bench.open(id, "touch-in").isNull());
         // Another severity is another decision.
         spelled.severity = Severity::Heavy;
-        bench.must(bench.appraiser, id, car::CorrectFinding{scratch, spelled, true, "deeper", {}});
+        bench.must(bench.appraiser, id,
+                   car::CorrectFinding{scratch, spelled, true, "deeper", bench.photo()});
         QVERIFY(!bench.open(id, "touch-in").isNull());
     }
 
@@ -244,8 +245,9 @@ private slots:
                        car::CorrectFinding{cut, finding("tyre-front-right", Condition::Cut), true,
                                            "other side", bench.photo()});
         else if (how == "fact")
-            bench.must(bench.appraiser, id,
-                       car::CorrectFacts{carWith({Fact::TractionBattery}), "electric", {}});
+            bench.must(
+                bench.appraiser, id,
+                car::CorrectFacts{carWith({Fact::TractionBattery}), "electric", bench.photo()});
         else {
             const OperationId survey = bench.newest(id, "tyre-survey");
             const ReadingId first = bench.operation(id, survey).readings.front().id;
@@ -391,7 +393,7 @@ private slots:
         QCOMPARE(bench.state(id, calibration), OperationState::Withdrawn);
     }
 
-    void fact_ofNoSafety_isCorrectedWithAReasonOnly()
+    void fact_ofNoSafety_isCorrectedByAnybodyEntitled_withAReasonAndAPhoto()
     {
         Workbench bench;
         const CarId id = bench.appraised();
@@ -399,8 +401,57 @@ private slots:
         facts.keys = 1;
         QCOMPARE(bench.ask(bench.appraiser, id, car::CorrectFacts{facts, "", {}}),
                  no(RefusalId::ReasonMissing));
-        bench.must(bench.appraiser, id, car::CorrectFacts{facts, "only one came", {}});
+        const PhotoId old = bench.photo();
+        bench.must(bench.appraiser, id, car::AttachPhoto{old, PhotoMoment::Before, {}, {}, {}});
+        QCOMPARE(bench.ask(bench.appraiser, id, car::CorrectFacts{facts, "only one came", {}}),
+                 no(RefusalId::EvidenceMissing));
+        QCOMPARE(bench.ask(bench.appraiser, id, car::CorrectFacts{facts, "only one came", old}),
+                 no(RefusalId::EvidenceNotFresh));
+        bench.must(bench.appraiser, id, car::CorrectFacts{facts, "only one came", bench.photo()});
         QCOMPARE(bench.car(id).facts.keys, 1);
+    }
+
+    void fact_duringTheWalkRound_orThatNobodyHadSaid_needsNoPhoto()
+    {
+        Workbench bench;
+        const CarId id = bench.bringIn();
+        CarFacts facts = bench.car(id).facts;
+        facts.keys = 1;
+        bench.must(bench.appraiser, id, car::CorrectFacts{facts, "only one came", {}});
+        const CarId appraised = bench.appraised();
+        facts = bench.car(appraised).facts;
+        QVERIFY(!facts.testCertificateMonths);
+        facts.testCertificateMonths = 7;
+        facts.frontTyre.size = "205/55 R16";
+        bench.must(bench.appraiser, appraised, car::CorrectFacts{facts, "off the car", {}});
+        facts.frontTyre.loadIndex = 91;
+        bench.must(bench.appraiser, appraised, car::CorrectFacts{facts, "off the pillar", {}});
+        facts.frontTyre.size = "225/45 R17";
+        QCOMPARE(bench.ask(bench.appraiser, appraised, car::CorrectFacts{facts, "a slip", {}}),
+                 no(RefusalId::EvidenceMissing));
+        facts.frontTyre.size = "205/55 R16";
+        facts.testCertificateMonths.reset();
+        QCOMPARE(bench.ask(bench.appraiser, appraised, car::CorrectFacts{facts, "a slip", {}}),
+                 no(RefusalId::EvidenceMissing));
+    }
+
+    void reading_ofNoSafety_isCorrectedByWhoTookIt_withAReasonAndAPhoto()
+    {
+        Workbench bench;
+        ReadingSpec chips;
+        chips.key = "chips";
+        chips.unit = Unit::Count;
+        bench.spec("valet").readings = {chips};
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "valet");
+        bench.start(id, op, bench.painter);
+        bench.must(bench.painter, id, car::TakeReading{op, chips.key, {}, number(50)});
+        const ReadingId taken = bench.operation(id, op).readings.front().id;
+        QCOMPARE(
+            bench.ask(bench.painter, id, car::CorrectReading{op, taken, number(60), "misread", {}}),
+            no(RefusalId::EvidenceMissing));
+        bench.must(bench.painter, id,
+                   car::CorrectReading{op, taken, number(60), "misread", bench.photo()});
     }
 
     // ---- signatures

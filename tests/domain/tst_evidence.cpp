@@ -84,7 +84,7 @@ private slots:
                  no(RefusalId::EvidenceNotFresh));
     }
 
-    void correction_ofNoSafety_takesAnyPhoto()
+    void correction_ofNoSafety_takesAFreshPhoto_too()
     {
         Workbench bench;
         const CarId id = bench.appraised();
@@ -92,8 +92,16 @@ private slots:
         const PhotoId photo = bench.photo();
         bench.must(bench.appraiser, id,
                    car::AttachPhoto{photo, PhotoMoment::Before, {}, {}, scratch});
+        QCOMPARE(bench.ask(bench.appraiser, id,
+                           car::CorrectFinding{scratch, {}, false, "it was dirt", photo}),
+                 no(RefusalId::EvidenceNotFresh));
+        FindingData deeper = finding("bonnet", Condition::Scratch);
+        deeper.severity = Severity::Heavy;
+        QCOMPARE(bench.ask(bench.appraiser, id,
+                           car::CorrectFinding{scratch, deeper, true, "deeper", {}}),
+                 no(RefusalId::EvidenceMissing));
         bench.must(bench.appraiser, id,
-                   car::CorrectFinding{scratch, {}, false, "it was dirt", photo});
+                   car::CorrectFinding{scratch, deeper, true, "deeper", bench.photo()});
     }
 
     // A reading is as many people's word as corrected it.

@@ -57,7 +57,7 @@ private slots:
         const OperationId check = bench.open(id, "battery-check");
         CarFacts fewer = electric;
         fewer.keys = 1;
-        bench.must(bench.checker, id, car::CorrectFacts{fewer, "only one came", {}});
+        bench.must(bench.checker, id, car::CorrectFacts{fewer, "only one came", bench.photo()});
         CarFacts none = fewer;
         none.has = {Fact::CombustionEngine};
         QCOMPARE(bench.ask(bench.appraiser, id, car::CorrectFacts{none, "no", bench.photo()}),
@@ -74,8 +74,9 @@ private slots:
     {
         Workbench bench;
         const CarId id = bench.appraised();
-        bench.must(bench.checker, id,
-                   car::CorrectFacts{carWith({Fact::TractionBattery}), "it is electric", {}});
+        bench.must(
+            bench.checker, id,
+            car::CorrectFacts{carWith({Fact::TractionBattery}), "it is electric", bench.photo()});
         const CarFacts none = carWith({Fact::CombustionEngine});
         QCOMPARE(bench.ask(bench.checker, id, car::CorrectFacts{none, "no", bench.photo()}),
                  no(RefusalId::SecondPersonNeeded));
@@ -148,8 +149,7 @@ private slots:
         bench.found(id, "tyre-rear-left", Condition::Hole);
         bench.must(bench.appraiser, id,
                    car::CorrectFacts{carWith({Fact::CombustionEngine, Fact::RunFlats}),
-                                     "they are run-flats",
-                                     {}});
+                                     "they are run-flats", bench.photo()});
         QVERIFY(bench.open(id, "tyre-plug").isNull());
         QVERIFY(!bench.open(id, "tyre-fit").isNull());
     }
@@ -203,8 +203,7 @@ private slots:
         // Nothing of safety goes: one person may say so.
         bench.must(bench.appraiser, id,
                    car::CorrectFacts{carWith({Fact::CombustionEngine, Fact::RunFlats}),
-                                     "they are run-flats",
-                                     {}});
+                                     "they are run-flats", bench.photo()});
         QCOMPARE(bench.state(id, plug), OperationState::Closed);
         QVERIFY(!bench.open(id, "tyre-fit").isNull());
     }
@@ -222,7 +221,8 @@ private slots:
         QCOMPARE(bench.state(id, repair), OperationState::Withdrawn);
         QVERIFY(bench.car(id).finding(broken)->undecided);
         QCOMPARE(bench.car(id).finding(broken)->rule, QString());
-        bench.must(bench.checker, id, car::CorrectFacts{electric, "it is after all", {}});
+        bench.must(bench.checker, id,
+                   car::CorrectFacts{electric, "it is after all", bench.photo()});
         QVERIFY(!bench.open(id, "high-voltage-repair").isNull());
         QVERIFY(!bench.car(id).finding(broken)->undecided);
     }
@@ -265,7 +265,8 @@ private slots:
         const CarId id = bench.appraised(carWith({Fact::CombustionEngine, Fact::ScreenCamera}));
         CarFacts none = bench.car(id).facts;
         none.has = {Fact::CombustionEngine};
-        QCOMPARE(bench.ask(bench.appraiser, id, car::CorrectFacts{none, "no camera there", {}}),
+        QCOMPARE(bench.ask(bench.appraiser, id,
+                           car::CorrectFacts{none, "no camera there", bench.photo()}),
                  done);
     }
 
@@ -278,7 +279,7 @@ private slots:
         facts.has.push_back(Fact::LeatherTrim);
         facts.keys = 1;
         const std::vector<CarEvent> events =
-            bench.must(bench.appraiser, id, car::CorrectFacts{facts, "seen", {}});
+            bench.must(bench.appraiser, id, car::CorrectFacts{facts, "seen", bench.photo()});
         QCOMPARE(events.size(), 1u);
     }
 

@@ -138,7 +138,7 @@ private slots:
                  no(RefusalId::LimitMissing));
     }
 
-    void correction_whereSafetyDoesNotHangOnIt_needsTheReasonOnly()
+    void correction_whereSafetyDoesNotHangOnIt_needsAReasonAndAPhotoOnly()
     {
         Workbench bench;
         bench.spec("valet").readings = {bench.spec("wheel-fixing-check").readings.front()};
@@ -148,7 +148,8 @@ private slots:
         bench.must(bench.manager, id, car::SetFigure{op, "torque", {}, 12, "data book"});
         bench.must(bench.painter, id, car::TakeReading{op, "torque", {}, number(12)});
         bench.must(bench.manager, id,
-                   car::CorrectFigure{op, "torque", {}, 120, "data book", "a nought left out", {}});
+                   car::CorrectFigure{
+                       op, "torque", {}, 120, "data book", "a nought left out", bench.photo()});
         QVERIFY(bench.operation(id, op).reading("torque", {}) == nullptr);
         bench.must(bench.painter, id, car::TakeReading{op, "torque", {}, number(120)});
         QCOMPARE(broken(bench, id), QStringList());

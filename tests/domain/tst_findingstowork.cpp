@@ -167,7 +167,8 @@ private slots:
         CarFacts runFlats = before;
         runFlats.has.push_back(Fact::RunFlats);
         // A new tyre does what the repair did, and more: nothing of safety goes.
-        shop.must(shop.appraiser, id, car::CorrectFacts{runFlats, "they are run-flats", {}});
+        shop.must(shop.appraiser, id,
+                  car::CorrectFacts{runFlats, "they are run-flats", shop.photo()});
         QCOMPARE(shop.state(id, repair), OperationState::Withdrawn);
         const OperationId fit = shop.open(id, "tyre-fit", "tyre-rear-left");
         QCOMPARE(shop.operation(id, fit).findings, std::vector{nail});
@@ -189,7 +190,7 @@ private slots:
         const OperationId mend = shop.open(id, "bumper-mend");
         CarFacts facts = shop.car(id).facts;
         facts.has.push_back(Fact::FrontRadar);
-        shop.must(shop.appraiser, id, car::CorrectFacts{facts, "a radar behind it", {}});
+        shop.must(shop.appraiser, id, car::CorrectFacts{facts, "a radar behind it", shop.photo()});
         QCOMPARE(shop.state(id, mend), OperationState::Withdrawn);
         QCOMPARE(shop.operation(id, mend).withdrawnWhy, QStringLiteral("a radar behind it"));
         QVERIFY(!shop.open(id, "body-shop").isNull());

@@ -23,6 +23,7 @@ private slots:
     void appraisal_isFinishedWithWhatIsSound();
     void work_isOpenedAndWithdrawn();
     void promiseAndIdentity_areCorrected();
+    void tyresThatTheCarAsksFor_areEntered_andStayWhereAnotherFactIsCorrected();
     void enteredTwice_isJoined();
     void enteredTwice_ofNoCar_isRefused();
     void photo_isOfTheCarOrItsFinding();
@@ -115,7 +116,8 @@ void TestCarViewAsks::finding_isRecordedAndCorrected()
     scene.view->editFinding(id);
     QCOMPARE(draft->conditions()->current(), nameOf(Condition::Scratch));
     draft->conditions()->choose(nameOf(Condition::Chip));
-    scene.view->correctFinding(id, true, QStringLiteral(" looked again "), {});
+    scene.view->correctFinding(id, true, QStringLiteral(" looked again "),
+                               scene.bench.photo().text);
     QCOMPARE(scene.answer(), done);
     QCOMPARE(scene.now().findings.begin()->second.data().condition, Condition::Chip);
     // Not there at all: what was recorded is kept, whatever the form holds.
@@ -210,10 +212,41 @@ void TestCarViewAsks::promiseAndIdentity_areCorrected()
     scene.view->correctIdentity(QStringLiteral("looked again"));
     QCOMPARE(scene.answer(), done);
     QCOMPARE(scene.view->aboutWords(), QStringLiteral("Halden Skerry · hatch · slate · yard"));
-    scene.view->correctFacts(QStringLiteral("one is lost"), {});
+    scene.view->correctFacts(QStringLiteral("one is lost"), scene.bench.photo().text);
     QCOMPARE(scene.answer(), done);
     QVERIFY2(scene.view->factWords().contains(QStringLiteral("1 key ")),
              qPrintable(scene.view->factWords()));
+}
+
+void TestCarViewAsks::tyresThatTheCarAsksFor_areEntered_andStayWhereAnotherFactIsCorrected()
+{
+    CarScene scene;
+    scene.kiosk.signIn(scene.bench.manager);
+    IdentityDraft* form = scene.view->identity();
+    scene.view->editIdentity();
+    form->setProperty("frontTyre", QStringLiteral("205/55r16 191v"));
+    QVERIFY(form->fault().contains(QStringLiteral("load index 191")));
+    form->setProperty("frontTyre", QStringLiteral("205/55r16 91v"));
+    form->setProperty("rearTyre", QStringLiteral("225/50 R16"));
+    QVERIFY(!form->contradicts());
+    scene.view->correctFacts(QStringLiteral("off the door pillar"), {});
+    QCOMPARE(scene.answer(), done);
+    const TyreFitment front{QStringLiteral("205/55 R16"), 91, QStringLiteral("V")};
+    QCOMPARE(scene.now().facts.frontTyre, front);
+    QCOMPARE(scene.now().facts.rearTyre.size, QStringLiteral("225/50 R16"));
+    QVERIFY2(scene.view->factWords().contains(
+                 QStringLiteral("tyres 205/55 R16 91V front, 225/50 R16 rear")),
+             qPrintable(scene.view->factWords()));
+
+    scene.view->editIdentity();
+    QCOMPARE(form->property("frontTyre").toString(), QStringLiteral("205/55 R16 91V"));
+    form->setProperty("keys", QStringLiteral("1"));
+    QVERIFY(form->contradicts());
+    scene.view->correctFacts(QStringLiteral("one is lost"), scene.bench.photo().text);
+    QCOMPARE(scene.answer(), done);
+    QCOMPARE(scene.now().facts.keys, 1);
+    QCOMPARE(scene.now().facts.frontTyre, front);
+    QCOMPARE(scene.now().facts.rearTyre.size, QStringLiteral("225/50 R16"));
 }
 
 void TestCarViewAsks::enteredTwice_isJoined()

@@ -19,7 +19,8 @@ struct Electric
         const PersonId odo = house.person(QStringLiteral("Odo"));
         CarFacts facts = house.car(car).facts;
         facts.has = {Fact::TractionBattery};
-        house.must(odo, car, {car::CorrectFacts{facts, QStringLiteral("it is electric"), {}}});
+        house.must(odo, car,
+                   {car::CorrectFacts{facts, QStringLiteral("it is electric"), house.photo()}});
         house.must(odo, car,
                    {car::RecordFinding{
                        finding("traction-battery", Condition::Dent, {Remedy::Repair}), {}}});

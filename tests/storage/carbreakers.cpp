@@ -271,7 +271,7 @@ std::vector<RuleBreaker> carBreakers()
              const CarId id = b.appraised(carWith({Fact::TractionBattery}));
              CarFacts facts = b.car(id).facts;
              facts.keys = 1;
-             b.must(b.checker, id, car::CorrectFacts{facts, QStringLiteral("counted"), {}});
+             b.must(b.checker, id, car::CorrectFacts{facts, QStringLiteral("counted"), b.photo()});
              FactsCorrected event;
              event.facts = facts;
              event.facts.has = {Fact::CombustionEngine};
@@ -288,11 +288,33 @@ std::vector<RuleBreaker> carBreakers()
              return Forged{id, b.manager, {gone(found, "brakes-front", QStringLiteral("no"))}};
          }},
         {RefusalId::EvidenceMissing, "a scratch that is not there, without a photo",
-         "calls a finding not there without a photo",
+         "corrects a finding without a photo",
          [](Workbench& b) {
              const CarId id = b.appraised();
              const FindingId found = b.found(id, "roof", Condition::Scratch);
              return Forged{id, b.manager, {gone(found, "roof", QStringLiteral("dirt"))}};
+         }},
+        {RefusalId::EvidenceNotFresh, "a scratch corrected by a photo of before",
+         "corrects a finding by a photo that was on the car before",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const FindingId found = b.found(id, "roof", Condition::Scratch);
+             const PhotoId old = b.photo();
+             b.must(b.appraiser, id, car::AttachPhoto{old, PhotoMoment::Before, {}, {}, found});
+             FindingCorrected event = gone(found, "roof", QStringLiteral("dirt"));
+             event.evidence = old;
+             return Forged{id, b.manager, {event}};
+         }},
+        {RefusalId::EvidenceMissing, "a number of keys without a photo",
+         "corrects a fact without a photo",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             FactsCorrected event;
+             event.facts = b.car(id).facts;
+             event.facts.keys += 1;
+             event.safetyPlaces = b.car(id).safetyPlaces;
+             event.reason = QStringLiteral("counted");
+             return Forged{id, b.manager, {event}};
          }},
         {RefusalId::AlreadyAppraised, "finished twice", "finishes an appraisal that was finished",
          [](Workbench& b) {

@@ -391,11 +391,8 @@ std::vector<RuleBreaker> proofBreakers()
              b.must(b.appraiser, id,
                     car::TakeReading{operation, QStringLiteral("papers"), {}, answer("differ")});
              b.must(b.manager, id,
-                    car::CorrectReading{operation,
-                                        b.operation(id, operation).readings.front().id,
-                                        answer("agree"),
-                                        QStringLiteral("misread"),
-                                        {}});
+                    car::CorrectReading{operation, b.operation(id, operation).readings.front().id,
+                                        answer("agree"), QStringLiteral("misread"), b.photo()});
              return Forged{id,
                            b.manager,
                            {papersCorrected(b, id, operation, "agree", ReadingOutcome::Inside)}};
