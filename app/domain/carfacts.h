@@ -21,7 +21,7 @@ struct CarFacts
     std::vector<Fact> has;
     int odometer = 0; ///< 0: nobody entered it
     DistanceUnit odometerUnit = DistanceUnit::Miles;
-    int keys = 0; ///< 0: nobody entered them
+    int keys = 0;                             ///< 0: nobody entered them
     std::optional<int> testCertificateMonths; ///< left on the test certificate at arrival
     TyreFitment frontTyre = {}; ///< what the vehicle's data asks for; empty until entered
     TyreFitment rearTyre = {};  ///< where it differs from the front
@@ -39,7 +39,8 @@ struct CarFacts
 /// keys opens nothing and withdraws nothing.
 [[nodiscard]] bool differForWork(const CarFacts& one, const CarFacts& other);
 
-/// Something that was said is said otherwise now; to say what nobody had entered contradicts nothing.
+/// Something that was said is said otherwise now; to say what nobody had entered contradicts
+/// nothing.
 [[nodiscard]] bool contradict(const CarFacts& was, const CarFacts& is);
 
 /// Who recorded the facts as they stand. Each is a word by itself: whoever corrects the number of

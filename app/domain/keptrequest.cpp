@@ -397,7 +397,8 @@ Moment KeptTrouble::until() const
     return last;
 }
 
-tl::expected<std::vector<KeptWork>, StoreError> worksOf(const WorkRequest& request, Ledger& ledger)
+tl::expected<std::vector<KeptWork>, StoreError> worksOf(const WorkRequest& request, Ledger& ledger,
+                                                        const std::set<CommandId>& kept)
 {
     const auto site = ledger.site();
     if (!site)
@@ -421,9 +422,23 @@ tl::expected<std::vector<KeptWork>, StoreError> worksOf(const WorkRequest& reque
         work.operation = named.operation;
         work.finding = named.finding;
         work.stockNumber = car->identity.stockNumber;
+        tl::expected<std::vector<CarEnvelope>, StoreError> history;
+        if (!kept.empty())
+            history = ledger.history(named.car);
+        if (!history)
+            return tl::unexpected(history.error());
+        work.knownTo = car->seq - std::ranges::count_if(*history, [&](const CarEnvelope& entry) {
+                           return kept.contains(entry.command);
+                       });
         works.push_back(std::move(work));
     }
     return works;
+}
+
+qint64 knownTo(const KeptRequest& kept, const CarId& car)
+{
+    const auto it = std::ranges::find(kept.works, car, &KeptWork::car);
+    return it == kept.works.end() ? 0 : it->knownTo;
 }
 
 tl::expected<std::optional<QString>, StoreError> sendKept(const KeptRequest& kept, Ledger& ledger,
@@ -442,7 +457,7 @@ tl::expected<std::optional<QString>, StoreError> sendKept(const KeptRequest& kep
         return tl::unexpected(asked.error());
     if (!*asked)
         return Sent(strayedWords());
-    const auto overtaken = overtakenWords(kept, ledger, ours);
+    const auto overtaken = overtakenWords(kept, **asked, ledger, ours);
     if (!overtaken)
         return tl::unexpected(overtaken.error());
     if (!overtaken->isEmpty())

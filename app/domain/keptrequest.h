@@ -33,12 +33,14 @@ struct KeptWork
     FindingId finding = {};                ///< null: a piece of work
     Condition condition = Condition::Mark; ///< that was found at the place
     PersonId foundBy = {};                 ///< who recorded it
+    /// The car's last entry of the server that was known there; 0: not noted.
+    qint64 knownTo = 0;
     static constexpr auto fields =
         fieldList(field("car", &KeptWork::car), field("operation", &KeptWork::operation),
                   field("stockNumber", &KeptWork::stockNumber), field("title", &KeptWork::title),
                   field("kind", &KeptWork::kind), field("place", &KeptWork::place),
                   field("finding", &KeptWork::finding), field("condition", &KeptWork::condition),
-                  field("foundBy", &KeptWork::foundBy));
+                  field("foundBy", &KeptWork::foundBy), field("knownTo", &KeptWork::knownTo));
     friend bool operator==(const KeptWork&, const KeptWork&) = default;
 };
 
@@ -155,9 +157,10 @@ struct ServerStanding
 [[nodiscard]] QByteArray written(const std::vector<KeptWork>& works);
 [[nodiscard]] tl::expected<std::vector<KeptWork>, QString> readKeptWorks(const QByteArray& text);
 
-/// The pieces of work that it names, as the ledger knows them. Errors: the ledger's.
-[[nodiscard]] tl::expected<std::vector<KeptWork>, StoreError> worksOf(const WorkRequest& request,
-                                                                      Ledger& ledger);
+/// The pieces of work that it names, as the ledger knows them. kept: commands that stand in this
+/// ledger and not yet at the server. Errors: the ledger's.
+[[nodiscard]] tl::expected<std::vector<KeptWork>, StoreError>
+worksOf(const WorkRequest& request, Ledger& ledger, const std::set<CommandId>& kept = {});
 
 /// As what a piece of work, or a finding, is known again where it has another number.
 [[nodiscard]] KeptWork knownAs(const Operation& work);
@@ -166,6 +169,9 @@ struct ServerStanding
 /// be told which of several it is.
 [[nodiscard]] OperationId operationIn(const CarState& car, const KeptWork& work);
 [[nodiscard]] FindingId findingIn(const CarState& car, const KeptWork& found);
+
+/// Up to where the server's entries of a car were known where it was made; 0: not noted.
+[[nodiscard]] qint64 knownTo(const KeptRequest& kept, const CarId& car);
 
 /// Asks a ledger for what was kept, as of the moment at which it was made and with its own id: sent
 /// twice it changes nothing. ours: what the same outbox sent before it. Nothing: it stands there

@@ -11,11 +11,11 @@ namespace ramplight {
 
 namespace {
 
-/// What others did after a moment, and the car as it is.
-struct Since
+/// Some of what others did, and the car as it is.
+struct Deeds
 {
     const CarState& car;
-    std::vector<CarEvent> events;
+    std::vector<CarEvent> events = {};
 
     template <class Event, class Is>
     [[nodiscard]] bool has(Is is) const
@@ -36,6 +36,23 @@ struct Since
                               return segment.running() && segment.id == started.segment;
                           });
                });
+    }
+    /// It is not the work any more that whoever signs it had before them.
+    [[nodiscard]] bool hasChanged(OperationId id) const
+    {
+        const auto isOfIt = [&](const auto& event) { return event.operation == id; };
+        return has<OperationSigned>(isOfIt) || has<OperationReopened>(isOfIt) ||
+               has<OperationExtended>(isOfIt) || has<ReadingTaken>(isOfIt) ||
+               has<ReadingCorrected>(isOfIt) || has<FigureSet>(isOfIt) ||
+               has<FigureCorrected>(isOfIt) || hasTimer(id, {});
+    }
+    /// The same of work that it checks.
+    [[nodiscard]] bool hasChangedBelow(OperationId id) const
+    {
+        const Operation* operation = car.operation(id);
+        return operation != nullptr &&
+               std::ranges::any_of(operation->restsOn,
+                                   [&](OperationId below) { return hasChanged(below); });
     }
     [[nodiscard]] bool hasTyre(const PlaceId& place, bool tread, bool marking) const
     {
@@ -60,13 +77,22 @@ QString measuredWords()
                "wrong.");
 }
 
+QString workedOnWords()
+{
+    return say(
+        "Others were at this work since, and nobody here could see what they did. Look at it "
+        "again, then sign it.");
+}
+
 /// Each command that may be overtaken; empty: it was not.
 class OvertakenBy
 {
 public:
-    OvertakenBy(PersonId actor, const Since& since)
+    /// later: after it was asked for. unseen: what the kiosk did not know of, whenever that was.
+    OvertakenBy(PersonId actor, const Deeds& later, const Deeds& unseen)
         : m_actor(actor)
-        , m_since(since)
+        , m_later(later)
+        , m_unseen(unseen)
     {
     }
 
@@ -79,40 +105,60 @@ public:
     QString operator()(const car::BlockForPart& c) const { return timer(c.operation, {}); }
     QString operator()(const car::MoveCar&) const
     {
-        return m_since.has<CarMoved>([](const CarMoved&) { return true; })
+        return m_later.has<CarMoved>([](const CarMoved&) { return true; })
                    ? say("The car was moved again later. Look where it stands, and move it if that "
                          "is wrong.")
                    : QString();
     }
+    // Who signs, signs what was there to be seen.
+    QString operator()(const car::SignOff& c) const { return signedFor(c.operation); }
+    QString operator()(const car::Countersign& c) const { return signedFor(c.operation); }
+    QString operator()(const car::TakeReading& c) const
+    {
+        const bool again = m_later.has<ReadingTaken>([&](const ReadingTaken& reading) {
+            return reading.operation == c.operation && reading.key == c.key &&
+                   reading.place == c.place;
+        });
+        const bool reopened = m_later.has<OperationReopened>(
+            [&](const OperationReopened& event) { return event.operation == c.operation; });
+        return measured(again || reopened || m_later.hasChangedBelow(c.operation));
+    }
     QString operator()(const car::RecordTread& c) const
     {
-        return measured(m_since.hasTyre(c.place, true, false));
+        return measured(m_later.hasTyre(c.place, true, false));
     }
     QString operator()(const car::RecordTyre& c) const
     {
         const bool marking = !c.dateCode.trimmed().isEmpty() || !c.size.trimmed().isEmpty() ||
                              c.loadIndex || !c.speedSymbol.trimmed().isEmpty();
-        return measured(m_since.hasTyre(c.place, c.tread.has_value(), marking));
+        return measured(m_later.hasTyre(c.place, c.tread.has_value(), marking));
     }
     QString operator()(const car::RecordPaintDepth& c) const
     {
-        return measured(m_since.has<PaintDepthRecorded>(
+        return measured(m_later.has<PaintDepthRecorded>(
             [&](const PaintDepthRecorded& paint) { return paint.panel == c.panel; }));
     }
     QString operator()(const car::ReadOdometer&) const
     {
-        return measured(m_since.has<OdometerRead>([](const OdometerRead&) { return true; }));
+        return measured(m_later.has<OdometerRead>([](const OdometerRead&) { return true; }));
     }
 
 private:
     [[nodiscard]] QString timer(OperationId operation, PersonId person) const
     {
-        return m_since.hasTimer(operation, person) ? timerWords() : QString();
+        return m_later.hasTimer(operation, person) ? timerWords() : QString();
+    }
+    [[nodiscard]] QString signedFor(OperationId operation) const
+    {
+        return m_unseen.hasChanged(operation) || m_unseen.hasChangedBelow(operation)
+                   ? workedOnWords()
+                   : QString();
     }
     static QString measured(bool again) { return again ? measuredWords() : QString(); }
 
     PersonId m_actor;
-    const Since& m_since;
+    const Deeds& m_later;
+    const Deeds& m_unseen;
 };
 
 template <class C>
@@ -123,26 +169,50 @@ bool isAsked(const CarCommand& command)
     return std::visit([]<class C>(const C&) { return mayBeOvertaken<C>; }, command);
 }
 
-} // namespace
-
-tl::expected<QString, StoreError> overtakenWords(const KeptRequest& kept, Ledger& ledger,
-                                                 const std::set<CommandId>& ours)
+/// What is asked of each car.
+std::vector<CarRequest> requestsOf(const WorkRequest& asked)
 {
-    const auto* asked = std::get_if<CarRequest>(&kept.asked);
-    if (asked == nullptr || std::ranges::none_of(asked->commands, isAsked))
+    if (const auto* one = std::get_if<CarRequest>(&asked))
+        return {*one};
+    std::vector<CarRequest> all;
+    const auto& together = std::get<TogetherRequest>(asked);
+    for (const TogetherRequest::Item& item : together.items) {
+        CarRequest one{together.id, together.actor, item.car, {}, false};
+        for (car::TakeReading reading : item.readings) {
+            reading.operation = item.operation;
+            one.commands.emplace_back(std::move(reading));
+        }
+        one.commands.emplace_back(car::SignOff{item.operation, item.note});
+        all.push_back(std::move(one));
+    }
+    return all;
+}
+
+tl::expected<QString, StoreError> overtakenOn(const CarRequest& asked, const KeptRequest& kept,
+                                              Ledger& ledger, const std::set<CommandId>& ours)
+{
+    if (std::ranges::none_of(asked.commands, isAsked))
         return QString();
-    const auto car = ledger.car(asked->car);
+    const auto car = ledger.car(asked.car);
     if (!car)
         return tl::unexpected(car.error());
-    auto history = ledger.history(asked->car);
+    auto history = ledger.history(asked.car);
     if (!history)
         return tl::unexpected(history.error());
-    Since since{*car, {}};
-    for (CarEnvelope& envelope : *history)
-        if (envelope.at > kept.at && !ours.contains(envelope.command))
-            since.events.push_back(std::move(envelope.event));
-    const OvertakenBy overtaken(asked->actor, since);
-    for (const CarCommand& command : asked->commands) {
+    const qint64 known = knownTo(kept, asked.car);
+    Deeds later{*car};
+    Deeds unseen{*car};
+    for (const CarEnvelope& envelope : *history) {
+        if (ours.contains(envelope.command))
+            continue;
+        const bool isLater = envelope.at > kept.at;
+        if (isLater)
+            later.events.push_back(envelope.event);
+        if (known > 0 ? envelope.seq > known : isLater)
+            unseen.events.push_back(envelope.event);
+    }
+    const OvertakenBy overtaken(asked.actor, later, unseen);
+    for (const CarCommand& command : asked.commands) {
         QString words = std::visit(
             [&]<class C>(const C& given) {
                 if constexpr (mayBeOvertaken<C>)
@@ -154,6 +224,17 @@ tl::expected<QString, StoreError> overtakenWords(const KeptRequest& kept, Ledger
         if (!words.isEmpty())
             return words;
     }
+    return QString();
+}
+
+} // namespace
+
+tl::expected<QString, StoreError> overtakenWords(const KeptRequest& kept, const WorkRequest& asked,
+                                                 Ledger& ledger, const std::set<CommandId>& ours)
+{
+    for (const CarRequest& one : requestsOf(asked))
+        if (auto words = overtakenOn(one, kept, ledger, ours); !words || !words->isEmpty())
+            return words;
     return QString();
 }
 

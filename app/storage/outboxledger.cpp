@@ -11,7 +11,13 @@ tl::expected<void, StoreError> OutboxLedger::append(const Append& append)
     if (!append.asked || !mayBeKept(*append.asked))
         return tl::unexpected(StoreError{StoreErrorKind::Unavailable,
                                          m_inDoubt ? perhapsDoneWords() : notKeptWords()});
-    auto works = worksOf(*append.asked, behind());
+    const auto waiting = m_outbox.kept();
+    if (!waiting)
+        return tl::unexpected(waiting.error());
+    std::set<CommandId> notSent;
+    for (const KeptRequest& one : *waiting)
+        notSent.insert(idOf(one.asked));
+    auto works = worksOf(*append.asked, behind(), notSent);
     if (!works)
         return tl::unexpected(works.error());
     KeptRequest request{0, *append.asked, m_clock.now(), std::move(*works)};

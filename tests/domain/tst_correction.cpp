@@ -393,67 +393,6 @@ private slots:
         QCOMPARE(bench.state(id, calibration), OperationState::Withdrawn);
     }
 
-    void fact_ofNoSafety_isCorrectedByAnybodyEntitled_withAReasonAndAPhoto()
-    {
-        Workbench bench;
-        const CarId id = bench.appraised();
-        CarFacts facts = bench.car(id).facts;
-        facts.keys = 1;
-        QCOMPARE(bench.ask(bench.appraiser, id, car::CorrectFacts{facts, "", {}}),
-                 no(RefusalId::ReasonMissing));
-        const PhotoId old = bench.photo();
-        bench.must(bench.appraiser, id, car::AttachPhoto{old, PhotoMoment::Before, {}, {}, {}});
-        QCOMPARE(bench.ask(bench.appraiser, id, car::CorrectFacts{facts, "only one came", {}}),
-                 no(RefusalId::EvidenceMissing));
-        QCOMPARE(bench.ask(bench.appraiser, id, car::CorrectFacts{facts, "only one came", old}),
-                 no(RefusalId::EvidenceNotFresh));
-        bench.must(bench.appraiser, id, car::CorrectFacts{facts, "only one came", bench.photo()});
-        QCOMPARE(bench.car(id).facts.keys, 1);
-    }
-
-    void fact_duringTheWalkRound_orThatNobodyHadSaid_needsNoPhoto()
-    {
-        Workbench bench;
-        const CarId id = bench.bringIn();
-        CarFacts facts = bench.car(id).facts;
-        facts.keys = 1;
-        bench.must(bench.appraiser, id, car::CorrectFacts{facts, "only one came", {}});
-        const CarId appraised = bench.appraised();
-        facts = bench.car(appraised).facts;
-        QVERIFY(!facts.testCertificateMonths);
-        facts.testCertificateMonths = 7;
-        facts.frontTyre.size = "205/55 R16";
-        bench.must(bench.appraiser, appraised, car::CorrectFacts{facts, "off the car", {}});
-        facts.frontTyre.loadIndex = 91;
-        bench.must(bench.appraiser, appraised, car::CorrectFacts{facts, "off the pillar", {}});
-        facts.frontTyre.size = "225/45 R17";
-        QCOMPARE(bench.ask(bench.appraiser, appraised, car::CorrectFacts{facts, "a slip", {}}),
-                 no(RefusalId::EvidenceMissing));
-        facts.frontTyre.size = "205/55 R16";
-        facts.testCertificateMonths.reset();
-        QCOMPARE(bench.ask(bench.appraiser, appraised, car::CorrectFacts{facts, "a slip", {}}),
-                 no(RefusalId::EvidenceMissing));
-    }
-
-    void reading_ofNoSafety_isCorrectedByWhoTookIt_withAReasonAndAPhoto()
-    {
-        Workbench bench;
-        ReadingSpec chips;
-        chips.key = "chips";
-        chips.unit = Unit::Count;
-        bench.spec("valet").readings = {chips};
-        const CarId id = bench.appraised();
-        const OperationId op = bench.open(id, "valet");
-        bench.start(id, op, bench.painter);
-        bench.must(bench.painter, id, car::TakeReading{op, chips.key, {}, number(50)});
-        const ReadingId taken = bench.operation(id, op).readings.front().id;
-        QCOMPARE(
-            bench.ask(bench.painter, id, car::CorrectReading{op, taken, number(60), "misread", {}}),
-            no(RefusalId::EvidenceMissing));
-        bench.must(bench.painter, id,
-                   car::CorrectReading{op, taken, number(60), "misread", bench.photo()});
-    }
-
     // ---- signatures
 
     void signOff_byMistake_isReopenedWithAReasonAndStaysOnRecord()

@@ -348,6 +348,107 @@ private slots:
         }
     }
 
+    // What others did since, nobody saw who signed before: the signature waits for another look.
+    void countersignature_onWorkThatWasDoneAnew_isRefused()
+    {
+        Scene scene;
+        Workbench& bench = scene.bench;
+        bench.found(scene.car, "steering", Condition::Loose);
+        const OperationId op = bench.open(scene.car, "steering-part");
+        const auto signOff = [&] {
+            bench.start(scene.car, op, bench.technician);
+            bench.prove(scene.car, op, bench.technician);
+            bench.must(bench.technician, scene.car, car::SignOff{op, {}});
+        };
+        signOff();
+        const KeptRequest kept = scene.kept(bench.checker, car::Countersign{op});
+        bench.must(bench.manager, scene.car, car::Reopen{op, "the other arm"});
+        bench.clock.pass(20);
+        signOff();
+        const QString sent = scene.send(kept);
+        QVERIFY2(sent.contains("Others were at this work since"), qPrintable(sent));
+        QVERIFY(bench.operation(scene.car, op).awaitsSecond());
+        // With another look it goes.
+        QCOMPARE(scene.send(scene.kept(bench.checker, car::Countersign{op})),
+                 QStringLiteral("sent"));
+    }
+
+    void check_signedBeforeItsWorkWasMeasuredAgain_isRefused()
+    {
+        Scene scene;
+        Workbench& bench = scene.bench;
+        const auto [fit, check] = scene.tyreFitted();
+        bench.start(scene.car, check, bench.checker);
+        bench.prove(scene.car, check, bench.checker);
+        const KeptRequest kept = scene.kept(bench.checker, car::SignOff{check, {}});
+        const Reading& first = bench.operation(scene.car, fit).readings.front();
+        bench.must(bench.manager, scene.car,
+                   car::CorrectReading{fit, first.id, first.value, "read again", bench.photo()});
+        const QString sent = scene.send(kept);
+        QVERIFY2(sent.contains("Others were at this work since"), qPrintable(sent));
+        QVERIFY(bench.operation(scene.car, check).isOpen());
+    }
+
+    void signature_underTheHandsOfSomebodyWhoStartedSince_isRefused()
+    {
+        Scene scene;
+        Workbench& bench = scene.bench;
+        bench.prove(scene.car, scene.work, bench.mechanic);
+        const KeptRequest kept = scene.kept(bench.mechanic, car::SignOff{scene.work, {}});
+        bench.clock.pass(10);
+        bench.must(bench.technician, scene.car, car::ReadCautions{scene.work});
+        bench.must(bench.technician, scene.car, car::StartWork{scene.work});
+        bench.clock.pass(50);
+        const QString sent = scene.send(kept);
+        QVERIFY2(sent.contains("Others were at this work since"), qPrintable(sent));
+        QVERIFY(scene.segments().back().running());
+    }
+
+    void signature_onWorkThatNobodyTouched_isSent_whateverElseWasDoneOnTheCar()
+    {
+        Scene scene;
+        Workbench& bench = scene.bench;
+        bench.prove(scene.car, scene.work, bench.mechanic);
+        const KeptRequest kept = scene.kept(bench.mechanic, car::SignOff{scene.work, {}});
+        bench.clock.pass(10);
+        bench.found(scene.car, "bonnet", Condition::Scratch);
+        QCOMPARE(scene.send(kept), QStringLiteral("sent"));
+        QVERIFY(!bench.operation(scene.car, scene.work).isOpen());
+    }
+
+    void reading_neverStandsForOnesOwnLaterOne()
+    {
+        Scene scene;
+        Workbench& bench = scene.bench;
+        const Operation operation = bench.operation(scene.car, scene.work);
+        const ReadingSpec spec = operation.spec->readings.front();
+        const PlaceId place = spec.places.empty() ? PlaceId{} : spec.places.front();
+        const car::TakeReading read{scene.work, spec.key, place,
+                                    Workbench::goodValue(operation, spec, place)};
+        const KeptRequest kept = scene.kept(bench.mechanic, read);
+        bench.clock.pass(30);
+        bench.must(bench.mechanic, scene.car, read);
+        QVERIFY(scene.send(kept).contains("measured again later"));
+        QCOMPARE(bench.operation(scene.car, scene.work).readings.size(), std::size_t{1});
+    }
+
+    // Whenever they did it: whoever signs here could not see it.
+    void signature_onWhatOthersDidBefore_andUnseen_isRefused()
+    {
+        Scene scene;
+        Workbench& bench = scene.bench;
+        bench.prove(scene.car, scene.work, bench.mechanic);
+        KeptRequest kept = scene.kept(bench.mechanic, car::SignOff{scene.work, {}});
+        bench.must(bench.technician, scene.car, car::ReadCautions{scene.work});
+        bench.must(bench.technician, scene.car, car::StartWork{scene.work});
+        bench.clock.pass(10);
+        kept.at = bench.clock.now();
+        QVERIFY(scene.send(kept).contains("Others were at this work since"));
+        // A row of before it was noted up to where the car was known goes by the clock.
+        kept.works.front().knownTo = 0;
+        QCOMPARE(scene.send(kept), QStringLiteral("sent"));
+    }
+
     void placesFoundSound_whereSomethingWasFoundMeanwhile_areRefused()
     {
         Scene scene;

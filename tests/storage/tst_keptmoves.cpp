@@ -265,6 +265,35 @@ private slots:
         QCOMPARE(alone.kiosk.car(fresh).treads.at(frontLeft), (Tread{58, 58, 58}));
     }
 
+    // What this kiosk kept before has the numbers in its copy that others' entries have at the
+    // server.
+    void signature_behindOtherKeptWork_isMeasuredByWhatTheServerHad()
+    {
+        House house;
+        Alone alone(house, m_folder->path());
+        QVERIFY(alone.isCutOff());
+        const PersonId who = house.who;
+        const auto startThere = [&](PersonId other) {
+            return alone.elsewhere(other, house.car, {car::StartWork{house.work}});
+        };
+        QCOMPARE(alone.kiosk.ask(who, house.car, {car::StartWork{house.work}}), done);
+        QCOMPARE(alone.kiosk.ask(who, house.car, {car::MoveCar{house.bench.lift, {}}}), done);
+        const Operation work = *alone.kiosk.car(house.car).operation(house.work);
+        for (const ReadingSpec& spec : work.spec->readings)
+            QCOMPARE(alone.kiosk.ask(
+                         who, house.car,
+                         {car::TakeReading{
+                             house.work, spec.key, {}, Workbench::goodValue(work, spec, {})}}),
+                     done);
+        QCOMPARE(alone.kiosk.ask(who, house.car, {car::SignOff{house.work, {}}}), done);
+        QCOMPARE(startThere(house.bench.manager), done);
+        QVERIFY(alone.isBack());
+        QCOMPARE(alone.refused().size(), 1);
+        QVERIFY2(alone.refused().front().contains("Others were at this work since"),
+                 qPrintable(alone.refused().front()));
+        QVERIFY(alone.kiosk.car(house.car).operation(house.work)->isRunning());
+    }
+
     // What stands in the ledger, and who signed it, only the server knows.
     void corrections_waitForTheServer()
     {
