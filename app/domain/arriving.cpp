@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/gauging.h"
 #include "domain/holds.h"
+#include "domain/laidover.h"
 #include "domain/openings.h"
 #include "domain/valuefaults.h"
 #include "domain/vin.h"
@@ -110,7 +111,8 @@ MaybeRefusal on(CarWork& work, const car::CorrectIdentity& c)
         return no;
     if (c.reason.trimmed().isEmpty())
         return Refusal{RefusalId::ReasonMissing, {}};
-    const Identity identity = trimmed(c.identity);
+    const Identity& now = work.car().identity;
+    const Identity identity = trimmed(c.shown ? laidOver(*c.shown, c.identity, now) : c.identity);
     if (auto no = identityFault(work, identity))
         return no;
     if (identity != work.car().identity)
@@ -126,8 +128,10 @@ MaybeRefusal on(CarWork& work, const car::CorrectFacts& asked)
         return Refusal{RefusalId::ReasonMissing, {}};
     if (auto no = factsFault(asked.facts))
         return no;
-    const car::CorrectFacts c{tidied(asked.facts), asked.reason, asked.evidence};
     const CarState before = work.car();
+    const CarFacts typed = tidied(asked.facts);
+    const car::CorrectFacts c{asked.shown ? laidOver(*asked.shown, typed, before.facts) : typed,
+                              asked.reason, asked.evidence};
     if (c.facts == before.facts)
         return std::nullopt;
     const QString reason = c.reason.trimmed();

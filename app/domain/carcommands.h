@@ -23,6 +23,9 @@ struct CorrectIdentity
 {
     Identity identity;
     QString reason;
+    /// As it was shown where this was typed; nothing: as it is. What was not changed there stays as
+    /// others corrected it meanwhile.
+    std::optional<Identity> shown = {};
 };
 
 struct CorrectFacts
@@ -30,6 +33,7 @@ struct CorrectFacts
     CarFacts facts;
     QString reason;
     PhotoId evidence;
+    std::optional<CarFacts> shown = {}; ///< as above
 };
 
 /// Another promised day, or what it counts for; the other of the two may stay.

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/carfacts.h"
 
+#include "domain/laidover.h"
+
 #include <algorithm>
 
 namespace ramplight {
@@ -65,6 +67,21 @@ bool contradict(const CarFacts& was, const CarFacts& is)
     return differForWork(known, is) || known.odometer != is.odometer ||
            known.odometerUnit != is.odometerUnit || known.keys != is.keys ||
            known.testCertificateMonths != is.testCertificateMonths;
+}
+
+CarFacts laidOver(const CarFacts& shown, const CarFacts& typed, const CarFacts& now)
+{
+    CarFacts laid = laidOver<CarFacts>(shown, typed, now);
+    laid.has = now.has;
+    for (const auto& [fact, name] : Names<Fact>::table) {
+        if (shown.is(fact) == typed.is(fact) || now.is(fact) == typed.is(fact))
+            continue;
+        if (typed.is(fact))
+            laid.has.push_back(fact);
+        else
+            std::erase(laid.has, fact);
+    }
+    return laid;
 }
 
 void FactsBy::arrived(const CarFacts& facts, PersonId by)

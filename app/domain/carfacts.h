@@ -43,6 +43,9 @@ struct CarFacts
 /// nothing.
 [[nodiscard]] bool contradict(const CarFacts& was, const CarFacts& is);
 
+/// As laidOver.h has it; what the car has, thing by thing.
+[[nodiscard]] CarFacts laidOver(const CarFacts& shown, const CarFacts& typed, const CarFacts& now);
+
 /// Who recorded the facts as they stand. Each is a word by itself: whoever corrects the number of
 /// keys has said nothing of the battery.
 struct FactsBy

@@ -5,6 +5,7 @@
 // signed signs nothing here. Safety work that only the other owes is done there first.
 #include "domain/carwork.h"
 #include "domain/gauging.h"
+#include "domain/say.h"
 
 #include <algorithm>
 #include <map>
@@ -13,12 +14,26 @@ namespace ramplight::decision {
 
 namespace {
 
-/// The finding here that says the same; null when none does.
+/// What is known says all that the other does, or worse.
+bool covers(const FindingData& known, const FindingData& other)
+{
+    const auto isAtLeast = [](const auto& here, const auto& there) {
+        return !there || (here && *here >= *there);
+    };
+    return known.place == other.place && known.condition == other.condition &&
+           isAtLeast(known.severity, other.severity) && isAtLeast(known.count, other.count) &&
+           isAtLeast(known.sizeMm, other.sizeMm) &&
+           (!other.treadTenthsMm ||
+            (known.treadTenthsMm && *known.treadTenthsMm <= *other.treadTenthsMm)) &&
+           (other.remedies.empty() || known.remedies == other.remedies) &&
+           (!other.screen || known.screen == other.screen);
+}
+
+/// The finding here that says it already; null when none does.
 const Finding* likeIt(const CarState& car, const FindingData& data)
 {
     for (const auto& [id, finding] : car.findings)
-        if (finding.stands() && finding.data().place == data.place &&
-            finding.data().condition == data.condition)
+        if (finding.stands() && covers(finding.data(), data))
             return &finding;
     return nullptr;
 }
@@ -163,9 +178,10 @@ bool hasSuch(const CarState& car, const Operation& like, bool open)
     });
 }
 
-/// Open work of the entry that ends which nothing here would ask for: what is safety, and what is
-/// not in this house just now. Findings and the facts bring their own; what closed work, a reading
-/// or a hand opened there is owed here as it was there.
+/// Open work of the entry that ends which nothing here would ask for: what is safety, what is not
+/// in this house just now, and what was said there and is to be decided. Findings and the facts
+/// bring their own; what closed work, a reading or a hand opened there is owed here as it was
+/// there.
 QStringList lostWith(const CarWork& work, const CarState& other)
 {
     QStringList lost;
@@ -179,6 +195,8 @@ QStringList lostWith(const CarWork& work, const CarState& other)
         if (isAway || (operation.spec->safety && !hasSuch(work.car(), operation, isOwed)))
             lost.append(work.titleOf(operation));
     }
+    if (const int open = other.openDrafts(); open > 0)
+        lost.append(say("%1 findings of its spoken walk-round, not decided yet").arg(open));
     return lost;
 }
 

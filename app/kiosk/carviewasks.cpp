@@ -150,13 +150,15 @@ void CarView::editIdentity()
 void CarView::correctIdentity(const QString& reason)
 {
     send(m_ask, QStringLiteral("correctIdentity"), tr("to correct %1").arg(stockNumber()),
-         {car::CorrectIdentity{m_identity.identity(), reason.trimmed()}});
+         {car::CorrectIdentity{m_identity.identity(), reason.trimmed(),
+                               m_identity.identityBefore()}});
 }
 
 void CarView::correctFacts(const QString& reason, const QString& photoId)
 {
     send(m_ask, QStringLiteral("correctFacts"), tr("to correct %1").arg(stockNumber()),
-         {car::CorrectFacts{m_identity.carFacts(), reason.trimmed(), {photoId}}});
+         {car::CorrectFacts{
+             m_identity.carFacts(), reason.trimmed(), {photoId}, m_identity.factsBefore()}});
 }
 
 void CarView::linkDuplicate(const QString& otherStockNumber, const QString& reason)

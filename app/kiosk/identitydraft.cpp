@@ -138,6 +138,7 @@ void IdentityDraft::start(const Identity& identity, const CarFacts& facts)
         facts.testCertificateMonths ? QString::number(*facts.testCertificateMonths) : QString();
     m_frontTyre = fitmentWords(facts.frontTyre);
     m_rearTyre = fitmentWords(facts.rearTyre);
+    m_identityBefore = identity;
     m_before = facts;
     m_shapes.setChosen({nameOf(identity.shape)});
     QStringList has;

@@ -60,6 +60,9 @@ public:
     [[nodiscard]] Identity identity() const;
     [[nodiscard]] CarFacts carFacts() const;
     void start(const Identity& identity, const CarFacts& facts);
+    /// As they were when it was started.
+    [[nodiscard]] const Identity& identityBefore() const { return m_identityBefore; }
+    [[nodiscard]] const CarFacts& factsBefore() const { return m_before; }
 
 signals:
     void changed();
@@ -80,6 +83,7 @@ private:
     QString m_rearTyre;
     Choices m_shapes;
     Choices m_facts;
+    Identity m_identityBefore;
     CarFacts m_before;
 };
 

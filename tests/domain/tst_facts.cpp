@@ -70,6 +70,38 @@ private slots:
         QCOMPARE(bench.car(id).lastOdometer()->by, bench.appraiser);
     }
 
+    // Typed over what the car was when the form was opened.
+    void formOfBefore_leavesWhatOthersCorrectedSince()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const CarFacts shown = bench.car(id).facts;
+        CarFacts typed = shown;
+        typed.keys = 1;
+        typed.has = {Fact::LeatherTrim, Fact::CombustionEngine};
+        CarFacts electric = shown;
+        electric.has.push_back(Fact::TractionBattery);
+        electric.frontTyre.size = "205/55 R16";
+        bench.must(bench.checker, id, car::CorrectFacts{electric, "seen", bench.photo()});
+        bench.must(bench.appraiser, id,
+                   car::CorrectFacts{typed, "one is lost", bench.photo(), shown});
+        const CarFacts now = bench.car(id).facts;
+        QCOMPARE(now.keys, 1);
+        QVERIFY(now.is(Fact::LeatherTrim) && now.is(Fact::TractionBattery));
+        QCOMPARE(now.frontTyre.size, QStringLiteral("205/55 R16"));
+        QVERIFY(!bench.open(id, "battery-check").isNull());
+
+        Identity was = bench.car(id).identity;
+        Identity other = was;
+        other.colour = "slate";
+        bench.must(bench.manager, id, car::CorrectIdentity{other, "looked", was});
+        Identity later = was;
+        later.registration = "ZZ 77";
+        bench.must(bench.appraiser, id, car::CorrectIdentity{later, "read off it", was});
+        QCOMPARE(bench.car(id).identity.colour, QStringLiteral("slate"));
+        QCOMPARE(bench.car(id).identity.registration, QStringLiteral("ZZ 77"));
+    }
+
     void fact_saidLater_isOfWhoSaidItThen()
     {
         Workbench bench;

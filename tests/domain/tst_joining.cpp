@@ -217,6 +217,39 @@ private slots:
         QVERIFY2(bench.join(), qPrintable(bench.lastWords()));
     }
 
+    void findingThatSaysMore_comesOver_andOneThatSaysNoMoreDoesNot()
+    {
+        Twice bench;
+        FindingData light = finding("bonnet", Condition::Scratch);
+        light.severity = Severity::Light;
+        FindingData heavy = light;
+        heavy.severity = Severity::Heavy;
+        heavy.sizeMm = 200;
+        bench.must(bench.appraiser, bench.keep, car::RecordFinding{light, {}});
+        bench.must(bench.appraiser, bench.second, car::RecordFinding{heavy, {}});
+        bench.must(bench.appraiser, bench.second, car::RecordFinding{light, {}});
+        QVERIFY2(bench.join(), qPrintable(bench.lastWords()));
+        QCOMPARE(bench.now().findings.size(), std::size_t{2});
+        QCOMPARE(bench.now().findings.rbegin()->second.data().severity, Severity::Heavy);
+    }
+
+    void whatWasSaidThere_isDecidedFirst()
+    {
+        Twice bench;
+        SpokenRound round;
+        round.transcript = {"walk"};
+        round.drafts.resize(2);
+        for (SpokenDraft& draft : round.drafts)
+            draft.data = finding("bonnet", Condition::Scratch);
+        bench.must(bench.appraiser, bench.second, car::TakeSpeech{round});
+        QVERIFY(!bench.join());
+        QCOMPARE(bench.lastRefusal().id, RefusalId::SecondEntryOpen);
+        QVERIFY2(bench.lastWords().contains("spoken walk-round"), qPrintable(bench.lastWords()));
+        for (int draft = 0; draft < static_cast<int>(round.drafts.size()); ++draft)
+            bench.must(bench.appraiser, bench.second, car::DropDraft{{round.transcript, draft}});
+        QVERIFY2(bench.join(), qPrintable(bench.lastWords()));
+    }
+
     void safetyWork_thatAFindingAsksFor_isAskedForHere()
     {
         Twice bench;
