@@ -455,8 +455,8 @@ struct CarState
     std::map<FindingId, Finding> findings;
     std::map<OperationId, Operation> operations;
     std::vector<AttachedPhoto> photos;
-    std::map<PhotoId, PhotoFate>
-        photoFates;                   ///< of every photo, also of the evidence of corrections
+    std::vector<AttachedPhoto> proofs;       ///< that corrections were shown by
+    std::map<PhotoId, PhotoFate> photoFates; ///< of every photo, also of proofs
     std::vector<SpokenReview> spoken; ///< walk-rounds that were read, in the order of reading
     BayId bay;                        ///< null when it stands in no bay
     QString parking;                  ///< words, when it stands in no bay

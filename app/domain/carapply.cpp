@@ -363,6 +363,7 @@ void apply(CarState& state, const CarEnvelope& envelope)
 {
     std::visit(Applier(state, envelope), envelope.event);
     followPhotos(state.photoFates, envelope);
+    followProofs(state.proofs, envelope);
     state.seq = envelope.seq;
     state.lastAt = envelope.at;
 }

@@ -53,6 +53,23 @@ void followPhotos(std::map<PhotoId, PhotoFate>& fates, const CarEnvelope& envelo
         }
 }
 
+void followProofs(std::vector<AttachedPhoto>& proofs, const CarEnvelope& envelope)
+{
+    const auto note = [&](const PhotoId& photo, OperationId operation, FindingId finding) {
+        if (!photo.isEmpty())
+            proofs.push_back(
+                {photo, PhotoMoment::During, {}, operation, finding, envelope.by, envelope.at});
+    };
+    if (const auto* reading = std::get_if<ReadingCorrected>(&envelope.event))
+        note(reading->evidence, reading->operation, {});
+    else if (const auto* figure = std::get_if<FigureCorrected>(&envelope.event))
+        note(figure->evidence, figure->operation, {});
+    else if (const auto* finding = std::get_if<FindingCorrected>(&envelope.event))
+        note(finding->evidence, {}, finding->finding);
+    else if (const auto* facts = std::get_if<FactsCorrected>(&envelope.event))
+        note(facts->evidence, {}, {});
+}
+
 Moment outOfPrepAt(const CarState& car)
 {
     return std::max(car.released ? car.released->at : Moment{}, car.left ? car.leftAt : Moment{});

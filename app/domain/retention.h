@@ -10,11 +10,16 @@
 // How long a house keeps the photos of a car (HouseRules::photoYears). Pure.
 namespace ramplight {
 
+struct AttachedPhoto;
+
 /// The photo that an event rests on; empty when there is none.
 [[nodiscard]] PhotoId photoOf(const CarEvent& event);
 
 /// What an entry means for the photos of its car; part of apply().
 void followPhotos(std::map<PhotoId, PhotoFate>& fates, const CarEnvelope& envelope);
+
+/// What an entry means for the photos that show its car's corrections; part of apply().
+void followProofs(std::vector<AttachedPhoto>& proofs, const CarEnvelope& envelope);
 
 /// When the car went out of prep: released or left, whichever was later. Null while it is in prep,
 /// also where it is held again or was brought back.

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/carrows.h"
 
+#include "domain/factwords.h"
 #include "domain/retention.h"
 #include "domain/say.h"
 #include "domain/worktotals.h"
@@ -99,6 +100,9 @@ std::vector<FindingRow> findingRows(const CarState& car, const SiteBook& book, M
         for (const AttachedPhoto& photo : car.photos)
             if (photo.finding == id && car.removedPhoto(photo.photo) == nullptr)
                 row.photoUrls.append(photoUrl(photo.photo, PhotoSize::Panel));
+        for (const AttachedPhoto& proof : car.proofs)
+            if (proof.finding == id && car.removedPhoto(proof.photo) == nullptr)
+                row.photoUrls.append(photoUrl(proof.photo, PhotoSize::Panel));
         rows.push_back(row);
     }
     return rows;
@@ -135,10 +139,15 @@ std::vector<PhotoRow> photoRows(const CarState& car, const SiteBook& book, Momen
 {
     std::vector<PhotoRow> rows;
     int at = 0;
-    for (const AttachedPhoto& photo : car.photos) {
+    for (const AttachedPhoto& photo : car.photos)
         rows.push_back(photoRow(photo, ++at, book, now));
-        tellRemoval(rows.back(), car);
+    for (const AttachedPhoto& proof : car.proofs) {
+        rows.push_back(photoRow(proof, ++at, book, now));
+        rows.back().photoKey.prepend(QStringLiteral("proof/"));
+        rows.back().momentWords = say("shows a correction");
     }
+    for (PhotoRow& row : rows)
+        tellRemoval(row, car);
     std::ranges::reverse(rows);
     return rows;
 }
@@ -188,8 +197,15 @@ std::vector<HistoryRow> historyRows(const std::vector<CarEnvelope>& envelopes, c
                                     const SiteBook& book, Moment now)
 {
     std::vector<HistoryRow> rows;
+    CarFacts facts;
     for (const CarEnvelope& envelope : envelopes) {
-        const HistoryWords told = historyWords(envelope.event, car, book);
+        HistoryWords told = historyWords(envelope.event, car, book);
+        if (const auto* arrived = std::get_if<CarArrived>(&envelope.event))
+            facts = arrived->facts;
+        else if (const auto* corrected = std::get_if<FactsCorrected>(&envelope.event)) {
+            told.detail = dotted(changeWords(facts, corrected->facts) << corrected->reason);
+            facts = corrected->facts;
+        }
         HistoryRow row;
         row.seq = envelope.seq;
         row.dayWords = sentence(book.times().day(book.times().dateOf(envelope.at), now));

@@ -131,6 +131,11 @@ RecordPhoto photoOf(const AttachedPhoto& photo)
     return {photo.photo, photo.moment, photo.by, photo.at, words(photo.moment)};
 }
 
+RecordPhoto proofOf(const AttachedPhoto& proof)
+{
+    return {proof.photo, PhotoMoment::After, proof.by, proof.at, say("evidence of the correction")};
+}
+
 /// Who did the work that this operation checks at its place, where the catalogue names it.
 std::vector<PersonId> checkedBy(const CarState& car, const Operation& check)
 {
@@ -177,6 +182,9 @@ RecordOperation operationOf(const CarState& car, const Operation& operation,
             (photo.operation.isNull() && !photo.finding.isNull() &&
              contains(operation.findings, photo.finding)))
             made.photos.push_back(photoOf(photo));
+    for (const AttachedPhoto& proof : car.proofs)
+        if (proof.operation == operation.id)
+            made.photos.push_back(proofOf(proof));
     std::ranges::stable_sort(made.photos, {}, &RecordPhoto::moment);
     made.cautions = operation.spec->cautions;
     made.leftWords = operation.leftWords;
@@ -194,10 +202,9 @@ RecordFinding findingOf(const CarState& car, const Finding& finding, const House
     for (const FindingVersion& v : finding.versions)
         made.versions.push_back(
             {v.data, v.stands, v.by, v.at, v.reason, v.evidence, findingWords(v.data, rules)});
-    for (const FindingVersion& v : finding.versions)
-        if (!v.evidence.isEmpty())
-            made.photos.push_back(
-                {v.evidence, PhotoMoment::After, v.by, v.at, say("evidence of the correction")});
+    for (const AttachedPhoto& proof : car.proofs)
+        if (proof.finding == finding.id)
+            made.photos.push_back(proofOf(proof));
     made.during = finding.during.value_or(OperationId{});
     made.undecided = finding.undecided;
     made.disclosed = finding.disclosed;
@@ -347,6 +354,9 @@ RecordModel buildRecord(const CarState& car, const std::vector<CarEnvelope>& his
     for (const AttachedPhoto& photo : car.photos)
         if (photo.operation.isNull() && photo.finding.isNull())
             model.photos.push_back(photoOf(photo));
+    for (const AttachedPhoto& proof : car.proofs)
+        if (proof.operation.isNull() && proof.finding.isNull())
+            model.photos.push_back(proofOf(proof));
     tellRemovals(model.photos, car);
     for (RecordFinding& finding : model.findings)
         tellRemovals(finding.photos, car);

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/recordsteps.h"
 
+#include "domain/factwords.h"
 #include "domain/retention.h"
 #include "domain/say.h"
 #include "domain/words.h"
@@ -156,7 +157,11 @@ public:
     }
     [[nodiscard]] std::vector<RecordStep> take() { return std::move(m_steps); }
 
-    void operator()(const CarArrived& e) { m_identity = e.identity; }
+    void operator()(const CarArrived& e)
+    {
+        m_identity = e.identity;
+        m_facts = e.facts;
+    }
     void operator()(const IdentityCorrected& e)
     {
         QStringList changes;
@@ -179,7 +184,12 @@ public:
     }
     void operator()(const FactsCorrected& e)
     {
-        step(e, e.reason, with(say("Facts corrected"), e.reason));
+        const QStringList changes = changeWords(m_facts, e.facts);
+        m_facts = e.facts;
+        QString told = with(say("Facts corrected"), changes.join(QStringLiteral(", ")));
+        if (!e.reason.isEmpty())
+            told += QStringLiteral(" (%1)").arg(e.reason);
+        step(e, e.reason, told);
     }
     void operator()(const CarReleased& e) { step(e, {}, say("Released to sale")); }
     void operator()(const CarHeldAgain& e)
@@ -221,6 +231,7 @@ private:
     }
 
     Identity m_identity;
+    CarFacts m_facts;
     std::vector<RecordStep> m_steps;
     const CarEnvelope* m_entry = nullptr;
 };

@@ -22,6 +22,7 @@ private slots:
     void operations_openFirst_byPlace_safetyFirst();
     void operations_sayWhoAndHowLong();
     void findings_sayWhoAndWhatAnswersThem();
+    void factCorrected_saysWhatItWas_andShowsItsPhoto();
     void holds_sayTheWay_data();
     void holds_sayTheWay();
     void history_isNewestFirst();
@@ -173,7 +174,28 @@ void TestCarView::findings_sayWhoAndWhatAnswersThem()
     QVERIFY(at(findings, 0, "corrected").toBool());
     QCOMPARE(at(findings, 0, "correctedWords").toString(),
              QStringLiteral("corrected by Wanda, today 23:06: a hair; before: Bonnet: scratch"));
+    QCOMPARE(at(findings, 0, "photoUrls").toStringList().size(), 2); // and the one that shows it
     QCOMPARE(at(findings, 0, "answerWords").toString(), QString());
+}
+
+void TestCarView::factCorrected_saysWhatItWas_andShowsItsPhoto()
+{
+    CarScene scene;
+    CarFacts facts = scene.bench.car(scene.car).facts;
+    const int keys = facts.keys;
+    facts.keys = keys + 1;
+    facts.has.push_back(Fact::LeatherTrim);
+    const PhotoId shows = scene.bench.photo();
+    scene.bench.must(scene.bench.manager, scene.car,
+                     car::CorrectFacts{facts, QStringLiteral("counted again"), shows});
+    scene.kiosk.settle();
+    QCOMPARE(at(*scene.view->history(), 0, "detail").toString(),
+             QStringLiteral("keys %1 instead of %2 · leather trim · counted again")
+                 .arg(keys + 1)
+                 .arg(keys));
+    QCOMPARE(at(*scene.view->photos(), 0, "photoId").toString(), shows.text);
+    QCOMPARE(at(*scene.view->photos(), 0, "momentWords").toString(),
+             QStringLiteral("shows a correction"));
 }
 
 void TestCarView::holds_sayTheWay_data()

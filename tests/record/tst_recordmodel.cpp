@@ -116,6 +116,7 @@ private slots:
         RecordBench bench;
         const CarId id = bench.appraised();
         const OperationId op = bench.open(id, "inspection");
+        const PhotoId shows = bench.photo();
         bench.start(id, op, bench.mechanic);
         bench.must(bench.manager, id,
                    car::SetFigure{op, "disc", at("brakes-front"), 2250, "data book"});
@@ -123,7 +124,7 @@ private slots:
                    car::TakeReading{op, "disc", at("brakes-front"), number(230)});
         bench.must(bench.checker, id,
                    car::CorrectFigure{op, "disc", at("brakes-front"), 225, "page 7",
-                                      "a nought too many", bench.photo()});
+                                      "a nought too many", shows});
         bench.prove(id, op, bench.mechanic);
         bench.must(bench.mechanic, id, car::SignOff{op, {}});
         const RecordModel record = bench.record(id);
@@ -135,6 +136,29 @@ private slots:
         QCOMPARE(figures.back().by, bench.checker);
         QCOMPARE(figures.back().correction, QStringLiteral("a nought too many"));
         QVERIFY(record.operation(op)->readings.front().superseded);
+        QCOMPARE(record.operation(op)->photos.back().photo, shows);
+        QCOMPARE(record.operation(op)->photos.back().words,
+                 QStringLiteral("evidence of the correction"));
+    }
+
+    void facts_corrected_nameOldAndNew_andTheirPhoto()
+    {
+        RecordBench bench;
+        const CarId id = bench.appraised();
+        CarFacts facts = bench.car(id).facts;
+        facts.odometer = 20'000;
+        bench.must(bench.manager, id, car::CorrectFacts{facts, "a nought too many", bench.photo()});
+        const PhotoId shows = bench.photo();
+        facts.keys = 0;
+        facts.odometer = 21'000;
+        bench.must(bench.manager, id, car::CorrectFacts{facts, "none came", shows});
+        const RecordModel record = bench.record(id);
+        const QString told = record.steps.back().words;
+        QVERIFY2(told.contains("odometer 21000 mi instead of 20000 mi") &&
+                     told.contains("keys not entered instead of 2") && told.endsWith("(none came)"),
+                 qPrintable(told));
+        QCOMPARE(record.photos.size(), std::size_t{2});
+        QCOMPARE(record.photos.back().photo, shows);
     }
 
     void readings_carryTheirLimitAndWhoSetIt()
