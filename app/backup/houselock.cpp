@@ -30,7 +30,7 @@ tl::expected<HouseLock, QString> HouseLock::alone(const QString& folder)
 tl::expected<HouseLock, QString> HouseLock::take(const QString& folder, int how,
                                                  const QString& otherwise)
 {
-    const QString path = folder + QStringLiteral("/in-use");
+    const QString path = folder + QLatin1Char('/') + fileName;
     const int file = ::open(QFile::encodeName(path).constData(), O_RDWR | O_CREAT | O_CLOEXEC,
                             S_IRUSR | S_IWUSR);
     if (file < 0)

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include <QLatin1StringView>
 #include <QString>
 
 #include <tl/expected.hpp>
@@ -16,6 +17,8 @@ namespace ramplight {
 class HouseLock
 {
 public:
+    static constexpr QLatin1StringView fileName{"in-use"};
+
     /// Errors: words that say who is in the way.
     [[nodiscard]] static tl::expected<HouseLock, QString> inCommon(const QString& folder);
     [[nodiscard]] static tl::expected<HouseLock, QString> alone(const QString& folder);

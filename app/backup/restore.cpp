@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "backup/restore.h"
 
+#include "backup/carryover.h"
 #include "backup/houselock.h"
 #include "domain/say.h"
 #include "evidence/durablefile.h"
@@ -47,6 +48,7 @@ public:
             .and_then([this] { return copyTranscripts(); })
             .and_then([this] { return checkBackup(); })
             .and_then([this] { return bringAlong(); })
+            .and_then([this] { return takeTheRest(); })
             .and_then([this] { return keepNote(); })
             .and_then([this] { return change(); });
     }
@@ -352,6 +354,30 @@ private:
         if (later.size() > former.size() && later.startsWith(former) &&
             !writeFileDurably(path, inDraft(draftsName()), later))
             return tl::unexpected(cannotWrite(path));
+        return {};
+    }
+
+    /// What no backup has: the kiosk's own, and what was put into its folders.
+    Done takeTheRest()
+    {
+        if (!m_lock)
+            return {};
+        const HouseNames& names = m_request.names;
+        const QStringList replaced{names.photos,       names.transcripts, names.corrections,
+                                   names.settings,     names.restoreNote, names.backupNote,
+                                   HouseLock::fileName};
+        const auto staysBehind = [&](const QString& name) {
+            // With what belongs to them: the database's log, keys on their way.
+            return replaced.contains(name) || name.startsWith(names.database) ||
+                   name.startsWith(names.keys);
+        };
+        const auto unread = carryOver(m_request.house, m_draft, staysBehind);
+        if (!unread)
+            return tl::unexpected(cannotWrite(unread.error()));
+        for (const QString& path : *unread)
+            m_restored.note.told.push_back(
+                say("%1 cannot be read and did not come along. It is in what was set aside.")
+                    .arg(path));
         return {};
     }
 

@@ -18,6 +18,7 @@ struct HouseNames
     QString corrections;
     QString settings;
     QString restoreNote = {}; ///< see restorenote.h; empty: none is kept
+    QString backupNote = {};  ///< goes: a backup of what came back is due at once
 };
 
 struct RestoreRequest
@@ -56,10 +57,10 @@ struct Restored
 
 /// Makes the workshop beside the house, checks it there from end to end with the site's keys, and
 /// only then gives it the house's name; what was there is set aside under another name, never
-/// removed. A kiosk's own settings stay. What the check found when the backup was made does not
-/// keep it from being brought back where the site's seal says that it found it: without one, as
-/// older programs made backups, only photos may lack. Any other damage does. After an error the
-/// house is as it was.
+/// removed. What else lies in the house, as a kiosk's own settings and words do, comes along. What
+/// the check found when the backup was made does not keep it from being brought back where the
+/// site's seal says that it found it: without one, as older programs made backups, only photos may
+/// lack. Any other damage does. After an error the house is as it was.
 ///
 /// Where the house's own file is damaged, what was done since the backup comes along as far as that
 /// file has it whole (storage/salvage.h), with its photos and walk-rounds. A house that is whole

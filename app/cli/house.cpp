@@ -9,6 +9,7 @@
 #include "evidence/durablefile.h"
 #include "evidence/photostore.h"
 #include "evidence/standbyshelf.h"
+#include "log/log.h"
 #include "storage/sitekeycheck.h"
 #include "storage/sqlphotoshelf.h"
 
@@ -111,10 +112,11 @@ tl::expected<HouseSettings, QString> HouseSettings::read(const HousePaths& paths
     settings.lessMotion = file.value(QStringLiteral("screen/lessMotion"), false).toBool();
     settings.sounds = file.value(QStringLiteral("screen/sounds"), true).toBool();
     settings.screenLanguage = file.value(screenLanguageSetting).toString();
+    // A wall in English is better than none.
     if (!settings.screenLanguage.isEmpty())
         if (const auto words = translationOf(paths, settings.screenLanguage); !words)
-            return tl::unexpected(
-                QStringLiteral("screen/language in %1: %2").arg(paths.settings(), words.error()));
+            log::warn(QStringLiteral("screen/language in %1: %2 English is spoken instead.")
+                          .arg(paths.settings(), words.error()));
     settings.printer = file.value(QStringLiteral("print/queue")).toString();
     settings.phoneAddress = file.value(QStringLiteral("phone/address")).toString();
     settings.phonePort =
@@ -365,7 +367,7 @@ tl::expected<Restored, QString> restoreInto(const HousePaths& paths, const Backu
                     QDir(paths.root()).absolutePath(),
                     {name(paths.database()), name(paths.keys()), name(paths.photos()),
                      name(paths.transcripts()), name(paths.corrections()), name(paths.settings()),
-                     name(paths.restoreNote())},
+                     name(paths.restoreNote()), name(paths.backupNote())},
                     keysAt,
                     headKeeper(paths, std::make_shared<const SiteKeys>(std::move(*keys))),
                     now,

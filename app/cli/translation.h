@@ -19,8 +19,8 @@ namespace ramplight {
 translationOf(const HousePaths& paths, const QString& language);
 
 /// From here on the program speaks the language that settings.ini names, and writes days and
-/// numbers as that does. English where none is named, or where it cannot be had: why not is said by
-/// HouseSettings::read(). An application exists. Keep what it gives for as long as that does.
+/// numbers as that does. English where none is named, or where it cannot be had: why not is logged
+/// by HouseSettings::read(). An application exists. Keep what it gives for as long as that does.
 [[nodiscard]] std::unique_ptr<QTranslator> speakAsSet(const HousePaths& paths);
 
 } // namespace ramplight

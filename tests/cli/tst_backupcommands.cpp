@@ -145,6 +145,47 @@ private slots:
         QVERIFY(QFile::exists(in("house/restored.json")));
     }
 
+    void whatIsTheKiosksOwn_comesAlong()
+    {
+        QVERIFY(copyFolder(in("demo"), in("house")));
+        const QList<std::pair<QString, QByteArray>> own{
+            {"drop/photo.jpg", "a photo that nobody took in"},
+            {"records/T-301.pdf", "a record"},
+            {"keycopy.json", "{}"},
+            {"server-password", "quayside"},
+        };
+        for (const auto& [name, bytes] : own)
+            QVERIFY(write(in("house/" + name), bytes));
+        QVERIFY(QDir().mkpath(in("house/translations")));
+        QVERIFY(QFile::copy(QStringLiteral(RAMPLIGHT_GERMAN),
+                            in("house/translations/ramplight_de.qm")));
+        QVERIFY(write(in("house/settings.ini"), "[screen]\nlanguage=de\n"));
+        QFile dropped(in("house/drop/photo.jpg"));
+        const QDateTime then = QDateTime(QDate(2031, 3, 8), QTime(12, 0), Qt::UTC);
+        QVERIFY(dropped.open(QIODevice::ReadWrite));
+        QVERIFY(dropped.setFileTime(then, QFileDevice::FileModificationTime));
+        dropped.close();
+        QVERIFY(QFile::link(QStringLiteral("records/T-301.pdf"), in("house/newest.pdf")));
+
+        const Ran restored = runProgram(in("house"), {"restore", m_backup});
+        QVERIFY2(restored.code == 0, qPrintable(restored.err));
+        for (const auto& [name, bytes] : own)
+            QCOMPARE(bytesOf(in("house/" + name)), bytes);
+        QCOMPARE(QFileInfo(dropped).lastModified(), then);
+        QCOMPARE(bytesOf(in("house/newest.pdf")), QByteArray("a record"));
+        QVERIFY(QFileInfo(in("house/newest.pdf")).isSymLink());
+        // And is spoken in as before.
+        const QString record = in("german.html");
+        const Ran made = runProgram(in("house"), {"record", "T-301", "--out", record});
+        QVERIFY2(made.code == 0, qPrintable(made.err));
+        QVERIFY2(!made.err.contains("screen/language"), qPrintable(made.err));
+        QVERIFY(bytesOf(record).contains("lang=\"de\""));
+        // What it replaces does not.
+        QCOMPARE(runProgram(in("house"), {"verify"}).code, 0);
+        QVERIFY(!QFile::exists(in("house/backup.json")));
+        QVERIFY(QFile::exists(in(setAside().front() + QStringLiteral("/drop/photo.jpg"))));
+    }
+
     void whileAKioskRuns_nothingIsExchanged()
     {
         QVERIFY(copyFolder(in("demo"), in("house")));

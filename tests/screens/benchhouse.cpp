@@ -185,7 +185,7 @@ void BenchHouse::openStore()
                             {QStringLiteral("workshop.sqlite"), QStringLiteral("site.keys"),
                              QStringLiteral("photos"), QStringLiteral("transcripts"),
                              QStringLiteral("corrections.jsonl"), QStringLiteral("settings.ini"),
-                             QStringLiteral("restored.json")},
+                             QStringLiteral("restored.json"), QStringLiteral("backup.json")},
                             m_folder.filePath(QStringLiteral("site.keys")),
                             keeper,
                             clock.now(),
