@@ -6,10 +6,10 @@
 #include "log/log.h"
 #include "storage/photorows.h"
 
-#include <QDateTime>
 #include <QDir>
 #include <QFile>
 
+#include <limits>
 #include <utility>
 
 namespace ramplight {
@@ -74,9 +74,9 @@ tl::expected<bool, SqlFault> PhotoOutbox::send(const PhotoId& photo, Connection&
     forms.push_back({PhotoForm::Full, std::move(*full)});
     if (auto written = writePhotoRows(server, site, photo, forms); !written)
         return tl::unexpected(written.error());
-    // Whatever time the file has: the server has it.
-    const Moment later{QDateTime::currentMSecsSinceEpoch() + 1};
-    if (const auto removed = m_shelf.remove(photo, later); !removed)
+    // Whatever time the file has, also one that is still to come: the server has it.
+    const Moment anyTime{std::numeric_limits<qint64>::max()};
+    if (const auto removed = m_shelf.remove(photo, anyTime); !removed)
         log::warn(QStringLiteral("photo %1 is on the server and could not be removed here: %2")
                       .arg(photo.text, words(removed.error())));
     return true;
