@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "backup/houselock.h"
+#include "cli/brokenoff.h"
 #include "cli/commandline.h"
 #include "cli/demomaker.h"
 #include "cli/lastplace.h"
@@ -339,6 +340,7 @@ int main(int argc, char* argv[])
         QTextStream(stdout) << "ramplight " << QCoreApplication::applicationVersion() << Qt::endl;
         return cli::Ok;
     }
+    finishWhatBrokeOff(paths, SystemClock().now());
     const QString word = arguments.isEmpty() ? QString() : arguments.first();
     if (word == QLatin1String("tour"))
         return takeTour(arguments.mid(1), argc, argv);

@@ -2,10 +2,12 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "backup/restore.h"
 
+#include "backup/besidehouse.h"
 #include "backup/carryover.h"
 #include "backup/houselock.h"
 #include "domain/say.h"
 #include "evidence/durablefile.h"
+#include "evidence/exchange.h"
 #include "evidence/photostore.h"
 #include "evidence/transcriptstore.h"
 #include "log/log.h"
@@ -33,7 +35,7 @@ public:
     explicit Restoring(const RestoreRequest& request)
         : m_request(request)
         , m_shared(QFileInfo(request.backup.path).absolutePath())
-        , m_draft(request.house + QStringLiteral(".restoring"))
+        , m_draft(restoreDraftOf(request.house))
     {
     }
     Restoring(const Restoring&) = delete;
@@ -103,13 +105,12 @@ private:
         if (!QDir().mkpath(QFileInfo(m_draft).absolutePath()))
             return tl::unexpected(cannotWrite(QFileInfo(m_draft).absolutePath()));
         for (const QString& folder :
-             {m_draft, inDraft(m_request.names.photos), inDraft(draftsName())})
+             {m_draft, inDraft(m_request.names.photos), inDraft(restoreDraftsName())})
             if (!makeFolderDurably(folder))
                 return tl::unexpected(cannotWrite(folder));
         return {};
     }
 
-    static QString draftsName() { return QStringLiteral(".drafts"); }
     static QString cannotWrite(const QString& path)
     {
         return QStringLiteral("%1 cannot be written. Nothing was changed; look at the disk and at "
@@ -158,7 +159,7 @@ private:
     {
         const QString path = PhotoStore(inDraft(m_request.names.photos)).pathOf(id);
         if (!makeFolderDurably(QFileInfo(path).absolutePath()) ||
-            !writeFileDurably(path, inDraft(draftsName()), bytes))
+            !writeFileDurably(path, inDraft(restoreDraftsName()), bytes))
             return tl::unexpected(cannotWrite(path));
         ++m_restored.photos;
         return {};
@@ -352,7 +353,7 @@ private:
         const QByteArray later = bytesOf(inHouse(m_request.names.corrections));
         const QByteArray former = bytesOf(path);
         if (later.size() > former.size() && later.startsWith(former) &&
-            !writeFileDurably(path, inDraft(draftsName()), later))
+            !writeFileDurably(path, inDraft(restoreDraftsName()), later))
             return tl::unexpected(cannotWrite(path));
         return {};
     }
@@ -421,19 +422,15 @@ private:
 
     tl::expected<Restored, QString> change()
     {
-        QDir(inDraft(draftsName())).removeRecursively();
+        // What is whole has none: finishRestore() goes by that.
+        if (!bringToDisk(m_draft) || !QDir(inDraft(restoreDraftsName())).removeRecursively())
+            return tl::unexpected(cannotWrite(m_draft));
         const QString above = QFileInfo(m_request.house).absolutePath();
-        if (m_lock) {
-            m_restored.setAside =
-                asideName(m_request.house, QStringLiteral("before"), m_request.now);
-            if (!QDir().rename(m_request.house, m_restored.setAside))
-                return tl::unexpected(cannotWrite(above));
-        }
-        if (!QDir().rename(m_draft, m_request.house)) {
-            if (m_lock)
-                QDir().rename(m_restored.setAside, m_request.house);
+        if (m_lock)
+            m_restored.setAside = houseAsideOf(m_request.house, m_request.now);
+        if (m_lock ? !putInPlaceOf(m_request.house, m_draft, m_restored.setAside)
+                   : !QDir().rename(m_draft, m_request.house))
             return tl::unexpected(cannotWrite(above));
-        }
         if (!bringToDisk(above))
             return tl::unexpected(
                 QStringLiteral("The workshop is back, but the disk did not confirm it. Look at the "

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "cli/house.h"
 
+#include "cli/brokenoff.h"
 #include "cli/privacy.h"
 #include "cli/settingsfile.h"
 #include "cli/shipped.h"
@@ -254,6 +255,9 @@ std::unique_ptr<PhotoKeeper> openKioskPhotos(const HousePaths& paths, const Hous
 
 tl::expected<SiteKeys, QString> openKeys(const HousePaths& paths, const StoreSettings& store)
 {
+    if (store.kind == StoreKind::Sqlite)
+        if (const QString words = whatWasSetAside(paths); !words.isEmpty())
+            return tl::unexpected(words);
     const SiteKeyFile file(paths.keys());
     if (QFileInfo::exists(paths.keys())) {
         auto keys = file.read();

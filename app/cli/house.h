@@ -154,8 +154,9 @@ struct HouseSettings
                                                            const HouseSettings& settings);
 
 /// The site's keys, made on first use: not when its database is there already, on this machine or
-/// on a server, because new keys would not open what the others sealed. Finishes a renewal that was
-/// interrupted. Error: words. Blocks where a server has to be asked.
+/// on a server, because new keys would not open what the others sealed, nor when it was set aside
+/// and nothing is in its place. Finishes a renewal that was interrupted. Error: words. Blocks where
+/// a server has to be asked.
 [[nodiscard]] tl::expected<SiteKeys, QString> openKeys(const HousePaths& paths,
                                                        const StoreSettings& store);
 /// The new keys in the place of the old ones. Error: words.

@@ -4,6 +4,7 @@
 
 #include "domain/say.h"
 #include "evidence/durablefile.h"
+#include "evidence/exchange.h"
 #include "log/log.h"
 #include "storage/privatefile.h"
 #include "storage/storecopy.h"
@@ -63,15 +64,48 @@ StoreError cannotWrite(const QString& path)
             say("%1 cannot be written. Nothing was changed; look at the disk.").arg(path)};
 }
 
-/// Renames a database with what lies beside it.
-bool rename(const QString& from, const QString& to)
+constexpr std::array besideIt{"-wal", "-shm"};
+
+bool hasLog(const QString& file)
 {
-    if (!QFile::rename(from, to))
+    return QFileInfo(file + QLatin1StringView(besideIt.front())).size() > 0;
+}
+
+void renameBeside(const QString& from, const QString& to)
+{
+    for (const char* beside : besideIt)
+        if (QFile::exists(from + QLatin1StringView(beside)))
+            QFile::rename(from + QLatin1StringView(beside), to + QLatin1StringView(beside));
+}
+
+/// What was made anew and is whole; until then it has another name.
+QString wholeOf(const QString& file)
+{
+    return file + QStringLiteral(".remade-whole");
+}
+
+QString asideOf(const QString& file, Moment now)
+{
+    return asideName(file, QStringLiteral("damaged"), now);
+}
+
+/// Whether the new one is in its place. The damaged one's log is of no other file: where the disk
+/// would not let it be written back, it goes before the new one comes.
+bool exchange(const QString& file, const QString& whole, const QString& aside)
+{
+    if (!hasLog(file)) {
+        for (const char* beside : besideIt)
+            QFile::remove(file + QLatin1StringView(beside));
+        return putInPlaceOf(file, whole, aside);
+    }
+    if (!QFile::rename(file, aside))
         return false;
-    for (const char* beside : {"-wal", "-shm"})
-        if (QFile::exists(from + QLatin1String(beside)))
-            QFile::rename(from + QLatin1String(beside), to + QLatin1String(beside));
-    return true;
+    renameBeside(file, aside);
+    if (QFile::rename(whole, file))
+        return true;
+    QFile::rename(aside, file);
+    renameBeside(aside, file);
+    return false;
 }
 
 /// All that is kept, in a new file, looked at from end to end.
@@ -136,28 +170,42 @@ tl::expected<Remade, StoreError> remakeFile(const StoreSettings& file, const Hea
                                             KnownCatalogues known, Moment now)
 {
     const QString draft = file.file + QStringLiteral(".remade");
+    const QString whole = wholeOf(file.file);
     removeDatabase(draft);
+    removeDatabase(whole);
     auto remade = copied(file, draft, keeper, std::move(known));
-    const auto failed = [&draft](const StoreError& error) {
+    const auto failed = [&](const StoreError& error) {
         removeDatabase(draft);
+        removeDatabase(whole);
         return tl::unexpected(error);
     };
     if (!remade)
         return failed(remade.error());
     const QString folder = QFileInfo(file.file).absolutePath();
-    if (!bringToDisk(draft))
+    remade->setAside = asideOf(file.file, now);
+    if (!bringToDisk(draft) || !QFile::rename(draft, whole))
         return failed(cannotWrite(draft));
-    remade->setAside = asideName(file.file, QStringLiteral("damaged"), now);
-    if (!rename(file.file, remade->setAside))
+    if (!exchange(file.file, whole, remade->setAside))
         return failed(cannotWrite(file.file));
-    if (!rename(draft, file.file)) {
-        rename(remade->setAside, file.file);
-        return failed(cannotWrite(file.file));
-    }
     if (!bringToDisk(folder))
         log::warn(QStringLiteral("%1: the disk did not confirm the file that was made anew")
                       .arg(file.file));
     return remade;
+}
+
+bool mayFinishRemake(const QString& file)
+{
+    return QFileInfo(file).size() <= 0 && QFileInfo(wholeOf(file)).size() > 0;
+}
+
+bool finishRemake(const QString& file, Moment now)
+{
+    if (!mayFinishRemake(file))
+        return false;
+    const QString whole = wholeOf(file);
+    renameBeside(file, asideOf(file, now));
+    QFile::remove(file);
+    return QFile::rename(whole, file) && bringToDisk(QFileInfo(file).absolutePath());
 }
 
 } // namespace ramplight

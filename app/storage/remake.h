@@ -39,4 +39,10 @@ struct Remade
 [[nodiscard]] tl::expected<Remade, StoreError>
 remakeFile(const StoreSettings& file, const HeadKeeper& keeper, KnownCatalogues known, Moment now);
 
+/// Where that broke off with the damaged file set aside and the new one not yet in its place:
+/// brings it there. Whether it did. Nobody else may be in the house.
+bool finishRemake(const QString& file, Moment now);
+/// Whether it looks like that.
+[[nodiscard]] bool mayFinishRemake(const QString& file);
+
 } // namespace ramplight

@@ -14,7 +14,9 @@ struct DiskFault
 {
     int at = 0; ///< counted from 1; 0: none
     int code = 0;
-    bool stays = false; ///< and every one after it
+    bool stays = false;      ///< and every one after it
+    bool kills = false;      ///< the program ends there instead
+    bool noExchange = false; ///< the file system cannot exchange two names
 };
 
 /// Counts those calls under a folder, and lets one fail.
@@ -33,6 +35,10 @@ public:
             environment.insert(QStringLiteral("RAMPLIGHT_FAULT_ERRNO"),
                                QString::number(fault.code));
         }
+        if (fault.kills)
+            environment.insert(QStringLiteral("RAMPLIGHT_FAULT_KILLS"), QStringLiteral("1"));
+        if (fault.noExchange)
+            environment.insert(QStringLiteral("RAMPLIGHT_NO_EXCHANGE"), QStringLiteral("1"));
         if (fault.stays)
             environment.insert(QStringLiteral("RAMPLIGHT_FAULT_STAYS"), QStringLiteral("1"));
         return environment;

@@ -7,6 +7,8 @@
 //   RAMPLIGHT_FAULT_AT      n, counted from 1; without it nothing fails
 //   RAMPLIGHT_FAULT_ERRNO   what the call says
 //   RAMPLIGHT_FAULT_STAYS   set: every call from then on fails, too
+//   RAMPLIGHT_FAULT_KILLS   set: the program is killed instead, before that call
+//   RAMPLIGHT_NO_EXCHANGE   set: two names cannot be exchanged, as on some file systems
 //   RAMPLIGHT_FAULT_TALLY   file that the number of calls goes into when the program ends
 #include <dlfcn.h>
 #include <fcntl.h>
@@ -16,6 +18,7 @@
 
 #include <atomic>
 #include <cerrno>
+#include <csignal>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
@@ -72,6 +75,8 @@ bool fails()
     const long call = ++calls;
     if (at == 0 || call < at || (call > at && !stays))
         return false;
+    if (std::getenv("RAMPLIGHT_FAULT_KILLS") != nullptr)
+        std::raise(SIGKILL);
     errno = code;
     return true;
 }
@@ -180,6 +185,10 @@ int renameat2(int fromFolder, const char* from, int toFolder, const char* to,
 {
     static const auto real =
         next<int (*)(int, const char*, int, const char*, unsigned int)>("renameat2");
+    if ((how & RENAME_EXCHANGE) != 0 && std::getenv("RAMPLIGHT_NO_EXCHANGE") != nullptr) {
+        errno = EINVAL;
+        return -1;
+    }
     return liesUnder(toFolder, to) && fails() ? -1 : real(fromFolder, from, toFolder, to, how);
 }
 
