@@ -6,7 +6,6 @@
 #include "evidence/photostore.h"
 #include "evidence/transcriptstore.h"
 #include "log/log.h"
-#include "storage/backupnoted.h"
 #include "storage/entrytable.h"
 #include "storage/sitekeycheck.h"
 #include "storage/storecopy.h"
@@ -22,7 +21,6 @@
 #include <algorithm>
 #include <memory>
 #include <set>
-#include <tuple>
 
 namespace ramplight {
 namespace {
@@ -292,6 +290,23 @@ private:
     BackupManifest m_manifest;
 };
 
+/// Whether it has what it had when it was made: a photo that was missing then is missing there.
+/// What else was wrong then comes back as it was, but for what somebody built into the file.
+bool canComeBack(const Backup& backup)
+{
+    const QStringList& then = backup.manifest.faults;
+    const auto wasToldOf = [&](const QString& what) {
+        return std::ranges::any_of(
+            then, [&](const QString& told) { return told.startsWith(what + QLatin1Char(':')); });
+    };
+    const QStringList now = faultsOf(backup);
+    return !wasToldOf(schemaFaults()) && std::ranges::all_of(now, [&](const QString& fault) {
+        return fault.startsWith(QLatin1String("photo ")) &&
+               wasToldOf(fault.section(QLatin1Char(':'), 0, 0));
+    });
+}
+
+/// The newest that found nothing wrong stays, whatever its age.
 void removeSuperfluous(const QString& folder, const KeepCounts& counts)
 {
     const auto all = backupsIn(folder);
@@ -301,8 +316,11 @@ void removeSuperfluous(const QString& folder, const KeepCounts& counts)
     for (const Backup& backup : *all)
         times.push_back(backup.madeAt());
     const std::vector<QDateTime> gone = superfluous(std::move(times), counts);
+    const auto faultless = std::ranges::find_if(
+        *all, [](const Backup& backup) { return backup.manifest.faults.isEmpty(); });
     for (const Backup& backup : *all)
         if (std::ranges::find(gone, backup.madeAt()) != gone.end() &&
+            (faultless == all->end() || backup.path != faultless->path) &&
             !QDir(backup.path).removeRecursively())
             log::warn(QStringLiteral("backup %1 could not be removed").arg(backup.path));
     if (!gone.empty())
@@ -351,7 +369,7 @@ tl::expected<Backup, QString> newestWhole(const QString& folder, const HeadKeepe
     for (const Backup& backup : *all) {
         const bool isChanged = keeper.ageOf(backup.manifest.keyId) >= 0 &&
                                sealOf(backup.manifest, keeper) == ManifestSeal::Wrong;
-        if (!isChanged && faultsOf(backup).isEmpty())
+        if (!isChanged && canComeBack(backup))
             return backup;
     }
     return tl::unexpected(
@@ -400,55 +418,9 @@ tl::expected<Backup, QString> makeBackup(const BackupSource& source, const QStri
                                              "changed.")
                                   .arg(folder));
     auto backup = Making(source, folder, now).make();
-    if (backup && backup->manifest.faults.isEmpty())
+    if (backup)
         removeSuperfluous(folder, counts);
     return backup;
-}
-
-namespace {
-
-/// The site's other kiosks. Where it cannot be told they warn, though there is one.
-void tellOthers(const BackupSource& source, Moment now)
-{
-    if (source.store.kind != StoreKind::PostgreSql)
-        return;
-    auto store = Store::open(source.store, source.keeper);
-    const auto told =
-        store ? noteBackup(**store, {now, source.kiosk}) : tl::unexpected(std::move(store.error()));
-    if (!told)
-        log::warn(
-            QStringLiteral("the backup cannot be noted at the server: %1").arg(told.error().words));
-}
-
-} // namespace
-
-BackupNote backUpAndNote(const BackupSource& source, const QString& folder, const QString& notePath,
-                         Moment now)
-{
-    BackupNote note = readNote(notePath);
-    note.triedAt = now;
-    if (note.goodAt.isNull() && note.since.isNull())
-        note.since = now;
-    // One that never comes to its end was tried, too. That this cannot be kept is told below.
-    std::ignore = keepNote(notePath, note);
-    note.words.clear();
-    if (const auto backup = makeBackup(source, folder, now); !backup) {
-        note.words = backup.error();
-    } else if (const QStringList& faults = backup->manifest.faults; !faults.isEmpty()) {
-        note.words = QStringLiteral("The backup %1 was made, but the ledger is not whole: %2")
-                         .arg(backup->path, faults.join(QLatin1Char('\n')));
-    } else {
-        note.goodAt = now;
-        note.path = backup->path;
-        note.since = {};
-        tellOthers(source, now);
-    }
-    if (const auto kept = keepNote(notePath, note); !kept)
-        log::error(
-            QStringLiteral("the note about the backup cannot be kept: %1").arg(kept.error()));
-    if (!note.words.isEmpty())
-        log::error(QStringLiteral("backup: %1").arg(note.words));
-    return note;
 }
 
 void removeUnnamed(const QString& folder)

@@ -62,8 +62,9 @@ struct Backup
 /// Reads a backup's manifest. Error: why it is none.
 [[nodiscard]] tl::expected<Backup, QString> backupAt(const QString& path);
 
-/// The newest in the folder that has everything as it was written. Reads it from end to end. Where
-/// the keeper knows its key, one whose list was changed since is passed by. Error: there is none.
+/// The newest in the folder that can be brought back: everything is as it was written, but photos
+/// that were missing when it was made. Reads it from end to end. Where the keeper knows its key,
+/// one whose list was changed since is passed by. Error: there is none.
 [[nodiscard]] tl::expected<Backup, QString> newestWhole(const QString& folder,
                                                         const HeadKeeper& keeper = {});
 
@@ -74,17 +75,18 @@ struct Backup
 [[nodiscard]] QStringList fileFaultsOf(const Backup& backup);
 
 /// Makes a backup while others work, checks it from end to end as `verify` checks a workshop, gives
-/// it its name, and only then removes those that are superfluous. What the check found stands in
-/// the manifest; then nothing is removed. Photos that are in the folder already are read again
-/// once a week. Blocks for as long as it takes; any thread without a connection of its own; one at
-/// a time in a folder. The folder above `folder` must exist. Nothing is left behind after an error.
+/// it its name, and only then removes those that are superfluous, but never the newest of which
+/// the check found nothing. What it found stands in the manifest. Photos that are in the folder
+/// already are read again once a week. Blocks for as long as it takes; any thread without a
+/// connection of its own; one at a time in a folder. The folder above `folder` must exist. Nothing
+/// is left behind after an error.
 [[nodiscard]] tl::expected<Backup, QString> makeBackup(const BackupSource& source,
                                                        const QString& folder, Moment now,
                                                        const KeepCounts& counts = {});
 
 /// makeBackup(), and what became of it noted in `notePath` (backupnote.h): also where it came to
-/// nothing, or found something wrong with the ledger. A whole one of a server is noted there, too,
-/// for the site's other kiosks.
+/// nothing. One that was made and found something wrong with the house counts as made: to make it
+/// once more would not mend that. One of a server is noted there, too, for the site's other kiosks.
 BackupNote backUpAndNote(const BackupSource& source, const QString& folder, const QString& notePath,
                          Moment now);
 

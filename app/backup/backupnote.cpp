@@ -19,7 +19,9 @@ BackupHealth healthOf(const BackupNote& note, bool hasFolder, Moment now)
     };
     if (note.goodAt.isNull())
         return isOver(note.since, waitingForHours) ? BackupHealth::Stale : BackupHealth::Waiting;
-    return isOver(note.goodAt, staleAfterHours) ? BackupHealth::Stale : BackupHealth::Good;
+    if (isOver(note.goodAt, staleAfterHours))
+        return BackupHealth::Stale;
+    return note.faults.isEmpty() ? BackupHealth::Good : BackupHealth::Faulty;
 }
 
 bool isDue(const BackupNote& note, bool hasFolder, QTime at, const QDateTime& now)

@@ -16,25 +16,27 @@ namespace ramplight {
 
 struct BackupNote
 {
-    Moment triedAt;    ///< the last try began; it may have come to no end
-    Moment goodAt;     ///< the last that was whole; null: none yet
-    QString path;      ///< of the last that was whole
-    QString words;     ///< why the last try is none to rely on; empty: it is
-    Moment since = {}; ///< the first try while none was whole
+    Moment triedAt;      ///< the last try began; it may have come to no end
+    Moment goodAt;       ///< the last that was made; null: none yet
+    QString path;        ///< of the last that was made
+    QString words;       ///< why the last try came to nothing; empty: it did not
+    Moment since = {};   ///< the first try while none was made
+    QString faults = {}; ///< what the last that was made found wrong with the house; empty: nothing
 
     static constexpr auto fields =
         fieldList(field("triedAt", &BackupNote::triedAt), field("goodAt", &BackupNote::goodAt),
                   field("path", &BackupNote::path), field("words", &BackupNote::words),
-                  field("since", &BackupNote::since));
+                  field("since", &BackupNote::since), field("faults", &BackupNote::faults));
     friend bool operator==(const BackupNote&, const BackupNote&) = default;
 };
 
 enum class BackupHealth {
     NotSetUp, ///< no folder is named
-    Waiting,  ///< named, and none was whole yet
+    Waiting,  ///< named, and none was made yet
     Good,
-    Stale,  ///< no whole one for too long
-    Failed, ///< the last try came to nothing, or found something wrong with the ledger
+    Faulty, ///< made in time, and something is wrong with the house itself
+    Stale,  ///< none for too long
+    Failed, ///< the last try came to nothing
 };
 
 /// How long the first one may take to come.
@@ -45,7 +47,7 @@ constexpr int waitingForHours = 24;
 /// How long a try that came to nothing rests before the next.
 constexpr int tryAgainAfterMinutes = 30;
 
-/// Whether the day's backup is to be made now: its time has come since the last whole one. `now` is
+/// Whether the day's backup is to be made now: its time has come since the last one. `now` is
 /// in the zone in which `at` counts. A try that lies in the future was made under a wrong clock.
 [[nodiscard]] bool isDue(const BackupNote& note, bool hasFolder, QTime at, const QDateTime& now);
 

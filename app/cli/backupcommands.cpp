@@ -137,7 +137,13 @@ int backup(const QStringList& given, Terminal& terminal)
     terminal.out << made->path << ": " << inWords(*made) << ", checked." << Qt::endl
                  << "The site's key file is not in it. Keep a copy of " << terminal.paths.keys()
                  << " apart from the backups." << Qt::endl;
-    return Ok;
+    if (made->manifest.faults.isEmpty())
+        return Ok;
+    terminal.err << "The backup was made, and something is wrong with the workshop itself:"
+                 << Qt::endl;
+    for (const QString& fault : made->manifest.faults)
+        terminal.err << "    " << fault << Qt::endl;
+    return Different;
 }
 
 int restoreHouse(const QStringList& given, Terminal& terminal)

@@ -29,6 +29,8 @@ BackupState stateOf(BackupHealth health)
         return BackupState::Waiting;
     case BackupHealth::Good:
         return BackupState::Good;
+    case BackupHealth::Faulty:
+        return BackupState::Faulty;
     case BackupHealth::Stale:
         return BackupState::Stale;
     case BackupHealth::Failed:
@@ -85,6 +87,7 @@ BackupStatus BackupDesk::now(const std::optional<QTimeZone>& zone) const
     status.at = m_plan.at.toString(QStringLiteral("HH:mm"));
     status.goodAt = note.goodAt;
     status.words = note.words;
+    status.faults = note.faults;
     status.sameDisk = !to.isEmpty() && onOneDisk(to, QFileInfo(m_plan.note).absolutePath());
     status.keyCopiedAt = keyCopiedAt(m_plan.keyCopyNote, m_source.keeper.keyId);
     const RestoreNote restored = readRestoreNote(m_plan.restoreNote);

@@ -17,9 +17,10 @@ namespace ramplight {
 
 enum class BackupState {
     NotSetUp, ///< no folder is named
-    Waiting,  ///< named, and none was whole yet
+    Waiting,  ///< named, and none was made yet
     Good,
-    Stale, ///< no whole one for too long, or none at all
+    Faulty, ///< made, and something is wrong with the workshop itself
+    Stale,  ///< none for too long, or none at all
     Failed,
 };
 
@@ -39,8 +40,9 @@ struct BackupStatus
     bool due = false; ///< the day's backup is to be made now
     QString folder;
     QString at;            ///< of each day, "20:30"
-    Moment goodAt;         ///< of the last whole one; null: none yet
-    QString words;         ///< why the last try is none to rely on
+    Moment goodAt;         ///< of the last one that was made; null: none yet
+    QString words;         ///< why the last try came to nothing
+    QString faults;        ///< what the last one found wrong with the workshop
     bool sameDisk = false; ///< one broken disk would take workshop and backups
     Moment keyCopiedAt;    ///< when the key file in use was seen in two places; null: never
     BroughtBack broughtBack;

@@ -134,6 +134,10 @@ QString BackupView::ownWarning() const
                (m_working ? tr("One is being made now.")
                           : tr("See that the stick or disk is there."));
     }
+    case BackupState::Faulty:
+        return tr("The backup of %1 was made, and something is wrong with the workshop itself: %2. "
+                  "Let somebody see to that who looks after this machine (ramplight verify).")
+            .arg(lastWords(), m_status.faults);
     case BackupState::Failed:
         return tr("The last backup came to nothing: %1 The last whole one: %2.")
             .arg(m_status.words, lastWords());

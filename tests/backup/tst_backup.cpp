@@ -205,6 +205,59 @@ private slots:
             QCOMPARE(faultsOf(backup), QStringList());
     }
 
+    void faultOfTheHouse_thatStays_costsNoBackup()
+    {
+        House house(StoreKind::Sqlite);
+        const BackupSource source{house.database().settings(),
+                                  keeper(),
+                                  house.photos(),
+                                  house.transcripts(),
+                                  house.corrections(),
+                                  QStringLiteral("test"),
+                                  [] { return KnownCatalogues(); }};
+        const QString notePath = house.inFolder(QStringLiteral("backup.json"));
+        const auto backUp = [&](int day) {
+            return backUpAndNote(source, house.backups(), notePath, evenings(day));
+        };
+        const auto isDueAt = [&](Moment now) {
+            return isDue(readNote(notePath), true, QTime(11, 0),
+                         QDateTime::fromMSecsSinceEpoch(now.ms, Qt::UTC));
+        };
+        QCOMPARE(backUp(0).faults, QString());
+        // A photo lies on another kiosk, and nobody brings it here.
+        const PhotoId lost =
+            *keptPhotos(house.ledger().connection(), house.ledger().siteId())->begin();
+        house.takePhotoAway(lost);
+        QVERIFY(
+            QFile::remove(PhotoStore(house.backups() + QStringLiteral("/photos")).pathOf(lost)));
+        const BackupNote note = backUp(1);
+        QCOMPARE(note.words, QString());
+        QVERIFY2(note.faults.startsWith("photo " + lost.text.left(8) + "...: "),
+                 qPrintable(note.faults));
+        QCOMPARE(note.goodAt, evenings(1));
+        QVERIFY(note.since.isNull());
+        // It was made, and is not made again before its time.
+        QVERIFY(!isDueAt(evenings(1).plusMinutes(tryAgainAfterMinutes + 1)));
+        QVERIFY(!isDueAt(evenings(1).plusMinutes(22 * 60)));
+        QVERIFY(isDueAt(evenings(2)));
+        // It is the one that is offered, and it comes back.
+        QCOMPARE(newestWhole(house.backups(), keeper())->manifest.madeAt, evenings(1));
+        Target target(house, house.kept().front());
+        const auto restored = restore(target.request);
+        QVERIFY2(restored, restored ? "" : qPrintable(restored.error()));
+
+        for (int day = 2; day < 30; ++day)
+            QVERIFY(!backUp(day).faults.isEmpty());
+        QStringList left;
+        for (const Backup& backup : house.kept())
+            left.prepend(QFileInfo(backup.path).fileName().left(8));
+        // Of 8 March to 6 April: seven days, the last of three weeks before them and of March; and
+        // the newest that found nothing.
+        QCOMPARE(left, (QStringList{"20310308", "20310316", "20310323", "20310330", "20310331",
+                                    "20310401", "20310402", "20310403", "20310404", "20310405",
+                                    "20310406"}));
+    }
+
     void whatABreakLeft_isNoBackupAndGoes()
     {
         House house(StoreKind::Sqlite);

@@ -161,6 +161,10 @@ private slots:
         note.goodAt = {at("2031-05-04T20:00:00").toMSecsSinceEpoch()};
         QCOMPARE(healthOf(note, true, now), BackupHealth::Good);
         QCOMPARE(healthOf(note, true, now.plusMinutes(1)), BackupHealth::Stale);
+        // One that found something wrong with the house is one all the same.
+        note.faults = QStringLiteral("photo: missing");
+        QCOMPARE(healthOf(note, true, now), BackupHealth::Faulty);
+        QCOMPARE(healthOf(note, true, now.plusMinutes(1)), BackupHealth::Stale);
         note.words = QStringLiteral("no stick");
         QCOMPARE(healthOf(note, true, now), BackupHealth::Failed);
     }
@@ -170,8 +174,12 @@ private slots:
         const QTemporaryDir folder;
         const QString path = folder.filePath(QStringLiteral("backup.json"));
         QCOMPARE(readNote(path), BackupNote());
-        const BackupNote note{
-            {5}, {4}, QStringLiteral("/stick/b"), QStringLiteral("no \"room\""), {3}};
+        const BackupNote note{{5},
+                              {4},
+                              QStringLiteral("/stick/b"),
+                              QStringLiteral("no \"room\""),
+                              {3},
+                              QStringLiteral("a photo")};
         QVERIFY(keepNote(path, note));
         QCOMPARE(readNote(path), note);
         QFile file(path);

@@ -56,28 +56,37 @@ void tst_BackupWarnings::backups_thatAreNoneToRelyOn_areSaidToTheManager_data()
     QTest::addColumn<int>("goodHours"); // ago; 0: none yet
     QTest::addColumn<int>("sinceHours");
     QTest::addColumn<QString>("words");
+    QTest::addColumn<QString>("faults");
     QTest::addColumn<QString>("said");
     const QSize wide(1920, 1080);
     const QSize tall(1080, 1920);
     const auto reason = QStringLiteral("The stick is full.");
-    QTest::newRow("failed") << wide << 17 << 0 << reason
+    QTest::newRow("failed") << wide << 17 << 0 << reason << QString()
                             << "The last backup came to nothing: The stick is full. The last whole "
                                "one: yesterday 20:40.";
-    QTest::newRow("failed, tall") << tall << 0 << 2 << reason
+    QTest::newRow("failed, tall") << tall << 0 << 2 << reason << QString()
                                   << "The last backup came to nothing: The stick is full. The last "
                                      "whole one: none yet.";
-    QTest::newRow("stale") << wide << 41 << 0 << QString()
+    QTest::newRow("stale") << wide << 41 << 0 << QString() << QString()
                            << "The last whole backup is from 6 May 20:40. See that the stick or "
                               "disk is there.";
-    QTest::newRow("stale, tall") << tall << 41 << 0 << QString()
+    QTest::newRow("stale, tall") << tall << 41 << 0 << QString() << QString()
                                  << "The last whole backup is from 6 May 20:40. See that the "
                                     "stick or disk is there.";
-    QTest::newRow("waiting") << wide << 0 << 25 << QString()
+    QTest::newRow("waiting") << wide << 0 << 25 << QString() << QString()
                              << "A folder for backups is named, and there is no whole one yet "
                                 "after a day. See that the stick or disk is there.";
-    QTest::newRow("waiting, tall") << tall << 0 << 25 << QString()
+    QTest::newRow("waiting, tall") << tall << 0 << 25 << QString() << QString()
                                    << "A folder for backups is named, and there is no whole one "
                                       "yet after a day. See that the stick or disk is there.";
+    const auto found = QStringLiteral("photo 5e1f07c2...: it is missing (and 2 more)");
+    const auto faulty = QStringLiteral(
+        "The backup of yesterday 20:40 was made, and something is wrong with the workshop itself: "
+        "photo 5e1f07c2...: it is missing (and 2 more). Let somebody see to that who looks after "
+        "this "
+        "machine (ramplight verify).");
+    QTest::newRow("faulty") << wide << 17 << 0 << QString() << found << faulty;
+    QTest::newRow("faulty, tall") << tall << 17 << 0 << QString() << found << faulty;
 }
 
 void tst_BackupWarnings::backups_thatAreNoneToRelyOn_areSaidToTheManager()
@@ -86,6 +95,7 @@ void tst_BackupWarnings::backups_thatAreNoneToRelyOn_areSaidToTheManager()
     QFETCH(const int, goodHours);
     QFETCH(const int, sinceHours);
     QFETCH(const QString, words);
+    QFETCH(const QString, faults);
     QFETCH(const QString, said);
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
@@ -96,6 +106,7 @@ void tst_BackupWarnings::backups_thatAreNoneToRelyOn_areSaidToTheManager()
     note.goodAt = ago(goodHours);
     note.since = ago(sinceHours);
     note.words = words;
+    note.faults = faults;
     QVERIFY(noted(house, note));
     bench.show(size);
     BackupView& view = *bench.shell().backups();
