@@ -214,8 +214,11 @@ private:
         if (!opened)
             return tl::unexpected(opened.error().words);
         QStringList faults;
-        for (const LedgerFault& fault : damageOf(**opened))
+        for (const LedgerFault& fault : damageOf(**opened)) {
+            if (fault.kind == FaultKind::Newer)
+                return tl::unexpected(newerEntry(fault.told()).words);
             faults.append(fault.told());
+        }
         if (!faults.isEmpty())
             return tl::unexpected(QStringLiteral("What would be brought back is not whole. Nothing "
                                                  "was changed; try an older backup. %1")
@@ -288,7 +291,8 @@ private:
         if (!opened)
             return tl::unexpected(opened.error().words);
         auto salvaged = salvage(copy, **opened);
-        if (!salvaged && salvaged.error().kind == StoreErrorKind::Unavailable)
+        if (!salvaged && (salvaged.error().kind == StoreErrorKind::Unavailable ||
+                          salvaged.error().kind == StoreErrorKind::TooNew))
             return tl::unexpected(salvaged.error().words);
         if (!salvaged)
             return salvaged.error().words;

@@ -179,6 +179,8 @@ int verify(const QStringList& given, Terminal& terminal)
                  << (report.isWhole() ? QStringLiteral("all is whole.")
                                       : QStringLiteral("%1 faults.").arg(report.faults.size()))
                  << Qt::endl;
+    if (const LedgerFault* newer = report.newer())
+        terminal.err << newerEntry(newer->told()).words << Qt::endl;
     return report.isWhole() ? Ok : Different;
 }
 

@@ -48,7 +48,8 @@ tl::expected<Variant, EventFault> decodeVariant(const EncodedEvent& encoded, QJs
 {
     if constexpr (Index == Variant::kinds) {
         return tl::unexpected(EventFault{
-            QStringLiteral("The entry \"%1\" is not known to this version.").arg(encoded.type)});
+            QStringLiteral("The entry \"%1\" is not known to this version.").arg(encoded.type),
+            true});
     } else {
         using E = Variant::template Kind<Index>;
         constexpr QLatin1StringView type(E::type);
@@ -60,7 +61,8 @@ tl::expected<Variant, EventFault> decodeVariant(const EncodedEvent& encoded, QJs
                 QStringLiteral("The entry \"%1\" has version %2; this program reads up to %3.")
                     .arg(encoded.type)
                     .arg(encoded.version)
-                    .arg(today)});
+                    .arg(today),
+                encoded.version > today});
         raise(body, type, encoded.version, known);
         E event;
         if (const CodecError error = fromJson(body, event); !error.isEmpty())

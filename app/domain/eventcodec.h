@@ -24,10 +24,11 @@ struct EncodedEvent
     friend bool operator==(const EncodedEvent&, const EncodedEvent&) = default;
 };
 
-/// Why a row could not be read, e.g. a type that only a newer program knows.
+/// Why a row could not be read.
 struct EventFault
 {
     QString words;
+    bool isNewer = false; ///< only a newer program knows that type, or that version of it
 };
 
 /// Makes the body of a version the next one's. It never goes again, as the ledgers do not.

@@ -84,34 +84,46 @@ Heads sealHeads(const HeadKeeper& keeper, const SiteId& site, qint64 seq, const 
     return heads;
 }
 
-tl::expected<CarEnvelope, QString> carEnvelopeOf(const Entry& entry)
+tl::expected<CarEnvelope, EventFault> carEnvelopeOf(const Entry& entry)
 {
     auto event = decodeCarEvent({entry.type, entry.version, entry.body});
     if (!event)
-        return tl::unexpected(event.error().words);
+        return tl::unexpected(event.error());
     return CarEnvelope{entry.seq, entry.at, entry.actor, entry.command, std::move(*event)};
 }
 
-tl::expected<SiteEnvelope, QString> siteEnvelopeOf(const Entry& entry)
+tl::expected<SiteEnvelope, EventFault> siteEnvelopeOf(const Entry& entry)
 {
     auto event = decodeSiteEvent({entry.type, entry.version, entry.body});
     if (!event)
-        return tl::unexpected(event.error().words);
+        return tl::unexpected(event.error());
     return SiteEnvelope{entry.seq, entry.at, entry.actor, entry.command, std::move(*event)};
 }
 
-tl::expected<Heads, QString> headsOf(const Entry& entry)
+EventFault faultOf(const Entry& entry)
+{
+    const auto blankOr = [](const auto& read) { return read ? EventFault{} : read.error(); };
+    if (entry.stream == siteStream())
+        return blankOr(siteEnvelopeOf(entry));
+    if (!carOfStream(entry.stream).isEmpty())
+        return blankOr(carEnvelopeOf(entry));
+    return {QStringLiteral("no stream of that name belongs to a site")};
+}
+
+tl::expected<Heads, EventFault> headsOf(const Entry& entry)
 {
     const auto body = bodyOf(entry.body);
     if (!body)
-        return tl::unexpected(body.error().words);
+        return tl::unexpected(body.error());
     if (entry.type != QLatin1StringView(Heads::type) || entry.version != Heads::version)
-        return tl::unexpected(QStringLiteral("%1 version %2 is not known to this program")
-                                  .arg(entry.type)
-                                  .arg(entry.version));
+        return tl::unexpected(
+            EventFault{QStringLiteral("%1 version %2 is not known to this program")
+                           .arg(entry.type)
+                           .arg(entry.version),
+                       true});
     Heads heads;
     if (const CodecError error = fromJson(*body, heads); !error.isEmpty())
-        return tl::unexpected(error.words());
+        return tl::unexpected(EventFault{error.words()});
     return heads;
 }
 

@@ -89,9 +89,11 @@ struct Heads
 [[nodiscard]] Heads sealHeads(const HeadKeeper& keeper, const SiteId& site, qint64 seq,
                               const QString& prevHash, Heads heads);
 
-/// Error: words that say what is wrong with the row.
-[[nodiscard]] tl::expected<CarEnvelope, QString> carEnvelopeOf(const Entry& entry);
-[[nodiscard]] tl::expected<SiteEnvelope, QString> siteEnvelopeOf(const Entry& entry);
-[[nodiscard]] tl::expected<Heads, QString> headsOf(const Entry& entry);
+/// Error: what is wrong with the row, or that a newer program wrote it.
+[[nodiscard]] tl::expected<CarEnvelope, EventFault> carEnvelopeOf(const Entry& entry);
+[[nodiscard]] tl::expected<SiteEnvelope, EventFault> siteEnvelopeOf(const Entry& entry);
+[[nodiscard]] tl::expected<Heads, EventFault> headsOf(const Entry& entry);
+/// The same fault, of an entry of the site or of a car; blank: it can be read.
+[[nodiscard]] EventFault faultOf(const Entry& entry);
 
 } // namespace ramplight

@@ -7,6 +7,7 @@
 #include "domain/say.h"
 #include "storage/entrytable.h"
 #include "storage/headcover.h"
+#include "storage/laterentries.h"
 #include "storage/ledgerrest.h"
 #include "storage/readrows.h"
 #include "storage/sitemove.h"
@@ -21,23 +22,6 @@
 
 namespace ramplight {
 namespace {
-
-/// A stream beyond the backup.
-struct LaterStream
-{
-    std::vector<const Entry*> entries;
-    qint64 firstAt = 0; ///< position of the first later entry, also of one that is lost
-    qint64 last = 0;    ///< number of the last, likewise
-    bool isLeft = false;
-};
-
-struct LaterCommand
-{
-    std::vector<const Entry*> entries; ///< without the heads
-    const Entry* heads = nullptr;
-    Heads sealed;
-    bool isWhole = false;
-};
 
 tl::unexpected<StoreError> backupFailed(const SqlFault& fault)
 {
@@ -61,6 +45,8 @@ public:
         m_rest = restOfLedger(m_damaged, m_site, m_known);
         m_inTable = carsInDamagedTable(m_damaged, m_site);
         sortOut();
+        if (const QString newer = whatIsNewer(); !newer.isEmpty())
+            return tl::unexpected(newerEntry(newer));
         auto hindrance = hindered();
         if (!hindrance)
             return tl::unexpected(hindrance.error());
@@ -169,11 +155,22 @@ private:
     {
         Head head = knownHead(name);
         return std::ranges::all_of(stream.entries, [&](const Entry* entry) {
-            const bool isRead = name == siteStream()
-                                    ? siteEnvelopeOf(*entry).has_value()
-                                    : !carOfStream(name).isEmpty() && carEnvelopeOf(*entry);
-            return isRead && follow(m_site, head, {*entry});
+            return faultOf(*entry).words.isEmpty() && follow(m_site, head, {*entry});
         });
+    }
+
+    /// The first entry that is whole and of a newer program: without it what was done since would
+    /// seem lost. Empty: there is none.
+    [[nodiscard]] QString whatIsNewer() const
+    {
+        for (const auto& [id, command] : m_commands)
+            for (const Entry* entry : command.entries)
+                if (const EventFault fault = faultOf(*entry);
+                    fault.isNewer && command.isWhole && entry->hash == hashOf(m_site, *entry))
+                    return QStringLiteral("entry %1 of %2: %3")
+                        .arg(entry->seq)
+                        .arg(entry->stream, fault.words);
+        return {};
     }
 
     /// Why nothing can come; empty: something may.

@@ -38,12 +38,25 @@ tl::unexpected<StoreError> damaged(const QString& what)
                        .arg(what)});
 }
 
+} // namespace
+
+StoreError newerEntry(const QString& what)
+{
+    log::error(QStringLiteral("ledger: %1").arg(what));
+    return {StoreErrorKind::TooNew,
+            QStringLiteral("A newer version of the program wrote into this workshop's ledger (%1). "
+                           "It was left as it is; install the newer version.")
+                .arg(what)};
+}
+
+namespace {
+
 /// What a stream holds after a head, which goes along with it: each entry's hash is held against
 /// the one before.
 template <class Envelope>
 tl::expected<std::vector<Envelope>, StoreError>
 envelopesAfter(Connection& connection, const SiteId& site, Head& head,
-               tl::expected<Envelope, QString> (*envelopeOf)(const Entry&))
+               tl::expected<Envelope, EventFault> (*envelopeOf)(const Entry&))
 {
     // There is hardly ever anything new, and Qt describes each column that is asked for, every
     // time.
@@ -63,10 +76,13 @@ envelopesAfter(Connection& connection, const SiteId& site, Head& head,
     envelopes.reserve(entries->size());
     for (const Entry& entry : *entries) {
         auto envelope = envelopeOf(entry);
-        if (!envelope)
-            return damaged(QStringLiteral("entry %1 of %2: %3")
-                               .arg(entry.seq)
-                               .arg(entry.stream, envelope.error()));
+        if (!envelope) {
+            const QString what = QStringLiteral("entry %1 of %2: %3")
+                                     .arg(entry.seq)
+                                     .arg(entry.stream, envelope.error().words);
+            // Its hash fits: it is what was written.
+            return envelope.error().isNewer ? tl::unexpected(newerEntry(what)) : damaged(what);
+        }
         envelopes.push_back(std::move(*envelope));
     }
     return envelopes;

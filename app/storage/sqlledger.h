@@ -18,6 +18,9 @@
 
 namespace ramplight {
 
+/// TooNew: what an entry that is whole says is not known to this program.
+[[nodiscard]] StoreError newerEntry(const QString& what);
+
 /// The site's stream as it stands, and the entry in it that set the house rules.
 struct SiteView
 {

@@ -71,7 +71,9 @@ tl::expected<void, StoreError> Standby::send(Store& server, Ledger& door)
 tl::expected<void, StoreError> Standby::takeSent(Store& server, const QStringList& cars)
 {
     auto followed = m_mirror->takeCars(server.ledger(), cars);
-    if (followed || server.ledger().connection().isLost())
+    // What a newer program wrote is whole: it waits for that.
+    if (followed || server.ledger().connection().isLost() ||
+        followed.error().kind == StoreErrorKind::TooNew)
         return followed;
     if (followed.error().kind != StoreErrorKind::Damaged)
         if (const auto here = m_mirror->cars())

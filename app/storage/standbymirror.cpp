@@ -121,7 +121,8 @@ bool Standby::follow(Store& server)
             log::error(QStringLiteral("mirror: %1").arg(renewed.error().words));
         return true;
     }
-    if (m_together || taken.error().kind == StoreErrorKind::Damaged) {
+    if (m_together || taken.error().kind == StoreErrorKind::Damaged ||
+        taken.error().kind == StoreErrorKind::TooNew) {
         // Until then it is not as the server is, and does not say so.
         m_wanted.clear();
         m_allWanted = m_siteWanted = m_together = false;

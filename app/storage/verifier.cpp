@@ -30,8 +30,15 @@ Verifier::Verifier(SqlLedger& ledger, PhotoCheck photoCheck, KnownCatalogues kno
 
 const LedgerFault* VerifyReport::damage() const
 {
-    const auto found = std::ranges::find_if(
-        faults, [](const LedgerFault& fault) { return fault.kind != FaultKind::AgainstRules; });
+    const auto found = std::ranges::find_if(faults, [](const LedgerFault& fault) {
+        return fault.kind != FaultKind::AgainstRules && fault.kind != FaultKind::Newer;
+    });
+    return found == faults.end() ? nullptr : &*found;
+}
+
+const LedgerFault* VerifyReport::newer() const
+{
+    const auto found = std::ranges::find(faults, FaultKind::Newer, &LedgerFault::kind);
     return found == faults.end() ? nullptr : &*found;
 }
 
@@ -53,6 +60,12 @@ void Verifier::fault(const QString& where, const QString& words, FaultKind kind)
 void Verifier::againstRules(const QString& where, const QString& words)
 {
     fault(where, words, FaultKind::AgainstRules);
+}
+
+void Verifier::unread(const Entry& entry, const EventFault& why)
+{
+    fault(entryName(entry.stream, entry.seq), why.words,
+          why.isNewer ? FaultKind::Newer : FaultKind::Damage);
 }
 
 VerifyReport Verifier::run()
@@ -87,6 +100,9 @@ VerifyReport Verifier::run()
     }
     checkHeadsStream();
     checkSiteStream();
+    // All else rests on the two.
+    if (m_report.newer() != nullptr)
+        return m_report;
     std::set<QString> cars;
     for (const QString& stream : *streams) {
         if (const CarId car = carOfStream(stream); !car.isEmpty()) {
@@ -156,7 +172,7 @@ void Verifier::checkHeadsStream()
         const QString where = entryName(entry.stream, entry.seq);
         const auto heads = headsOf(entry);
         if (!heads) {
-            fault(where, heads.error());
+            unread(entry, heads.error());
             continue;
         }
         if (keeper.canSeal()) {
@@ -231,7 +247,9 @@ void Verifier::checkSiteStream()
     for (const Entry& entry : entries) {
         const auto envelope = siteEnvelopeOf(entry);
         if (!envelope) {
-            fault(entryName(entry.stream, entry.seq), envelope.error());
+            unread(entry, envelope.error());
+            if (envelope.error().isNewer)
+                return; // what follows rests on it
             continue;
         }
         if (!group.empty() && group.back().command != envelope->command)
@@ -280,7 +298,9 @@ void Verifier::checkCar(const QString& stream)
     for (const Entry& entry : entries) {
         const auto envelope = carEnvelopeOf(entry);
         if (!envelope) {
-            fault(entryName(stream, entry.seq), envelope.error());
+            unread(entry, envelope.error());
+            if (envelope.error().isNewer)
+                return; // what follows rests on it, and so do the read tables
             continue;
         }
         if (!group.empty() && group.back().command != envelope->command)

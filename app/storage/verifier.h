@@ -19,9 +19,10 @@
 namespace ramplight {
 
 enum class FaultKind {
-    Damage,      ///< what lies there is not what was written, or cannot be read
-    ReadTables,  ///< the same, of what the ledger can make again
-    AgainstRules ///< it is, and by the rules of this program should never have been written
+    Damage,       ///< what lies there is not what was written, or cannot be read
+    ReadTables,   ///< the same, of what the ledger can make again
+    AgainstRules, ///< it is, and by the rules of this program should never have been written
+    Newer         ///< it is, and only a newer program can read it: what follows was not checked
 };
 
 /// Something that is not as it should be.
@@ -49,6 +50,8 @@ struct VerifyReport
     [[nodiscard]] bool isWhole() const { return faults.empty(); }
     /// The first damage, also of read tables; null: it is what was written, all of it.
     [[nodiscard]] const LedgerFault* damage() const;
+    /// The first that a newer program wrote; null: none.
+    [[nodiscard]] const LedgerFault* newer() const;
 };
 
 /// Where a fault lies that the database finds with itself.
@@ -99,6 +102,7 @@ private:
 
     void fault(const QString& where, const QString& words, FaultKind kind = FaultKind::Damage);
     void againstRules(const QString& where, const QString& words);
+    void unread(const Entry& entry, const EventFault& why);
     [[nodiscard]] std::vector<Entry> entriesOf(const QString& stream);
     void checkChain(const std::vector<Entry>& entries);
     void checkHeadsStream();

@@ -4,6 +4,7 @@
 #include "storagebench.h"
 
 #include "storage/entrytable.h"
+#include "storage/migrator.h"
 #include "support/testmain.h"
 
 #include <QDir>
@@ -110,6 +111,31 @@ Types allTypes()
     addTypes<CarEvent>(types, std::make_index_sequence<CarEvent::kinds>());
     addTypes<SiteEvent>(types, std::make_index_sequence<SiteEvent::kinds>());
     return types;
+}
+
+template <class Event, std::size_t... Index>
+void addKinds(QStringList& kinds, const char* of, std::index_sequence<Index...> /*all*/)
+{
+    const auto add = [&](const EncodedEvent& event) {
+        kinds.append(QStringLiteral("%1 %2 %3").arg(of, event.type).arg(event.version));
+    };
+    (add(encode(Event(typename Event::template Kind<Index>()))), ...);
+}
+
+/// "car promise-changed 1", sorted.
+QStringList allKinds()
+{
+    QStringList kinds;
+    addKinds<CarEvent>(kinds, "car", std::make_index_sequence<CarEvent::kinds>());
+    addKinds<SiteEvent>(kinds, "site", std::make_index_sequence<SiteEvent::kinds>());
+    kinds.append(QStringLiteral("heads %1 %2").arg(Heads::type).arg(Heads::version));
+    kinds.sort();
+    return kinds;
+}
+
+int schemaNumber()
+{
+    return migrationsIn(QStringLiteral(":/ramplight/migrations/sqlite")).back().version;
 }
 
 /// Those that no golden ledger has. A tread alone is read still and written no more: a tyre is
@@ -258,6 +284,27 @@ private slots:
         for (const QString& type : missingTypes())
             missing.append(type);
         QCOMPARE(missing.join(QStringLiteral(", ")), QString());
+    }
+
+    // An older program refuses a schema that it does not know, before it meets an entry that it
+    // does not: each new kind or version raises its number (an empty migration will do) and is
+    // listed under that, once (RAMPLIGHT_WRITE_GOLDEN=name).
+    void everyKindOfEntry_isOneOfItsSchema()
+    {
+        for (const char* dialect : {"sqlite", "postgresql"})
+            QCOMPARE(
+                migrationsIn(QStringLiteral(":/ramplight/migrations/") + QLatin1StringView(dialect))
+                    .back()
+                    .version,
+                schemaNumber());
+        QFile file(folder() + QStringLiteral("/kinds-%1.txt").arg(schemaNumber()));
+        if (qEnvironmentVariableIsSet("RAMPLIGHT_WRITE_GOLDEN") && !file.exists()) {
+            QVERIFY(file.open(QIODevice::WriteOnly));
+            file.write(allKinds().join(QLatin1Char('\n')).toUtf8() + '\n');
+            file.close();
+        }
+        QCOMPARE(QString::fromUtf8(linesOf(file.fileName()).join('\n')),
+                 allKinds().join(QLatin1Char('\n')));
     }
 
 private:
