@@ -50,6 +50,8 @@ void OpenStore::beat()
             followFromNowOn();
             sendOwed();
         }
+        if (m_standby && m_standby->isUntold())
+            m_standby->want({});
         bringPhotos();
         if (m_owes && m_standby->isOpen())
             sendOwed();

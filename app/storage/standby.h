@@ -45,6 +45,9 @@ public:
     {
         return isOpen() && (!m_wanted.isEmpty() || m_allWanted || m_siteWanted);
     }
+    /// What the server lost is in the mirror and nowhere else, and could not be told yet: want()
+    /// all from time to time.
+    [[nodiscard]] bool isUntold() const { return m_untold; }
     [[nodiscard]] bool isInStep() const { return isOpen() && !hasToFollow() && !m_fellBehind; }
     /// Takes a few of what is wanted over. A mirror that is not what the server has is begun anew.
     /// True: that is to be told.
@@ -101,7 +104,8 @@ private:
     [[nodiscard]] tl::expected<void, StoreError> takeWanted(Store& server);
     [[nodiscard]] tl::expected<void, StoreError> renewMirror(Store& server);
     [[nodiscard]] tl::expected<void, StoreError> beginMirror();
-    void tellMissing(const std::vector<Entry>& missing);
+    void fallBehind();
+    [[nodiscard]] tl::expected<void, StoreError> tellMissing(const std::vector<Entry>& missing);
 
     [[nodiscard]] tl::expected<void, StoreError> makeWorkingCopy();
     [[nodiscard]] tl::expected<void, StoreError> prepareCopy(const QString& file);
@@ -135,6 +139,7 @@ private:
     bool m_siteWanted = false;
     bool m_together = false;   ///< cars that changed places have to be taken over at once
     bool m_fellBehind = false; ///< something could not be taken over; the next change tries all
+    bool m_untold = false;     ///< see isUntold()
     bool m_renewed = false;    ///< begun anew, and never in step since
     bool m_checked = false;    ///< by SQLite, since it was opened
     bool m_followed = false;   ///< and every car in it was held against the server

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/say.h"
 #include "evidence/durablefile.h"
 #include "log/log.h"
 #include "storage/privatefile.h"
@@ -92,7 +93,7 @@ tl::expected<void, StoreError> Standby::takeWanted(Store& server)
             return tl::unexpected(wall ? here.error() : storeError(wall.error()));
         m_allWanted = m_fellBehind = false;
         if (here->size() > mostOfWall * wall->size() + fewCars)
-            return beginMirror();
+            return renewMirror(server);
         // An empty list would mean all of them.
         for (const QStringList& some : {*wall, *here})
             if (!some.isEmpty())
@@ -116,6 +117,8 @@ bool Standby::follow(Store& server)
     if (taken || server.ledger().connection().isLost())
         return false;
     log::warn(QStringLiteral("mirror: %1").arg(taken.error().words));
+    if (m_untold)
+        return true;
     if (isOpen() && taken.error().kind == StoreErrorKind::Damaged && !m_renewed) {
         if (const auto renewed = renewMirror(server); !renewed)
             log::error(QStringLiteral("mirror: %1").arg(renewed.error().words));
@@ -123,18 +126,33 @@ bool Standby::follow(Store& server)
     }
     if (m_together || taken.error().kind == StoreErrorKind::Damaged ||
         taken.error().kind == StoreErrorKind::TooNew) {
-        // Until then it is not as the server is, and does not say so.
-        m_wanted.clear();
-        m_allWanted = m_siteWanted = m_together = false;
-        m_fellBehind = true;
+        fallBehind();
     } else {
         m_together = m_allWanted = true;
     }
     return !isOpen();
 }
 
-void Standby::tellMissing(const std::vector<Entry>& missing)
+// Until the next change it is not as the server is, and does not say so.
+void Standby::fallBehind()
 {
+    m_wanted.clear();
+    m_allWanted = m_siteWanted = m_together = false;
+    m_fellBehind = true;
+}
+
+tl::expected<void, StoreError> Standby::tellMissing(const std::vector<Entry>& missing)
+{
+    const auto cannotTell = [&](const QString& why) {
+        return tl::unexpected(StoreError{
+            StoreErrorKind::Unavailable,
+            say("The server does not have %1 entries any more that this kiosk knows, as after it "
+                "was brought back from an older backup, and the list of them cannot be written "
+                "here. They stay in this kiosk's copy, which is not used until they are told: see "
+                "to this machine's disk. %2")
+                .arg(missing.size())
+                .arg(why)});
+    };
     KeptTrouble trouble;
     trouble.kind = TroubleKind::ServerOlder;
     std::map<CarId, KeptTrouble::Missing> cars;
@@ -158,18 +176,19 @@ void Standby::tellMissing(const std::vector<Entry>& missing)
         trouble.missing.push_back(car);
     }
     const Moment now = m_clock.now();
-    QString name = QDateTime::fromMSecsSinceEpoch(now.ms, Qt::UTC)
-                       .toString(QStringLiteral("'missing-on-server-'yyyyMMdd-HHmmss'.jsonl'"));
+    const QString name =
+        QDateTime::fromMSecsSinceEpoch(now.ms, Qt::UTC)
+            .toString(QStringLiteral("'missing-on-server-'yyyyMMdd-HHmmss'.jsonl'"));
     const QString file = m_folder + QLatin1Char('/') + name;
-    if (const auto kept = writeFileDurably(file, m_folder, lines); !kept) {
-        log::error(QStringLiteral("%1: %2").arg(file, words(kept.error())));
-        name.clear();
-    } else {
-        QFile::setPermissions(file, QFile::ReadOwner | QFile::WriteOwner);
-    }
+    if (const auto kept = writeFileDurably(file, m_folder, lines); !kept)
+        return cannotTell(QStringLiteral("%1: %2").arg(file, words(kept.error())));
+    QFile::setPermissions(file, QFile::ReadOwner | QFile::WriteOwner);
     trouble.file = name;
-    if (const auto told = m_outbox->tell(trouble, now); !told)
-        log::error(QStringLiteral("outbox: %1").arg(told.error().words));
+    if (const auto told = m_outbox->tell(trouble, now); !told) {
+        QFile::remove(file);
+        return cannotTell(told.error().words);
+    }
+    return {};
 }
 
 tl::expected<void, StoreError> Standby::renewMirror(Store& server)
@@ -180,7 +199,14 @@ tl::expected<void, StoreError> Standby::renewMirror(Store& server)
     if (!missing)
         log::error(QStringLiteral("mirror: %1").arg(missing.error().words));
     else if (!missing->empty())
-        tellMissing(*missing);
+        if (auto told = tellMissing(*missing); !told) {
+            m_untold = true;
+            fallBehind();
+            m_knownAt = m_keptKnownAt = {};
+            m_fault = told.error().words;
+            return told;
+        }
+    m_untold = false;
     m_renewed = true;
     return beginMirror();
 }

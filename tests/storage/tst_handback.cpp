@@ -92,6 +92,55 @@ private slots:
         QVERIFY(kiosk->kept()->empty());
     }
 
+    // The only place that has it is not thrown away before somebody can be told.
+    void whatAnOlderServerLacks_andCannotBeWrittenDown_staysInTheMirror()
+    {
+        StandbyHouse house;
+        const auto kiosk = house.kiosk();
+        QVERIFY(kiosk->open(*house.server));
+        house.follow(*kiosk);
+        QVERIFY(house.backUp(house.backupName()));
+        const PersonId manager = house.bench.manager;
+        QCOMPARE(house.ask(manager, house.other,
+                           {car::ChangePromise{QDate(2031, 4, 1), QStringLiteral("asked for")}}),
+                 done);
+        house.follow(*kiosk);
+        QVERIFY(house.restore(house.backupName()));
+        QVERIFY(kiosk->open(*house.server));
+        // Another lies where the list is to be.
+        const QString list =
+            house.folder() +
+            QDateTime::fromMSecsSinceEpoch(house.bench.clock.now().ms, Qt::UTC)
+                .toString(QStringLiteral("'/missing-on-server-'yyyyMMdd-HHmmss'.jsonl'"));
+        QVERIFY(QDir().mkpath(list));
+        for (int again = 0; again < 2; ++again) {
+            kiosk->want({});
+            kiosk->wantSite();
+            house.follow(*kiosk);
+            QVERIFY(kiosk->isUntold());
+            QVERIFY(!kiosk->isInStep());
+            QVERIFY(!kiosk->hasToFollow());
+            QVERIFY(kiosk->knownAt().isNull());
+            QVERIFY2(kiosk->fault().contains(QStringLiteral("does not have 1 entries any more")),
+                     qPrintable(kiosk->fault()));
+            QVERIFY(!kiosk->takeOver());
+            QVERIFY(kiosk->kept()->empty());
+        }
+
+        QVERIFY(QDir().rmdir(list));
+        kiosk->want({});
+        house.follow(*kiosk);
+        QVERIFY(!kiosk->isUntold());
+        QCOMPARE(kiosk->fault(), QString());
+        QVERIFY(kiosk->isInStep());
+        const auto kept = kiosk->kept().value();
+        QCOMPARE(kept.size(), std::size_t(1));
+        QCOMPARE(kept.front().trouble->entries(), 1);
+        QCOMPARE(house.folder() + QLatin1Char('/') + kept.front().trouble->file, list);
+        QCOMPARE(bytesIn(list).trimmed().count('\n'), qsizetype{0});
+        QVERIFY(bytesIn(list).contains("asked for"));
+    }
+
     // Work on the same car went on there since the backup, so that numbers and hashes part.
     void serverThatWentAnotherWay_isFoundOnTheCarThatIsSent()
     {
