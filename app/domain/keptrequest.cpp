@@ -368,6 +368,12 @@ QString notKeptWords()
         "was changed. A release, corrections, people, rights and rules wait for the server.");
 }
 
+QString keptUnseenWords()
+{
+    return say("The disk of this kiosk is full or broken. This is kept and goes to the server, but "
+               "the wall cannot show it yet: do not enter it again. Make room and try again.");
+}
+
 QString correctionWaitsWords()
 {
     return say(

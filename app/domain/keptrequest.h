@@ -141,6 +141,8 @@ struct ServerStanding
 [[nodiscard]] bool mayBeKept(const WorkRequest& request);
 /// Why the others may not, for a person.
 [[nodiscard]] QString notKeptWords();
+/// It is kept, and this kiosk cannot go on from it.
+[[nodiscard]] QString keptUnseenWords();
 /// Said where something is corrected, before anybody types.
 [[nodiscard]] QString correctionWaitsWords();
 /// As notKeptWords(), where the server went away in the middle of it, so that it may have been

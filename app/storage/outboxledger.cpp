@@ -4,6 +4,8 @@
 
 #include "log/log.h"
 
+#include <algorithm>
+
 namespace ramplight {
 
 tl::expected<void, StoreError> OutboxLedger::append(const Append& append)
@@ -21,14 +23,22 @@ tl::expected<void, StoreError> OutboxLedger::append(const Append& append)
     if (!works)
         return tl::unexpected(works.error());
     KeptRequest request{0, *append.asked, m_clock.now(), std::move(*works)};
+    // Tried again after it could neither be shown nor taken back: it is kept already.
+    const auto before = std::ranges::find_if(*waiting, [&](const KeptRequest& one) {
+        return one.waits() && idOf(one.asked) == idOf(request.asked);
+    });
+    if (before != waiting->end())
+        request.number = before->number;
     // First what must not be lost; the copy is made again out of it.
-    if (auto kept = m_outbox.keep(request); !kept)
+    else if (auto kept = m_outbox.keep(request); !kept)
         return kept;
     auto appended = behind().append(append);
-    if (!appended)
-        if (auto removed = m_outbox.remove(request.number); !removed)
-            log::error(
-                QStringLiteral("outbox: %1 came to nothing and is still kept").arg(request.number));
+    if (appended)
+        return appended;
+    if (auto removed = m_outbox.remove(request.number); !removed) {
+        log::error(QStringLiteral("outbox: %1 is kept and cannot be shown").arg(request.number));
+        return tl::unexpected(StoreError{appended.error().kind, keptUnseenWords()});
+    }
     return appended;
 }
 
