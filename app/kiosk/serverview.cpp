@@ -4,6 +4,7 @@
 
 #include "kiosk/carwords.h"
 #include "kiosk/historywords.h"
+#include "kiosk/photourl.h"
 #include "kiosk/siteasks.h"
 
 #include <algorithm>
@@ -20,6 +21,16 @@ constexpr std::size_t mostLines = 3;
 // Of those that were read.
 constexpr std::size_t mostRead = 50;
 
+/// Of the picture that was to be attached; nobody sees it with the car where that was refused.
+QString photoUrlOf(const WorkRequest& asked)
+{
+    if (const auto* one = std::get_if<CarRequest>(&asked))
+        for (const CarCommand& command : one->commands)
+            if (const auto* attach = std::get_if<car::AttachPhoto>(&command))
+                return photoUrl(attach->photo, PhotoSize::Panel);
+    return {};
+}
+
 std::span<const Column<KeptRow>> keptColumns()
 {
     static constexpr std::array all{
@@ -28,6 +39,7 @@ std::span<const Column<KeptRow>> keptColumns()
         Column<KeptRow>{"stockNumber", cell<&KeptRow::stockNumber>},
         Column<KeptRow>{"work", cell<&KeptRow::work>},
         Column<KeptRow>{"here", cell<&KeptRow::here>},
+        Column<KeptRow>{"photoUrl", cell<&KeptRow::photoUrl>},
         Column<KeptRow>{"toBeRead", cell<&KeptRow::toBeRead>},
         Column<KeptRow>{"notice", cell<&KeptRow::notice>},
         Column<KeptRow>{"refusal", cell<&KeptRow::refusal>},
@@ -315,10 +327,12 @@ void ServerView::compare(const KeptRequest& request, KeptRow& row) const
     const auto story = m_stories.find(first.car);
     if (story == m_stories.end())
         return;
+    const qint64 known = knownTo(request, first.car);
     for (const CarEnvelope& envelope : story->second.history) {
         const HistoryWords words = historyWords(envelope.event, story->second.car, m_book);
         const bool isSinceRead = request.seenAt < envelope.at && !request.seenAt.isNull();
-        if (envelope.at < request.at || isSinceRead ||
+        const bool wasKnown = known > 0 ? envelope.seq <= known : envelope.at < request.at;
+        if (wasKnown || isSinceRead ||
             (!words.operation.isNull() && words.operation != first.operation))
             continue;
         row.there.append(dotted({m_book.times().shortly(envelope.at, m_ticker.now()),
@@ -345,6 +359,7 @@ KeptRow ServerView::rowOf(const KeptRequest& request) const
     row.here =
         dotted({m_book.nameOf(actorOf(request.asked)),
                 m_book.times().shortly(request.at, m_ticker.now()), deedWords(request.asked)});
+    row.photoUrl = photoUrlOf(request.asked);
     row.refusal = request.damaged
                       ? tr("The disk of this kiosk changed it since it was written, so that nobody "
                            "can vouch for what it says, and it is not sent. Ask who did it, look "

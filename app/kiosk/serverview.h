@@ -22,6 +22,7 @@ struct KeptRow
     QString stockNumber;
     QString work;          ///< "Near side front wheel: refurbish, painted"
     QString here;          ///< "Dara · 10:42 · Started"
+    QString photoUrl;      ///< of the picture that it is about; empty: it is about none
     bool toBeRead = false; ///< refused, damaged, or something else that somebody has to read
     bool notice = false;   ///< not the ledger said no: it befell this kiosk
     QString refusal;       ///< why, or what to do, in words

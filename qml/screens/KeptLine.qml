@@ -16,6 +16,7 @@ Item {
     required property string stockNumber
     required property string work
     required property string here
+    required property string photoUrl
     required property bool toBeRead
     required property bool notice
     required property string refusal
@@ -52,6 +53,17 @@ Item {
             width: parent.width
             text: root.here
             wrapMode: Text.WordWrap
+        }
+
+        Image {
+            width: Math.min(parent.width, Theme.mm(60))
+            height: visible ? Theme.mm(45) : 0
+            visible: root.photoUrl.length > 0
+            source: visible ? root.photoUrl : ""
+            sourceSize: Qt.size(Theme.mm(120), 0)
+            asynchronous: true
+            fillMode: Image.PreserveAspectFit
+            horizontalAlignment: Image.AlignLeft
         }
 
         Label {

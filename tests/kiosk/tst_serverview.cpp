@@ -166,6 +166,20 @@ private slots:
             QStringLiteral("The file of what is kept here was damaged.")));
     }
 
+    void keptPhoto_isShown()
+    {
+        StripBench bench;
+        KeptRequest request = keptStart();
+        auto& asked = std::get<CarRequest>(request.asked);
+        const PhotoId photo{QString(64, QLatin1Char('a'))};
+        asked.commands = {car::AttachPhoto{photo, PhotoMoment::Before, {}, {}, {}}};
+        bench.standing.kept = {keptStart(), request};
+        bench.standing.kept.back().number += 1;
+        bench.tell();
+        QVERIFY(at(*bench.view.rows(), 0, "photoUrl").toString().isEmpty());
+        QVERIFY(at(*bench.view.rows(), 1, "photoUrl").toString().contains(photo.text));
+    }
+
     void damagedRequest_isShownWithWhatCanBeReadOfIt()
     {
         StripBench bench;
