@@ -113,7 +113,11 @@ bool Standby::follow(Store& server)
 {
     if (!isOpen())
         return false;
+    const bool wasUntold = std::exchange(m_untold, false);
     const auto taken = takeWanted(server);
+    // The server has again what it lacked.
+    if (taken && wasUntold)
+        m_fault.clear();
     if (taken || server.ledger().connection().isLost())
         return false;
     log::warn(QStringLiteral("mirror: %1").arg(taken.error().words));
