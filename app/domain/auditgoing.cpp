@@ -149,7 +149,7 @@ void Auditor::operator()(const OperationReopened& e)
     // To somebody it is sent back by a check; what was signed by mistake is open to all again.
     const bool isSentBack = operation->awaitsReceipt() || !e.backTo.isNull();
     blameIf(operation->state == OperationState::AwaitingCheck && isSentBack &&
-                operation->doers().contains(m_entry.by),
+                !maySendBack(*operation, m_entry.by),
             "sends work back by somebody who did some of it");
     if (operation->awaitsSecond() && isSentBack)
         needs(Right::Check);

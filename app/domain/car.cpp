@@ -101,6 +101,10 @@ std::set<PersonId> Operation::doers() const
     for (const Signature& signature : signatures)
         if (signature.meaning != SignatureMeaning::Countersigned)
             people.insert(signature.by);
+    // Who enters a torque had the wrench in hand. A correction is by somebody else than the doer.
+    for (const Reading& reading : readings)
+        if (reading.correction.isEmpty())
+            people.insert(reading.by);
     return people;
 }
 

@@ -351,7 +351,8 @@ struct Operation
     /// Of the part or the outside work that it waits for; nothing when it waits for neither.
     [[nodiscard]] std::optional<QDate> due() const;
     [[nodiscard]] int minutes() const; ///< all people's, corrected ones as corrected
-    /// Everybody who worked on it or signed the work (not a countersigner).
+    /// Everybody who worked on it, measured at it or signed the work (no countersigner, and nobody
+    /// who only corrected what was read).
     [[nodiscard]] std::set<PersonId> doers() const;
     /// The reading that counts for a key and place: the last that is not superseded.
     [[nodiscard]] const Reading* reading(const QString& key, const PlaceId& place) const;

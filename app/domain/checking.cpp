@@ -95,6 +95,13 @@ bool checksOwnWork(const CarState& car, const Operation& operation, PersonId per
            didWorkChecked(car, operation, person, rules);
 }
 
+bool maySendBack(const Operation& work, PersonId person)
+{
+    return work.awaitsReceipt()
+               ? std::ranges::find(work.segments, person, &Segment::person) == work.segments.end()
+               : !work.doers().contains(person);
+}
+
 bool mayBeGiven(const Person& person, const CarState& car, const Operation& operation,
                 const HouseRules& rules, QDate today)
 {

@@ -25,6 +25,9 @@ namespace ramplight {
 /// A check of work that this person did some of.
 [[nodiscard]] bool checksOwnWork(const CarState& car, const Operation& operation, PersonId person,
                                  const HouseRules& rules);
+/// Whether this person may send back what awaits a second signature or our own look: nobody who did
+/// some of it. Who measured what came back from a firm has only looked at it.
+[[nodiscard]] bool maySendBack(const Operation& work, PersonId person);
 /// Able, qualified on the day, and not about to check what they did themselves.
 [[nodiscard]] bool mayBeGiven(const Person& person, const CarState& car, const Operation& operation,
                               const HouseRules& rules, QDate today);

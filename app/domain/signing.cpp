@@ -163,7 +163,7 @@ MaybeRefusal on(CarWork& work, const car::FailCheck& c)
     if (c.reason.trimmed().isEmpty())
         return Refusal{RefusalId::ReasonMissing, {}};
     if (!isCheck) {
-        if (check.doers().contains(work.actor()))
+        if (!maySendBack(check, work.actor()))
             return Refusal{RefusalId::CheckByDoer, {}};
         work.reopen(c.operation, c.reason.trimmed(), received ? PersonId{} : lastSigner(check));
         return std::nullopt;

@@ -87,6 +87,9 @@ QString brokenInCheck(const CarState& car, const Operation& check, PersonId sign
         for (const Segment& segment : work.segments)
             if (segment.person == signer)
                 return sayOf(check, "signed by somebody who worked on what it checks");
+        for (const Reading& reading : work.readings)
+            if (reading.by == signer && reading.correction.isEmpty())
+                return sayOf(check, "signed by somebody who measured at what it checks");
         for (const Signature& signature : work.signatures)
             if (signature.by == signer && signature.meaning != SignatureMeaning::Countersigned)
                 return sayOf(check, "signed by somebody who signed what it checks");
@@ -196,10 +199,14 @@ QString brokenInStep(const CarState& before, const std::vector<CarEnvelope>& ent
             const Operation* operation = car.operation(signing->operation);
             if (signing->meaning == SignatureMeaning::CheckedTheWork)
                 broken = brokenInCheck(car, *operation, entry.by, site.rules);
-            if (signing->meaning == SignatureMeaning::Countersigned)
+            if (signing->meaning == SignatureMeaning::Countersigned) {
                 for (const Segment& segment : operation->segments)
                     if (segment.person == entry.by)
                         broken = sayOf(*operation, "countersigned by its doer");
+                for (const Reading& reading : operation->readings)
+                    if (reading.by == entry.by && reading.correction.isEmpty())
+                        broken = sayOf(*operation, "countersigned by who measured at it");
+            }
         }
         if (const auto* moved = std::get_if<CarMoved>(&entry.event))
             for (const auto& [id, operation] : car.operations)

@@ -49,6 +49,109 @@ private slots:
                  SignatureMeaning::CheckedTheWork);
     }
 
+    void check_byWhoOnlyMeasuredAtTheWork_isRefused_data()
+    {
+        QTest::addColumn<bool>("typedOver");
+        QTest::newRow("it stands") << false;
+        QTest::newRow("the doer measured it once more") << true;
+    }
+
+    void check_byWhoOnlyMeasuredAtTheWork_isRefused()
+    {
+        QFETCH(bool, typedOver);
+        Workbench bench;
+        const PersonId both = bench.hire("Ferro", {Skill::Wheels}, {Right::Work, Right::Check});
+        const CarId id = bench.appraised();
+        bench.found(id, "tyre-front-left", Condition::Cut);
+        const OperationId fit = bench.open(id, "tyre-fit");
+        bench.start(id, fit, bench.wheels);
+        bench.must(both, id, car::TakeReading{fit, "marks", {}, {{}, "205/55 R16"}});
+        if (typedOver) {
+            bench.must(bench.wheels, id, car::PauseWork{fit, {}, StopKind::Paused});
+            bench.must(bench.wheels, id, car::StartWork{fit});
+            bench.must(bench.wheels, id, car::TakeReading{fit, "marks", {}, {{}, "195/65 R15"}});
+        }
+        bench.close(id, fit);
+        const OperationId check = bench.open(id, "wheel-fixing-check");
+        QCOMPARE(bench.ask(both, id, car::StartWork{check}), no(RefusalId::CheckByDoer));
+        QCOMPARE(bench.ask(bench.manager, id, car::PlanWork{check, both, {}, {}}),
+                 no(RefusalId::CheckByDoer));
+        bench.close(id, check, bench.checker);
+    }
+
+    void check_byWhoCorrectedAReadingOfTheWork_isAllowed()
+    {
+        // Where two people are the whole house, nobody else could do either.
+        Workbench bench;
+        const PersonId both = bench.hire("Ferro", {Skill::Wheels}, {Right::Work, Right::Check});
+        const CarId id = bench.appraised();
+        bench.found(id, "tyre-front-left", Condition::Cut);
+        const OperationId fit = bench.open(id, "tyre-fit");
+        bench.start(id, fit, bench.wheels);
+        bench.must(bench.wheels, id, car::TakeReading{fit, "marks", {}, {{}, "205/55 R61"}});
+        bench.must(both, id,
+                   car::CorrectReading{fit,
+                                       bench.operation(id, fit).readings.front().id,
+                                       {{}, "205/55 R16"},
+                                       "mistyped",
+                                       bench.photo()});
+        bench.close(id, fit);
+        bench.close(id, bench.open(id, "wheel-fixing-check"), both);
+    }
+
+    void countersignature_byWhoMeasuredAtTheWork_isRefused()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "steering", Condition::Loose);
+        const OperationId op = bench.open(id, "steering-part");
+        bench.start(id, op, bench.mechanic);
+        bench.must(bench.technician, id, car::TakeReading{op, "part", {}, {{}, "P 17"}});
+        bench.must(bench.mechanic, id, car::SignOff{op, {}});
+        QCOMPARE(bench.ask(bench.technician, id, car::Countersign{op}), no(RefusalId::CheckByDoer));
+        QCOMPARE(bench.ask(bench.technician, id, car::FailCheck{op, "hm", {}}),
+                 no(RefusalId::CheckByDoer));
+        bench.must(bench.checker, id, car::Countersign{op});
+    }
+
+    void countersignature_byWhoCorrectedAReading_isAllowed()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "steering", Condition::Loose);
+        const OperationId op = bench.open(id, "steering-part");
+        bench.start(id, op, bench.mechanic);
+        bench.must(bench.mechanic, id, car::TakeReading{op, "part", {}, {{}, "P 71"}});
+        bench.must(bench.technician, id,
+                   car::CorrectReading{op,
+                                       bench.operation(id, op).readings.front().id,
+                                       {{}, "P 17"},
+                                       "mistyped",
+                                       bench.photo()});
+        bench.must(bench.mechanic, id, car::SignOff{op, {}});
+        bench.must(bench.technician, id, car::Countersign{op});
+    }
+
+    void outsideWork_isSentBackByWhoMeasuredIt_andNotCountersignedByThem()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "steering", Condition::Loose);
+        const OperationId op = bench.open(id, "steering-part");
+        const auto getBack = [&] {
+            bench.must(bench.mechanic, id,
+                       car::SendOut{op, {"Cove Steering", QDate(2031, 3, 19), 1, {}, false, {}}});
+            bench.must(bench.mechanic, id, car::ReceiveBack{op, {}, 1});
+            bench.must(bench.technician, id, car::TakeReading{op, "part", {}, {{}, "P 17"}});
+        };
+        getBack();
+        bench.must(bench.technician, id, car::FailCheck{op, "wrong part", {}});
+        getBack();
+        bench.must(bench.mechanic, id, car::SignOff{op, {}});
+        QCOMPARE(bench.ask(bench.technician, id, car::Countersign{op}), no(RefusalId::CheckByDoer));
+        bench.must(bench.checker, id, car::Countersign{op});
+    }
+
     void check_ofOtherWork_wantsNoThirdPerson()
     {
         Workbench bench;

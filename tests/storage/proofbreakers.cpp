@@ -245,6 +245,34 @@ std::vector<RuleBreaker> proofBreakers()
              b.clock.pass(1);
              return Forged{id, both, {forgedStart(b, id, b.open(id, "wheel-fixing-check"), both)}};
          }},
+        {RefusalId::CheckByDoer, "what one measured checked",
+         "by somebody who did some of the work",
+         [](Workbench& b) {
+             const PersonId both =
+                 b.hire(QStringLiteral("Sefa"), {Skill::Wheels}, {Right::Work, Right::Check});
+             const CarId id = b.appraised();
+             b.found(id, "tyre-front-left", Condition::Cut);
+             const OperationId fit = startedBy(b, id, "tyre-fit", b.wheels);
+             b.must(both, id,
+                    car::TakeReading{
+                        fit, QStringLiteral("marks"), {}, {{}, QStringLiteral("205/55 R16")}});
+             b.close(id, fit);
+             b.clock.pass(1);
+             return Forged{id, both, {forgedStart(b, id, b.open(id, "wheel-fixing-check"), both)}};
+         }},
+        {RefusalId::CheckByDoer, "what one measured countersigned",
+         "a second signature by the first person",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             b.found(id, "steering", Condition::Loose);
+             const OperationId operation = startedBy(b, id, "steering-part", b.mechanic);
+             b.must(b.technician, id,
+                    car::TakeReading{
+                        operation, QStringLiteral("part"), {}, {{}, QStringLiteral("P 17")}});
+             b.must(b.mechanic, id, car::SignOff{operation, {}});
+             return Forged{id, b.technician,
+                           forgedClosing(b, id, operation, SignatureMeaning::Countersigned)};
+         }},
         {RefusalId::NothingToCountersign, "a second without a first", "where none is waited for",
          [](Workbench& b) {
              const CarId id = b.appraised();
