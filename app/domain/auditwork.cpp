@@ -12,6 +12,19 @@ namespace ramplight {
 
 namespace {
 
+const char* forbiddenAway(Restraint what)
+{
+    switch (what) {
+    case Restraint::Move:
+        return "sends a car out that must not be moved";
+    case Restraint::Drive:
+        return "sends a car out that must not be driven";
+    case Restraint::Power:
+        return "sends a car out that must not be powered";
+    }
+    return "";
+}
+
 const char* forbidden(Restraint what)
 {
     switch (what) {
@@ -182,6 +195,10 @@ void Auditor::operator()(const SentOut& e)
             "sends out what is blocked, or awaits a check");
     blameIf(operation->isRunning(), "sends out work that somebody is on");
     blameIf(e.work.keys < 0 || e.work.keys > mostKeys, "gives keys along that no car has");
+    for (const RestraintReason& reason : restraints(m_car, m_entry.at))
+        if (e.work.keys > 0 && reason.operation != e.operation)
+            blame(QStringLiteral("%1: %2").arg(QString::fromUtf8(forbiddenAway(reason.what)),
+                                               reason.words));
 }
 
 void Auditor::operator()(const ReceivedBack& e)

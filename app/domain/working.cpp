@@ -267,6 +267,11 @@ MaybeRefusal on(CarWork& work, const car::SendOut& c)
         return Refusal{RefusalId::FieldMissing, {QStringLiteral("the day it is due back")}};
     if (outside.keys < 0 || outside.keys > mostKeys)
         return Refusal{RefusalId::ValueOutOfRange, {QStringLiteral("keys")}};
+    // With its keys the car goes itself, and somebody drives it there.
+    if (outside.keys > 0)
+        for (const RestraintReason& reason : restraints(work.car(), work.now()))
+            if (reason.operation != c.operation)
+                return Refusal{restraintRefusal(reason.what), {reason.words}};
     work.stopEverybody(c.operation, StopKind::Blocked);
     work.add(SentOut{c.operation, outside});
     return std::nullopt;

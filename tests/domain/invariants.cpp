@@ -215,6 +215,12 @@ QString brokenInStep(const CarState& before, const std::vector<CarEnvelope>& ent
                         !operation.segments.empty() && !moved->bay.isNull() &&
                         std::ranges::find(rule.what, Restraint::Move) != rule.what.end())
                         broken = sayOf(operation, "apart while the car was moved");
+        if (const auto* sent = std::get_if<SentOut>(&entry.event))
+            for (const auto& [id, operation] : car.operations)
+                for (const Immobilises& rule : operation.spec->immobilises)
+                    if (rule.from == RestraintFrom::Started && operation.isOpen() &&
+                        !operation.segments.empty() && sent->work.keys > 0 && id != sent->operation)
+                        broken = sayOf(operation, "apart while the car was sent away");
         if (std::holds_alternative<PhotosRemoved>(entry.event) && !car.released && !car.left)
             broken = QStringLiteral("photos removed from a car in prep");
         if (!broken.isEmpty())

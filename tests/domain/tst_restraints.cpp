@@ -92,6 +92,51 @@ private slots:
         QCOMPARE(bench.ask(bench.manager, id, car::MoveCar{bench.paintBay, {}}), expected);
     }
 
+    void car_thatOtherWorkKeeps_isNotSentToAFirm_aPartOfItIs_data()
+    {
+        QTest::addColumn<QString>("other");
+        QTest::addColumn<int>("keys");
+        QTest::addColumn<QString>("expected");
+        QTest::newRow("wheels off") << "wheel-refurb" << 1 << no(RefusalId::DoNotMove);
+        QTest::newRow("wheels off, only a part goes") << "wheel-refurb" << 0 << done;
+        QTest::newRow("its own work begun") << "touch-in" << 1 << done;
+        QTest::newRow("fixings not checked")
+            << "wheel-fixing-check" << 1 << no(RefusalId::DoNotDrive);
+        QTest::newRow("adhesive cures") << "windscreen-fit" << 2 << no(RefusalId::DoNotMove);
+        QTest::newRow("powered down") << "steering-part" << 1 << no(RefusalId::DoNotPower);
+    }
+
+    void car_thatOtherWorkKeeps_isNotSentToAFirm_aPartOfItIs()
+    {
+        QFETCH(QString, other);
+        QFETCH(int, keys);
+        QFETCH(QString, expected);
+        Workbench bench;
+        bench.spec("steering-part").immobilises = {
+            {{Restraint::Power}, RestraintFrom::Started, "belts are powered down"}};
+        bench.spec("touch-in").immobilises = {
+            {{Restraint::Move}, RestraintFrom::Started, "the bumper is off"}};
+        const CarId id = bench.appraised();
+        bench.found(id, "bonnet", Condition::Scratch);
+        bench.found(id, "wheel-front-left", Condition::Kerbed);
+        bench.found(id, "steering", Condition::Loose);
+        bench.found(id, "windscreen", Condition::Crack);
+        bench.found(id, "tyre-rear-left", Condition::Cut);
+        if (other == "wheel-fixing-check")
+            bench.close(id, bench.open(id, "tyre-fit"));
+        else if (other == "windscreen-fit")
+            bench.close(id, bench.open(id, "windscreen-fit"));
+        else
+            bench.start(id, bench.open(id, qPrintable(other)),
+                        bench.whoFor(bench.operation(id, bench.open(id, qPrintable(other)))));
+        const OperationId op = bench.open(id, "touch-in");
+        QCOMPARE(
+            bench.ask(bench.manager, id,
+                      car::SendOut{op, {"Cove Paint", QDate(2031, 3, 19), keys, {}, false, {}}}),
+            expected);
+        QCOMPARE(bench.state(id, op) == OperationState::Blocked, expected == done);
+    }
+
     void wheelsBackOn_notChecked_isNotDriven()
     {
         Workbench bench;

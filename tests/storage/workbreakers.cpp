@@ -208,6 +208,22 @@ std::vector<RuleBreaker> workBreakers()
              startedBy(b, id, "tyre-fit", b.wheels);
              return Forged{id, b.manager, {CarMoved{b.lift, {}}}};
          }},
+        {RefusalId::DoNotMove, "sent out with a wheel off",
+         "sends a car out that must not be moved",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             b.found(id, "tyre-front-left", Condition::Cut);
+             startedBy(b, id, "tyre-fit", b.wheels);
+             return Forged{id, b.manager, {SentOut{b.open(id, "valet"), coveWorks()}}};
+         }},
+        {RefusalId::DoNotDrive, "sent out on unchecked fixings",
+         "sends a car out that must not be driven",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             b.found(id, "tyre-front-left", Condition::Cut);
+             b.close(id, b.open(id, "tyre-fit"));
+             return Forged{id, b.manager, {SentOut{b.open(id, "valet"), coveWorks()}}};
+         }},
         {RefusalId::DoNotDrive, "driven on unchecked fixings", "drives a car that must not be",
          [](Workbench& b) {
              const CarId id = b.appraised();
