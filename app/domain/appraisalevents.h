@@ -155,10 +155,14 @@ struct TyreRecorded
     OperationId during;  ///< the readings of this operation say so
     bool fitted = false; ///< it is another tyre than before: what was known of that one is gone
     CarriedOver carried = {};
+    /// Fitted: readings of open work that were of the old one and count no longer; older entries
+    /// name none.
+    std::vector<ReadingId> outdated = {};
     static constexpr auto fields =
         fieldList(field("place", &TyreRecorded::place), field("tread", &TyreRecorded::tread),
                   field("marking", &TyreRecorded::marking), field("during", &TyreRecorded::during),
-                  field("fitted", &TyreRecorded::fitted), field("carried", &TyreRecorded::carried));
+                  field("fitted", &TyreRecorded::fitted), field("carried", &TyreRecorded::carried),
+                  field("outdated", &TyreRecorded::outdated));
     friend bool operator==(const TyreRecorded&, const TyreRecorded&) = default;
 };
 

@@ -241,7 +241,9 @@ bool Auditor::goes(ReadingId id) const
             before == nullptr ? nullptr : before->reading(corrected.key, corrected.place);
         return taken != nullptr && taken->id == id;
     };
-    return groupHasOne<FigureCorrected>(isAgainst) ||
+    return groupHasOne<TyreRecorded>(
+               [&](const TyreRecorded& fitted) { return contains(fitted.outdated, id); }) ||
+           groupHasOne<FigureCorrected>(isAgainst) ||
            groupHasOne<ReadingCorrected>(
                [&](const ReadingCorrected& corrected) { return corrected.original == id; });
 }

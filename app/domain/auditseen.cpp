@@ -160,6 +160,9 @@ void Auditor::operator()(const TyreRecorded& e)
     blameIf((!code.isEmpty() && !readDateCode(code, dayOf(m_entry.at))) ||
                 !tidied(e.marking.fitment),
             "reads off a tyre what cannot stand there");
+    blameIf(!e.outdated.empty() &&
+                (!e.fitted || e.outdated != readingsOfTyre(m_car, e.place, e.during)),
+            "has readings outdated that are not of the tyre that came off");
     if (!e.carried.isEmpty())
         return;
     if (e.during.isNull()) {

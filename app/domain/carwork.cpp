@@ -356,11 +356,12 @@ void CarWork::detach(FindingId finding, const QString& reason, const QStringList
     }
 }
 
-void CarWork::detach(ReadingId reading, const QString& reason)
+void CarWork::detach(ReadingId reading, const QString& reason, const PlaceId& at)
 {
     const std::map<OperationId, Operation> before = m_car.operations;
     for (const auto& [id, operation] : before) {
-        if (!operation.isOpen() || !contains(operation.fromReadings, reading))
+        if (!operation.isOpen() || !contains(operation.fromReadings, reading) ||
+            (!at.isEmpty() && operation.place != at))
             continue;
         Reason left{
             operation.origin, {}, operation.findings, operation.restsOn, operation.fromReadings};

@@ -93,7 +93,8 @@ public:
     void answer(FindingId finding, const Answer& with);
     /// Takes a finding or reading away from the operations that rested on it.
     void detach(FindingId finding, const QString& reason, const QStringList& keepKinds);
-    void detach(ReadingId reading, const QString& reason);
+    /// Only from those at a place, where one is given.
+    void detach(ReadingId reading, const QString& reason, const PlaceId& at = {});
 
 private:
     /// The open operation that does the work of a kind at a place, too; null when none does.

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/foundapplier.h"
 
+#include "domain/contains.h"
+
 #include <algorithm>
 
 namespace ramplight {
@@ -111,6 +113,9 @@ void FoundApplier::operator()(const TyreRecorded& e)
         m_car.treads.erase(e.place);
         m_car.tyres.erase(e.place);
         measured = {{}, {}, read.at};
+        for (auto& [id, operation] : m_car.operations)
+            for (Reading& reading : operation.readings)
+                reading.superseded = reading.superseded || contains(e.outdated, reading.id);
     }
     if (e.tread) {
         m_car.treads[e.place] = *e.tread;

@@ -112,6 +112,13 @@ QString textOf(const Operation& operation, const char* key, const PlaceId& tyre)
     return reading == nullptr ? QString() : reading->value.text;
 }
 
+/// What is older was of another tyre; null where none was fitted here.
+Moment fittedAt(const CarState& car, const PlaceId& tyre)
+{
+    const auto measured = car.tyresMeasured.find(tyre);
+    return measured == car.tyresMeasured.end() ? Moment{} : measured->second.fitted;
+}
+
 /// As they stand in an operation's readings; a date code was judged when it was taken.
 TyreMarking markingOf(const Operation& operation, const PlaceId& tyre, QDate today)
 {
@@ -141,7 +148,7 @@ void noteOdometer(CarWork& work, const Operation& operation, const PlaceId& plac
 
 } // namespace
 
-std::optional<Tread> treadOf(const Operation& operation, const PlaceId& tyre)
+std::optional<Tread> treadOf(const Operation& operation, const PlaceId& tyre, Moment since)
 {
     std::array<int, treadKeys.size()> points{};
     for (std::size_t i = 0; i < treadKeys.size(); ++i) {
@@ -149,11 +156,22 @@ std::optional<Tread> treadOf(const Operation& operation, const PlaceId& tyre)
         const Reading* reading = operation.reading(key, tyre);
         if (reading == nullptr && operation.place == tyre)
             reading = operation.reading(key, PlaceId{});
-        if (reading == nullptr || !reading->value.number)
+        if (reading == nullptr || !reading->value.number || reading->at < since)
             return std::nullopt;
         points.at(i) = *reading->value.number;
     }
     return Tread{points.at(0), points.at(1), points.at(2)};
+}
+
+std::vector<ReadingId> readingsOfTyre(const CarState& car, const PlaceId& tyre, OperationId fitting)
+{
+    std::vector<ReadingId> readings;
+    for (const auto& [id, operation] : car.operations)
+        for (const Reading& reading : operation.readings)
+            if (id != fitting && operation.isOpen() && !operation.isSigned() &&
+                !reading.superseded && placeOf(operation, reading.place) == tyre)
+                readings.push_back(reading.id);
+    return readings;
 }
 
 QDate dayOf(Moment moment)
@@ -194,7 +212,7 @@ void noteReading(CarWork& work, OperationId id, const QString& key, const PlaceI
         return;
     TyreRecorded recorded{tyre, {}, {}, id, false};
     if (ofTread)
-        recorded.tread = treadOf(operation, tyre);
+        recorded.tread = treadOf(operation, tyre, fittedAt(work.car(), tyre));
     else
         recorded.marking = markingOf(operation, tyre, dayOf(work.now()));
     if (!recorded.tread && recorded.marking.isEmpty())
@@ -211,8 +229,17 @@ void noteTyreFitted(CarWork& work, OperationId id)
     const Operation operation = *work.car().operation(id);
     if (!isTyre(operation.place) || operation.spec->id != work.catalogue().tread.opens)
         return;
-    work.add(TyreRecorded{
-        operation.place, {}, markingOf(operation, operation.place, dayOf(work.now())), id, true});
+    const std::vector<ReadingId> outdated = readingsOfTyre(work.car(), operation.place, id);
+    work.add(TyreRecorded{operation.place,
+                          {},
+                          markingOf(operation, operation.place, dayOf(work.now())),
+                          id,
+                          true,
+                          {},
+                          outdated});
+    // Nobody can correct them any more; only what concerns more than this tyre is still to be done.
+    for (const ReadingId reading : outdated)
+        work.detach(reading, QStringLiteral("another tyre is on"), operation.place);
     conclude(work, operation.place, id);
 }
 

@@ -13,8 +13,14 @@ namespace ramplight {
 /// The day of the ledger's clock; a tyre's age is no matter of hours.
 [[nodiscard]] QDate dayOf(Moment moment);
 
-/// The three points of a tyre as the readings of an operation have them; empty until all are there.
-[[nodiscard]] std::optional<Tread> treadOf(const Operation& operation, const PlaceId& tyre);
+/// The three points of a tyre as the readings of an operation have them; empty until all are there,
+/// each of them taken since a moment.
+[[nodiscard]] std::optional<Tread> treadOf(const Operation& operation, const PlaceId& tyre,
+                                           Moment since = {});
+/// What open work has read of a tyre, other than the work that fits another one. What was signed
+/// stands as it was.
+[[nodiscard]] std::vector<ReadingId> readingsOfTyre(const CarState& car, const PlaceId& tyre,
+                                                    OperationId fitting);
 /// What a reading cannot be, over its kind: a date code that is none, an odometer that shows less
 /// than before. The latter can be corrected to with a reason.
 [[nodiscard]] MaybeRefusal readingFault(const CarWork& work, const Operation& operation,
@@ -25,7 +31,7 @@ namespace ramplight {
 /// had shown and this one does not is taken back with it.
 void noteReading(CarWork& work, OperationId operation, const QString& key, const PlaceId& place,
                  const QString& correction, const PhotoId& evidence);
-/// Another tyre is on: what was measured of the old one is gone.
+/// Another tyre is on: what was measured of the old one is gone, and so is what that made due.
 void noteTyreFitted(CarWork& work, OperationId operation);
 /// What the tyres give cause for as things stand, each of them.
 [[nodiscard]] std::vector<FindingData> allTyreConcerns(const CarWork& work);

@@ -289,6 +289,80 @@ private slots:
         bench.must(bench.mechanic, id, car::RecordTread{at("tyre-rear-left"), {21, 25, 25}});
         QVERIFY(!bench.open(id, "tyre-fit", "tyre-rear-left").isNull());
     }
+
+    void tyreFitted_duringTheSurvey_isMeasuredAtAllThreePointsAgain_data()
+    {
+        QTest::addColumn<int>("centre");
+        QTest::addColumn<int>("outer");
+        QTest::newRow("the old one was worn all over") << 21 << 22;
+        QTest::newRow("the old one was worn at one edge") << 50 << 50;
+    }
+
+    void tyreFitted_duringTheSurvey_isMeasuredAtAllThreePointsAgain()
+    {
+        QFETCH(int, centre);
+        QFETCH(int, outer);
+        GaugeBench bench;
+        for (ReadingSpec& spec : bench.spec("tyre-survey").readings)
+            if (spec.key.startsWith("tread-"))
+                spec.optional = false;
+        const CarId id = bench.appraised();
+        const PlaceId tyre = at("tyre-front-left");
+        const PlaceId other = at("tyre-front-right");
+        const OperationId survey = bench.open(id, "tyre-survey");
+        bench.start(id, survey, bench.wheels);
+        const auto read = [&](const char* key, const PlaceId& place, int tenths) {
+            bench.must(bench.wheels, id, car::TakeReading{survey, key, place, number(tenths)});
+        };
+        for (const char* key : {"tread-inner", "tread-centre", "tread-outer"})
+            read(key, other, 79);
+        read("tread-inner", tyre, 20);
+        read("tread-centre", tyre, centre);
+        read("tread-outer", tyre, outer);
+        bench.must(bench.wheels, id, car::PauseWork{survey, {}, StopKind::Paused});
+        bench.clock.pass(5);
+        const qsizetype before = bench.foundAt(id, "tyre-front-left").size();
+        bench.close(id, bench.open(id, "tyre-fit"));
+        bench.clock.pass(5);
+        const Operation now = bench.operation(id, survey);
+        for (const char* key : {"tread-inner", "tread-centre", "tread-outer"}) {
+            QVERIFY(now.reading(key, tyre) == nullptr);
+            QVERIFY(now.reading(key, other) != nullptr);
+        }
+        bench.must(bench.wheels, id, car::StartWork{survey});
+        read("tread-inner", tyre, 80);
+        QVERIFY(!bench.car(id).treads.contains(tyre));
+        QCOMPARE(bench.foundAt(id, "tyre-front-left").size(), before);
+        QCOMPARE(bench.ask(bench.wheels, id, car::SignOff{survey, {}}),
+                 no(RefusalId::EvidenceOpen));
+        read("tread-centre", tyre, 81);
+        read("tread-outer", tyre, 80);
+        QCOMPARE(bench.car(id).treads.at(tyre), (Tread{80, 81, 80}));
+        QCOMPARE(bench.foundAt(id, "tyre-front-left").size(), before);
+        bench.prove(id, survey, bench.wheels);
+        bench.must(bench.wheels, id, car::SignOff{survey, {}});
+        QCOMPARE(bench.state(id, survey), OperationState::Closed);
+    }
+
+    // Its readings cannot be corrected any more, so nobody could ever take that work away.
+    void tyreFitted_takesAlongWhatWasStillToBeDoneToTheOldOne()
+    {
+        GaugeBench bench;
+        const CarId id = bench.appraised();
+        const PlaceId tyre = at("tyre-front-left");
+        const OperationId survey = bench.open(id, "tyre-survey");
+        const PersonId other = bench.hire("Ferro", {Skill::Wheels}, {Right::Work});
+        bench.start(id, survey, bench.wheels);
+        bench.must(bench.wheels, id, car::TakeReading{survey, "tread-inner", tyre, number(20)});
+        const OperationId fit = bench.open(id, "tyre-fit");
+        bench.start(id, fit, other);
+        bench.must(bench.wheels, id, car::TakeReading{survey, "tread-outer", tyre, number(21)});
+        const OperationId again = bench.open(id, "tyre-fit");
+        QVERIFY(again != fit);
+        bench.clock.pass(5);
+        bench.close(id, fit, other);
+        QCOMPARE(bench.state(id, again), OperationState::Withdrawn);
+    }
 };
 
 RAMPLIGHT_TEST(QCoreApplication, TestTyres)

@@ -229,6 +229,20 @@ std::vector<RuleBreaker> seenBreakers()
              event.fitted = true;
              return Forged{b.bringIn(), b.appraiser, {event}};
          }},
+        {RefusalId::ReadingStands, "a tyre fitted, and another one's tread with it",
+         "readings outdated that are not of the tyre",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const OperationId survey = startedBy(b, id, "tyre-survey", b.wheels);
+             b.must(b.wheels, id,
+                    car::TakeReading{survey, QStringLiteral("tread"), at("tyre-rear-left"),
+                                     number(12)});
+             TyreRecorded event;
+             event.place = at("tyre-front-left");
+             event.fitted = true;
+             event.outdated = {b.operation(id, survey).readings.front().id};
+             return Forged{id, b.wheels, {event}};
+         }},
         {RefusalId::ValueOutOfRange, "paint at one point", "measures paint that cannot be",
          [](Workbench& b) {
              return Forged{b.bringIn(), b.appraiser, {PaintDepthRecorded{at("roof"), {100}}}};
