@@ -123,6 +123,10 @@ void Auditor::operator()(const ReadingCorrected& e)
             "corrects at a check of the person's own work");
     isNext(e.reading, m_car.nextReading);
     judgeValue(*operation, original->key, original->place, e.value, e.limits, e.outcome);
+    const Moment wait = waitCorrected(*operation, original->key, e.value);
+    blameIf(!wait.isNull() &&
+                (e.waitUntil.isNull() ? operation->waitUntil < wait : e.waitUntil != wait),
+            "corrects without the time that it has to be left alone");
     // A slip of the finger was read off the same tool, which was in date then.
     if (!original->tool.isEntered() || e.tool != original->tool)
         judgeTool(e.tool, *operation, original->key);
@@ -171,6 +175,7 @@ void Auditor::judgeValue(const Operation& operation, const QString& key, const P
     blameIf(key == QLatin1StringView("date-code") && isTyre(tyre) &&
                 !readDateCode(value.text, dayOf(m_entry.at)),
             "reads off a tyre what cannot stand there");
+    blameIf(isNoWaiting(operation, key, value), "has adhesive that cures in no time");
     const bool isJudged = spec->kind == ReadingKind::Limit || spec->kind == ReadingKind::Figure;
     blameIf(!isJudged && !limits.empty(), "judges a reading by limits that it does not have");
     if (spec->kind == ReadingKind::Choice) {

@@ -175,9 +175,11 @@ public:
 
     void operator()(const ReadingCorrected& e)
     {
-        const Operation* o = op(e.operation);
+        Operation* o = op(e.operation);
         if (o == nullptr)
             return;
+        if (!e.waitUntil.isNull() && o->state == OperationState::Closed)
+            o->waitUntil = e.waitUntil;
         for (const Reading& reading : o->readings)
             if (reading.id == e.original) {
                 addReading(e.operation, {e.reading, reading.key, reading.place, e.value, e.outcome,

@@ -3,6 +3,7 @@
 // What is measured and read off the car itself, whoever does it and whenever.
 #include "domain/gauging.h"
 
+#include "domain/openings.h"
 #include "domain/tyreconcerns.h"
 #include "domain/valuefaults.h"
 
@@ -182,6 +183,8 @@ QDate dayOf(Moment moment)
 MaybeRefusal readingFault(const CarWork& work, const Operation& operation, const QString& key,
                           const PlaceId& place, const ReadingValue& value, bool correction)
 {
+    if (isNoWaiting(operation, key, value))
+        return Refusal{RefusalId::ValueOutOfRange, {operation.spec->wait.reason}};
     if (key == QLatin1StringView(odometerKey) && value.number && !correction)
         if (const auto before = work.car().lastOdometer())
             if (*value.number < before->value)

@@ -21,8 +21,8 @@ namespace ramplight {
 /// stands as it was.
 [[nodiscard]] std::vector<ReadingId> readingsOfTyre(const CarState& car, const PlaceId& tyre,
                                                     OperationId fitting);
-/// What a reading cannot be, over its kind: a date code that is none, an odometer that shows less
-/// than before. The latter can be corrected to with a reason.
+/// What a reading cannot be, over its kind: a date code that is none, a cure that takes no time, an
+/// odometer that shows less than before. The last can be corrected to with a reason.
 [[nodiscard]] MaybeRefusal readingFault(const CarWork& work, const Operation& operation,
                                         const QString& key, const PlaceId& place,
                                         const ReadingValue& value, bool correction);

@@ -261,8 +261,10 @@ MaybeRefusal on(CarWork& work, const car::CorrectReading& c)
     if (standsClosed && judged->outcome == ReadingOutcome::Outside)
         work.reopen(c.operation, c.reason.trimmed(), {});
     const ReadingId id{work.car().nextReading};
-    work.add(ReadingCorrected{c.operation, original.id, id, c.value, judged->outcome,
-                              judged->limits, c.reason.trimmed(), c.evidence, *tool});
+    work.add(
+        ReadingCorrected{c.operation, original.id, id, c.value, judged->outcome, judged->limits,
+                         c.reason.trimmed(), c.evidence, *tool,
+                         waitCorrected(*work.car().operation(c.operation), original.key, c.value)});
     // The follow-up that the old value opened serves the new one, too, where it is the same work.
     std::vector<OperationId> serving;
     for (const auto& [number, followUp] : work.car().operations)

@@ -160,4 +160,21 @@ int minutesOfWaiting(const Operation& operation)
     return given == nullptr ? usual : given->value.number.value_or(usual);
 }
 
+bool isOfWaiting(const Operation& operation, const QString& key)
+{
+    return !key.isEmpty() && operation.spec->wait.reading == key;
+}
+
+bool isNoWaiting(const Operation& operation, const QString& key, const ReadingValue& value)
+{
+    return isOfWaiting(operation, key) && value.number && *value.number < 1;
+}
+
+Moment waitCorrected(const Operation& operation, const QString& key, const ReadingValue& value)
+{
+    return operation.state == OperationState::Closed && isOfWaiting(operation, key) && value.number
+               ? operation.closedAt.plusMinutes(*value.number)
+               : Moment{};
+}
+
 } // namespace ramplight

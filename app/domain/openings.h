@@ -38,5 +38,14 @@ namespace ramplight {
                                  ReadingOutcome outcome);
 /// Minutes from the sign-off for which car or part are to be left alone.
 [[nodiscard]] int minutesOfWaiting(const Operation& operation);
+/// It says for how many minutes closed work is left alone.
+[[nodiscard]] bool isOfWaiting(const Operation& operation, const QString& key);
+/// A waiting time of no minutes is none: nothing that is left alone is ready at once.
+[[nodiscard]] bool isNoWaiting(const Operation& operation, const QString& key,
+                               const ReadingValue& value);
+/// To when closed work is left alone, counted from its closing, once a reading of it is corrected
+/// to a value; null where it says nothing of that.
+[[nodiscard]] Moment waitCorrected(const Operation& operation, const QString& key,
+                                   const ReadingValue& value);
 
 } // namespace ramplight

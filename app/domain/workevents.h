@@ -230,13 +230,14 @@ struct ReadingCorrected
     QString reason;
     PhotoId evidence;
     ToolUsed tool = {};
+    Moment waitUntil = {}; ///< it says how long closed work is left alone: until then; null: not
     static constexpr auto fields = fieldList(
         field("operation", &ReadingCorrected::operation),
         field("original", &ReadingCorrected::original),
         field("reading", &ReadingCorrected::reading), field("value", &ReadingCorrected::value),
         field("outcome", &ReadingCorrected::outcome), field("limits", &ReadingCorrected::limits),
         field("reason", &ReadingCorrected::reason), field("evidence", &ReadingCorrected::evidence),
-        field("tool", &ReadingCorrected::tool));
+        field("tool", &ReadingCorrected::tool), field("waitUntil", &ReadingCorrected::waitUntil));
     friend bool operator==(const ReadingCorrected&, const ReadingCorrected&) = default;
 };
 

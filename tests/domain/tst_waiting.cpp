@@ -224,6 +224,53 @@ private slots:
         QCOMPARE(bench.ask(person, id, car::FailCheck{op, "wrong colour", {}}), expected);
     }
 
+    // ---- adhesive
+
+    void cure_correctedAfterTheSignature_isCountedFromItAnew_data()
+    {
+        QTest::addColumn<int>("typed");
+        QTest::addColumn<int>("meant");
+        QTest::newRow("a nought too few") << 30 << 300;
+        QTest::newRow("a nought too many") << 300 << 30;
+    }
+
+    void cure_correctedAfterTheSignature_isCountedFromItAnew()
+    {
+        QFETCH(int, typed);
+        QFETCH(int, meant);
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId op = glued(bench, id, typed);
+        const Moment closed = bench.operation(id, op).closedAt;
+        QCOMPARE(bench.operation(id, op).waitUntil, closed.plusMinutes(typed));
+        bench.clock.pass(5);
+        bench.must(bench.checker, id,
+                   car::CorrectReading{op, bench.operation(id, op).readings.front().id,
+                                       number(meant), "read off the tube", bench.photo()});
+        QCOMPARE(bench.operation(id, op).waitUntil, closed.plusMinutes(meant));
+        bench.clock.pass(meant - 6);
+        QCOMPARE(bench.ask(bench.manager, id, car::MoveCar{bench.lift, {}}),
+                 no(RefusalId::DoNotMove));
+        bench.clock.pass(1);
+        bench.must(bench.manager, id, car::MoveCar{bench.lift, {}});
+    }
+
+    void cure_ofNoTime_isNone()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "windscreen", Condition::Crack);
+        const OperationId op = bench.open(id, "windscreen-fit");
+        bench.start(id, op, bench.glazier);
+        QCOMPARE(bench.ask(bench.glazier, id, car::TakeReading{op, "cure", {}, number(0)}),
+                 no(RefusalId::ValueOutOfRange));
+        bench.must(bench.glazier, id, car::TakeReading{op, "cure", {}, number(1)});
+        QCOMPARE(bench.ask(bench.checker, id,
+                           car::CorrectReading{op, bench.operation(id, op).readings.front().id,
+                                               number(0), "no glue", bench.photo()}),
+                 no(RefusalId::ValueOutOfRange));
+    }
+
     void check_isNotGivenAway()
     {
         Workbench bench;
@@ -233,6 +280,19 @@ private slots:
                                         {"Cove Checks", QDate(2031, 3, 19), 1, {}, false, {}}}),
                  no(RefusalId::CheckStaysInHouse));
     }
+
+private:
+    /// A screen that was fitted and signed; so many minutes were typed for its adhesive.
+    static OperationId glued(Workbench& bench, const CarId& id, int minutes)
+    {
+        bench.found(id, "windscreen", Condition::Crack);
+        const OperationId op = bench.open(id, "windscreen-fit");
+        bench.start(id, op, bench.glazier);
+        bench.must(bench.glazier, id, car::TakeReading{op, "cure", {}, number(minutes)});
+        bench.must(bench.glazier, id, car::SignOff{op, {}});
+        return op;
+    }
+
 };
 
 RAMPLIGHT_TEST(QCoreApplication, TestWaiting)

@@ -382,6 +382,32 @@ std::vector<RuleBreaker> proofBreakers()
              b.prove(id, operation, b.glazier);
              return Forged{id, b.glazier, forgedClosing(b, id, operation, didIt)};
          }},
+        {RefusalId::DoNotMove, "adhesive that cures as long as was mistyped",
+         "that it has to be left alone",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             b.found(id, "windscreen", Condition::Crack);
+             const OperationId operation = b.open(id, "windscreen-fit");
+             b.close(id, operation);
+             ReadingCorrected event;
+             event.operation = operation;
+             event.original = b.operation(id, operation).readings.front().id;
+             event.reading = ReadingId{b.car(id).nextReading};
+             event.value = number(300);
+             event.reason = QStringLiteral("a nought too few");
+             event.evidence = b.photo();
+             return Forged{id, b.checker, {event}};
+         }},
+        {RefusalId::ValueOutOfRange, "adhesive of no time", "that cures in no time",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             b.found(id, "windscreen", Condition::Crack);
+             const OperationId operation = startedBy(b, id, "windscreen-fit", b.glazier);
+             return Forged{
+                 id,
+                 b.glazier,
+                 {forgedReading(b, id, operation, "cure", number(0), ReadingOutcome::Recorded)}};
+         }},
         {RefusalId::FigureBySigner, "a second signature against one's own figure",
          "against a figure that the signer entered",
          [](Workbench& b) {
