@@ -321,7 +321,7 @@ void Auditor::operator()(const OperationClosed& e)
 void Auditor::judgeEvidence(const Operation& operation, const char* then)
 {
     const QString what = QString::fromUtf8(then);
-    if (operation.spec->highVoltageIsolation && !operation.wasIsolated)
+    if (lacksIsolation(operation))
         blame(what + QStringLiteral(" without the high voltage isolated"));
     if (m_car.isolation && m_car.isolation->operation == operation.id)
         blame(what + QStringLiteral(" with its isolation not lifted"));

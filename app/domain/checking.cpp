@@ -207,6 +207,16 @@ const ReadingSpec* readAgainstFigureOf(const Operation& operation, PersonId pers
     return nullptr;
 }
 
+bool lacksIsolation(const Operation& operation)
+{
+    if (!operation.spec->highVoltageIsolation || operation.wasIsolated)
+        return false;
+    const bool begunHere = std::ranges::any_of(operation.segments, [&](const Segment& segment) {
+        return segment.running() || segment.end > operation.reopenedAt;
+    });
+    return begunHere || !operation.outside || !operation.outside->received;
+}
+
 bool isInside(int value, const std::vector<Limit>& limits)
 {
     return std::ranges::all_of(limits, [value](const Limit& limit) {

@@ -56,6 +56,9 @@ namespace ramplight {
 /// What was read against a figure of this car that this person had entered: they sign nothing that
 /// rests on it. Null: nothing was.
 [[nodiscard]] const ReadingSpec* readAgainstFigureOf(const Operation& operation, PersonId person);
+/// Its own high voltage was to be isolated for this work, and was not. What a firm did, it
+/// isolated.
+[[nodiscard]] bool lacksIsolation(const Operation& operation);
 /// Within every one of the limits; both ends count as inside.
 [[nodiscard]] bool isInside(int value, const std::vector<Limit>& limits);
 

@@ -23,7 +23,7 @@ MaybeRefusal figureFault(const CarWork& work, const Operation& operation)
 MaybeRefusal evidenceFault(const CarWork& work, const Operation& operation)
 {
     QStringList missing = missingEvidence(operation, work.car(), work.rules());
-    if (operation.spec->highVoltageIsolation && !operation.wasIsolated)
+    if (lacksIsolation(operation))
         missing.append(QStringLiteral("high voltage isolated, locked and proved dead"));
     if (work.car().isolation && work.car().isolation->operation == operation.id)
         missing.append(QStringLiteral("isolation lifted"));

@@ -65,7 +65,11 @@ QString brokenInClosedSafety(const CarState& car, const Operation& operation)
                                  }) &&
             spec.moment != PhotoMoment::Before)
             return sayOf(operation, "closed without its photo");
-    if (operation.spec->highVoltageIsolation && !operation.wasIsolated)
+    const bool begunHere = std::ranges::any_of(operation.segments, [&](const Segment& segment) {
+        return segment.running() || segment.end > operation.reopenedAt;
+    });
+    const bool byFirm = operation.outside && operation.outside->received && !begunHere;
+    if (operation.spec->highVoltageIsolation && !operation.wasIsolated && !byFirm)
         return sayOf(operation, "closed without isolation");
     return {};
 }

@@ -3,6 +3,8 @@
 #include "support/testmain.h"
 #include "workbench.h"
 
+#include "domain/audit.h"
+
 #include <QTest>
 
 using namespace ramplight;
@@ -271,6 +273,56 @@ private slots:
                  no(RefusalId::ValueOutOfRange));
     }
 
+    // ---- high voltage at a firm
+
+    void highVoltage_repairedByAFirm_wantsNoIsolationOfOurs_data()
+    {
+        QTest::addColumn<QString>("begun");
+        QTest::addColumn<bool>("asks");
+        QTest::newRow("all of it by the firm") << "never" << false;
+        QTest::newRow("begun here, not isolated") << "started" << true;
+        QTest::newRow("isolated here before it went") << "isolated" << false;
+        QTest::newRow("done here once, opened again, then by the firm") << "reopened" << false;
+    }
+
+    void highVoltage_repairedByAFirm_wantsNoIsolationOfOurs()
+    {
+        QFETCH(QString, begun);
+        QFETCH(bool, asks);
+        Workbench bench;
+        bench.spec("high-voltage-repair").qualification = Qualification::HighVoltage;
+        const CarId id = bench.appraised(carWith({Fact::TractionBattery}));
+        bench.found(id, "traction-battery", Condition::Broken);
+        const OperationId op = bench.open(id, "high-voltage-repair");
+        if (begun == "reopened") {
+            bench.close(id, op);
+            bench.must(bench.manager, id, car::Reopen{op, "it leaks again"});
+        } else if (begun != "never") {
+            bench.start(id, op, bench.mechanic);
+            if (begun == "isolated")
+                bench.must(bench.mechanic, id, car::SetIsolation{op, "key safe"});
+            bench.must(bench.mechanic, id, car::PauseWork{op, {}, StopKind::Paused});
+        }
+        bench.clock.pass(5);
+        // Nobody in the house holds the certificate any more.
+        for (const PersonId person : {bench.mechanic, bench.technician})
+            QCOMPARE(bench.ask(bench.manager, site::SetCompetence{person, {}, {}}), done);
+        bench.must(bench.manager, id,
+                   car::SendOut{op, {"Cove Motors", QDate(2031, 3, 19), 1, {}, false, {}}});
+        bench.must(bench.technician, id, car::ReceiveBack{op, "D 7", 1});
+        bench.prove(id, op, bench.technician);
+        if (begun == "isolated") {
+            QCOMPARE(bench.ask(bench.technician, id, car::SignOff{op, {}}),
+                     no(RefusalId::EvidenceOpen));
+            QVERIFY2(bench.lastWords().contains("isolation lifted"), qPrintable(bench.lastWords()));
+            bench.must(bench.mechanic, id, car::LiftIsolation{op, {}});
+        }
+        QCOMPARE(bench.ask(bench.technician, id, car::SignOff{op, {}}),
+                 asks ? no(RefusalId::EvidenceOpen) : done);
+        // The check goes by what people may do today: only what it says of isolation counts here.
+        QCOMPARE(broken(bench, id).filter(QStringLiteral("isolat")), QStringList());
+    }
+
     void check_isNotGivenAway()
     {
         Workbench bench;
@@ -293,6 +345,24 @@ private:
         return op;
     }
 
+    /// What the check says of the car's whole history.
+    static QStringList broken(Workbench& bench, const CarId& id)
+    {
+        CarState car;
+        QStringList broken;
+        const std::vector<CarEnvelope> history = bench.ledger.history(id).value();
+        for (auto begin = history.begin(); begin != history.end();) {
+            const auto end = std::find_if(begin, history.end(), [&](const CarEnvelope& entry) {
+                return entry.command != begin->command;
+            });
+            const std::vector<CarEnvelope> group(begin, end);
+            broken += rulesBroken(car, group, bench.ledger.site().value());
+            for (const CarEnvelope& entry : group)
+                apply(car, entry);
+            begin = end;
+        }
+        return broken;
+    }
 };
 
 RAMPLIGHT_TEST(QCoreApplication, TestWaiting)
