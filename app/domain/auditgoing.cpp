@@ -5,6 +5,7 @@
 #include "domain/checking.h"
 #include "domain/contains.h"
 #include "domain/findingrules.h"
+#include "domain/holds.h"
 #include "domain/openings.h"
 #include "domain/words.h"
 
@@ -54,6 +55,9 @@ void Auditor::operator()(const OperationWithdrawn& e)
     if (operation->isOpen() && operation->wasStarted() &&
         operation->spec->secondPerson != SecondPerson::Check)
         judgeDue(*operation, "withdraws work that was begun");
+    // Behind work that is open again, or goes: that keeps the car by itself.
+    blameIf(keepsCarApart(*operation) && operation->origin != Origin::Trigger,
+            "withdraws work that keeps the car as it stands");
     const bool byFacts = groupHas<FactsCorrected>() && m_before.operation(e.operation) != nullptr &&
                          goesWithFacts(m_before, *m_before.operation(e.operation), m_car.facts);
     if (isCovered(*operation) || isUncovered(*operation) || hasNothingLeft(*operation) || byFacts)

@@ -336,7 +336,8 @@ void CarWork::narrow(const Operation& operation, const Reason& left, const QStri
     const bool nothingLeft = left.findings.empty() && left.restsOn.empty() && left.readings.empty();
     const bool byItself =
         operation.origin == Origin::Finding || operation.origin == Origin::Reading;
-    if (nothingLeft && byItself)
+    // Whoever began may have the brakes open: that is put together and signed all the same.
+    if (nothingLeft && byItself && !keepsCarApart(operation))
         withdraw(operation.id, reason);
     else
         add(OperationNarrowed{operation.id, left.findings, left.restsOn, left.readings});

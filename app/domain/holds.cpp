@@ -282,6 +282,13 @@ bool isOfOwnSlips(const CarState& car, const Operation& operation, PersonId pers
            });
 }
 
+bool keepsCarApart(const Operation& operation)
+{
+    return operation.isOpen() && operation.wasBegunHere() &&
+           std::ranges::find(operation.spec->immobilises, RestraintFrom::Started,
+                             &Immobilises::from) != operation.spec->immobilises.end();
+}
+
 std::vector<RestraintReason> restraints(const CarState& car, Moment now)
 {
     std::vector<RestraintReason> reasons;
@@ -293,7 +300,7 @@ std::vector<RestraintReason> restraints(const CarState& car, Moment now)
                 holdsNow = operation.isOpen();
                 break;
             case RestraintFrom::Started:
-                holdsNow = operation.isOpen() && operation.wasBegunHere();
+                holdsNow = keepsCarApart(operation);
                 break;
             case RestraintFrom::Waiting:
                 holdsNow = operation.state == OperationState::Closed && operation.waitUntil > now;

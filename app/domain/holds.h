@@ -98,6 +98,9 @@ struct RestraintReason
     friend bool operator==(const RestraintReason&, const RestraintReason&) = default;
 };
 [[nodiscard]] std::vector<RestraintReason> restraints(const CarState& car, Moment now);
+/// It was begun and keeps the car as it stands: something is apart until it is put together and
+/// signed, whatever becomes of what it was opened for.
+[[nodiscard]] bool keepsCarApart(const Operation& operation);
 
 /// Both can be in hand on one car at a time.
 [[nodiscard]] bool mayRunBeside(const OperationSpec& one, const OperationSpec& other);

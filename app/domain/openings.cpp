@@ -57,7 +57,8 @@ std::vector<FindingId> disclosedWithout(const CarState& car, const Operation& ta
 
 bool goesWithFacts(const CarState& before, const Operation& operation, const CarFacts& facts)
 {
-    if (!operation.isOpen() || !operation.findings.empty() || !operation.fromReadings.empty())
+    if (!operation.isOpen() || !operation.findings.empty() || !operation.fromReadings.empty() ||
+        keepsCarApart(operation))
         return false;
     const std::optional<Fact>& only = operation.spec->ifFact;
     if (only && before.facts.is(*only) && !facts.is(*only))

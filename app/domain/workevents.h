@@ -47,7 +47,8 @@ struct OperationExtended
     friend bool operator==(const OperationExtended&, const OperationExtended&) = default;
 };
 
-/// Something that it rested on is gone; something else still holds it open.
+/// Something that it rested on is gone; something else still holds it open, or it was begun and
+/// keeps the car apart.
 struct OperationNarrowed
 {
     static constexpr const char* type = "operation-narrowed";

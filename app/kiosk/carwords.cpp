@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/carwords.h"
 
+#include "domain/holds.h"
 #include "domain/say.h"
 #include "kiosk/kioskenums.h"
 
@@ -183,6 +184,10 @@ QString dotted(const QStringList& parts)
 
 QString whyWords(const CarState& car, const Operation& operation, const HouseRules& rules)
 {
+    const bool forNothing = operation.findings.empty() && operation.fromReadings.empty();
+    if (forNothing && keepsCarApart(operation) &&
+        (operation.origin == Origin::Reading || operation.origin == Origin::Finding))
+        return say("what it was for was corrected, but it was begun");
     switch (operation.origin) {
     case Origin::Baseline:
         return say("every car gets it");

@@ -219,6 +219,13 @@ QString brokenInStep(const CarState& before, const std::vector<CarEnvelope>& ent
                         !operation.segments.empty() && !moved->bay.isNull() &&
                         std::ranges::find(rule.what, Restraint::Move) != rule.what.end())
                         broken = sayOf(operation, "apart while the car was moved");
+        if (const auto* withdrawn = std::get_if<OperationWithdrawn>(&entry.event))
+            if (const Operation* gone = car.operation(withdrawn->operation);
+                gone != nullptr && gone->isOpen() && !gone->segments.empty() &&
+                gone->origin != Origin::Trigger &&
+                std::ranges::find(gone->spec->immobilises, RestraintFrom::Started,
+                                  &Immobilises::from) != gone->spec->immobilises.end())
+                broken = sayOf(*gone, "withdrawn while the car is apart");
         if (const auto* sent = std::get_if<SentOut>(&entry.event))
             for (const auto& [id, operation] : car.operations)
                 for (const Immobilises& rule : operation.spec->immobilises)

@@ -253,6 +253,51 @@ private slots:
         shop.must(shop.seller, id, car::Release{});
     }
 
+    void brakeFluid_begun_isFinishedAlthoughTheWaterWasMisread()
+    {
+        Shop shop;
+        const CarId id = shop.appraised();
+        shop.close(id, shop.open(id, "arrival-check"));
+        shop.close(id, shop.open(id, "first-wash"));
+        shop.clock.pass(20);
+        const OperationId inspection = shop.open(id, "lift-inspection");
+        shop.start(id, inspection, shop.mechanic);
+        shop.must(shop.mechanic, id,
+                  car::TakeReading{inspection, QStringLiteral("fluid-water"), {}, number(35)});
+        const OperationId fluid = shop.open(id, "brake-fluid");
+        shop.must(shop.mechanic, id, car::PauseWork{inspection, shop.mechanic});
+        shop.start(id, fluid, shop.mechanic);
+        shop.must(shop.checker, id,
+                  car::CorrectReading{inspection,
+                                      shop.operation(id, inspection).readings.front().id,
+                                      number(15), QStringLiteral("misread"), shop.photo()});
+        QCOMPARE(shop.state(id, fluid), OperationState::InHand);
+        QCOMPARE(shop.ask(shop.manager, id, car::MoveCar{{}, QStringLiteral("row 2")}),
+                 no(RefusalId::DoNotMove));
+        shop.must(shop.mechanic, id, car::PauseWork{fluid, shop.mechanic});
+        QVERIFY(shop.work(id).contains("brake-fluid"));
+        shop.must(shop.seller, id, car::Release{});
+    }
+
+    void windscreen_out_isFittedAlthoughTheCrackWasNone()
+    {
+        Shop shop;
+        const CarId id = shop.appraised();
+        const FindingId crack = shop.found(id, "windscreen", Condition::Crack);
+        shop.close(id, shop.open(id, "arrival-check"));
+        const OperationId fit = shop.open(id, "windscreen-fit");
+        shop.start(id, fit, shop.glazier);
+        shop.must(shop.checker, id,
+                  car::CorrectFinding{
+                      crack, {}, false, QStringLiteral("a hair on the glass"), shop.photo()});
+        QCOMPARE(shop.state(id, fit), OperationState::InHand);
+        QCOMPARE(shop.ask(shop.manager, id, car::MoveCar{{}, QStringLiteral("row 2")}),
+                 no(RefusalId::DoNotMove));
+        shop.must(shop.glazier, id, car::PauseWork{fit, shop.glazier});
+        QVERIFY(shop.work(id).contains("windscreen-fit"));
+        shop.must(shop.seller, id, car::Release{});
+    }
+
     void windscreen_onACameraCar_curesThenCalibrates()
     {
         Shop shop;

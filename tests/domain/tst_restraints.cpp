@@ -137,6 +137,75 @@ private slots:
         QCOMPARE(bench.state(id, op) == OperationState::Blocked, expected == done);
     }
 
+    void workBegun_thatKeepsTheCar_isNotWithdrawnByACorrection_data()
+    {
+        QTest::addColumn<QString>("corrected");
+        QTest::newRow("what was found") << "finding";
+        QTest::newRow("what was read") << "reading";
+        QTest::newRow("the figure that it was read against") << "figure";
+        QTest::newRow("what the car has") << "facts";
+    }
+
+    void workBegun_thatKeepsTheCar_isNotWithdrawnByACorrection()
+    {
+        QFETCH(QString, corrected);
+        Workbench bench;
+        // Nothing that closing it opens would keep the car.
+        bench.spec("brake-pads").triggers = {};
+        bench.catalogue.rules.push_back(bench.catalogue.rules.at(1));
+        bench.catalogue.rules.back().id = "worn-electric";
+        bench.catalogue.rules.back().placeKinds = {PlaceKind::Steering};
+        bench.catalogue.rules.back().conditions = {Condition::Noise};
+        bench.catalogue.rules.back().opens = QStringList{"brake-pads"};
+        const CarId id = bench.appraised(carWith({Fact::TractionBattery}));
+        const OperationId inspection = bench.open(id, "inspection");
+        FindingId found;
+        if (corrected == "finding") {
+            found = bench.found(id, "brakes-front", Condition::Worn);
+        } else if (corrected == "facts") {
+            found = bench.found(id, "steering", Condition::Noise);
+        } else {
+            bench.start(id, inspection, bench.mechanic);
+            if (corrected == "figure") {
+                bench.must(
+                    bench.manager, id,
+                    car::SetFigure{inspection, "disc", at("brakes-front"), 2250, "data book"});
+                bench.must(bench.mechanic, id,
+                           car::TakeReading{inspection, "disc", at("brakes-front"), number(230)});
+            } else {
+                bench.must(bench.mechanic, id,
+                           car::TakeReading{inspection, "lining", at("brakes-front"), number(9)});
+            }
+            bench.must(bench.mechanic, id, car::PauseWork{inspection, {}, StopKind::Paused});
+        }
+        const OperationId pads = bench.open(id, "brake-pads");
+        bench.start(id, pads, bench.technician);
+        if (corrected == "finding")
+            bench.must(bench.checker, id,
+                       car::CorrectFinding{found, {}, false, "only dirt", bench.photo()});
+        else if (corrected == "facts")
+            bench.must(bench.checker, id,
+                       car::CorrectFacts{carWith({Fact::CombustionEngine}), "a petrol car",
+                                         bench.photo()});
+        else if (corrected == "figure")
+            bench.must(bench.checker, id,
+                       car::CorrectFigure{inspection, "disc", at("brakes-front"), 225, "data book",
+                                          "a nought too many", bench.photo()});
+        else
+            bench.must(bench.checker, id,
+                       car::CorrectReading{inspection,
+                                           bench.operation(id, inspection).readings.front().id,
+                                           number(90), "a digit too few", bench.photo()});
+        // Whoever is on it goes on, and it holds the car until it is put together and signed.
+        const Operation kept = bench.operation(id, pads);
+        QCOMPARE(kept.state, OperationState::InHand);
+        QVERIFY(kept.findings.empty() && kept.fromReadings.empty());
+        QCOMPARE(bench.ask(bench.manager, id, car::MoveCar{bench.lift, {}}),
+                 no(RefusalId::DoNotMove));
+        bench.close(id, pads, bench.technician);
+        bench.must(bench.manager, id, car::MoveCar{bench.lift, {}});
+    }
+
     void wheelsBackOn_notChecked_isNotDriven()
     {
         Workbench bench;
@@ -236,6 +305,8 @@ private slots:
     void isolation_ofWithdrawnWork_holdsUntilItIsLifted()
     {
         Workbench bench;
+        // In a house whose catalogue says nothing of what the work keeps the car from.
+        bench.spec("high-voltage-repair").immobilises = {};
         const CarId id = isolated(bench);
         const FindingId broken = bench.car(id).findings.begin()->first;
         bench.must(bench.checker, id,

@@ -224,6 +224,8 @@ private slots:
     void withdrawing_begunWork_owesItsChecks()
     {
         Workbench bench;
+        // Work that keeps the car as it stands would stay open.
+        bench.spec("tyre-fit").immobilises = {};
         const CarId id = bench.appraised();
         const FindingId cut = bench.found(id, "tyre-front-left", Condition::Cut);
         const OperationId fit = bench.open(id, "tyre-fit");

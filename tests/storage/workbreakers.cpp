@@ -224,6 +224,24 @@ std::vector<RuleBreaker> workBreakers()
              b.close(id, b.open(id, "tyre-fit"));
              return Forged{id, b.manager, {SentOut{b.open(id, "valet"), coveWorks()}}};
          }},
+        {RefusalId::DoNotMove, "a wheel off, and its work withdrawn",
+         "withdraws work that keeps the car as it stands",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             const FindingId cut = b.found(id, "tyre-front-left", Condition::Cut);
+             const OperationId fit = startedBy(b, id, "tyre-fit", b.wheels);
+             const SegmentId segment{b.car(id).nextSegment - 1};
+             FindingCorrected event;
+             event.finding = cut;
+             event.data = finding("tyre-front-left", Condition::Cut);
+             event.stands = false;
+             event.reason = QStringLiteral("only a mark");
+             event.evidence = b.photo();
+             return Forged{id,
+                           b.checker,
+                           {event, WorkStopped{fit, segment, b.clock.now(), StopKind::Finished},
+                            OperationWithdrawn{fit, QStringLiteral("only a mark")}}};
+         }},
         {RefusalId::DoNotDrive, "driven on unchecked fixings", "drives a car that must not be",
          [](Workbench& b) {
              const CarId id = b.appraised();
