@@ -14,6 +14,18 @@
 
 namespace ramplight {
 
+namespace {
+
+/// Where it is and what it is decides nothing over who may record one.
+FindingData anyFinding()
+{
+    FindingData data;
+    data.place = {QStringLiteral("bonnet")};
+    return data;
+}
+
+} // namespace
+
 CarView::CarView(Desk& desk, Session& session, SiteBook& book, CardFeed& feed, Ticker& ticker,
                  const Catalogue& catalogue, QObject* parent)
     : QObject(parent)
@@ -338,13 +350,15 @@ Offer CarView::probeTogether(const std::vector<CarCommand>& commands, bool shown
 
 void CarView::rebuildOffers()
 {
-    const bool here = loaded() && !m_car.released && !m_car.left;
+    const bool here = loaded() && !m_car.left;
+    const bool inPrep = here && !m_car.released;
     const QString some = QStringLiteral("…");
-    m_releaseOffer = probe(car::Release{}, here);
+    m_releaseOffer = probe(car::Release{}, inPrep);
     m_moveOffer = probe(car::MoveCar{{}, some}, here);
+    m_findOffer = probe(car::RecordFinding{anyFinding(), {}}, here);
     m_leaveOffer = probe(car::LeaveUnreleased{LeavingHow::Trade, some}, here);
     m_bringBackOffer = probe(car::BringBack{some}, m_car.left.has_value());
-    m_finishAppraisalOffer = probe(car::FinishAppraisal{}, here && !m_car.appraised);
+    m_finishAppraisalOffer = probe(car::FinishAppraisal{}, inPrep && !m_car.appraised);
     m_recordOffer = {loaded(), {}, loaded() && (m_car.released || m_car.left)};
 }
 

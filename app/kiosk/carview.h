@@ -83,6 +83,8 @@ class CarView : public QObject
     // ---- what can be done now
     Q_PROPERTY(ramplight::Offer release READ releaseOffer NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Offer move READ moveOffer NOTIFY changed FINAL)
+    /// To record a finding, also on a released car: it is held again then.
+    Q_PROPERTY(ramplight::Offer find READ findOffer NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Offer leave READ leaveOffer NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Offer bringBackOffer READ bringBackOffer NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Offer recordOffer READ recordOffer NOTIFY changed FINAL)
@@ -140,6 +142,7 @@ public:
     [[nodiscard]] Choices* places() { return &m_places; }
     [[nodiscard]] Offer releaseOffer() const { return m_releaseOffer; }
     [[nodiscard]] Offer moveOffer() const { return m_moveOffer; }
+    [[nodiscard]] Offer findOffer() const { return m_findOffer; }
     [[nodiscard]] Offer leaveOffer() const { return m_leaveOffer; }
     [[nodiscard]] Offer bringBackOffer() const { return m_bringBackOffer; }
     [[nodiscard]] Offer recordOffer() const { return m_recordOffer; }
@@ -274,6 +277,7 @@ private:
     Choices m_places;
     Offer m_releaseOffer;
     Offer m_moveOffer;
+    Offer m_findOffer;
     Offer m_leaveOffer;
     Offer m_bringBackOffer;
     Offer m_recordOffer;

@@ -66,7 +66,9 @@ void CarView::leaveUnreleased(const QString& how, const QString& reason)
                      tr("Choose where the car goes."));
         return;
     }
-    send(m_ask, QStringLiteral("leaveUnreleased"), tr("to let %1 go unreleased").arg(stockNumber()),
+    send(m_ask, QStringLiteral("leaveUnreleased"),
+         (m_car.released ? tr("to let %1 go another way") : tr("to let %1 go unreleased"))
+             .arg(stockNumber()),
          {car::LeaveUnreleased{*known, reason.trimmed()}}, true,
          [this](const CarOutcome&) { emit left(); });
 }

@@ -32,7 +32,7 @@ PaintPad::PaintPad(CarView& car, SiteBook& book, const Catalogue& catalogue, QOb
 bool PaintPad::possible() const
 {
     const PlaceInfo* info = placeInfo(m_place);
-    return info != nullptr && info->kind == PlaceKind::Panel;
+    return info != nullptr && info->kind == PlaceKind::Panel && !m_car.car().released;
 }
 
 QString PaintPad::typedWords() const

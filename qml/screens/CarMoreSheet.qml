@@ -70,7 +70,7 @@ DialogSheet {
             ActionButton {
                 width: ways.cell
                 paper: true
-                visible: root.car.move.shown
+                visible: root.car.release.shown
                 text: qsTr("Change the promise")
                 onTapped: root.promiseWanted()
             }
@@ -86,7 +86,7 @@ DialogSheet {
             ActionButton {
                 width: ways.cell
                 paper: true
-                visible: root.car.move.shown
+                visible: root.car.release.shown
                 text: qsTr("Spoken walk-round")
                 onTapped: root.spokenWanted()
             }
@@ -101,7 +101,7 @@ DialogSheet {
             ActionButton {
                 width: ways.cell
                 paper: true
-                visible: root.car.move.shown
+                visible: root.car.release.shown
                 text: qsTr("Door sheet")
                 onTapped: root.doorSheetWanted()
             }
@@ -109,7 +109,7 @@ DialogSheet {
             ActionButton {
                 width: ways.cell
                 paper: true
-                visible: root.car.move.shown
+                visible: root.car.release.shown
                 text: qsTr("Tag of a wheel")
                 onTapped: root.tagWanted()
             }
@@ -140,7 +140,7 @@ DialogSheet {
                 width: ways.cell
                 paper: true
                 visible: root.car.leave.shown
-                text: qsTr("Leaves unreleased")
+                text: root.car.release.shown ? qsTr("Leaves unreleased") : qsTr("Leaves another way")
                 available: root.car.leave.can
                 reason: root.car.leave.why
                 onTapped: root.leaveWanted()

@@ -198,9 +198,11 @@ ScreenFrame {
             onRefused: sheets.askMove()
         },
         ActionButton {
-            visible: root.ready && root.car.move.shown
+            visible: root.ready && root.car.find.shown
             text: root.car.finishAppraisalOffer.shown ? qsTr("Walk round it") : qsTr("Found something")
             kind: root.car.finishAppraisalOffer.shown ? ActionButton.Accent : ActionButton.Plain
+            available: root.car.find.can
+            reason: root.car.find.why
             onTapped: root.navigator.openWalkRound(root.carId, 0)
         },
         ActionButton {
@@ -209,7 +211,7 @@ ScreenFrame {
             onTapped: root.navigator.openReview(root.carId)
         },
         ActionButton {
-            visible: root.ready && root.car.move.shown
+            visible: root.ready && root.car.release.shown
             text: qsTr("Add work")
             onTapped: sheets.askWork(root.place, "")
         },

@@ -15,7 +15,7 @@ DialogSheet {
     required property CarView car
     readonly property list<string> ways: ["trade", "scrap", "back-to-owner"]
 
-    title: qsTr("%1 goes unreleased").arg(car.stockNumber)
+    title: (car.release.shown ? qsTr("%1 goes unreleased") : qsTr("%1 goes another way")).arg(car.stockNumber)
     sheetWidth: Math.min(Theme.mm(200), width - 2 * Theme.margin)
     onShownChanged: {
         if (root.shown) {

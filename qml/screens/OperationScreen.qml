@@ -275,8 +275,10 @@ ScreenFrame {
 
     ways: [
         ActionButton {
-            visible: root.view.car.move.shown
+            visible: root.view.car.find.shown
             text: qsTr("Found something else")
+            available: root.view.car.find.can
+            reason: root.view.car.find.why
             onTapped: root.navigator.openWalkRound(root.carId, root.operationId)
         },
         ActionButton {

@@ -21,7 +21,7 @@ ScreenFrame {
 
     lead: ready ? car.stockNumber : ""
     rest: ready ? car.makeModel : ""
-    second: !ready ? "" : root.operationId > 0 ? qsTr("Found during the work: touch where it is")
+    second: !ready ? "" : root.car.status === "released" ? qsTr("Released: a finding holds it again") : root.operationId > 0 ? qsTr("Found during the work: touch where it is")
         : root.walk.left > 0 ? qsTr("%1 places not looked at yet").arg(root.walk.left) : qsTr("Every place was looked at")
 
     Component.onCompleted: root.walk.begin(root.carId, root.operationId)
@@ -76,6 +76,7 @@ ScreenFrame {
         width: root.tall ? parent.width : parent.width - drawing.width - Theme.gap
         height: root.tall ? Theme.mm(60) : parent.height - panel.height - Theme.gap
         walk: root.walk
+        addable: root.car.release.shown
         onWorkTouched: (operationId, title, place, why) => workSheet.openFor(operationId, title, place, why)
         onAddWanted: addWork.openAt(root.walk.place, "")
     }

@@ -9,11 +9,13 @@ import Ramplight.Theme
 
 // What comes out of the walk-round so far: the operations as they stand in the ledger, their
 // minutes by skill, and the material.
-//   walk;  signal workTouched(int operationId, string title, string place, string why)
+//   walk, addable (whether work can be added by hand);  signals addWanted(),
+//   workTouched(int operationId, string title, string place, string why)
 Rectangle {
     id: root
 
     required property WalkRound walk
+    property bool addable: true
 
     signal workTouched(int operationId, string title, string place, string why)
     signal addWanted
@@ -25,7 +27,7 @@ Rectangle {
         id: sums
 
         anchors { left: parent.left; right: parent.right; top: parent.top; margins: Theme.module; leftMargin: Theme.mm(6) }
-        height: Math.max(add.height, line.height)
+        height: Math.max(add.visible ? add.height : 0, line.height)
 
         Column {
             id: line
@@ -70,6 +72,7 @@ Rectangle {
             id: add
 
             anchors { right: parent.right; verticalCenter: parent.verticalCenter }
+            visible: root.addable
             paper: true
             text: qsTr("Add work")
             onTapped: root.addWanted()

@@ -30,6 +30,7 @@ private slots:
     void photos_removedUnderTheRetention_saySo();
     void offers_followTheState_data();
     void offers_followTheState();
+    void findingOnAReleasedCar_isForWhoMayRecordOne();
     void nobodySignedIn_seesWhatSomebodyCouldDo();
 };
 
@@ -308,11 +309,11 @@ void TestCarView::offers_followTheState_data()
     QTest::addColumn<QString>("state");
     QTest::addColumn<QString>("shown");
     QTest::newRow("arriving") << "arriving"
-                              << "release move leave finishAppraisal";
+                              << "release move find leave finishAppraisal";
     QTest::newRow("in prep") << "prep"
-                             << "release move leave";
+                             << "release move find leave";
     QTest::newRow("released") << "released"
-                              << "record";
+                              << "move find leave record";
     QTest::newRow("left") << "left"
                           << "bringBack record";
 }
@@ -329,14 +330,32 @@ void TestCarView::offers_followTheState()
     scene.kiosk.settle();
     const CarView& view = *scene.view;
     const std::pair<const char*, Offer> offers[] = {
-        {"release", view.releaseOffer()}, {"move", view.moveOffer()},
-        {"leave", view.leaveOffer()},     {"bringBack", view.bringBackOffer()},
-        {"record", view.recordOffer()},   {"finishAppraisal", view.finishAppraisalOffer()}};
+        {"release", view.releaseOffer()},
+        {"move", view.moveOffer()},
+        {"find", view.findOffer()},
+        {"leave", view.leaveOffer()},
+        {"bringBack", view.bringBackOffer()},
+        {"record", view.recordOffer()},
+        {"finishAppraisal", view.finishAppraisalOffer()}};
     QStringList shown;
     for (const auto& [name, offer] : offers)
         if (offer.shown)
             shown.append(QString::fromLatin1(name));
     QTEST(shown.join(u' '), "shown");
+}
+
+void TestCarView::findingOnAReleasedCar_isForWhoMayRecordOne()
+{
+    CarScene scene;
+    scene.bench.release(scene.car);
+    scene.kiosk.settle();
+    scene.kiosk.signIn(scene.bench.painter);
+    QVERIFY(scene.view->findOffer().can);
+    QVERIFY(!scene.view->leaveOffer().can);
+    scene.kiosk.signIn(scene.bench.manager);
+    QVERIFY(scene.view->findOffer().can);
+    QVERIFY(scene.view->moveOffer().can);
+    QVERIFY(scene.view->leaveOffer().can);
 }
 
 void TestCarView::nobodySignedIn_seesWhatSomebodyCouldDo()

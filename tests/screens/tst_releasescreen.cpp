@@ -5,6 +5,7 @@
 
 #include "domain/holds.h"
 #include "support/testmain.h"
+#include "walkhands.h"
 
 #include <QDir>
 #include <QFile>
@@ -33,7 +34,11 @@ private slots:
     void entitledPerson_signsWithThePinAgain_recordIsShown();
     void wrongPin_releasesNothing();
     void withoutTheRight_noSignatureIsTaken();
+    void releasedCar_isFoundByItsNumber();
+    void findingAfterRelease_holdsTheCarAgain_data();
     void findingAfterRelease_holdsTheCarAgain();
+    void findingFromItsWork_holdsAReleasedCarAgain();
+    void releasedCar_isMoved_andLeavesAnotherWay();
 };
 
 namespace {
@@ -50,6 +55,26 @@ bool goToGate(KioskBench& bench, const QString& who, const QString& stock)
            bench.tap(QStringLiteral("Release")) &&
            bench.until([&] { return !bench.ofType("ReleaseScreen").empty(); },
                        QStringLiteral("the gate"));
+}
+
+/// Everything of it is done, and Odo has released it.
+CarId released(BenchHouse& house)
+{
+    const CarId car = house.bringIn(QStringLiteral("K-7"));
+    BenchCrew(house).finishAll(car);
+    house.clock.goOn(24 * 60); // everything is dry
+    house.must(house.person(QStringLiteral("Odo")), car, {car::Release{}});
+    return car;
+}
+
+/// Signs in at the wall and finds the released car by its number.
+bool openReleased(KioskBench& bench, const QString& who)
+{
+    return bench.tap(QStringLiteral("Who are you?")) && bench.signIn(who) &&
+           bench.tap(QStringLiteral("Search")) && bench.type(QStringLiteral("k-7")) &&
+           bench.tap(QStringLiteral("released")) &&
+           bench.until([&] { return bench.shell().car()->loaded(); },
+                       QStringLiteral("the released car"));
 }
 
 } // namespace
@@ -237,7 +262,7 @@ void tst_ReleaseScreen::withoutTheRight_noSignatureIsTaken()
     QCOMPARE(house.car(car).seq, seq);
 }
 
-void tst_ReleaseScreen::findingAfterRelease_holdsTheCarAgain()
+void tst_ReleaseScreen::releasedCar_isFoundByItsNumber()
 {
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
@@ -262,12 +287,93 @@ void tst_ReleaseScreen::findingAfterRelease_holdsTheCarAgain()
     QVERIFY(bench.tap(QStringLiteral("released")));
     QVERIFY(bench.until([&] { return bench.shell().car()->carId() == car.text; },
                         QStringLiteral("the released car")));
-    house.must(
-        house.person(QStringLiteral("Odo")), car,
-        {car::RecordFinding{finding("tyre-front-left", Condition::Bulge, {Remedy::Replace}), {}}});
-    QCOMPARE(statusNow(house, car), CarStatus::Held);
+}
+
+void tst_ReleaseScreen::findingAfterRelease_holdsTheCarAgain_data()
+{
+    sizes();
+}
+
+void tst_ReleaseScreen::findingAfterRelease_holdsTheCarAgain()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = released(house);
+    bench.show(size);
+    QVERIFY(openReleased(bench, QStringLiteral("Bram Holloway")));
+    QVERIFY(bench.untilSays(QStringLiteral("Handover record")));
+    bench.shoot(QStringLiteral("released-car"));
+    // What is allowed in prep only is not offered.
+    QVERIFY(!bench.says(QStringLiteral("Add work")));
+    QVERIFY(bench.tap(QStringLiteral("Found something")));
+    WalkHands hands(bench);
+    QVERIFY(hands.ready());
+    QVERIFY(bench.says(QStringLiteral("Released: a finding holds it again")));
+    QVERIFY(!bench.says(QStringLiteral("Add work")));
+    QVERIFY(hands.view("wheels"));
+    bench.shoot(QStringLiteral("released-car-found"));
+    QVERIFY(hands.place("tyre-front-left"));
+    QVERIFY(hands.condition(Condition::Bulge));
+    QVERIFY(hands.severity(Severity::Heavy));
+    QVERIFY(hands.advised());
+    QVERIFY(bench.until([&] { return statusNow(house, car) == CarStatus::Held; },
+                        QStringLiteral("held again")));
+    QVERIFY(!house.open(car, "tyre-fit", "tyre-front-left").isNull());
     QVERIFY(bench.until([&] { return bench.shell().wall()->count() == 1; },
                         QStringLiteral("the card is back")));
+}
+
+void tst_ReleaseScreen::findingFromItsWork_holdsAReleasedCarAgain()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = released(house);
+    const auto& operations = house.car(car).operations;
+    const auto road = std::ranges::find_if(operations, [](const auto& entry) {
+        return entry.second.spec->id == QLatin1StringView("road-test");
+    });
+    QVERIFY(road != operations.end());
+    const OperationId work = road->first;
+    bench.show();
+    QVERIFY(openReleased(bench, QStringLiteral("Bram Holloway")));
+    QVERIFY(bench.openWork(work));
+    QVERIFY(bench.tap(QStringLiteral("Found something else")));
+    WalkHands hands(bench);
+    QVERIFY(hands.ready());
+    QVERIFY(hands.finding("bonnet", Condition::Dent, Severity::Light));
+    QVERIFY(bench.until([&] { return !house.car(car).released.has_value(); },
+                        QStringLiteral("held again")));
+    QCOMPARE(house.car(car).findings.rbegin()->second.versions.front().by,
+             house.person(QStringLiteral("Bram")));
+}
+
+void tst_ReleaseScreen::releasedCar_isMoved_andLeavesAnotherWay()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = released(house);
+    bench.show();
+    QVERIFY(openReleased(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(bench.tap(QStringLiteral("Move it")));
+    QVERIFY(bench.write(QStringLiteral("Or a parking place"), QStringLiteral("row 9")));
+    QVERIFY(bench.tap(QStringLiteral("Park it there")));
+    QVERIFY(bench.until([&] { return house.car(car).parking == QLatin1StringView("row 9"); },
+                        QStringLiteral("parked")));
+    QVERIFY(house.car(car).released.has_value()); // where it stands changes nothing
+    QVERIFY(bench.tap(QStringLiteral("More")));
+    QVERIFY(bench.untilSays(QStringLiteral("Entered twice")));
+    QVERIFY(!bench.says(QStringLiteral("Change the promise")));
+    bench.shoot(QStringLiteral("released-car-more"));
+    QVERIFY(bench.tap(QStringLiteral("Leaves another way")));
+    QVERIFY(bench.tap(QStringLiteral("To the trade")));
+    QVERIFY(bench.write(QStringLiteral("Why"), QStringLiteral("nobody bought it")));
+    bench.shoot(QStringLiteral("released-car-leaves"));
+    QVERIFY(bench.tap(QStringLiteral("Sign it out")));
+    if (bench.shell().session()->again())
+        QVERIFY(bench.enterPin());
+    QVERIFY(bench.until([&] { return house.car(car).left.has_value(); }, QStringLiteral("gone")));
+    QCOMPARE(*house.car(car).left, LeavingHow::Trade);
 }
 
 RAMPLIGHT_TEST(QGuiApplication, tst_ReleaseScreen)
