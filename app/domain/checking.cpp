@@ -88,6 +88,17 @@ bool didWorkChecked(const CarState& car, const Operation& check, PersonId person
     });
 }
 
+std::vector<OperationId> goesBack(const CarState& car, const Operation& check, OperationId named)
+{
+    std::vector<OperationId> back =
+        named.isNull() ? check.restsOn : std::vector<OperationId>{named};
+    std::erase_if(back, [&](OperationId id) {
+        const Operation* operation = car.operation(id);
+        return operation == nullptr || id == check.id || operation->state != OperationState::Closed;
+    });
+    return back;
+}
+
 bool checksOwnWork(const CarState& car, const Operation& operation, PersonId person,
                    const HouseRules& rules)
 {

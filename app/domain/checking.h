@@ -22,6 +22,10 @@ namespace ramplight {
 /// house that lets its workers make the final check, that one covers nobody's work.
 [[nodiscard]] bool didWorkChecked(const CarState& car, const Operation& check, PersonId person,
                                   const HouseRules& rules);
+/// What goes back when a check fails: the work that was named, or what the check rests on where
+/// none was; of it what is closed. Empty: it must be named.
+[[nodiscard]] std::vector<OperationId> goesBack(const CarState& car, const Operation& check,
+                                                OperationId named = {});
 /// A check of work that this person did some of.
 [[nodiscard]] bool checksOwnWork(const CarState& car, const Operation& operation, PersonId person,
                                  const HouseRules& rules);

@@ -170,15 +170,7 @@ MaybeRefusal on(CarWork& work, const car::FailCheck& c)
     }
     if (auto no = work.mayCheck(check))
         return no;
-    std::vector<OperationId> back;
-    if (!c.work.isNull())
-        back.push_back(c.work);
-    else
-        back = check.restsOn;
-    std::erase_if(back, [&](OperationId id) {
-        const Operation* operation = work.car().operation(id);
-        return operation == nullptr || id == check.id || operation->state != OperationState::Closed;
-    });
+    const std::vector<OperationId> back = goesBack(work.car(), check, c.work);
     if (back.empty())
         return Refusal{RefusalId::FieldMissing, {QStringLiteral("which work is to be put right")}};
     work.stopEverybody(c.operation, StopKind::Finished);

@@ -60,6 +60,12 @@ void Choices::choose(const QString& choiceId)
     setChosen(ids);
 }
 
+void Choices::chooseOnly()
+{
+    if (const auto& rows = stored<ChoiceRow>(); rows.size() == 1)
+        setChosen({rows.front().choiceId});
+}
+
 void Choices::clear()
 {
     setChosen({});

@@ -44,6 +44,8 @@ public:
 
     /// Several: turns it round. One: takes it instead of the other.
     Q_INVOKABLE void choose(const QString& choiceId);
+    /// What there is no other than; nothing where there is more to pick from.
+    Q_INVOKABLE void chooseOnly();
     Q_INVOKABLE void clear();
     Q_INVOKABLE void setChosen(const QStringList& ids);
 

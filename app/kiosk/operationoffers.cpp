@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/operationoffers.h"
 
+#include "domain/checking.h"
 #include "kiosk/operationrows.h"
 #include "kiosk/operationwords.h"
 
@@ -38,7 +39,7 @@ OperationOffers operationOffers(const Operation& operation, const CarView& view,
     car::FailCheck fail{id, some, {}};
     const bool check = operation.spec->secondPerson == SecondPerson::Check;
     const std::vector<ChoiceRow> covered = coveredRows(operation, view.car(), book.rules());
-    if (check && operation.restsOn.empty() && !covered.empty())
+    if (check && goesBack(view.car(), operation).empty() && !covered.empty())
         fail.work = OperationId{covered.front().choiceId.toInt()};
     offers.fail = offer(open && (check || awaits), fail);
     offers.reopen =

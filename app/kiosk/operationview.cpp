@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/operationview.h"
 
+#include "domain/checking.h"
 #include "domain/worktotals.h"
 #include "kiosk/carwords.h"
 #include "kiosk/kioskenums.h"
@@ -312,6 +313,7 @@ void OperationView::rebuild()
     m_cautions.setRows(cautionRows(shown));
     m_colleagues.offer(colleagueRows(shown, car, person, m_book, now));
     m_checkedWork.offer(coveredRows(shown, car, m_book.rules()));
+    m_mustNameWork = m_checkedWork.count() > 0 && goesBack(car, shown).empty();
     std::vector<ReadingRow> readings = readingRows(shown, m_catalogue, m_book, m_tools, now);
     tellWhatStands(readings, car, shown, person, m_book.rules());
     m_readings.setRows(std::move(readings));

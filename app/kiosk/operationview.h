@@ -80,6 +80,9 @@ class OperationView : public QObject
     Q_PROPERTY(ramplight::Choices* colleagues READ colleagues CONSTANT FINAL)
     /// What a check covers, by operation id: for failCheckOf. Empty for what is no check.
     Q_PROPERTY(ramplight::Choices* checkedWork READ checkedWork CONSTANT FINAL)
+    /// One of checkedWork must be named for a check to fail: it rests on nothing that could go
+    /// back.
+    Q_PROPERTY(bool mustNameWork READ mustNameWork NOTIFY changed FINAL)
     // ---- what can be done now
     Q_PROPERTY(ramplight::Offer startOffer READ startOffer NOTIFY changed FINAL) ///< or resume
     Q_PROPERTY(ramplight::Offer pauseOffer READ pauseOffer NOTIFY changed FINAL)
@@ -152,6 +155,7 @@ public:
     void setNote(const QString& note);
     [[nodiscard]] Choices* colleagues() { return &m_colleagues; }
     [[nodiscard]] Choices* checkedWork() { return &m_checkedWork; }
+    [[nodiscard]] bool mustNameWork() const { return m_mustNameWork; }
     [[nodiscard]] Offer startOffer() const { return m_offers.start; }
     [[nodiscard]] Offer pauseOffer() const { return m_offers.pause; }
     [[nodiscard]] Offer pauseForgottenOffer() const;
@@ -267,6 +271,7 @@ private:
     PhotosModel m_morePhotos;
     Choices m_colleagues;
     Choices m_checkedWork;
+    bool m_mustNameWork = false;
     QStringList m_missing;
     QString m_note;
     OperationOffers m_offers;

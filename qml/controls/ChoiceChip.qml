@@ -7,6 +7,7 @@ import Ramplight.Theme
 
 // One choice among several; chosen shows a tick and turns over.
 //   text, note (small second line), selected, paper;  signal tapped()
+//   widest: longer words wrap (0: as wide as they are)
 Touchable {
     id: root
 
@@ -14,13 +15,17 @@ Touchable {
     property string note: ""
     property bool selected: false
     property bool paper: true
+    property real widest: 0
 
     readonly property color face: !selected ? "transparent" : paper ? Theme.ink : Theme.paper
     readonly property color wordColour: selected ? (paper ? Theme.paper : Theme.ink)
         : (paper ? Theme.ink : Theme.groundInk)
 
     spoken: text
+    readonly property real room: widest - 2 * Theme.mm(5) - (selected ? Theme.mm(5) + Theme.half : 0)
+
     implicitWidth: Math.max(Theme.mm(26), row.implicitWidth + 2 * Theme.mm(5))
+    implicitHeight: widest > 0 ? Math.max(Theme.touch, row.implicitHeight + Theme.module) : Theme.touch
     Accessible.checkable: true
     Accessible.checked: selected
 
@@ -51,8 +56,10 @@ Touchable {
             anchors.verticalCenter: parent.verticalCenter
 
             Label {
+                width: root.widest > 0 ? Math.min(implicitWidth, root.room) : implicitWidth
                 text: root.text
                 color: root.wordColour
+                wrapMode: width < implicitWidth ? Text.WordWrap : Text.NoWrap
             }
 
             Label {

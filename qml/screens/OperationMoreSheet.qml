@@ -138,6 +138,7 @@ DialogSheet {
             parent: root.parent
             ask: root.view.ask
             work: root.view.checkedWork
+            named: root.view.mustNameWork
             onSaid: (operationId, words) => {
                 if (operationId > 0)
                     root.view.failCheckOf(operationId, words)

@@ -242,6 +242,7 @@ void TestOperationView::check_isSignedOrSentBack()
     QVERIFY(view->safety());
     QCOMPARE(column(*view->checkedWork(), "title"),
              QStringList{"Near side front wheel: refurbish"});
+    QVERIFY(!view->mustNameWork());
     QVERIFY(view->failOffer().shown);
     QVERIFY2(view->failOffer().can, qPrintable(view->failOffer().why));
     view->failCheck(QStringLiteral("wobbles"));
@@ -266,6 +267,7 @@ void TestOperationView::check_ofTwoWorks_asksWhichGoesBack()
     const QStringList covered = column(*view->checkedWork(), "choiceId");
     QVERIFY(covered.contains(QString::number(valet.value)));
     QVERIFY(covered.contains(QString::number(survey.value)));
+    QVERIFY(view->mustNameWork());
     QVERIFY2(view->failOffer().can, qPrintable(view->failOffer().why));
     view->failCheckOf(valet.value, QStringLiteral("streaks"));
     QCOMPARE(scene.answer(), done);

@@ -17,6 +17,9 @@ class tst_TurnsOfWork : public QObject
 private slots:
     void init() { failOnQmlWarnings(); }
     void failedCheck_goesBackToItsDoer();
+    void checkOfEverything_saysWhichWorkGoesBack_data() { sizes(); }
+    void checkOfEverything_saysWhichWorkGoesBack();
+    void checkOfTheOnlyWorkDone_sendsThatBack();
     void signedByMistake_isOpenedAgain_andItsCheckIsOwedOnceMore();
     void cosmeticWork_isLeft_inWordsForTheBuyer_data() { sizes(); }
     void cosmeticWork_isLeft_inWordsForTheBuyer();
@@ -46,6 +49,55 @@ void tst_TurnsOfWork::failedCheck_goesBackToItsDoer()
     QVERIFY(bench.until([&] { return house.car(wheel.car).operation(doer)->isOpen(); },
                         QStringLiteral("the work open again")));
     QVERIFY(house.car(wheel.car).operation(check)->signatures.empty());
+}
+
+void tst_TurnsOfWork::checkOfEverything_saysWhichWorkGoesBack()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const Wheel wheel(house);
+    BenchCrew(house).finishAll(wheel.car, {QStringLiteral("final-check")});
+    const OperationId check = house.open(wheel.car, "final-check");
+    bench.show(size);
+    QVERIFY(goTo(bench, QStringLiteral("Ivo Kesteven"), wheel.car, check));
+    QVERIFY(bench.tap(QStringLiteral("Something in the way")));
+    QVERIFY(bench.tap(QStringLiteral("The check fails")));
+    QVERIFY(bench.untilSays(QStringLiteral("What goes back")));
+    QVERIFY(
+        bench.write(QStringLiteral("What is to be put right"), QStringLiteral("a run in the lip")));
+    QVERIFY(bench.says(QStringLiteral("choose what goes back")));
+    bench.shoot(QStringLiteral("turns-final-check-fails"));
+    QVERIFY(bench.tap(QStringLiteral("Back to its doer"))); // nothing is chosen: nothing happens
+    QVERIFY(!bench.shell().operation()->ask()->refused());
+    QVERIFY(bench.tap(bench.titleOf(bench.shell().operation()->checkedWork(),
+                                    QString::number(wheel.work.value))));
+    bench.shoot(QStringLiteral("turns-final-check-chosen"));
+    QVERIFY(bench.tap(QStringLiteral("Back to its doer")));
+    QVERIFY(bench.until([&] { return wheel.now(house).isOpen(); },
+                        QStringLiteral("the work open again")));
+    QCOMPARE(wheel.now(house).sentBackWhy, QStringLiteral("a run in the lip"));
+}
+
+void tst_TurnsOfWork::checkOfTheOnlyWorkDone_sendsThatBack()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = house.bringIn(QStringLiteral("K-7"));
+    const OperationId done = house.open(car, "arrival-check");
+    BenchCrew(house).finish(car, "arrival-check");
+    const OperationId check = house.open(car, "final-check");
+    bench.show();
+    QVERIFY(goTo(bench, QStringLiteral("Ivo Kesteven"), car, check));
+    QVERIFY(bench.tap(QStringLiteral("Something in the way")));
+    QVERIFY(bench.tap(QStringLiteral("The check fails")));
+    QVERIFY(bench.untilSays(QStringLiteral("What goes back")));
+    QVERIFY(
+        bench.write(QStringLiteral("What is to be put right"), QStringLiteral("a key is missing")));
+    bench.shoot(QStringLiteral("turns-only-work-fails"));
+    QVERIFY(bench.tap(QStringLiteral("Back to its doer")));
+    QVERIFY(bench.until([&] { return house.car(car).operation(done)->isOpen(); },
+                        QStringLiteral("the work open again")));
 }
 
 void tst_TurnsOfWork::signedByMistake_isOpenedAgain_andItsCheckIsOwedOnceMore()
