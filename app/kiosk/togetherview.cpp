@@ -174,7 +174,8 @@ void TogetherView::sign()
         for (const Reading& reading : own->readings) {
             if (reading.superseded || !reading.place.isEmpty())
                 continue;
-            car::TakeReading copy{item.operation, reading.key, reading.place, reading.value};
+            car::TakeReading copy{item.operation, reading.key, reading.place, reading.value,
+                                  reading.tool.id};
             if (values != m_own.end())
                 if (const auto value = values->second.find(reading.key);
                     value != values->second.end())

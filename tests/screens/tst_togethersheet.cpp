@@ -17,6 +17,7 @@ private slots:
     void init() { failOnQmlWarnings(); }
     void load_isSignedInOneGo_data();
     void load_isSignedInOneGo();
+    void wheelsMeasuredWithARegisteredTool_areSignedInOneGo();
     void oneThatLacksItsPhotos_isNamed_andNothingIsSigned();
     void tag_ofAnotherWheel_isSaidOnTheScreen();
 };
@@ -112,6 +113,52 @@ void tst_TogetherSheet::load_isSignedInOneGo()
     QCOMPARE(two.reading("metal-temperature", {})->value.number, std::optional(175));
     QCOMPARE(two.readings.size(), one.readings.size());
     QCOMPARE(two.signatures.back().by, load.bram);
+}
+
+void tst_TogetherSheet::wheelsMeasuredWithARegisteredTool_areSignedInOneGo()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId bram = house.person(QStringLiteral("Bram"));
+    house.must(house.person(QStringLiteral("Runa")),
+               SiteCommand{site::SetTool{
+                   {{}, QStringLiteral("DG 4"), ToolKind::DialGauge, QDate(2032, 5, 5), true}}});
+    BenchCrew crew(house);
+    const auto bent = [&](const char* stock, const char* wheel) {
+        const CarId car =
+            house.bringIn(QString::fromLatin1(stock), {finding(wheel, Condition::Dent)});
+        crew.finish(car, "arrival-check");
+        crew.finish(car, "wheels-off");
+        return std::pair{car, house.open(car, "wheel-inspect")};
+    };
+    const auto [first, work] = bent("K-7", "wheel-front-left");
+    const auto [second, other] = bent("K-8", "wheel-rear-right");
+    house.must(bram, first, {car::ReadCautions{work}, car::StartWork{work}});
+    const SiteState site = house.site();
+    const auto tools = site.toolsOf(ToolKind::DialGauge);
+    QCOMPARE(tools.size(), std::size_t{1});
+    const OperationSpec& spec = *house.car(first).operation(work)->spec;
+    for (const ReadingSpec& reading : spec.readings) {
+        ReadingValue value;
+        if (reading.kind == ReadingKind::Choice)
+            value.text = reading.options.front().id;
+        else
+            value.number = 2;
+        house.must(bram, first,
+                   {car::TakeReading{
+                       work, reading.key, {}, value, reading.tool ? tools.front()->id : ToolId{}}});
+    }
+    bench.show();
+    QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), first, work));
+    QVERIFY(bench.tap(QStringLiteral("Sign off with others")));
+    QVERIFY(bench.tap(QStringLiteral("K-8 · off side rear wheel")));
+    QVERIFY(bench.tap(QStringLiteral("Sign all of them")));
+    QVERIFY(bench.until(
+        [&] { return house.car(second).operation(other)->state == OperationState::Closed; },
+        QStringLiteral("signed")));
+    QCOMPARE(house.car(first).operation(work)->state, OperationState::Closed);
+    const Operation signedToo = *house.car(second).operation(other);
+    QCOMPARE(signedToo.reading("run-out-up", {})->tool.number, QStringLiteral("DG 4"));
 }
 
 void tst_TogetherSheet::oneThatLacksItsPhotos_isNamed_andNothingIsSigned()
