@@ -20,6 +20,7 @@ DialogSheet {
     signal confirmed
 
     readonly property bool wide: width > height
+    property string pad: ""
 
     function open(): void {
         root.draft.clear()
@@ -29,6 +30,7 @@ DialogSheet {
     title: qsTr("Found something")
     sheetWidth: width - 2 * Theme.margin
     onDismissed: root.shown = false
+    onShownChanged: root.pad = ""
 
     Item {
         id: body
@@ -117,6 +119,22 @@ DialogSheet {
                     choices: root.draft.severities
                 }
 
+                Row {
+                    spacing: Theme.gap
+
+                    WalkRoundExtra {
+                        title: qsTr("how many")
+                        value: root.draft.countText
+                        onTapped: root.pad = root.pad === "count" ? "" : "count"
+                    }
+
+                    WalkRoundExtra {
+                        title: qsTr("size, mm")
+                        value: root.draft.sizeText
+                        onTapped: root.pad = root.pad === "size" ? "" : "size"
+                    }
+                }
+
                 Label {
                     text: qsTr("What to do")
                     muted: true
@@ -142,6 +160,33 @@ DialogSheet {
                     text: root.draft.note
                     onEdited: text => root.draft.note = text
                 }
+            }
+        }
+
+        // Beside the drawing where that leaves room.
+        Rectangle {
+            anchors.right: parent.right
+            y: (root.wide ? parent.height : outline.height) - height
+            visible: root.pad.length > 0
+            width: pad.width + 2 * Theme.module
+            height: pad.height + 2 * Theme.module
+            radius: Theme.radius
+            color: Theme.paper
+            border.width: Theme.thickLine
+            border.color: Theme.accent
+
+            MouseArea {
+                anchors.fill: parent
+            }
+
+            FindingPad {
+                id: pad
+
+                x: Theme.module
+                y: Theme.module
+                draft: root.draft
+                figure: root.pad
+                onDone: root.pad = ""
             }
         }
     }

@@ -26,11 +26,12 @@ DialogSheet {
         : facts && car.appraised && draft.contradicts && photoId.length === 0 ? qsTr("the photo") : ""
 
     title: facts ? qsTr("What %1 has").arg(car.stockNumber) : qsTr("Who %1 is").arg(car.stockNumber)
-    sheetWidth: Math.min(Theme.mm(300), width - 2 * Theme.margin)
+    sheetWidth: Math.min(Theme.mm(340), width - 2 * Theme.margin)
     waits: car.correctionWaits
     onShownChanged: {
         if (root.shown) {
             why.text = ""
+            unit.index = root.draft.kilometres ? 1 : 0
         }
     }
 
@@ -38,6 +39,7 @@ DialogSheet {
         id: form
 
         readonly property real half: (width - Theme.gap) / 2
+        readonly property real quarter: (width - 3 * Theme.gap) / 4
 
         width: parent.width
         spacing: Theme.module
@@ -131,21 +133,40 @@ DialogSheet {
             visible: root.facts
 
             Field {
-                width: (form.width - 2 * Theme.gap) / 3
+                width: form.quarter
                 label: qsTr("Odometer, %1").arg(root.draft.kilometres ? qsTr("km") : qsTr("miles"))
                 text: root.draft.odometer
                 onEdited: text => root.draft.odometer = text
             }
 
+            Column {
+                width: form.quarter
+                spacing: Theme.line * 2
+
+                Label {
+                    text: qsTr("Odometer counts")
+                    role: Label.Detail
+                    muted: true
+                }
+
+                ChoiceRow {
+                    id: unit
+
+                    width: parent.width
+                    options: [qsTr("miles"), qsTr("km")]
+                    onChosen: index => root.draft.kilometres = index === 1
+                }
+            }
+
             Field {
-                width: (form.width - 2 * Theme.gap) / 3
+                width: form.quarter
                 label: qsTr("Keys")
                 text: root.draft.keys
                 onEdited: text => root.draft.keys = text
             }
 
             Field {
-                width: (form.width - 2 * Theme.gap) / 3
+                width: form.quarter
                 label: qsTr("Test certificate, months left")
                 text: root.draft.testMonths
                 onEdited: text => root.draft.testMonths = text

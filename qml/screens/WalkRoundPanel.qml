@@ -241,26 +241,14 @@ Rectangle {
             anchors.fill: parent
         }
 
-        NumberPad {
+        FindingPad {
             id: pad
 
             x: Theme.module
             y: Theme.module
-            visible: root.pad === "count" || root.pad === "size"
-            key: Theme.mm(20)
-            digits: root.pad === "count" ? 3 : 4
-            unit: root.pad === "count" ? qsTr("of them") : qsTr("mm")
-            onEdited: text => {
-                if (root.pad === "count")
-                    root.walk.draft.countText = text
-                else
-                    root.walk.draft.sizeText = text
-            }
+            draft: root.walk.draft
+            figure: root.pad
             onDone: root.pad = ""
-            onVisibleChanged: {
-                if (visible)
-                    text = root.pad === "count" ? root.walk.draft.countText : root.walk.draft.sizeText
-            }
         }
 
         WalkRoundPaint {

@@ -20,6 +20,7 @@ private slots:
     void init() { failOnQmlWarnings(); }
     void whatItHas_isCorrectedWithAPhoto_data() { sizes(); }
     void whatItHas_isCorrectedWithAPhoto();
+    void odometerUnit_isCorrected();
     void carThatLeft_isFoundAndBroughtBack_data() { sizes(); }
     void carThatLeft_isFoundAndBroughtBack();
     void carThatLeft_isNotBroughtBackByWhoMayNot();
@@ -100,6 +101,46 @@ void tst_CarMoreSheet::whatItHas_isCorrectedWithAPhoto()
     QCOMPARE(std::get<FactsCorrected>(corrected->event).reason, QStringLiteral("they are leather"));
     QVERIFY(house.photos().open(std::get<FactsCorrected>(corrected->event).evidence).has_value());
     QVERIFY(bench.untilGone(QStringLiteral("Why it is corrected")));
+}
+
+void tst_CarMoreSheet::odometerUnit_isCorrected()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = house.bringIn(stock);
+    const CarId other = house.bringIn(QStringLiteral("K-8"));
+    const CarFacts before = house.car(car).facts;
+    QVERIFY(before.odometer > 0);
+    QCOMPARE(before.odometerUnit, DistanceUnit::Miles);
+    house.drop(QStringLiteral("dial.jpg"));
+    bench.show();
+    QVERIFY(signInAt(bench, QStringLiteral("Odo Farlane")));
+    QVERIFY(bench.openCar(stock));
+    QVERIFY(bench.tap(QStringLiteral("More")));
+    QVERIFY(bench.tap(QStringLiteral("Correct what it has")));
+    QVERIFY(bench.untilSays(QStringLiteral("Odometer, miles")));
+    QVERIFY(bench.tap(QStringLiteral("km")));
+    QVERIFY(bench.untilSays(QStringLiteral("Odometer, km")));
+    QVERIFY(bench.write(QStringLiteral("Why it is corrected"), QStringLiteral("it counts km")));
+    QVERIFY(bench.tap(QStringLiteral("A photo that shows it")));
+    QVERIFY(WorkHands(bench).photo(QStringLiteral("dial.jpg")));
+    QVERIFY(bench.untilSays(QStringLiteral("The photo is there")));
+    QVERIFY(bench.tap(QStringLiteral("Correct it")));
+    QVERIFY(
+        bench.until([&] { return house.car(car).facts.odometerUnit == DistanceUnit::Kilometres; },
+                    QStringLiteral("the unit")));
+    QCOMPARE(house.car(car).facts.odometer, before.odometer);
+    // The next car is asked by its own unit.
+    QVERIFY(bench.untilGone(QStringLiteral("Why it is corrected")));
+    QVERIFY(bench.tap(QStringLiteral("Back to the wall")));
+    QVERIFY(bench.openCar(QStringLiteral("K-8")));
+    QVERIFY(bench.tap(QStringLiteral("More")));
+    QVERIFY(bench.tap(QStringLiteral("Correct what it has")));
+    QVERIFY(bench.untilSays(QStringLiteral("Odometer, miles")));
+    QQuickItem* miles = bench.ofType("ChoiceChip", "text", QStringLiteral("miles"));
+    QVERIFY(miles != nullptr);
+    QVERIFY(miles->property("selected").toBool());
+    QCOMPARE(house.car(other).facts.odometerUnit, DistanceUnit::Miles);
 }
 
 void tst_CarMoreSheet::carThatLeft_isFoundAndBroughtBack()
