@@ -79,7 +79,8 @@ QString CarView::factWords() const
     QStringList parts;
     if (const QString read = odometerWords(); !read.isEmpty())
         parts.append(read);
-    parts.append(facts.keys == 1 ? tr("1 key") : tr("%1 keys").arg(facts.keys));
+    if (facts.keys > 0)
+        parts.append(facts.keys == 1 ? tr("1 key") : tr("%1 keys").arg(facts.keys));
     if (facts.testCertificateMonths)
         parts.append(tr("test certificate: %1 months left").arg(*facts.testCertificateMonths));
     if (!facts.frontTyre.isEmpty())

@@ -331,7 +331,9 @@ QStringList SpeechReview::factLines() const
         lines.append(
             tr("Odometer: %1").arg(ramplight::odometerWords(*said.odometer, said.odometerUnit)));
     if (said.keys)
-        lines.append(tr("Keys: %1; entered: %2").arg(*said.keys).arg(car().facts.keys));
+        lines.append(car().facts.keys == 0
+                         ? tr("Keys: %1; not entered yet").arg(*said.keys)
+                         : tr("Keys: %1; entered: %2").arg(*said.keys).arg(car().facts.keys));
     if (said.testCertificateMonths)
         lines.append(tr("Test certificate: %1 months left").arg(*said.testCertificateMonths));
     if (car().appraised && (said.keys || said.testCertificateMonths) && !factsCanBeTaken())

@@ -16,6 +16,8 @@ constexpr qsizetype holdsInFront = 5;
 
 QString odometerWords(const CarFacts& facts)
 {
+    if (facts.odometer == 0)
+        return say("not entered");
     return QStringLiteral("%1 %2").arg(recordLocale().toString(facts.odometer),
                                        facts.odometerUnit == DistanceUnit::Miles ? say("miles")
                                                                                  : say("km"));
@@ -107,7 +109,8 @@ std::vector<std::pair<QString, QString>> factsOf(const RecordModel& model)
         body += say(", paint code %1").arg(car.paintCode);
     add(say("Body and colour"), capital(body));
     add(say("Odometer on arrival"), odometerWords(model.facts));
-    add(say("Keys"), QString::number(model.facts.keys));
+    add(say("Keys"),
+        model.facts.keys == 0 ? say("not entered") : QString::number(model.facts.keys));
     QStringList has;
     for (const Fact fact : model.facts.has)
         has.append(words(fact));

@@ -28,6 +28,7 @@ private slots:
     void history_isNewestFirst();
     void history_isReadAgainWhenItCouldNotBe();
     void photos_removedUnderTheRetention_saySo();
+    void factsThatNobodyEntered_areLeftOut();
     void offers_followTheState_data();
     void offers_followTheState();
     void findingOnAReleasedCar_isForWhoMayRecordOne();
@@ -302,6 +303,18 @@ void TestCarView::photos_removedUnderTheRetention_saySo()
                  QStringList(photos, QStringLiteral("removed after 6 years")));
     QCOMPARE(column(*scene.view->photos(), "url"), QStringList(photos, QString()));
     QVERIFY(at(*scene.view->history(), 0, "what").toString().startsWith("Photos removed"));
+}
+
+void TestCarView::factsThatNobodyEntered_areLeftOut()
+{
+    CarScene scene(false);
+    CarFacts facts = scene.now().facts;
+    facts.odometer = 0;
+    facts.keys = 0;
+    scene.bench.must(scene.bench.manager, scene.car,
+                     car::CorrectFacts{facts, QStringLiteral("of another car"), {}});
+    scene.kiosk.settle();
+    QCOMPARE(scene.view->factWords(), QStringLiteral("engine"));
 }
 
 void TestCarView::offers_followTheState_data()

@@ -2,10 +2,13 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "recordbench.h"
 
+#include "record/frontwords.h"
 #include "record/recordwords.h"
 #include "support/testmain.h"
 
 #include <QTest>
+
+#include <algorithm>
 
 using namespace ramplight;
 using namespace ramplight::test;
@@ -27,6 +30,35 @@ private slots:
         QCOMPARE(reading.title(), QStringLiteral("Tread, off side front tyre"));
         reading.placeWords.clear();
         QCOMPARE(reading.title(), QStringLiteral("Tread"));
+    }
+
+    void factsThatNobodyEntered_areSaidToBeSo_data()
+    {
+        QTest::addColumn<int>("odometer");
+        QTest::addColumn<int>("keys");
+        QTest::addColumn<QString>("odometerWords");
+        QTest::addColumn<QString>("keyWords");
+        QTest::newRow("entered") << 48'000 << 2 << "48,000 miles"
+                                 << "2";
+        QTest::newRow("not entered") << 0 << 0 << "not entered"
+                                     << "not entered";
+    }
+
+    void factsThatNobodyEntered_areSaidToBeSo()
+    {
+        QFETCH(int, odometer);
+        QFETCH(int, keys);
+        RecordModel record;
+        record.facts.odometer = odometer;
+        record.facts.keys = keys;
+        const auto facts = paper::factsOf(record);
+        const auto said = [&](const char* label) {
+            const auto fact = std::ranges::find(facts, QString::fromLatin1(label),
+                                                &std::pair<QString, QString>::first);
+            return fact == facts.end() ? QString() : fact->second;
+        };
+        QTEST(said("Odometer on arrival"), "odometerWords");
+        QTEST(said("Keys"), "keyWords");
     }
 
     void minutes_corrected_showBoth()
