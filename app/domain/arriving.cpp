@@ -80,7 +80,7 @@ Identity trimmed(Identity identity)
     identity.registration = identity.registration.trimmed();
     identity.make = identity.make.trimmed();
     identity.model = identity.model.trimmed();
-    identity.vin = identity.vin.trimmed().toUpper();
+    identity.vin = oneSpelling(identity.vin);
     return identity;
 }
 

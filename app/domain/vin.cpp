@@ -62,6 +62,12 @@ tl::expected<Vin, VinError> readVin(const QString& typed)
     return Vin{text, checkDigitOf(text)};
 }
 
+QString oneSpelling(const QString& vin)
+{
+    const auto read = readVin(vin);
+    return read ? read->text : vin.trimmed().toUpper();
+}
+
 QString words(const VinError& error)
 {
     switch (error.problem) {

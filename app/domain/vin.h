@@ -49,6 +49,9 @@ struct Vin
 /// is refused and said to be one, for it may have been a 0 or a D.
 [[nodiscard]] tl::expected<Vin, VinError> readVin(const QString& typed);
 
+/// As it is kept and compared: readVin's text, or what is none as it was typed.
+[[nodiscard]] QString oneSpelling(const QString& vin);
+
 /// What is wrong, for whoever typed it.
 [[nodiscard]] QString words(const VinError& error);
 /// A note for whoever typed it; empty when place 9 agrees.

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "kiosk/cardfeed.h"
 
+#include "domain/vin.h"
+
 #include <algorithm>
 
 namespace ramplight {
@@ -43,8 +45,12 @@ const CarCard* CardFeed::card(const CarId& car) const
 
 const CarCard* CardFeed::withVin(const QString& vin, const CarId& butNot) const
 {
+    if (vin.isEmpty())
+        return nullptr;
+    // Some were entered before the house kept one spelling.
+    const QString wanted = oneSpelling(vin);
     const auto it = std::ranges::find_if(m_cards, [&](const CarCard& card) {
-        return !vin.isEmpty() && card.identity.vin == vin && card.car != butNot;
+        return card.car != butNot && oneSpelling(card.identity.vin) == wanted;
     });
     return it == m_cards.end() ? nullptr : &*it;
 }

@@ -97,7 +97,7 @@ Identity IdentityDraft::identity() const
     Identity identity;
     identity.stockNumber = m_stockNumber.trimmed().toUpper();
     identity.registration = m_registration.simplified().toUpper();
-    identity.vin = m_vin.simplified().remove(QLatin1Char(' ')).toUpper();
+    identity.vin = oneSpelling(m_vin);
     identity.make = m_make.trimmed();
     identity.model = m_model.trimmed();
     identity.shape = fromName<BodyShape>(m_shapes.current()).value_or(BodyShape::Hatch);

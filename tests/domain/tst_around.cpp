@@ -127,6 +127,20 @@ private slots:
                  expected == done ? QStringLiteral("K100") : QStringLiteral("K1"));
     }
 
+    void vin_isKeptInOneSpelling()
+    {
+        Workbench bench;
+        Identity identity = bench.car(bench.bringIn()).identity;
+        identity.stockNumber = QStringLiteral("K900");
+        identity.vin = QStringLiteral("zz0-zzz005 00000456");
+        const CarId id{QStringLiteral("spelled")};
+        bench.must(bench.appraiser, id, car::BringIn{identity, {}, QDate(2031, 3, 20), {}});
+        QCOMPARE(bench.car(id).identity.vin, QStringLiteral("ZZ0ZZZ00500000456"));
+        identity.vin = QStringLiteral("ZZ0ZZZ005-00000457");
+        bench.must(bench.appraiser, id, car::CorrectIdentity{identity, "misread"});
+        QCOMPARE(bench.car(id).identity.vin, QStringLiteral("ZZ0ZZZ00500000457"));
+    }
+
     // ---- entered twice
 
     void duplicate_findingsAndPhotosComeOver_andTheSecondEntryLeaves()

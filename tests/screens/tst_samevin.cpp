@@ -25,6 +25,7 @@ private slots:
     void init() { failOnQmlWarnings(); }
     void arrival_isTold_whileTheVinIsTyped_data() { sizes(); }
     void arrival_isTold_whileTheVinIsTyped();
+    void vinTypedInGroups_isTheSame();
     void carOnTheWallTwice_saysSo_andLeadsToTheJoining_data() { sizes(); }
     void carOnTheWallTwice_saysSo_andLeadsToTheJoining();
     void otherVin_orNone_saysNothing();
@@ -48,6 +49,26 @@ void tst_SameVin::arrival_isTold_whileTheVinIsTyped()
     QVERIFY(bench.write(QStringLiteral("Vehicle identification number"),
                         QStringLiteral("ZZ0ZZZ00500000457")));
     QVERIFY(bench.untilGone(said));
+}
+
+void tst_SameVin::vinTypedInGroups_isTheSame()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = house.arrive(QStringLiteral("K-7"), QStringLiteral("ZZ0ZZZ005-00000456"));
+    bench.show();
+    QVERIFY(bench.tap(QStringLiteral("Who are you?")) &&
+            bench.signIn(QStringLiteral("Runa Talbeck")));
+    // Its label has the number as the maker writes it.
+    emit bench.shell().scans()->vinScanned(theVin);
+    QVERIFY(bench.until([&] { return bench.shell().car()->carId() == car.text; },
+                        QStringLiteral("the car of the scan")));
+    QVERIFY(bench.tap(QStringLiteral("Back to the wall")));
+    QVERIFY(bench.tap(QStringLiteral("Bring a car in")));
+    QVERIFY(bench.write(QStringLiteral("Vehicle identification number"),
+                        QStringLiteral("ZZ0-ZZZ00500000456")));
+    QVERIFY(bench.untilSays(
+        QStringLiteral("K-7 (Orrel Tarn 1.2) has this number and is in prep. Is it this car?")));
 }
 
 void tst_SameVin::carOnTheWallTwice_saysSo_andLeadsToTheJoining()
