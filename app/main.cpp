@@ -173,6 +173,10 @@ void mendFrom(Backstage& stage, const Clock& clock, BackupPlan& plan)
             return restored;
         });
     };
+    plan.closeHouse = [&stage](const QString& words) {
+        stage.store->rest(words).waitForFinished();
+    };
+    plan.openHouse = [&stage] { stage.store->getUp().waitForFinished(); };
     plan.canRemake = [&stage] {
         return hurtIn(stage.settings.store, headKeeper(stage.paths, stage.keys)) ==
                Hurt::ReadTables;

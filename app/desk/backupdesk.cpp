@@ -5,6 +5,7 @@
 #include "backup/backupnote.h"
 #include "backup/keycopynote.h"
 #include "backup/restorenote.h"
+#include "domain/say.h"
 #include "evidence/durablefile.h"
 #include "evidence/sticks.h"
 
@@ -173,7 +174,7 @@ QFuture<tl::expected<void, QString>> BackupDesk::bringBack(const BackupOffer& of
 {
     return onPool(m_making, [this, offer]() -> tl::expected<void, QString> {
         return backupAt(offer.path).and_then([this](const Backup& backup) {
-            return m_plan.bringBack(backup);
+            return mended([&] { return m_plan.bringBack(backup); });
         });
     });
 }
@@ -185,7 +186,19 @@ QFuture<bool> BackupDesk::canRemake()
 
 QFuture<tl::expected<void, QString>> BackupDesk::remake()
 {
-    return onPool(m_making, [this] { return m_plan.remake(); });
+    return onPool(m_making, [this] { return mended(m_plan.remake); });
+}
+
+tl::expected<void, QString>
+BackupDesk::mended(const std::function<tl::expected<void, QString>()>& mend) const
+{
+    if (m_plan.closeHouse)
+        m_plan.closeHouse(say("The workshop's file is being mended. Nothing was kept; wait until "
+                              "that is done."));
+    auto done = mend();
+    if (!done && m_plan.openHouse)
+        m_plan.openHouse();
+    return done;
 }
 
 } // namespace ramplight

@@ -34,6 +34,11 @@ struct BackupPlan
     /// Makes that file anew. Error: words.
     std::function<tl::expected<void, QString>()> remake{};
     QString restoreNote{}; ///< file, see restorenote.h
+    /// Nothing is kept in the house from here on: what would be is lost when the other takes its
+    /// place. Words: what whoever asks is told.
+    std::function<void(const QString& words)> closeHouse{};
+    /// It did not come to that.
+    std::function<void()> openHouse{};
 };
 
 /// The backups of a real workshop, made on a thread of their own that gives way to everything else.
@@ -58,6 +63,9 @@ public:
     [[nodiscard]] QFuture<tl::expected<void, QString>> remake() override;
 
 private:
+    /// While the house is closed. Error: words.
+    [[nodiscard]] tl::expected<void, QString>
+    mended(const std::function<tl::expected<void, QString>()>& mend) const;
     /// Without a zone nothing is said to be due.
     [[nodiscard]] BackupStatus now(const std::optional<QTimeZone>& zone = {}) const;
     [[nodiscard]] QString folder() const;

@@ -11,6 +11,7 @@
 #include <QTimer>
 
 #include <algorithm>
+#include <utility>
 
 namespace ramplight {
 
@@ -76,6 +77,18 @@ QString PhoneCamera::serve(const PhoneSettings& settings)
         m_fault = served.error();
     emit changed();
     return m_fault;
+}
+
+void PhoneCamera::pause()
+{
+    m_paused = std::exchange(m_settings, {});
+    serve({});
+}
+
+void PhoneCamera::goOn()
+{
+    if (m_paused)
+        serve(*std::exchange(m_paused, std::nullopt));
 }
 
 PhoneCamera::Code* PhoneCamera::find(InvitationId id)

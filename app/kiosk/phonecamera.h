@@ -8,6 +8,7 @@
 #include <QtQmlIntegration>
 
 #include <atomic>
+#include <optional>
 
 namespace ramplight {
 
@@ -84,6 +85,10 @@ public:
     QString serve(const PhoneSettings& settings);
     [[nodiscard]] const PhoneSettings& settings() const { return m_settings; }
 
+    /// Phones are not served, until they are again where they were.
+    void pause();
+    void goOn();
+
     /// For the operation that is open. moment: before, during, after; prompt: what it is to show.
     Q_INVOKABLE void inviteForWork(const QString& moment, const QString& prompt);
     /// For a finding of the car that is open; 0: of the car itself.
@@ -130,6 +135,7 @@ private:
     Session& m_session;
     Ticker& m_ticker;
     PhoneSettings m_settings;
+    std::optional<PhoneSettings> m_paused; ///< to be gone on with
     QString m_fault;
     PhonePhotos m_photos;
     std::vector<Code> m_codes;

@@ -107,21 +107,22 @@ void RecoveryView::lookForBackup()
 void RecoveryView::remake()
 {
     if (m_remakable && !m_mending)
-        mend(m_port->remake());
+        mend([this] { return m_port->remake(); });
 }
 
 void RecoveryView::bringBack()
 {
     if (m_offer && !m_mending)
-        mend(m_port->bringBack(*m_offer));
+        mend([this] { return m_port->bringBack(*m_offer); });
 }
 
-void RecoveryView::mend(const QFuture<tl::expected<void, QString>>& mending)
+void RecoveryView::mend(const std::function<QFuture<tl::expected<void, QString>>()>& begin)
 {
     m_mending = true;
     m_fault.clear();
     emit changed();
-    whenReady(mending, this, [this](const tl::expected<void, QString>& done) {
+    emit mendingBegins();
+    whenReady(begin(), this, [this](const tl::expected<void, QString>& done) {
         m_mending = false;
         if (done) {
             emit changed();
@@ -129,6 +130,7 @@ void RecoveryView::mend(const QFuture<tl::expected<void, QString>>& mending)
             return;
         }
         m_fault = done.error();
+        emit mendingFailed();
         // What is second best is offered once the best failed.
         if (m_remakable && !m_offer && !m_looking)
             return lookForBackup();

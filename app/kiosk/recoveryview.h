@@ -8,6 +8,7 @@
 #include <QObject>
 #include <QtQmlIntegration>
 
+#include <functional>
 #include <optional>
 
 namespace ramplight {
@@ -68,13 +69,17 @@ public:
 
 signals:
     void changed();
+    /// Nobody else is to bring anything into the house now.
+    void mendingBegins();
+    /// It is as it was.
+    void mendingFailed();
     /// The program is to open the workshop anew.
     void openAgainWanted();
 
 private:
     void begin(const QString& words);
     void lookForBackup();
-    void mend(const QFuture<tl::expected<void, QString>>& mending);
+    void mend(const std::function<QFuture<tl::expected<void, QString>>()>& begin);
 
     BackupPort* m_port;
     SiteBook& m_book;

@@ -92,6 +92,8 @@ Shell::Shell(Services services, QObject* parent)
             m_session.badge(code);
     });
     connect(&m_scans, &ScanRouter::carScanned, this, &Shell::carLabel);
+    connect(&m_recovery, &RecoveryView::mendingBegins, &m_phone, &PhoneCamera::pause);
+    connect(&m_recovery, &RecoveryView::mendingFailed, &m_phone, &PhoneCamera::goOn);
     connect(&m_scans, &ScanRouter::wheelScanned, this, &Shell::wheelTag);
     connect(&m_scans, &ScanRouter::vinScanned, this, &Shell::vin);
     connect(&m_scans, &ScanRouter::unknownScanned, this,

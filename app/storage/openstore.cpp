@@ -128,6 +128,9 @@ tl::expected<void, StoreError> OpenStore::use(std::unique_ptr<Store> server)
     if (auto listening = listen(*server); !listening)
         return listening;
     m_server = std::move(server);
+    // It was closed meanwhile, and is what it was.
+    if (m_isDamageTold)
+        m_server->ledger().connection().markDamaged();
     if (const QString rights = warningOfRights(m_server->ledger().connection()); !rights.isEmpty())
         log::warn(rights);
     m_door = doorOf(*m_server);

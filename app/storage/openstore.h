@@ -33,6 +33,11 @@ public:
     /// Once. Errors: those of Store::open(); a server that is away is none where a copy is known.
     [[nodiscard]] tl::expected<MigrationOutcome, StoreError> open();
 
+    /// The house's own file is closed, and nobody works with it: error() has these words until it
+    /// gets up again. Where it was not, getUp() does nothing.
+    void rest(const QString& words);
+    void getUp();
+
     /// Null: there is nothing to work with, and error() says why. askedBefore: the same piece of
     /// work had begun when the server went away, and may have come through.
     [[nodiscard]] Workshop* workshop(bool askedBefore = false);
@@ -124,6 +129,7 @@ private:
     bool m_looks = false;
     TryingAgain m_tries;
     bool m_isDamageTold = false;
+    bool m_rests = false;
     int m_beats = 0;
     std::atomic<bool> m_ends = false; ///< what is being brought to the server is left where it is
 };

@@ -5,6 +5,7 @@
 #include "storage/openstore.h"
 
 #include <chrono>
+#include <utility>
 
 namespace ramplight {
 
@@ -25,6 +26,8 @@ void OpenStore::lookOverFileSoon()
 // nobody waits for it.
 void OpenStore::lookOverFile()
 {
+    if (!m_server)
+        return;
     m_looking.start([this] {
         const auto file = Connection::open(m_settings);
         if (!file)
@@ -37,6 +40,25 @@ void OpenStore::lookOverFile()
                        .arg(rows ? rows->text(0) : rows.error().text));
         emit foundDamage({});
     });
+}
+
+void OpenStore::rest(const QString& words)
+{
+    if (m_settings.kind != StoreKind::Sqlite)
+        return;
+    m_rests = true;
+    m_beat.stop();
+    m_looking.waitForDone();
+    m_workshop.reset();
+    m_door.reset();
+    m_server.reset();
+    m_error = {StoreErrorKind::Unavailable, words};
+}
+
+void OpenStore::getUp()
+{
+    if (std::exchange(m_rests, false) && open())
+        tellEverything();
 }
 
 void OpenStore::tellDamage(const StoreError* found)

@@ -51,7 +51,10 @@ auto StoreThread::ask(F f) -> QFuture<std::invoke_result_t<F&, OpenStore&>>
     promise->start();
     QFuture<Result> future = promise->future();
     post([promise, f = std::move(f)](OpenStore& opened) mutable {
-        promise->addResult(f(opened));
+        if constexpr (std::is_void_v<Result>)
+            f(opened);
+        else
+            promise->addResult(f(opened));
         promise->finish();
     });
     return future; // NOLINT(clang-analyzer-cplusplus.NewDeleteLeaks): Qt's queue owns it
@@ -60,6 +63,16 @@ auto StoreThread::ask(F f) -> QFuture<std::invoke_result_t<F&, OpenStore&>>
 QFuture<tl::expected<MigrationOutcome, StoreError>> StoreThread::start()
 {
     return ask([](OpenStore& opened) { return opened.open(); });
+}
+
+QFuture<void> StoreThread::rest(const QString& words)
+{
+    return ask([words](OpenStore& opened) { opened.rest(words); });
+}
+
+QFuture<void> StoreThread::getUp()
+{
+    return ask([](OpenStore& opened) { opened.getUp(); });
 }
 
 QFuture<tl::expected<void, StoreError>> StoreThread::note(qint64 kept, PersonId by)

@@ -53,6 +53,12 @@ public:
     /// Opens the store and starts its feed; once. What is run() before it has opened waits.
     [[nodiscard]] QFuture<tl::expected<MigrationOutcome, StoreError>> start();
 
+    /// See OpenStore::rest(): what was posted before is carried out, then the file is closed. Any
+    /// thread.
+    [[nodiscard]] QFuture<void> rest(const QString& words);
+    /// The same for OpenStore::getUp().
+    [[nodiscard]] QFuture<void> getUp();
+
     /// See OpenStore::note().
     [[nodiscard]] QFuture<tl::expected<void, StoreError>> note(qint64 kept, PersonId by);
     /// See OpenStore::noted().

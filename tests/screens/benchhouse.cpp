@@ -179,6 +179,10 @@ void BenchHouse::openStore()
                        return QString();
                    },
                    [this, keeper](const Backup& backup) -> tl::expected<void, QString> {
+                       if (const auto may =
+                               beforeMending ? beforeMending() : tl::expected<void, QString>();
+                           !may)
+                           return may;
                        const auto restored = restore(
                            {backup,
                             m_folder.path(),
@@ -202,7 +206,9 @@ void BenchHouse::openStore()
                            return tl::unexpected(remade.error().words);
                        return {};
                    },
-                   m_folder.filePath(QStringLiteral("restored.json"))},
+                   m_folder.filePath(QStringLiteral("restored.json")),
+                   [this](const QString& words) { m_store->rest(words).waitForFinished(); },
+                   [this] { m_store->getUp().waitForFinished(); }},
         clock);
 }
 

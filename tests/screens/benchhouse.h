@@ -13,6 +13,7 @@
 #include <QTemporaryDir>
 
 #include <atomic>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <source_location>
@@ -125,6 +126,9 @@ public:
     /// With the keys of the house.
     [[nodiscard]] HeadKeeper keeper() const;
 
+    /// On the backups' thread, before the house is made anew or brought back. Error: that comes to
+    /// nothing.
+    std::function<tl::expected<void, QString>()> beforeMending;
     BenchClock clock;
     Catalogue catalogue;
     BenchPrinter printer; ///< none is set until desk().usePrinter()

@@ -5,6 +5,7 @@
 
 #include <QDir>
 #include <QFileInfo>
+#include <QSemaphore>
 #include <QSignalSpy>
 #include <QTest>
 
@@ -60,6 +61,8 @@ private slots:
     void entryThatWasChanged_isToldWhenTheCarIsRead();
     void whatWasWrongWhenTheBackupWasMade_isToldBeforeAndAfter_data();
     void whatWasWrongWhenTheBackupWasMade_isToldBeforeAndAfter();
+    void whileItIsBroughtBack_nothingIsKept_data();
+    void whileItIsBroughtBack_nothingIsKept();
     void withoutABackup_thatIsSaid_andAStickHelps();
     void afterFreezing_itIsWhereSomebodyWas();
     void placeThatIsNone_leadsToTheWall_data();
@@ -316,6 +319,83 @@ void tst_RecoveryScreen::whatWasWrongWhenTheBackupWasMade_isToldBeforeAndAfter()
     QVERIFY2(backups.broughtAlong().contains(
                  QStringLiteral("The check had found this wrong already when the backup was made")),
              qPrintable(backups.broughtAlong()));
+    removeSetAside(house);
+}
+
+void tst_RecoveryScreen::whileItIsBroughtBack_nothingIsKept_data()
+{
+    QTest::addColumn<bool>("comesToNothing");
+    QTest::newRow("it comes back") << false;
+    QTest::newRow("it comes to nothing") << true;
+}
+
+void tst_RecoveryScreen::whileItIsBroughtBack_nothingIsKept()
+{
+    QFETCH(const bool, comesToNothing);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId torn = house.bringIn(
+        QStringLiteral("K-90"), {finding("tyre-front-left", Condition::Cut, {Remedy::Replace})});
+    const CarId whole = house.bringIn(QStringLiteral("K-91"), {});
+    const QTemporaryDir stick;
+    backUp(house, stick.path());
+    bench.show();
+    bench.tearDatabase(BenchHouse::Torn::PageOfCar, torn);
+    QCOMPARE(bench.shell().phone()->serve({QStringLiteral("127.0.0.1"), 0}), QString());
+    QSemaphore goOn;
+    house.beforeMending = [&]() -> tl::expected<void, QString> {
+        goOn.acquire();
+        if (comesToNothing)
+            return tl::unexpected(QStringLiteral("The disk is full."));
+        return {};
+    };
+    RecoveryView& view = *bench.shell().recovery();
+    const auto promised = [&](int day) {
+        auto asked = house.desk().run(
+            CarRequest{CommandId{QStringLiteral("promised-%1").arg(day)},
+                       house.person(QStringLiteral("Runa")),
+                       whole,
+                       {car::ChangePromise{QDate(2031, 6, day), QStringLiteral("asked for")}}});
+        asked.waitForFinished();
+        const auto result = asked.result();
+        return result ? QString() : words(result.error());
+    };
+    QVERIFY(bench.untilSays(QStringLiteral("The last whole backup")));
+    QCOMPARE(promised(1), QString());
+    QVERIFY(askForIt(bench));
+    const QSignalSpy again(&view, &RecoveryView::openAgainWanted);
+    QVERIFY(bench.tap(QStringLiteral("Bring it back")));
+    QVERIFY(view.mending());
+    // Neither from a phone nor from the wall.
+    QVERIFY(!bench.shell().phone()->configured());
+    const auto rests = [&] {
+        auto site = house.desk().site();
+        site.waitForFinished();
+        return !site.result().has_value();
+    };
+    QVERIFY(bench.until(rests, QStringLiteral("the store to rest")));
+    QVERIFY2(promised(2).contains(QStringLiteral("Nothing was kept")), qPrintable(promised(2)));
+    goOn.release();
+    QVERIFY(bench.until([&] { return !view.mending(); }, QStringLiteral("the end of it")));
+    QCOMPARE(again.count(), comesToNothing ? 0 : 1);
+    if (comesToNothing) {
+        // It goes on as it was, and what was found stays found.
+        QVERIFY(bench.untilSays(QStringLiteral("The disk is full.")));
+        QVERIFY(bench.shell().phone()->configured());
+        QCOMPARE(promised(3), QString());
+        auto asked = house.desk().run(CarRequest{CommandId{QStringLiteral("released")},
+                                                 house.person(QStringLiteral("Odo")),
+                                                 whole,
+                                                 {car::Release{}}});
+        asked.waitForFinished();
+        const auto released = asked.result();
+        QVERIFY(!released);
+        QVERIFY2(words(released.error()).contains(QStringLiteral("nothing was released")),
+                 qPrintable(words(released.error())));
+        return;
+    }
+    bench.openAgain();
+    QCOMPARE(house.car(whole).promised, QDate(2031, 6, 1));
     removeSetAside(house);
 }
 

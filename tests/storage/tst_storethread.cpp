@@ -57,6 +57,45 @@ private slots:
         QTRY_COMPARE(changed.size(), 1);
     }
 
+    // While its file is exchanged nobody is told that anything is kept.
+    void storeAtRest_hasItsFileClosed_andKeepsNothing()
+    {
+        TestDatabase database(StoreKind::Sqlite);
+        const QString file = database.settings().file;
+        StoreThread thread(database.settings(), keeperWith(), m_clock, m_catalogue);
+        QVERIFY(resultOf(thread.start(), patience));
+        const auto setUp = [&](const char* id) {
+            return thread.run([id](Workshop& workshop, Store&) {
+                return workshop.run(SiteRequest{CommandId{QLatin1StringView(id)},
+                                                {},
+                                                site::SetUp{"Kestrel Quay", false, {}, {}},
+                                                "Orla"});
+            });
+        };
+        const auto before = setUp("before");
+        const auto resting = thread.rest(QStringLiteral("It rests."));
+        const auto meanwhile = setUp("meanwhile");
+        QVERIFY(resultOf(before, patience));
+        const auto refused = resultOf(meanwhile, patience);
+        QVERIFY(!refused);
+        const auto* error = std::get_if<StoreError>(&refused.error());
+        QVERIFY(error != nullptr);
+        QCOMPARE(error->kind, StoreErrorKind::Unavailable);
+        QCOMPARE(error->words, QStringLiteral("It rests."));
+        QVERIFY(resting.isFinished());
+        // SQLite takes its log away with the last connection.
+        QVERIFY(!QFile::exists(file + QStringLiteral("-wal")));
+
+        QSignalSpy changed(&thread, &StoreThread::changed);
+        auto up = thread.getUp();
+        up.waitForFinished();
+        const auto site = resultOf(
+            thread.run([](Workshop&, Store& store) { return store.ledger().site(); }), patience);
+        QVERIFY(site);
+        QCOMPARE(site->name, QStringLiteral("Kestrel Quay"));
+        QTRY_VERIFY(!changed.isEmpty());
+    }
+
     // Whoever waits for a long piece of work sees that it gets on.
     void statements_areCounted_whileWorkGoesOn_data() { addKinds(); }
 
