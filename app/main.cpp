@@ -344,7 +344,8 @@ int main(int argc, char* argv[])
         QTextStream(stdout) << "ramplight " << QCoreApplication::applicationVersion() << Qt::endl;
         return cli::Ok;
     }
-    finishWhatBrokeOff(paths, SystemClock().now());
+    for (const QString& told : finishWhatBrokeOff(paths, SystemClock().now()))
+        QTextStream(stderr) << told << Qt::endl;
     const QString word = arguments.isEmpty() ? QString() : arguments.first();
     if (word == QLatin1String("tour"))
         return takeTour(arguments.mid(1), argc, argv);

@@ -3,25 +3,27 @@
 #include "cli/brokenoff.h"
 
 #include "backup/besidehouse.h"
-#include "log/log.h"
 
 #include <QDir>
 #include <QFileInfo>
 
 namespace ramplight {
 
-void finishWhatBrokeOff(const HousePaths& paths, Moment now)
+QStringList finishWhatBrokeOff(const HousePaths& paths, Moment now)
 {
+    QStringList told;
     const QString root = QDir(paths.root()).absolutePath();
     if (finishRestore(root, QFileInfo(paths.database()).fileName()))
-        log::warn(QStringLiteral("%1: bringing a backup back broke off at its end; it was finished")
-                      .arg(root));
+        told.append(
+            QStringLiteral("%1: bringing a backup back broke off at its end; it was finished.")
+                .arg(root));
     if (!mayFinishRemake(paths.database()))
-        return;
+        return told;
     const auto alone = HouseLock::alone(root);
     if (alone && finishRemake(paths.database(), now))
-        log::warn(QStringLiteral("%1: making it anew broke off at its end; it was finished")
-                      .arg(paths.database()));
+        told.append(QStringLiteral("%1: making it anew broke off at its end; it was finished.")
+                        .arg(paths.database()));
+    return told;
 }
 
 QString whatWasSetAside(const HousePaths& paths)

@@ -8,8 +8,8 @@
 namespace ramplight {
 
 /// Finishes a restore or a making anew that broke off between two names. Before anything is made or
-/// logged in the workshop's folder.
-void finishWhatBrokeOff(const HousePaths& paths, Moment now);
+/// logged in the workshop's folder. What it did, in words.
+QStringList finishWhatBrokeOff(const HousePaths& paths, Moment now);
 
 /// What was set aside beside a workshop that is not there, and what to do, in words; empty:
 /// nothing, or it is there.

@@ -60,7 +60,7 @@ Item {
             height: visible ? Theme.mm(45) : 0
             visible: root.photoUrl.length > 0
             source: visible ? root.photoUrl : ""
-            sourceSize: Qt.size(Theme.mm(120), 0)
+            sourceSize.width: Theme.mm(120)
             asynchronous: true
             fillMode: Image.PreserveAspectFit
             horizontalAlignment: Image.AlignLeft

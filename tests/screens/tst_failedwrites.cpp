@@ -224,7 +224,7 @@ void tst_FailedWrites::workGivenOut_staysOnItsSheet_andIsWrittenOnce()
     QFETCH(const WriteFault, fault);
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
-    const Wheel wheel(house);
+    const Wheel wheel(house, false);
     const QString firm = QStringLiteral("Firm");
     const QString confirm = QStringLiteral("It is out");
     bench.show(size);

@@ -19,6 +19,7 @@ private slots:
     void missingPart_blocks_untilItIsHere_data() { sizes(); }
     void missingPart_blocks_untilItIsHere();
     void outsideWork_goesOut_andComesBackForOurSignature();
+    void car_whoseWheelsAreOff_goesToNoFirm();
     void handedOver_waitsForTheColleague();
 };
 
@@ -69,7 +70,7 @@ void tst_OperationMoreSheet::outsideWork_goesOut_andComesBackForOurSignature()
 {
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
-    const Wheel wheel(house);
+    const Wheel wheel(house, false);
     bench.show();
     QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
     QVERIFY(bench.tap(QStringLiteral("Something in the way")));
@@ -108,6 +109,25 @@ void tst_OperationMoreSheet::outsideWork_goesOut_andComesBackForOurSignature()
     // Our own person still owes evidence and signature.
     QCOMPARE(wheel.now(house).state, OperationState::AwaitingCheck);
     QVERIFY(wheel.now(house).signatures.empty());
+}
+
+void tst_OperationMoreSheet::car_whoseWheelsAreOff_goesToNoFirm()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const Wheel wheel(house);
+    bench.show();
+    QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
+    QVERIFY(bench.tap(QStringLiteral("Something in the way")));
+    QVERIFY(bench.tap(QStringLiteral("Send it out")));
+    QVERIFY(bench.write(QStringLiteral("Firm"), QStringLiteral("north rims")));
+    QVERIFY(bench.tap(QStringLiteral("1")));
+    QVERIFY(bench.tap(QStringLiteral("tomorrow")));
+    QVERIFY(bench.tap(QStringLiteral("It is out")));
+    QVERIFY(bench.untilSays(
+        QStringLiteral("Do not move this car: wheels are off or not yet tightened.")));
+    bench.shoot(QStringLiteral("operation-out-refused"));
+    QVERIFY(!wheel.now(house).outside);
 }
 
 void tst_OperationMoreSheet::handedOver_waitsForTheColleague()

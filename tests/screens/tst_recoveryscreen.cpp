@@ -5,6 +5,7 @@
 
 #include <QDir>
 #include <QFileInfo>
+#include <QScopeGuard>
 #include <QSemaphore>
 #include <QSignalSpy>
 #include <QTest>
@@ -332,17 +333,20 @@ void tst_RecoveryScreen::whileItIsBroughtBack_nothingIsKept_data()
 void tst_RecoveryScreen::whileItIsBroughtBack_nothingIsKept()
 {
     QFETCH(const bool, comesToNothing);
+    QSemaphore goOn;
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
     const CarId torn = house.bringIn(
         QStringLiteral("K-90"), {finding("tyre-front-left", Condition::Cut, {Remedy::Replace})});
     const CarId whole = house.bringIn(QStringLiteral("K-91"), {});
+    const PersonId manager = house.person(QStringLiteral("Runa"));
+    const PersonId seller = house.person(QStringLiteral("Odo"));
     const QTemporaryDir stick;
     backUp(house, stick.path());
     bench.show();
     bench.tearDatabase(BenchHouse::Torn::PageOfCar, torn);
     QCOMPARE(bench.shell().phone()->serve({QStringLiteral("127.0.0.1"), 0}), QString());
-    QSemaphore goOn;
+    const auto atLast = qScopeGuard([&goOn] { goOn.release(); });
     house.beforeMending = [&]() -> tl::expected<void, QString> {
         goOn.acquire();
         if (comesToNothing)
@@ -353,7 +357,7 @@ void tst_RecoveryScreen::whileItIsBroughtBack_nothingIsKept()
     const auto promised = [&](int day) {
         auto asked = house.desk().run(
             CarRequest{CommandId{QStringLiteral("promised-%1").arg(day)},
-                       house.person(QStringLiteral("Runa")),
+                       manager,
                        whole,
                        {car::ChangePromise{QDate(2031, 6, day), QStringLiteral("asked for")}}});
         asked.waitForFinished();
@@ -383,10 +387,8 @@ void tst_RecoveryScreen::whileItIsBroughtBack_nothingIsKept()
         QVERIFY(bench.untilSays(QStringLiteral("The disk is full.")));
         QVERIFY(bench.shell().phone()->configured());
         QCOMPARE(promised(3), QString());
-        auto asked = house.desk().run(CarRequest{CommandId{QStringLiteral("released")},
-                                                 house.person(QStringLiteral("Odo")),
-                                                 whole,
-                                                 {car::Release{}}});
+        auto asked = house.desk().run(
+            CarRequest{CommandId{QStringLiteral("released")}, seller, whole, {car::Release{}}});
         asked.waitForFinished();
         const auto released = asked.result();
         QVERIFY(!released);

@@ -7,16 +7,18 @@
 
 namespace ramplight::test {
 
-/// A car whose wheel is off and waits for Bram, and its refurbishing.
+/// A car whose wheel is off and waits for Bram, and its refurbishing; or one that stands on it
+/// still.
 struct Wheel
 {
-    explicit Wheel(BenchHouse& house)
+    explicit Wheel(BenchHouse& house, bool isOff = true)
         : car(house.bringIn(QStringLiteral("K-7"),
                             {finding("wheel-front-left", Condition::Kerbed, {Remedy::Refurbish})}))
     {
         BenchCrew crew(house);
         crew.finish(car, "arrival-check");
-        crew.finish(car, "wheels-off");
+        if (isOff)
+            crew.finish(car, "wheels-off");
         work = house.open(car, "wheel-refurb");
     }
 
