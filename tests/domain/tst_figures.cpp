@@ -3,8 +3,6 @@
 #include "support/testmain.h"
 #include "workbench.h"
 
-#include "domain/audit.h"
-
 #include <QTest>
 
 using namespace ramplight;
@@ -67,7 +65,7 @@ private slots:
         QCOMPARE(wrong.now(bench).reading("disc", front)->outcome, ReadingOutcome::Inside);
         bench.prove(wrong.car, wrong.work, bench.mechanic);
         bench.must(bench.mechanic, wrong.car, car::SignOff{wrong.work, {}});
-        QCOMPARE(broken(bench, wrong.car), QStringList());
+        QCOMPARE(bench.broken(wrong.car), QStringList());
     }
 
     void figure_correctedToWhatThereIsTooLittleFor_opensTheWorkAnew()
@@ -79,7 +77,7 @@ private slots:
         bench.must(bench.checker, wrong.car, wrong.corrected(bench, 225));
         bench.must(bench.mechanic, wrong.car, wrong.read(210));
         QVERIFY(!bench.open(wrong.car, "brake-pads").isNull());
-        QCOMPARE(broken(bench, wrong.car), QStringList());
+        QCOMPARE(bench.broken(wrong.car), QStringList());
     }
 
     void correction_ofAFigure_isAskedFor_data()
@@ -152,7 +150,7 @@ private slots:
                        op, "torque", {}, 120, "data book", "a nought left out", bench.photo()});
         QVERIFY(bench.operation(id, op).reading("torque", {}) == nullptr);
         bench.must(bench.painter, id, car::TakeReading{op, "torque", {}, number(120)});
-        QCOMPARE(broken(bench, id), QStringList());
+        QCOMPARE(bench.broken(id), QStringList());
     }
 
     void whoCorrectedIt_signsNothingAgainstIt()
@@ -186,7 +184,7 @@ private slots:
         bench.must(bench.mechanic, wrong.car, wrong.read(230));
         QCOMPARE(bench.ask(bench.checker, wrong.car, wrong.corrected(bench, 190)),
                  no(RefusalId::SecondPersonNeeded));
-        QCOMPARE(broken(bench, wrong.car), QStringList());
+        QCOMPARE(bench.broken(wrong.car), QStringList());
     }
 
     void figure_ofAToolSetToIt_isCorrected_andTheToolSetAnew()
@@ -207,7 +205,7 @@ private slots:
         bench.must(bench.checker, id, car::TakeReading{op, "torque", {}, number(120)});
         bench.must(bench.checker, id, car::TakeReading{op, "wrench", {}, answer("W3")});
         bench.must(bench.checker, id, car::SignOff{op, {}});
-        QCOMPARE(broken(bench, id), QStringList());
+        QCOMPARE(bench.broken(id), QStringList());
     }
 
     void figure_ofACheckOfOnesOwnWork_isNotCorrected()
@@ -251,29 +249,10 @@ private slots:
         bench.must(bench.mechanic, id, car::SignOff{op, {}});
         bench.must(bench.checker, id, car::Countersign{op});
         QCOMPARE(bench.ask(bench.technician, id, correct()), no(RefusalId::OperationNotOpen));
-        QCOMPARE(broken(bench, id), QStringList());
+        QCOMPARE(bench.broken(id), QStringList());
     }
 
 private:
-    /// What a check of the ledger says of this car's entries.
-    static QStringList broken(Workbench& bench, const CarId& id)
-    {
-        CarState car;
-        QStringList broken;
-        const std::vector<CarEnvelope> history = bench.ledger.history(id).value();
-        for (auto begin = history.begin(); begin != history.end();) {
-            const auto end = std::find_if(begin, history.end(), [&](const CarEnvelope& entry) {
-                return entry.command != begin->command;
-            });
-            const std::vector<CarEnvelope> group(begin, end);
-            broken += rulesBroken(car, group, bench.ledger.site().value());
-            for (const CarEnvelope& entry : group)
-                apply(car, entry);
-            begin = end;
-        }
-        return broken;
-    }
-
     static inline const PlaceId front{QStringLiteral("brakes-front")};
 
     /// An inspection in hand whose disc has a limit that was typed wrongly.

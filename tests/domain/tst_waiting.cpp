@@ -3,8 +3,6 @@
 #include "support/testmain.h"
 #include "workbench.h"
 
-#include "domain/audit.h"
-
 #include <QTest>
 
 using namespace ramplight;
@@ -320,7 +318,7 @@ private slots:
         QCOMPARE(bench.ask(bench.technician, id, car::SignOff{op, {}}),
                  asks ? no(RefusalId::EvidenceOpen) : done);
         // The check goes by what people may do today: only what it says of isolation counts here.
-        QCOMPARE(broken(bench, id).filter(QStringLiteral("isolat")), QStringList());
+        QCOMPARE(bench.broken(id).filter(QStringLiteral("isolat")), QStringList());
     }
 
     void check_isNotGivenAway()
@@ -343,25 +341,6 @@ private:
         bench.must(bench.glazier, id, car::TakeReading{op, "cure", {}, number(minutes)});
         bench.must(bench.glazier, id, car::SignOff{op, {}});
         return op;
-    }
-
-    /// What the check says of the car's whole history.
-    static QStringList broken(Workbench& bench, const CarId& id)
-    {
-        CarState car;
-        QStringList broken;
-        const std::vector<CarEnvelope> history = bench.ledger.history(id).value();
-        for (auto begin = history.begin(); begin != history.end();) {
-            const auto end = std::find_if(begin, history.end(), [&](const CarEnvelope& entry) {
-                return entry.command != begin->command;
-            });
-            const std::vector<CarEnvelope> group(begin, end);
-            broken += rulesBroken(car, group, bench.ledger.site().value());
-            for (const CarEnvelope& entry : group)
-                apply(car, entry);
-            begin = end;
-        }
-        return broken;
     }
 };
 

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "workbench.h"
 
+#include "domain/audit.h"
+
 #include <QTest>
 
 namespace ramplight::test {
@@ -150,6 +152,25 @@ FindingId Workbench::found(const CarId& id, const char* place, Condition conditi
     const FindingId made{car(id).nextFinding};
     must(appraiser, id, car::RecordFinding{finding(place, condition), {}}, where);
     return made;
+}
+
+QStringList Workbench::broken(const CarId& id)
+{
+    CarState car;
+    car.id = id;
+    QStringList broken;
+    const std::vector<CarEnvelope> history = ledger.history(id).value();
+    for (auto begin = history.begin(); begin != history.end();) {
+        const auto end = std::find_if(begin, history.end(), [&](const CarEnvelope& entry) {
+            return entry.command != begin->command;
+        });
+        const std::vector<CarEnvelope> group(begin, end);
+        broken += rulesBroken(car, group, ledger.site().value());
+        for (const CarEnvelope& entry : group)
+            apply(car, entry);
+        begin = end;
+    }
+    return broken;
 }
 
 CarState Workbench::car(const CarId& id)

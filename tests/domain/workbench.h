@@ -65,6 +65,8 @@ public:
     FindingId found(const CarId& car, const char* place, Condition condition,
                     Where where = Where::current());
     [[nodiscard]] CarState car(const CarId& id);
+    /// What the check of a ledger says of this car's whole history.
+    [[nodiscard]] QStringList broken(const CarId& id);
     /// The newest operation of a kind that is open, at a place when one is given; null when none
     /// is.
     [[nodiscard]] OperationId open(const CarId& id, const char* kind, const char* place = nullptr);
