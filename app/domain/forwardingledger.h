@@ -31,6 +31,10 @@ public:
     {
         return m_behind.carByStockNumber(stockNumber);
     }
+    [[nodiscard]] tl::expected<SiteAndCar, StoreError> siteAndCar(const CarId& id) override
+    {
+        return m_behind.siteAndCar(id);
+    }
     [[nodiscard]] tl::expected<const SiteState*, StoreError> currentSite() override
     {
         return m_behind.currentSite();

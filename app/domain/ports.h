@@ -98,6 +98,19 @@ public:
     /// Of those that have not left; small letters are as good as the capitals that it is kept in.
     [[nodiscard]] virtual tl::expected<std::optional<CarId>, StoreError>
     carByStockNumber(const QString& stockNumber) = 0;
+    /// A car and the site that it is in, as a command is decided on them.
+    struct SiteAndCar
+    {
+        const SiteState* site = nullptr; ///< as of currentSite()
+        CarState car;
+    };
+    [[nodiscard]] virtual tl::expected<SiteAndCar, StoreError> siteAndCar(const CarId& id)
+    {
+        const auto site = currentSite();
+        if (!site)
+            return tl::unexpected(site.error());
+        return car(id).map([&](CarState&& car) { return SiteAndCar{*site, std::move(car)}; });
+    }
     /// With people's names filled in. It stands until the ledger is asked for it again, by either.
     [[nodiscard]] virtual tl::expected<const SiteState*, StoreError> currentSite() = 0;
     [[nodiscard]] tl::expected<SiteState, StoreError> site()

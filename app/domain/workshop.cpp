@@ -176,14 +176,11 @@ tl::expected<CarAppend, Failure> Workshop::prepare(const CarRequest& request, Ca
 
 tl::expected<CarOutcome, Failure> Workshop::carryOut(const CarRequest& request)
 {
-    const auto found = m_ledger.currentSite();
+    auto found = m_ledger.siteAndCar(request.car);
     if (!found)
         return fail(found.error());
-    const SiteState& site = **found;
-    auto car = m_ledger.car(request.car);
-    if (!car)
-        return fail(car.error());
-    auto prepared = prepare(request, std::move(*car), site, nullptr, m_clock.now(), {});
+    const SiteState& site = *found->site;
+    auto prepared = prepare(request, std::move(found->car), site, nullptr, m_clock.now(), {});
     if (!prepared)
         return tl::unexpected(prepared.error());
     if (prepared->events.empty())

@@ -87,17 +87,30 @@ tl::expected<void, StoreError> Appender::write()
     return {};
 }
 
-tl::expected<void, StoreError> Appender::checkBasis()
+tl::expected<Basis, StoreError> Appender::readBasis() const
 {
-    const auto conflict = tl::unexpected(storeError({SqlFault::Kind::EntryTaken, {}}));
     const auto seals = sealsNow(m_connection, m_site, m_keeper);
     if (!seals)
         return tl::unexpected(storeError(seals.error()));
     if (!seals->isCurrent)
         return tl::unexpected(wrongKeys(m_keeper));
-    m_staffNumber = seals->staffNumber;
     if (const auto here = checkIsHere(m_connection, m_site); !here)
         return tl::unexpected(storeError(here.error()));
+    const auto heads = standingOf(m_connection, m_site, headsStream());
+    if (!heads)
+        return tl::unexpected(storeError(heads.error()));
+    return Basis{seals->staffNumber, *heads};
+}
+
+tl::expected<void, StoreError> Appender::checkBasis()
+{
+    const auto conflict = tl::unexpected(storeError({SqlFault::Kind::EntryTaken, {}}));
+    if (!m_basis) {
+        auto basis = readBasis();
+        if (!basis)
+            return tl::unexpected(basis.error());
+        m_basis = std::move(*basis);
+    }
     if (m_append.siteSeq && *m_append.siteSeq != m_before.state.seq)
         return conflict;
     // The timers of a person lie in several streams: another kiosk may have let one run and stop
@@ -192,18 +205,17 @@ tl::expected<void, StoreError> Appender::writeEntries()
 
 tl::expected<void, StoreError> Appender::writeHeads()
 {
-    const auto last = standingOf(m_connection, m_site, headsStream());
-    if (!last)
-        return tl::unexpected(storeError(last.error()));
-    const auto& [head, lastAt] = *last;
+    auto& [head, lastAt] = m_basis->heads;
     const Heads heads = sealHeads(m_keeper, m_site, head.seq + 1, head.hash,
-                                  {m_heads, {}, {}, m_staffSealed, m_staffNumber});
+                                  {m_heads, {}, {}, m_staffSealed, m_basis->staffNumber});
     // Each car is dated by its own last entry; where the clock was set back, a car that was written
     // later can be dated earlier. The heads of all cars are one stream and never go back.
-    insertEntry(m_writer, m_site,
-                entryAfter(head,
-                           {QString::fromLatin1(Heads::type), Heads::version, jsonText(heads)},
-                           lastAt));
+    const Entry entry = entryAfter(
+        head, {QString::fromLatin1(Heads::type), Heads::version, jsonText(heads)}, lastAt);
+    insertEntry(m_writer, m_site, entry);
+    head.seq = entry.seq;
+    head.hash = entry.hash;
+    lastAt = entry.at;
     const auto site = std::find_if(m_heads.begin(), m_heads.end(), [](const Head& written) {
         return written.stream == siteStream();
     });

@@ -18,6 +18,8 @@ public:
     /// Where a stream stood when it was last looked at: it is not asked for again. Where it went on
     /// since, the database takes no second entry of one number, and that is a Conflict.
     void know(Head head) { m_known.push_back(std::move(head)); }
+    /// What the append before left, where nobody wrote since: it is not asked for again.
+    void know(const Basis& basis) { m_basis = basis; }
     /// The staff of this site has, or had, a seal; the heads say so from here on.
     void knowStaffSealed() { m_staffSealed = true; }
     /// Errors: Conflict (also when the command was carried out before), Busy, Unavailable, Damaged,
@@ -29,6 +31,8 @@ public:
     [[nodiscard]] bool changesRules() const;
     /// Afterwards: hash of the last entry of a car of the append.
     [[nodiscard]] QString hashOfCar(const CarId& car) const;
+    /// Afterwards: for the next append.
+    [[nodiscard]] const Basis& basis() const { return *m_basis; }
 
 private:
     [[nodiscard]] qint64 entryCount() const;
@@ -38,6 +42,8 @@ private:
                                                           qint64 afterSeq) const;
     /// What was decided on still stands: the site, and what people have worked since.
     [[nodiscard]] tl::expected<void, StoreError> checkBasis();
+    /// The house and its keys are those of this program, as the database has them now.
+    [[nodiscard]] tl::expected<Basis, StoreError> readBasis() const;
     [[nodiscard]] tl::expected<void, StoreError> writeEntries();
     [[nodiscard]] tl::expected<void, StoreError> writeHeads();
     [[nodiscard]] tl::expected<void, StoreError> writeNames();
@@ -56,7 +62,7 @@ private:
     std::vector<Head> m_known;
     std::vector<Head> m_heads; ///< of the streams that it wrote to
     bool m_staffSealed = false;
-    qint64 m_staffNumber = 0; ///< of the seal over the staff
+    std::optional<Basis> m_basis;
 };
 
 } // namespace ramplight

@@ -243,7 +243,10 @@ tl::expected<void, SqlFault> Connection::begin(const char* how)
 
 tl::expected<void, SqlFault> Connection::commit()
 {
-    return turn("COMMIT");
+    auto done = turn("COMMIT");
+    if (done)
+        ++m_commits;
+    return done;
 }
 
 tl::expected<void, SqlFault> Connection::turn(const char* sql)

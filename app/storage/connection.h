@@ -89,6 +89,8 @@ public:
     [[nodiscard]] tl::expected<void, SqlFault> begin(const char* how);
     [[nodiscard]] tl::expected<void, SqlFault> commit();
     void rollBack();
+    /// Transactions that were committed here.
+    [[nodiscard]] quint64 commits() const { return m_commits; }
 
     /// The server went away. Nothing brings this connection back: open another one.
     [[nodiscard]] bool isLost() const { return m_lost; }
@@ -122,6 +124,7 @@ private:
     QHash<const char*, QSqlQuery*> m_prepared;
     bool m_lost = false;
     bool m_damaged = false;
+    quint64 m_commits = 0;
     std::unique_ptr<HangGuard> m_guard; ///< null: it waits for ever
 };
 

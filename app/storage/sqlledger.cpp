@@ -168,13 +168,18 @@ void SqlLedger::forget()
     m_siteView = {};
     m_siteSealed = 0;
     m_named = {};
+    m_namedAt.reset();
+    m_appendedAt.reset();
 }
 
-tl::expected<const CarState*, StoreError> SqlLedger::load(const CarId& id)
+tl::expected<const CarState*, StoreError> SqlLedger::load(const CarId& id,
+                                                          const std::optional<Written>& now)
 {
     CachedCar* cached = m_cars.object(id.text);
     if (cached == nullptr && m_gone != nullptr && m_gone->state.id == id)
         cached = m_gone.get();
+    if (cached != nullptr && now && cached->at == now)
+        return &cached->state;
     Head head{carStream(id), 0, {}};
     if (cached != nullptr) {
         head.seq = cached->state.seq;
@@ -183,14 +188,17 @@ tl::expected<const CarState*, StoreError> SqlLedger::load(const CarId& id)
     const auto envelopes = envelopesAfter(*m_connection, m_site, head, carEnvelopeOf);
     if (!envelopes)
         return tl::unexpected(envelopes.error());
-    if (cached != nullptr && envelopes->empty())
+    if (cached != nullptr && envelopes->empty()) {
+        cached->at = now;
         return &cached->state;
+    }
 
     auto fresh =
         cached == nullptr ? std::make_unique<CachedCar>() : std::make_unique<CachedCar>(*cached);
     fresh->state.id = id;
     fresh->hash = head.hash;
     fresh->isSealed = false;
+    fresh->at = now;
     for (const CarEnvelope& envelope : *envelopes)
         apply(fresh->state, envelope);
     if (!isInPrep(fresh->state)) {
@@ -243,24 +251,38 @@ tl::expected<std::vector<SiteEnvelope>, StoreError> SqlLedger::siteHistory()
     return envelopesAfter(*m_connection, m_site, head, siteEnvelopeOf);
 }
 
-tl::expected<std::optional<CarId>, StoreError>
-SqlLedger::carByStockNumber(const QString& stockNumber)
+tl::expected<std::optional<SqlLedger::Written>, StoreError> SqlLedger::writtenSoFar()
 {
-    // Older entries may have a number in small letters, beside one in capitals.
-    auto rows = m_connection->run("SELECT car, stock_number FROM car"
-                                  " WHERE site = ? AND stock_number IN (?, ?) AND gone = 0",
-                                  {m_site.text, stockNumber, stockNumber.toUpper()});
+    const char* counter = m_connection->dialect().changeCounter();
+    if (counter == nullptr)
+        return std::optional<Written>();
+    auto rows = m_connection->run(counter);
     if (!rows)
         return failed(rows.error());
-    std::optional<CarId> found;
-    while (rows->next())
-        if (!found || rows->text(1) == stockNumber)
-            found = CarId{rows->text(0)};
-    return found;
+    return Written{rows->next() ? rows->number(0) : 0, m_connection->commits()};
 }
 
 tl::expected<const SiteState*, StoreError> SqlLedger::currentSite()
 {
+    return writtenSoFar().and_then([this](const auto& now) { return loadNamed(now); });
+}
+
+tl::expected<Ledger::SiteAndCar, StoreError> SqlLedger::siteAndCar(const CarId& id)
+{
+    // Asked with each command, and mostly both are as they were.
+    const auto now = writtenSoFar();
+    if (!now)
+        return tl::unexpected(now.error());
+    const auto site = loadNamed(*now);
+    if (!site)
+        return tl::unexpected(site.error());
+    return load(id, *now).map([&](const CarState* car) { return SiteAndCar{*site, *car}; });
+}
+
+tl::expected<const SiteState*, StoreError> SqlLedger::loadNamed(const std::optional<Written>& now)
+{
+    if (now && m_namedAt == now)
+        return &m_named;
     const auto view = loadSite();
     if (!view)
         return tl::unexpected(view.error());
@@ -278,6 +300,7 @@ tl::expected<const SiteState*, StoreError> SqlLedger::currentSite()
         const auto name = names.find(id);
         person.name = name == names.end() ? QString() : name->second;
     }
+    m_namedAt = now;
     return &m_named;
 }
 
@@ -295,13 +318,19 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
     auto transaction = Transaction::write(*m_connection, m_site);
     if (!transaction)
         return failed(transaction.error());
-    const auto site = loadSite();
-    if (!site)
-        return tl::unexpected(site.error());
+    const auto before = writtenSoFar();
+    if (!before)
+        return tl::unexpected(before.error());
+    const bool asLeft = *before && m_appendedAt == *before;
+    if (!asLeft)
+        if (const auto site = loadSite(); !site)
+            return tl::unexpected(site.error());
     if (!m_isCopy)
         if (auto sealed = checkTips(append); !sealed)
             return sealed;
-    Appender appender(*m_connection, m_site, m_keeper, append, **site);
+    Appender appender(*m_connection, m_site, m_keeper, append, m_siteView);
+    if (asLeft)
+        appender.know(m_basis);
     for (const CarAppend& car : append.cars)
         if (const CachedCar* cached = m_cars.object(car.car.text))
             appender.know({carStream(car.car), cached->state.seq, cached->hash});
@@ -325,6 +354,7 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
     if (auto committed = transaction->commit(); !committed)
         return failed(committed.error());
 
+    noteAppended(append, *before, appender.basis());
     if (append.site) {
         m_siteView = SiteView(appender.siteView());
         m_siteSealed = m_siteView.state.seq;
@@ -337,6 +367,18 @@ tl::expected<void, StoreError> SqlLedger::append(const Append& append)
     return {};
 }
 
+void SqlLedger::noteAppended(const Append& append, std::optional<Written> before, Basis basis)
+{
+    const std::optional<Written> asBefore = before;
+    if (before)
+        before->here = m_connection->commits();
+    m_namedAt =
+        m_namedAt == asBefore && !append.site && append.names.empty() ? before : std::nullopt;
+    // New names move the seal over the staff on.
+    m_appendedAt = append.names.empty() ? before : std::nullopt;
+    m_basis = std::move(basis);
+}
+
 void SqlLedger::remember(const CarAppend& car, const Append& append, const QString& hash)
 {
     // A car that has left is hardly asked for again.
@@ -346,7 +388,7 @@ void SqlLedger::remember(const CarAppend& car, const Append& append, const QStri
     }
     CachedCar* cached = m_cars.object(car.car.text);
     if (cached == nullptr || cached->state.seq != car.afterSeq) {
-        m_cars.insert(car.car.text, new CachedCar{car.after, hash, true});
+        m_cars.insert(car.car.text, new CachedCar{car.after, hash, true, m_appendedAt});
         return;
     }
     // To go along costs a small part of what a copy does.
@@ -354,6 +396,7 @@ void SqlLedger::remember(const CarAppend& car, const Append& append, const QStri
         apply(cached->state, {cached->state.seq + 1, append.at, append.by, append.command, event});
     cached->hash = hash;
     cached->isSealed = true;
+    cached->at = m_appendedAt;
 }
 
 tl::expected<void, StoreError> SqlLedger::rewordWall(const SiteView& site, const Append& append)
@@ -376,105 +419,6 @@ tl::expected<void, StoreError> SqlLedger::rewordWall(const SiteView& site, const
     if (!writer.good())
         return failed(writer.fault());
     return {};
-}
-
-tl::expected<RunningWork, StoreError> SqlLedger::described(const CarId& car, OperationId operation)
-{
-    const auto state = load(car);
-    if (!state)
-        return tl::unexpected(state.error());
-    const auto site = loadSite();
-    if (!site)
-        return tl::unexpected(site.error());
-    RunningWork work{car, (*state)->identity.stockNumber, operation, {}};
-    if (const Operation* found = (*state)->operation(operation))
-        work.title = operationTitle(found->spec, found->place, (*site)->state.rules);
-    return work;
-}
-
-tl::expected<std::optional<RunningWork>, StoreError> SqlLedger::runningWork(PersonId person)
-{
-    CarId car;
-    OperationId operation;
-    {
-        auto rows = m_connection->run("SELECT car, operation FROM work_segment"
-                                      " WHERE site = ? AND person = ? AND end_at IS NULL",
-                                      {m_site.text, person.value});
-        if (!rows)
-            return failed(rows.error());
-        if (!rows->next())
-            return std::optional<RunningWork>();
-        car = {rows->text(0)};
-        operation = {rows->whole(1)};
-    }
-    return described(car, operation).map([](const RunningWork& work) {
-        return std::optional<RunningWork>(work);
-    });
-}
-
-tl::expected<std::vector<RunningWork>, StoreError> SqlLedger::allRunningWork()
-{
-    std::vector<std::pair<CarId, OperationId>> running;
-    {
-        auto rows = m_connection->run("SELECT car, operation FROM work_segment"
-                                      " WHERE site = ? AND end_at IS NULL ORDER BY person",
-                                      {m_site.text});
-        if (!rows)
-            return failed(rows.error());
-        while (rows->next())
-            running.emplace_back(CarId{rows->text(0)}, OperationId{rows->whole(1)});
-    }
-    std::vector<RunningWork> all;
-    for (const auto& [car, operation] : running) {
-        auto work = described(car, operation);
-        if (!work)
-            return tl::unexpected(work.error());
-        all.push_back(std::move(*work));
-    }
-    return all;
-}
-
-tl::expected<Moment, StoreError> SqlLedger::momentOf(const char* sql, const QVariantList& values)
-{
-    auto rows = m_connection->run(sql, values);
-    if (!rows)
-        return failed(rows.error());
-    return rows->next() ? Moment{rows->number(0)} : Moment{};
-}
-
-tl::expected<Moment, StoreError> SqlLedger::busyUntil(PersonId person)
-{
-    return momentOf("SELECT coalesce(max(end_at), 0) FROM work_segment"
-                    " WHERE site = ? AND person = ?",
-                    {m_site.text, person.value});
-}
-
-tl::expected<Moment, StoreError> SqlLedger::nextWorkAfter(PersonId person, Moment after)
-{
-    return momentOf("SELECT coalesce(min(start_at), 0) FROM work_segment"
-                    " WHERE site = ? AND person = ? AND start_at > ?",
-                    {m_site.text, person.value, after.ms});
-}
-
-tl::expected<QString, StoreError> SqlLedger::bayTakenBy(BayId bay)
-{
-    auto rows = m_connection->run("SELECT stock_number FROM car"
-                                  " WHERE site = ? AND bay = ? AND bay <> 0",
-                                  {m_site.text, bay.value});
-    if (!rows)
-        return failed(rows.error());
-    return rows->next() ? rows->text(0) : QString();
-}
-
-tl::expected<std::set<PersonId>, StoreError> SqlLedger::peopleWithPin()
-{
-    auto rows = m_connection->run("SELECT person FROM credential WHERE site = ?", {m_site.text});
-    if (!rows)
-        return failed(rows.error());
-    std::set<PersonId> people;
-    while (rows->next())
-        people.insert(PersonId{rows->whole(0)});
-    return people;
 }
 
 } // namespace ramplight

@@ -4,7 +4,7 @@
 
 #include "domain/ports.h"
 #include "storage/connection.h"
-#include "storage/entry.h"
+#include "storage/entrytable.h"
 #include "storage/migrator.h"
 #include "storage/storesettings.h"
 
@@ -29,6 +29,14 @@ struct SiteView
     QString hash; ///< of the last entry
 };
 
+/// What each append rests on beside the site and its cars, once the keys are known to be this
+/// program's and the house to be in this database.
+struct Basis
+{
+    qint64 staffNumber = 0; ///< of the seal over the staff
+    Standing heads;
+};
+
 /// The ledger of one site over Qt SQL. Belongs to the thread that opened it and keeps its
 /// connection there; every call blocks while the database works. After an error the ledger can be
 /// used on: what failed was rolled back.
@@ -49,6 +57,7 @@ public:
     [[nodiscard]] tl::expected<std::optional<CarId>, StoreError>
     carByStockNumber(const QString& stockNumber) override;
     [[nodiscard]] tl::expected<const SiteState*, StoreError> currentSite() override;
+    [[nodiscard]] tl::expected<SiteAndCar, StoreError> siteAndCar(const CarId& id) override;
     [[nodiscard]] tl::expected<bool, StoreError> isKnown(const CommandId& command) override;
     [[nodiscard]] tl::expected<void, StoreError> append(const Append& append) override;
     [[nodiscard]] tl::expected<std::optional<RunningWork>, StoreError>
@@ -82,21 +91,36 @@ public:
     [[nodiscard]] qsizetype remembered() const { return m_cars.size() + (m_gone ? 1 : 0); }
 
 private:
+    /// How often the database was written to, for comparing only.
+    struct Written
+    {
+        qint64 byOthers = 0;
+        quint64 here = 0;
+        friend bool operator==(const Written&, const Written&) = default;
+    };
     struct CachedCar
     {
         CarState state;
         QString hash;
         /// Its last entry is known to be under heads of the house.
         bool isSealed = false;
+        /// Since then nothing was written that the state would not have; null: nobody knows.
+        std::optional<Written> at;
     };
 
     SqlLedger(std::unique_ptr<Connection> connection, HeadKeeper keeper, MigrationOutcome opening);
     [[nodiscard]] tl::expected<void, StoreError> findSite(const SiteId& wanted, bool mustBeThere);
-    [[nodiscard]] tl::expected<const CarState*, StoreError> load(const CarId& id);
+    /// now: as it was found just before, where it was.
+    [[nodiscard]] tl::expected<const CarState*, StoreError>
+    load(const CarId& id, const std::optional<Written>& now = std::nullopt);
     [[nodiscard]] tl::expected<const SiteView*, StoreError> loadSite();
+    [[nodiscard]] tl::expected<std::optional<Written>, StoreError> writtenSoFar();
+    [[nodiscard]] tl::expected<const SiteState*, StoreError>
+    loadNamed(const std::optional<Written>& now);
     /// What an append rests on: the last entries of the site and of its cars. Error: Damaged,
     /// where the programs of this house did not write one of them.
     [[nodiscard]] tl::expected<void, StoreError> checkTips(const Append& append);
+    void noteAppended(const Append& append, std::optional<Written> before, Basis basis);
     /// What an append that is durable made of a car.
     void remember(const CarAppend& car, const Append& append, const QString& hash);
     /// The cards on the wall carry words that follow the house rules.
@@ -116,7 +140,12 @@ private:
     SiteView m_siteView;
     qint64 m_siteSealed = 0; ///< entry of the site's stream that is known to be under heads
     bool m_isCopy = false;
-    SiteState m_named;          ///< the same site with people's names
+    SiteState m_named; ///< the same site with people's names
+    /// Since then nothing was written that m_named would not have; null: nobody knows.
+    std::optional<Written> m_namedAt;
+    Basis m_basis;
+    /// Since then nothing was written that m_siteView and m_basis would not have.
+    std::optional<Written> m_appendedAt;
     bool m_staffSealed = false; ///< known to have been; it never was not again
     std::function<void()> m_told;
 };

@@ -29,13 +29,24 @@ public:
     [[nodiscard]] tl::expected<CarState, StoreError> car(const CarId& id) override
     {
         auto read = ForwardingLedger::car(id);
-        if (id == m_car)
-            if (const auto hook = std::exchange(m_hook, {}))
-                hook();
+        wasRead(id);
+        return read;
+    }
+    [[nodiscard]] tl::expected<SiteAndCar, StoreError> siteAndCar(const CarId& id) override
+    {
+        auto read = ForwardingLedger::siteAndCar(id);
+        wasRead(id);
         return read;
     }
 
 private:
+    void wasRead(const CarId& id)
+    {
+        if (id == m_car)
+            if (const auto hook = std::exchange(m_hook, {}))
+                hook();
+    }
+
     CarId m_car;
     std::function<void()> m_hook;
 };
