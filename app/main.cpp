@@ -103,16 +103,16 @@ setStage(const HousePaths& paths, const Clock& clock,
     auto settings = HouseSettings::read(paths);
     const auto closed = closeToOthers(paths);
     auto catalogue = reading.get();
-    if (!settings)
-        return tl::unexpected(settings.error());
     if (!closed)
         return tl::unexpected(closed.error());
     if (!catalogue)
         return tl::unexpected(catalogue.error());
-    auto keys = openKeys(paths, settings->store);
+    auto keys = settings ? openKeys(paths, settings->store) : tl::unexpected(settings.error());
     if (!keys) {
         // Who stands at the wall is told on it: keys that live as long as this start open nothing.
         QTextStream(stderr) << keys.error() << Qt::endl;
+        if (!settings)
+            settings = HouseSettings{};
         settings->store.hindrance = keys.error();
         settings->backupFolder.clear();
         keys = SiteKeys::fresh();

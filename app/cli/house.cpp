@@ -34,23 +34,6 @@ namespace {
 /// Those below need rights that a kiosk should not have.
 constexpr quint16 leastPort = 1024;
 
-/// The first line of a file that nobody else can read. Error: words.
-tl::expected<QString, QString> passwordIn(const QString& path)
-{
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly))
-        return tl::unexpected(QStringLiteral("The password file %1 cannot be read: %2.")
-                                  .arg(path, file.errorString()));
-    if (isOpenToOthers(path))
-        return tl::unexpected(
-            QStringLiteral("Others can read the password file %1. Give it the mode 0600.")
-                .arg(path));
-    const QString password = QString::fromUtf8(file.readLine()).trimmed();
-    if (password.isEmpty())
-        return tl::unexpected(QStringLiteral("The password file %1 is empty.").arg(path));
-    return password;
-}
-
 } // namespace
 
 HousePaths HousePaths::standard()
@@ -86,12 +69,8 @@ tl::expected<StoreSettings, QString> serverStore(const QString& server, const QS
     store.kind = StoreKind::PostgreSql;
     store.server = std::move(*address);
     store.server.password = qEnvironmentVariable("RAMPLIGHT_STORE_PASSWORD");
-    if (store.server.password.isEmpty() && !passwordFile.isEmpty()) {
-        auto password = passwordIn(passwordFile);
-        if (!password)
-            return tl::unexpected(password.error());
-        store.server.password = std::move(*password);
-    }
+    if (store.server.password.isEmpty())
+        store.server.passwordFile = passwordFile;
     return store;
 }
 

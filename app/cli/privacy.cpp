@@ -3,6 +3,7 @@
 #include "cli/privacy.h"
 
 #include "log/log.h"
+#include "storage/privatefile.h"
 
 #include <QDir>
 #include <QDirIterator>
@@ -19,10 +20,6 @@ namespace ramplight {
 namespace {
 
 constexpr QFileDevice::Permissions ours = QFileDevice::ReadOwner | QFileDevice::WriteOwner;
-constexpr QFileDevice::Permissions others = QFileDevice::ReadGroup | QFileDevice::WriteGroup |
-                                            QFileDevice::ExeGroup | QFileDevice::ReadOther |
-                                            QFileDevice::WriteOther | QFileDevice::ExeOther;
-
 constexpr mode_t closedMask = S_IRWXG | S_IRWXO;
 
 /// As the account has it; the program has not begun yet.
@@ -62,11 +59,6 @@ QStringList ownFiles(const HousePaths& paths)
 }
 
 } // namespace
-
-bool isOpenToOthers(const QString& file)
-{
-    return QFile::permissions(file).testAnyFlags(others);
-}
 
 void makePrivateFiles()
 {

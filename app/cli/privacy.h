@@ -11,9 +11,6 @@
 // What other accounts of this machine, and what is left after a crash, must not show of a workshop.
 namespace ramplight {
 
-/// Another account of this machine may read or change the file.
-[[nodiscard]] bool isOpenToOthers(const QString& file);
-
 /// Whatever this process makes from now on is for this account only.
 void makePrivateFiles();
 

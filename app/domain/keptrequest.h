@@ -125,7 +125,7 @@ struct ServerStanding
     Moment awaySince;
     Moment knownAt;                ///< while it is away: what is shown is what was known then
     std::vector<KeptRequest> kept; ///< in the order in which they were made; none that was seen
-    QString hindrance;             ///< in words: it answers and does not take what is kept here
+    QString hindrance;             ///< in words: why this kiosk cannot work with it
     bool moved = false; ///< the hindrance: the site was moved elsewhere, and nobody works here
     QString fault;      ///< in words: why this kiosk could not go on without it; empty: it could
 };

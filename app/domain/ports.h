@@ -46,6 +46,9 @@ struct StoreError
     /// Of Unavailable: a server answers and takes nobody now. To ask it again at once makes it
     /// worse.
     bool crowded = false;
+    /// Of Unavailable: a server answers and says no, or is not asked, for a reason that does not go
+    /// away by itself.
+    bool isToBeSeenTo = false;
 };
 
 /// One car's new events, decided on its state at afterSeq.

@@ -117,7 +117,8 @@ QString ServerView::what() const
     if (away() && m_standing.moved)
         return tr("This workshop is no longer on its server");
     if (away() && !m_standing.hindrance.isEmpty())
-        return tr("The workshop's server does not take what was kept here");
+        return waiting() > 0 ? tr("The workshop's server does not take what was kept here")
+                             : tr("This kiosk cannot work with the workshop's server");
     if (away())
         return tr("The workshop's server is away since %1")
             .arg(m_book.times().shortly(m_standing.awaySince, m_ticker.now()));
@@ -139,12 +140,16 @@ QString ServerView::detail() const
         return tr("Somebody who may manage reads what was lost and what to do: touch the button.");
     if (!away() && hasFault())
         return m_standing.fault;
+    if (!away() && refused() == 0 && !m_standing.hindrance.isEmpty())
+        return m_standing.hindrance;
     if (!away())
         return refused() > 0 ? tr("Not in the ledger: somebody who may manage reads both stories.")
                              : tr("The server did not take it yet; this kiosk goes on trying.");
     QStringList said;
     if (m_standing.moved)
         said.append(m_standing.hindrance);
+    else if (m_standing.knownAt.isNull() && !m_standing.hindrance.isEmpty())
+        said.append(tr("It knows no staff and no cars until then: %1").arg(m_standing.hindrance));
     else if (m_standing.knownAt.isNull())
         said.append(hasFault()
                         ? tr("It knows no staff and no cars until then: %1").arg(m_standing.fault)

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "storage/connection.h"
 
+#include "storage/privatefile.h"
+
 #include <QSqlError>
 
 #include <atomic>
@@ -117,7 +119,17 @@ Connection::open(const StoreSettings& settings)
                        QStringLiteral("Qt's database driver %1 is not installed. Nothing was "
                                       "changed. Install it and start again.")
                            .arg(connection->m_dialect->driver())});
-    connection->m_dialect->address(connection->m_database, settings);
+    StoreSettings address = settings;
+    if (!settings.server.passwordFile.isEmpty()) {
+        auto password = passwordIn(settings.server.passwordFile);
+        if (!password) {
+            StoreError error{StoreErrorKind::Unavailable, password.error()};
+            error.isToBeSeenTo = true;
+            return tl::unexpected(error);
+        }
+        address.server.password = std::move(*password);
+    }
+    connection->m_dialect->address(connection->m_database, address);
     if (auto opened = connection->openDatabase(); !opened)
         return tl::unexpected(opened.error());
     return connection;

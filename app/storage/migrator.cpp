@@ -148,8 +148,12 @@ std::optional<StoreError> migrationError(const MigrationResult& result)
     case MigrationOutcome::TooNew:
         return StoreError{StoreErrorKind::TooNew, result.words};
     case MigrationOutcome::NotNow:
-    case MigrationOutcome::NotOurs:
         return StoreError{StoreErrorKind::Unavailable, result.words};
+    case MigrationOutcome::NotOurs: {
+        StoreError error{StoreErrorKind::Unavailable, result.words};
+        error.isToBeSeenTo = true;
+        return error;
+    }
     case MigrationOutcome::Broken:
         return StoreError{StoreErrorKind::Damaged, result.words};
     }

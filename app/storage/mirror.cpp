@@ -151,8 +151,8 @@ bool Mirror::setKnownAt(Moment at)
     return done.has_value();
 }
 
-tl::expected<qint64, StoreError> Mirror::takeStream(SqlLedger& server, Writer& writer,
-                                                    const QString& stream)
+tl::expected<Mirror::Taken, StoreError> Mirror::takeStream(SqlLedger& server, Writer& writer,
+                                                           const QString& stream)
 {
     const SiteId& site = siteId();
     const auto head = headOf(m_store->ledger().connection(), site, stream);
@@ -162,9 +162,13 @@ tl::expected<qint64, StoreError> Mirror::takeStream(SqlLedger& server, Writer& w
     auto entries = entriesAfter(server.connection(), site, stream, head->seq - 1);
     if (!entries)
         return tl::unexpected(storeError(entries.error()));
+    // What is not whole by itself says nothing about this copy.
+    const Taken damaged{0, true};
     if (head->seq > 0) {
-        if (entries->empty() || entries->front().seq != head->seq ||
-            entries->front().hash != head->hash)
+        const bool isThere = !entries->empty() && entries->front().seq == head->seq;
+        if (isThere && entries->front().hash != hashOf(site, entries->front()))
+            return damaged;
+        if (!isThere || entries->front().hash != head->hash)
             return tl::unexpected(
                 ownError({SqlFault::Kind::ChainBroken,
                           QStringLiteral("entry %1 of %2 is not that of the server")
@@ -172,6 +176,9 @@ tl::expected<qint64, StoreError> Mirror::takeStream(SqlLedger& server, Writer& w
                               .arg(stream)}));
         entries->erase(entries->begin());
     }
+    Head along = *head;
+    if (!ramplight::follow(site, along, *entries))
+        return damaged;
     for (const Entry& entry : *entries) {
         writer.run("INSERT INTO command (site, command, at, actor, entries)"
                    " SELECT ?, ?, ?, ?, 0 WHERE NOT EXISTS"
@@ -180,15 +187,13 @@ tl::expected<qint64, StoreError> Mirror::takeStream(SqlLedger& server, Writer& w
                     entry.command.text});
         insertEntry(writer, site, entry);
     }
-    const Head last =
-        entries->empty() ? *head : Head{stream, entries->back().seq, entries->back().hash};
-    if (last.seq > 0)
+    if (along.seq > 0)
         writer.run("INSERT INTO mirror_head (stream, seq, hash) VALUES (?, ?, ?) ON CONFLICT"
                    " (stream) DO UPDATE SET seq = excluded.seq, hash = excluded.hash",
-                   {stream, last.seq, last.hash});
+                   {stream, along.seq, along.hash});
     if (!writer.good())
         return tl::unexpected(ownError(writer.fault()));
-    return last.seq;
+    return Taken{along.seq, false};
 }
 
 tl::expected<void, StoreError> Mirror::takeSite(SqlLedger& server)
@@ -198,8 +203,13 @@ tl::expected<void, StoreError> Mirror::takeSite(SqlLedger& server)
         if (!transaction)
             return tl::unexpected(storeError(transaction.error()));
         Writer writer(m_store->ledger().connection());
-        if (auto taken = takeStream(server, writer, siteStream()); !taken)
+        const auto taken = takeStream(server, writer, siteStream());
+        if (!taken)
             return tl::unexpected(taken.error());
+        if (taken->isDamagedThere)
+            return tl::unexpected(StoreError{
+                StoreErrorKind::Unavailable,
+                QStringLiteral("What the server has of the site is not what was written")});
         if (auto committed = transaction->commit(); !committed)
             return tl::unexpected(storeError(committed.error()));
     }
@@ -218,10 +228,21 @@ tl::expected<void, StoreError> Mirror::takeCars(SqlLedger& server, const QString
     Writer writer(here.connection());
     QStringList there;
     for (const QString& car : cars) {
-        const auto last = takeStream(server, writer, carStream(CarId{car}));
-        if (!last)
-            return tl::unexpected(last.error());
-        if (*last > 0)
+        const auto taken = takeStream(server, writer, carStream(CarId{car}));
+        if (!taken)
+            return tl::unexpected(taken.error());
+        if (taken->isDamagedThere) {
+            // The others go on; of this one stays what was known, and its bay is another's to take.
+            if (!m_damagedThere.contains(car))
+                log::error(QStringLiteral("mirror: what the server has of car %1 is not what was "
+                                          "written")
+                               .arg(car));
+            m_damagedThere.insert(car);
+            clearBay(writer, siteId(), car);
+            continue;
+        }
+        m_damagedThere.remove(car);
+        if (taken->last > 0)
             there.append(car);
         // First all rows go: cars change places, and people the work that they are on.
         clearCar(writer, siteId(), car);

@@ -5,6 +5,8 @@
 #include "storage/entry.h"
 #include "storage/store.h"
 
+#include <QSet>
+
 #include <memory>
 #include <vector>
 
@@ -54,14 +56,20 @@ public:
 
 private:
     Mirror(QString file, std::unique_ptr<Store> store);
-    /// Takes a stream's new entries over, inside the caller's transaction. The number of its last.
-    [[nodiscard]] tl::expected<qint64, StoreError> takeStream(SqlLedger& server, Writer& writer,
-                                                              const QString& stream);
+    struct Taken
+    {
+        qint64 last = 0;             ///< number of the stream's last entry here
+        bool isDamagedThere = false; ///< what the server has does not hold by itself: nothing taken
+    };
+    /// Takes a stream's new entries over, inside the caller's transaction.
+    [[nodiscard]] tl::expected<Taken, StoreError> takeStream(SqlLedger& server, Writer& writer,
+                                                             const QString& stream);
     [[nodiscard]] QString sealOfKnown(qint64 at) const;
     [[nodiscard]] tl::expected<void, SqlFault> findMissing(SqlLedger& server, const QString& stream,
                                                            std::vector<Entry>& missing);
 
     QString m_file;
+    QSet<QString> m_damagedThere; ///< cars, told once
     std::unique_ptr<Store> m_store;
 };
 

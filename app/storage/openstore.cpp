@@ -52,7 +52,7 @@ OpenStore::OpenStore(const StoreSettings& settings, const HeadKeeper& keeper, co
         Qt::QueuedConnection);
     connect(
         this, &OpenStore::looked, this,
-        [this](bool answers, const QString& distrust, bool crowded) {
+        [this](bool answers, const QString& objection, bool crowded) {
             m_looks = false;
             if (answers) {
                 comeBack();
@@ -60,9 +60,9 @@ OpenStore::OpenStore(const StoreSettings& settings, const HeadKeeper& keeper, co
             }
             leaveInPeace(crowded);
             const bool wasSending = std::exchange(m_sending, false);
-            const bool news = m_away && !m_moved && m_hindrance != distrust;
+            const bool news = m_away && !m_moved && m_hindrance != objection;
             if (news)
-                m_hindrance = distrust;
+                m_hindrance = objection;
             if (wasSending || news)
                 tell();
         },
@@ -103,7 +103,15 @@ Store& OpenStore::store()
 // From here on somebody waits for it at the wall.
 tl::expected<std::unique_ptr<Store>, StoreError> OpenStore::openedStore() const
 {
-    auto store = Store::open(m_settings, m_keeper);
+    StoreSettings settings = m_settings;
+    // One that was made anew and is still empty would be given a site of its own, and the wall
+    // would be empty, with all that is kept here out of sight.
+    const auto remembered = m_standby && settings.site.isEmpty() ? m_standby->siteHere() : SiteId{};
+    if (!remembered.isEmpty()) {
+        settings.site = remembered;
+        settings.siteMustBeThere = settings.siteIsRemembered = true;
+    }
+    auto store = Store::open(settings, m_keeper);
     if (store)
         (*store)->ledger().connection().addUpWaits();
     return store;
@@ -237,7 +245,9 @@ void OpenStore::goAway(const StoreError& why)
     m_awaySince = m_clock.now();
     m_error = why;
     m_moved = why.kind == StoreErrorKind::Moved;
-    if (why.kind == StoreErrorKind::NotTrusted || m_moved)
+    // Somebody has to see to it, and what comes of that goes before.
+    const bool isNews = why.kind == StoreErrorKind::NotTrusted || why.isToBeSeenTo;
+    if (isNews || m_moved)
         m_hindrance = why.words;
     m_workshop.reset();
     m_door.reset();
@@ -248,8 +258,7 @@ void OpenStore::goAway(const StoreError& why)
     else if (m_standby)
         if (const auto working = workWithCopy(); !working) {
             log::error(QStringLiteral("standby: %1").arg(working.error().words));
-            // That the server is not trusted has to be seen to first.
-            if (why.kind != StoreErrorKind::NotTrusted)
+            if (!isNews)
                 m_error = working.error();
         }
     tellEverything();
@@ -338,7 +347,7 @@ void OpenStore::tell()
         standing.site = m_standby->siteId();
     standing.away = m_away;
     standing.sending = m_sending;
-    standing.hindrance = m_hindrance;
+    standing.hindrance = m_away || !m_standby ? m_hindrance : m_standby->owedWhy();
     standing.moved = m_moved;
     standing.awaySince = m_awaySince;
     if (m_standby) {

@@ -66,8 +66,9 @@ signals:
     /// The thread that looked: the server answers, and photos are on their way.
     void sending(QPrivateSignal);
     /// The thread that looked says whether the server answers, and has what it should; in words,
-    /// why what answers is not taken for the server; and whether it answers and takes nobody.
-    void looked(bool answers, const QString& distrust, bool crowded, QPrivateSignal);
+    /// why what answers is not taken for the server, or what it says no for; and whether it answers
+    /// and takes nobody.
+    void looked(bool answers, const QString& objection, bool crowded, QPrivateSignal);
     /// Whether the server is away, what is kept.
     void standingChanged(const ramplight::ServerStanding& standing);
 

@@ -98,8 +98,9 @@ void OpenStore::look()
             if (const auto sent = brought(*m_photos, **server, *site, m_ends); !sent)
                 answers = sent.error().kind != SqlFault::Kind::Lost;
         }
-        const bool isDistrusted = !server && server.error().kind == StoreErrorKind::NotTrusted;
-        emit looked(answers, isDistrusted ? server.error().words : QString(),
+        const bool says = !server && (server.error().kind == StoreErrorKind::NotTrusted ||
+                                      server.error().isToBeSeenTo);
+        emit looked(answers, says ? server.error().words : QString(),
                     !server && server.error().crowded, {});
     });
 }
@@ -141,7 +142,7 @@ tl::expected<void, StoreError> OpenStore::handBack(Store& server)
 {
     const std::unique_ptr<Ledger> door = doorOf(server);
     auto sent = m_standby->handBack(server, *door);
-    m_owes = !sent;
+    m_owes = !sent || !m_standby->owedWhy().isEmpty();
     if (sent || !m_standby->knownAt().isNull() || m_standby->isWorking())
         return sent;
     // There is no copy to go on with: it is shown as waiting, and sent again from time to time.
@@ -176,10 +177,12 @@ void OpenStore::comeBack()
         return;
     }
     if (!back) {
-        log::warn(QStringLiteral("the server is not back: %1").arg(back.error().words));
+        // It is tried each second.
+        if (m_hindrance != back.error().words)
+            log::warn(QStringLiteral("the server is not back: %1").arg(back.error().words));
         m_sending = false;
-        const bool answers =
-            !lost && (server || server.error().kind != StoreErrorKind::Unavailable);
+        const bool answers = !lost && (server || server.error().isToBeSeenTo ||
+                                       server.error().kind != StoreErrorKind::Unavailable);
         m_moved = m_moved && !answers;
         if (!m_moved)
             m_hindrance = answers ? back.error().words : QString();

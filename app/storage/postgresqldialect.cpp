@@ -24,16 +24,27 @@ constexpr int oldestServer = 150000;
 SqlFault::Kind postgresConstraint(const QString& text)
 {
     using Kind = SqlFault::Kind;
-    static constexpr std::array table{
-        std::pair{"\"ledger_entry\"", Kind::EntryTaken},
-        std::pair{"\"command_known\"", Kind::CommandKnown},
-        std::pair{"\"one_running_segment_per_person\"", Kind::PersonBusy},
-        std::pair{"\"one_car_per_bay\"", Kind::BayTaken},
-        std::pair{"\"one_car_per_stock_number\"", Kind::StockTaken},
+    // By the index; a shard's own (db/distributed) is called after the shard, and what it is about
+    // stands behind the words, in any language: "car_7_site_bay_idx" ... (site, bay)=(...).
+    struct Rule
+    {
+        const char* index;
+        const char* shard;
+        const char* columns;
+        Kind kind;
     };
-    for (const auto& [part, kind] : table)
-        if (text.contains(QLatin1StringView(part)))
-            return kind;
+    static constexpr std::array table{
+        Rule{"\"ledger_entry\"", "\"ledger_", "(site, stream, seq)=", Kind::EntryTaken},
+        Rule{"\"command_known\"", "\"command_", "(site, command)=", Kind::CommandKnown},
+        Rule{"\"one_running_segment_per_person\"", "\"work_segment_",
+             "(site, person)=", Kind::PersonBusy},
+        Rule{"\"one_car_per_bay\"", "\"car_", "(site, bay)=", Kind::BayTaken},
+        Rule{"\"one_car_per_stock_number\"", "\"car_", "(site, stock_number)=", Kind::StockTaken},
+    };
+    const auto says = [&](const char* part) { return text.contains(QLatin1StringView(part)); };
+    for (const Rule& rule : table)
+        if (says(rule.index) || (says(rule.shard) && says(rule.columns)))
+            return rule.kind;
     return Kind::Other;
 }
 
@@ -110,11 +121,13 @@ tl::expected<void, StoreError> PostgresqlDialect::inspect(QSqlDatabase& database
     QSqlQuery query(database);
     if (!query.exec(QStringLiteral("SHOW server_version_num")) || !query.next())
         return tl::unexpected(storeError(classify(query.lastError())));
-    if (query.value(0).toInt() < oldestServer)
-        return tl::unexpected(StoreError{
-            StoreErrorKind::Unavailable,
-            QStringLiteral("The server is older than PostgreSQL 15. Nothing was changed; use a "
-                           "newer server.")});
+    if (query.value(0).toInt() < oldestServer) {
+        StoreError error{StoreErrorKind::Unavailable,
+                         QStringLiteral("The server is older than PostgreSQL 15. Nothing was "
+                                        "changed; use a newer server.")};
+        error.isToBeSeenTo = true;
+        return tl::unexpected(error);
+    }
     return {};
 }
 

@@ -52,6 +52,30 @@ tl::expected<void, StoreError> makePrivateFile(const QString& path)
     return {};
 }
 
+bool isOpenToOthers(const QString& path)
+{
+    constexpr QFileDevice::Permissions others = QFileDevice::ReadGroup | QFileDevice::WriteGroup |
+                                                QFileDevice::ExeGroup | QFileDevice::ReadOther |
+                                                QFileDevice::WriteOther | QFileDevice::ExeOther;
+    return QFile::permissions(path).testAnyFlags(others);
+}
+
+tl::expected<QString, QString> passwordIn(const QString& path)
+{
+    QFile file(path);
+    if (!file.open(QIODevice::ReadOnly))
+        return tl::unexpected(QStringLiteral("The password file %1 cannot be read: %2.")
+                                  .arg(path, file.errorString()));
+    if (isOpenToOthers(path))
+        return tl::unexpected(
+            QStringLiteral("Others can read the password file %1. Give it the mode 0600.")
+                .arg(path));
+    const QString password = QString::fromUtf8(file.readLine()).trimmed();
+    if (password.isEmpty())
+        return tl::unexpected(QStringLiteral("The password file %1 is empty.").arg(path));
+    return password;
+}
+
 void removeDatabase(const QString& path)
 {
     for (const char* part : {"-wal", "-shm", ""})

@@ -14,6 +14,12 @@ namespace ramplight {
 /// SQLite puts beside a database gets the same mode. Error: Unavailable, the system refuses.
 [[nodiscard]] tl::expected<void, StoreError> makePrivateFile(const QString& path);
 
+/// Another account of this machine may read or change it.
+[[nodiscard]] bool isOpenToOthers(const QString& path);
+
+/// The first line of a file that is not open to others. Error: words for a person.
+[[nodiscard]] tl::expected<QString, QString> passwordIn(const QString& path);
+
 /// A SQLite database and what lies beside it.
 void removeDatabase(const QString& path);
 

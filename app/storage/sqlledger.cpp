@@ -28,6 +28,14 @@ tl::unexpected<StoreError> failed(const SqlFault& fault)
     return tl::unexpected(loggedError(fault));
 }
 
+/// The database is there, and not as the settings have it.
+tl::unexpected<StoreError> notAsSet(const QString& words)
+{
+    StoreError error{StoreErrorKind::Unavailable, words};
+    error.isToBeSeenTo = true;
+    return tl::unexpected(error);
+}
+
 tl::unexpected<StoreError> damaged(const QString& what)
 {
     log::error(QStringLiteral("ledger: %1").arg(what));
@@ -113,7 +121,7 @@ tl::expected<std::unique_ptr<SqlLedger>, StoreError> SqlLedger::open(const Store
         return tl::unexpected(*fault);
     std::unique_ptr<SqlLedger> ledger(
         new SqlLedger(std::move(*connection), std::move(keeper), migrated.outcome));
-    if (auto found = ledger->findSite(settings.site, settings.siteMustBeThere); !found)
+    if (auto found = ledger->findSite(settings); !found)
         return tl::unexpected(found.error());
     if (!settings.mayBeMoved)
         if (auto here = checkIsHere(ledger->connection(), ledger->siteId()); !here)
@@ -121,8 +129,9 @@ tl::expected<std::unique_ptr<SqlLedger>, StoreError> SqlLedger::open(const Store
     return ledger;
 }
 
-tl::expected<void, StoreError> SqlLedger::findSite(const SiteId& wanted, bool mustBeThere)
+tl::expected<void, StoreError> SqlLedger::findSite(const StoreSettings& settings)
 {
+    const SiteId& wanted = settings.site;
     QStringList known;
     {
         auto rows = m_connection->run("SELECT site FROM site ORDER BY site");
@@ -132,11 +141,9 @@ tl::expected<void, StoreError> SqlLedger::findSite(const SiteId& wanted, bool mu
             known.append(rows->text(0));
     }
     if (wanted.isEmpty() && known.size() > 1)
-        return tl::unexpected(StoreError{
-            StoreErrorKind::Unavailable,
-            QStringLiteral("This database holds several sites. Nothing was changed; name the "
-                           "site in the settings: %1.")
-                .arg(known.join(QStringLiteral(", ")))});
+        return notAsSet(QStringLiteral("This database holds several sites. Nothing was changed; "
+                                       "name the site in the settings: %1.")
+                            .arg(known.join(QStringLiteral(", "))));
     if (!wanted.isEmpty())
         m_site = wanted;
     else
@@ -144,15 +151,20 @@ tl::expected<void, StoreError> SqlLedger::findSite(const SiteId& wanted, bool mu
                                   : known.front()};
     if (known.contains(m_site.text))
         return {};
-    if (mustBeThere)
-        return tl::unexpected(StoreError{
-            StoreErrorKind::Unavailable,
-            QStringLiteral("There is no site %1 in this database. Nothing was changed; look at "
-                           "[storage] site= in the settings. %2")
-                .arg(m_site.text,
-                     known.isEmpty()
-                         ? QStringLiteral("It holds none yet.")
-                         : QStringLiteral("It holds: %1.").arg(known.join(QStringLiteral(", "))))});
+    const QString holds =
+        known.isEmpty() ? QStringLiteral("It holds none yet.")
+                        : QStringLiteral("It holds: %1.").arg(known.join(QStringLiteral(", ")));
+    if (settings.siteIsRemembered)
+        return notAsSet(QStringLiteral("This kiosk worked for the site %1, and it is not in this "
+                                       "database. Nothing was changed. %2 Bring the site there "
+                                       "first (ramplight migrate-store --to-server), or, where "
+                                       "this kiosk is to work for another one, name that in its "
+                                       "settings ([storage] site=).")
+                            .arg(m_site.text, holds));
+    if (settings.siteMustBeThere)
+        return notAsSet(QStringLiteral("There is no site %1 in this database. Nothing was changed; "
+                                       "look at [storage] site= in the settings. %2")
+                            .arg(m_site.text, holds));
     if (auto added = m_connection->run("INSERT INTO site (site, made_at) VALUES (?, ?)"
                                        " ON CONFLICT (site) DO NOTHING",
                                        {m_site.text, QDateTime::currentMSecsSinceEpoch()});

@@ -109,7 +109,7 @@ private:
     };
 
     SqlLedger(std::unique_ptr<Connection> connection, HeadKeeper keeper, MigrationOutcome opening);
-    [[nodiscard]] tl::expected<void, StoreError> findSite(const SiteId& wanted, bool mustBeThere);
+    [[nodiscard]] tl::expected<void, StoreError> findSite(const StoreSettings& settings);
     /// now: as it was found just before, where it was.
     [[nodiscard]] tl::expected<const CarState*, StoreError>
     load(const CarId& id, const std::optional<Written>& now = std::nullopt);

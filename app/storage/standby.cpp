@@ -29,6 +29,25 @@ tl::unexpected<StoreError> knowsNothingYet()
                        "the workshop yet. It goes on trying; check the server and the line.")});
 }
 
+/// The only one that a database has entries of, or rows of another table; empty: none, several.
+SiteId onlySite(Connection& connection, const char* sql)
+{
+    auto rows = connection.run(sql);
+    if (!rows || !rows->next())
+        return {};
+    const SiteId site{rows->text(0)};
+    return rows->next() ? SiteId{} : site;
+}
+
+SiteId onlySite(const QString& file, const char* sql)
+{
+    StoreSettings settings;
+    settings.file = file;
+    const auto connection =
+        QFileInfo(file).size() > 0 ? Connection::open(settings) : tl::unexpected(StoreError{});
+    return connection ? onlySite(**connection, sql) : SiteId{};
+}
+
 } // namespace
 
 Standby::Standby(QString folder, HeadKeeper keeper, const Clock& clock, const Catalogue& catalogue)
@@ -70,6 +89,19 @@ tl::expected<void, StoreError> Standby::open(Store& server)
     if (opened && !m_fault.isEmpty())
         opened = renewMirror(server);
     return opened;
+}
+
+SiteId Standby::siteHere() const
+{
+    // A copy of a server where nobody had set anything up yet is nobody's.
+    const char* ofCopy = "SELECT site FROM site WHERE EXISTS"
+                         " (SELECT 1 FROM ledger WHERE ledger.site = site.site)";
+    const SiteId site = m_mirror ? onlySite(m_mirror->store().ledger().connection(), ofCopy)
+                                 : onlySite(path(standbyfiles::mirror), ofCopy);
+    if (!site.isEmpty() || m_outbox)
+        return site;
+    return onlySite(path(standbyfiles::outbox),
+                    "SELECT DISTINCT site FROM kept WHERE site <> '' AND seen_at = 0");
 }
 
 void Standby::closeMirror()

@@ -33,6 +33,8 @@ public:
     [[nodiscard]] bool isOpen() const { return m_mirror && m_outbox; }
     /// In words: why its files cannot be used; empty: they can, or there are none yet.
     [[nodiscard]] const QString& fault() const { return m_fault; }
+    /// The site that this kiosk worked for, open or not; empty: none, or nobody knows which.
+    [[nodiscard]] SiteId siteHere() const;
     /// Only when it is open.
     [[nodiscard]] const SiteId& siteId() const { return m_mirror->siteId(); }
 
@@ -73,9 +75,13 @@ public:
 
     // ---- when it is back
     /// Sends what is kept through the door of the server's ledger, in order, and throws the working
-    /// copy away. Error: the server went away again, or takes nothing; what it took is known to it,
+    /// copy away. What is about cars that are damaged there waits on, see owedWhy(). Error: the
+    /// server went away again, or takes nothing; what it took is known to it,
     /// the rest is kept.
     [[nodiscard]] tl::expected<void, StoreError> handBack(Store& server, Ledger& door);
+
+    /// After handBack(): why some of it still waits, in words; empty: none does.
+    [[nodiscard]] const QString& owedWhy() const { return m_owedWhy; }
 
     // ---- what is kept
     /// What a kiosk that works with its file again, or is not running, keeps of this site in its
@@ -115,6 +121,7 @@ private:
     void dropWorkingCopy();
 
     [[nodiscard]] tl::expected<void, StoreError> send(Store& server, Ledger& door);
+    void tellOwed(const QStringList& damaged);
     [[nodiscard]] tl::expected<void, StoreError> takeSent(Store& server, const QStringList& cars);
     [[nodiscard]] tl::expected<void, StoreError> sendMarks(Store& server);
     [[nodiscard]] tl::expected<void, StoreError> sendMarksOf(PersonId person, Store& server);
@@ -144,6 +151,7 @@ private:
     bool m_checked = false;    ///< by SQLite, since it was opened
     bool m_followed = false;   ///< and every car in it was held against the server
     QString m_fault;
+    QString m_owedWhy;
     Moment m_knownAt;
     Moment m_keptKnownAt;
     std::unique_ptr<Store> m_working;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/say.h"
 #include "log/log.h"
 #include "storage/standby.h"
 #include "storage/standbyfiles.h"
@@ -15,6 +16,12 @@
 namespace ramplight {
 
 namespace {
+
+bool isAbout(const KeptRequest& request, const QStringList& cars)
+{
+    return std::ranges::any_of(request.works,
+                               [&](const KeptWork& work) { return cars.contains(work.car.text); });
+}
 
 /// Takes one that is the same out of the list. Whether there was one.
 bool takeOut(std::vector<SignInMark>& marks, const SignInMark& mark)
@@ -36,10 +43,18 @@ tl::expected<void, StoreError> Standby::send(Store& server, Ledger& door)
     QStringList cars;
     std::vector<qint64> taken;
     std::set<CommandId> before;
+    QStringList damaged;
     for (const KeptRequest& request : *all) {
-        if (!request.waits())
+        // What goes on from what waits, waits with it.
+        if (!request.waits() || isAbout(request, damaged))
             continue;
         const auto sent = sendKept(request, door, m_catalogue, before);
+        // One car that is damaged there keeps nobody's other work here.
+        if (!sent && sent.error().kind == StoreErrorKind::Damaged && server.ledger().siteView()) {
+            for (const KeptWork& work : request.works)
+                damaged.append(work.car.text);
+            continue;
+        }
         if (!sent)
             return tl::unexpected(sent.error());
         before.insert(idOf(request.asked));
@@ -54,6 +69,7 @@ tl::expected<void, StoreError> Standby::send(Store& server, Ledger& door)
         if (auto noted = m_outbox->refuse(request.number, **sent, m_clock.now()); !noted)
             return tl::unexpected(noted.error());
     }
+    tellOwed(damaged);
     if (!cars.isEmpty())
         if (auto followed = takeSent(server, cars); !followed)
             return followed;
@@ -64,6 +80,27 @@ tl::expected<void, StoreError> Standby::send(Store& server, Ledger& door)
         log::info(
             QStringLiteral("outbox: %1 requests are in the server's ledger now").arg(taken.size()));
     return {};
+}
+
+void Standby::tellOwed(const QStringList& damaged)
+{
+    QStringList numbers;
+    for (const QString& car : damaged) {
+        const auto known = m_mirror->store().ledger().car(CarId{car});
+        const QString number = known ? known->identity.stockNumber : car;
+        if (!numbers.contains(number))
+            numbers.append(number);
+    }
+    const QString why =
+        numbers.isEmpty()
+            ? QString()
+            : say("What the server has of %1 is not what was written there, and what was kept here "
+                  "of it waits. Have the ledger checked (ramplight verify) and a backup brought "
+                  "back.")
+                  .arg(numbers.join(QStringLiteral(", ")));
+    if (!why.isEmpty() && why != m_owedWhy)
+        log::error(QStringLiteral("outbox: %1").arg(why));
+    m_owedWhy = why;
 }
 
 // What goes out of the outbox stands in the mirror before: were the server away again at once,

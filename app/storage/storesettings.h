@@ -29,6 +29,9 @@ struct PostgresAddress
     QString password;
     QString options; ///< further libpq keywords, "sslmode=verify-full;connect_timeout=5"
     QString schema;  ///< empty: the server's default
+    /// Of mode 0600, its first line; read anew for each connection, so that it may change. Empty:
+    /// password holds.
+    QString passwordFile = {};
 
     /// From a libpq keyword string: host=... port=... dbname=... user=... Values may be quoted.
     /// Error: what could not be read, in words.
@@ -61,6 +64,8 @@ struct StoreSettings
     SiteId site;
     /// A site that is named and not there is told, not made.
     bool siteMustBeThere = false;
+    /// The site is not from the settings: this kiosk worked for it before.
+    bool siteIsRemembered = false;
     /// Also a site that was moved out of the database: to move it back. Nothing is appended to it.
     bool mayBeMoved = false;
     /// Words: why nothing may be opened at all; empty: it may.

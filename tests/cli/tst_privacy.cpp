@@ -3,6 +3,7 @@
 #include "cli/logging.h"
 #include "cli/privacy.h"
 #include "cli/program.h"
+#include "storage/privatefile.h"
 #include "support/testmain.h"
 
 #include <QDir>

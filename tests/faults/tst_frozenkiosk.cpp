@@ -185,6 +185,29 @@ class TestFrozenKiosk : public QObject
 private slots:
     void initTestCase() { QCOMPARE(makeDemo(m_demo.filePath(QStringLiteral("demo"))), QString()); }
 
+    // A wall that stays dark, started again twice a second, tells nobody what is wrong.
+    void kioskWhoseSettingsCannotBeRead_saysWhy_andLives()
+    {
+        const QTemporaryDir folder;
+        WatchedKiosk kiosk(folder);
+        QVERIFY(QDir().mkpath(kiosk.home()));
+        const QString settings = kiosk.home() + QStringLiteral("/settings.ini");
+        {
+            QFile file(settings);
+            QVERIFY(file.open(QIODevice::WriteOnly));
+            QVERIFY(file.write("[storage]\nkind=postgres\n") > 0);
+        }
+        kiosk.start();
+        QVERIFY(kiosk.says("READY=1", 1));
+        QVERIFY(kiosk.says("WATCHDOG=1", 3));
+        const QString said = QString::fromUtf8(kiosk.process().readAllStandardError());
+        QVERIFY2(said.contains(QStringLiteral("sqlite or postgresql was expected")),
+                 qPrintable(said));
+        // Nothing is begun in place of what cannot be found: no other workshop, no other keys.
+        QVERIFY(!QFile::exists(kiosk.home() + QStringLiteral("/site.keys")));
+        QVERIFY(!QFile::exists(kiosk.home() + QStringLiteral("/workshop.sqlite")));
+    }
+
     // Ten seconds from freezing to the screen: what is left for the start is more than it takes.
     void unit_leavesTimeForAStart()
     {

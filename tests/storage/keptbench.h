@@ -235,6 +235,12 @@ public:
         server = database.open();
         return copied;
     }
+    /// With nothing remembered.
+    void reopen()
+    {
+        server.reset();
+        server = database.open();
+    }
     [[nodiscard]] QString backupName() const
     {
         return m_folder.filePath(QStringLiteral("backup.sqlite"));

@@ -93,6 +93,52 @@ private slots:
     }
 
     // The only place that has it is not thrown away before somebody can be told.
+    // Somebody wrote into it behind the program's back, or its disk lies.
+    void carThatIsDamagedOnTheServer_keepsNothingElseHere()
+    {
+        StandbyHouse house;
+        const auto kiosk = house.kiosk();
+        QVERIFY(kiosk->open(*house.server));
+        house.follow(*kiosk);
+        QVERIFY(kiosk->takeOver());
+        QCOMPARE(house.run(kiosk->workshop(false)), done);
+        const QString found = QStringLiteral("on-the-other");
+        {
+            const auto outcome = kiosk->workshop(false).run(
+                CarRequest{CommandId{found},
+                           house.bench.manager,
+                           house.other,
+                           {car::MoveCar{{}, QStringLiteral("behind the shed")}},
+                           true});
+            QVERIFY(outcome);
+        }
+        const QString entry =
+            QStringLiteral(" WHERE stream = '%1' AND seq = 2").arg(carStream(house.car));
+        const QString body = house.database.ask("SELECT body FROM ledger" + entry).toString();
+        QCOMPARE(house.database.forge("UPDATE ledger SET body = '{}'" + entry), QString());
+        house.reopen();
+        for (int again = 0; again < 2; ++again) {
+            QVERIFY(kiosk->open(*house.server));
+            QVERIFY(kiosk->handBack(*house.server, house.server->ledger()));
+            QVERIFY(house.server->ledger().isKnown(CommandId{found}).value());
+            QCOMPARE(kiosk->kept()->size(), std::size_t(1));
+            QVERIFY2(kiosk->owedWhy().contains(
+                         house.bench.ledger.cars().at(house.car).identity.stockNumber),
+                     qPrintable(kiosk->owedWhy()));
+            // And the copy goes on with the others.
+            house.follow(*kiosk);
+            QVERIFY(kiosk->isInStep());
+            QVERIFY(kiosk->fault().isEmpty());
+        }
+        QCOMPARE(house.database.forge("UPDATE ledger SET body = '" + body + "'" + entry),
+                 QString());
+        house.reopen();
+        QVERIFY(kiosk->handBack(*house.server, house.server->ledger()));
+        QVERIFY(house.server->ledger().isKnown(CommandId{"kept"}).value());
+        QCOMPARE(kiosk->kept()->size(), std::size_t(0));
+        QCOMPARE(kiosk->owedWhy(), QString());
+    }
+
     void whatAnOlderServerLacks_andCannotBeWrittenDown_staysInTheMirror()
     {
         StandbyHouse house;

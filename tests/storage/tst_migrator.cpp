@@ -283,6 +283,32 @@ private slots:
         tellStory(bench);
         QCOMPARE(outcome(replay(bench.ledger.accepted(), store->ledger())), QStringLiteral("ok"));
         QCOMPARE(told(Verifier(store->ledger()).run()), QString());
+        // Who loses a race is told so, whatever a shard calls its own indexes.
+        const auto other = sharded.open();
+        Hand first(store->ledger());
+        Hand second(other->ledger());
+        const auto named = [](Append append, const char* name) {
+            append.command = {QString::fromLatin1(name)};
+            return append;
+        };
+        const CarId north{"north"};
+        const CarId south{"south"};
+        QCOMPARE(outcome(store->ledger().append(
+                     named(first.with(north, {Hand::arrival("N-1"), Hand::opened(1)}), "a"))),
+                 QStringLiteral("ok"));
+        QCOMPARE(outcome(store->ledger().append(
+                     named(first.with(south, {Hand::arrival("S-1"), Hand::opened(1)}), "b"))),
+                 QStringLiteral("ok"));
+        const CarEvent moved{CarMoved{BayId{4}, {}}};
+        const Append late = named(second.with(north, {moved}), "c");
+        QCOMPARE(outcome(store->ledger().append(named(first.with(north, {moved}), "d"))),
+                 QStringLiteral("ok"));
+        QCOMPARE(outcome(other->ledger().append(late)), QStringLiteral("conflict"));
+        QCOMPARE(outcome(other->ledger().append(named(second.with(south, {moved}), "e"))),
+                 QStringLiteral("busy"));
+        QCOMPARE(outcome(other->ledger().append(
+                     named(second.with(CarId{"west"}, {Hand::arrival("N-1")}), "f"))),
+                 QStringLiteral("conflict"));
         QVERIFY(sharded.sql("DELETE FROM ledger").contains("append only"));
         // What a table refuses, each of its shards does.
         for (const char* table : {"ledger", "command", "site_move"})
