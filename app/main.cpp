@@ -111,8 +111,13 @@ setStage(const HousePaths& paths, const Clock& clock,
     if (!keys) {
         // Who stands at the wall is told on it: keys that live as long as this start open nothing.
         QTextStream(stderr) << keys.error() << Qt::endl;
-        if (!settings)
+        if (!settings) {
+            keys = tl::unexpected(QCoreApplication::translate(
+                                      "ramplight", "%1 Nothing was opened and nothing changed; put "
+                                                   "it right and start the kiosk again.")
+                                      .arg(keys.error()));
             settings = HouseSettings{};
+        }
         settings->store.hindrance = keys.error();
         settings->backupFolder.clear();
         keys = SiteKeys::fresh();
