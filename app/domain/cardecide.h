@@ -6,6 +6,7 @@
 #include "domain/carevents.h"
 #include "domain/refusal.h"
 #include "domain/site.h"
+#include "domain/startedtimers.h"
 
 #include <tl/expected.hpp>
 
@@ -29,14 +30,6 @@ struct RunningWork
 struct OtherCar
 {
     CarState state;
-};
-
-/// A timer that was started through this very program, by a clock that nobody sets.
-struct SteadyTimer
-{
-    PersonId person;
-    Moment start;
-    qint64 ranMs = 0; ///< since then
 };
 
 struct CarContext

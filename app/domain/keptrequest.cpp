@@ -5,6 +5,7 @@
 #include "domain/odometer.h"
 #include "domain/overtaken.h"
 #include "domain/say.h"
+#include "domain/standingclock.h"
 #include "domain/words.h"
 
 #include <algorithm>
@@ -167,19 +168,6 @@ QString deed(const CarCommand& command)
         return say("finished");
     return measuredDeed(command);
 }
-
-class StandingClock : public Clock
-{
-public:
-    explicit StandingClock(Moment at)
-        : m_at(at)
-    {
-    }
-    [[nodiscard]] Moment now() const override { return m_at; }
-
-private:
-    Moment m_at;
-};
 
 /// Whether work has the number there that it has here; work without a number is the car.
 class SameWork
@@ -469,7 +457,11 @@ tl::expected<std::optional<QString>, StoreError> sendKept(const KeptRequest& kep
     if (!overtaken->isEmpty())
         return isEndOfShift(kept.asked) ? Sent() : Sent(*overtaken);
     const StandingClock clock(kept.at);
-    Workshop workshop(ledger, clock, catalogue);
+    const auto timers = std::make_shared<StartedTimers>();
+    for (const KeptWork& work : kept.works)
+        for (const SteadyTimer& timer : work.timers)
+            timers->add(work.car, timer, clock.steadyMs());
+    Workshop workshop(ledger, clock, catalogue, timers);
     const auto failure = std::visit(
         [&]<class R>(const R& request) -> std::optional<Failure> {
             const auto refused = [](const auto& result) {

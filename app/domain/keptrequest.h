@@ -3,6 +3,7 @@
 #pragma once
 
 #include "domain/requests.h"
+#include "domain/startedtimers.h"
 #include "domain/workshop.h"
 
 #include <QByteArray>
@@ -35,12 +36,15 @@ struct KeptWork
     PersonId foundBy = {};                 ///< who recorded it
     /// The car's last entry of the server that was known there; 0: not noted.
     qint64 knownTo = 0;
+    /// Of the car, as long as they had run: a clock that is set meanwhile changes no minutes.
+    std::vector<SteadyTimer> timers = {};
     static constexpr auto fields =
         fieldList(field("car", &KeptWork::car), field("operation", &KeptWork::operation),
                   field("stockNumber", &KeptWork::stockNumber), field("title", &KeptWork::title),
                   field("kind", &KeptWork::kind), field("place", &KeptWork::place),
                   field("finding", &KeptWork::finding), field("condition", &KeptWork::condition),
-                  field("foundBy", &KeptWork::foundBy), field("knownTo", &KeptWork::knownTo));
+                  field("foundBy", &KeptWork::foundBy), field("knownTo", &KeptWork::knownTo),
+                  field("timers", &KeptWork::timers));
     friend bool operator==(const KeptWork&, const KeptWork&) = default;
 };
 

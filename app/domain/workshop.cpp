@@ -55,10 +55,12 @@ QString words(const Failure& failure)
     return std::get<StoreError>(failure).words;
 }
 
-Workshop::Workshop(Ledger& ledger, const Clock& clock, const Catalogue& catalogue)
+Workshop::Workshop(Ledger& ledger, const Clock& clock, const Catalogue& catalogue,
+                   std::shared_ptr<StartedTimers> timers)
     : m_ledger(ledger)
     , m_clock(clock)
     , m_catalogue(catalogue)
+    , m_timers(timers ? std::move(timers) : std::make_shared<StartedTimers>())
 {
 }
 
@@ -95,10 +97,7 @@ Workshop::contextFor(const CarState& car, const CarCommand& command, const CarRe
     context.site = &site;
     context.pinFresh = request.pinFresh;
     context.together = together != nullptr;
-    for (const Started& started : m_started)
-        if (started.car == car.id)
-            context.steadyTimers.push_back(
-                {started.person, started.start, m_clock.steadyMs() - started.steadyMs});
+    context.steadyTimers = m_timers->of(car.id, m_clock.steadyMs());
     if (std::holds_alternative<car::StartWork>(command)) {
         auto running = m_ledger.runningWork(request.actor);
         if (!running)
@@ -193,21 +192,8 @@ tl::expected<CarOutcome, Failure> Workshop::carryOut(const CarRequest& request)
     if (auto written = m_ledger.append(append); !written)
         return fail(written.error());
     CarAppend& done = append.cars.front();
-    noteTimers(done);
+    m_timers->note(done, m_clock.steadyMs());
     return CarOutcome{std::move(done.after), std::move(done.events)};
-}
-
-void Workshop::noteTimers(const CarAppend& written)
-{
-    std::erase_if(m_started, [&](const Started& started) {
-        if (started.car != written.after.id)
-            return false;
-        const Segment* runs = written.after.runningSegment(started.person, nullptr);
-        return runs == nullptr || runs->start != started.start;
-    });
-    for (const CarEvent& event : written.events)
-        if (const auto* start = std::get_if<WorkStarted>(&event))
-            m_started.push_back({written.after.id, start->person, start->at, m_clock.steadyMs()});
 }
 
 tl::expected<CarOutcome, Failure> Workshop::run(const CarRequest& request)

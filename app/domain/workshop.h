@@ -7,9 +7,11 @@
 #include "domain/refusal.h"
 #include "domain/requests.h"
 #include "domain/sitecommands.h"
+#include "domain/startedtimers.h"
 
 #include <tl/expected.hpp>
 
+#include <memory>
 #include <variant>
 #include <vector>
 
@@ -45,8 +47,10 @@ struct SiteOutcome
 class Workshop
 {
 public:
-    /// All three outlive the workshop.
-    Workshop(Ledger& ledger, const Clock& clock, const Catalogue& catalogue);
+    /// The first three outlive the workshop. timers: what workshops before it saw begin; null: none
+    /// did.
+    Workshop(Ledger& ledger, const Clock& clock, const Catalogue& catalogue,
+             std::shared_ptr<StartedTimers> timers = nullptr);
 
     [[nodiscard]] tl::expected<CarOutcome, Failure> run(const CarRequest& request);
     [[nodiscard]] tl::expected<SiteOutcome, Failure> run(const SiteRequest& request);
@@ -85,9 +89,6 @@ private:
     contextFor(const CarState& car, const CarCommand& command, const CarRequest& request,
                const SiteState& site, Moment now, Together* together);
 
-    /// Knows the timers that were just started, and no more those that stopped.
-    void noteTimers(const CarAppend& written);
-
     /// The catalogue of this house under the site's state, made again when the site went on.
     [[nodiscard]] const Catalogue& houseCatalogueFor(const SiteState& site);
 
@@ -96,15 +97,7 @@ private:
     const Catalogue& m_catalogue;
     Catalogue m_house;
     qint64 m_houseSeq = -1;
-    /// Timers that were started here and still ran when last seen.
-    struct Started
-    {
-        CarId car;
-        PersonId person;
-        Moment start;
-        qint64 steadyMs = 0;
-    };
-    std::vector<Started> m_started;
+    std::shared_ptr<StartedTimers> m_timers;
 };
 
 } // namespace ramplight

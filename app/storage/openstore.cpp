@@ -77,7 +77,7 @@ OpenStore::OpenStore(const StoreSettings& settings, const HeadKeeper& keeper, co
     m_error = {StoreErrorKind::Unavailable,
                QStringLiteral("The database was not opened yet. Nothing was changed.")};
     if (settings.kind == StoreKind::PostgreSql && !settings.standby.isEmpty())
-        m_standby = std::make_unique<Standby>(settings.standby, keeper, clock, catalogue);
+        m_standby = std::make_unique<Standby>(settings.standby, keeper, clock, catalogue, m_timers);
     if (m_standby && !settings.keptPhotos.isEmpty())
         m_photos = std::make_unique<PhotoOutbox>(settings.keptPhotos);
 }
@@ -142,7 +142,7 @@ tl::expected<void, StoreError> OpenStore::use(std::unique_ptr<Store> server)
     if (const QString rights = warningOfRights(m_server->ledger().connection()); !rights.isEmpty())
         log::warn(rights);
     m_door = doorOf(*m_server);
-    m_workshop = std::make_unique<Workshop>(*m_door, m_clock, m_catalogue);
+    m_workshop = std::make_unique<Workshop>(*m_door, m_clock, m_catalogue, m_timers);
     m_away = false;
     m_moved = false;
     m_sending = false;

@@ -111,6 +111,7 @@ private:
     const HeadKeeper m_keeper;
     const Clock& m_clock;
     const Catalogue& m_catalogue;
+    const std::shared_ptr<StartedTimers> m_timers = std::make_shared<StartedTimers>();
     std::unique_ptr<Store> m_server; ///< or the house's own file; null: away
     std::unique_ptr<Ledger> m_door;  ///< of the server's ledger
     std::unique_ptr<Workshop> m_workshop;

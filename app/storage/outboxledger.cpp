@@ -22,6 +22,8 @@ tl::expected<void, StoreError> OutboxLedger::append(const Append& append)
     auto works = worksOf(*append.asked, behind(), notSent);
     if (!works)
         return tl::unexpected(works.error());
+    for (KeptWork& work : *works)
+        work.timers = m_timers.of(work.car, m_clock.steadyMs());
     KeptRequest request{0, *append.asked, m_clock.now(), std::move(*works)};
     // Tried again after it could neither be shown nor taken back: it is kept already.
     const auto before = std::ranges::find_if(*waiting, [&](const KeptRequest& one) {

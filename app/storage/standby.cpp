@@ -50,11 +50,13 @@ SiteId onlySite(const QString& file, const char* sql)
 
 } // namespace
 
-Standby::Standby(QString folder, HeadKeeper keeper, const Clock& clock, const Catalogue& catalogue)
+Standby::Standby(QString folder, HeadKeeper keeper, const Clock& clock, const Catalogue& catalogue,
+                 std::shared_ptr<StartedTimers> timers)
     : m_folder(std::move(folder))
     , m_keeper(std::move(keeper))
     , m_clock(clock)
     , m_catalogue(catalogue)
+    , m_timers(std::move(timers))
 {
 }
 
@@ -348,8 +350,8 @@ tl::expected<void, StoreError> Standby::playKept()
 
 void Standby::openDoor()
 {
-    m_ledger = std::make_unique<OutboxLedger>(m_working->ledger(), *m_outbox, m_clock);
-    m_workshop = std::make_unique<Workshop>(*m_ledger, m_clock, m_catalogue);
+    m_ledger = std::make_unique<OutboxLedger>(m_working->ledger(), *m_outbox, m_clock, *m_timers);
+    m_workshop = std::make_unique<Workshop>(*m_ledger, m_clock, m_catalogue, m_timers);
 }
 
 // Wrong PINs are counted in its file: that goes when they are sent.

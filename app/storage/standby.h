@@ -19,8 +19,9 @@ namespace ramplight {
 class Standby
 {
 public:
-    /// Clock and catalogue outlive it.
-    Standby(QString folder, HeadKeeper keeper, const Clock& clock, const Catalogue& catalogue);
+    /// Clock and catalogue outlive it. timers: see Workshop.
+    Standby(QString folder, HeadKeeper keeper, const Clock& clock, const Catalogue& catalogue,
+            std::shared_ptr<StartedTimers> timers = std::make_shared<StartedTimers>());
     ~Standby();
 
     /// The files of this site, while its server is away; empty: of the one that is known here.
@@ -139,6 +140,7 @@ private:
     HeadKeeper m_keeper;
     const Clock& m_clock;
     const Catalogue& m_catalogue;
+    std::shared_ptr<StartedTimers> m_timers; ///< never null
     std::unique_ptr<Mirror> m_mirror;
     std::unique_ptr<Outbox> m_outbox;
     QStringList m_wanted; ///< cars

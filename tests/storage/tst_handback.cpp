@@ -93,6 +93,48 @@ private slots:
     }
 
     // The only place that has it is not thrown away before somebody can be told.
+    void minutesOfWhatWasKept_areTheTimers_whateverTheClockWasSetTo_data()
+    {
+        QTest::addColumn<bool>("begunBefore");
+        QTest::newRow("begun while the server was away") << false;
+        QTest::newRow("begun before") << true;
+    }
+
+    void minutesOfWhatWasKept_areTheTimers_whateverTheClockWasSetTo()
+    {
+        QFETCH(bool, begunBefore);
+        StandbyHouse house;
+        const auto timers = std::make_shared<StartedTimers>();
+        Standby kiosk(house.folder(), keeperWith(), house.bench.clock, house.bench.catalogue,
+                      timers);
+        QVERIFY(kiosk.open(*house.server));
+        Workshop there(house.server->ledger(), house.bench.clock, house.bench.catalogue, timers);
+        if (begunBefore)
+            QCOMPARE(house.run(there), done);
+        house.follow(kiosk);
+        QVERIFY(kiosk.takeOver());
+        if (!begunBefore)
+            QCOMPARE(house.run(kiosk.workshop(false)), done);
+        house.bench.clock.pass(15);
+        house.bench.clock.putBy(8 * 60);
+        house.bench.clock.pass(10);
+        QVERIFY(
+            kiosk.workshop(false).run(CarRequest{CommandId{"paused"},
+                                                 house.who,
+                                                 house.car,
+                                                 {car::PauseWork{house.work, {}, StopKind::Paused}},
+                                                 true}));
+        const auto stretch = [&](SqlLedger& ledger) {
+            return ledger.car(house.car)->operation(house.work)->segments.back();
+        };
+        const Segment kept = stretch(kiosk.store().ledger());
+        QCOMPARE(kept.minutes(), 25);
+        house.bench.clock.pass(60);
+        QVERIFY(kiosk.handBack(*house.server, house.server->ledger()));
+        QVERIFY(house.server->ledger().isKnown(CommandId{"paused"}).value());
+        QVERIFY(stretch(house.server->ledger()) == kept);
+    }
+
     // Somebody wrote into it behind the program's back, or its disk lies.
     void carThatIsDamagedOnTheServer_keepsNothingElseHere()
     {

@@ -28,7 +28,8 @@ private slots:
         const OperationId work = bench.open(car, "arrival-check");
         const PersonId who = bench.whoFor(bench.operation(car, work));
         const auto outbox = Outbox::open(file, SiteId{"here"}).value();
-        OutboxLedger ledger(bench.ledger, *outbox, bench.clock);
+        const StartedTimers timers;
+        OutboxLedger ledger(bench.ledger, *outbox, bench.clock, timers);
         Workshop workshop(ledger, bench.clock, bench.catalogue);
         const CarRequest request{CommandId{"kept"}, who, car, {car::StartWork{work}}, true};
         const auto run = [&] {
