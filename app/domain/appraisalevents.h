@@ -41,10 +41,14 @@ struct FactsCorrected
     std::vector<SafetyPlace> safetyPlaces;
     QString reason;
     PhotoId evidence;
+    CarId carriedFrom = {};            ///< the second entry of the car, which alone had said it
+    std::vector<PersonId> saidBy = {}; ///< carried over: whose words it is there
     static constexpr auto fields = fieldList(field("facts", &FactsCorrected::facts),
                                              field("safetyPlaces", &FactsCorrected::safetyPlaces),
                                              field("reason", &FactsCorrected::reason),
-                                             field("evidence", &FactsCorrected::evidence));
+                                             field("evidence", &FactsCorrected::evidence),
+                                             field("carriedFrom", &FactsCorrected::carriedFrom),
+                                             field("saidBy", &FactsCorrected::saidBy));
     friend bool operator==(const FactsCorrected&, const FactsCorrected&) = default;
 };
 

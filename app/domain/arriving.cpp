@@ -9,7 +9,29 @@
 
 #include <algorithm>
 
-namespace ramplight::decision {
+namespace ramplight {
+
+void openWithFacts(CarWork& work, const CarState& before, const QString& reason)
+{
+    const CarFacts& now = work.car().facts;
+    const auto comes = [&](const std::optional<Fact>& fact) {
+        return fact && !before.facts.is(*fact) && now.is(*fact);
+    };
+    for (const OperationSpec& spec : work.catalogue().operations)
+        if (spec.baseline && comes(spec.ifFact))
+            work.open(spec, wholeCar(), {Origin::Fact, reason, {}, {}, {}});
+    // Work that was closed while the fact was unknown owes the checks that it would have opened.
+    for (const auto& [id, operation] : before.operations)
+        if (operation.state == OperationState::Closed)
+            for (const Trigger& trigger : operation.spec->triggers) {
+                const OperationSpec* spec = work.catalogue().find(trigger.opens);
+                if (spec != nullptr && (comes(trigger.ifFact) || comes(spec->ifFact)) &&
+                    fits(trigger.ifFact, now) && fits(spec->ifFact, now))
+                    work.open(*spec, operation.place, {Origin::Trigger, {}, {}, {id}, {}});
+            }
+}
+
+namespace decision {
 
 namespace {
 
@@ -52,26 +74,6 @@ void withdrawWithFacts(CarWork& work, const CarState& before, const QString& rea
     for (const OperationId id : open)
         if (goesWithFacts(before, *work.car().operation(id), work.car().facts))
             work.withdraw(id, reason);
-}
-
-void openWithFacts(CarWork& work, const CarState& before, const QString& reason)
-{
-    const CarFacts& now = work.car().facts;
-    const auto comes = [&](const std::optional<Fact>& fact) {
-        return fact && !before.facts.is(*fact) && now.is(*fact);
-    };
-    for (const OperationSpec& spec : work.catalogue().operations)
-        if (spec.baseline && comes(spec.ifFact))
-            work.open(spec, wholeCar(), {Origin::Fact, reason, {}, {}, {}});
-    // Work that was closed while the fact was unknown owes the checks that it would have opened.
-    for (const auto& [id, operation] : before.operations)
-        if (operation.state == OperationState::Closed)
-            for (const Trigger& trigger : operation.spec->triggers) {
-                const OperationSpec* spec = work.catalogue().find(trigger.opens);
-                if (spec != nullptr && (comes(trigger.ifFact) || comes(spec->ifFact)) &&
-                    fits(trigger.ifFact, now) && fits(spec->ifFact, now))
-                    work.open(*spec, operation.place, {Origin::Trigger, {}, {}, {id}, {}});
-            }
 }
 
 Identity trimmed(Identity identity)
@@ -173,4 +175,6 @@ MaybeRefusal on(CarWork& work, const car::ChangePromise& c)
     return std::nullopt;
 }
 
-} // namespace ramplight::decision
+} // namespace decision
+
+} // namespace ramplight

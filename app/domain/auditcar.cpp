@@ -89,6 +89,16 @@ void Auditor::operator()(const FactsCorrected& e)
     blameIf(e.reason.isEmpty(), "corrects without a reason");
     blameIf(factsFault(e.facts).has_value(), "says of a car what cannot be");
     judgeSafetyPlaces(e.facts, e.safetyPlaces);
+    if (!e.carriedFrom.isEmpty()) {
+        isCarriedOver({e.carriedFrom, {}, {}});
+        blameIf(filledIn(m_car.facts, e.facts) != e.facts ||
+                    std::ranges::any_of(m_car.safetyPlaces,
+                                        [&](const SafetyPlace& place) {
+                                            return !isOfSafetyPlace(e.safetyPlaces, place);
+                                        }),
+                "takes from a second entry what is said otherwise here");
+        return;
+    }
     if (m_car.appraised && contradict(m_car.facts, e.facts))
         wantsFreshPhoto(e.evidence, "corrects a fact");
     // What wants a second person shows behind the whole command; the photo was fresh before it.

@@ -12,7 +12,7 @@ namespace {
 
 /// Whose words a fitment is made of once somebody changed it.
 std::set<PersonId> recordersOf(const TyreFitment& was, const TyreFitment& is,
-                               std::set<PersonId> known, PersonId by)
+                               std::set<PersonId> known, const std::set<PersonId>& people)
 {
     if (was == is)
         return known;
@@ -23,7 +23,7 @@ std::set<PersonId> recordersOf(const TyreFitment& was, const TyreFitment& is,
                             (!was.speedSymbol.isEmpty() && was.speedSymbol == is.speedSymbol);
     if (!someStands)
         known.clear();
-    known.insert(by);
+    known.insert(people.begin(), people.end());
     return known;
 }
 
@@ -32,6 +32,13 @@ bool contradict(const TyreFitment& was, const TyreFitment& is)
     return (!was.size.isEmpty() && was.size != is.size) ||
            (was.loadIndex && was.loadIndex != is.loadIndex) ||
            (!was.speedSymbol.isEmpty() && was.speedSymbol != is.speedSymbol);
+}
+
+TyreFitment filledIn(const TyreFitment& known, const TyreFitment& other)
+{
+    return {known.size.isEmpty() ? other.size : known.size,
+            known.loadIndex ? known.loadIndex : other.loadIndex,
+            known.speedSymbol.isEmpty() ? other.speedSymbol : known.speedSymbol};
 }
 
 } // namespace
@@ -69,6 +76,24 @@ bool contradict(const CarFacts& was, const CarFacts& is)
            known.testCertificateMonths != is.testCertificateMonths;
 }
 
+CarFacts filledIn(const CarFacts& known, const CarFacts& other)
+{
+    CarFacts all = known;
+    std::ranges::copy_if(other.has, std::back_inserter(all.has),
+                         [&](Fact fact) { return !known.is(fact); });
+    if (known.keys == 0)
+        all.keys = other.keys;
+    if (!known.testCertificateMonths)
+        all.testCertificateMonths = other.testCertificateMonths;
+    // One set of tyres: nothing is filled in from another one.
+    if (!contradict(known.frontTyre, other.frontTyre) &&
+        !contradict(known.rearTyre, other.rearTyre)) {
+        all.frontTyre = filledIn(known.frontTyre, other.frontTyre);
+        all.rearTyre = filledIn(known.rearTyre, other.rearTyre);
+    }
+    return all;
+}
+
 CarFacts laidOver(const CarFacts& shown, const CarFacts& typed, const CarFacts& now)
 {
     CarFacts laid = laidOver<CarFacts>(shown, typed, now);
@@ -89,19 +114,22 @@ void FactsBy::arrived(const CarFacts& facts, PersonId by)
     *this = {};
     arrival = by;
     odometer = by;
-    frontTyre = recordersOf({}, facts.frontTyre, {}, by);
-    rearTyre = recordersOf({}, facts.rearTyre, {}, by);
+    frontTyre = recordersOf({}, facts.frontTyre, {}, {by});
+    rearTyre = recordersOf({}, facts.rearTyre, {}, {by});
 }
 
-void FactsBy::corrected(const CarFacts& was, const CarFacts& is, PersonId by)
+void FactsBy::corrected(const CarFacts& was, const CarFacts& is, PersonId by,
+                        const std::set<PersonId>& others)
 {
+    std::set<PersonId> people = others;
+    people.insert(by);
     for (const auto& [fact, name] : Names<Fact>::table)
         if (was.is(fact) != is.is(fact))
-            has[fact] = by;
+            has[fact] = people;
     if (was.odometer != is.odometer || was.odometerUnit != is.odometerUnit)
         odometer = by;
-    frontTyre = recordersOf(was.frontTyre, is.frontTyre, std::move(frontTyre), by);
-    rearTyre = recordersOf(was.rearTyre, is.rearTyre, std::move(rearTyre), by);
+    frontTyre = recordersOf(was.frontTyre, is.frontTyre, std::move(frontTyre), people);
+    rearTyre = recordersOf(was.rearTyre, is.rearTyre, std::move(rearTyre), people);
 }
 
 std::set<PersonId> FactsBy::ofWhatDiffers(const CarFacts& was, const CarFacts& is) const
@@ -111,7 +139,10 @@ std::set<PersonId> FactsBy::ofWhatDiffers(const CarFacts& was, const CarFacts& i
         if (was.is(fact) == is.is(fact))
             continue;
         const auto since = has.find(fact);
-        people.insert(since == has.end() ? arrival : since->second);
+        if (since == has.end())
+            people.insert(arrival);
+        else
+            people.insert(since->second.begin(), since->second.end());
     }
     if (was.frontTyre != is.frontTyre)
         people.insert(frontTyre.begin(), frontTyre.end());

@@ -43,6 +43,9 @@ struct CarFacts
 /// nothing.
 [[nodiscard]] bool contradict(const CarFacts& was, const CarFacts& is);
 
+/// What is known, and what only the other says; whatever both say stays as it is known.
+[[nodiscard]] CarFacts filledIn(const CarFacts& known, const CarFacts& other);
+
 /// As laidOver.h has it; what the car has, thing by thing.
 [[nodiscard]] CarFacts laidOver(const CarFacts& shown, const CarFacts& typed, const CarFacts& now);
 
@@ -50,8 +53,9 @@ struct CarFacts
 /// keys has said nothing of the battery.
 struct FactsBy
 {
-    PersonId arrival;             ///< who brought the car in: all that nobody has corrected
-    std::map<Fact, PersonId> has; ///< who said after that that the car has it, or has it not
+    PersonId arrival; ///< who brought the car in: all that nobody has corrected
+    /// Who said after that that the car has it, or has it not.
+    std::map<Fact, std::set<PersonId>> has;
     PersonId odometer;
     /// Whose words a fitment is made of: one may have read the size and another the load index.
     /// Nobody's while it is empty.
@@ -59,7 +63,9 @@ struct FactsBy
     std::set<PersonId> rearTyre;
 
     void arrived(const CarFacts& facts, PersonId by);
-    void corrected(const CarFacts& was, const CarFacts& is, PersonId by);
+    /// others: whose words it is beside those of who wrote it.
+    void corrected(const CarFacts& was, const CarFacts& is, PersonId by,
+                   const std::set<PersonId>& others = {});
     /// Whose words are taken back where work can hang on them.
     [[nodiscard]] std::set<PersonId> ofWhatDiffers(const CarFacts& was, const CarFacts& is) const;
     friend bool operator==(const FactsBy&, const FactsBy&) = default;

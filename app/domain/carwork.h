@@ -124,6 +124,11 @@ void detachFinding(CarWork& work, FindingId finding, const QString& reason,
 /// The car's facts were others before: what the rules say otherwise now of a finding that stands is
 /// done, and what they say no longer is not.
 void answerAnew(CarWork& work, const CarFacts& before, const QString& reason);
+/// The same where facts were only added, and nobody looked: nothing is taken away.
+void answerMore(CarWork& work, const CarFacts& before);
+/// Opens what every car with the facts gets that this one has now, and what closed work would have
+/// opened on such a car.
+void openWithFacts(CarWork& work, const CarState& before, const QString& reason);
 /// Once: the same photo of the same thing changes nothing.
 void attachPhoto(CarWork& work, const PhotoAttached& photo);
 

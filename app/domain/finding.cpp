@@ -100,28 +100,42 @@ bool isOpenFor(const CarState& car, FindingId finding, const QString& kind)
     });
 }
 
+/// What other facts ask for of a finding that was not asked for before.
+struct Fresh
+{
+    Answer instead; ///< does the job of what goes, so that it takes that in
+    Answer more;
+};
+
+Fresh freshOf(const CarWork& work, const Finding& finding, const Answer& was, const Answer& is)
+{
+    const QStringList gone = without(was.kinds, is.kinds);
+    const QStringList fresh = without(is.kinds, was.kinds);
+    Fresh wanted;
+    for (const QString& kind : is.kinds) {
+        const OperationSpec* spec = work.catalogue().find(kind);
+        if (spec == nullptr)
+            continue;
+        if (fresh.contains(kind))
+            (shareAny(spec->covers, gone) ? wanted.instead : wanted.more).kinds.append(kind);
+        else if (spec->access && !fresh.isEmpty() && !isOpenFor(work.car(), finding.id, kind))
+            wanted.more.kinds.append(kind); // the old work's way in is closed again
+    }
+    return wanted;
+}
+
 /// Other facts, another answer. What both want stays as it is, done or not. Work that was begun on
 /// the strength of the wrong fact goes as with a wrong finding, and owes its checks like that.
 void answerOtherwise(CarWork& work, const Finding& finding, const Answer& was, const Answer& is,
                      const QString& reason)
 {
     const QStringList gone = without(was.kinds, is.kinds);
-    const QStringList fresh = without(is.kinds, was.kinds);
     // What the appraiser took out stays out where the rules want nothing that they did not before.
-    const bool left = is.disclosed || (finding.disclosed && fresh.isEmpty() && !is.kinds.isEmpty());
+    const bool left = is.disclosed || (finding.disclosed && !is.kinds.isEmpty() &&
+                                       without(is.kinds, was.kinds).isEmpty());
+    const Fresh fresh = freshOf(work, finding, was, is);
     work.add(FindingAnswered{finding.id, is.rule, is.why, is.undecided, left});
-    Answer instead; // does the job of what goes, so that it takes that in
-    Answer more;
-    for (const QString& kind : is.kinds) {
-        const OperationSpec* spec = work.catalogue().find(kind);
-        if (spec == nullptr)
-            continue;
-        if (fresh.contains(kind))
-            (shareAny(spec->covers, gone) ? instead : more).kinds.append(kind);
-        else if (spec->access && !fresh.isEmpty() && !isOpenFor(work.car(), finding.id, kind))
-            more.kinds.append(kind); // the old work's way in is closed again
-    }
-    work.answer(finding.id, instead);
+    work.answer(finding.id, fresh.instead);
     QStringList keep;
     for (const auto& [id, operation] : work.car().operations) {
         const QString& kind = operation.spec->id;
@@ -130,7 +144,24 @@ void answerOtherwise(CarWork& work, const Finding& finding, const Answer& was, c
             keep.append(kind);
     }
     detachFinding(work, finding.id, reason, keep);
-    work.answer(finding.id, more);
+    work.answer(finding.id, fresh.more);
+}
+
+/// Each finding that stands and that the rules answer otherwise now than by the facts before.
+template <class Then>
+void forEachAnswered(CarWork& work, const CarFacts& before, const Then& then)
+{
+    std::vector<FindingId> standing;
+    for (const auto& [id, finding] : work.car().findings)
+        if (finding.stands())
+            standing.push_back(id);
+    for (const FindingId id : standing) {
+        const Finding finding = *work.car().finding(id);
+        const Answer was = ramplight::answerTo(work.catalogue(), before, finding.data());
+        const Answer is = answerTo(work, finding.data());
+        if (was != is)
+            then(finding, was, is);
+    }
 }
 
 } // namespace
@@ -163,17 +194,21 @@ void detachFinding(CarWork& work, FindingId finding, const QString& reason,
 
 void answerAnew(CarWork& work, const CarFacts& before, const QString& reason)
 {
-    std::vector<FindingId> standing;
-    for (const auto& [id, finding] : work.car().findings)
-        if (finding.stands())
-            standing.push_back(id);
-    for (const FindingId id : standing) {
-        const Finding finding = *work.car().finding(id);
-        const Answer was = ramplight::answerTo(work.catalogue(), before, finding.data());
-        const Answer is = answerTo(work, finding.data());
-        if (was != is)
-            answerOtherwise(work, finding, was, is, reason);
-    }
+    forEachAnswered(work, before, [&](const Finding& finding, const Answer& was, const Answer& is) {
+        answerOtherwise(work, finding, was, is, reason);
+    });
+}
+
+void answerMore(CarWork& work, const CarFacts& before)
+{
+    forEachAnswered(work, before, [&](const Finding& finding, const Answer& was, const Answer& is) {
+        if (without(is.kinds, was.kinds).isEmpty() && !was.kinds.isEmpty())
+            return;
+        const Fresh fresh = freshOf(work, finding, was, is);
+        work.add(FindingAnswered{finding.id, is.rule, is.why, is.undecided, is.disclosed});
+        work.answer(finding.id, fresh.instead);
+        work.answer(finding.id, fresh.more);
+    });
 }
 
 namespace decision {

@@ -26,7 +26,7 @@ void FoundApplier::operator()(const IdentityCorrected& e)
 
 void FoundApplier::operator()(const FactsCorrected& e)
 {
-    m_car.factsBy.corrected(m_car.facts, e.facts, by());
+    m_car.factsBy.corrected(m_car.facts, e.facts, by(), {e.saidBy.begin(), e.saidBy.end()});
     m_car.facts = e.facts;
     m_car.safetyPlaces = e.safetyPlaces;
 }

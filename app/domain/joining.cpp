@@ -38,6 +38,29 @@ const Finding* likeIt(const CarState& car, const FindingData& data)
     return nullptr;
 }
 
+/// What only the other entry says of the car. It opens work and takes none away: nobody has looked
+/// at the car again, and what is said otherwise here stands.
+void bringFacts(CarWork& work, const CarState& other)
+{
+    const CarState before = work.car();
+    const CarFacts facts = filledIn(before.facts, other.facts);
+    if (facts == before.facts)
+        return;
+    std::set<PersonId> people = other.factsBy.ofWhatDiffers(before.facts, facts);
+    if (facts.rearTyre != before.facts.rearTyre)
+        people.insert(other.factsBy.rearTyre.begin(), other.factsBy.rearTyre.end());
+    std::vector<SafetyPlace> places = before.safetyPlaces;
+    std::ranges::copy_if(
+        safetyPlacesFor(work.catalogue(), facts), std::back_inserter(places),
+        [&](const SafetyPlace& place) { return !work.isSafetyPlace(place.place); });
+    const QString reason =
+        say("as was said under the second entry, %1").arg(other.identity.stockNumber);
+    work.add(FactsCorrected{facts, places, reason, {}, other.id, {people.begin(), people.end()}});
+    answerMore(work, before.facts);
+    openWithFacts(work, before, reason);
+    concludeFromTyres(work);
+}
+
 void bringPhoto(CarWork& work, const CarState& other, const AttachedPhoto& photo, FindingId finding)
 {
     if (other.removedPhoto(photo.photo) == nullptr)
@@ -208,6 +231,8 @@ MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c)
         return no;
     const CarState* other = work.context().other;
     work.add(DuplicateLinked{c.other, other->identity.stockNumber});
+    // Facts before findings: they decide about what answers one.
+    bringFacts(work, *other);
     // Findings before depths: a low one is a finding by itself, and may be there already.
     bringFindings(work, *other);
     bringTyres(work, *other);

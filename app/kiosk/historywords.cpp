@@ -49,7 +49,8 @@ public:
     }
     HistoryWords operator()(const FactsCorrected& e) const
     {
-        return {say("Facts corrected"), e.reason};
+        return {e.carriedFrom.isEmpty() ? say("Facts corrected") : say("Facts carried over"),
+                e.reason};
     }
     HistoryWords operator()(const PromiseChanged& e) const
     {

@@ -186,7 +186,9 @@ public:
     {
         const QStringList changes = changeWords(m_facts, e.facts);
         m_facts = e.facts;
-        QString told = with(say("Facts corrected"), changes.join(QStringLiteral(", ")));
+        QString told =
+            with(e.carriedFrom.isEmpty() ? say("Facts corrected") : say("Facts carried over"),
+                 changes.join(QStringLiteral(", ")));
         if (!e.reason.isEmpty())
             told += QStringLiteral(" (%1)").arg(e.reason);
         step(e, e.reason, told);

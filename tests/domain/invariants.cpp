@@ -241,6 +241,18 @@ QString brokenInStep(const CarState& before, const std::vector<CarEnvelope>& ent
     return {};
 }
 
+QString brokenInJoin(const CarState& kept, const CarState& ended)
+{
+    for (const Fact fact : ended.facts.has)
+        if (!kept.facts.is(fact))
+            return QStringLiteral("joined, and it lost that it has: %1").arg(nameOf(fact));
+    for (const SafetyPlace& safety : ended.safetyPlaces)
+        if (std::ranges::find(kept.safetyPlaces, safety.place, &SafetyPlace::place) ==
+            kept.safetyPlaces.end())
+            return QStringLiteral("joined, and it lost the safety place %1").arg(safety.place.text);
+    return {};
+}
+
 QString brokenInTimers(const std::map<CarId, CarState>& cars)
 {
     std::map<PersonId, std::vector<Segment>> people;

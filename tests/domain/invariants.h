@@ -19,6 +19,8 @@ namespace ramplight::test {
 /// The entries of one command, on the car as it was before.
 [[nodiscard]] QString brokenInStep(const CarState& before, const std::vector<CarEnvelope>& entries,
                                    const SiteState& site);
+/// What the entry that ended said the car has is not forgotten with it.
+[[nodiscard]] QString brokenInJoin(const CarState& kept, const CarState& ended);
 /// One timer per person, and no two stretches of one person at a time.
 [[nodiscard]] QString brokenInTimers(const std::map<CarId, CarState>& cars);
 /// Without gaps, never back in time; written as rows and read again it makes the same car.

@@ -153,7 +153,10 @@ void RandomWorkshop::merge()
                        .arg(second.text, keep.text, outcome ? done : words(outcome.error())));
     if (outcome) {
         look(keep, keepBefore, int(keepBefore.seq));
-        look(second, secondBefore, int(secondBefore.seq));
+        if (m_broken.isEmpty())
+            m_broken = brokenInJoin(m_bench.car(keep), secondBefore);
+        if (m_broken.isEmpty())
+            look(second, secondBefore, int(secondBefore.seq));
     }
 }
 

@@ -98,6 +98,22 @@ std::vector<RuleBreaker> seenBreakers()
              event.evidence = b.photo();
              return Forged{id, b.appraiser, {event}};
          }},
+        {RefusalId::CarMissing, "facts of a car that was not joined with it",
+         "from a car that was not joined with it",
+         [](Workbench& b) {
+             const CarId id = b.bringIn();
+             FactsCorrected event = factsOf(b, id);
+             event.facts.has.push_back(Fact::ScreenCamera);
+             event.carriedFrom = b.bringIn();
+             return Forged{id, b.manager, {event}};
+         }},
+        {RefusalId::SecondPersonNeeded, "a fact taken away with a second entry",
+         "takes from a second entry what is said otherwise here",
+         [](Workbench& b) {
+             auto [id, event] = withoutItsCamera(b);
+             event.carriedFrom = b.bringIn();
+             return Forged{id, b.manager, {DuplicateLinked{event.carriedFrom, "K2"}, event}};
+         }},
         {RefusalId::EvidenceNotFresh, "shown by the photo of the finding itself",
          "by a photo that was on the car before",
          [](Workbench& b) {
