@@ -157,10 +157,7 @@ void Auditor::operator()(const CarLeft& e)
     blameIf(twice && (e.sameAs.isEmpty() || e.sameAs == m_car.id),
             "calls a car entered twice without another");
     blameIf(twice && std::ranges::any_of(m_car.operations,
-                                         [](const auto& entry) {
-                                             const auto& outside = entry.second.outside;
-                                             return outside && !outside->received;
-                                         }),
+                                         [](const auto& entry) { return entry.second.isAway(); }),
             "ends an entry whose work an outside firm has");
     notRestrained(Restraint::Move, "lets a car leave that must not be moved");
     blameIf(m_car.isolation.has_value(), "lets a car leave with high voltage isolated");

@@ -58,6 +58,7 @@ void Auditor::operator()(const OperationWithdrawn& e)
     // Behind work that is open again, or goes: that keeps the car by itself.
     blameIf(keepsCarApart(*operation) && operation->origin != Origin::Trigger,
             "withdraws work that keeps the car as it stands");
+    blameIf(operation->isAway(), "withdraws work that an outside firm has");
     const bool byFacts = groupHas<FactsCorrected>() && m_before.operation(e.operation) != nullptr &&
                          goesWithFacts(m_before, *m_before.operation(e.operation), m_car.facts);
     if (isCovered(*operation) || isUncovered(*operation) || hasNothingLeft(*operation) || byFacts)
@@ -101,8 +102,7 @@ void Auditor::operator()(const OperationLeft& e)
     blameIf(operation->spec->neverLeft || contains(m_site.rules.neverLeft, operation->spec->skill),
             "leaves work as it is that this house never leaves");
     blameIf(operation->isRunning(), "leaves work as it is that somebody is on");
-    blameIf(operation->outside && !operation->outside->received,
-            "leaves work as it is that an outside firm has");
+    blameIf(operation->isAway(), "leaves work as it is that an outside firm has");
     blameIf(m_car.isolation && m_car.isolation->operation == e.operation,
             "leaves work as it is with its isolation not lifted");
     if (operation->wasStarted())

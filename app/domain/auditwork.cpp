@@ -205,8 +205,8 @@ void Auditor::operator()(const ReceivedBack& e)
 {
     const Operation* operation = opened(e.operation);
     needsAny({Right::Work, Right::Manage, Right::Check});
-    blameIf(operation != nullptr && (operation->state != OperationState::Blocked ||
-                                     !operation->outside || operation->outside->received),
+    blameIf(operation != nullptr &&
+                (operation->state != OperationState::Blocked || !operation->isAway()),
             "takes back what was not out");
     blameIf(operation != nullptr && operation->outside && e.keys &&
                 (*e.keys < 0 || *e.keys > operation->outside->keys),

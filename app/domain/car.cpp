@@ -75,7 +75,7 @@ std::optional<QDate> Operation::due() const
 {
     if (state == OperationState::Blocked && part)
         return part->due;
-    if (state == OperationState::Blocked && outside && !outside->received)
+    if (state == OperationState::Blocked && isAway())
         return outside->dueBack;
     return std::nullopt;
 }

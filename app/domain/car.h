@@ -336,6 +336,7 @@ struct Operation
     {
         return !segments.empty() || outside.has_value() || cameFromOutside;
     }
+    [[nodiscard]] bool isAway() const { return outside && !outside->received; } ///< at a firm
     /// The car may stand here as such work leaves it. Not where it went to the firm itself, its
     /// keys given along, before anybody here began.
     [[nodiscard]] bool wasBegunHere() const;

@@ -213,7 +213,7 @@ public:
     {
         if (Operation* o = op(e.operation)) {
             // A part stays on order and a firm keeps what it was given, whatever is reopened here.
-            const bool away = o->outside && !o->outside->received;
+            const bool away = o->isAway();
             o->state = o->part || away       ? OperationState::Blocked
                        : o->segments.empty() ? OperationState::Waiting
                                              : OperationState::Paused;

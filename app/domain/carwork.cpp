@@ -302,7 +302,7 @@ void CarWork::voidResting(OperationId on)
                         operation.fromReadings};
             std::erase(left.restsOn, on);
             if (left.restsOn.empty() && left.findings.empty() && left.readings.empty() &&
-                operation.origin == Origin::Trigger) {
+                operation.origin == Origin::Trigger && !operation.isAway()) {
                 withdraw(id, why);
                 continue;
             }
@@ -336,8 +336,9 @@ void CarWork::narrow(const Operation& operation, const Reason& left, const QStri
     const bool nothingLeft = left.findings.empty() && left.restsOn.empty() && left.readings.empty();
     const bool byItself =
         operation.origin == Origin::Finding || operation.origin == Origin::Reading;
-    // Whoever began may have the brakes open: that is put together and signed all the same.
-    if (nothingLeft && byItself && !keepsCarApart(operation))
+    // Whoever began may have the brakes open: that is put together and signed all the same. And
+    // what a firm has comes back, with the keys that it was given.
+    if (nothingLeft && byItself && !keepsCarApart(operation) && !operation.isAway())
         withdraw(operation.id, reason);
     else
         add(OperationNarrowed{operation.id, left.findings, left.restsOn, left.readings});

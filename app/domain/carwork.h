@@ -92,7 +92,7 @@ public:
     /// Opens what answers a finding.
     void answer(FindingId finding, const Answer& with);
     /// Takes a finding or reading away from the operations that rested on it. What rests on nothing
-    /// any more is withdrawn, unless it was begun and keeps the car apart.
+    /// any more is withdrawn, unless it was begun and keeps the car apart, or a firm has it.
     void detach(FindingId finding, const QString& reason, const QStringList& keepKinds);
     /// Only from those at a place, where one is given.
     void detach(ReadingId reading, const QString& reason, const PlaceId& at = {});

@@ -214,7 +214,7 @@ QStringList lostWith(const CarWork& work, const CarState& other)
         const bool isOwed = operation.origin == Origin::Trigger ||
                             operation.origin == Origin::Reading ||
                             operation.origin == Origin::ByHand;
-        const bool isAway = operation.part || (operation.outside && !operation.outside->received);
+        const bool isAway = operation.part || operation.isAway();
         if (isAway || (operation.spec->safety && !hasSuch(work.car(), operation, isOwed)))
             lost.append(work.titleOf(operation));
     }

@@ -58,7 +58,7 @@ std::vector<FindingId> disclosedWithout(const CarState& car, const Operation& ta
 bool goesWithFacts(const CarState& before, const Operation& operation, const CarFacts& facts)
 {
     if (!operation.isOpen() || !operation.findings.empty() || !operation.fromReadings.empty() ||
-        keepsCarApart(operation))
+        keepsCarApart(operation) || operation.isAway())
         return false;
     const std::optional<Fact>& only = operation.spec->ifFact;
     if (only && before.facts.is(*only) && !facts.is(*only))

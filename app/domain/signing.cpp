@@ -218,7 +218,7 @@ MaybeRefusal on(CarWork& work, const car::LeaveAsIs& c)
         return Refusal{RefusalId::OperationNotOpen, {work.titleOf(*operation)}};
     if (operation->isRunning())
         return Refusal{RefusalId::OperationRunning, {work.titleOf(*operation)}};
-    if (operation->outside && !operation->outside->received)
+    if (operation->isAway())
         return Refusal{RefusalId::Blocked, {operation->outside->firm}};
     if (work.car().isolation && work.car().isolation->operation == c.operation)
         return Refusal{RefusalId::Isolated, {work.car().isolation->lockKeptAt}};

@@ -233,7 +233,7 @@ QString situationWords(const Operation& operation, const TimeWords& times, Momen
             words += say(", due %1").arg(times.day(operation.part->due, now));
         return words;
     }
-    if (operation.outside && !operation.outside->received) {
+    if (operation.isAway()) {
         QString words = say("with %1").arg(operation.outside->firm);
         if (operation.outside->dueBack.isValid())
             words += say(", due back %1").arg(times.day(operation.outside->dueBack, now));

@@ -20,7 +20,7 @@ OperationOffers operationOffers(const Operation& operation, const CarView& view,
     const bool open = operation.isOpen();
     const bool mine = isRunBy(operation, person);
     const bool awaits = state == State::AwaitingCheck;
-    const bool away = operation.outside && !operation.outside->received;
+    const bool away = operation.isAway();
     const bool isolating = operation.spec->highVoltageIsolation;
     const std::optional<Isolation>& isolation = view.car().isolation;
     const QString some = QStringLiteral("…");

@@ -112,7 +112,7 @@ QString OperationView::dueDay() const
 int OperationView::keysOut() const
 {
     const Operation* o = operation();
-    return o != nullptr && o->outside && !o->outside->received ? o->outside->keys : 0;
+    return o != nullptr && o->isAway() ? o->outside->keys : 0;
 }
 
 QStringList OperationView::opensWords() const

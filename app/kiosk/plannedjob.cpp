@@ -138,8 +138,7 @@ bool PlannedJob::movable() const
 {
     const Operation* one = chosen() ? operation() : nullptr;
     return one != nullptr && one->isOpen() && !one->isRunning() &&
-           one->state != OperationState::AwaitingCheck &&
-           !(one->outside && !one->outside->received);
+           one->state != OperationState::AwaitingCheck && !one->isAway();
 }
 
 void PlannedJob::choose(int job)

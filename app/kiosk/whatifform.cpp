@@ -41,8 +41,7 @@ QString workId(const CarId& car, OperationId operation)
 
 bool isAwaited(const Operation& operation)
 {
-    return operation.state == OperationState::Blocked &&
-           (operation.part || (operation.outside && !operation.outside->received));
+    return operation.state == OperationState::Blocked && (operation.part || operation.isAway());
 }
 
 } // namespace

@@ -161,7 +161,7 @@ private:
         made.notBefore = blockedUntil(operation);
         if (operation.plannedFrom > m_now)
             made.notBefore = std::max(made.notBefore, m_clock.minuteOf(operation.plannedFrom));
-        if (operation.outside && !operation.outside->received) {
+        if (operation.isAway()) {
             // The firm's minutes are not ours: it is back when it is back.
             made.minutes = {};
             made.waitMinutes = 0;

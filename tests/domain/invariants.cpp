@@ -171,8 +171,7 @@ QString brokenInState(const CarState& car)
         if (operation.isRunning() != (operation.state == OperationState::InHand))
             return sayOf(operation, "in hand without a timer, or a timer without being in hand");
         if ((operation.state == OperationState::Blocked) !=
-            (operation.isOpen() &&
-             (operation.part || (operation.outside && !operation.outside->received))))
+            (operation.isOpen() && (operation.part || operation.isAway())))
             return sayOf(operation, "blocked by nothing, or not blocked by something");
         for (const Segment& segment : operation.segments)
             if (segment.minutes() < 0 || (!segment.running() && segment.end < segment.start))
@@ -226,6 +225,10 @@ QString brokenInStep(const CarState& before, const std::vector<CarEnvelope>& ent
                 std::ranges::find(gone->spec->immobilises, RestraintFrom::Started,
                                   &Immobilises::from) != gone->spec->immobilises.end())
                 broken = sayOf(*gone, "withdrawn while the car is apart");
+        if (const auto* withdrawn = std::get_if<OperationWithdrawn>(&entry.event))
+            if (const Operation* gone = car.operation(withdrawn->operation);
+                gone != nullptr && gone->isAway())
+                broken = sayOf(*gone, "withdrawn while a firm has it");
         if (const auto* sent = std::get_if<SentOut>(&entry.event))
             for (const auto& [id, operation] : car.operations)
                 for (const Immobilises& rule : operation.spec->immobilises)

@@ -134,6 +134,49 @@ private slots:
         QVERIFY(!bench.open(id, "wheel-true-check").isNull());
     }
 
+    void outsideWork_thatNothingAsksForAnyMore_comesBackFirst_data()
+    {
+        QTest::addColumn<QString>("gone");
+        for (const char* gone : {"finding", "fact", "work that it rested on"})
+            QTest::newRow(gone) << QString::fromLatin1(gone);
+    }
+
+    void outsideWork_thatNothingAsksForAnyMore_comesBackFirst()
+    {
+        QFETCH(QString, gone);
+        Workbench bench;
+        const CarId id = bench.appraised(carWith({Fact::TractionBattery, Fact::ScreenCamera}));
+        const FindingId kerbed = bench.found(id, "wheel-front-left", Condition::Kerbed);
+        bench.found(id, "windscreen", Condition::Crack);
+        const OperationId screen = bench.open(id, "windscreen-fit");
+        bench.close(id, screen);
+        bench.clock.pass(120);
+        const OperationId op = bench.open(id, gone == "finding" ? "wheel-refurb"
+                                              : gone == "fact"  ? "battery-check"
+                                                                : "camera-calibration");
+        bench.must(bench.manager, id,
+                   car::SendOut{op, {"Cove Works", QDate(2031, 3, 19), 1, {}, false, {}}});
+        if (gone == "finding")
+            bench.must(bench.checker, id,
+                       car::CorrectFinding{kerbed, {}, false, "it was dirt", bench.photo()});
+        else if (gone == "fact")
+            bench.must(
+                bench.checker, id,
+                car::CorrectFacts{carWith({Fact::ScreenCamera}), "it has none", bench.photo()});
+        else
+            bench.must(bench.manager, id, car::Reopen{screen, "it leaks"});
+        QCOMPARE(bench.state(id, op), OperationState::Blocked);
+        QVERIFY(bench.operation(id, op).isAway());
+        bench.must(bench.manager, id, car::ReceiveBack{op, "D 7", 1});
+        QCOMPARE(bench.operation(id, op).outside->keysMissing(), 0);
+        QCOMPARE(bench.state(id, op), OperationState::AwaitingCheck);
+        const PersonId ours = bench.whoFor(bench.operation(id, op));
+        bench.prove(id, op, ours);
+        bench.must(ours, id, car::SignOff{op, {}});
+        QCOMPARE(bench.state(id, op), OperationState::Closed);
+        QCOMPARE(bench.broken(id), QStringList());
+    }
+
     void outsideWork_needsFirmDayAndKeys_data()
     {
         QTest::addColumn<QString>("firm");

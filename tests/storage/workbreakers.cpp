@@ -224,6 +224,15 @@ std::vector<RuleBreaker> workBreakers()
              b.close(id, b.open(id, "tyre-fit"));
              return Forged{id, b.manager, {SentOut{b.open(id, "valet"), coveWorks()}}};
          }},
+        {RefusalId::Blocked, "withdrawn while a firm has it",
+         "withdraws work that an outside firm has",
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             b.must(b.manager, id, car::OpenOperation{"valet", at("car"), "stains"});
+             const OperationId op = b.open(id, "valet");
+             b.must(b.manager, id, car::SendOut{op, coveWorks()});
+             return Forged{id, b.manager, {OperationWithdrawn{op, "not needed"}}};
+         }},
         {RefusalId::DoNotMove, "a wheel off, and its work withdrawn",
          "withdraws work that keeps the car as it stands",
          [](Workbench& b) {
