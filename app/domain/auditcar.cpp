@@ -116,7 +116,9 @@ void Auditor::operator()(const PromiseChanged& e)
 
 void Auditor::operator()(const CarMoved& e)
 {
-    notRestrained(Restraint::Move, "moves a car that must not be moved");
+    // The second entry of a car that is one again may have known better where it stands.
+    if (!groupHas<DuplicateLinked>())
+        notRestrained(Restraint::Move, "moves a car that must not be moved");
     const Bay* bay = m_site.bay(e.bay);
     blameIf(!e.bay.isNull() && (bay == nullptr || !bay->active),
             "moves a car into a bay that is not there");

@@ -61,6 +61,19 @@ void bringFacts(CarWork& work, const CarState& other)
     concludeFromTyres(work);
 }
 
+/// Where the car stands, as far as nobody said so here.
+void bringStand(CarWork& work, const CarState& other)
+{
+    const CarState& here = work.car();
+    if (!here.bay.isNull())
+        return;
+    const Bay* bay = work.context().site->bay(other.bay);
+    if (bay != nullptr && bay->active)
+        work.add(CarMoved{other.bay, {}});
+    else if (here.parking.isEmpty() && !other.parking.isEmpty())
+        work.add(CarMoved{{}, other.parking});
+}
+
 void bringPhoto(CarWork& work, const CarState& other, const AttachedPhoto& photo, FindingId finding)
 {
     if (other.removedPhoto(photo.photo) == nullptr)
@@ -239,6 +252,7 @@ MaybeRefusal on(CarWork& work, const car::LinkDuplicate& c)
     bringPaint(work, *other);
     bringOdometer(work, *other);
     bringSoundPlaces(work, *other);
+    bringStand(work, *other);
     for (const AttachedPhoto& photo : other->photos)
         if (photo.finding.isNull())
             bringPhoto(work, *other, photo, {});

@@ -194,6 +194,9 @@ QString brokenInStep(const CarState& before, const std::vector<CarEnvelope>& ent
                      const SiteState& site)
 {
     CarState car = before;
+    const bool joins = std::ranges::any_of(entries, [](const CarEnvelope& entry) {
+        return std::holds_alternative<DuplicateLinked>(entry.event);
+    });
     for (const CarEnvelope& entry : entries) {
         QString broken;
         if (std::holds_alternative<CarReleased>(entry.event))
@@ -211,7 +214,7 @@ QString brokenInStep(const CarState& before, const std::vector<CarEnvelope>& ent
                         broken = sayOf(*operation, "countersigned by who measured at it");
             }
         }
-        if (const auto* moved = std::get_if<CarMoved>(&entry.event))
+        if (const auto* moved = std::get_if<CarMoved>(&entry.event); moved != nullptr && !joins)
             for (const auto& [id, operation] : car.operations)
                 for (const Immobilises& rule : operation.spec->immobilises)
                     if (rule.from == RestraintFrom::Started && operation.isOpen() &&
@@ -253,6 +256,8 @@ QString brokenInJoin(const CarState& kept, const CarState& ended)
         if (std::ranges::find(kept.safetyPlaces, safety.place, &SafetyPlace::place) ==
             kept.safetyPlaces.end())
             return QStringLiteral("joined, and it lost the safety place %1").arg(safety.place.text);
+    if (kept.bay.isNull() && !ended.bay.isNull())
+        return QStringLiteral("joined, and its bay reads free");
     return {};
 }
 
