@@ -248,9 +248,12 @@ void CarWork::stop(OperationId id, const Segment& segment, StopKind how, Moment 
         return timer.person == segment.person && timer.start == segment.start;
     });
     // A clock that has no steady one beside it goes back with it.
-    if (at.isNull() && steady != m_context.steadyTimers.end() && steady->ranMs >= 0 &&
-        std::abs(steady->ranMs - byClock) > clockJitterMs)
-        stopped.ranMs = steady->ranMs;
+    if (steady != m_context.steadyTimers.end() && steady->ranMs >= 0 &&
+        std::abs(steady->ranMs - (m_now.ms - segment.start.ms)) > clockJitterMs) {
+        // What ran on after the shift does not count, unless the clock was put past its end.
+        const qint64 after = m_now.ms - stopped.at.ms;
+        stopped.ranMs = after <= steady->ranMs ? steady->ranMs - after : steady->ranMs;
+    }
     stopped.clockSetBack =
         std::max(m_car.lastAt, segment.start).ms - m_context.now.ms > clockJitterMs ||
         stopped.ranMs.value_or(0) > byClock;

@@ -71,6 +71,41 @@ private slots:
         QVERIFY(stretch.end >= stretch.start);
     }
 
+    void clockSet_beforeTheShiftEnds_theMinutesAreRight_data()
+    {
+        QTest::addColumn<int>("putBy");
+        QTest::addColumn<int>("minutes");
+        QTest::addColumn<bool>("setBack");
+        QTest::addColumn<bool>("measured");
+        // Begun 100 minutes before the end of the shift; the clock is set after 15 minutes, and
+        // the timer is stopped 10 minutes after the end, by the clock as it is then.
+        QTest::newRow("nobody sets it") << 0 << 100 << false << false;
+        QTest::newRow("forward") << 60 << 40 << false << true;
+        QTest::newRow("forward far past the end") << 200 << 15 << false << true;
+        QTest::newRow("back") << -60 << 160 << true << true;
+    }
+
+    void clockSet_beforeTheShiftEnds_theMinutesAreRight()
+    {
+        QFETCH(int, putBy);
+        Workbench bench;
+        const CarId id = bench.appraised();
+        const OperationId op = bench.open(id, "inspection");
+        bench.start(id, op, bench.mechanic);
+        const Moment end = bench.clock.now().plusMinutes(100);
+        bench.clock.pass(15);
+        bench.clock.putBy(putBy);
+        bench.clock.pass(std::max(0, minutesBetween(bench.clock.now(), end.plusMinutes(10))));
+        QVERIFY(bench.workshop.stopAllWork(bench.command(), {}, end));
+        const Segment stretch = bench.operation(id, op).segments.back();
+        QCOMPARE(stretch.stop, StopKind::ShiftEnd);
+        QCOMPARE(stretch.end, end);
+        QTEST(stretch.minutes(), "minutes");
+        QTEST(stretch.clockSetBack, "setBack");
+        QTEST(stretch.ranMs.has_value(), "measured");
+        QCOMPARE(bench.broken(id), QStringList());
+    }
+
     void clockSetBack_andNoSteadyOneThere_isFlaggedWithNoMinutes()
     {
         Workbench bench;
