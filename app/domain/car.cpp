@@ -53,7 +53,7 @@ bool Operation::isRunning() const
 
 bool Operation::wasBegunHere() const
 {
-    return !segments.empty() || cameFromOutside || (outside && outside->keys == 0);
+    return !segments.empty() || partWasOutside || (outside && outside->keys == 0);
 }
 
 bool Operation::awaitsSecond() const

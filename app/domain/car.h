@@ -330,6 +330,7 @@ struct Operation
     int timesReopened = 0;
     bool wasIsolated = false;     ///< high voltage was isolated for it since it was last opened
     bool cameFromOutside = false; ///< an outside firm had it before it was opened again
+    bool partWasOutside = false;  ///< and only a part of the car was there
 
     [[nodiscard]] bool isOpen() const;
     [[nodiscard]] bool wasStarted() const
@@ -337,8 +338,7 @@ struct Operation
         return !segments.empty() || outside.has_value() || cameFromOutside;
     }
     [[nodiscard]] bool isAway() const { return outside && !outside->received; } ///< at a firm
-    /// The car may stand here as such work leaves it. Not where it went to the firm itself, its
-    /// keys given along, before anybody here began.
+    /// Begun by one of ours, or only a part went to the firm: the car itself stood here apart.
     [[nodiscard]] bool wasBegunHere() const;
     /// Somebody's signature stands: what still awaits a check awaits the second one.
     [[nodiscard]] bool isSigned() const;

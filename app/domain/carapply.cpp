@@ -232,6 +232,7 @@ public:
                 reading.superseded = true;
             o->wasIsolated = m_car.isolation && m_car.isolation->operation == o->id;
             if (o->outside && !away) {
+                o->partWasOutside = o->partWasOutside || o->outside->keys == 0;
                 o->outside.reset();
                 o->cameFromOutside = true;
             }

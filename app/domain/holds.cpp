@@ -284,7 +284,7 @@ bool isOfOwnSlips(const CarState& car, const Operation& operation, PersonId pers
 
 bool keepsCarApart(const Operation& operation)
 {
-    return operation.isOpen() && operation.wasBegunHere() &&
+    return operation.isOpen() && (operation.wasBegunHere() || operation.cameFromOutside) &&
            std::ranges::find(operation.spec->immobilises, RestraintFrom::Started,
                              &Immobilises::from) != operation.spec->immobilises.end();
 }
@@ -307,10 +307,15 @@ std::vector<RestraintReason> restraints(const CarState& car, Moment now)
                 break;
             }
             if (holdsNow)
-                for (const Restraint what : rule.what)
+                for (const Restraint what : rule.what) {
+                    // It came back from the firm itself, not right: it stands as it came.
+                    if (what == Restraint::Move && rule.from == RestraintFrom::Started &&
+                        !operation.wasBegunHere())
+                        continue;
                     reasons.push_back(
                         {what, id, rule.words,
                          rule.from == RestraintFrom::Waiting ? operation.waitUntil : Moment{}});
+                }
         }
     if (car.isolation)
         reasons.push_back(

@@ -90,6 +90,17 @@ private slots:
         // Back again: it stands as it went.
         bench.must(bench.wheels, id, car::ReceiveBack{op, "D 7", keys});
         QCOMPARE(bench.ask(bench.manager, id, car::MoveCar{bench.paintBay, {}}), expected);
+        // Not right: it still stands as it came, and is driven by nobody before it is.
+        bench.must(bench.manager, id, car::FailCheck{op, "one was forgotten", {}});
+        QCOMPARE(bench.ask(bench.manager, id, car::MoveCar{{}, "yard"}), expected);
+        const std::vector<RestraintReason> reasons = restraints(bench.car(id), bench.clock.now());
+        QVERIFY(std::ranges::find(reasons, Restraint::Drive, &RestraintReason::what) !=
+                reasons.end());
+        // One of ours begins: now the wheels may be off.
+        bench.start(id, op, bench.wheels);
+        QCOMPARE(bench.ask(bench.manager, id, car::MoveCar{{}, "street"}),
+                 no(RefusalId::DoNotMove));
+        QCOMPARE(bench.broken(id), QStringList());
     }
 
     void car_thatOtherWorkKeeps_isNotSentToAFirm_aPartOfItIs_data()
