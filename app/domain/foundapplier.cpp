@@ -71,7 +71,7 @@ void FoundApplier::operator()(const FindingCorrected& e)
     it->second.slip = e.slip;
     it->second.rule = e.rule;
     it->second.why = e.why;
-    m_car.seen[e.data.place] = {by(), at(), !e.stands};
+    m_car.seen[e.data.place] = {by(), at(), !e.stands && !m_car.hasFinding(e.data.place)};
     if (e.slip)
         forgetUnlessSeen(e.data.place);
     if (!e.stands)

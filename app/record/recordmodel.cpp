@@ -347,7 +347,7 @@ RecordModel buildRecord(const CarState& car, const std::vector<CarEnvelope>& his
         model.odometer.push_back(
             {reading.value, reading.unit, RecordDeed{reading.by, reading.at}, reading.lowerWhy});
     for (const auto& [place, seen] : car.seen.asKeyValueRange())
-        if (seen.sound)
+        if (seen.sound && !car.hasFinding(place))
             model.sound.push_back(place);
     model.notLookedAt = unseenOf(car, history);
     model.steps = stepsOfCar(history, car.seq);

@@ -370,6 +370,30 @@ private slots:
                  (std::vector{at("brakes-front"), at("brakes-rear"), at("steering")}));
     }
 
+    void placeWithAFindingLeft_isNotInGoodOrder()
+    {
+        RecordBench bench;
+        const CarId id = bench.bringIn();
+        const FindingId scratch = bench.found(id, "bonnet", Condition::Scratch);
+        const FindingId dent = bench.found(id, "bonnet", Condition::Dent);
+        const auto isNotThere = [&](FindingId finding) {
+            bench.must(bench.checker, id,
+                       car::CorrectFinding{finding, {}, false, "dirt", bench.photo()});
+        };
+        isNotThere(dent);
+        QCOMPARE(bench.record(id).sound, std::vector<PlaceId>{});
+        // So it was said in a ledger of before.
+        CarState car = bench.car(id);
+        QVERIFY(!car.seen.value(at("bonnet")).sound);
+        car.seen[at("bonnet")].sound = true;
+        QCOMPARE(buildRecord(car, bench.history(id), bench.site(), bench.head(id), bench.line,
+                             bench.clock.now())
+                     .sound,
+                 std::vector<PlaceId>{});
+        isNotThere(scratch);
+        QCOMPARE(bench.record(id).sound, std::vector{at("bonnet")});
+    }
+
     void fingerprint_isTheHeadForPeople()
     {
         RecordBench bench;
