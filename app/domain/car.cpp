@@ -257,4 +257,9 @@ std::optional<OdometerReading> CarState::lastOdometer() const
     return OdometerReading{facts.odometer, facts.odometerUnit, factsBy.odometer, arrivedAt, {}, {}};
 }
 
+DistanceUnit CarState::unitOf(const std::optional<OdometerReading>& read) const
+{
+    return read && read->at >= factsBy.unitAt ? read->unit : facts.odometerUnit;
+}
+
 } // namespace ramplight

@@ -352,8 +352,7 @@ struct Operation
     /// Of the part or the outside work that it waits for; nothing when it waits for neither.
     [[nodiscard]] std::optional<QDate> due() const;
     [[nodiscard]] int minutes() const; ///< all people's, corrected ones as corrected
-    /// Everybody who worked on it, measured at it or signed the work (no countersigner, and nobody
-    /// who only corrected what was read).
+    /// Who worked on it, measured at it or signed the work: no countersigner, no mere corrector.
     [[nodiscard]] std::set<PersonId> doers() const;
     /// The reading that counts for a key and place: the last that is not superseded.
     [[nodiscard]] const Reading* reading(const QString& key, const PlaceId& place) const;
@@ -482,8 +481,7 @@ struct CarState
     [[nodiscard]] const SpokenReview* review(const TranscriptId& transcript) const;
     /// Null when there is no such draft.
     [[nodiscard]] const SpokenDraft* draft(const DraftRef& ref) const;
-    /// Drafts that nobody has decided about.
-    [[nodiscard]] int openDrafts() const;
+    [[nodiscard]] int openDrafts() const; ///< that nobody has decided about
     /// Something besides a slip says what a place is like: a tread, a finding, work that is done.
     [[nodiscard]] bool isKnownOtherwise(const PlaceId& place) const;
     [[nodiscard]] bool hasFinding(const PlaceId& place) const;
@@ -493,6 +491,8 @@ struct CarState
     [[nodiscard]] std::vector<const Operation*> openOperations() const;
     /// The newest that is known; empty when nobody has read it.
     [[nodiscard]] std::optional<OdometerReading> lastOdometer() const;
+    /// In which it counts: as it was read, unless that was corrected among the facts since.
+    [[nodiscard]] DistanceUnit unitOf(const std::optional<OdometerReading>& read) const;
     [[nodiscard]] const Segment* runningSegment(PersonId person, OperationId* operation) const;
     friend bool operator==(const CarState&, const CarState&) = default;
 };

@@ -57,6 +57,7 @@ struct FactsBy
     /// Who said after that that the car has it, or has it not.
     std::map<Fact, std::set<PersonId>> has;
     PersonId odometer;
+    Moment unitAt; ///< when somebody corrected in which unit it counts; null: nobody did
     /// Whose words a fitment is made of: one may have read the size and another the load index.
     /// Nobody's while it is empty.
     std::set<PersonId> frontTyre;

@@ -27,6 +27,8 @@ void FoundApplier::operator()(const IdentityCorrected& e)
 void FoundApplier::operator()(const FactsCorrected& e)
 {
     m_car.factsBy.corrected(m_car.facts, e.facts, by(), {e.saidBy.begin(), e.saidBy.end()});
+    if (e.facts.odometerUnit != m_car.facts.odometerUnit)
+        m_car.factsBy.unitAt = at();
     m_car.facts = e.facts;
     m_car.safetyPlaces = e.safetyPlaces;
 }

@@ -4,6 +4,7 @@
 #include "domain/gauging.h"
 
 #include "domain/openings.h"
+#include "domain/say.h"
 #include "domain/tyreconcerns.h"
 #include "domain/valuefaults.h"
 
@@ -133,7 +134,7 @@ TyreMarking markingOf(const Operation& operation, const PlaceId& tyre, QDate tod
     return marking;
 }
 
-/// In the unit in which the car's odometer was read before.
+/// In the unit in which the car's odometer counts.
 void noteOdometer(CarWork& work, const Operation& operation, const PlaceId& place,
                   const QString& correction)
 {
@@ -141,10 +142,14 @@ void noteOdometer(CarWork& work, const Operation& operation, const PlaceId& plac
     if (reading == nullptr || !reading->value.number)
         return;
     const std::optional<OdometerReading> before = work.car().lastOdometer();
-    const bool less = before && *reading->value.number < before->value;
-    work.add(OdometerRead{*reading->value.number,
-                          before ? before->unit : work.car().facts.odometerUnit, operation.id,
-                          less ? correction : QString()});
+    const DistanceUnit unit = work.car().unitOf(before);
+    const int value = *reading->value.number;
+    const bool less = before && showsLess(value, unit, before->value, before->unit);
+    const bool otherUnit = less && value >= before->value;
+    work.add(OdometerRead{value, unit, operation.id,
+                          !less                               ? QString()
+                          : otherUnit && correction.isEmpty() ? say("its unit was corrected since")
+                                                              : correction});
 }
 
 } // namespace

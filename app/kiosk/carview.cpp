@@ -102,15 +102,9 @@ QString CarView::odometerWords() const
                                              : tr("%L1 km").arg(read->value);
 }
 
-QString CarView::odometerUnit() const
+bool CarView::odometerKilometres() const
 {
-    return unitOfOdometer() == DistanceUnit::Miles ? tr("miles") : tr("km");
-}
-
-DistanceUnit CarView::unitOfOdometer() const
-{
-    const std::optional<OdometerReading> read = m_car.lastOdometer();
-    return read ? read->unit : m_car.facts.odometerUnit;
+    return m_car.unitOf(m_car.lastOdometer()) == DistanceUnit::Kilometres;
 }
 
 QString CarView::placeWord() const

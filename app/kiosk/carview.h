@@ -40,7 +40,8 @@ class CarView : public QObject
     /// "41 200 miles · 2 keys · test certificate for 7 months · traction battery"
     Q_PROPERTY(QString factWords READ factWords NOTIFY changed FINAL)
     Q_PROPERTY(QString odometerWords READ odometerWords NOTIFY changed FINAL) ///< as last read
-    Q_PROPERTY(QString odometerUnit READ odometerUnit NOTIFY changed FINAL)
+    /// It counts these, as far as anybody knows, and no miles.
+    Q_PROPERTY(bool odometerKilometres READ odometerKilometres NOTIFY changed FINAL)
     Q_PROPERTY(QString placeWord READ placeWord NOTIFY changed FINAL)
     Q_PROPERTY(int bayId READ bayId NOTIFY changed FINAL)
     Q_PROPERTY(QString promisedWord READ promisedWord NOTIFY changed FINAL)
@@ -109,7 +110,7 @@ public:
     [[nodiscard]] QString aboutWords() const;
     [[nodiscard]] QString factWords() const;
     [[nodiscard]] QString odometerWords() const;
-    [[nodiscard]] QString odometerUnit() const;
+    [[nodiscard]] bool odometerKilometres() const;
     [[nodiscard]] QString placeWord() const;
     [[nodiscard]] int bayId() const { return m_car.bay.value; }
     [[nodiscard]] QString promisedWord() const;
@@ -171,9 +172,8 @@ public:
                                    const QString& reason);
     Q_INVOKABLE void withdrawOperation(int operationId, const QString& reason);
     /// Whether the odometer then shows less than it did before, which wants a reason.
-    Q_INVOKABLE [[nodiscard]] bool showsLess(int odometer) const;
-    /// In the unit of odometerUnit.
-    Q_INVOKABLE void readOdometer(int odometer, const QString& reason);
+    Q_INVOKABLE [[nodiscard]] bool showsLess(int odometer, bool kilometres) const;
+    Q_INVOKABLE void readOdometer(int odometer, bool kilometres, const QString& reason);
     /// importance: an id of importances.
     Q_INVOKABLE void changePromise(const QString& isoDate, const QString& importance,
                                    const QString& reason);
@@ -231,8 +231,6 @@ signals:
     void renumbered(const QVariantMap& findings, const QVariantMap& operations);
 
 private:
-    [[nodiscard]] DistanceUnit unitOfOdometer() const;
-
     void take(const CarState& car);
     void followStore();
     void tellNumbers(const CarState& before);

@@ -11,6 +11,15 @@
 
 namespace ramplight {
 
+namespace {
+
+DistanceUnit unitOf(bool kilometres)
+{
+    return kilometres ? DistanceUnit::Kilometres : DistanceUnit::Miles;
+}
+
+} // namespace
+
 void CarView::send(Ask& ask, const QString& what, const QString& why,
                    std::vector<CarCommand> commands, bool pinAgain,
                    const std::function<void(const CarOutcome&)>& then)
@@ -132,16 +141,17 @@ void CarView::changePromise(const QString& isoDate, const QString& importance,
                              fromName<PromiseImportance>(importance)}});
 }
 
-bool CarView::showsLess(int odometer) const
+bool CarView::showsLess(int odometer, bool kilometres) const
 {
     const std::optional<OdometerReading> before = m_car.lastOdometer();
-    return before && ramplight::showsLess(odometer, before->unit, before->value, before->unit);
+    return before &&
+           ramplight::showsLess(odometer, unitOf(kilometres), before->value, before->unit);
 }
 
-void CarView::readOdometer(int odometer, const QString& reason)
+void CarView::readOdometer(int odometer, bool kilometres, const QString& reason)
 {
     send(m_ask, QStringLiteral("readOdometer"), tr("to read the odometer of %1").arg(stockNumber()),
-         {car::ReadOdometer{odometer, unitOfOdometer(), {}, reason.trimmed()}});
+         {car::ReadOdometer{odometer, unitOf(kilometres), {}, reason.trimmed()}});
 }
 
 void CarView::editIdentity()

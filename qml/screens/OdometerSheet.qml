@@ -7,16 +7,16 @@ import Ramplight.Controls
 import Ramplight.Kiosk
 import Ramplight.Theme
 
-// What the odometer shows now; where it is less than before, why.
+// What the odometer shows now, and in which unit; where it is less than before, why.
 //   car
 DialogSheet {
     id: root
 
     required property CarView car
-    readonly property bool less: pad.text.length > 0 && root.car.showsLess(Number(pad.text))
+    readonly property bool less: pad.text.length > 0 && root.car.showsLess(Number(pad.text), unit.kilometres)
 
     function keep(): void {
-        root.car.readOdometer(Number(pad.text), root.less ? why.text : "")
+        root.car.readOdometer(Number(pad.text), unit.kilometres, root.less ? why.text : "")
     }
 
     title: qsTr("What does the odometer of %1 show?").arg(root.car.stockNumber)
@@ -25,6 +25,7 @@ DialogSheet {
         if (root.shown) {
             pad.text = ""
             why.text = ""
+            unit.index = root.car.odometerKilometres ? 1 : 0
         }
     }
 
@@ -35,7 +36,7 @@ DialogSheet {
         NumberPad {
             id: pad
 
-            unit: root.car.odometerUnit
+            unit: unit.options[unit.index] ?? ""
             digits: 7
             doneText: qsTr("Done")
             onDone: {
@@ -55,6 +56,26 @@ DialogSheet {
                 visible: root.car.odometerWords.length > 0
                 text: qsTr("Last read: %1").arg(root.car.odometerWords)
                 wrapMode: Text.WordWrap
+            }
+
+            Column {
+                width: parent.width
+                spacing: Theme.line * 2
+
+                Label {
+                    text: qsTr("Odometer counts")
+                    role: Label.Detail
+                    muted: true
+                }
+
+                ChoiceRow {
+                    id: unit
+
+                    readonly property bool kilometres: index === 1
+
+                    width: parent.width
+                    options: [qsTr("miles"), qsTr("km")]
+                }
             }
 
             NoteField {

@@ -72,6 +72,37 @@ private slots:
         QCOMPARE(bench.car(id).lastOdometer()->lowerWhy, QStringLiteral("misread"));
     }
 
+    void odometerUnit_correctedAmongTheFacts_isThatOfTheNextReading()
+    {
+        GaugeBench bench;
+        const CarId id = bench.appraised();
+        const auto unit = [&] {
+            const CarState car = bench.car(id);
+            return car.unitOf(car.lastOdometer());
+        };
+        bench.clock.pass(10);
+        bench.must(bench.mechanic, id, car::ReadOdometer{48'010, DistanceUnit::Miles});
+        bench.clock.pass(10);
+        CarFacts facts = bench.car(id).facts;
+        facts.odometerUnit = DistanceUnit::Kilometres;
+        bench.must(bench.checker, id, car::CorrectFacts{facts, "it counts km", bench.photo()});
+        QCOMPARE(unit(), DistanceUnit::Kilometres);
+        // Work that reads it has no field for why: the correction says so.
+        const OperationId survey = bench.open(id, "tyre-survey");
+        bench.start(id, survey, bench.wheels);
+        bench.must(bench.wheels, id, car::TakeReading{survey, "odometer", {}, number(48'015)});
+        QCOMPARE(bench.car(id).lastOdometer()->value, 48'015);
+        QCOMPARE(bench.car(id).lastOdometer()->unit, DistanceUnit::Kilometres);
+        QCOMPARE(bench.car(id).lastOdometer()->lowerWhy,
+                 QStringLiteral("its unit was corrected since"));
+        // What was read since is believed.
+        bench.clock.pass(10);
+        bench.must(bench.mechanic, id,
+                   car::ReadOdometer{48'020, DistanceUnit::Miles, {}, "another cluster"});
+        QCOMPARE(unit(), DistanceUnit::Miles);
+        QCOMPARE(bench.broken(id), QStringList());
+    }
+
     void odometer_lowerInTheLedgerWithoutReason_isBlamed()
     {
         GaugeBench bench;

@@ -381,6 +381,15 @@ void tst_CarScreen::odometer_isRead_lessThanBeforeOnlyWithAReason()
     QVERIFY(bench.tap(QStringLiteral("Keep it")));
     QVERIFY(shows(12));
     QCOMPARE(house.car(car).odometer.back().lowerWhy, QStringLiteral("new instrument cluster"));
+
+    // Its unit is asked beside it; the new one counts km.
+    QVERIFY(read(QStringLiteral("20")));
+    QVERIFY(bench.tap(QStringLiteral("km")));
+    QVERIFY(!bench.says(QStringLiteral("Why it shows less than before")));
+    bench.shoot(QStringLiteral("car-odometer-km"));
+    QVERIFY(bench.tap(QStringLiteral("Keep it")));
+    QVERIFY(shows(20));
+    QCOMPARE(house.car(car).lastOdometer()->unit, DistanceUnit::Kilometres);
 }
 
 void tst_CarScreen::work_isAddedByHand_data()
