@@ -191,10 +191,11 @@ struct OdometerRead
     OperationId during;
     QString lowerWhy; ///< it shows less than before, and why
     CarriedOver carried = {};
+    Moment readAt = {}; ///< a correction of what was read then; null: it is read now
     static constexpr auto fields = fieldList(
         field("value", &OdometerRead::value), field("unit", &OdometerRead::unit),
         field("during", &OdometerRead::during), field("lowerWhy", &OdometerRead::lowerWhy),
-        field("carried", &OdometerRead::carried));
+        field("carried", &OdometerRead::carried), field("readAt", &OdometerRead::readAt));
     friend bool operator==(const OdometerRead&, const OdometerRead&) = default;
 };
 

@@ -210,6 +210,16 @@ void Auditor::operator()(const OdometerRead& e)
             "reads off the odometer what it cannot show");
     if (!e.carried.isEmpty())
         return; // by the time at which it was read there, not by the order of the entries
+    if (!e.readAt.isNull()) {
+        const Operation* work = m_car.operation(e.during);
+        const auto isIt = [&](const Reading& reading) {
+            return reading.key == QLatin1StringView("odometer") && !reading.superseded &&
+                   readFirst(*work, reading) == e.readAt;
+        };
+        return blameIf(work == nullptr || !groupHasOf<ReadingCorrected>(e.during) ||
+                           std::ranges::none_of(work->readings, isIt),
+                       "dates a reading of the odometer that it does not correct");
+    }
     const std::optional<OdometerReading> before = m_car.lastOdometer();
     blameIf(before && e.lowerWhy.isEmpty() &&
                 showsLess(e.value, e.unit, before->value, before->unit),

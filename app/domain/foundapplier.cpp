@@ -146,7 +146,9 @@ void FoundApplier::operator()(const PaintDepthRecorded& e)
 
 void FoundApplier::operator()(const OdometerRead& e)
 {
-    const Measured read = said(e.carried);
+    Measured read = said(e.carried);
+    if (!e.readAt.isNull())
+        read.at = e.readAt;
     const auto later = std::ranges::upper_bound(m_car.odometer, read.at, {}, &OdometerReading::at);
     m_car.odometer.insert(later,
                           OdometerReading{e.value, e.unit, read.by, read.at, e.during, e.lowerWhy});

@@ -134,25 +134,62 @@ TyreMarking markingOf(const Operation& operation, const PlaceId& tyre, QDate tod
     return marking;
 }
 
-/// In the unit in which the car's odometer counts.
+/// In the unit in which the car's odometer counts. A correction says what it showed when it was
+/// read: what was read after that stays the last.
 void noteOdometer(CarWork& work, const Operation& operation, const PlaceId& place,
                   const QString& correction)
 {
     const Reading* reading = operation.reading(QString::fromLatin1(odometerKey), place);
     if (reading == nullptr || !reading->value.number)
         return;
-    const std::optional<OdometerReading> before = work.car().lastOdometer();
+    const Moment then = correction.isEmpty() ? Moment{} : readFirst(operation, *reading);
+    const std::optional<OdometerReading> before =
+        then.isNull() ? work.car().lastOdometer() : shownBy(work.car(), then);
     const DistanceUnit unit = work.car().unitOf(before);
     const int value = *reading->value.number;
     const bool less = before && showsLess(value, unit, before->value, before->unit);
     const bool otherUnit = less && value >= before->value;
-    work.add(OdometerRead{value, unit, operation.id,
+    work.add(OdometerRead{value,
+                          unit,
+                          operation.id,
                           !less                               ? QString()
                           : otherUnit && correction.isEmpty() ? say("its unit was corrected since")
-                                                              : correction});
+                                                              : correction,
+                          {},
+                          then});
 }
 
 } // namespace
+
+std::optional<OdometerReading> shownBy(const CarState& car, Moment then)
+{
+    std::optional<OdometerReading> last;
+    if (car.facts.odometer > 0 && car.arrivedAt <= then)
+        last =
+            OdometerReading{car.facts.odometer, car.facts.odometerUnit, {}, car.arrivedAt, {}, {}};
+    for (const OdometerReading& read : car.odometer)
+        if (read.at <= then && (!last || read.at >= last->at))
+            last = read;
+    return last;
+}
+
+Moment readFirst(const Operation& operation, const Reading& reading)
+{
+    Moment first = reading.at;
+    const auto last = std::ranges::find(operation.readings, reading.id, &Reading::id);
+    if (last == operation.readings.end())
+        return first;
+    // A correction stands behind what it corrects, with the same key and place.
+    for (auto it = std::make_reverse_iterator(std::next(last)); it != operation.readings.rend();
+         ++it) {
+        if (it->key != reading.key || it->place != reading.place)
+            continue;
+        first = it->at;
+        if (it->correction.isEmpty())
+            break;
+    }
+    return first;
+}
 
 std::optional<Tread> treadOf(const Operation& operation, const PlaceId& tyre, Moment since)
 {

@@ -21,6 +21,10 @@ namespace ramplight {
 /// stands as it was.
 [[nodiscard]] std::vector<ReadingId> readingsOfTyre(const CarState& car, const PlaceId& tyre,
                                                     OperationId fitting);
+/// What the odometer showed last by then.
+[[nodiscard]] std::optional<OdometerReading> shownBy(const CarState& car, Moment then);
+/// When what a reading corrects was read first; of one that corrects nothing, when it was taken.
+[[nodiscard]] Moment readFirst(const Operation& operation, const Reading& reading);
 /// What a reading cannot be, over its kind: a date code that is none, a cure that takes no time, an
 /// odometer that shows less than before. The last can be corrected to with a reason.
 [[nodiscard]] MaybeRefusal readingFault(const CarWork& work, const Operation& operation,

@@ -149,19 +149,6 @@ void bringPaint(CarWork& work, const CarState& other)
     }
 }
 
-/// What the odometer showed last by then.
-std::optional<OdometerReading> shownBy(const CarState& car, Moment then)
-{
-    std::optional<OdometerReading> last;
-    if (car.facts.odometer > 0 && car.arrivedAt <= then)
-        last =
-            OdometerReading{car.facts.odometer, car.facts.odometerUnit, {}, car.arrivedAt, {}, {}};
-    for (const OdometerReading& read : car.odometer)
-        if (read.at <= then && (!last || read.at >= last->at))
-            last = read;
-    return last;
-}
-
 void bringOdometer(CarWork& work, const CarState& other)
 {
     std::vector<OdometerReading> all = other.odometer;

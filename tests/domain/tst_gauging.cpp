@@ -72,6 +72,34 @@ private slots:
         QCOMPARE(bench.car(id).lastOdometer()->lowerWhy, QStringLiteral("misread"));
     }
 
+    void odometer_olderReadingCorrected_isNotTheLast()
+    {
+        GaugeBench bench;
+        const CarId id = bench.appraised();
+        const OperationId survey = bench.open(id, "tyre-survey");
+        bench.start(id, survey, bench.wheels);
+        bench.must(bench.wheels, id, car::TakeReading{survey, "odometer", {}, number(49'000)});
+        bench.clock.pass(10);
+        bench.must(bench.mechanic, id, car::ReadOdometer{49'010, DistanceUnit::Miles});
+        for (const auto& [who, value] :
+             {std::pair(bench.checker, 48'900), std::pair(bench.manager, 48'009)}) {
+            bench.clock.pass(10);
+            const ReadingId taken = bench.operation(id, survey).reading("odometer", {})->id;
+            bench.must(who, id,
+                       car::CorrectReading{survey, taken, number(value), "misread", bench.photo()});
+            QCOMPARE(bench.car(id).lastOdometer()->value, 49'010);
+        }
+        // It stands where it was read, behind what it corrects.
+        const std::vector<OdometerReading> read = bench.car(id).odometer;
+        QCOMPARE(read.size(), std::size_t{4});
+        QCOMPARE(read.at(2).value, 48'009);
+        QCOMPARE(read.at(2).at, read.front().at);
+        QCOMPARE(read.at(2).lowerWhy, QStringLiteral("misread"));
+        QCOMPARE(bench.ask(bench.mechanic, id, car::ReadOdometer{49'009, DistanceUnit::Miles}),
+                 no(RefusalId::OdometerLower));
+        QCOMPARE(bench.broken(id), QStringList());
+    }
+
     void odometerUnit_correctedAmongTheFacts_isThatOfTheNextReading()
     {
         GaugeBench bench;

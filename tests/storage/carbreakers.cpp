@@ -343,6 +343,15 @@ std::vector<RuleBreaker> carBreakers()
              b.must(b.appraiser, id, car::ReadOdometer{48'200, DistanceUnit::Miles});
              return Forged{id, b.mechanic, {OdometerRead{40'000, DistanceUnit::Miles, {}, {}}}};
          }},
+        {RefusalId::OdometerLower, "turned back as of before",
+         "dates a reading of the odometer that it does not correct",
+         [](Workbench& b) {
+             const CarId id = b.bringIn();
+             b.must(b.appraiser, id, car::ReadOdometer{48'200, DistanceUnit::Miles});
+             OdometerRead event{40'000, DistanceUnit::Miles, {}, {}};
+             event.readAt = b.clock.now();
+             return Forged{id, b.mechanic, {event}};
+         }},
         {RefusalId::PhotoUnknown, "no photo", "attaches no photo",
          [](Workbench& b) {
              return Forged{b.bringIn(), b.appraiser, {PhotoAttached{}}};
