@@ -476,8 +476,7 @@ struct CarState
     [[nodiscard]] bool exists() const { return seq > 0; }
     [[nodiscard]] const Operation* operation(OperationId id) const;
     [[nodiscard]] const Finding* finding(FindingId id) const;
-    /// Null while the photo is kept.
-    [[nodiscard]] const PhotoFate* removedPhoto(const PhotoId& photo) const;
+    [[nodiscard]] const PhotoFate* removedPhoto(const PhotoId& photo) const; ///< null while kept
     [[nodiscard]] const SpokenReview* review(const TranscriptId& transcript) const;
     /// Null when there is no such draft.
     [[nodiscard]] const SpokenDraft* draft(const DraftRef& ref) const;
