@@ -86,7 +86,8 @@ Shell::Shell(Services services, QObject* parent)
     });
     connect(&m_scans, &ScanRouter::touched, &m_session, &Session::touch);
     connect(&m_scans, &ScanRouter::badgeScanned, this, [this](const QString& code) {
-        if (m_staffOpen)
+        // While it is asked who somebody is, a badge is the answer, whatever lies behind.
+        if (m_staffOpen && m_session.stage() == Session::Nobody)
             m_staff.badgeScanned(code);
         else
             m_session.badge(code);

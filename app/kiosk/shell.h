@@ -71,7 +71,8 @@ class Shell : public QObject
     Q_PROPERTY(QString storeFault READ storeFault NOTIFY storeFaultChanged FINAL)
     /// A passing note (a badge that nobody has, a label that no car has); empty. dismissNote().
     Q_PROPERTY(QString note READ note NOTIFY noteChanged FINAL)
-    /// Set by QML while the staff form is open: a badge then goes to the form.
+    /// Set by QML while the staff form is open: a badge then goes to the form, but where the
+    /// session asks who somebody is.
     Q_PROPERTY(bool staffOpen MEMBER m_staffOpen NOTIFY openChanged FINAL)
     /// Set by QML while the arrival form is open: a VIN then goes to the form.
     Q_PROPERTY(bool arrivalOpen MEMBER m_arrivalOpen NOTIFY openChanged FINAL)

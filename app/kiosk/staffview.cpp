@@ -102,8 +102,40 @@ void StaffView::editBay(int bayId)
 
 void StaffView::badgeScanned(const QString& code)
 {
-    m_badge = code;
-    emit formChanged();
+    whenReady(m_desk.personOfBadge(code), this,
+              [this, code,
+               form = m_person](const tl::expected<std::optional<PersonId>, AccessError>& owner) {
+                  if (form != m_person)
+                      return;
+                  if (!owner) {
+                      m_ask.refuse(QStringLiteral("badge"), QStringLiteral("store"),
+                                   words(owner.error()));
+                      return;
+                  }
+                  m_badge = code;
+                  m_badgeOf = owner->value_or(PersonId{});
+                  emit formChanged();
+              });
+}
+
+QString StaffView::badgeWords() const
+{
+    if (m_badge.isEmpty())
+        return {};
+    if (m_badgeOf.isNull())
+        return tr("A badge was read. Give it to %1?").arg(m_name);
+    if (m_badgeOf == m_person)
+        return tr("%1 has this badge already.").arg(m_name);
+    return tr("This is the badge of %1, who would be without one. Give it to %2 instead?")
+        .arg(m_book.nameOf(m_badgeOf), m_name);
+}
+
+QString StaffView::giveBadgeWords() const
+{
+    if (m_badge.isEmpty() || m_badgeOf == m_person)
+        return {};
+    return m_badgeOf.isNull() ? tr("Give the badge")
+                              : tr("Take it from %1").arg(m_book.nameOf(m_badgeOf));
 }
 
 // ---- doing -----------------------------------------------------------------------------------

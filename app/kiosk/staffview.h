@@ -37,6 +37,12 @@ class StaffView : public QObject
     Q_PROPERTY(ramplight::NewPin* newPin READ newPin CONSTANT FINAL)
     /// A badge that was scanned while the form was open; empty.
     Q_PROPERTY(QString scannedBadge READ scannedBadge NOTIFY formChanged FINAL)
+    /// Whether the person in the form shall have it, and from whom it would be taken; that the
+    /// person has it already. Empty with no badge.
+    Q_PROPERTY(QString badgeWords READ badgeWords NOTIFY formChanged FINAL)
+    /// What giveBadge() does to the scanned one: "Give the badge", or whom it takes it from; empty:
+    /// there is nothing to give.
+    Q_PROPERTY(QString giveBadgeWords READ giveBadgeWords NOTIFY formChanged FINAL)
     // ---- the bay in the form
     Q_PROPERTY(int bayId READ bayId NOTIFY formChanged FINAL) ///< 0: a new one
     Q_PROPERTY(QString bayNumber READ bayNumber WRITE setBayNumber NOTIFY formChanged FINAL)
@@ -61,6 +67,8 @@ public:
     [[nodiscard]] Choices* rights() { return &m_rights; }
     [[nodiscard]] NewPin* newPin() { return &m_newPin; }
     [[nodiscard]] QString scannedBadge() const { return m_badge; }
+    [[nodiscard]] QString badgeWords() const;
+    [[nodiscard]] QString giveBadgeWords() const;
     [[nodiscard]] int bayId() const { return m_bay.value; }
     [[nodiscard]] QString bayNumber() const { return m_bayNumber; }
     void setBayNumber(const QString& number);
@@ -82,7 +90,8 @@ public:
     /// End of the shift: every running timer stops.
     Q_INVOKABLE void stopAllWork();
 
-    /// From the scan router while the staff screen is open.
+    /// From the scan router while the staff screen is open: it is in the form once it is known
+    /// whose it is.
     void badgeScanned(const QString& code);
 
 signals:
@@ -113,6 +122,7 @@ private:
     Choices m_rights;
     NewPin m_newPin;
     QString m_badge;
+    PersonId m_badgeOf; ///< who has it now
     BayId m_bay;
     QString m_bayNumber;
     QString m_bayName;

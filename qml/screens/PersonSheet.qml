@@ -88,8 +88,8 @@ TellingSheet {
 
             Label {
                 width: parent.width
-                visible: root.view.scannedBadge.length > 0
-                text: qsTr("A badge was read. Give it to %1?").arg(root.view.name)
+                visible: text.length > 0
+                text: root.view.badgeWords
                 wrapMode: Text.WordWrap
             }
 
@@ -101,14 +101,14 @@ TellingSheet {
 
                 ActionButton {
                     paper: true
-                    visible: root.view.scannedBadge.length > 0
-                    text: qsTr("Give the badge")
+                    visible: text.length > 0
+                    text: root.view.giveBadgeWords
                     onTapped: root.view.giveBadge()
                 }
 
                 ActionButton {
                     paper: true
-                    visible: root.view.scannedBadge.length === 0
+                    visible: root.view.giveBadgeWords.length === 0
                     text: qsTr("Take the badge away")
                     onTapped: root.view.takeBadge()
                 }

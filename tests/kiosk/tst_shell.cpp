@@ -26,6 +26,7 @@ private slots:
     void wheelTag_leadsToTheWorkOfItsCorner();
     void wheelTag_ofAnotherWheel_saysSo();
     void badge_asksForThePin_orGoesToTheStaffForm();
+    void badge_answersWhoSomebodyIs_overTheStaffForm();
     void myWork_isWhatRunsOfWhoIsSignedIn();
     void storeFault_isSaidUntilTheStoreAnswers();
     void lockTime_leadsBackToTheWall();
@@ -253,7 +254,25 @@ void TestShell::badge_asksForThePin_orGoesToTheStaffForm()
     kiosk.shell.dismissNote();
     kiosk.shell.setProperty("staffOpen", true);
     emit kiosk.shell.scans()->badgeScanned(QStringLiteral("B-1"));
+    QTRY_COMPARE(kiosk.shell.staff()->scannedBadge(), QStringLiteral("B-1"));
     QCOMPARE(session->stage(), Session::Nobody);
+}
+
+void TestShell::badge_answersWhoSomebodyIs_overTheStaffForm()
+{
+    ViewBench kiosk;
+    kiosk.desk.badges[QStringLiteral("B-1")] = kiosk.bench.manager;
+    Session* session = kiosk.shell.session();
+    kiosk.shell.setProperty("staffOpen", true);
+    StaffView* staff = kiosk.shell.staff();
+    staff->edit(kiosk.bench.painter.value);
+    staff->save();
+    QCOMPARE(session->stage(), Session::Person);
+    emit kiosk.shell.scans()->badgeScanned(QStringLiteral("B-1"));
+    QTRY_COMPARE(session->askedId(), kiosk.bench.manager.value);
+    kiosk.typePin(kiosk.bench.manager);
+    QCOMPARE(kiosk.outcome(staff->ask()), QStringLiteral("done"));
+    QCOMPARE(staff->scannedBadge(), QString());
 }
 
 void TestShell::myWork_isWhatRunsOfWhoIsSignedIn()

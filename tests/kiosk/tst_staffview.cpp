@@ -32,6 +32,7 @@ private slots:
     void notAManager_isRefused();
     void pin_isReset();
     void badge_isGivenAndTaken();
+    void badge_ofSomebodyElse_saysWhoseItIs();
     void bay_isAddedAndChanged();
     void bay_withoutANumber_isRefused();
     void endOfShift_stopsAllWork();
@@ -194,7 +195,9 @@ void TestStaffView::badge_isGivenAndTaken()
     // While the form is open a badge belongs to the form.
     kiosk.shell.setProperty("staffOpen", true);
     emit kiosk.shell.scans()->badgeScanned(QStringLiteral("77"));
-    QCOMPARE(staff->scannedBadge(), QStringLiteral("77"));
+    QTRY_COMPARE(staff->scannedBadge(), QStringLiteral("77"));
+    QCOMPARE(staff->badgeWords(),
+             QStringLiteral("A badge was read. Give it to %1?").arg(staff->name()));
     staff->giveBadge();
     kiosk.typePin(kiosk.bench.manager);
     QTRY_COMPARE(kiosk.desk.badges[QStringLiteral("77")], kiosk.bench.wheels);
@@ -202,6 +205,38 @@ void TestStaffView::badge_isGivenAndTaken()
     staff->takeBadge();
     kiosk.typePin(kiosk.bench.manager);
     QTRY_COMPARE(kiosk.desk.badges[QString()], kiosk.bench.wheels);
+}
+
+void TestStaffView::badge_ofSomebodyElse_saysWhoseItIs()
+{
+    ViewBench kiosk;
+    kiosk.desk.badges[QStringLiteral("77")] = kiosk.bench.painter;
+    kiosk.signIn(kiosk.bench.manager);
+    StaffView* staff = kiosk.shell.staff();
+    kiosk.shell.setProperty("staffOpen", true);
+    const SiteState site = kiosk.bench.ledger.site().value();
+    const QString painter = site.person(kiosk.bench.painter)->name;
+    const QString wheels = site.person(kiosk.bench.wheels)->name;
+    staff->edit(kiosk.bench.wheels.value);
+    QCOMPARE(staff->badgeWords(), QString());
+    emit kiosk.shell.scans()->badgeScanned(QStringLiteral("77"));
+    QTRY_COMPARE(staff->scannedBadge(), QStringLiteral("77"));
+    QCOMPARE(staff->badgeWords(),
+             QStringLiteral("This is the badge of %1, who would be without one. Give it to %2 "
+                            "instead?")
+                 .arg(painter, wheels));
+    QCOMPARE(staff->giveBadgeWords(), QStringLiteral("Take it from %1").arg(painter));
+    staff->edit(kiosk.bench.painter.value);
+    QCOMPARE(staff->badgeWords(), QString());
+    emit kiosk.shell.scans()->badgeScanned(QStringLiteral("77"));
+    QTRY_COMPARE(staff->badgeWords(), QStringLiteral("%1 has this badge already.").arg(painter));
+    QCOMPARE(staff->giveBadgeWords(), QString());
+    // Whose it is cannot be read: it is not offered as if it were nobody's.
+    staff->edit(kiosk.bench.wheels.value);
+    kiosk.desk.accessFault = AccessError::StoreAway;
+    emit kiosk.shell.scans()->badgeScanned(QStringLiteral("77"));
+    QTRY_VERIFY(staff->ask()->refused());
+    QCOMPARE(staff->giveBadgeWords(), QString());
 }
 
 void TestStaffView::bay_isAddedAndChanged()

@@ -18,16 +18,28 @@ private slots:
     void init() { failOnQmlWarnings(); }
     void badge_isGivenWithTheReader_andTakenAway_data() { sizes(); }
     void badge_isGivenWithTheReader_andTakenAway();
+    void badge_ofSomebodyElse_isToldBeforeItIsTaken_data() { sizes(); }
+    void badge_ofSomebodyElse_isToldBeforeItIsTaken();
+    void badge_signsTheChangeOfThePersonBehind();
 };
 
 namespace {
 
+const auto badge = QStringLiteral("7F3A");
+
 /// The reader is a keyboard that types faster than anybody.
 void holdToTheReader(KioskBench& bench, const QString& code)
 {
-    for (const QChar c : code)
+    for (const QChar c : QStringLiteral("RLB-") + code)
         QTest::keyClick(bench.window(), c.toLatin1());
     QTest::keyClick(bench.window(), Qt::Key_Return);
+}
+
+PersonId ownerOf(BenchHouse& house, const QString& code)
+{
+    auto owner = house.desk().personOfBadge(code);
+    owner.waitForFinished();
+    return owner.result().value().value_or(PersonId{});
 }
 
 bool isAsked(KioskBench& bench, PersonId person)
@@ -41,7 +53,6 @@ bool isAsked(KioskBench& bench, PersonId person)
 void tst_Badges::badge_isGivenWithTheReader_andTakenAway()
 {
     QFETCH(const QSize, size);
-    const auto badge = QStringLiteral("RLB-7F3A");
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
     const PersonId nell = house.person(QStringLiteral("Nell"));
@@ -92,6 +103,55 @@ void tst_Badges::badge_isGivenWithTheReader_andTakenAway()
                         QStringLiteral("that nobody has it")));
     QVERIFY(bench.shell().session()->askedId() == 0);
     bench.shoot(QStringLiteral("badge-of-nobody"));
+}
+
+void tst_Badges::badge_ofSomebodyElse_isToldBeforeItIsTaken()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    auto given = house.desk().setBadge(house.person(QStringLiteral("Runa")), badge);
+    given.waitForFinished();
+    QVERIFY(given.result());
+    bench.show(size);
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(bench.tap(QStringLiteral("Odo Farlane")));
+    holdToTheReader(bench, badge);
+    QVERIFY(
+        bench.untilSays(QStringLiteral("This is the badge of Runa Talbeck, who would be without "
+                                       "one. Give it to Odo Farlane instead?")));
+    bench.shoot(QStringLiteral("badge-of-another"));
+    QVERIFY(bench.tap(QStringLiteral("Take it from Runa Talbeck")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(
+        bench.until([&] { return ownerOf(house, badge) == house.person(QStringLiteral("Odo")); },
+                    QStringLiteral("given")));
+}
+
+void tst_Badges::badge_signsTheChangeOfThePersonBehind()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId runa = house.person(QStringLiteral("Runa"));
+    const PersonId odo = house.person(QStringLiteral("Odo"));
+    auto given = house.desk().setBadge(runa, badge);
+    given.waitForFinished();
+    QVERIFY(given.result());
+    bench.show();
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(bench.tap(QStringLiteral("sign out")));
+    QVERIFY(bench.tap(QStringLiteral("Odo Farlane")));
+    QVERIFY(bench.tap(QStringLiteral("Works here")));
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(bench.until([&] { return !bench.ofType("PersonScreen").empty(); },
+                        QStringLiteral("who it is")));
+    holdToTheReader(bench, badge);
+    QVERIFY(isAsked(bench, runa));
+    QVERIFY(bench.enterPin());
+    QVERIFY(
+        bench.until([&] { return !house.site().person(odo)->active; }, QStringLiteral("saved")));
+    QCOMPARE(bench.shell().staff()->scannedBadge(), QString());
+    QVERIFY(ownerOf(house, badge) == runa);
 }
 
 RAMPLIGHT_TEST(QGuiApplication, tst_Badges)
