@@ -83,6 +83,7 @@ void StaffView::edit(int personId)
     m_rights.setChosen(person == nullptr ? QStringList{nameOf(Right::Work)}
                                          : idsOf(person->rights));
     m_badge.clear();
+    m_badgeDone.clear();
     m_newPin.reset();
     m_ask.dismiss();
     emit formChanged();
@@ -121,7 +122,7 @@ void StaffView::badgeScanned(const QString& code)
 QString StaffView::badgeWords() const
 {
     if (m_badge.isEmpty())
-        return {};
+        return m_badgeDone;
     if (m_badgeOf.isNull())
         return tr("A badge was read. Give it to %1?").arg(m_name);
     if (m_badgeOf == m_person)
@@ -226,15 +227,20 @@ void StaffView::writeBadge(PersonId person, const QString& code)
     if (!m_ask.begin(QStringLiteral("badge"), [this, person, code] { writeBadge(person, code); }))
         return;
     whenReady(m_desk.setBadge(person, code), this,
-              [this](const tl::expected<void, AccessError>& written) {
+              [this, person, code](const tl::expected<void, AccessError>& written) {
                   if (!written) {
                       m_ask.fail(QStringLiteral("badge"),
                                  tr("The badge was not changed: %1").arg(words(written.error())),
                                  true);
                       return;
                   }
-                  m_badge.clear();
-                  emit formChanged();
+                  if (person == m_person) {
+                      m_badge.clear();
+                      m_badgeDone = (code.isEmpty() ? tr("%1 has no badge now.")
+                                                    : tr("%1 has this badge now."))
+                                        .arg(m_book.nameOf(person));
+                      emit formChanged();
+                  }
                   m_ask.succeed();
               });
 }

@@ -38,7 +38,7 @@ class StaffView : public QObject
     /// A badge that was scanned while the form was open; empty.
     Q_PROPERTY(QString scannedBadge READ scannedBadge NOTIFY formChanged FINAL)
     /// Whether the person in the form shall have it, and from whom it would be taken; that the
-    /// person has it already. Empty with no badge.
+    /// person has it already; what has just been done about a badge. Otherwise empty.
     Q_PROPERTY(QString badgeWords READ badgeWords NOTIFY formChanged FINAL)
     /// What giveBadge() does to the scanned one: "Give the badge", or whom it takes it from; empty:
     /// there is nothing to give.
@@ -123,6 +123,7 @@ private:
     NewPin m_newPin;
     QString m_badge;
     PersonId m_badgeOf; ///< who has it now
+    QString m_badgeDone;
     BayId m_bay;
     QString m_bayNumber;
     QString m_bayName;

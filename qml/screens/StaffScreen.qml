@@ -21,9 +21,14 @@ ScreenFrame {
     Connections {
         target: root.view.ask
 
+        // What is done at once, such as a badge, leaves what was typed on the sheet.
         function onDone(what: string): void {
-            personSheet.shown = false
-            baySheet.shown = false
+            if (what === "save")
+                personSheet.shown = false
+            else if (what === "saveBay")
+                baySheet.shown = false
+            else if (what === "pin")
+                personSheet.choosesPin = personSheet.fresh
         }
     }
 

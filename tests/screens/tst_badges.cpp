@@ -21,6 +21,7 @@ private slots:
     void badge_ofSomebodyElse_isToldBeforeItIsTaken_data() { sizes(); }
     void badge_ofSomebodyElse_isToldBeforeItIsTaken();
     void badge_signsTheChangeOfThePersonBehind();
+    void typedChanges_stayWhenTheBadgeIsGiven_andWhenThePinIsNew();
 };
 
 namespace {
@@ -75,6 +76,7 @@ void tst_Badges::badge_isGivenWithTheReader_andTakenAway()
         return std::get<AccessChanged>(history.value().back().event);
     };
     QCOMPARE(last(), (AccessChanged{nell, QStringLiteral("badge")}));
+    QVERIFY(bench.tap(QStringLiteral("Cancel")));
 
     // Away from the staff it names her, and signs nobody in.
     QVERIFY(bench.tap(QStringLiteral("Back to the wall")));
@@ -95,6 +97,7 @@ void tst_Badges::badge_isGivenWithTheReader_andTakenAway()
     QVERIFY(isDone(QStringLiteral("badge")));
     QVERIFY2(!view.ask()->refused(), qPrintable(view.ask()->words()));
     bench.shoot(QStringLiteral("badge-taken"));
+    QVERIFY(bench.tap(QStringLiteral("Cancel")));
     QVERIFY(bench.tap(QStringLiteral("Back to the wall")));
     QVERIFY(bench.tap(QStringLiteral("sign out")));
     QVERIFY(bench.untilSays(QStringLiteral("Who are you?")));
@@ -152,6 +155,43 @@ void tst_Badges::badge_signsTheChangeOfThePersonBehind()
         bench.until([&] { return !house.site().person(odo)->active; }, QStringLiteral("saved")));
     QCOMPARE(bench.shell().staff()->scannedBadge(), QString());
     QVERIFY(ownerOf(house, badge) == runa);
+}
+
+void tst_Badges::typedChanges_stayWhenTheBadgeIsGiven_andWhenThePinIsNew()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId odo = house.person(QStringLiteral("Odo"));
+    bench.show();
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    StaffView& view = *bench.shell().staff();
+    QVERIFY(bench.tap(QStringLiteral("Odo Farlane")));
+    QVERIFY(bench.tap(QStringLiteral("Works here")));
+    holdToTheReader(bench, badge);
+    QVERIFY(bench.tap(QStringLiteral("Give the badge")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.untilSays(QStringLiteral("Odo Farlane has this badge now.")));
+    bench.shoot(QStringLiteral("badge-given"));
+    QVERIFY(ownerOf(house, badge) == odo);
+    QVERIFY(bench.tap(QStringLiteral("Take the badge away")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.untilSays(QStringLiteral("Odo Farlane has no badge now.")));
+    QVERIFY(bench.tap(QStringLiteral("New PIN")));
+    NewPin& chosen = *view.newPin();
+    QVERIFY(bench.enterPin(QStringLiteral("161803")));
+    QVERIFY(bench.until([&] { return chosen.again(); }, QStringLiteral("once more")));
+    QVERIFY(bench.enterPin(QStringLiteral("161803")));
+    QVERIFY(bench.until([&] { return chosen.isReady(); }, QStringLiteral("both the same")));
+    QVERIFY(bench.tap(QStringLiteral("Set this PIN")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(bench.untilSays(QStringLiteral("Save")));
+    QVERIFY(!view.active());
+    QVERIFY(house.site().person(odo)->active);
+    QVERIFY(bench.tap(QStringLiteral("Save")));
+    QVERIFY(signAgain(bench));
+    QVERIFY(
+        bench.until([&] { return !house.site().person(odo)->active; }, QStringLiteral("saved")));
+    QVERIFY(bench.untilGone(QStringLiteral("Save")));
 }
 
 RAMPLIGHT_TEST(QGuiApplication, tst_Badges)
