@@ -46,6 +46,27 @@ bool isAccessWanted(const CarState& car, const Operation& access)
     });
 }
 
+std::vector<OperationId> answersTo(const CarState& car, FindingId finding)
+{
+    std::vector<OperationId> answers;
+    for (const auto& [id, operation] : car.operations)
+        if (operation.state != OperationState::Withdrawn && contains(operation.findings, finding))
+            answers.push_back(id);
+    return answers;
+}
+
+int thingsLeft(const CarState& car)
+{
+    const auto work = std::ranges::count_if(car.operations, [](const auto& entry) {
+        return entry.second.state == OperationState::LeftAsIs;
+    });
+    const auto found = std::ranges::count_if(car.findings, [&](const auto& entry) {
+        const Finding& finding = entry.second;
+        return finding.stands() && finding.disclosed && answersTo(car, finding.id).empty();
+    });
+    return static_cast<int>(work + found);
+}
+
 std::vector<FindingId> disclosedWithout(const CarState& car, const Operation& takenOut)
 {
     std::vector<FindingId> disclosed;

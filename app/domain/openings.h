@@ -17,6 +17,11 @@ namespace ramplight {
 [[nodiscard]] bool isAnsweredBeside(const CarState& car, FindingId finding, OperationId takenOut);
 /// Something that an operation makes accessible is still wanted.
 [[nodiscard]] bool isAccessWanted(const CarState& car, const Operation& access);
+/// The work that a finding called for, without what was withdrawn.
+[[nodiscard]] std::vector<OperationId> answersTo(const CarState& car, FindingId finding);
+/// How many things the buyer reads of as left: work that a manager left, and what a rule or the
+/// appraiser left without any work.
+[[nodiscard]] int thingsLeft(const CarState& car);
 /// What the buyer is told of instead when an operation is taken out: that nothing else answers.
 [[nodiscard]] std::vector<FindingId> disclosedWithout(const CarState& car,
                                                       const Operation& takenOut);

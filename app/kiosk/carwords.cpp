@@ -3,6 +3,7 @@
 #include "kiosk/carwords.h"
 
 #include "domain/holds.h"
+#include "domain/openings.h"
 #include "domain/say.h"
 #include "kiosk/kioskenums.h"
 
@@ -137,10 +138,9 @@ QString namesOf(const std::vector<PersonId>& people, const SiteBook& book)
 QStringList signedForWords(const CarState& car, const SiteBook& book)
 {
     int safety = 0;
-    int left = 0;
+    const int left = thingsLeft(car);
     std::set<PersonId> hands;
     for (const auto& [id, operation] : car.operations) {
-        left += operation.state == OperationState::LeftAsIs ? 1 : 0;
         if (!operation.spec->safety || operation.state != OperationState::Closed)
             continue;
         ++safety;

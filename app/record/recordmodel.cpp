@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/recordmodel.h"
 
+#include "domain/openings.h"
 #include "domain/retention.h"
 #include "domain/say.h"
 #include "domain/words.h"
@@ -208,10 +209,7 @@ RecordFinding findingOf(const CarState& car, const Finding& finding, const House
     made.during = finding.during.value_or(OperationId{});
     made.undecided = finding.undecided;
     made.disclosed = finding.disclosed;
-    for (const auto& [id, operation] : car.operations)
-        if (operation.state != OperationState::Withdrawn &&
-            contains(operation.findings, finding.id))
-            made.answeredBy.push_back(id);
+    made.answeredBy = answersTo(car, finding.id);
     if (made.answeredBy.empty())
         for (const AttachedPhoto& photo : car.photos)
             if (photo.finding == finding.id && photo.operation.isNull())

@@ -22,6 +22,7 @@ private slots:
     void operations_openFirst_byPlace_safetyFirst();
     void operations_sayWhoAndHowLong();
     void findings_sayWhoAndWhatAnswersThem();
+    void signature_isForAllThatIsLeft_byARuleToo();
     void factCorrected_saysWhatItWas_andShowsItsPhoto();
     void holds_sayTheWay_data();
     void holds_sayTheWay();
@@ -178,6 +179,24 @@ void TestCarView::findings_sayWhoAndWhatAnswersThem()
              QStringLiteral("corrected by Wanda, today 23:06: a hair; before: Bonnet: scratch"));
     QCOMPARE(at(findings, 0, "photoUrls").toStringList().size(), 2); // and the one that shows it
     QCOMPARE(at(findings, 0, "answerWords").toString(), QString());
+}
+
+void TestCarView::signature_isForAllThatIsLeft_byARuleToo()
+{
+    CarScene scene;
+    Workbench& bench = scene.bench;
+    const auto says = [&](const char* words) {
+        scene.kiosk.settle();
+        return scene.view->signedForWords().contains(QString::fromLatin1(words));
+    };
+    QVERIFY(says("Nothing is left as it is."));
+    FindingData left = finding("roof", Condition::Dent);
+    left.remedies = {Remedy::Leave};
+    bench.must(bench.appraiser, scene.car, car::RecordFinding{left, {}});
+    QVERIFY(says("One thing is left as it is; the buyer reads it in the record."));
+    bench.must(bench.manager, scene.car,
+               car::LeaveAsIs{bench.open(scene.car, "valet"), QStringLiteral("dusty")});
+    QVERIFY(says("2 things are left as they are; the buyer reads them in the record."));
 }
 
 void TestCarView::factCorrected_saysWhatItWas_andShowsItsPhoto()

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "recordbench.h"
 
+#include "domain/openings.h"
 #include "record/frontwords.h"
 #include "record/recordwords.h"
 #include "support/testmain.h"
@@ -87,6 +88,18 @@ private slots:
         QCOMPARE(chip->leftWords, QStringLiteral("two small chips on the bonnet"));
         QCOMPARE(chip->ended.by, bench.manager);
         QVERIFY(!chip->ended.at.isNull());
+    }
+
+    void left_isAsMuchAsIsSignedFor()
+    {
+        RecordBench bench;
+        const CarId id = bench.worked();
+        const auto counts = paper::countsOf(bench.record(id));
+        const auto left =
+            std::ranges::find(counts, QStringLiteral("left as it is"), &paper::FrontCount::label);
+        QVERIFY(left != counts.end());
+        QCOMPARE(left->number, QStringLiteral("2"));
+        QCOMPARE(thingsLeft(bench.car(id)), 2);
     }
 
     void findings_comeOut_data()

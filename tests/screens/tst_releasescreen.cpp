@@ -32,6 +32,8 @@ private slots:
     void openSafetyItem_noSignatureIsTaken();
     void entitledPerson_signsWithThePinAgain_recordIsShown_data();
     void entitledPerson_signsWithThePinAgain_recordIsShown();
+    void whatARuleLeft_isSignedFor_data() { sizes(); }
+    void whatARuleLeft_isSignedFor();
     void wrongPin_releasesNothing();
     void withoutTheRight_noSignatureIsTaken();
     void releasedCar_isFoundByItsNumber();
@@ -222,6 +224,22 @@ void tst_ReleaseScreen::entitledPerson_signsWithThePinAgain_recordIsShown()
     QFile pdf(path);
     QVERIFY(pdf.open(QIODevice::ReadOnly));
     QVERIFY(pdf.read(5) == "%PDF-");
+}
+
+void tst_ReleaseScreen::whatARuleLeft_isSignedFor()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = house.bringIn(
+        QStringLiteral("K-7"), {finding("wheel-front-left", Condition::Kerbed, {Remedy::Leave})});
+    BenchCrew(house).finishAll(car);
+    house.clock.goOn(24 * 60); // everything is dry
+    bench.show(size);
+    QVERIFY(goToGate(bench, QStringLiteral("Odo Farlane"), QStringLiteral("K-7")));
+    QVERIFY(bench.untilSays(
+        QStringLiteral("One thing is left as it is; the buyer reads it in the record.")));
+    bench.shoot(QStringLiteral("release-with-something-left"));
 }
 
 void tst_ReleaseScreen::wrongPin_releasesNothing()
