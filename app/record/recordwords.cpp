@@ -140,7 +140,11 @@ QString statusSentence(const RecordModel& model)
             .arg(model.nameOf(model.released->by), times.full(model.released->at));
     if (model.left) {
         const QString how =
-            say("This car left the workshop unreleased, %1.").arg(words(*model.left));
+            model.released
+                ? say("It had been released by %1 on %2 and left another way, %3.")
+                      .arg(model.nameOf(model.released->by), times.full(model.released->at),
+                           words(*model.left))
+                : say("This car left the workshop unreleased, %1.").arg(words(*model.left));
         return model.leftWhy.isEmpty() ? how : QStringLiteral("%1 %2").arg(how, model.leftWhy);
     }
     const QString again =

@@ -357,6 +357,23 @@ private slots:
         QVERIFY(record.holds.empty());
     }
 
+    void withdrawn_car_thatWasReleased_saysByWhom()
+    {
+        RecordBench bench;
+        const CarId id = bench.appraised();
+        bench.closeAll(id);
+        bench.release(id);
+        bench.must(bench.manager, id,
+                   car::LeaveUnreleased{LeavingHow::Trade, QStringLiteral("Nobody wants it.")});
+        const RecordModel record = bench.record(id);
+        QCOMPARE(statusTitle(record), QStringLiteral("Withdrawn, not for sale"));
+        const RecordTimes times(record.rules.timeZone);
+        QCOMPARE(statusSentence(record),
+                 QStringLiteral("It had been released by %1 on %2 and left another way, to the "
+                                "trade. Nobody wants it.")
+                     .arg(record.nameOf(record.released->by), times.full(record.released->at)));
+    }
+
     void name_erased_isANumber()
     {
         RecordBench bench;
