@@ -14,9 +14,11 @@ namespace {
 
 QString noteOf(const CardLine& line)
 {
-    QStringList parts;
+    // What a firm brought back is due no more.
     if (line.state == OperationState::AwaitingCheck)
-        parts.append(say("awaits its check"));
+        return line.check || line.waitsFor.isEmpty() ? say("awaits its check")
+                                                     : say("is back from %1").arg(line.waitsFor);
+    QStringList parts;
     if (!line.waitsFor.isEmpty())
         parts.append(line.waitsFor);
     if (line.due.isValid())

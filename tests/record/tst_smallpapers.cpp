@@ -115,6 +115,30 @@ private slots:
         keepPicture("door", renderDoorSheetImage(*model, 150));
     }
 
+    void doorSheet_saysThatFirmWorkIsBack_andNoDay()
+    {
+        RecordBench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "steering", Condition::Loose);
+        const OperationId op = bench.open(id, "steering-part");
+        const auto note = [&] {
+            const auto model =
+                doorSheetOf(bench.car(id), bench.site(), "RLC-K1", bench.clock.now());
+            for (const DoorSheetLine& line : model->lines)
+                if (line.title.startsWith(QStringLiteral("Steering")))
+                    return line.note;
+            return QStringLiteral("no line");
+        };
+        bench.must(bench.mechanic, id,
+                   car::SendOut{op, {"Cove Steering", QDate(2031, 3, 19), 1, {}, false, {}}});
+        QCOMPARE(note(), QStringLiteral("Cove Steering, due Wed 19 Mar 2031"));
+        bench.must(bench.mechanic, id, car::ReceiveBack{op, {}, 1});
+        QCOMPARE(note(), QStringLiteral("is back from Cove Steering"));
+        bench.prove(id, op, bench.mechanic);
+        bench.must(bench.mechanic, id, car::SignOff{op, {}});
+        QCOMPARE(note(), QStringLiteral("awaits its check"));
+    }
+
     void doorSheet_hasSafetyFirst_andSaysWhatItLeavesOut()
     {
         RecordBench bench;
