@@ -33,9 +33,10 @@ OperationOffers operationOffers(const Operation& operation, const CarView& view,
         offers.start = view.probeTogether({car::ReadCautions{id}, car::StartWork{id}}, true);
     }
     offers.pause = offer(mine, car::PauseWork{id, person, StopKind::Paused});
-    offers.finish = offer(open && (!awaits || operation.outside), car::SignOff{id, {}});
-    offers.countersign = offer(awaits && operation.spec->secondPerson == SecondPerson::Countersign,
-                               car::Countersign{id});
+    offers.finish = offer(open && !operation.awaitsSecond(), car::SignOff{id, {}});
+    offers.countersign =
+        offer(operation.awaitsSecond() && operation.spec->secondPerson == SecondPerson::Countersign,
+              car::Countersign{id});
     car::FailCheck fail{id, some, {}};
     const bool check = operation.spec->secondPerson == SecondPerson::Check;
     const std::vector<ChoiceRow> covered = coveredRows(operation, view.car(), book.rules());

@@ -213,6 +213,12 @@ bool OperationView::running() const
     return o != nullptr && o->isRunning();
 }
 
+bool OperationView::awaitsReceipt() const
+{
+    const Operation* o = operation();
+    return o != nullptr && o->awaitsReceipt();
+}
+
 bool OperationView::myRunning() const
 {
     const Operation* o = operation();

@@ -58,7 +58,9 @@ class OperationView : public QObject
     Q_PROPERTY(int highMinutes READ highMinutes NOTIFY changed FINAL)
     Q_PROPERTY(bool running READ running NOTIFY changed FINAL)     ///< somebody's timer runs
     Q_PROPERTY(bool myRunning READ myRunning NOTIFY changed FINAL) ///< of who is signed in
-    Q_PROPERTY(QString timer READ timer NOTIFY ticked FINAL)       ///< "0:38", all people's minutes
+    /// Back from a firm: measured and signed here without a timer.
+    Q_PROPERTY(bool awaitsReceipt READ awaitsReceipt NOTIFY changed FINAL)
+    Q_PROPERTY(QString timer READ timer NOTIFY ticked FINAL) ///< "0:38", all people's minutes
     Q_PROPERTY(int minutes READ minutes NOTIFY ticked FINAL)
     Q_PROPERTY(int myMinutes READ myMinutes NOTIFY ticked FINAL)
     Q_PROPERTY(QString startedWords READ startedWords NOTIFY ticked FINAL) ///< "started 13:22"
@@ -138,6 +140,7 @@ public:
     [[nodiscard]] int usualMinutes() const;
     [[nodiscard]] int highMinutes() const;
     [[nodiscard]] bool running() const;
+    [[nodiscard]] bool awaitsReceipt() const;
     [[nodiscard]] bool myRunning() const;
     [[nodiscard]] QString timer() const;
     [[nodiscard]] int minutes() const;

@@ -221,7 +221,7 @@ ScreenFrame {
 
                                 width: column.width
                                 active: readingSheet.at === index
-                                editable: root.view.myRunning || root.view.running
+                                editable: root.view.running || root.view.awaitsReceipt
                                 onTapped: readingSheet.startAt(index)
                             }
                         }
@@ -344,7 +344,7 @@ ScreenFrame {
             onTapped: root.view.readAndStart()
         },
         ActionButton {
-            visible: root.view.myRunning && (root.readingsLeft || root.photosLeft)
+            visible: (root.view.myRunning || root.view.awaitsReceipt) && (root.readingsLeft || root.photosLeft)
             text: root.readingsLeft ? qsTr("Next reading") : qsTr("Next photo")
             kind: ActionButton.Accent
             onTapped: {

@@ -24,6 +24,7 @@ private slots:
     void check_isSignedOrSentBack();
     void check_ofTwoWorks_asksWhichGoesBack();
     void secondSignature_isOfferedToSomebodyElse();
+    void firmWork_isSignedHereOnce_andThenByASecond();
     void colleagues_areThoseWithTheSkill();
     void buttons_belongToTheState_data();
     void buttons_belongToTheState();
@@ -298,6 +299,32 @@ void TestOperationView::secondSignature_isOfferedToSomebodyElse()
     QCOMPARE(scene.answer(), done);
     QCOMPARE(signedOff.count(), 1);
     QCOMPARE(scene.operation().state, OperationState::Closed);
+}
+
+void TestOperationView::firmWork_isSignedHereOnce_andThenByASecond()
+{
+    OperationScene scene("steering-part", "steering", Condition::Loose);
+    Workbench& bench = scene.kiosk.bench;
+    OperationView* view = scene.view;
+    bench.must(
+        bench.mechanic, scene.car,
+        car::SendOut{scene.id, {QStringLiteral("Cove"), QDate(2031, 3, 19), 1, {}, false, {}}});
+    scene.kiosk.signIn(bench.mechanic);
+    scene.kiosk.settle();
+    QVERIFY(!view->awaitsReceipt());
+    bench.must(bench.mechanic, scene.car, car::ReceiveBack{scene.id, {}, 1});
+    scene.kiosk.settle();
+    QVERIFY(view->awaitsReceipt());
+    QVERIFY(view->finishOffer().shown);
+    QVERIFY(!view->countersignOffer().shown);
+    bench.prove(scene.car, scene.id, bench.mechanic);
+    scene.kiosk.settle();
+    QVERIFY(view->finishOffer().can);
+    bench.must(bench.mechanic, scene.car, car::SignOff{scene.id, {}});
+    scene.kiosk.settle();
+    QVERIFY(!view->awaitsReceipt());
+    QVERIFY(!view->finishOffer().shown);
+    QVERIFY(view->countersignOffer().shown);
 }
 
 void TestOperationView::colleagues_areThoseWithTheSkill()

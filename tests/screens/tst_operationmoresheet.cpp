@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "support/testmain.h"
 #include "wheelwork.h"
+#include "workhands.h"
 
 #include <QQuickItem>
 #include <QTest>
@@ -109,6 +110,13 @@ void tst_OperationMoreSheet::outsideWork_goesOut_andComesBackForOurSignature()
     // Our own person still owes evidence and signature.
     QCOMPARE(wheel.now(house).state, OperationState::AwaitingCheck);
     QVERIFY(wheel.now(house).signatures.empty());
+    // It is measured without a timer, and led as with one.
+    bench.shoot(QStringLiteral("operation-back"));
+    QVERIFY(bench.tap(QStringLiteral("Next reading")));
+    WorkHands hands(bench);
+    QVERIFY(hands.answer(QStringLiteral("no crack, no weld, nothing missing")));
+    QVERIFY(!wheel.now(house).readings.empty());
+    QVERIFY(!wheel.now(house).isRunning());
 }
 
 void tst_OperationMoreSheet::car_whoseWheelsAreOff_goesToNoFirm()
