@@ -78,6 +78,7 @@ DialogSheet {
             ActionButton {
                 width: ways.cell
                 paper: true
+                visible: root.car.leave.shown
                 symbol: Icon.Camera
                 text: qsTr("Photograph the car")
                 onTapped: root.photoWanted()
@@ -94,6 +95,7 @@ DialogSheet {
             ActionButton {
                 width: ways.cell
                 paper: true
+                visible: root.car.leave.shown
                 text: qsTr("Read the odometer")
                 onTapped: root.odometerWanted()
             }
@@ -117,6 +119,7 @@ DialogSheet {
             ActionButton {
                 width: ways.cell
                 paper: true
+                visible: root.car.leave.shown
                 text: qsTr("Correct who it is")
                 onTapped: root.identityWanted()
             }
@@ -124,6 +127,7 @@ DialogSheet {
             ActionButton {
                 width: ways.cell
                 paper: true
+                visible: root.car.leave.shown
                 text: qsTr("Correct what it has")
                 onTapped: root.factsWanted()
             }

@@ -56,7 +56,7 @@ DialogSheet {
 
         Label {
             width: parent.width
-            visible: root.stands && text.length > 0
+            visible: root.stands && root.car.leave.shown && text.length > 0
             text: root.car.correctionWaits
             strong: true
             wrapMode: Text.WordWrap
@@ -65,7 +65,7 @@ DialogSheet {
         Flow {
             width: parent.width
             spacing: Theme.gap
-            visible: root.correcting === 0
+            visible: root.correcting === 0 && root.car.leave.shown
 
             ActionButton {
                 paper: true

@@ -8,6 +8,8 @@
 #include <QQuickItem>
 #include <QTest>
 
+#include <algorithm>
+
 using namespace ramplight;
 using namespace ramplight::test;
 
@@ -24,6 +26,8 @@ private slots:
     void carThatLeft_isFoundAndBroughtBack_data() { sizes(); }
     void carThatLeft_isFoundAndBroughtBack();
     void carThatLeft_isNotBroughtBackByWhoMayNot();
+    void carThatLeft_isNotPhotographedOrCorrected_data() { sizes(); }
+    void carThatLeft_isNotPhotographedOrCorrected();
 };
 
 namespace {
@@ -38,7 +42,7 @@ bool signInAt(KioskBench& bench, const QString& who)
 /// To the trade, as a manager signs it.
 CarId leftCar(BenchHouse& house)
 {
-    const CarId car = house.bringIn(stock);
+    const CarId car = house.bringIn(stock, {finding("roof", Condition::Dent, {Remedy::Leave})});
     house.must(house.person(QStringLiteral("Runa")), car,
                {car::LeaveUnreleased{LeavingHow::Trade, QStringLiteral("too much rust")}});
     return car;
@@ -180,6 +184,54 @@ void tst_CarMoreSheet::carThatLeft_isNotBroughtBackByWhoMayNot()
     QVERIFY(bench.tap(QStringLiteral("Bring it back")));
     QVERIFY(!bench.says(QStringLiteral("Why")));
     QVERIFY(house.car(car).left);
+}
+
+void tst_CarMoreSheet::carThatLeft_isNotPhotographedOrCorrected()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    leftCar(bench.house());
+    bench.show(size);
+    QVERIFY(signInAt(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(openTheOneThatLeft(bench));
+    const auto offersNone = [&](const QStringList& ways) {
+        return std::ranges::none_of(ways, [&](const QString& way) { return bench.says(way); });
+    };
+    const QStringList ofTheCar{
+        QStringLiteral("Photograph the car"), QStringLiteral("Read the odometer"),
+        QStringLiteral("Correct who it is"), QStringLiteral("Correct what it has")};
+    const QStringList ofTheFinding{QStringLiteral("Photograph it"),
+                                   QStringLiteral("It is something else"),
+                                   QStringLiteral("It is not there")};
+    const auto touchFinding = [&] {
+        return bench.tap(QStringLiteral("Findings")) &&
+               bench.until([&] { return !bench.ofType("FindingLine").empty(); },
+                           QStringLiteral("the finding")) &&
+               bench.tap(bench.ofType("FindingLine").front()) &&
+               bench.untilSays(QStringLiteral("Close"));
+    };
+    QVERIFY(bench.tap(QStringLiteral("More")));
+    QVERIFY(bench.untilSays(QStringLiteral("Bring it back")));
+    QVERIFY(offersNone(ofTheCar));
+    QVERIFY(bench.tap(QStringLiteral("Close")));
+    QVERIFY(bench.untilGone(QStringLiteral("Bring it back")));
+    QVERIFY(touchFinding());
+    QVERIFY(offersNone(ofTheFinding));
+    bench.shoot(QStringLiteral("finding-of-a-car-that-left"));
+    QVERIFY(bench.tap(QStringLiteral("Close")));
+    QVERIFY(bench.untilGone(QStringLiteral("Close")));
+    // All of them are there again with the car.
+    bench.shell().car()->bringBack(QStringLiteral("the trade gave it back"));
+    QVERIFY(bench.until([&] { return bench.shell().car()->leaveOffer().shown; },
+                        QStringLiteral("back")));
+    QVERIFY(touchFinding());
+    for (const QString& way : ofTheFinding)
+        QVERIFY2(bench.says(way), qPrintable(way));
+    QVERIFY(bench.tap(QStringLiteral("Close")));
+    QVERIFY(bench.tap(QStringLiteral("More")));
+    QVERIFY(bench.untilSays(QStringLiteral("Correct who it is")));
+    for (const QString& way : ofTheCar)
+        QVERIFY2(bench.says(way), qPrintable(way));
 }
 
 RAMPLIGHT_TEST(QGuiApplication, tst_CarMoreSheet)
