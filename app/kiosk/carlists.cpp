@@ -150,6 +150,17 @@ constexpr std::array cautionsModelColumns{
 
 } // namespace
 
+namespace {
+
+template <class Row>
+int countAt(const std::vector<Row>& rows, const QString& placeId)
+{
+    return placeId.isEmpty() ? static_cast<int>(rows.size())
+                             : static_cast<int>(std::ranges::count(rows, placeId, &Row::placeId));
+}
+
+} // namespace
+
 OperationsModel::OperationsModel(QObject* parent)
     : ListBase(std::make_unique<RowTable<OperationRow>>(operationsModelColumns), parent)
 {
@@ -158,6 +169,11 @@ OperationsModel::OperationsModel(QObject* parent)
 void OperationsModel::setRows(std::vector<OperationRow> rows)
 {
     replace(std::move(rows));
+}
+
+int OperationsModel::countAt(const QString& placeId) const
+{
+    return ramplight::countAt(rows(), placeId);
 }
 
 const std::vector<OperationRow>& OperationsModel::rows() const
@@ -173,6 +189,11 @@ FindingsModel::FindingsModel(QObject* parent)
 void FindingsModel::setRows(std::vector<FindingRow> rows)
 {
     replace(std::move(rows));
+}
+
+int FindingsModel::countAt(const QString& placeId) const
+{
+    return ramplight::countAt(rows(), placeId);
 }
 
 const std::vector<FindingRow>& FindingsModel::rows() const

@@ -200,6 +200,8 @@ class OperationsModel : public ListBase
 public:
     explicit OperationsModel(QObject* parent = nullptr);
     void setRows(std::vector<OperationRow> rows);
+    /// How many stand at a place; with none named, all.
+    Q_INVOKABLE int countAt(const QString& placeId) const;
     [[nodiscard]] const std::vector<OperationRow>& rows() const;
 };
 
@@ -212,6 +214,8 @@ class FindingsModel : public ListBase
 public:
     explicit FindingsModel(QObject* parent = nullptr);
     void setRows(std::vector<FindingRow> rows);
+    /// How many stand at a place; with none named, all.
+    Q_INVOKABLE int countAt(const QString& placeId) const;
     [[nodiscard]] const std::vector<FindingRow>& rows() const;
 };
 

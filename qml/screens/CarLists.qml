@@ -10,7 +10,7 @@ import Ramplight.Theme
 // The car's lists, one at a time: its work by place, findings, photos, history. A chosen place
 // narrows work and findings to it.
 //   car, page, place (id, or empty for all), placeWords
-//   workCount, findingCount, photoCount
+//   workCount, findingCount: those that are shown; photoCount
 //   server: what waits here for it
 //   comparable: some work was photographed before and after
 //   operationTouched(), findingTouched(), photoTouched(), compareWanted(),
@@ -31,8 +31,9 @@ Rectangle {
     required property string placeWords
     property bool comparable: false
     required property ServerView server
-    readonly property int workCount: work.count
-    readonly property int findingCount: findings.count
+    // Counted again with each change of the car.
+    readonly property int workCount: car.loaded ? car.operations.countAt(place) : 0
+    readonly property int findingCount: car.loaded ? car.findings.countAt(place) : 0
     readonly property int photoCount: photos.count
     readonly property Component heading: Qt.createComponent("ListHeading.qml")
 
@@ -173,13 +174,13 @@ Rectangle {
     EmptyState {
         anchors.centerIn: parent
         paper: true
-        visible: root.page === CarLists.Findings ? findings.count === 0
+        visible: root.page === CarLists.Findings ? root.findingCount === 0
             : root.page === CarLists.Photos ? photos.count === 0
-            : root.page === CarLists.Work ? work.contentHeight < Theme.touch : false
-        title: root.page === CarLists.Findings ? qsTr("No findings")
+            : root.page === CarLists.Work ? root.workCount === 0 : false
+        title: root.page === CarLists.Findings ? root.place.length > 0 ? qsTr("Nothing was found here") : qsTr("No findings")
             : root.page === CarLists.Photos ? qsTr("No photos yet") : qsTr("No work here")
-        hint: root.page === CarLists.Work && root.place.length > 0 ? root.placeWords : ""
-        action: root.page === CarLists.Work && root.place.length > 0 ? qsTr("Add work here") : ""
+        hint: root.page !== CarLists.Photos && root.place.length > 0 ? root.placeWords : ""
+        action: root.page === CarLists.Work && root.place.length > 0 && root.car.release.shown ? qsTr("Add work here") : ""
         onActed: root.workWanted()
     }
 }

@@ -132,7 +132,24 @@ void tst_CarScreen::placeOnTheDrawing_narrowsTheWork()
     };
     QVERIFY(bench.until(onlyThere, QStringLiteral("the wheel's work alone")));
     bench.shoot(QStringLiteral("car-place"));
+    const auto counts = [&](const char* tab, int count) {
+        const QQuickItem* item = bench.ofType("FilterTab", "text", QString::fromLatin1(tab));
+        return item != nullptr && item->property("count").toInt() == count;
+    };
+    const auto there = static_cast<int>(bench.ofType("OperationLine").size());
+    QVERIFY(there < all);
+    QVERIFY(counts("Work", there));
+    QVERIFY(counts("Findings", 1));
+    // Where nothing was found, the page says so.
+    QVERIFY(bench.tap(QStringLiteral("Findings")));
+    QVERIFY(touchPlace(bench, QStringLiteral("bonnet")));
+    QVERIFY(bench.untilSays(QStringLiteral("Nothing was found here")));
+    QVERIFY(counts("Findings", 0));
+    bench.shoot(QStringLiteral("car-place-without-findings"));
     QVERIFY(bench.tap(QStringLiteral("All places")));
+    QVERIFY(counts("Work", all));
+    QVERIFY(counts("Findings", 1));
+    QVERIFY(bench.tap(QStringLiteral("Work")));
     const auto allThere = [&] {
         return bench.shell().car()->operations()->rowCount() == all && !onlyThere();
     };
