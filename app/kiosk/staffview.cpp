@@ -123,6 +123,8 @@ QString StaffView::badgeWords() const
 {
     if (m_badge.isEmpty())
         return m_badgeDone;
+    if (m_person.isNull())
+        return tr("Add the person first; then hold the badge to the reader again.");
     if (m_badgeOf.isNull())
         return tr("A badge was read. Give it to %1?").arg(m_name);
     if (m_badgeOf == m_person)

@@ -90,7 +90,7 @@ public:
     /// End of the shift: every running timer stops.
     Q_INVOKABLE void stopAllWork();
 
-    /// From the scan router while the staff screen is open: it is in the form once it is known
+    /// From the scan router while the form is open: it is in the form once it is known
     /// whose it is.
     void badgeScanned(const QString& code);
 

@@ -72,7 +72,6 @@ Window {
         page.forceActiveFocus()
         root.shell.keepPlace(trail.described())
         root.shell.arrivalOpen = trail.screen === "Arrival"
-        root.shell.staffOpen = trail.screen === "Staff"
         root.shell.operationOpen = trail.screen === "Operation"
         if (trail.screen === "Wall") {
             screen.source = ""

@@ -15,7 +15,6 @@ ScreenFrame {
 
     title: qsTr("Staff and bays")
 
-    Component.onCompleted: root.shell.staffOpen = true
     Component.onDestruction: root.shell.staffOpen = false
 
     Connections {
@@ -282,6 +281,7 @@ ScreenFrame {
             id: personSheet
 
             view: root.view
+            onShownChanged: root.shell.staffOpen = shown
             onCompetenceWanted: {
                 root.shell.settings.competence.edit(root.view.personId)
                 personSheet.shown = false

@@ -231,6 +231,11 @@ void TestStaffView::badge_ofSomebodyElse_saysWhoseItIs()
     emit kiosk.shell.scans()->badgeScanned(QStringLiteral("77"));
     QTRY_COMPARE(staff->badgeWords(), QStringLiteral("%1 has this badge already.").arg(painter));
     QCOMPARE(staff->giveBadgeWords(), QString());
+    // Somebody who is not added yet has no place for one.
+    staff->edit(0);
+    emit kiosk.shell.scans()->badgeScanned(QStringLiteral("77"));
+    QTRY_COMPARE(staff->badgeWords(), QStringLiteral("Add the person first; then hold the badge to "
+                                                     "the reader again."));
     // Whose it is cannot be read: it is not offered as if it were nobody's.
     staff->edit(kiosk.bench.wheels.value);
     kiosk.desk.accessFault = AccessError::StoreAway;

@@ -21,6 +21,7 @@ private slots:
     void badge_ofSomebodyElse_isToldBeforeItIsTaken_data() { sizes(); }
     void badge_ofSomebodyElse_isToldBeforeItIsTaken();
     void badge_signsTheChangeOfThePersonBehind();
+    void badge_withNoFormOpen_namesItsOwner();
     void typedChanges_stayWhenTheBadgeIsGiven_andWhenThePinIsNew();
 };
 
@@ -155,6 +156,28 @@ void tst_Badges::badge_signsTheChangeOfThePersonBehind()
         bench.until([&] { return !house.site().person(odo)->active; }, QStringLiteral("saved")));
     QCOMPARE(bench.shell().staff()->scannedBadge(), QString());
     QVERIFY(ownerOf(house, badge) == runa);
+}
+
+void tst_Badges::badge_withNoFormOpen_namesItsOwner()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const PersonId odo = house.person(QStringLiteral("Odo"));
+    auto given = house.desk().setBadge(odo, badge);
+    given.waitForFinished();
+    QVERIFY(given.result());
+    bench.show();
+    QVERIFY(goToStaff(bench, QStringLiteral("Runa Talbeck")));
+    QVERIFY(bench.tap(QStringLiteral("Nell Quarrie")));
+    QVERIFY(bench.tap(QStringLiteral("Cancel")));
+    QVERIFY(bench.untilGone(QStringLiteral("Cancel")));
+    QVERIFY(bench.tap(QStringLiteral("sign out")));
+    holdToTheReader(bench, badge);
+    QVERIFY(isAsked(bench, odo));
+    QVERIFY(bench.enterPin());
+    QVERIFY(bench.until([&] { return bench.shell().session()->personId() == odo.value; },
+                        QStringLiteral("signed in")));
+    QVERIFY(ownerOf(house, badge) == odo);
 }
 
 void tst_Badges::typedChanges_stayWhenTheBadgeIsGiven_andWhenThePinIsNew()
