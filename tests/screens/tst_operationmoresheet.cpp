@@ -19,6 +19,7 @@ private slots:
     void init() { failOnQmlWarnings(); }
     void missingPart_blocks_untilItIsHere_data() { sizes(); }
     void missingPart_blocks_untilItIsHere();
+    void outsideWork_goesOut_andComesBackForOurSignature_data() { sizes(); }
     void outsideWork_goesOut_andComesBackForOurSignature();
     void car_whoseWheelsAreOff_goesToNoFirm();
     void handedOver_waitsForTheColleague();
@@ -69,10 +70,11 @@ void tst_OperationMoreSheet::missingPart_blocks_untilItIsHere()
 
 void tst_OperationMoreSheet::outsideWork_goesOut_andComesBackForOurSignature()
 {
+    QFETCH(const QSize, size);
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
     const Wheel wheel(house, false);
-    bench.show();
+    bench.show(size);
     QVERIFY(goTo(bench, QStringLiteral("Bram Holloway"), wheel.car, wheel.work));
     QVERIFY(bench.tap(QStringLiteral("Something in the way")));
     QVERIFY(bench.tap(QStringLiteral("Send it out")));
