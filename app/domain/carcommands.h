@@ -344,10 +344,13 @@ struct Reopen
     QString reason;
 };
 
+/// The buyer's page has room for them. Earlier ones may be longer.
+inline constexpr int mostWordsForTheBuyer = 600; // characters
+
 struct LeaveAsIs
 {
     OperationId operation;
-    QString words;
+    QString words; ///< for the buyer
 };
 
 struct BlockForPart

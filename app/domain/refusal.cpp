@@ -164,6 +164,8 @@ QString idText(RefusalId id)
         return QStringLiteral("tool-needed");
     case RefusalId::ToolOverdue:
         return QStringLiteral("tool-overdue");
+    case RefusalId::WordsTooLong:
+        return QStringLiteral("words-too-long");
     case RefusalId::NeverLeftHere:
         return QStringLiteral("never-left-here");
     case RefusalId::CatalogueFaulty:
@@ -291,6 +293,7 @@ const std::vector<RefusalId>& allRefusals()
         RefusalId::PhotosKept,
         RefusalId::ReadingStands,
         RefusalId::EvidenceNotFresh,
+        RefusalId::WordsTooLong,
     };
     return all;
 }

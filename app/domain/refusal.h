@@ -109,6 +109,7 @@ enum class RefusalId {
     PhotosKept,           ///< the house's retention is not over, or it has none
     ReadingStands,        ///< taken already: measured again after the work, or corrected
     EvidenceNotFresh,     ///< the photo of a correction was on the car before
+    WordsTooLong,         ///< more words for the buyer than the page has room for
 };
 /// Every id with its stable text, e.g. "safety-cannot-be-left".
 [[nodiscard]] QString idText(RefusalId id);

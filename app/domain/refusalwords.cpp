@@ -207,6 +207,10 @@ const char* sentence(RefusalId id)
         return QT_TRANSLATE_NOOP("ramplight",
                                  "Tool %1 was due for calibration on %2. Measure with one that is "
                                  "in date.");
+    case RefusalId::WordsTooLong:
+        return QT_TRANSLATE_NOOP("ramplight",
+                                 "These are %1 characters; the buyer's page has room for %2. Say "
+                                 "it in fewer words.");
     case RefusalId::NeverLeftHere:
         return QT_TRANSLATE_NOOP("ramplight", "This is never left as it is here: %1. Finish it.");
     case RefusalId::CatalogueFaulty:

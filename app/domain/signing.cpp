@@ -213,7 +213,7 @@ MaybeRefusal on(CarWork& work, const car::LeaveAsIs& c)
         return Refusal{RefusalId::NeverLeftHere, {work.titleOf(*operation)}};
     const std::vector<Skill>& never = work.rules().neverLeft;
     if (std::ranges::find(never, operation->spec->skill) != never.end())
-        return Refusal{RefusalId::NeverLeftHere, {words(operation->spec->skill)}};
+        return Refusal{RefusalId::NeverLeftHere, {ramplight::words(operation->spec->skill)}};
     if (!operation->isOpen())
         return Refusal{RefusalId::OperationNotOpen, {work.titleOf(*operation)}};
     if (operation->isRunning())
@@ -222,10 +222,14 @@ MaybeRefusal on(CarWork& work, const car::LeaveAsIs& c)
         return Refusal{RefusalId::Blocked, {operation->outside->firm}};
     if (work.car().isolation && work.car().isolation->operation == c.operation)
         return Refusal{RefusalId::Isolated, {work.car().isolation->lockKeptAt}};
-    if (c.words.trimmed().isEmpty())
+    const QString words = c.words.trimmed();
+    if (words.isEmpty())
         return Refusal{RefusalId::ReasonMissing, {}};
+    if (words.size() > car::mostWordsForTheBuyer)
+        return Refusal{RefusalId::WordsTooLong,
+                       {QString::number(words.size()), QString::number(car::mostWordsForTheBuyer)}};
     const bool touched = operation->wasStarted();
-    work.add(OperationLeft{c.operation, c.words.trimmed()});
+    work.add(OperationLeft{c.operation, words});
     // Half-done work that is left owes its checks all the same.
     if (touched)
         work.openTriggered(c.operation);

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "domain/carcommands.h"
 #include "kiosk/operationoffers.h"
 #include "kiosk/toolchoice.h"
 
@@ -102,6 +103,8 @@ class OperationView : public QObject
     Q_PROPERTY(ramplight::Offer sendOutOffer READ sendOutOffer NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Offer receiveOffer READ receiveOffer NOTIFY changed FINAL)
     Q_PROPERTY(ramplight::Offer changeDueOffer READ changeDueOffer NOTIFY changed FINAL)
+    /// Characters that leaveAsIs() takes.
+    Q_PROPERTY(int mostLeftWords READ mostLeftWords CONSTANT FINAL)
     /// ISO date of what it waits for; empty: it waits for nothing.
     Q_PROPERTY(QString dueDay READ dueDay NOTIFY changed FINAL)
     Q_PROPERTY(int keysOut READ keysOut NOTIFY changed FINAL) ///< given along, while it is out
@@ -139,6 +142,7 @@ public:
     [[nodiscard]] QString usualWords() const;
     [[nodiscard]] int usualMinutes() const;
     [[nodiscard]] int highMinutes() const;
+    [[nodiscard]] static int mostLeftWords() { return car::mostWordsForTheBuyer; }
     [[nodiscard]] bool running() const;
     [[nodiscard]] bool awaitsReceipt() const;
     [[nodiscard]] bool myRunning() const;

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "record/buyersections.h"
 
+#include "domain/carcommands.h"
 #include "domain/say.h"
 #include "domain/words.h"
 #include "record/recordwords.h"
@@ -40,6 +41,16 @@ std::vector<Group> groupsOf(const RecordModel& model)
     return groups;
 }
 
+/// No longer than what is asked for today: earlier words have no end.
+QString brief(const QString& words)
+{
+    if (words.size() <= car::mostWordsForTheBuyer)
+        return words;
+    const qsizetype blank = words.lastIndexOf(QLatin1Char(' '), car::mostWordsForTheBuyer);
+    const qsizetype end = blank > car::mostWordsForTheBuyer / 2 ? blank : car::mostWordsForTheBuyer;
+    return say("%1 … (the whole text is on the pages that follow)").arg(words.left(end));
+}
+
 /// The work that was done or is still to be done; of what is left as it is, the words for the buyer
 /// and the work that was not done.
 QString became(const RecordModel& model, const RecordFinding& finding, FindingOutcome outcome)
@@ -51,12 +62,12 @@ QString became(const RecordModel& model, const RecordFinding& finding, FindingOu
         if (const RecordOperation* operation = model.operation(id);
             operation != nullptr && operation->state == OperationState::LeftAsIs) {
             if (!operation->leftWords.isEmpty())
-                said.append(operation->leftWords);
+                said.append(brief(operation->leftWords));
             said.append(say("not done: %1").arg(operation->title));
         }
     if (said.isEmpty())
         said.append(finding.now().data.note.isEmpty() ? say("nothing is to be done")
-                                                      : finding.now().data.note);
+                                                      : brief(finding.now().data.note));
     return capital(said.join(QStringLiteral("; ")));
 }
 
@@ -337,7 +348,7 @@ bool fits(const RecordModel& model, const Extent& extent, double firstTop)
     return flow.pages(firstTop).size() == 1;
 }
 
-/// The most between two bounds for which something fits; the lower one where nothing does.
+/// The most between two bounds for which something fits; the lower one is taken without a look.
 template <class Fits>
 std::size_t mostOf(std::size_t least, std::size_t most, const Fits& isFitting)
 {
@@ -364,9 +375,13 @@ Extent extentFor(const RecordModel& model, double firstTop)
     extent.safetyRows = mostOf(std::min(rows, fewestRows), rows, [&](std::size_t shown) {
         return fits(model, {extent.findings, true, shown}, firstTop);
     });
-    extent.findings = mostOf(1, std::max<std::size_t>(1, extent.findings), [&](std::size_t shown) {
+    extent.findings = mostOf(0, extent.findings, [&](std::size_t shown) {
         return fits(model, {shown, true, extent.safetyRows}, firstTop);
     });
+    if (extent.findings == 0)
+        extent.safetyRows = mostOf(0, extent.safetyRows, [&](std::size_t shown) {
+            return fits(model, {0, true, shown}, firstTop);
+        });
     return extent;
 }
 

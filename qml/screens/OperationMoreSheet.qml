@@ -184,6 +184,7 @@ DialogSheet {
             title: qsTr("Leave it as it is")
             hint: qsTr("It is printed for the buyer, in these words.")
             label: qsTr("What the buyer reads")
+            most: root.view.mostLeftWords
             confirm: qsTr("Leave it")
             onSaid: words => root.view.leaveAsIs(words)
         },

@@ -9,6 +9,7 @@ import Ramplight.Theme
 // Asks for a few words before something is done: a reason, what the buyer is told.
 //   title, hint, label, confirm (words of the button), safety: draws it as a safety action
 //   needed: false where it is done without words, too
+//   most: as many characters are taken; 0: any number
 //   signal said(string words)
 AskedSheet {
     id: root
@@ -18,6 +19,9 @@ AskedSheet {
     property string confirm: qsTr("Do it")
     property bool safety: false
     property bool needed: true
+    property int most: 0
+    readonly property int length: field.text.trim().length
+    readonly property bool tooLong: most > 0 && length > most
 
     signal said(string words)
 
@@ -44,6 +48,16 @@ AskedSheet {
             width: parent.width
             label: root.label
             lines: 3
+
+            // Beside the label: below the field the keyboard would push the buttons out of sight.
+            Label {
+                anchors.right: parent.right
+                visible: root.most > 0
+                text: qsTr("%1 of %2 characters").arg(root.length).arg(root.most)
+                role: Label.Detail
+                muted: !root.tooLong
+                strong: root.tooLong
+            }
         }
     }
 
@@ -57,8 +71,8 @@ AskedSheet {
             paper: true
             kind: root.safety ? ActionButton.Safety : ActionButton.Accent
             text: root.confirm
-            available: (!root.needed || field.text.trim().length > 0) && root.free
-            reason: root.free ? qsTr("a few words first") : ""
+            available: (!root.needed || root.length > 0) && !root.tooLong && root.free
+            reason: !root.free ? "" : root.tooLong ? qsTr("fewer words") : qsTr("a few words first")
             onTapped: root.said(field.text.trim())
         }
     ]

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/audit.h"
 #include "support/testmain.h"
 #include "workbench.h"
 
@@ -123,6 +124,10 @@ private slots:
         QTest::addColumn<QString>("expected");
         QTest::newRow("with words") << true << "small chips on the bonnet" << done;
         QTest::newRow("without words") << true << " " << no(RefusalId::ReasonMissing);
+        QTest::newRow("all that the page has room for") << true << QString(600, 'w') << done;
+        QTest::newRow("more than that") << true << QString(601, 'w') << no(RefusalId::WordsTooLong);
+        QTest::newRow("blanks round it")
+            << true << QString(' ' + QString(600, 'w') + QString(40, ' ')) << done;
         QTest::newRow("no manager") << false << "chips" << no(RefusalId::NotAllowed);
     }
 
@@ -139,9 +144,38 @@ private slots:
                  expected);
         if (expected != done)
             return;
-        QCOMPARE(bench.operation(id, op).leftWords, words);
+        QCOMPARE(bench.operation(id, op).leftWords, words.trimmed());
         bench.release(id);
         QCOMPARE(bench.state(id, op), OperationState::LeftAsIs);
+    }
+
+    void cosmetic_leftWithLongWordsLongAgo_isNotBlamed()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.found(id, "bonnet", Condition::Chip);
+        bench.must(bench.manager, id, car::LeaveAsIs{bench.open(id, "touch-in"), "chips"});
+        std::vector<CarEnvelope> history = bench.ledger.history(id).value();
+        CarEnvelope last = history.back();
+        history.pop_back();
+        CarState car;
+        car.id = id;
+        for (const CarEnvelope& entry : history)
+            apply(car, entry);
+        OperationLeft left = std::get<OperationLeft>(last.event);
+        left.words = QString(5'000, QLatin1Char('c'));
+        last.event = left;
+        QCOMPARE(rulesBroken(car, {last}, bench.ledger.site().value()), QStringList());
+        apply(car, last);
+        QCOMPARE(car.operation(left.operation)->leftWords.size(), qsizetype(5'000));
+        // It is judged at all: without words it is blamed.
+        left.words.clear();
+        last.event = left;
+        CarState again;
+        again.id = id;
+        for (const CarEnvelope& entry : history)
+            apply(again, entry);
+        QVERIFY(!rulesBroken(again, {last}, bench.ledger.site().value()).isEmpty());
     }
 
     void cosmetic_someoneIsOnOrAway_isNotLeft()

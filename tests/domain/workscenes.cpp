@@ -117,6 +117,12 @@ std::vector<RefusalScene> workScenes()
              const OperationId op = started(b, id, "valet", b.painter);
              return b.ask(b.manager, id, car::LeaveAsIs{op, "dusty"});
          }},
+        {RefusalId::WordsTooLong,
+         [](Workbench& b) {
+             const CarId id = b.appraised();
+             return b.ask(b.manager, id,
+                          car::LeaveAsIs{b.open(id, "valet"), QString(601, QLatin1Char('d'))});
+         }},
         {RefusalId::AlreadyRunning,
          [](Workbench& b) {
              const CarId id = b.appraised();

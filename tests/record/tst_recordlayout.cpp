@@ -2,15 +2,19 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "recordbench.h"
 
+#include "domain/carcommands.h"
 #include "record/flow.h"
 #include "record/papertype.h"
 #include "record/recordlayout.h"
 #include "record/recordpdf.h"
+#include "record/recordwords.h"
 #include "support/testmain.h"
 
 #include <QFontDatabase>
 #include <QRegularExpression>
 #include <QTest>
+
+#include <algorithm>
 
 using namespace ramplight;
 using namespace ramplight::test;
@@ -197,6 +201,55 @@ private slots:
         const QRegularExpressionMatch match = more.match(first);
         QVERIFY2(match.hasMatch(), qPrintable(first));
         QVERIFY(match.captured(1).toInt() < int(record.findings.size()));
+        QVERIFY(
+            textOf(pages.at(1)).contains(QStringLiteral("From here on: all that the workshop")));
+    }
+
+    void buyersPage_ofEndlessWords_isOnePageAndSaysWhereTheRestIs()
+    {
+        RecordBench bench;
+        RecordModel record = bench.record(bench.worked());
+        const auto left =
+            std::ranges::find(record.operations, OperationState::LeftAsIs, &RecordOperation::state);
+        QVERIFY(left != record.operations.end());
+        // As long as is asked for, it is all there.
+        left->leftWords = QStringLiteral("chips ").repeated(99) + QStringLiteral("ended");
+        QVERIFY(left->leftWords.size() <= car::mostWordsForTheBuyer);
+        const QString whole = textOf(paper::layOut(record).front()).simplified();
+        QVERIFY2(whole.contains("chips ended") && !whole.contains("the whole text"),
+                 qPrintable(whole));
+        left->leftWords = QStringLiteral("chips ").repeated(900) + QStringLiteral("ended");
+        const auto pages = paper::layOut(record);
+        const QString first = textOf(pages.front()).simplified();
+        QVERIFY2(first.contains("(the whole text is on the pages that follow)") &&
+                     first.contains("Safety items"),
+                 qPrintable(first));
+        QVERIFY(
+            textOf(pages.at(1)).contains(QStringLiteral("From here on: all that the workshop")));
+        QVERIFY(std::any_of(pages.begin() + 1, pages.end(), [](const paper::Page& page) {
+            return textOf(page).simplified().contains("chips ended");
+        }));
+    }
+
+    void buyersPage_whereNotOneFindingHasRoom_isOnePage()
+    {
+        RecordBench bench;
+        RecordModel record = bench.record(bench.worked());
+        const auto found = std::ranges::find_if(record.findings, [&](const RecordFinding& finding) {
+            return outcomeOf(record, finding) == FindingOutcome::Left &&
+                   !finding.answeredBy.empty();
+        });
+        QVERIFY(found != record.findings.end());
+        RecordOperation left = *record.operation(found->answeredBy.front());
+        left.leftWords = QStringLiteral("chips ").repeated(100);
+        for (int i = 0; i < 12; ++i) {
+            left.id = OperationId{900 + i};
+            record.operations.push_back(left);
+            found->answeredBy.push_back(left.id);
+        }
+        const auto pages = paper::layOut(record);
+        const QString first = textOf(pages.front()).simplified();
+        QVERIFY2(first.contains("found; the list is on the pages that follow"), qPrintable(first));
         QVERIFY(
             textOf(pages.at(1)).contains(QStringLiteral("From here on: all that the workshop")));
     }

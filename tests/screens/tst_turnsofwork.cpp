@@ -132,7 +132,18 @@ void tst_TurnsOfWork::cosmeticWork_isLeft_inWordsForTheBuyer()
     QVERIFY(goTo(bench, QStringLiteral("Odo Farlane"), car, work));
     QVERIFY(bench.tap(QStringLiteral("Something in the way")));
     QVERIFY(bench.tap(QStringLiteral("Leave it as it is")));
+    // The buyer's page is one page: more than it has room for is not taken.
+    QQuickItem* words = bench.ofType("NoteField", "label", QStringLiteral("What the buyer reads"));
+    QVERIFY(words != nullptr);
+    words->setProperty("text", QStringLiteral("small ").repeated(100) + QStringLiteral("dents"));
+    QVERIFY(bench.untilSays(QStringLiteral("605 of 600 characters")));
+    bench.shoot(QStringLiteral("turns-left-too-long"));
+    QVERIFY(bench.tap(QStringLiteral("Leave it")));
+    QVERIFY(bench.says(QStringLiteral("605 of 600 characters")));
+    QVERIFY(house.car(car).operation(work)->isOpen());
+    words->setProperty("text", QString());
     QVERIFY(bench.write(QStringLiteral("What the buyer reads"), QStringLiteral("a small dent")));
+    QVERIFY(bench.untilSays(QStringLiteral("12 of 600 characters")));
     bench.shoot(QStringLiteral("turns-left"));
     QVERIFY(bench.tap(QStringLiteral("Leave it")));
     QVERIFY(bench.until(

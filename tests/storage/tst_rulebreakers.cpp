@@ -30,6 +30,7 @@ const std::vector<std::pair<RefusalId, const char*>>& withoutEntry()
         {RefusalId::NameTaken, "names stand beside the ledger"},
         {RefusalId::CatalogueFaulty, "what a file's faults are changes with the program"},
         {RefusalId::PinNotFresh, "the ledger holds no PINs and not when they were entered"},
+        {RefusalId::WordsTooLong, "earlier ledgers have longer ones"},
         {RefusalId::PaintAlike, "the finding may be made by eye as well"},
         {RefusalId::NotTogether, "of a request, each of whose entries is judged by itself"},
         {RefusalId::OneOfTogether, "of a request, each of whose entries is judged by itself"},
