@@ -306,12 +306,14 @@ bool canComeBack(const Backup& backup)
     });
 }
 
-/// The newest that found nothing wrong stays, whatever its age.
-void removeSuperfluous(const QString& folder, const KeepCounts& counts)
+/// The newest that found nothing wrong stays, whatever its age. Each site counts its own: a folder
+/// may hold those of several.
+void removeSuperfluous(const QString& folder, const SiteId& site, const KeepCounts& counts)
 {
-    const auto all = backupsIn(folder);
+    auto all = backupsIn(folder);
     if (!all)
         return;
+    std::erase_if(*all, [&](const Backup& backup) { return backup.manifest.site != site; });
     std::vector<QDateTime> times;
     for (const Backup& backup : *all)
         times.push_back(backup.madeAt());
@@ -366,10 +368,15 @@ tl::expected<Backup, QString> newestWhole(const QString& folder, const HeadKeepe
     const auto all = backupsIn(folder);
     if (!all)
         return tl::unexpected(all.error());
+    const auto isOurs = [&](const Backup& backup) {
+        return keeper.ageOf(backup.manifest.keyId) >= 0;
+    };
+    // Restore would refuse another site's. Keys that fit none are told so there.
+    const bool knowsAny = std::ranges::any_of(*all, isOurs);
     for (const Backup& backup : *all) {
-        const bool isChanged = keeper.ageOf(backup.manifest.keyId) >= 0 &&
-                               sealOf(backup.manifest, keeper) == ManifestSeal::Wrong;
-        if (!isChanged && canComeBack(backup))
+        if (knowsAny && (!isOurs(backup) || sealOf(backup.manifest, keeper) == ManifestSeal::Wrong))
+            continue;
+        if (canComeBack(backup))
             return backup;
     }
     return tl::unexpected(
@@ -419,7 +426,7 @@ tl::expected<Backup, QString> makeBackup(const BackupSource& source, const QStri
                                   .arg(folder));
     auto backup = Making(source, folder, now).make();
     if (backup)
-        removeSuperfluous(folder, counts);
+        removeSuperfluous(folder, backup->manifest.site, counts);
     return backup;
 }
 

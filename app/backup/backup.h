@@ -17,7 +17,8 @@
 #include <functional>
 #include <vector>
 
-// Backups of a site, in a folder on another disk. Errors are words for a person.
+// Backups of a site, in a folder on another disk, which other sites may share. Errors are words for
+// a person.
 //
 //     <folder>/20310504-203000/ledger.sqlite   a database of its own, whatever the house works with
 //                              corrections.jsonl
@@ -63,8 +64,9 @@ struct Backup
 [[nodiscard]] tl::expected<Backup, QString> backupAt(const QString& path);
 
 /// The newest in the folder that can be brought back: everything is as it was written, but photos
-/// that were missing when it was made. Reads it from end to end. Where the keeper knows its key,
-/// one whose list was changed since is passed by. Error: there is none.
+/// that were missing when it was made. Reads it from end to end. Where the keeper knows the key of
+/// one, only those of its site count, and one whose list was changed since is passed by. Error:
+/// there is none.
 [[nodiscard]] tl::expected<Backup, QString> newestWhole(const QString& folder,
                                                         const HeadKeeper& keeper = {});
 
@@ -75,9 +77,9 @@ struct Backup
 [[nodiscard]] QStringList fileFaultsOf(const Backup& backup);
 
 /// Makes a backup while others work, checks it from end to end as `verify` checks a workshop, gives
-/// it its name, and only then removes those that are superfluous, but never the newest of which
-/// the check found nothing. What it found stands in the manifest. Photos that are in the folder
-/// already are read again once a week. Blocks for as long as it takes; any thread without a
+/// it its name, and only then removes those of its site that are superfluous, but never the newest
+/// of which the check found nothing. What it found stands in the manifest. Photos that are in the
+/// folder already are read again once a week. Blocks for as long as it takes; any thread without a
 /// connection of its own; one at a time in a folder. The folder above `folder` must exist. Nothing
 /// is left behind after an error.
 [[nodiscard]] tl::expected<Backup, QString> makeBackup(const BackupSource& source,

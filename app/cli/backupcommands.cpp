@@ -96,13 +96,13 @@ int checkBackup(const QString& path, Terminal& terminal)
     return faults.isEmpty() ? Ok : Different;
 }
 
-/// The newest of a folder that is whole, or the backup itself.
-tl::expected<Backup, QString> chosenBackup(const QString& path)
+/// The newest of a folder that is whole and of these keys' workshop, or the backup itself.
+tl::expected<Backup, QString> chosenBackup(const QString& path, const HeadKeeper& keeper)
 {
     const QString absolute = QDir(path).absolutePath();
     if (auto backup = backupAt(absolute))
         return backup;
-    return newestWhole(absolute);
+    return newestWhole(absolute, keeper);
 }
 
 } // namespace
@@ -166,7 +166,9 @@ int restoreHouse(const QStringList& given, Terminal& terminal)
                            "    ramplight --home FOLDER migrate-store --to-server \"ADDRESS\"")
                 .arg(arguments.first(), terminal.paths.keys()),
             Unavailable);
-    const auto chosen = chosenBackup(arguments.first());
+    // What is wrong with the keys is told once there is something to bring back.
+    const auto keeper = restoringKeeper(terminal.paths, keyFile);
+    const auto chosen = chosenBackup(arguments.first(), keeper.value_or(HeadKeeper()));
     if (!chosen)
         return failed(terminal, chosen.error(), NoInput);
     const auto restored = restoreInto(terminal.paths, *chosen, keyFile, terminal.clock.now());

@@ -34,6 +34,12 @@ namespace {
 /// Those below need rights that a kiosk should not have.
 constexpr quint16 leastPort = 1024;
 
+/// The file that was named, or the house's own.
+QString restoringKeys(const HousePaths& paths, const QString& keyFile)
+{
+    return keyFile.isEmpty() ? paths.keys() : QFileInfo(keyFile).absoluteFilePath();
+}
+
 } // namespace
 
 HousePaths HousePaths::standard()
@@ -333,13 +339,20 @@ BackupSource backupSource(const HousePaths& paths, const StoreSettings& store,
             QSysInfo::machineHostName()};
 }
 
+tl::expected<HeadKeeper, QString> restoringKeeper(const HousePaths& paths, const QString& keyFile)
+{
+    auto keys = SiteKeyFile(restoringKeys(paths, keyFile)).read();
+    if (!keys)
+        return tl::unexpected(words(keys.error()));
+    return headKeeper(paths, std::make_shared<const SiteKeys>(std::move(*keys)));
+}
+
 tl::expected<Restored, QString> restoreInto(const HousePaths& paths, const Backup& backup,
                                             const QString& keyFile, Moment now, bool isFoundDamaged)
 {
-    const QString keysAt = keyFile.isEmpty() ? paths.keys() : QFileInfo(keyFile).absoluteFilePath();
-    auto keys = SiteKeyFile(keysAt).read();
-    if (!keys)
-        return tl::unexpected(words(keys.error()));
+    auto keeper = restoringKeeper(paths, keyFile);
+    if (!keeper)
+        return tl::unexpected(keeper.error());
     auto known = knownCatalogues();
     if (!known)
         return tl::unexpected(known.error());
@@ -351,8 +364,8 @@ tl::expected<Restored, QString> restoreInto(const HousePaths& paths, const Backu
                     {name(paths.database()), name(paths.keys()), name(paths.photos()),
                      name(paths.transcripts()), name(paths.corrections()), name(paths.settings()),
                      name(paths.restoreNote()), name(paths.backupNote())},
-                    keysAt,
-                    headKeeper(paths, std::make_shared<const SiteKeys>(std::move(*keys))),
+                    restoringKeys(paths, keyFile),
+                    std::move(*keeper),
                     now,
                     std::move(*known),
                     isFoundDamaged});

@@ -130,6 +130,11 @@ struct HouseSettings
                                         const std::shared_ptr<const SiteKeys>& keys,
                                         const PhotoVault& photos);
 
+/// The keys that a backup is to be brought back with. keyFile: empty for the one that is there.
+/// Error: words.
+[[nodiscard]] tl::expected<HeadKeeper, QString> restoringKeeper(const HousePaths& paths,
+                                                                const QString& keyFile);
+
 /// Brings a backup back into the workshop's folder; nobody may be at work in it. keyFile: empty for
 /// the one that is there. isFoundDamaged: as in RestoreRequest. Error: words; the folder is as it
 /// was.

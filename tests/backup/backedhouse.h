@@ -69,8 +69,9 @@ inline QImage picture(int seed)
 class House
 {
 public:
-    explicit House(StoreKind kind)
-        : m_database(kind)
+    explicit House(StoreKind kind, HeadKeeper own = keeper())
+        : m_keeper(std::move(own))
+        , m_database(kind)
         , m_photos(root() + QStringLiteral("/photos"))
     {
         if (!QDir().mkpath(root()))
@@ -87,7 +88,7 @@ public:
                                         worn});
         }
         bench.appraised();
-        m_store = m_database.open(keeper());
+        m_store = m_database.open(m_keeper);
         writeOn();
         const QByteArray said = "the near side front tyre is down to two millimetres";
         const TranscriptId id{QString::fromLatin1(
@@ -109,12 +110,20 @@ public:
     [[nodiscard]] PhotoStore& photos() { return m_photos; }
     [[nodiscard]] QString inFolder(const QString& name) const { return m_folder.filePath(name); }
 
+    [[nodiscard]] BackupSource source(const KnownCatalogues& known = {}) const
+    {
+        return {m_database.settings(),
+                m_keeper,
+                m_photos,
+                transcripts(),
+                corrections(),
+                QStringLiteral("test"),
+                [known] { return known; }};
+    }
     [[nodiscard]] tl::expected<Backup, QString> backUp(Moment now = evening,
                                                        const KnownCatalogues& known = {})
     {
-        return makeBackup({m_database.settings(), keeper(), m_photos, transcripts(), corrections(),
-                           QStringLiteral("test"), [&known] { return known; }},
-                          backups(), now);
+        return makeBackup(source(known), backups(), now);
     }
     [[nodiscard]] std::vector<Backup> kept() const { return backupsIn(backups()).value(); }
     /// Writes what the bench did since the last time.
@@ -132,6 +141,7 @@ public:
 
 private:
     QTemporaryDir m_folder;
+    HeadKeeper m_keeper;
     TestDatabase m_database;
     PhotoStore m_photos;
     std::unique_ptr<Store> m_store;

@@ -96,6 +96,19 @@ private slots:
         QVERIFY(runProgram(in("house"), {"verify"}).out.contains("all is whole"));
     }
 
+    void folderOfTwoWorkshops_bringsBackTheOneWhoseKeysAreNamed()
+    {
+        QCOMPARE(makeDemo(in("neighbour"), DemoWorkshop::Another), QString());
+        QVERIFY(copyFolder(in("stick"), in("shared-stick")));
+        const Ran theirs = runProgram(in("neighbour"), {"backup", "--to", in("shared-stick")});
+        QVERIFY2(theirs.code == 0, qPrintable(theirs.err));
+        QVERIFY(QDir().mkpath(in("house")));
+        const Ran restored = runProgram(
+            in("house"), {"restore", in("shared-stick"), "--keys", in("demo/site.keys")});
+        QVERIFY2(restored.code == 0, qPrintable(restored.err));
+        QCOMPARE(runProgram(in("house"), {"verify"}).out, m_verified);
+    }
+
     void tornDatabase_isSetAsideAndTheBackupComes()
     {
         QVERIFY(copyFolder(in("demo"), in("house")));
