@@ -19,8 +19,10 @@
 #include <QLockFile>
 
 #include <algorithm>
+#include <functional>
 #include <memory>
 #include <set>
+#include <tuple>
 
 namespace ramplight {
 namespace {
@@ -79,6 +81,15 @@ tl::expected<BackupFile, QString> fileAt(const QString& path)
 QString notWritten(const QString& path, EvidenceError error)
 {
     return QStringLiteral("%1 cannot be written. %2").arg(path, words(error));
+}
+
+/// The latest made first.
+tl::expected<std::vector<Backup>, QString> backupsOf(const QString& folder, const SiteId& site)
+{
+    auto backups = backupsIn(folder);
+    if (backups)
+        std::erase_if(*backups, [&](const Backup& backup) { return backup.manifest.site != site; });
+    return backups;
 }
 
 /// One backup on its way.
@@ -261,6 +272,10 @@ private:
                 return tl::unexpected(file.error());
             m_manifest.files.push_back(std::move(*file));
         }
+        const auto before = backupsOf(m_folder, m_manifest.site);
+        if (!before)
+            return tl::unexpected(before.error());
+        m_manifest.number = before->empty() ? 1 : before->front().manifest.number + 1;
         if (const auto written = writeFileDurably(m_draft + QLatin1Char('/') + manifestName,
                                                   m_draft, toFile(m_manifest, m_source.keeper));
             !written)
@@ -310,10 +325,9 @@ bool canComeBack(const Backup& backup)
 /// may hold those of several.
 void removeSuperfluous(const QString& folder, const SiteId& site, const KeepCounts& counts)
 {
-    auto all = backupsIn(folder);
+    const auto all = backupsOf(folder, site);
     if (!all)
         return;
-    std::erase_if(*all, [&](const Backup& backup) { return backup.manifest.site != site; });
     std::vector<QDateTime> times;
     for (const Backup& backup : *all)
         times.push_back(backup.madeAt());
@@ -357,8 +371,9 @@ tl::expected<std::vector<Backup>, QString> backupsIn(const QString& folder)
         else
             log::warn(backup.error());
     }
-    std::ranges::sort(backups, [](const Backup& a, const Backup& b) {
-        return a.manifest.madeAt > b.manifest.madeAt;
+    std::ranges::sort(backups, std::greater(), [](const Backup& backup) {
+        const BackupManifest& list = backup.manifest;
+        return std::tuple(list.site, list.number, list.head.seq, list.madeAt);
     });
     return backups;
 }

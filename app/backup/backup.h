@@ -56,8 +56,9 @@ struct Backup
     }
 };
 
-/// Those that are whole in form, newest first; their bytes are not read. Error: the folder is not
-/// there.
+/// Those that are whole in form, site by site and of each the latest made first, whatever the
+/// clocks said: by their numbers, without these by the ledger's length. Their bytes are not read.
+/// Error: the folder is not there.
 [[nodiscard]] tl::expected<std::vector<Backup>, QString> backupsIn(const QString& folder);
 
 /// Reads a backup's manifest. Error: why it is none.

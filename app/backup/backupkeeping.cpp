@@ -3,7 +3,6 @@
 #include "backup/backupkeeping.h"
 
 #include <algorithm>
-#include <functional>
 #include <set>
 #include <utility>
 
@@ -33,7 +32,6 @@ Span monthSpan(const QDate& date)
 
 std::vector<QDateTime> superfluous(std::vector<QDateTime> made, const KeepCounts& counts)
 {
-    std::ranges::sort(made, std::greater());
     std::set<QDateTime> kept;
     if (!made.empty())
         kept.insert(made.front());

@@ -18,7 +18,8 @@ struct KeepCounts
     int months = 12;
 };
 
-/// Those that may go, oldest first. Days are those of the times' own zone. The newest always stays.
+/// Those that may go, the first made first. `made` has the latest made first: a clock that was set
+/// wrongly says nothing of that. Days are those of the times' own zone. The latest always stays.
 [[nodiscard]] std::vector<QDateTime> superfluous(std::vector<QDateTime> made,
                                                  const KeepCounts& counts = {});
 

@@ -47,7 +47,10 @@ struct BackupManifest
     QString keyId; ///< of the site's key file, which is not in the backup
     qint64 entries = 0;
     int cars = 0;
-    Head head;                        ///< where the stream of heads stands, and with it the ledger
+    Head head; ///< where the stream of heads stands, and with it the ledger
+    /// Of its site in its folder, one above the highest that was there: clocks are set wrongly, and
+    /// a ledger that was brought back from a backup is shorter than it was. 0: of an older program.
+    qint64 number = 0;
     std::vector<BackupFile> files;    ///< beside the manifest
     std::vector<PhotoId> photos;      ///< in the folder that all backups share
     std::vector<QString> transcripts; ///< the same; names are hashes of what they hold
@@ -60,7 +63,8 @@ struct BackupManifest
         field("madeAt", &BackupManifest::madeAt), field("site", &BackupManifest::site),
         field("keyId", &BackupManifest::keyId), field("entries", &BackupManifest::entries),
         field("cars", &BackupManifest::cars), field("head", &BackupManifest::head),
-        field("files", &BackupManifest::files), field("photos", &BackupManifest::photos),
+        field("number", &BackupManifest::number), field("files", &BackupManifest::files),
+        field("photos", &BackupManifest::photos),
         field("transcripts", &BackupManifest::transcripts),
         field("faults", &BackupManifest::faults), field("seal", &BackupManifest::seal));
 };

@@ -28,7 +28,7 @@ tl::expected<void, StoreError> noteBackup(Store& store, const SiteBackup& backup
     const auto noted = notedBackup(store);
     if (!noted)
         return tl::unexpected(noted.error());
-    if (noted->goodAt > backup.goodAt)
+    if (noted->goodAt > backup.goodAt && !noted->isStale(backup.goodAt))
         return {};
     return store.settings().set(
         settingName,

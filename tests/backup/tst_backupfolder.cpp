@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "backedhouse.h"
 
+#include "storage/backupnoted.h"
 #include "support/testmain.h"
 
 #include <QTest>
@@ -64,6 +65,101 @@ private slots:
         // Another site's is none in the place of it.
         QVERIFY(spoil(ours->path + QStringLiteral("/ledger.sqlite")));
         QVERIFY(!newestWhole(folder, keeper()));
+    }
+
+    void latestMade_isTheNewest_whateverTheClockSaid()
+    {
+        House house(StoreKind::Sqlite);
+        const auto mistyped = house.backUp(evenings(365));
+        QVERIFY(mistyped);
+        const auto first = house.backUp(evenings(1));
+        QVERIFY(first);
+        QCOMPARE(newestWhole(house.backups(), keeper())->path, first->path);
+        QCOMPARE(house.kept().front().path, first->path);
+        // And the newest of which the check found nothing, which stays.
+        const PhotoId lost = first->manifest.photos.front();
+        house.takePhotoAway(lost);
+        QVERIFY(
+            QFile::remove(PhotoStore(house.backups() + QStringLiteral("/photos")).pathOf(lost)));
+        for (int day = 2; day < 15; ++day)
+            QVERIFY(!house.backUp(evenings(day)).value().manifest.faults.isEmpty());
+        QVERIFY(QFile::exists(first->path));
+    }
+
+    void theOneJustMade_stays_howeverFarTheClockIsBehind()
+    {
+        House house(StoreKind::Sqlite);
+        const KeepCounts few{2, 0, 0};
+        const auto backUp = [&](int day) {
+            const auto made = makeBackup(house.source(), house.backups(), evenings(day), few);
+            return made ? QFileInfo(made->path).fileName().left(8) : made.error();
+        };
+        const auto left = [&] {
+            QStringList names;
+            for (const Backup& backup : house.kept())
+                names.append(QFileInfo(backup.path).fileName().left(8));
+            return names;
+        };
+        QCOMPARE(backUp(0), QStringLiteral("20310308"));
+        QCOMPARE(backUp(1), QStringLiteral("20310309"));
+        QCOMPARE(backUp(-400), QStringLiteral("20300201"));
+        QCOMPARE(left(), (QStringList{"20300201", "20310309"}));
+        QCOMPARE(backUp(-399), QStringLiteral("20300202"));
+        QCOMPARE(left(), (QStringList{"20300202", "20300201"}));
+    }
+
+    void afterGoingBack_whatIsMadeThenIsTheNewest()
+    {
+        House house(StoreKind::Sqlite);
+        const auto early = house.backUp();
+        QVERIFY(early);
+        house.bench.appraised();
+        house.writeOn();
+        const auto leftBehind = house.backUp(evenings(1));
+        QVERIFY(leftBehind);
+        QVERIFY(leftBehind->manifest.head.seq > early->manifest.head.seq);
+        Target target(house, *early);
+        QVERIFY(restore(target.request));
+        BackupSource source = house.source();
+        source.store.kind = StoreKind::Sqlite;
+        source.store.file = target.path(QStringLiteral("workshop.sqlite"));
+        const auto goneOn = makeBackup(source, house.backups(), evenings(2));
+        QVERIFY2(goneOn, goneOn ? "" : qPrintable(goneOn.error()));
+        QVERIFY(goneOn->manifest.head.seq < leftBehind->manifest.head.seq);
+        QCOMPARE(newestWhole(house.backups(), keeper())->path, goneOn->path);
+    }
+
+    void listsWithoutANumber_goByTheLedger_andComeBeforeThoseWithOne()
+    {
+        House house(StoreKind::Sqlite);
+        const auto mistyped = house.backUp(evenings(365));
+        QVERIFY(mistyped);
+        house.bench.appraised();
+        house.writeOn();
+        const auto real = house.backUp(evenings(1));
+        QVERIFY(real);
+        for (const Backup& backup : house.kept()) {
+            BackupManifest older = backup.manifest;
+            older.number = 0;
+            QVERIFY(write(backup.path + QStringLiteral("/manifest.json"), toFile(older, keeper())));
+        }
+        QCOMPARE(newestWhole(house.backups(), keeper())->path, real->path);
+        const auto now = house.backUp(evenings(-1));
+        QVERIFY(now);
+        QCOMPARE(newestWhole(house.backups(), keeper())->path, now->path);
+    }
+
+    void noteOfAWrongClock_isReplacedByTheNextBackup()
+    {
+        House house(StoreKind::Sqlite);
+        const SiteBackup mistyped{evenings(365), QStringLiteral("wall-1")};
+        const SiteBackup real{evenings(1), QStringLiteral("wall-2")};
+        QVERIFY(noteBackup(house.store(), mistyped));
+        QVERIFY(noteBackup(house.store(), real));
+        QCOMPARE(notedBackup(house.store()).value(), real);
+        // One that was begun before, and took longer, is no later word.
+        QVERIFY(noteBackup(house.store(), {real.goodAt.plusMinutes(-10), mistyped.kiosk}));
+        QCOMPARE(notedBackup(house.store()).value(), real);
     }
 };
 

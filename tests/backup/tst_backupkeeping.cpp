@@ -33,6 +33,7 @@ std::vector<QDateTime> daily(const QDate& from, const QDate& to)
     std::vector<QDateTime> times;
     for (QDate day = from; day <= to; day = day.addDays(1))
         times.emplace_back(day, QTime(20, 30));
+    std::ranges::reverse(times);
     return times;
 }
 
@@ -62,18 +63,26 @@ private slots:
             "2031-04-28T20:30:00", // seven days; the 30th ends its month, too
             "2031-04-29T20:30:00", "2031-04-30T20:30:00", "2031-05-01T20:30:00",
             "2031-05-02T20:30:00", "2031-05-03T20:30:00", "2031-05-04T20:30:00"};
+        std::ranges::reverse(all);
         QCOMPARE(told(all), expected);
     }
 
     void superfluous_isTold_data()
     {
-        QTest::addColumn<QStringList>("made");
+        QTest::addColumn<QStringList>("made"); // one after the other
         QTest::addColumn<QStringList>("gone");
         QTest::addRow("nothing made") << QStringList() << QStringList();
         QTest::addRow("one alone") << QStringList{"2031-05-04T20:30:00"} << QStringList();
         QTest::addRow("of one day the last stays")
-            << QStringList{"2031-05-04T09:00:00", "2031-05-04T20:30:00", "2031-05-04T12:00:00"}
+            << QStringList{"2031-05-04T09:00:00", "2031-05-04T12:00:00", "2031-05-04T20:30:00"}
             << QStringList{"2031-05-04T09:00:00", "2031-05-04T12:00:00"};
+        QTest::addRow("the last of a day is the one made last, whatever the clock said")
+            << QStringList{"2031-05-04T20:30:00", "2031-05-04T09:00:00"}
+            << QStringList{"2031-05-04T20:30:00"};
+        QTest::addRow("a day that is to come counts as one of seven")
+            << QStringList{"2031-05-01T20:30:00", "2032-05-02T20:30:00", "2031-05-02T20:30:00",
+                           "2031-05-02T20:31:00"}
+            << QStringList{"2031-05-02T20:30:00"};
         QTest::addRow("a closed month costs none of the days before it")
             << QStringList{"2031-03-01T20:30:00", "2031-03-02T20:30:00", "2031-03-03T20:30:00",
                            "2031-05-04T20:30:00"}
@@ -93,13 +102,14 @@ private slots:
         std::vector<QDateTime> times;
         for (const QString& text : made)
             times.push_back(QDateTime::fromString(text, Qt::ISODate));
+        std::ranges::reverse(times);
         QCOMPARE(told(superfluous(times)), gone);
     }
 
     void theNewestStays_whateverTheCounts()
     {
         QCOMPARE(
-            told(superfluous({at("2031-05-03T20:30:00"), at("2031-05-04T20:30:00")}, {0, 0, 0})),
+            told(superfluous({at("2031-05-04T20:30:00"), at("2031-05-03T20:30:00")}, {0, 0, 0})),
             QStringList{"2031-05-03T20:30:00"});
     }
 
