@@ -167,6 +167,9 @@ private:
             // One that is not in the house is for the check to tell.
             const auto bytes = m_source.photos.open(id);
             if (!bytes) {
+                // Says nothing of the photo: as when the ledger breaks off, the next try goes on.
+                if (bytes.error() == EvidenceError::DatabaseAway)
+                    return tl::unexpected(words(bytes.error()));
                 if (bytes.error() != EvidenceError::NoSuchPhoto)
                     m_unread.insert(id);
                 continue;

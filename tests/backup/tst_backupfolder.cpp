@@ -17,6 +17,47 @@ HeadKeeper nextDoor()
     return keeper("a key of next door");
 }
 
+/// Photos in a database that is away from the second one on.
+class AwayVault : public PhotoVault
+{
+public:
+    explicit AwayVault(PhotoVault& photos)
+        : m_photos(photos)
+    {
+    }
+    tl::expected<StoredPhoto, EvidenceError> keep(const QImage& image) override
+    {
+        return m_photos.keep(image);
+    }
+    [[nodiscard]] tl::expected<QByteArray, EvidenceError> open(const PhotoId& id) const override
+    {
+        if (isAway && ++m_opened > 1)
+            return tl::unexpected(EvidenceError::DatabaseAway);
+        return m_photos.open(id);
+    }
+    [[nodiscard]] tl::expected<QByteArray, EvidenceError>
+    thumbnail(const PhotoId& id, ThumbnailSize size) const override
+    {
+        return m_photos.thumbnail(id, size);
+    }
+    [[nodiscard]] tl::expected<VaultReport, EvidenceError>
+    verify(const std::set<PhotoId>& known) const override
+    {
+        return m_photos.verify(known);
+    }
+
+    bool isAway = true;
+
+private:
+    PhotoVault& m_photos;
+    mutable int m_opened = 0;
+};
+
+QStringList entriesOf(const QString& folder)
+{
+    return QDir(folder).entryList(QDir::Dirs | QDir::Hidden | QDir::NoDotAndDotDot, QDir::Name);
+}
+
 } // namespace
 
 // What the backups in one folder are to each other.
@@ -160,6 +201,28 @@ private slots:
         // One that was begun before, and took longer, is no later word.
         QVERIFY(noteBackup(house.store(), {real.goodAt.plusMinutes(-10), mistyped.kiosk}));
         QCOMPARE(notedBackup(house.store()).value(), real);
+    }
+
+    void photosThatCannotBeAskedFor_costTheTry_andComeWithTheNext()
+    {
+        House house(StoreKind::Sqlite);
+        AwayVault photos(house.photos());
+        const BackupSource source{
+            house.database().settings(), keeper(), photos, house.transcripts(), house.corrections(),
+            QStringLiteral("test")};
+        const QString path = house.inFolder(QStringLiteral("backup.json"));
+        const BackupNote inVain = backUpAndNote(source, house.backups(), path, evening);
+        QCOMPARE(inVain.words, words(EvidenceError::DatabaseAway));
+        QVERIFY(inVain.goodAt.isNull());
+        QCOMPARE(entriesOf(house.backups()), (QStringList{"photos", "transcripts"}));
+        const Moment next = evening.plusMinutes(tryAgainAfterMinutes);
+        QVERIFY(isDue(readNote(path), true, QTime(11, 0),
+                      QDateTime::fromMSecsSinceEpoch(next.ms, Qt::UTC)));
+        photos.isAway = false;
+        const BackupNote made = backUpAndNote(source, house.backups(), path, next);
+        QCOMPARE(made.words, QString());
+        QCOMPARE(made.faults, QString());
+        QCOMPARE(faultsOf(house.kept().front()), QStringList());
     }
 };
 
