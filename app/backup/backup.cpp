@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "backup/backup.h"
 
+#include "backup/backupfolder.h"
 #include "evidence/durablefile.h"
 #include "evidence/photostore.h"
 #include "evidence/transcriptstore.h"
@@ -16,7 +17,6 @@
 #include <QDirIterator>
 #include <QFile>
 #include <QFileInfo>
-#include <QLockFile>
 
 #include <algorithm>
 #include <functional>
@@ -78,11 +78,6 @@ tl::expected<BackupFile, QString> fileAt(const QString& path)
                       QString::fromLatin1(hash.result().toHex())};
 }
 
-QString notWritten(const QString& path, EvidenceError error)
-{
-    return QStringLiteral("%1 cannot be written. %2").arg(path, words(error));
-}
-
 /// The latest made first.
 tl::expected<std::vector<Backup>, QString> backupsOf(const QString& folder, const SiteId& site)
 {
@@ -141,7 +136,8 @@ private:
                 QStringLiteral("%1 cannot be written: %2.").arg(path, file.errorString()));
         file.close();
         if (const auto taken = snapshot(m_source.store, path); !taken)
-            return tl::unexpected(taken.error().words);
+            return tl::unexpected(QStringLiteral("The ledger could not be copied to %1. %2")
+                                      .arg(m_folder, taken.error().words));
         StoreSettings copy;
         copy.file = path;
         copy.site = m_source.store.site;
@@ -434,14 +430,9 @@ tl::expected<Backup, QString> makeBackup(const BackupSource& source, const QStri
 {
     if (source.store.kind == StoreKind::Sqlite && !QFile::exists(source.store.file))
         return tl::unexpected(QStringLiteral("There is no workshop to keep a backup of."));
-    if (const auto made = makeFolderDurably(folder); !made)
-        return tl::unexpected(notWritten(folder, made.error()));
-    QLockFile lock(folder + QStringLiteral("/.lock"));
-    lock.setStaleLockTime(0); // only a program that is gone leaves a stale one
-    if (!lock.tryLock(0))
-        return tl::unexpected(QStringLiteral("Another backup into %1 is being made. Nothing was "
-                                             "changed.")
-                                  .arg(folder));
+    const auto alone = BackupFolder::alone(folder);
+    if (!alone)
+        return tl::unexpected(alone.error());
     auto backup = Making(source, folder, now).make();
     if (backup)
         removeSuperfluous(folder, backup->manifest.site, counts);

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "backup/heldfile.h"
+
 #include <QLatin1StringView>
 #include <QString>
 
@@ -12,8 +14,7 @@
 namespace ramplight {
 
 /// Whether somebody works in a workshop's folder: every program that does holds it in common,
-/// whoever exchanges the folder holds it alone. It lies in the folder and goes with the process,
-/// also when that is killed (flock(2)).
+/// whoever exchanges the folder holds it alone. A HeldFile in the folder.
 class HouseLock
 {
 public:
@@ -23,23 +24,14 @@ public:
     [[nodiscard]] static tl::expected<HouseLock, QString> inCommon(const QString& folder);
     [[nodiscard]] static tl::expected<HouseLock, QString> alone(const QString& folder);
 
-    HouseLock(HouseLock&& other) noexcept
-        : m_file(std::exchange(other.m_file, -1))
-    {
-    }
-    HouseLock& operator=(HouseLock&&) = delete;
-    HouseLock(const HouseLock&) = delete;
-    HouseLock& operator=(const HouseLock&) = delete;
-    ~HouseLock();
-
 private:
-    explicit HouseLock(int file)
-        : m_file(file)
+    explicit HouseLock(HeldFile file)
+        : m_file(std::move(file))
     {
     }
-    [[nodiscard]] static tl::expected<HouseLock, QString> take(const QString& folder, int how,
-                                                               const QString& otherwise);
-    int m_file;
+    [[nodiscard]] static tl::expected<HouseLock, QString>
+    take(const QString& folder, HeldFile::How how, const QString& otherwise);
+    HeldFile m_file;
 };
 
 } // namespace ramplight

@@ -18,17 +18,7 @@ namespace {
 
 tl::unexpected<EvidenceError> writeError(int problem)
 {
-    switch (problem) {
-    case EACCES:
-    case EPERM:
-    case EROFS:
-        return tl::unexpected(EvidenceError::NotPermitted);
-    case ENOSPC:
-    case EDQUOT:
-        return tl::unexpected(EvidenceError::DiskFull);
-    default:
-        return tl::unexpected(EvidenceError::CannotWrite);
-    }
+    return tl::unexpected(writingErrorOf(problem));
 }
 
 int writeAll(int fd, QByteArrayView bytes)
@@ -67,6 +57,21 @@ tl::expected<void, EvidenceError> writeFile(const QString& path, const QString& 
 }
 
 } // namespace
+
+EvidenceError writingErrorOf(int problem)
+{
+    switch (problem) {
+    case EACCES:
+    case EPERM:
+    case EROFS:
+        return EvidenceError::NotPermitted;
+    case ENOSPC:
+    case EDQUOT:
+        return EvidenceError::DiskFull;
+    default:
+        return EvidenceError::CannotWrite;
+    }
+}
 
 tl::expected<void, EvidenceError> bringToDisk(const QString& path)
 {

@@ -15,6 +15,9 @@
 // any thread.
 namespace ramplight {
 
+/// What an errno says of something that was to be written: NotPermitted, DiskFull, CannotWrite.
+[[nodiscard]] EvidenceError writingErrorOf(int problem);
+
 /// Makes one folder level if it is missing and brings its entry to the disk; the level above must
 /// exist. Errors: NotPermitted, DiskFull, CannotWrite.
 [[nodiscard]] tl::expected<void, EvidenceError> makeFolderDurably(const QString& folder);

@@ -5,7 +5,10 @@
 #include "storage/backupnoted.h"
 #include "support/testmain.h"
 
+#include <QSysInfo>
 #include <QTest>
+
+#include <optional>
 
 using namespace ramplight;
 using namespace ramplight::test;
@@ -223,6 +226,57 @@ private slots:
         QCOMPARE(made.words, QString());
         QCOMPARE(made.faults, QString());
         QCOMPARE(faultsOf(house.kept().front()), QStringList());
+    }
+
+    void lockThatAnotherProgramLeft_keepsNobodyOut_data()
+    {
+        QTest::addColumn<QByteArray>("left");
+        QTest::addRow("nothing in it") << QByteArray();
+        QTest::addRow("of another machine") << QByteArray("4711\nramplight\nwall-2\n");
+        QTest::addRow("of this very process, before the stick was pulled out")
+            << QByteArray::number(QCoreApplication::applicationPid()) + "\n" +
+                   QFileInfo(QCoreApplication::applicationFilePath()).fileName().toUtf8() + "\n" +
+                   QSysInfo::machineHostName().toUtf8() + "\n";
+    }
+
+    void lockThatAnotherProgramLeft_keepsNobodyOut()
+    {
+        QFETCH(QByteArray, left);
+        House house(StoreKind::Sqlite);
+        QVERIFY(QDir().mkpath(house.backups()));
+        for (const char* name : {".lock", ".in-use"})
+            QVERIFY(write(house.backups() + QLatin1Char('/') + QLatin1String(name), left));
+        const auto made = house.backUp();
+        QVERIFY2(made, made ? "" : qPrintable(made.error()));
+    }
+
+    void twoAtOnce_areNotMade()
+    {
+        House house(StoreKind::Sqlite);
+        House neighbour(StoreKind::Sqlite, nextDoor());
+        std::optional<tl::expected<Backup, QString>> meanwhile;
+        BackupSource source = house.source();
+        source.known = [&] {
+            meanwhile = makeBackup(neighbour.source(), house.backups(), evenings(1));
+            return KnownCatalogues();
+        };
+        const auto made = makeBackup(source, house.backups(), evening);
+        QVERIFY2(made, made ? "" : qPrintable(made.error()));
+        QVERIFY(meanwhile && !*meanwhile);
+        QVERIFY2(meanwhile->error().startsWith(QStringLiteral("Another backup into")),
+                 qPrintable(meanwhile->error()));
+        QVERIFY(makeBackup(neighbour.source(), house.backups(), evenings(1)));
+    }
+
+    void folderThatCannotBeLocked_isNoOtherBackup()
+    {
+        House house(StoreKind::Sqlite);
+        QVERIFY(QDir().mkpath(house.backups() + QStringLiteral("/.in-use")));
+        const auto made = house.backUp();
+        QVERIFY(!made);
+        QVERIFY2(made.error().startsWith(house.backups() +
+                                         QStringLiteral("/.in-use cannot be written.")),
+                 qPrintable(made.error()));
     }
 };
 

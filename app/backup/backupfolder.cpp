@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "backup/backupfolder.h"
+
+#include "evidence/durablefile.h"
+
+#include <QFileInfo>
+#include <QStorageInfo>
+
+namespace ramplight {
+
+tl::expected<BackupFolder, QString> BackupFolder::alone(const QString& folder)
+{
+    if (const auto made = makeFolderDurably(folder); !made)
+        return tl::unexpected(notWritten(folder, made.error()));
+    const QString path = folder + QStringLiteral("/.in-use");
+    auto file = HeldFile::take(path, HeldFile::How::Alone);
+    if (file)
+        return BackupFolder(std::move(*file));
+    switch (file.error()) {
+    case HeldFile::held:
+        return tl::unexpected(QStringLiteral("Another backup into %1 is being made. Nothing was "
+                                             "changed.")
+                                  .arg(folder));
+    case ENOLCK:
+    case EOPNOTSUPP:
+        // A share that knows no locks still takes a backup.
+        return BackupFolder(std::nullopt);
+    default:
+        return tl::unexpected(notWritten(path, writingErrorOf(file.error())));
+    }
+}
+
+QString notWritten(const QString& path, EvidenceError error)
+{
+    if (error == EvidenceError::DiskFull)
+        return QStringLiteral("The disk with %1 is full. No backup was made; make room there, or "
+                              "name a folder on another disk.")
+            .arg(path);
+    const QString above = QFileInfo(path).absolutePath();
+    if (error == EvidenceError::NotPermitted && QStorageInfo(above).isReadOnly())
+        return QStringLiteral("The disk with %1 can only be read. No backup was made; look whether "
+                              "the stick is write-protected, or have it checked if it was pulled "
+                              "out while it was written to.")
+            .arg(path);
+    if (error == EvidenceError::NotPermitted)
+        return QStringLiteral("%1 cannot be written. %2").arg(path, words(error));
+    return QStringLiteral("%1 cannot be written. No backup was made; look at the disk and try "
+                          "again.")
+        .arg(path);
+}
+
+} // namespace ramplight

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#pragma once
+
+#include "backup/heldfile.h"
+#include "evidence/evidenceerror.h"
+
+#include <QString>
+
+#include <tl/expected.hpp>
+
+#include <optional>
+
+namespace ramplight {
+
+/// A folder of backups, held by the one that is made into it. Other programs and other machines
+/// find it taken.
+class BackupFolder
+{
+public:
+    /// Makes the folder where it is missing. Error: words, of who is in the way or of what is wrong
+    /// with the folder or its disk.
+    [[nodiscard]] static tl::expected<BackupFolder, QString> alone(const QString& folder);
+
+private:
+    explicit BackupFolder(std::optional<HeldFile> file)
+        : m_file(std::move(file))
+    {
+    }
+    std::optional<HeldFile> m_file; ///< none where the disk knows no locks
+};
+
+/// Why a backup could not write something, and whose disk it is: the house's may have room. Words.
+[[nodiscard]] QString notWritten(const QString& path, EvidenceError error);
+
+} // namespace ramplight

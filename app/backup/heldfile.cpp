@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Ramplight contributors
+#include "backup/heldfile.h"
+
+#include <QFile>
+
+#include <fcntl.h>
+#include <sys/file.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+namespace ramplight {
+
+tl::expected<HeldFile, int> HeldFile::take(const QString& path, How how)
+{
+    const int file = ::open(QFile::encodeName(path).constData(), O_RDWR | O_CREAT | O_CLOEXEC,
+                            S_IRUSR | S_IWUSR);
+    if (file < 0)
+        return tl::unexpected(errno);
+    HeldFile taken(file);
+    if (::flock(file, (how == How::Alone ? LOCK_EX : LOCK_SH) | LOCK_NB) != 0)
+        return tl::unexpected(errno);
+    return taken;
+}
+
+HeldFile::~HeldFile()
+{
+    if (m_file >= 0)
+        ::close(m_file);
+}
+
+} // namespace ramplight
