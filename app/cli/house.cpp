@@ -341,7 +341,10 @@ BackupSource backupSource(const HousePaths& paths, const StoreSettings& store,
 
 tl::expected<HeadKeeper, QString> restoringKeeper(const HousePaths& paths, const QString& keyFile)
 {
-    auto keys = SiteKeyFile(restoringKeys(paths, keyFile)).read();
+    const SiteKeyFile file(restoringKeys(paths, keyFile));
+    // A copy may come from a stick, whose file system knows no modes; in the house it has one.
+    const bool isCopy = QFileInfo(file.path()) != QFileInfo(paths.keys());
+    auto keys = isCopy ? file.readFromStick() : file.read();
     if (!keys)
         return tl::unexpected(words(keys.error()));
     return headKeeper(paths, std::make_shared<const SiteKeys>(std::move(*keys)));

@@ -130,8 +130,9 @@ struct HouseSettings
                                         const std::shared_ptr<const SiteKeys>& keys,
                                         const PhotoVault& photos);
 
-/// The keys that a backup is to be brought back with. keyFile: empty for the one that is there.
-/// Error: words.
+/// The keys that a backup is to be brought back with. keyFile: empty for the one that is there,
+/// which nobody else may read; a copy of it that lies elsewhere may be open, as on a stick. Error:
+/// words.
 [[nodiscard]] tl::expected<HeadKeeper, QString> restoringKeeper(const HousePaths& paths,
                                                                 const QString& keyFile);
 

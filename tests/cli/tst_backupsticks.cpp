@@ -64,6 +64,34 @@ private slots:
         QVERIFY2(kept.err.contains(words), qPrintable(kept.err));
     }
 
+    void keysFromAStick_thatAnybodyCanRead_bringItBack()
+    {
+        // A stick's file system knows no modes.
+        const auto open =
+            QFile::ReadOwner | QFile::WriteOwner | QFile::ReadGroup | QFile::ReadOther;
+        const auto own = QFile::ReadOwner | QFile::WriteOwner | QFile::ReadUser | QFile::WriteUser;
+        QVERIFY(QFile::copy(in("demo/site.keys"), in("copied.keys")));
+        QVERIFY(QFile::setPermissions(in("copied.keys"), open));
+        const Ran kept = runProgram(in("demo"), {"backup", "--to", in("stick")});
+        QVERIFY2(kept.code == 0, qPrintable(kept.err));
+        QVERIFY(QDir().mkpath(in("house")));
+        const Ran restored =
+            runProgram(in("house"), {"restore", in("stick"), "--keys", in("copied.keys")});
+        QVERIFY2(restored.code == 0, qPrintable(restored.err));
+        QCOMPARE(QFile::permissions(in("house/site.keys")), own);
+        // The house's own is still refused, however it is named.
+        QVERIFY(QFile::setPermissions(in("house/site.keys"), open));
+        for (const QStringList& named :
+             {QStringList(), QStringList{"--keys", in("house/../house/site.keys")}}) {
+            const Ran refused =
+                runProgram(in("house"), QStringList{"restore", in("stick")} + named);
+            QVERIFY(refused.code != 0);
+            QVERIFY2(refused.err.contains("mode 0600"), qPrintable(refused.err));
+        }
+        QCOMPARE(QFile::permissions(in("house/site.keys")),
+                 open | QFile::ReadUser | QFile::WriteUser);
+    }
+
 private:
     [[nodiscard]] QString in(const QString& name) const { return m_folder.filePath(name); }
 
