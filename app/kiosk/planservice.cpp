@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <utility>
 
 namespace ramplight {
 
@@ -33,6 +34,8 @@ PlanService::PlanService(Desk& desk, CardFeed& feed, SiteBook& book, Ticker& tic
     connect(&feed, &CardFeed::changed, this, &PlanService::want);
     connect(&book, &SiteBook::changed, this, &PlanService::want);
     connect(&m_back, &LookingBack::changed, this, &PlanService::want);
+    connect(&desk, &Desk::standingChanged, this, &PlanService::followStore);
+    m_away = desk.standing().away;
     connect(&ticker, &Ticker::minute, this, [this] {
         if (m_learned)
             lookBack();
@@ -70,17 +73,22 @@ void PlanService::gather()
         return;
     // One after the other, so that what somebody touches meanwhile gets its turn at the store.
     for (const CarCard& card : m_feed.cards()) {
-        const auto known = m_cars.find(card.car);
-        if (known != m_cars.end() && known->second.seq >= card.seq)
+        const auto read = m_readAt.find(card.car);
+        if (read != m_readAt.end() &&
+            (read->second == card.seq || m_cars.at(card.car).seq == card.seq))
             continue;
         m_gathering = true;
         whenReady(m_desk.car(card.car), this,
-                  [this, id = card.car](const tl::expected<CarState, Failure>& car) {
+                  [this, id = card.car, at = card.seq,
+                   turn = m_turn](const tl::expected<CarState, Failure>& car) {
                       m_gathering = false;
                       // The store's own fault is told by who reads the cards.
                       if (!car)
                           return;
-                      m_cars.insert_or_assign(id, *car);
+                      if (turn == m_turn) {
+                          m_cars.insert_or_assign(id, *car);
+                          m_readAt.insert_or_assign(id, at);
+                      }
                       gather();
                   });
         return;
@@ -89,9 +97,20 @@ void PlanService::gather()
         if (m_feed.card(entry.first) != nullptr)
             return false;
         learnFrom(entry.second);
+        m_readAt.erase(entry.first);
         return true;
     });
     search();
+}
+
+// What is known stays until it was read again: the wall goes on.
+void PlanService::followStore()
+{
+    const bool away = m_desk.standing().away;
+    if (std::exchange(m_away, away) == away)
+        return;
+    ++m_turn;
+    m_readAt.clear();
 }
 
 void PlanService::learn()

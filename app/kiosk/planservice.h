@@ -93,6 +93,7 @@ private:
 
     void want();
     void gather();
+    void followStore();
     void learn();
     /// A car that has left; the one that left first is forgotten for it.
     void learnFrom(const CarState& car);
@@ -110,6 +111,11 @@ private:
     BackgroundPool m_pool;
     QTimer m_quiet;
     std::map<CarId, CarState> m_cars; ///< in prep
+    /// At which of its card's positions each of them was read; not those of another store, which
+    /// may have gone back, or on from there to the same position.
+    std::map<CarId, qint64> m_readAt;
+    bool m_away = false; ///< the store's server
+    int m_turn = 0;      ///< what was asked before belongs to the store of that time
     /// What cars that have left teach, the one that left last at the end.
     std::deque<std::pair<CarId, std::vector<planning::WorkRecord>>> m_gone;
     std::vector<CarId> m_toLearn;

@@ -4,6 +4,8 @@
 
 #include <QCoreApplication>
 
+#include <utility>
+
 namespace ramplight {
 
 SiteBook::SiteBook(Desk& desk, const Catalogue& file, QObject* parent)
@@ -13,13 +15,29 @@ SiteBook::SiteBook(Desk& desk, const Catalogue& file, QObject* parent)
     , m_catalogue(file)
 {
     connect(&desk, &Desk::siteChanged, this, &SiteBook::refresh);
+    connect(&desk, &Desk::standingChanged, this, &SiteBook::followStore);
+    m_away = desk.standing().away;
+}
+
+// It is read again then, as everything is.
+void SiteBook::followStore()
+{
+    const bool away = m_desk.standing().away;
+    if (std::exchange(m_away, away) == away)
+        return;
+    ++m_turn;
+    m_anotherStore = m_read;
 }
 
 void SiteBook::refresh()
 {
-    whenReady(m_desk.site(), this, [this](const tl::expected<SiteState, Failure>& site) {
+    const int turn = m_turn;
+    whenReady(m_desk.site(), this, [this, turn](const tl::expected<SiteState, Failure>& site) {
+        if (turn != m_turn)
+            return;
         if (site) {
-            take(*site);
+            if (m_anotherStore || isNews(*site))
+                use(*site);
             return;
         }
         const auto* fault = std::get_if<StoreError>(&site.error());
@@ -32,12 +50,23 @@ void SiteBook::refresh()
 
 void SiteBook::take(const SiteState& site)
 {
-    if (m_read && site.seq < m_site.seq)
-        return;
-    if (!m_read || site.seq != m_site.seq)
+    // Of which store it is, nobody knows then.
+    if (!m_anotherStore && isNews(site))
+        use(site);
+}
+
+bool SiteBook::isNews(const SiteState& site) const
+{
+    return !m_read || site.seq >= m_site.seq;
+}
+
+void SiteBook::use(const SiteState& site)
+{
+    if (!m_read || m_anotherStore || site.seq != m_site.seq)
         m_catalogue = houseCatalogue(m_file, site);
     m_site = site;
     m_read = true;
+    m_anotherStore = false;
     m_times = TimeWords(zoneOf(site.rules));
     emit changed();
 }

@@ -12,7 +12,8 @@
 namespace ramplight {
 
 /// The site as last read: names, bays, house rules, for everything that needs words. Reads again
-/// when the desk says that the site changed. GUI thread.
+/// when the desk says that the site changed, and goes back only with another store: a server that
+/// was brought back from a backup knows less. GUI thread.
 class SiteBook : public QObject
 {
     Q_OBJECT
@@ -44,12 +45,19 @@ signals:
     void damaged(const QString& words);
 
 private:
+    void followStore();
+    [[nodiscard]] bool isNews(const SiteState& site) const;
+    void use(const SiteState& site);
+
     Desk& m_desk;
     const Catalogue& m_file;
     Catalogue m_catalogue;
     SiteState m_site;
     TimeWords m_times;
     bool m_read = false;
+    bool m_away = false;         ///< the store's server
+    bool m_anotherStore = false; ///< answers since the site was read last
+    int m_turn = 0;              ///< what was asked before belongs to the store of that time
 };
 
 } // namespace ramplight
