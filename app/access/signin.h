@@ -45,7 +45,8 @@ public:
            PinPolicy policy = {}, GuardRules rules = {});
 
     /// A person who does not exist costs the same time and gives the same answer as a wrong PIN. A
-    /// failure is in the book before the answer is given. A name that is locked, a row that came
+    /// failure is in the book before the answer is given, which is StoreAway where it could not be
+    /// written: a HoldingBook counts it all the same. A name that is locked, a row that came
     /// to the longest delay and wrong PINs of many people raise the alarm, or raise it again if it
     /// is still owed.
     /// Errors: StoreAway, HashDamaged, HashingFailed; each means that nobody is signed in.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
 // The desk's door: PINs, badges, and what is owed to the managers of those who guessed.
+#include "access/heldmarks.h"
 #include "access/lockalarms.h"
 #include "access/signin.h"
 #include "desk/workshopdesk.h"
@@ -16,13 +17,13 @@ template <class F>
 auto WorkshopDesk::withSignIn(F f)
 {
     const Secret* pepper = &m_pepper;
-    return m_store.run(
-        [f = std::move(f), pepper, cost = m_cost](Workshop& workshop, Store& store) mutable {
-            HouseAlarm alarm(workshop);
-            SignIn signIn(PinHasher(pepper->clone(), cost), store.credentials(), store.failures(),
-                          alarm);
-            return f(signIn, store);
-        });
+    return m_store.run([f = std::move(f), pepper, cost = m_cost,
+                        held = m_heldMarks](Workshop& workshop, Store& store) mutable {
+        HouseAlarm alarm(workshop);
+        HoldingBook book(store.failures(), *held);
+        SignIn signIn(PinHasher(pepper->clone(), cost), store.credentials(), book, alarm);
+        return f(signIn, store);
+    });
 }
 
 // Locks and guesses that a kiosk marked before it was killed, or while its server was away.

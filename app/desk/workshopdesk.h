@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "access/heldmarks.h"
 #include "access/pinhasher.h"
 #include "desk/transcriptroom.h"
 #include "evidence/photovault.h"
@@ -151,6 +152,7 @@ private:
     Secret m_pepper;
     PinCost m_cost;
     std::shared_ptr<PinsEntered> m_pins = std::make_shared<PinsEntered>();
+    std::shared_ptr<HeldMarks> m_heldMarks = std::make_shared<HeldMarks>(); ///< the store's thread
     PhotoVault& m_photos;
     DeskPlaces m_places;
     TranscriptRoom m_transcripts;

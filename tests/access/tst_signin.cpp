@@ -227,7 +227,8 @@ private slots:
         QCOMPARE(signIn.standing(anna, noon).error(), AccessError::StoreAway);
         QCOMPARE(signIn.personOfBadge(QStringLiteral("7")).error(), AccessError::StoreAway);
         m_drawer->readingFails = false;
-        // A failure that cannot be counted is not answered either: no free guesses.
+        // A failure that cannot be counted is not answered either. That a kiosk counts it all the
+        // same, so that the answers are no free guesses, is tst_heldmarks'.
         m_drawer->writingFails = true;
         QCOMPARE(signIn.tryPin(anna, pinOf("000001"), noon).error(), AccessError::StoreAway);
         QCOMPARE(signIn.setPin(anna, pinOf("730284")).error(), AccessError::StoreAway);

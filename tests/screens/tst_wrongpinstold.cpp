@@ -33,7 +33,37 @@ private slots:
     void wrongPins_areToldToTheirOwner_untilPutAway_data();
     void wrongPins_areToldToTheirOwner_untilPutAway();
     void manyNamesTried_areToldToTheManagers();
+    void guesses_whileNothingCanBeWritten_waitLikeOthers();
 };
+
+void tst_WrongPinsTold::guesses_whileNothingCanBeWritten_waitLikeOthers()
+{
+    BenchHouse house(BenchHouse::Start::House);
+    const PersonId nell = house.person(QStringLiteral("Nell"));
+    const auto letWrite = [&house](const char* pragma) {
+        auto done = house.store().run([pragma](Workshop&, Store& store) {
+            return store.ledger().connection().run(pragma).has_value();
+        });
+        done.waitForFinished();
+        return done.result();
+    };
+    const auto tryPin = [&](const QByteArray& pin) {
+        auto tried = house.desk().tryPin(nell, Secret(QByteArrayView(pin)), {});
+        tried.waitForFinished();
+        return tried.result();
+    };
+    const QByteArray right = BenchHouse::pin().toUtf8();
+    QVERIFY(letWrite("PRAGMA query_only = ON"));
+    for (int i = 0; i < 6; ++i)
+        QCOMPARE(tryPin("000001").error(), AccessError::StoreAway);
+    QCOMPARE(tryPin(right)->outcome, SignInAnswer::Outcome::Waiting);
+    house.clock.goOn(1);
+    QCOMPARE(tryPin(right)->outcome, SignInAnswer::Outcome::SignedIn);
+    // What was held is written once it can be.
+    QCOMPARE(tryPin("000001").error(), AccessError::StoreAway);
+    QVERIFY(letWrite("PRAGMA query_only = OFF"));
+    QCOMPARE(tryPin("000002")->failuresInARow, 2);
+}
 
 void tst_WrongPinsTold::wrongPins_areToldToTheirOwner_untilPutAway_data()
 {
