@@ -3,6 +3,7 @@
 // What is measured and read off the car itself, whoever does it and whenever.
 #include "domain/gauging.h"
 
+#include "domain/contains.h"
 #include "domain/openings.h"
 #include "domain/say.h"
 #include "domain/tyreconcerns.h"
@@ -106,6 +107,15 @@ PlaceId placeOf(const Operation& operation, const PlaceId& place)
     return place.isEmpty() ? operation.place : place;
 }
 
+bool asksForTread(const Operation& operation, const PlaceId& tyre)
+{
+    return std::ranges::all_of(treadKeys, [&](const char* key) {
+        const auto spec = std::ranges::find(operation.spec->readings, QString::fromLatin1(key),
+                                            &ReadingSpec::key);
+        return spec != operation.spec->readings.end() && contains(spec->places, tyre);
+    });
+}
+
 QString textOf(const Operation& operation, const char* key, const PlaceId& tyre)
 {
     const Reading* reading = operation.reading(QString::fromLatin1(key), tyre);
@@ -204,6 +214,18 @@ std::optional<Tread> treadOf(const Operation& operation, const PlaceId& tyre, Mo
         points.at(i) = *reading->value.number;
     }
     return Tread{points.at(0), points.at(1), points.at(2)};
+}
+
+bool isHalfSurveyed(const CarState& car, const PlaceId& tyre, const PlaceId& other)
+{
+    return std::ranges::any_of(car.operations, [&](const auto& entry) {
+        const Operation& operation = entry.second;
+        const auto isRead = [&](const PlaceId& place) {
+            return treadOf(operation, place, fittedAt(car, place)).has_value();
+        };
+        return operation.isOpen() && asksForTread(operation, tyre) &&
+               asksForTread(operation, other) && isRead(tyre) != isRead(other);
+    });
 }
 
 std::vector<ReadingId> readingsOfTyre(const CarState& car, const PlaceId& tyre, OperationId fitting)

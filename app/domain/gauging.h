@@ -17,6 +17,9 @@ namespace ramplight {
 /// each of them taken since a moment.
 [[nodiscard]] std::optional<Tread> treadOf(const Operation& operation, const PlaceId& tyre,
                                            Moment since = {});
+/// Open work that measures both of these tyres has measured one of them so far: what is known of
+/// the other was read some other day, by another hand.
+[[nodiscard]] bool isHalfSurveyed(const CarState& car, const PlaceId& tyre, const PlaceId& other);
 /// What open work has read of a tyre, other than the work that fits another one. What was signed
 /// stands as it was.
 [[nodiscard]] std::vector<ReadingId> readingsOfTyre(const CarState& car, const PlaceId& tyre,

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/tyreconcerns.h"
 
+#include "domain/gauging.h"
 #include "domain/housecatalogue.h"
 #include "domain/say.h"
 #include "domain/words.h"
@@ -193,8 +194,12 @@ private:
     {
         const std::optional<Bound> most = limit("tread-axle-difference", 1);
         const auto mine = m_car.treads.find(m_tyre);
-        const auto other = m_car.treads.find(tyreBeside(m_tyre));
+        const PlaceId beside = tyreBeside(m_tyre);
+        const auto other = m_car.treads.find(beside);
         if (!most || mine == m_car.treads.end() || other == m_car.treads.end())
+            return;
+        // Half of a survey against an older reading says more of the two gauges than of the tyres.
+        if (isHalfSurveyed(m_car, m_tyre, beside))
             return;
         const int difference = other->second.lowest() - mine->second.lowest();
         if (difference > most->value)

@@ -20,7 +20,8 @@ namespace ramplight {
 
 /// What is to be found out about one tyre, each with the reason in its note: tread too low, worn
 /// askew (alignment), too old, not what the car asks for, not like the other one of its axle. Also
-/// what stands on the car already.
+/// what stands on the car already. While a survey has read one tyre of an axle only, their treads
+/// are not compared.
 [[nodiscard]] std::vector<FindingData> tyreConcerns(const CarState& car, const PlaceId& tyre,
                                                     const Catalogue& catalogue,
                                                     const HouseRules& rules, QDate today);

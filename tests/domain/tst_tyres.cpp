@@ -275,6 +275,58 @@ private slots:
         QVERIFY(bench.foundAt(id, "tyre-front-left").contains("overdue/replace"));
     }
 
+    void survey_comparesAnAxle_onlyByWhatItReadItself_data()
+    {
+        QTest::addColumn<int>("right"); ///< read by the survey; 0: not
+        QTest::addColumn<bool>("rightFirst");
+        QTest::addColumn<QStringList>("found"); ///< on the left tyre
+        const QStringList nothing;
+        const QStringList unlike{QStringLiteral("mismatched/investigate")};
+        QTest::newRow("the other one not read yet") << 0 << false << nothing;
+        QTest::newRow("both alike") << 41 << false << nothing;
+        QTest::newRow("the lower one read first") << 61 << false << unlike;
+        QTest::newRow("the lower one read last") << 61 << true << unlike;
+    }
+
+    void survey_comparesAnAxle_onlyByWhatItReadItself()
+    {
+        QFETCH(int, right);
+        QFETCH(bool, rightFirst);
+        QFETCH(QStringList, found);
+        GaugeBench bench;
+        const CarId id = bench.appraised();
+        for (const char* tyre : {"tyre-front-left", "tyre-front-right"})
+            bench.must(bench.appraiser, id, car::RecordTread{at(tyre), {62, 62, 62}});
+        const OperationId survey = bench.open(id, "tyre-survey");
+        bench.start(id, survey, bench.wheels);
+        const auto read = [&](const char* tyre, int tenths) {
+            for (const char* key : {"tread-inner", "tread-centre", "tread-outer"})
+                bench.must(bench.wheels, id,
+                           car::TakeReading{survey, key, at(tyre), number(tenths)});
+        };
+        if (rightFirst)
+            read("tyre-front-right", right);
+        read("tyre-front-left", 40);
+        if (!rightFirst && right > 0)
+            read("tyre-front-right", right);
+        QCOMPARE(bench.foundAt(id, "tyre-front-left"), found);
+        QCOMPARE(bench.foundAt(id, "tyre-front-right"), QStringList());
+        if (!found.isEmpty())
+            QVERIFY2(bench.noteAt(id, "tyre-front-left").startsWith("2.1 mm less tread"),
+                     qPrintable(bench.noteAt(id, "tyre-front-left")));
+    }
+
+    void survey_notBegun_leavesTheAppraisersTyresToBeCompared()
+    {
+        GaugeBench bench;
+        const CarId id = bench.appraised();
+        QVERIFY(!bench.open(id, "tyre-survey").isNull());
+        bench.must(bench.appraiser, id, car::RecordTread{at("tyre-front-right"), {62, 62, 62}});
+        bench.must(bench.appraiser, id, car::RecordTread{at("tyre-front-left"), {40, 40, 40}});
+        QCOMPARE(bench.foundAt(id, "tyre-front-left"),
+                 QStringList{QStringLiteral("mismatched/investigate")});
+    }
+
     void tyreFitted_closing_forgetsTheOldOne()
     {
         GaugeBench bench;
