@@ -127,8 +127,11 @@ void Auditor::operator()(const CarMoved& e)
 void Auditor::operator()(const CarReleased& e)
 {
     needs(Right::Release);
+    // Earlier versions released with spoken findings that nobody had decided about, and the entry
+    // does not say by which version it was written.
     for (const Hold& hold : holds(m_car, m_site.rules, m_entry.at))
-        blame(QStringLiteral("releases a held car: %1").arg(hold.words));
+        if (hold.kind != HoldKind::SpokenNotReviewed)
+            blame(QStringLiteral("releases a held car: %1").arg(hold.words));
     const bool somebodyElse = std::ranges::any_of(m_car.operations, [&](const auto& entry) {
         return entry.second.spec->safety && entry.second.state == OperationState::Closed &&
                std::ranges::any_of(entry.second.signatures, [&](const Signature& signature) {

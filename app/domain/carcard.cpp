@@ -165,7 +165,7 @@ bool CarCard::isHeldBySafety(Moment now) const
 {
     if (statusAt(now) != CarStatus::Held)
         return false;
-    if (notLookedAtCount > 0 || (!freshUntil.isNull() && now >= freshUntil))
+    if (notLookedAtCount > 0 || openDrafts > 0 || (!freshUntil.isNull() && now >= freshUntil))
         return true;
     const bool onlyChecks = std::ranges::any_of(outstanding, &CardLine::safety) &&
                             std::ranges::none_of(outstanding, [](const CardLine& line) {

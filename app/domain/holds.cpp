@@ -182,6 +182,16 @@ std::vector<Hold> found(const CarState& car, const HouseRules& rules, Moment now
                                return say("Nobody has decided what to do about: %1.")
                                    .arg(findingWords(data, rules));
                            })});
+    // Until somebody decides, nobody knows that none of them is of safety.
+    if (const int drafts = car.openDrafts(); drafts > 0)
+        all.push_back({HoldKind::SpokenNotReviewed, true, {}, {}, {}, sentence([drafts] {
+                           return drafts == 1
+                                      ? say("A spoken walk-round has one finding that nobody has "
+                                            "decided about. Review it.")
+                                      : say("A spoken walk-round has %1 findings that nobody has "
+                                            "decided about. Review them.")
+                                            .arg(drafts);
+                       })});
     for (const bool safety : {true, false})
         for (const auto& [id, operation] : car.operations)
             if (operation.isOpen() && operation.spec->safety == safety)

@@ -35,6 +35,7 @@ enum class HoldKind {
     Isolated,           ///< high voltage is isolated
     Curing,             ///< a waiting time is not over
     TooOld,             ///< what was done counts for some days only, and they are over
+    SpokenNotReviewed,  ///< findings of a spoken walk-round that nobody has decided about
 };
 template <>
 struct Names<HoldKind>
@@ -47,7 +48,8 @@ struct Names<HoldKind>
         std::pair{HoldKind::OpenOperation, "open-operation"},
         std::pair{HoldKind::Isolated, "isolated"},
         std::pair{HoldKind::Curing, "curing"},
-        std::pair{HoldKind::TooOld, "too-old"}};
+        std::pair{HoldKind::TooOld, "too-old"},
+        std::pair{HoldKind::SpokenNotReviewed, "spoken-not-reviewed"}};
 };
 
 /// One thing that stands between the car and its sale.

@@ -185,6 +185,9 @@ std::vector<HoldRow> holdRows(const CarState& car, const SiteBook& book, Moment 
             case HoldKind::Isolated:
                 row.wayWords = say("Open it");
                 break;
+            case HoldKind::SpokenNotReviewed:
+                row.wayWords = say("Review what was said");
+                break;
             case HoldKind::Curing:
                 break;
             }

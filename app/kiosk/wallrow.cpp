@@ -69,11 +69,14 @@ private:
         if (m_look.skill)
             std::ranges::stable_partition(
                 order, [&](const CardLine* line) { return isOfSkill(*line, *m_look.skill); });
-        // Places that nobody looked at, and work that counts no more, hold the car like work does.
+        // Places that nobody looked at, what was said and not decided, and work that counts no more
+        // hold the car like work does.
         QStringList beside;
         if (m_card.notLookedAtCount > 0)
             beside.append(say("Not looked at: %1").arg(unseen()));
         const bool isIn = m_status != CarStatus::Released && m_status != CarStatus::Withdrawn;
+        if (isIn && m_card.openDrafts > 0)
+            beside.append(say("Spoken, not reviewed: %1").arg(m_card.openDrafts));
         if (isIn && !m_card.freshUntil.isNull() && m_now >= m_card.freshUntil)
             beside.append(say("Too old: %1").arg(m_card.oldTitles));
         const qsizetype room = m_look.lineLimit - beside.size();

@@ -16,7 +16,7 @@ Rectangle {
     required property CarView car
     readonly property int count: holds.count
 
-    signal holdTouched(int operationId, int findingId, string placeId, string opensKind)
+    signal holdTouched(string kind, int operationId, int findingId, string placeId, string opensKind)
     signal twiceTouched
 
     radius: Theme.radius
@@ -67,7 +67,7 @@ Rectangle {
 
         delegate: HoldLine {
             width: holds.width
-            onTapped: root.holdTouched(operationId, findingId, placeId, opensKind)
+            onTapped: root.holdTouched(kind, operationId, findingId, placeId, opensKind)
         }
     }
 

@@ -47,9 +47,11 @@ ScreenFrame {
     }
 
     // The way to what holds the release.
-    function showHold(operationId: int, findingId: int, placeId: string, opensKind: string): void {
+    function showHold(kind: string, operationId: int, findingId: int, placeId: string, opensKind: string): void {
         if (operationId > 0) {
             root.navigator.openOperation(root.carId, operationId)
+        } else if (kind === "spoken-not-reviewed") {
+            root.navigator.openReview(root.carId)
         } else if (findingId > 0) {
             root.place = ""
             root.page = CarLists.Findings
@@ -119,7 +121,7 @@ ScreenFrame {
         height: root.tall ? map.height : parent.height
         visible: root.ready
         car: root.car
-        onHoldTouched: (operationId, findingId, placeId, opensKind) => root.showHold(operationId, findingId, placeId, opensKind)
+        onHoldTouched: (kind, operationId, findingId, placeId, opensKind) => root.showHold(kind, operationId, findingId, placeId, opensKind)
         onTwiceTouched: sheets.showTwice()
     }
 

@@ -20,10 +20,12 @@ ScreenFrame {
     rest: view.makeModel
     second: view.statusWord
 
-    // The way to what holds the car: its work, or where work is opened that answers it.
-    function showHold(operationId: int, placeId: string, opensKind: string): void {
+    // The way to what holds the car: its work, the review, or where work is opened that answers it.
+    function showHold(kind: string, operationId: int, placeId: string, opensKind: string): void {
         if (operationId > 0)
             root.navigator.openOperation(root.carId, operationId)
+        else if (kind === "spoken-not-reviewed")
+            root.navigator.openReview(root.carId)
         else if (placeId.length > 0)
             addWork.openAt(placeId, opensKind)
         else
@@ -132,6 +134,7 @@ ScreenFrame {
                 delegate: Touchable {
                     id: hold
 
+                    required property string kind
                     required property string words
                     required property bool safety
                     required property int operationId
@@ -143,7 +146,7 @@ ScreenFrame {
                     implicitHeight: Math.max(Theme.touch + Theme.gap, sentence.implicitHeight + 2 * Theme.module)
                     spoken: hold.words
                     available: hold.wayWords.length > 0
-                    onTapped: root.showHold(hold.operationId, hold.placeId, hold.opensKind)
+                    onTapped: root.showHold(hold.kind, hold.operationId, hold.placeId, hold.opensKind)
 
                     Rectangle {
                         width: parent.width

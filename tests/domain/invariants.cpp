@@ -121,6 +121,8 @@ QString brokenInRelease(const CarState& car, const CarEnvelope& entry, const Sit
             }))
             return QStringLiteral("released with a safety finding at %1 that nobody decided")
                 .arg(finding.data().place.text);
+    if (car.openDrafts() > 0)
+        return QStringLiteral("released with spoken findings that nobody decided about");
     std::set<PersonId> names;
     for (const auto& [id, operation] : car.operations) {
         if (operation.isOpen())
@@ -153,6 +155,9 @@ QString missingInHolds(const CarState& car)
         if (operation.isOpen() && operation.spec->safety &&
             std::ranges::none_of(listed, [&](const Hold& hold) { return hold.operation == id; }))
             return sayOf(operation, "open for safety, and no hold says so");
+    if (car.openDrafts() > 0 &&
+        std::ranges::find(listed, HoldKind::SpokenNotReviewed, &Hold::kind) == listed.end())
+        return QStringLiteral("spoken findings are not decided, and no hold says so");
     return {};
 }
 

@@ -212,6 +212,12 @@ void RandomPeople::letGo(const CarId& id)
         if (hold.kind == HoldKind::UndecidedFinding)
             m_house.ask(names.manager, id,
                         car::OpenOperation{words("steering-part"), hold.place, words("decided")});
+    const CarState car = m_house.car(id);
+    for (const SpokenReview& review : car.spoken)
+        for (std::size_t i = 0; i < review.decisions.size(); ++i)
+            if (review.decisions[i].end == DraftEnd::Open)
+                m_house.ask(names.appraiser, id,
+                            car::DropDraft{{review.round.transcript, static_cast<int>(i)}});
     m_house.ask(m_dice.oneIn(3) ? anybody() : names.seller, id, car::Release{});
 }
 

@@ -233,6 +233,42 @@ private slots:
         QCOMPARE(status(), CarStatus::ReadyForRelease);
     }
 
+    void spokenFindings_hold_untilEachIsDecided()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.closeAll(id);
+        const auto status = [&] { return statusOf(bench.car(id), {}, bench.clock.now()); };
+        const auto held = [&] { return holds(bench.car(id), {}, bench.clock.now()); };
+        QCOMPARE(status(), CarStatus::ReadyForRelease);
+        const SpokenRound round = spokenRound(2);
+        bench.must(bench.appraiser, id, car::TakeSpeech{round});
+        QCOMPARE(status(), CarStatus::Held);
+        QCOMPARE(held().size(), 1u);
+        QCOMPARE(held().front().kind, HoldKind::SpokenNotReviewed);
+        QVERIFY(held().front().safety);
+        QCOMPARE(held().front().words,
+                 QStringLiteral("A spoken walk-round has 2 findings that nobody has decided about. "
+                                "Review them."));
+        const CarCard card = cardOf(bench.car(id), {});
+        QCOMPARE(card.status, CarStatus::Held);
+        QCOMPARE(card.safetyHolds, 1);
+        QVERIFY(card.isHeldBySafety(bench.clock.now()));
+        bench.must(bench.appraiser, id, car::DropDraft{{round.transcript, 0}});
+        QCOMPARE(held().front().words,
+                 QStringLiteral("A spoken walk-round has one finding that nobody has decided "
+                                "about. Review it."));
+        bench.must(bench.appraiser, id, car::DropDraft{{round.transcript, 1}});
+        QCOMPARE(status(), CarStatus::ReadyForRelease);
+        bench.must(bench.appraiser, id, car::DropDraft{{round.transcript, 1}, false});
+        QCOMPARE(status(), CarStatus::Held);
+        // Recorded, it is decided: what holds the car is the work that answers it.
+        bench.must(bench.appraiser, id,
+                   car::RecordFinding{round.drafts[1].data, {}, {round.transcript, 1}});
+        for (const Hold& hold : held())
+            QVERIFY2(hold.kind != HoldKind::SpokenNotReviewed, qPrintable(hold.words));
+    }
+
     void card_whileItCures_isHeld_thenReadyByItself_data()
     {
         QTest::addColumn<QString>("besides");
@@ -242,6 +278,7 @@ private slots:
         QTest::newRow("isolated") << "isolated" << int(CarStatus::Held);
         QTest::newRow("cosmetic work") << "cosmetic" << int(CarStatus::InPrep);
         QTest::newRow("not looked at") << "unseen" << int(CarStatus::Held);
+        QTest::newRow("spoken, and not reviewed") << "spoken" << int(CarStatus::Held);
     }
 
     void card_whileItCures_isHeld_thenReadyByItself()
@@ -261,6 +298,8 @@ private slots:
             car.seen.remove(at("steering"));
         if (besides == "cosmetic")
             car.operations.at(bench.newest(id, "valet")).state = OperationState::Waiting;
+        if (besides == "spoken")
+            car.spoken.push_back({spokenRound(1), {}, {}, std::vector<DraftDecision>(1)});
         if (besides == "undecided") {
             Finding noise;
             noise.id = FindingId{9};

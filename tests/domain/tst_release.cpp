@@ -39,6 +39,7 @@ private slots:
         QTest::newRow("open safety work") << "safety";
         QTest::newRow("curing") << "curing";
         QTest::newRow("undecided at a safety place") << "undecided";
+        QTest::newRow("spoken, and not reviewed") << "spoken";
     }
 
     void release_holdsOfEveryKind_areRefused()
@@ -58,6 +59,8 @@ private slots:
             bench.found(id, "tyre-front-left", Condition::Cut);
         if (what == "undecided")
             bench.found(id, "steering", Condition::Noise);
+        if (what == "spoken")
+            bench.must(bench.appraiser, id, car::TakeSpeech{spokenRound(1)});
         const Moment now = std::max(bench.clock.now(), bench.car(id).lastAt);
         if (what == "curing") {
             // The final check waits for every waiting time, so only the bare rule shows it.
@@ -71,6 +74,25 @@ private slots:
             return;
         }
         QCOMPARE(bench.ask(bench.seller, id, car::Release{}, true), no(RefusalId::CarHeld));
+    }
+
+    // Earlier versions let a car go with them.
+    void release_withSpokenFindingsLongAgo_isNotBlamed()
+    {
+        Workbench bench;
+        const CarId id = bench.appraised();
+        bench.closeAll(id);
+        bench.must(bench.appraiser, id, car::TakeSpeech{spokenRound(1)});
+        CarState car = bench.car(id);
+        const auto blamed = [&] {
+            const CarEnvelope entry{
+                car.seq + 1, bench.clock.now(), bench.seller, {}, CarReleased{car.seq}};
+            return rulesBroken(car, {entry}, bench.ledger.site().value());
+        };
+        QCOMPARE(blamed(), QStringList());
+        // It is judged at all.
+        car.seen.remove(at("steering"));
+        QVERIFY(blamed().join(u' ').contains("releases a held car"));
     }
 
     void release_complete_needsRightAndFreshPin()

@@ -16,6 +16,16 @@ FindingData finding(const char* place, Condition condition)
     return data;
 }
 
+SpokenRound spokenRound(int dents)
+{
+    SpokenRound round;
+    round.transcript = {QStringLiteral("words")};
+    round.drafts.resize(static_cast<std::size_t>(dents));
+    for (SpokenDraft& draft : round.drafts)
+        draft.data = finding("roof", Condition::Dent);
+    return round;
+}
+
 CarFacts carWith(std::vector<Fact> facts)
 {
     CarFacts made;

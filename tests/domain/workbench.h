@@ -31,6 +31,8 @@ inline const QString done = QStringLiteral("done");
     return {std::nullopt, QString::fromLatin1(text)};
 }
 [[nodiscard]] FindingData finding(const char* place, Condition condition);
+/// What was said on a walk-round: as many dents of the roof.
+[[nodiscard]] SpokenRound spokenRound(int dents);
 [[nodiscard]] CarFacts carWith(std::vector<Fact> facts);
 /// The first tool of the house that is good for a reading on that day; null when it wants none.
 [[nodiscard]] ToolId toolInDate(const SiteState& site, const ReadingSpec& spec, QDate day);

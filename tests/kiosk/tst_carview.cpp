@@ -242,6 +242,10 @@ void TestCarView::holds_sayTheWay_data()
                                << "undecided-finding"
                                << "brakes-front"
                                << "Open an operation";
+    QTest::newRow("spoken") << true << "spoken"
+                            << "spoken-not-reviewed"
+                            << ""
+                            << "Review what was said";
 }
 
 void TestCarView::holds_sayTheWay()
@@ -250,7 +254,9 @@ void TestCarView::holds_sayTheWay()
     QFETCH(const QString, finding);
     QFETCH(const QString, kind);
     CarScene scene(appraised);
-    if (!finding.isEmpty())
+    if (finding == QStringLiteral("spoken"))
+        scene.bench.must(scene.bench.appraiser, scene.car, car::TakeSpeech{spokenRound(1)});
+    else if (!finding.isEmpty())
         scene.bench.found(scene.car, finding.toLatin1().constData(), Condition::Noise);
     scene.kiosk.settle();
     const HoldsModel& holds = *scene.view->holds();

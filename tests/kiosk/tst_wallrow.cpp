@@ -54,6 +54,7 @@ private slots:
     void lines_sayTheirState_data();
     void lines_sayTheirState();
     void notLookedAt_isASafetyLine();
+    void spokenFindings_areASafetyLine_andHatched();
     void workThatCountsNoMore_isNamed();
     void promise_thatIsOver_isLate_data();
     void promise_thatIsOver_isLate();
@@ -303,6 +304,25 @@ void TestWallRow::notLookedAt_isASafetyLine()
     unseen.marks.clear();
     QCOMPARE(wallRow(unseen, m_book, m_now, {{}, 2}).lineTitles.last(),
              QStringLiteral("Not looked at: 9 safety places"));
+}
+
+void TestWallRow::spokenFindings_areASafetyLine_andHatched()
+{
+    CardLine check = line("a", Skill::Checks, OperationState::Waiting, true);
+    check.check = true;
+    CarCard spoken = card(CarStatus::Held, {check});
+    spoken.openDrafts = 3;
+    spoken.safetyHolds = 2;
+    // What cures by itself says nothing about them.
+    spoken.curingUntil = {m_now.ms - 60'000};
+    spoken.statusAfterCuring = CarStatus::Held;
+    const WallRow row = wallRow(spoken, m_book, m_now, {});
+    QCOMPARE(row.band, int(Wall::Held));
+    QCOMPARE(row.lineTitles, (QStringList{"a", "Spoken, not reviewed: 3"}));
+    QCOMPARE(row.lineSigns, (QList<int>{Wall::Safety, Wall::Safety}));
+    // Released long ago with them, it is held by nothing.
+    spoken.status = spoken.statusAfterCuring = CarStatus::Released;
+    QCOMPARE(wallRow(spoken, m_book, m_now, {}).lineTitles, QStringList{"a"});
 }
 
 void TestWallRow::workThatCountsNoMore_isNamed()

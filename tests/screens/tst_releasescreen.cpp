@@ -28,6 +28,8 @@ private slots:
     void holds_areListed_andLeadToTheirWork();
     void holdWithoutWork_leadsToWhereWorkIsOpened_data();
     void holdWithoutWork_leadsToWhereWorkIsOpened();
+    void spokenFindings_leadToTheirReview_data() { sizes(); }
+    void spokenFindings_leadToTheirReview();
     void unfinishedAppraisal_leadsToTheWalkRound();
     void openSafetyItem_noSignatureIsTaken();
     void entitledPerson_signsWithThePinAgain_recordIsShown_data();
@@ -149,6 +151,42 @@ void tst_ReleaseScreen::holdWithoutWork_leadsToWhereWorkIsOpened()
         bench.until([&] { return !house.open(car, hold.opens.toLatin1().constData()).isNull(); },
                     QStringLiteral("the work")));
     QVERIFY(bench.untilGone(QStringLiteral("Add it")));
+}
+
+void tst_ReleaseScreen::spokenFindings_leadToTheirReview()
+{
+    QFETCH(const QSize, size);
+    KioskBench bench(BenchHouse::Start::House);
+    BenchHouse& house = bench.house();
+    const CarId car = house.bringIn(QStringLiteral("K-7"));
+    BenchCrew(house).finishAll(car);
+    house.clock.goOn(24 * 60); // everything is dry
+    const QString file = QStringLiteral("K-7 walk.vtt");
+    house.putTranscript(file, BenchHouse::spoken(file));
+    QVERIFY(house.desk()
+                .readTranscript(house.dropFolder() + QStringLiteral("/") + file, car,
+                                house.person(QStringLiteral("Odo")))
+                .result());
+    QCOMPARE(statusNow(house, car), CarStatus::Held);
+    const Hold hold = holds(house.car(car), house.site().rules, house.clock.now()).front();
+    QCOMPARE(hold.kind, HoldKind::SpokenNotReviewed);
+    const auto comesToReview = [&] {
+        return bench.until([&] { return !bench.ofType("ReviewScreen").empty(); },
+                           QStringLiteral("the review"));
+    };
+
+    bench.show(size);
+    bench.shoot(QStringLiteral("wall-spoken"));
+    QVERIFY(goToGate(bench, QStringLiteral("Odo Farlane"), QStringLiteral("K-7")));
+    bench.shoot(QStringLiteral("release-spoken"));
+    QVERIFY(bench.tap(hold.words));
+    QVERIFY(comesToReview());
+    QVERIFY(bench.tap(QStringLiteral("Back")) && bench.tap(QStringLiteral("Back")));
+    QVERIFY(bench.until([&] { return bench.ofType("ReleaseScreen").empty(); },
+                        QStringLiteral("the car")));
+    bench.shoot(QStringLiteral("car-spoken"));
+    QVERIFY(bench.tap(hold.words));
+    QVERIFY(comesToReview());
 }
 
 void tst_ReleaseScreen::unfinishedAppraisal_leadsToTheWalkRound()
