@@ -221,21 +221,26 @@ std::vector<Hold> found(const CarState& car, const HouseRules& rules, Moment now
                                    .arg(titleOf(closed, rules), closed.spec->wait.reason)
                                    .arg(std::max(1, minutesBetween(now, closed.waitUntil)));
                            })});
+    // In days: people on either side of a border write dates in other ways.
+    const auto daysSince = [&](Moment then) {
+        return static_cast<int>(dayOf(then, rules).daysTo(dayOf(now, rules)));
+    };
     for (const OperationId id : tooOld(car, rules, now)) {
         const Operation& operation = *car.operation(id);
-        all.push_back({HoldKind::TooOld,
-                       operation.spec->safety,
-                       {},
-                       operation.place,
-                       {},
-                       sentence([&] {
-                           return say("%1 was done on %2, and counts for %3 (%4). Do it once more.")
-                               .arg(titleOf(operation, rules),
-                                    dayOf(operation.closedAt, rules).toString(Qt::ISODate),
-                                    valueWords(*operation.spec->fresh->max, 0, Unit::Day),
-                                    words(operation.spec->fresh->owner));
-                       }),
-                       operation.spec->id});
+        all.push_back(
+            {HoldKind::TooOld,
+             operation.spec->safety,
+             {},
+             operation.place,
+             {},
+             sentence([&] {
+                 return say("%1 was done %2 ago, and counts for %3 (%4). Do it once more.")
+                     .arg(titleOf(operation, rules),
+                          valueWords(daysSince(operation.closedAt), 0, Unit::Day),
+                          valueWords(*operation.spec->fresh->max, 0, Unit::Day),
+                          words(operation.spec->fresh->owner));
+             }),
+             operation.spec->id});
     }
     std::ranges::stable_partition(all, &Hold::safety);
     return all;

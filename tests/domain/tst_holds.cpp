@@ -203,17 +203,33 @@ private slots:
         QCOMPARE(line->state, OperationState::InHand);
     }
 
+    void lookUp_thatIsTooOld_holdsUntilItIsDoneOnceMore_data()
+    {
+        QTest::addColumn<int>("days");
+        QTest::addColumn<QString>("ago");
+        QTest::addColumn<QString>("counts");
+        QTest::newRow("that day only") << 0 << "1 day ago"
+                                       << "0 days";
+        QTest::newRow("a day") << 1 << "2 days ago"
+                               << "1 day";
+        QTest::newRow("a week") << 7 << "8 days ago"
+                                << "7 days";
+    }
+
     void lookUp_thatIsTooOld_holdsUntilItIsDoneOnceMore()
     {
+        QFETCH(int, days);
+        QFETCH(QString, ago);
+        QFETCH(QString, counts);
         Workbench bench;
-        bench.spec("valet").fresh = Limit{LimitOwner::House, "house default", {}, 1, {}};
+        bench.spec("valet").fresh = Limit{LimitOwner::House, "house default", {}, days, {}};
         const CarId id = bench.appraised();
         bench.closeAll(id);
         const CarCard card = cardOf(bench.car(id), {});
         const auto status = [&] { return statusOf(bench.car(id), {}, bench.clock.now()); };
         QCOMPARE(status(), CarStatus::ReadyForRelease);
         constexpr int day = 24 * 60;
-        bench.clock.pass(day);
+        bench.clock.pass(days * day);
         QCOMPARE(status(), CarStatus::ReadyForRelease);
         QCOMPARE(card.statusAt(bench.clock.now()), CarStatus::ReadyForRelease);
         bench.clock.pass(day);
@@ -222,11 +238,12 @@ private slots:
         QCOMPARE(card.oldTitles, bench.spec("valet").title);
         const auto hold = holds(bench.car(id), {}, bench.clock.now()).front();
         QCOMPARE(hold.kind, HoldKind::TooOld);
-        QVERIFY2(hold.words.contains(QStringLiteral("counts for 1 day (house)")),
-                 qPrintable(hold.words));
+        QCOMPARE(hold.words,
+                 QStringLiteral("%1 was done %2, and counts for %3 (house). Do it once more.")
+                     .arg(bench.spec("valet").title, ago, counts));
         QCOMPARE(bench.ask(bench.seller, id, car::Release{}), no(RefusalId::CarHeld));
         // The one of its day stays; the new one takes its place.
-        bench.must(bench.manager, id, car::OpenOperation{"valet", wholeCar(), "two days ago"});
+        bench.must(bench.manager, id, car::OpenOperation{"valet", wholeCar(), "too old"});
         for (const Hold& open : holds(bench.car(id), {}, bench.clock.now()))
             QCOMPARE(open.kind == HoldKind::TooOld, false);
         bench.closeAll(id);
