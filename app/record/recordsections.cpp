@@ -272,7 +272,7 @@ void addCautions(Flow& flow, const RecordModel& model)
             readers.append(deedWords(model, deed));
         flow.row({{0, column, operation.title, Type::Bold}}, true);
         flow.row(
-            {{0, column, say("Read by %1").arg(readers.join(QStringLiteral("; "))), Type::Small}},
+            {{0, column, say("Cautions read by %1").arg(readers.join(QStringLiteral("; "))), Type::Small}},
             true);
         if (again)
             flow.row({{0, column, say("The same cautions as above."), Type::Small, Tone::Muted}});

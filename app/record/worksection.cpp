@@ -105,8 +105,8 @@ private:
                 text += say(". Counts no longer");
             line(say("Readings"), text, reading.superseded ? Tone::Muted : Tone::Ink);
             if (i + 1 == all.size() || all[i + 1].by != reading.by || all[i + 1].at != reading.at)
-                line(say("Read by"), QStringLiteral("%1, %2").arg(m_model.nameOf(reading.by),
-                                                                  m_times.brief(reading.at)));
+                line(say("Measured by"), QStringLiteral("%1, %2").arg(m_model.nameOf(reading.by),
+                                                                      m_times.brief(reading.at)));
         }
     }
 

@@ -153,6 +153,15 @@ private slots:
                 }
     }
 
+    void whoMeasured_andWhoReadTheCautions_areToldApart()
+    {
+        RecordBench bench;
+        const QString shown = shownBy(htmlOf(bench.record(bench.worked())));
+        QVERIFY(shown.contains(QStringLiteral("Measured by")));
+        QVERIFY(shown.contains(QStringLiteral("Cautions read by ")));
+        QVERIFY(!shown.contains(QStringLiteral("Read by")));
+    }
+
     void file_needsNothingBesideIt()
     {
         RecordBench bench;
