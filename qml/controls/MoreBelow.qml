@@ -5,12 +5,14 @@ pragma ComponentBehavior: Bound
 import QtQuick
 import Ramplight.Theme
 
-// At the lower edge of paper that scrolls: that it goes on below. Takes no touch.
-//   list: the Flickable whose lower edge it lies on
+// At the lower edge of a list that scrolls: that it goes on below. Takes no touch.
+//   list: the Flickable whose lower edge it lies on;  paper: which ground it stands on
 Rectangle {
     id: root
 
     property Flickable list: null
+    property bool paper: true
+    readonly property color below: paper ? Theme.paper : Theme.ground
 
     anchors { left: list ? list.left : undefined; right: list ? list.right : undefined; bottom: list ? list.bottom : undefined }
     height: Theme.mm(10)
@@ -18,11 +20,11 @@ Rectangle {
     gradient: Gradient {
         GradientStop {
             position: 0
-            color: Qt.alpha(Theme.paper, 0)
+            color: Qt.alpha(root.below, 0)
         }
         GradientStop {
             position: 0.7
-            color: Theme.paper
+            color: root.below
         }
     }
 
@@ -31,6 +33,7 @@ Rectangle {
         width: Theme.mm(6)
         height: width
         symbol: Icon.Back
+        colour: root.paper ? Theme.ink : Theme.groundInk
         rotation: -90
     }
 }

@@ -248,6 +248,11 @@ ScreenFrame {
         }
     }
 
+    MoreBelow {
+        list: scroll
+        paper: false
+    }
+
     Banner {
         anchors { left: parent.left; right: parent.right; bottom: parent.bottom }
         visible: root.view.ask.refused || root.takenIn.length > 0

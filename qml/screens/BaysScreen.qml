@@ -148,6 +148,11 @@ ScreenFrame {
         }
     }
 
+    MoreBelow {
+        list: cars
+        paper: false
+    }
+
     Waiting {
         anchors.centerIn: parent
         visible: root.look !== BaysScreen.Now && !root.plan.planned && root.plan.faultWords.length === 0

@@ -42,6 +42,16 @@ ScreenFrame {
     ListView {
         id: pages
 
+        readonly property real pageLength: root.tall ? width * 1.4142 : height / 1.4142
+        readonly property real begin: root.tall ? contentY - originY : contentX - originX
+        // Those of which at least half is in sight.
+        readonly property int firstSeen: Math.max(1, Math.min(count, 1 + Math.round(begin / (pageLength + spacing))))
+        readonly property int lastSeen: Math.max(firstSeen, Math.min(count, Math.round((begin + (root.tall ? height : width)) / (pageLength + spacing))))
+        // Further pages are not in sight, nor that there are any.
+        readonly property string seenWords: count === 0 || lastSeen - firstSeen + 1 === count ? ""
+            : firstSeen === lastSeen ? qsTr("page %1 of %2").arg(firstSeen).arg(count)
+            : qsTr("pages %1 to %2 of %3").arg(firstSeen).arg(lastSeen).arg(count)
+
         anchors.fill: parent
         orientation: root.tall ? ListView.Vertical : ListView.Horizontal
         spacing: Theme.module
@@ -82,6 +92,18 @@ ScreenFrame {
         onActed: root.view.ask.retry()
         onClosed: root.view.ask.dismiss()
     }
+
+    ways: [
+        Label {
+            height: Theme.touch
+            leftPadding: Theme.module
+            visible: text.length > 0
+            text: pages.seenWords
+            paper: false
+            muted: true
+            verticalAlignment: Text.AlignVCenter
+        }
+    ]
 
     actions: [
         ActionButton {

@@ -61,8 +61,8 @@ ScreenFrame {
 
                 anchors { left: parent.left; right: parent.right; top: parent.top }
                 text: root.view.status === "released" ? root.view.outcomeWords
-                    : list.count === 1 ? qsTr("One thing holds this car")
-                    : list.count > 0 ? qsTr("%1 things hold this car").arg(list.count)
+                    : held.count === 1 ? qsTr("One thing holds this car")
+                    : held.count > 0 ? qsTr("%1 things hold this car").arg(held.count)
                     : root.away ? qsTr("Nobody can release a car until the server is back") : qsTr("Nothing holds this car")
                 role: Label.Title
                 wrapMode: Text.WordWrap
@@ -72,8 +72,8 @@ ScreenFrame {
                 id: meaning
 
                 anchors { left: parent.left; right: parent.right; top: heading.bottom; topMargin: Theme.half }
-                text: list.count === 0 && root.away ? qsTr("This kiosk knows of nothing that holds it, as of when it last heard from the server. Other kiosks may have found something since.")
-                    : list.count > 0 ? qsTr("Each of them is closed, corrected or, where it is not a safety item, left and disclosed. There is no other way.")
+                text: held.count === 0 && root.away ? qsTr("This kiosk knows of nothing that holds it, as of when it last heard from the server. Other kiosks may have found something since.")
+                    : held.count > 0 ? qsTr("Each of them is closed, corrected or, where it is not a safety item, left and disclosed. There is no other way.")
                     : qsTr("Your signature releases it to sale. It stands on the handover record with your name and the time.")
                 muted: true
                 wrapMode: Text.WordWrap
@@ -94,7 +94,7 @@ ScreenFrame {
 
             Column {
                 anchors { left: parent.left; right: parent.right; top: refusal.bottom; topMargin: Theme.module }
-                visible: list.count === 0
+                visible: held.count === 0
                 spacing: Theme.module
 
                 Repeater {
@@ -124,7 +124,7 @@ ScreenFrame {
             }
 
             ListView {
-                id: list
+                id: held
 
                 anchors { left: parent.left; right: parent.right; top: refusal.bottom; bottom: parent.bottom; topMargin: Theme.module }
                 clip: true
@@ -142,7 +142,7 @@ ScreenFrame {
                     required property string opensKind
                     required property string wayWords
 
-                    width: list.width
+                    width: held.width
                     implicitHeight: Math.max(Theme.touch + Theme.gap, sentence.implicitHeight + 2 * Theme.module)
                     spoken: hold.words
                     available: hold.wayWords.length > 0
@@ -181,11 +181,15 @@ ScreenFrame {
                     }
                 }
             }
+
+            MoreBelow {
+                list: held
+            }
         }
 
         FoldedCorner {
             anchors { right: parent.right; bottom: parent.bottom }
-            visible: list.count === 0 && root.view.status !== "released" && !root.away
+            visible: held.count === 0 && root.view.status !== "released" && !root.away
             width: Theme.mm(40)
             height: Theme.mm(40)
         }
@@ -226,7 +230,7 @@ ScreenFrame {
             kind: ActionButton.Safety
             text: qsTr("Sign and release to sale")
             available: root.view.release.can && !root.view.ask.busy && !root.away
-            reason: list.count > 0 ? qsTr("held") : root.away ? qsTr("the server is away") : root.view.release.why
+            reason: held.count > 0 ? qsTr("held") : root.away ? qsTr("the server is away") : root.view.release.why
             onTapped: root.view.releaseToSale()
         }
     ]

@@ -252,6 +252,11 @@ void tst_ReleaseScreen::entitledPerson_signsWithThePinAgain_recordIsShown()
         bench.until([&] { return bench.shell().record()->made(); }, QStringLiteral("the record")));
     QVERIFY(!bench.ofType("RecordScreen").empty());
     QVERIFY(bench.untilSays(bench.shell().record()->fingerprint()));
+    // How many pages are not in sight.
+    const auto all = bench.shell().record()->pageUrls().size();
+    QVERIFY(bench.untilSays(size.width() > size.height()
+                                ? QStringLiteral("pages 1 to 3 of %1").arg(all)
+                                : QStringLiteral("page 1 of %1").arg(all)));
     // Its pages are drawn before the words that it is being made go.
     QVERIFY(bench.until([&] { return !bench.says(QStringLiteral("Making the record")); },
                         QStringLiteral("a page")));
