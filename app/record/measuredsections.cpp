@@ -97,17 +97,13 @@ void addTyrePlan(Flow& flow, const RecordModel& model)
         true);
     Block plan;
     plan.height = measuredPlanHeight;
-    QHash<QString, OutlineMark> marks;
-    for (const PlaceInfo& info : allPlaces()) {
-        if (info.kind != PlaceKind::Tyre || info.axle == Axle::None)
-            continue;
-        if (treadAt(model, info.id) != nullptr)
-            marks.insert(wheelOf(info.id).text, OutlineMark::Filled);
-        addCorner(plan, model, info);
-    }
+    for (const PlaceInfo& info : allPlaces())
+        if (info.kind == PlaceKind::Tyre && info.axle != Axle::None)
+            addCorner(plan, model, info);
+    // Without marks: on the front page they say what was found.
     plan.items.emplace_back(
         Car{QRectF((column - carWidth) / 2, 2 * mm, carWidth, measuredPlanHeight - 4 * mm),
-            nameOf(model.identity.shape), marks});
+            nameOf(model.identity.shape), {}});
     flow.drawing(plan, say("The car from above with the tyre readings of each corner"));
     for (const PlaceInfo& info : allPlaces())
         if (info.kind == PlaceKind::Tyre && info.axle == Axle::None &&

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "recordbench.h"
 
+#include "domain/carcommands.h"
 #include "record/firstpage.h"
 #include "record/htmlphotos.h"
 #include "record/htmltext.h"
@@ -160,6 +161,22 @@ private slots:
         QVERIFY(shown.contains(QStringLiteral("Measured by")));
         QVERIFY(shown.contains(QStringLiteral("Cautions read by ")));
         QVERIFY(!shown.contains(QStringLiteral("Read by")));
+    }
+
+    void tyreThatWasMeasured_isNotDrawnAsSomethingStillThere()
+    {
+        RecordBench bench;
+        const CarId id = bench.bringIn();
+        bench.must(bench.appraiser, id,
+                   car::RecordTyre{PlaceId{QStringLiteral("tyre-front-left")}, Tread{52, 55, 51},
+                                   QStringLiteral("2329"), QStringLiteral("205/55 R16 91V")});
+        std::vector<paper::Car> plans;
+        for (const paper::Page& page : paper::layOut(bench.record(id)))
+            for (const paper::Item& item : page)
+                if (const auto* car = std::get_if<paper::Car>(&item))
+                    plans.push_back(*car);
+        QCOMPARE(plans.size(), std::size_t{2}); // on the front, and that of the tyres
+        QVERIFY(plans.back().marks.isEmpty());
     }
 
     void file_needsNothingBesideIt()
