@@ -57,6 +57,14 @@ void ArrivalView::offerDays()
     m_days.offer(std::move(days));
 }
 
+QString ArrivalView::carOf(const QString& stockNumber) const
+{
+    for (const CarCard& card : m_feed.cards())
+        if (card.identity.stockNumber == stockNumber)
+            return card.car.text;
+    return {};
+}
+
 QString ArrivalView::sameVinWords() const
 {
     // The one that was just written is on the wall, too.

@@ -61,6 +61,8 @@ public:
     /// Looks where files are brought; the list follows.
     Q_INVOKABLE void listFiles();
     Q_INVOKABLE void importFile(const QString& path);
+    /// Of a car in prep; empty: the cards have none with that stock number (yet).
+    Q_INVOKABLE QString carOf(const QString& stockNumber) const;
 
 signals:
     void changed();

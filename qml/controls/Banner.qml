@@ -8,6 +8,7 @@ import Ramplight.Theme
 // What came of something, in words: what happened, what was kept, what to do.
 //   kind: Banner.Note (all went well; shown like a refusal, without its tone) | Banner.Refusal | Banner.Fault;  what, kept, todo;  action (words of the button, may be
 //   empty);  closable;  signals acted(), closed()
+//   done: a note of something that was done: it has a tick
 Rectangle {
     id: root
 
@@ -23,6 +24,7 @@ Rectangle {
     property string todo: ""
     property string action: ""
     property bool closable: true
+    property bool done: false
 
     signal acted
     signal closed
@@ -59,16 +61,16 @@ Rectangle {
         }
 
         Icon {
-            visible: root.fault
+            visible: root.fault || root.done
             anchors.centerIn: parent
             width: Theme.mm(9)
             height: Theme.mm(9)
-            symbol: Icon.Cross
-            colour: Theme.paper
+            symbol: root.fault ? Icon.Cross : Icon.Tick
+            colour: root.fault ? Theme.paper : Theme.ink
         }
 
         Rectangle {
-            visible: !root.fault
+            visible: !root.fault && !root.done
             anchors.centerIn: parent
             width: Theme.mm(9)
             height: Theme.mm(2.2)

@@ -43,18 +43,58 @@ DialogSheet {
             boundsBehavior: Flickable.DragOverBounds
             model: root.view.files
 
-            delegate: SettingLine {
+            // Its words take it in as its button does.
+            delegate: Touchable {
+                id: line
+
                 required property string path
                 required property string name
                 required property string whenWords
 
                 width: list.width
-                title: name
-                detail: whenWords
-                value: qsTr("Take in")
-                onTapped: {
+                implicitHeight: Math.max(take.height, words.height) + Theme.module
+                spoken: line.name
+                onTapped: line.takeIn()
+
+                function takeIn(): void {
                     root.shown = false
-                    root.view.importFile(path)
+                    root.view.importFile(line.path)
+                }
+
+                Rectangle {
+                    width: parent.width
+                    height: Theme.line
+                    color: Theme.rule
+                }
+
+                Column {
+                    id: words
+
+                    anchors { left: parent.left; right: take.left; rightMargin: Theme.module; verticalCenter: parent.verticalCenter }
+
+                    Label {
+                        width: parent.width
+                        text: line.name
+                        wrapMode: Text.Wrap
+                    }
+
+                    Label {
+                        width: parent.width
+                        text: line.whenWords
+                        role: Label.Detail
+                        muted: true
+                        wrapMode: Text.WordWrap
+                    }
+                }
+
+                ActionButton {
+                    id: take
+
+                    anchors { right: parent.right; verticalCenter: parent.verticalCenter }
+                    paper: true
+                    kind: ActionButton.Accent
+                    text: qsTr("Take in")
+                    onTapped: line.takeIn()
                 }
             }
         }
@@ -68,7 +108,6 @@ DialogSheet {
         },
         ActionButton {
             paper: true
-            kind: ActionButton.Accent
             text: qsTr("Close")
             onTapped: root.shown = false
         }

@@ -16,6 +16,9 @@ ScreenFrame {
 
     /// What the last appraisal file brought.
     property string takenIn: ""
+    property bool tookIn: false
+    /// Its stock number, where it was a single car.
+    property string takenOne: ""
 
     /// The first of what an import found wrong.
     function faultLines(): string {
@@ -25,6 +28,12 @@ ScreenFrame {
         for (let at = Math.min(all.length, most) - 1; at >= 0; --at)
             lines = (at > 0 ? "\n" : "") + all[at] + lines
         return lines
+    }
+
+    function openTaken(): void {
+        const car = root.view.carOf(root.takenOne)
+        if (car.length > 0)
+            root.navigator.openCar(car)
     }
 
     title: qsTr("Bring a car in")
@@ -43,6 +52,8 @@ ScreenFrame {
         function onImported(stockNumbers: list<string>, alreadyKnown: bool): void {
             root.takenIn = alreadyKnown ? qsTr("%1 was taken in before; nothing changed.").arg(stockNumbers.join(", "))
                 : qsTr("Taken in: %1").arg(stockNumbers.join(", "))
+            root.tookIn = !alreadyKnown
+            root.takenOne = stockNumbers.length === 1 ? stockNumbers[0] : ""
         }
     }
 
@@ -260,8 +271,15 @@ ScreenFrame {
         what: root.view.ask.refused ? root.view.ask.words : root.takenIn
         kept: root.view.ask.refused && root.view.importFaults.length === 0 ? qsTr("What was typed is still here.") : ""
         todo: root.view.ask.refused ? root.faultLines() : ""
-        action: root.view.ask.canRetry ? qsTr("Try again") : ""
-        onActed: root.view.ask.retry()
+        done: !root.view.ask.refused && root.tookIn
+        action: root.view.ask.refused ? (root.view.ask.canRetry ? qsTr("Try again") : "")
+            : root.takenOne.length > 0 ? qsTr("Open %1").arg(root.takenOne) : ""
+        onActed: {
+            if (root.view.ask.refused)
+                root.view.ask.retry()
+            else
+                root.openTaken()
+        }
         onClosed: {
             root.takenIn = ""
             root.view.ask.dismiss()

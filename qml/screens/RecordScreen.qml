@@ -85,6 +85,7 @@ ScreenFrame {
         anchors { left: parent.left; right: parent.right; bottom: parent.bottom }
         visible: root.view.ask.refused || root.view.savedPath.length > 0 || root.view.printedWords.length > 0
         kind: root.view.ask.refused ? Banner.Fault : Banner.Note
+        done: !root.view.ask.refused
         what: root.view.ask.refused ? root.view.ask.words
             : root.view.printedWords.length > 0 ? root.view.printedWords : qsTr("Saved: %1").arg(root.view.savedPath)
         action: root.view.ask.canRetry ? qsTr("Try again") : ""

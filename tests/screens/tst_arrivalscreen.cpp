@@ -191,12 +191,16 @@ void tst_ArrivalScreen::appraisalFile_isTakenIn_onceOnly()
     QVERIFY(bench.untilSays(told));
     QVERIFY(bench.until([&] { return isInSight(bench.find(told)); }, told));
     bench.shoot(QStringLiteral("arrival-taken-in"));
+    QVERIFY(bench.says(QStringLiteral("Open %1").arg(card.identity.stockNumber)));
     const qint64 seq = house.car(house.carByStock(card.identity.stockNumber)).seq;
     QVERIFY(takeIn(bench, name));
     QVERIFY(bench.untilSays(
         QStringLiteral("%1 was taken in before; nothing changed.").arg(card.identity.stockNumber)));
     QCOMPARE(house.cards().size(), std::size_t{1});
     QCOMPARE(house.car(house.carByStock(card.identity.stockNumber)).seq, seq);
+    QVERIFY(bench.tap(QStringLiteral("Open %1").arg(card.identity.stockNumber)));
+    QVERIFY(bench.until([&] { return bench.shell().car()->carId() == card.car.text; },
+                        QStringLiteral("the car's screen")));
 }
 
 void tst_ArrivalScreen::noFile_isSaid_untilOneComes()
