@@ -37,6 +37,8 @@ Touchable {
     // Above its capitals, and where they stand.
     readonly property real head: Theme.mm(1.8)
     readonly property real foot: head + Theme.mm(17.5)
+    // Of the lower line over the edge: its descenders stay within.
+    readonly property real rise: Theme.mm(2.9)
     readonly property real needed: free ? 0 : stock.x + stock.least + root.inset
 
     // Who is on a car of which something must not be done: beside its number where there is room.
@@ -121,7 +123,7 @@ Touchable {
         x: stock.lines > 1 ? root.lowX : 0
         y: parent.height - height
         width: (root.manned && !root.whoBeside ? hand.x - Theme.mm(2) : root.width) - x
-        height: Theme.mm(9.6)
+        height: Theme.mm(10.5)
         visible: root.restrained
         radius: Theme.radius
         color: Theme.hazardInk
@@ -133,7 +135,8 @@ Touchable {
         }
 
         Label {
-            anchors { left: parent.left; right: parent.right; leftMargin: Theme.half; rightMargin: Theme.half; verticalCenter: parent.verticalCenter; verticalCenterOffset: Theme.line }
+            anchors { left: parent.left; right: parent.right; leftMargin: Theme.half; rightMargin: Theme.half }
+            y: parent.height - root.rise - baselineOffset
             text: root.restraintWords
             role: Label.Title
             strong: true
@@ -154,7 +157,7 @@ Touchable {
         readonly property real natural: wholly ? whole.advanceWidth : first.advanceWidth
 
         x: root.whoBeside ? root.besideX : root.restrained ? root.width - root.inset - width : root.lowX
-        y: (root.whoBeside ? root.foot : root.height - Theme.mm(2)) - baselineOffset
+        y: (root.whoBeside ? root.foot : root.height - root.rise) - baselineOffset
         width: room
         visible: root.manned
         text: wholly ? root.who : root.whoShort
@@ -173,7 +176,7 @@ Touchable {
         readonly property real natural: implicitWidth
 
         x: alone ? root.lowX : root.width - width - root.inset
-        y: root.height - Theme.mm(root.showProgress ? 3.6 : 2) - baselineOffset
+        y: root.height - (root.showProgress ? Theme.mm(3.6) : root.rise) - baselineOffset
         width: alone ? root.width - x - root.inset - (bay.visible ? bay.width + Theme.half : 0)
             : Math.max(root.showProgress ? Theme.mm(26) : 0, Math.min(natural, Theme.mm(44)))
         visible: !root.free && !root.restrained && text.length > 0
@@ -191,7 +194,7 @@ Touchable {
         readonly property real natural: implicitWidth
 
         x: root.free ? root.lowX : root.width - width - root.inset
-        y: root.height - Theme.mm(2) - baselineOffset
+        y: root.height - root.rise - baselineOffset
         width: root.free ? root.width - root.lowX - root.inset : Math.min(natural, root.width * 0.3)
         visible: root.free || !root.manned && !root.restrained
         text: root.name

@@ -19,11 +19,15 @@ GridView {
     readonly property int columns: Math.max(1, Math.floor((width + Theme.gap) / Theme.mm(118)))
     readonly property int rowsInSight: root.roomy > 1 ? root.roomy : Math.max(1, Math.floor((height + Theme.gap) / Theme.mm(80)))
     readonly property int roomy: Math.floor((height + Theme.gap) / Theme.mm(92))
+    // Few cards take the room of the rows that they leave empty, as far as a card can use it.
+    readonly property int rowsWanted: count > 0 ? Math.ceil(count / root.columns) : root.rowsInSight
+    readonly property real share: (height + Theme.gap) / root.rowsInSight
+    readonly property real roomForFew: Math.min((height + Theme.gap) / root.rowsWanted, Theme.mm(124))
 
     clip: true
     model: root.shell.wall
     cellWidth: Math.floor(width / root.columns)
-    cellHeight: Math.floor((height + Theme.gap) / root.rowsInSight)
+    cellHeight: Math.floor(Math.max(root.share, root.roomForFew))
     cacheBuffer: cellHeight
     reuseItems: true
     boundsBehavior: Flickable.DragOverBounds
