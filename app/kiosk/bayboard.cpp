@@ -51,6 +51,7 @@ constexpr std::array blockedColumns{
     Column<BlockedRow>{"stockNumber", cell<&BlockedRow::stockNumber>},
     Column<BlockedRow>{"title", cell<&BlockedRow::title>},
     Column<BlockedRow>{"words", cell<&BlockedRow::words>},
+    Column<BlockedRow>{"pastDue", cell<&BlockedRow::pastDue>},
 };
 
 const CardLine* lineOf(const CarCard& card, PersonId person)
@@ -63,9 +64,11 @@ const CardLine* lineOf(const CarCard& card, PersonId person)
 
 QString blockedBy(const CardLine& line, const TimeWords& times, Moment now)
 {
+    if (!line.due.isValid())
+        return line.waitsFor;
     const QString due =
-        line.due.isValid() ? BayBoard::tr("due %1").arg(times.day(line.due, now)) : QString();
-    return dotted({line.waitsFor, due});
+        times.isOver(line.due, now) ? BayBoard::tr("was due %1") : BayBoard::tr("due %1");
+    return dotted({line.waitsFor, due.arg(times.day(line.due, now))});
 }
 
 /// Something of the car that stands in a bay is to be done in it before a minute of the plan.
@@ -128,7 +131,8 @@ void BayBoard::rebuild()
         for (const CardLine& line : card.outstanding)
             if (line.state == OperationState::Blocked)
                 blocked.push_back({card.car.text, line.operation.value, card.identity.stockNumber,
-                                   line.title, blockedBy(line, m_book.times(), m_ticker.now())});
+                                   line.title, blockedBy(line, m_book.times(), m_ticker.now()),
+                                   m_book.times().isOver(line.due, m_ticker.now())});
     std::ranges::stable_sort(blocked, [](const BlockedRow& a, const BlockedRow& b) {
         return naturallyLess(a.stockNumber, b.stockNumber);
     });

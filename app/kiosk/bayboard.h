@@ -61,7 +61,8 @@ struct BlockedRow
     int operationId = 0;
     QString stockNumber;
     QString title;
-    QString words; ///< "waits: mirror glass, due Thu"
+    QString words; ///< "mirror glass · due Thu", "mirror glass · was due yesterday"
+    bool pastDue = false;
 
     [[nodiscard]] QString key() const { return carId + QString::number(operationId); }
     friend bool operator==(const BlockedRow&, const BlockedRow&) = default;

@@ -230,13 +230,17 @@ QString situationWords(const Operation& operation, const TimeWords& times, Momen
         if (!operation.part->supplier.isEmpty())
             words += say(", ordered with %1").arg(operation.part->supplier);
         if (operation.part->due.isValid())
-            words += say(", due %1").arg(times.day(operation.part->due, now));
+            words +=
+                (times.isOver(operation.part->due, now) ? say(", was due %1") : say(", due %1"))
+                    .arg(times.day(operation.part->due, now));
         return words;
     }
     if (operation.isAway()) {
         QString words = say("with %1").arg(operation.outside->firm);
         if (operation.outside->dueBack.isValid())
-            words += say(", due back %1").arg(times.day(operation.outside->dueBack, now));
+            words += (times.isOver(operation.outside->dueBack, now) ? say(", was due back %1")
+                                                                    : say(", due back %1"))
+                         .arg(times.day(operation.outside->dueBack, now));
         if (operation.outside->keys > 0)
             words += say(", keys given along: %1").arg(operation.outside->keys);
         if (!operation.outside->document.isEmpty())

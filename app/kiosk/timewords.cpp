@@ -61,6 +61,19 @@ QString TimeWords::day(QDate date, Moment now) const
                                                                : QStringLiteral("d MMM yyyy"));
 }
 
+QString TimeWords::shortDay(QDate date, Moment now) const
+{
+    const qint64 away = dateOf(now).daysTo(date);
+    return away == 0 ? day(date, now)
+                     : m_locale.toString(date, away > 0 && away < 7 ? QStringLiteral("ddd")
+                                                                    : QStringLiteral("d MMM"));
+}
+
+bool TimeWords::isOver(QDate date, Moment now) const
+{
+    return date.isValid() && date < dateOf(now);
+}
+
 QString TimeWords::date(QDate date) const
 {
     return m_locale.toString(date, QStringLiteral("ddd d MMM yyyy"));

@@ -28,6 +28,11 @@ public:
     [[nodiscard]] QString clock(Moment at) const;
     /// "today", "tomorrow", "yesterday", "Thu" within the next six days, "4 May", "4 May 2031".
     [[nodiscard]] QString day(QDate date, Moment now) const;
+    /// Beside large figures, where "tomorrow" has no room: "today", "Thu" for one to come within
+    /// six days, otherwise "4 May".
+    [[nodiscard]] QString shortDay(QDate date, Moment now) const;
+    /// Its last minute is over.
+    [[nodiscard]] bool isOver(QDate date, Moment now) const;
     /// "Thu 4 May 2031": what is read much later.
     [[nodiscard]] QString date(QDate date) const;
     /// "Thu 4 May": beside the clock.

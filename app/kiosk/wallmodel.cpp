@@ -32,6 +32,7 @@ constexpr std::array wallColumns{
     Column<WallRow>{"footWho", cell<&WallRow::footWho>},
     Column<WallRow>{"footWhat", cell<&WallRow::footWhat>},
     Column<WallRow>{"forgotten", cell<&WallRow::forgotten>},
+    Column<WallRow>{"pastDue", cell<&WallRow::pastDue>},
     Column<WallRow>{"promisedWord", cell<&WallRow::promisedWord>},
     Column<WallRow>{"late", cell<&WallRow::late>},
     Column<WallRow>{"forecastWord", cell<&WallRow::forecastWord>},
@@ -71,16 +72,6 @@ int rank(int band)
     constexpr std::array order{Wall::Held,    Wall::InHand,  Wall::AwaitingCheck, Wall::Paused,
                                Wall::Waiting, Wall::Blocked, Wall::Ready};
     return static_cast<int>(std::ranges::find(order, band) - order.begin());
-}
-
-/// A day beside a stock number, where "tomorrow" has no room: "today", "Fri" for one to come,
-/// otherwise a date.
-QString shortDay(QDate day, Moment now, const TimeWords& times)
-{
-    const qint64 away = times.dateOf(now).daysTo(day);
-    return away == 0 ? times.day(day, now)
-                     : QLocale().toString(day, away > 0 && away < 7 ? QStringLiteral("ddd")
-                                                                    : QStringLiteral("d MMM"));
 }
 
 } // namespace
@@ -192,7 +183,7 @@ WallModel::Forecast WallModel::forecastOf(const CarCard& card) const
             forecast.words = ready == planning::never
                                  ? tr("no end yet")
                                  : QStringLiteral("%1 %2").arg(
-                                       shortDay(times.dateOf(at), now, times), times.clock(at));
+                                       times.shortDay(times.dateOf(at), now), times.clock(at));
         }
         if (!forecast.words.isEmpty())
             forecast.lead = forecast.late ? tr("late, ready") : tr("ready");
@@ -200,7 +191,7 @@ WallModel::Forecast WallModel::forecastOf(const CarCard& card) const
     if (forecast.late && forecast.lead.isEmpty())
         forecast.lead = tr("late");
     if (card.promised.isValid())
-        forecast.note = tr("promised %1").arg(shortDay(card.promised, now, times));
+        forecast.note = tr("promised %1").arg(times.shortDay(card.promised, now));
     return forecast;
 }
 

@@ -18,6 +18,7 @@ struct Foot
     QString who;
     QString what;
     bool forgotten = false;
+    bool pastDue = false;
 };
 
 class Writer
@@ -49,6 +50,7 @@ public:
         row.footWho = foot.who;
         row.footWhat = foot.what;
         row.forgotten = foot.forgotten;
+        row.pastDue = foot.pastDue;
         row.promisedWord = m_book.times().day(m_card.promised, m_now);
         row.late = isLate(m_card.promised, m_now, m_book);
         row.placeWord = placeOf(m_card.bay, m_card.parking, m_book);
@@ -111,8 +113,11 @@ private:
 
     [[nodiscard]] QString dueWords(const CardLine& line) const
     {
-        return line.due.isValid() ? say("due %1").arg(m_book.times().day(line.due, m_now))
-                                  : QString();
+        if (!line.due.isValid())
+            return {};
+        const TimeWords& times = m_book.times();
+        return (times.isOver(line.due, m_now) ? say("was due %1") : say("due %1"))
+            .arg(times.shortDay(line.due, m_now));
     }
 
     /// Of work that an outside firm did.
@@ -190,7 +195,7 @@ private:
                 first([](const CardLine& line) { return line.state == OperationState::Blocked; }))
             return {blocked->waitsFor.isEmpty() ? words(blocked->state)
                                                 : say("waits: %1").arg(blocked->waitsFor),
-                    dueWords(*blocked)};
+                    dueWords(*blocked), false, m_book.times().isOver(blocked->due, m_now)};
         if (m_status == CarStatus::Arriving)
             return {say("appraisal not finished"), {}};
         return {words(m_status), {}};

@@ -35,6 +35,7 @@ struct WallRow
     QString footWho;        ///< "Ines · wheels", "waits for glass", "ready for release"
     QString footWhat;       ///< "38 min", "due Thu", "wants a signature"
     bool forgotten = false; ///< a timer on it probably was; footWhat asks
+    bool pastDue = false;   ///< footWhat says "was due": what the car waits for should be here
     QString promisedWord;   ///< "today", "Thu"; empty when nothing was promised
     bool late = false;      ///< its day is over
     QString forecastWord;   ///< "Fri 15:00": ready by then as it stands; empty without a plan

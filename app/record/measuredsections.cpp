@@ -103,7 +103,8 @@ void addTyrePlan(Flow& flow, const RecordModel& model)
     // Without marks: on the front page they say what was found.
     plan.items.emplace_back(
         Car{QRectF((column - carWidth) / 2, 2 * mm, carWidth, measuredPlanHeight - 4 * mm),
-            nameOf(model.identity.shape), {}});
+            nameOf(model.identity.shape),
+            {}});
     flow.drawing(plan, say("The car from above with the tyre readings of each corner"));
     for (const PlaceInfo& info : allPlaces())
         if (info.kind == PlaceKind::Tyre && info.axle == Axle::None &&

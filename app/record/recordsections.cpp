@@ -271,9 +271,9 @@ void addCautions(Flow& flow, const RecordModel& model)
         for (const RecordDeed& deed : operation.cautionsRead)
             readers.append(deedWords(model, deed));
         flow.row({{0, column, operation.title, Type::Bold}}, true);
-        flow.row(
-            {{0, column, say("Cautions read by %1").arg(readers.join(QStringLiteral("; "))), Type::Small}},
-            true);
+        flow.row({{0, column, say("Cautions read by %1").arg(readers.join(QStringLiteral("; "))),
+                   Type::Small}},
+                 true);
         if (again)
             flow.row({{0, column, say("The same cautions as above."), Type::Small, Tone::Muted}});
         else

@@ -171,6 +171,7 @@ Item {
                     required property string stockNumber
                     required property string title
                     required property string words
+                    required property bool pastDue
 
                     width: blocked.width
                     spoken: line.stockNumber + " " + line.title
@@ -216,7 +217,8 @@ Item {
                             text: line.words
                             role: Label.Detail
                             paper: false
-                            muted: true
+                            strong: line.pastDue
+                            muted: !strong
                             elide: Text.ElideRight
                         }
                     }

@@ -27,6 +27,7 @@ Item {
     required property string footWho
     required property string footWhat
     required property bool forgotten
+    required property bool pastDue
     required property bool late
     required property string forecastWord
     required property string forecastLead
@@ -321,7 +322,7 @@ Item {
             width: parent.width - place.width - Theme.half - place.anchors.rightMargin
             text: root.kept ? qsTr("kept here, not yet on the wall") : root.footWhat
             role: Label.Detail
-            strong: root.kept || root.forgotten
+            strong: root.kept || root.forgotten || root.pastDue
             muted: !strong
             elide: Text.ElideRight
         }

@@ -29,6 +29,8 @@ class TestTimeWords : public QObject
 private slots:
     void day_isSaidAsAWorkshopSaysIt_data();
     void day_isSaidAsAWorkshopSaysIt();
+    void shortDay_isAWeekdayOfTheWeekToCome_otherwiseADate();
+    void day_isOver_fromTheNextOn();
     void dayAndClock_usesTheSitesZone();
     void shortly_leavesTodayOut();
     void since_countsMinutesThenNamesTheDay_data();
@@ -64,6 +66,23 @@ void TestTimeWords::day_isSaidAsAWorkshopSaysIt()
     QFETCH(QDate, date);
     QFETCH(QString, words);
     QCOMPARE(TimeWords(zone).day(date, now), words);
+}
+
+void TestTimeWords::shortDay_isAWeekdayOfTheWeekToCome_otherwiseADate()
+{
+    const TimeWords times(zone);
+    QCOMPARE(times.shortDay(QDate(2031, 3, 5), now), QStringLiteral("today"));
+    QCOMPARE(times.shortDay(QDate(2031, 3, 6), now), QStringLiteral("Thu"));
+    QCOMPARE(times.shortDay(QDate(2031, 3, 12), now), QStringLiteral("12 Mar"));
+    QCOMPARE(times.shortDay(QDate(2031, 3, 4), now), QStringLiteral("4 Mar"));
+}
+
+void TestTimeWords::day_isOver_fromTheNextOn()
+{
+    const TimeWords times(zone);
+    QVERIFY(times.isOver(QDate(2031, 3, 4), now));
+    QVERIFY(!times.isOver(QDate(2031, 3, 5), now));
+    QVERIFY(!times.isOver(QDate(), now));
 }
 
 void TestTimeWords::dayAndClock_usesTheSitesZone()

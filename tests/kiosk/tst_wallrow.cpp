@@ -182,7 +182,11 @@ void TestWallRow::foot_saysWhoAndWhat_data()
     part.waitsFor = QStringLiteral("mirror glass");
     part.due = m_book.times().dateOf(now).addDays(1);
     QTest::newRow("a part") << card(CarStatus::InPrep, {part}) << "waits: mirror glass"
-                            << "due tomorrow";
+                            << "due Fri";
+    part.due = m_book.times().dateOf(now).addDays(-2);
+    QTest::newRow("a part that should be here")
+        << card(CarStatus::InPrep, {part}) << "waits: mirror glass"
+        << "was due 25 Feb";
     CarCard curing = card(CarStatus::Held, {});
     curing.curingUntil = now.plusMinutes(40);
     QTest::newRow("curing") << curing << "curing"
@@ -198,6 +202,7 @@ void TestWallRow::foot_saysWhoAndWhat()
     const WallRow row = wallRow(card, m_book, m_now, {});
     QTEST(row.footWho, "who");
     QTEST(row.footWhat, "what");
+    QCOMPARE(row.pastDue, row.footWhat.startsWith(QStringLiteral("was due")));
 }
 
 void TestWallRow::forgottenTimer_isAskedAbout()
