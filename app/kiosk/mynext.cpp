@@ -139,11 +139,13 @@ QString MyNext::whyOf(const planning::HousePlan& plan, int job) const
             .promised;
     };
     const std::vector<int> mine = plan.jobsOf(m_session.person());
-    if (const CarState* car = m_plans.car(plan.carOf(job));
-        car != nullptr && car->importance == PromiseImportance::MustBeKept)
+    const CarState* car = m_plans.car(plan.carOf(job));
+    if (car != nullptr && car->importance == PromiseImportance::MustBeKept)
         because.append(tr("the car's promise must be kept"));
     if (plan.isLate(one.car))
-        because.append(tr("the car is late for its promise"));
+        because.append(car == nullptr || isLate(car->promised, m_ticker.now(), m_book)
+                           ? tr("the car is late for its promise")
+                           : tr("the car will be late for its promise"));
     else if (promised(job) != planning::never &&
              std::ranges::all_of(mine, [&](int of) { return promised(of) >= promised(job); }))
         because.append(tr("no car of yours is promised sooner"));

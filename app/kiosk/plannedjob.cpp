@@ -348,7 +348,11 @@ QString PlannedJob::shiftWords(const planning::HousePlan& plan,
         return tr("%1 could be finished: %2").arg(stock, at);
     const Moment before = clock.momentOf(shift.before);
     const bool later = shift.after > shift.before;
-    const QString late = plan.isLate(car) ? tr(", late for its promise") : QString();
+    const CarState* state = m_plans.car(shift.car);
+    const QString late = !plan.isLate(car) ? QString()
+                         : state == nullptr || isLate(state->promised, m_ticker.now(), m_book)
+                             ? tr(", late for its promise")
+                             : tr(", will be late for its promise");
     if (times.dateOf(before) == times.dateOf(after)) {
         const QString by = minutesWords(std::abs(shift.after - shift.before));
         return (later ? tr("%1 later by %2: %3") : tr("%1 sooner by %2: %3")).arg(stock, by, at) +

@@ -175,18 +175,20 @@ WallModel::Forecast WallModel::forecastOf(const CarCard& card) const
     const PlanService::Plan& plan = m_plans.plan();
     if (const int car = plan ? plan->numberOf(card.car) : -1; car >= 0) {
         const planning::PlanMinute ready = plan->forecasts[planning::at(car)].ready50;
-        if (card.statusAt(now) == CarStatus::ReadyForRelease)
+        // "ready" alone is what waits for its release.
+        if (card.statusAt(now) == CarStatus::ReadyForRelease) {
             forecast.words = tr("now");
-        else if (!card.outstanding.empty()) {
+            forecast.lead = forecast.late ? tr("late, ready") : tr("ready");
+        } else if (!card.outstanding.empty()) {
             forecast.late = forecast.late || plan->isLate(car);
             const Moment at = plan->clock().momentOf(ready);
             forecast.words = ready == planning::never
                                  ? tr("no end yet")
                                  : QStringLiteral("%1 %2").arg(
                                        times.shortDay(times.dateOf(at), now), times.clock(at));
+            if (ready != planning::never)
+                forecast.lead = forecast.late ? tr("late: will be ready") : tr("will be ready");
         }
-        if (!forecast.words.isEmpty())
-            forecast.lead = forecast.late ? tr("late, ready") : tr("ready");
     }
     if (forecast.late && forecast.lead.isEmpty())
         forecast.lead = tr("late");

@@ -39,8 +39,10 @@ struct WallRow
     QString promisedWord;   ///< "today", "Thu"; empty when nothing was promised
     bool late = false;      ///< its day is over
     QString forecastWord;   ///< "Fri 15:00": ready by then as it stands; empty without a plan
-    QString forecastLead; ///< what that is: "ready", "late, ready"; without a plan "late" or empty
-    QString forecastNote; ///< "promised Thu"; without a plan, too
+    /// What that is: "will be ready", "late: will be ready", of a car that is ready "ready" or
+    /// "late, ready"; without a plan or an end "late" or empty.
+    QString forecastLead;
+    QString forecastNote;    ///< "promised Thu"; without a plan, too
     bool willBeLate = false; ///< by the forecast, its day not being over
     QString placeWord;       ///< "bay 1", the parking place
     QString restraintWords;  ///< "Do not move: wheels are off"; empty

@@ -123,6 +123,8 @@ Item {
             visible: times.beside
             text: root.forecastLead
             role: Label.Detail
+            fontSizeMode: Text.HorizontalFit
+            minimumPixelSize: Theme.detailSize * 0.85
             muted: !root.overdue
             strong: root.overdue
             horizontalAlignment: Text.AlignRight
@@ -152,7 +154,7 @@ Item {
             color: Theme.ink
         }
 
-        // In a line of their own it says all three.
+        // In a line of their own it says all three; who is late leaves its verb out.
         Label {
             id: note
 
@@ -161,7 +163,7 @@ Item {
             y: times.beside ? ready.y + ready.height + Theme.line : 0
             width: parent.width
             text: times.beside ? root.forecastNote
-                : root.spaced(root.spaced(root.forecastLead, root.forecastWord), root.forecastNote)
+                : root.spaced(root.spaced(root.overdue && !root.isReady && root.forecastWord.length > 0 ? qsTr("late:") : root.forecastLead, root.forecastWord), root.forecastNote)
             role: second ? Label.Detail : Label.Reading
             muted: second
             strong: root.overdue && !second

@@ -437,8 +437,11 @@ void tst_BaysScreen::wallCards_showForecastAgainstPromise()
         QVERIFY2(value != nullptr, qPrintable(id.text + QLatin1Char(' ') + word));
         // The large value says what it is, and the promise stands apart from it.
         overdue += late ? 1 : 0;
-        QQuickItem* lead =
-            wordsIn(card, late ? QStringLiteral("late, ready") : QStringLiteral("ready"));
+        const QString verb = isReady ? QStringLiteral("ready") : QStringLiteral("will be ready");
+        QQuickItem* lead = wordsIn(card, ready == planning::never ? QStringLiteral("late")
+                                         : !late                  ? verb
+                                         : isReady                ? QStringLiteral("late, ready")
+                                                   : QStringLiteral("late: will be ready"));
         QVERIFY2(lead != nullptr, qPrintable(car.identity.stockNumber));
         QVERIFY(placeIn(card, lead).center().y() < placeIn(card, value).center().y());
         QQuickItem* name = wordsIn(card, card->property("makeModel").toString());
