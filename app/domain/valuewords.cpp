@@ -32,8 +32,8 @@ QString findingWords(const FindingData& data, const HouseRules& rules)
     QStringList parts{words(data.condition)};
     if (data.severity)
         parts.append(words(*data.severity));
-    if (data.count)
-        parts.append(*data.count == 1 ? say("1 of them") : say("%1 of them").arg(*data.count));
+    if (data.count && *data.count != 1)
+        parts.append(say("%1 of them").arg(*data.count));
     if (data.sizeMm)
         parts.append(QStringLiteral("%1 mm").arg(*data.sizeMm));
     if (data.screen)
@@ -186,9 +186,13 @@ QString limitWords(const ReadingSpec& spec, const std::vector<Limit>& limits)
             continue;
         parts.append(QStringLiteral("%1 (%2)").arg(range, words(limit.owner)));
     }
+    if (parts.isEmpty() && spec.neededFrom)
+        return say("to be entered from: %1").arg(words(*spec.neededFrom));
+    // An answer in words has none, and may have to be given all the same.
     if (parts.isEmpty())
-        return spec.neededFrom ? say("to be entered from: %1").arg(words(*spec.neededFrom))
-                               : say("record only");
+        return spec.kind == ReadingKind::Choice || spec.kind == ReadingKind::Text
+                   ? QString()
+                   : say("no limit: noted only");
     return parts.join(QStringLiteral("; "));
 }
 

@@ -46,7 +46,8 @@ namespace ramplight {
 [[nodiscard]] QString findingWords(const FindingData& data, const HouseRules& rules);
 /// "1.6 mm"; counts of 10^-decimals.
 [[nodiscard]] QString valueWords(int number, int decimals, Unit unit);
-/// "at least 3.0 mm (house: ...)" for each limit; "record only" when there is none.
+/// "at least 3.0 mm (house: ...)" for each limit; "no limit: noted only" of a number
+/// without one; empty for an answer in words.
 [[nodiscard]] QString limitWords(const ReadingSpec& spec, const std::vector<Limit>& limits);
 /// "torque wrench T 7", "tool not entered"; empty where the reading wants no tool.
 [[nodiscard]] QString toolWords(const ReadingSpec& spec, const ToolUsed& used);

@@ -149,7 +149,7 @@ struct ReadingRow
     QString unitWords;
     int decimals = 0;
     bool optional = false;
-    QString limitWords; ///< "at least 3.0 mm (house: ...)", "record only"
+    QString limitWords; ///< "at least 3.0 mm (house: ...)"; may be empty
     bool hasValue = false;
     QString valueWords; ///< "1.9 mm"
     QString valueText;  ///< digits or option id, to edit

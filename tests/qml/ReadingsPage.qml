@@ -55,7 +55,7 @@ GalleryPage {
                     ReadingRow { width: parent.width; title: "Minutes at that temperature"; value: "15"; unit: "min"; limit: "10 to 20 min"; source: "product data sheet"; reading: ReadingRow.Inside }
                     ReadingRow { width: parent.width; title: "Metal temperature in the oven"; unit: "\u00b0C"; limit: "up to 200 \u00b0C"; source: "house"; active: true }
                     ReadingRow { width: parent.width; title: "Tread, outer third"; value: "1.4"; unit: "mm"; limit: "at least 1.6 mm"; source: "law"; reading: ReadingRow.Outside }
-                    ReadingRow { width: parent.width; title: "Bakes this wheel has had"; value: "1"; limit: "record only"; source: "house"; reading: ReadingRow.Recorded; editable: false }
+                    ReadingRow { width: parent.width; title: "Bakes this wheel has had"; value: "1"; limit: "no limit: noted only"; source: "house"; reading: ReadingRow.Recorded; editable: false }
                 }
             }
         }
