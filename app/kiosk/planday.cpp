@@ -144,9 +144,13 @@ void PlanDay::paintHours(QPainter& painter, const SheetDay& day) const
         if (minute > day.opens && x - half >= m_shownFrom && x + half <= m_shownTo)
             painter.drawText(QPointF(x - half, m_headHeight - 3 * m_mm), hourWords(minute));
     }
+    // Of a day that is hardly in sight: nothing rather than half a word.
+    const QString name = m_view->dayWords().value(m_day);
+    const double left = std::max(0.0, m_shownFrom) + 2 * m_mm;
+    const double room = std::min(width(), m_shownTo) - left;
     painter.setFont(fontOf(m_hourPixels, true));
-    painter.drawText(QPointF(2 * m_mm, m_headHeight - 3 * m_mm - metrics.height()),
-                     m_view->dayWords().value(m_day));
+    if (QFontMetricsF(painter.font()).horizontalAdvance(name) <= room)
+        painter.drawText(QPointF(left, m_headHeight - 3 * m_mm - metrics.height()), name);
 }
 
 void PlanDay::paintBar(QPainter& painter, const SheetBar& bar) const
