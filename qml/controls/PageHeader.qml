@@ -18,7 +18,7 @@ Item {
     property string person: ""
     property alias trailing: right.data
 
-    implicitHeight: Theme.mm(26)
+    implicitHeight: Math.max(Theme.mm(26), words.height)
     implicitWidth: Theme.mm(300)
 
     Label {
@@ -31,6 +31,8 @@ Item {
     }
 
     Column {
+        id: words
+
         anchors {
             left: leadLabel.right
             leftMargin: leadLabel.text.length > 0 ? Theme.mm(7) : 0
@@ -62,6 +64,8 @@ Item {
             text: root.second
             paper: false
             muted: true
+            wrapMode: Text.WordWrap
+            maximumLineCount: 2
             elide: Text.ElideRight
         }
     }
