@@ -235,7 +235,7 @@ ScreenFrame {
             kind: ActionButton.Safety
             text: qsTr("Release")
             available: root.car.release.can
-            reason: gate.count > 0 ? qsTr("%1 things hold it").arg(gate.count) : root.car.release.why
+            reason: gate.count === 1 ? qsTr("One thing holds it") : gate.count > 0 ? qsTr("%1 things hold it").arg(gate.count) : root.car.release.why
             onTapped: root.navigator.openRelease(root.carId)
             onRefused: root.navigator.openRelease(root.carId)
         }
