@@ -350,8 +350,13 @@ void tst_WallScreen::search_showsTheOneCar_andEndsWithAll()
     // The whole of it, between what is asked for and the keys.
     const QQuickItem* found = bench.ofType("CarCard", "stockNumber", stock);
     QVERIFY(found != nullptr && isInSight(found));
-    for (const QQuickItem* key : bench.ofType("KeyCap"))
-        QVERIFY(key->mapToScene({0, 0}).y() >= found->mapToScene({0, found->height()}).y());
+    const auto isAboveTheKeys = [&] {
+        const double foot = found->mapToScene({0, found->height()}).y();
+        return std::ranges::all_of(bench.ofType("KeyCap"), [foot](const QQuickItem* key) {
+            return key->mapToScene({0, 0}).y() >= foot;
+        });
+    };
+    QVERIFY(bench.until(isAboveTheKeys, QStringLiteral("the card above the keys")));
     bench.shoot(QStringLiteral("wall-search"));
     QVERIFY(bench.tap(QStringLiteral("End search")));
     QVERIFY(bench.until([&] { return bench.shell().wall()->count() == all; },
