@@ -110,15 +110,16 @@ setStage(const HousePaths& paths, const Clock& clock,
     auto keys = settings ? openKeys(paths, settings->store) : tl::unexpected(settings.error());
     if (!keys) {
         // Who stands at the wall is told on it: keys that live as long as this start open nothing.
-        QTextStream(stderr) << keys.error() << Qt::endl;
+        QString why = keys.error();
         if (!settings) {
-            keys = tl::unexpected(QCoreApplication::translate(
-                                      "ramplight", "%1 Nothing was opened and nothing changed; put "
-                                                   "it right and start the kiosk again.")
-                                      .arg(keys.error()));
+            why = QCoreApplication::translate(
+                      "ramplight", "%1 Nothing was opened and nothing changed; put it right and "
+                                   "start the kiosk again.")
+                      .arg(why);
             settings = HouseSettings{};
         }
-        settings->store.hindrance = keys.error();
+        QTextStream(stderr) << why << Qt::endl;
+        settings->store.hindrance = why;
         settings->backupFolder.clear();
         keys = SiteKeys::fresh();
     }

@@ -158,15 +158,11 @@ void noteOdometer(CarWork& work, const Operation& operation, const PlaceId& plac
     const DistanceUnit unit = work.car().unitOf(before);
     const int value = *reading->value.number;
     const bool less = before && showsLess(value, unit, before->value, before->unit);
-    const bool otherUnit = less && value >= before->value;
-    work.add(OdometerRead{value,
-                          unit,
-                          operation.id,
-                          !less                               ? QString()
-                          : otherUnit && correction.isEmpty() ? say("its unit was corrected since")
-                                                              : correction,
-                          {},
-                          then});
+    QString why;
+    if (less)
+        why = correction.isEmpty() && value >= before->value ? say("its unit was corrected since")
+                                                             : correction;
+    work.add(OdometerRead{value, unit, operation.id, why, {}, then});
 }
 
 } // namespace

@@ -46,8 +46,8 @@ struct StoreError
     /// Of Unavailable: a server answers and takes nobody now. To ask it again at once makes it
     /// worse.
     bool crowded = false;
-    /// Of Unavailable: a server answers and says no, or is not asked, for a reason that does not go
-    /// away by itself.
+    /// A server answers and says no, or is not asked, for a reason that does not go away by itself.
+    /// So is every NotTrusted.
     bool isToBeSeenTo = false;
 };
 

@@ -148,10 +148,6 @@ constexpr std::array cautionsModelColumns{
     Column<CautionRow>{"words", cell<&CautionRow::words>},
 };
 
-} // namespace
-
-namespace {
-
 template <class Row>
 int countAt(const std::vector<Row>& rows, const QString& placeId)
 {

@@ -35,11 +35,11 @@ tl::expected<void, StoreError> ChangeFeed::start()
             m_position = rows->number(0);
     }
     m_ledger.onAppended([this] { look(); });
-    if (m_ledger.connection().dialect().changeCounter() != nullptr) {
-        const auto now = counter();
-        if (!now)
-            return tl::unexpected(storeError(now.error()));
-        m_counter = *now;
+    const auto now = m_ledger.connection().writesOfOthers();
+    if (!now)
+        return tl::unexpected(storeError(now.error()));
+    if (*now) {
+        m_writesOfOthers = **now;
         m_timer.start();
         return {};
     }
@@ -57,24 +57,16 @@ tl::expected<void, StoreError> ChangeFeed::start()
     return {};
 }
 
-tl::expected<qint64, SqlFault> ChangeFeed::counter()
-{
-    auto rows = m_ledger.connection().run(m_ledger.connection().dialect().changeCounter());
-    if (!rows)
-        return tl::unexpected(rows.error());
-    return rows->next() ? rows->number(0) : 0;
-}
-
 void ChangeFeed::poll()
 {
-    const auto now = counter();
+    const auto now = m_ledger.connection().writesOfOthers();
     if (!now) {
         log::warn(QStringLiteral("change feed: %1").arg(now.error().text));
         return;
     }
-    if (*now == m_counter)
+    if (!*now || **now == m_writesOfOthers)
         return;
-    m_counter = *now;
+    m_writesOfOthers = **now;
     look();
 }
 

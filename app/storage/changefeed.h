@@ -37,11 +37,10 @@ signals:
 private:
     void poll();
     void look();
-    [[nodiscard]] tl::expected<qint64, SqlFault> counter();
 
     SqlLedger& m_ledger;
     QTimer m_timer;
-    qint64 m_counter = 0;
+    qint64 m_writesOfOthers = 0;
     qint64 m_position = 0;
 };
 

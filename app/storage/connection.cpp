@@ -122,11 +122,8 @@ Connection::open(const StoreSettings& settings)
     StoreSettings address = settings;
     if (!settings.server.passwordFile.isEmpty()) {
         auto password = passwordIn(settings.server.passwordFile);
-        if (!password) {
-            StoreError error{StoreErrorKind::Unavailable, password.error()};
-            error.isToBeSeenTo = true;
-            return tl::unexpected(error);
-        }
+        if (!password)
+            return tl::unexpected(toBeSeenTo(password.error()));
         address.server.password = std::move(*password);
     }
     connection->m_dialect->address(connection->m_database, address);
@@ -234,6 +231,17 @@ tl::expected<Rows, SqlFault> Connection::run(const char* sql, const QVariantList
         return tl::unexpected(std::move(fault));
     }
     return Rows(query, *m_dialect, m_damaged);
+}
+
+tl::expected<std::optional<qint64>, SqlFault> Connection::writesOfOthers()
+{
+    const char* counter = m_dialect->changeCounter();
+    if (counter == nullptr)
+        return std::optional<qint64>();
+    auto rows = run(counter);
+    if (!rows)
+        return tl::unexpected(rows.error());
+    return rows->next() ? rows->number(0) : 0;
 }
 
 tl::expected<void, SqlFault> Connection::plain(const QString& sql)

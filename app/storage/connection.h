@@ -89,6 +89,8 @@ public:
     [[nodiscard]] tl::expected<void, SqlFault> begin(const char* how);
     [[nodiscard]] tl::expected<void, SqlFault> commit();
     void rollBack();
+    /// A number that changes when another connection wrote; nothing: the database tells by itself.
+    [[nodiscard]] tl::expected<std::optional<qint64>, SqlFault> writesOfOthers();
     /// Transactions that were committed here.
     [[nodiscard]] quint64 commits() const { return m_commits; }
 

@@ -27,19 +27,21 @@ constexpr const char* cannotOpen =
 
 } // namespace
 
+StoreError toBeSeenTo(const QString& words, StoreErrorKind kind)
+{
+    StoreError error{kind, words};
+    error.isToBeSeenTo = true;
+    return error;
+}
+
 StoreError storeError(const SqlFault& fault)
 {
     using Kind = SqlFault::Kind;
     const auto unavailable = [](const char* words) {
         return StoreError{StoreErrorKind::Unavailable, QString::fromUtf8(words)};
     };
-    const auto refused = [](const QString& words) {
-        StoreError error{StoreErrorKind::Unavailable, words};
-        error.isToBeSeenTo = true;
-        return error;
-    };
     const auto notTrusted = [](const char* words) {
-        return StoreError{StoreErrorKind::NotTrusted, QString::fromUtf8(words)};
+        return toBeSeenTo(QString::fromUtf8(words), StoreErrorKind::NotTrusted);
     };
     switch (fault.kind) {
     case Kind::EntryTaken:
@@ -80,11 +82,11 @@ StoreError storeError(const SqlFault& fault)
         return unavailable(cannotOpen);
     case Kind::Refused: {
         // In its own language, and about the account or the database.
-        StoreError error =
-            refused(QStringLiteral("The database server answers and does not let this kiosk in: "
-                                   "\"%1\". Nothing was changed; check the account, its password "
-                                   "and the database's name in the server's address.")
-                        .arg(fault.text.trimmed().section(QLatin1Char('\n'), 0, 0)));
+        StoreError error = toBeSeenTo(
+            QStringLiteral("The database server answers and does not let this kiosk in: "
+                           "\"%1\". Nothing was changed; check the account, its password "
+                           "and the database's name in the server's address.")
+                .arg(fault.text.trimmed().section(QLatin1Char('\n'), 0, 0)));
         error.crowded = true;
         return error;
     }
@@ -118,9 +120,10 @@ StoreError storeError(const SqlFault& fault)
                           "write the name of the certificate into the address (host=NAME), or have "
                           "one made for it.");
     case Kind::NotAllowed:
-        return refused(QStringLiteral("The server does not allow this account to do that. Nothing "
-                                      "was kept; have the database's owner look at its rights "
-                                      "(prepare-server)."));
+        return toBeSeenTo(
+            QStringLiteral("The server does not allow this account to do that. Nothing "
+                           "was kept; have the database's owner look at its rights "
+                           "(prepare-server)."));
     case Kind::NotADatabase:
         return {StoreErrorKind::Damaged,
                 QStringLiteral("The file is no database. It was left as it is; choose another "

@@ -54,6 +54,9 @@ struct SqlFault
 
 /// For a person: what happened, what was kept, what to do.
 [[nodiscard]] StoreError storeError(const SqlFault& fault);
+/// What does not go away by itself, in words for a person.
+[[nodiscard]] StoreError toBeSeenTo(const QString& words,
+                                    StoreErrorKind kind = StoreErrorKind::Unavailable);
 /// The same; what the database said of a fault that is none of the known ones goes to the log.
 [[nodiscard]] StoreError loggedError(const SqlFault& fault);
 

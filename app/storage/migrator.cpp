@@ -149,11 +149,8 @@ std::optional<StoreError> migrationError(const MigrationResult& result)
         return StoreError{StoreErrorKind::TooNew, result.words};
     case MigrationOutcome::NotNow:
         return StoreError{StoreErrorKind::Unavailable, result.words};
-    case MigrationOutcome::NotOurs: {
-        StoreError error{StoreErrorKind::Unavailable, result.words};
-        error.isToBeSeenTo = true;
-        return error;
-    }
+    case MigrationOutcome::NotOurs:
+        return toBeSeenTo(result.words);
     case MigrationOutcome::Broken:
         return StoreError{StoreErrorKind::Damaged, result.words};
     }

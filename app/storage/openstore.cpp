@@ -109,7 +109,7 @@ tl::expected<std::unique_ptr<Store>, StoreError> OpenStore::openedStore() const
     const auto remembered = m_standby && settings.site.isEmpty() ? m_standby->siteHere() : SiteId{};
     if (!remembered.isEmpty()) {
         settings.site = remembered;
-        settings.siteMustBeThere = settings.siteIsRemembered = true;
+        settings.siteIsRemembered = true;
     }
     auto store = Store::open(settings, m_keeper);
     if (store)
@@ -246,8 +246,7 @@ void OpenStore::goAway(const StoreError& why)
     m_error = why;
     m_moved = why.kind == StoreErrorKind::Moved;
     // Somebody has to see to it, and what comes of that goes before.
-    const bool isNews = why.kind == StoreErrorKind::NotTrusted || why.isToBeSeenTo;
-    if (isNews || m_moved)
+    if (why.isToBeSeenTo || m_moved)
         m_hindrance = why.words;
     m_workshop.reset();
     m_door.reset();
@@ -258,7 +257,7 @@ void OpenStore::goAway(const StoreError& why)
     else if (m_standby)
         if (const auto working = workWithCopy(); !working) {
             log::error(QStringLiteral("standby: %1").arg(working.error().words));
-            if (!isNews)
+            if (!why.isToBeSeenTo)
                 m_error = working.error();
         }
     tellEverything();

@@ -98,8 +98,7 @@ void OpenStore::look()
             if (const auto sent = brought(*m_photos, **server, *site, m_ends); !sent)
                 answers = sent.error().kind != SqlFault::Kind::Lost;
         }
-        const bool says = !server && (server.error().kind == StoreErrorKind::NotTrusted ||
-                                      server.error().isToBeSeenTo);
+        const bool says = !server && server.error().isToBeSeenTo;
         emit looked(answers, says ? server.error().words : QString(),
                     !server && server.error().crowded, {});
     });

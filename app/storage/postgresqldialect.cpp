@@ -121,13 +121,10 @@ tl::expected<void, StoreError> PostgresqlDialect::inspect(QSqlDatabase& database
     QSqlQuery query(database);
     if (!query.exec(QStringLiteral("SHOW server_version_num")) || !query.next())
         return tl::unexpected(storeError(classify(query.lastError())));
-    if (query.value(0).toInt() < oldestServer) {
-        StoreError error{StoreErrorKind::Unavailable,
-                         QStringLiteral("The server is older than PostgreSQL 15. Nothing was "
-                                        "changed; use a newer server.")};
-        error.isToBeSeenTo = true;
-        return tl::unexpected(error);
-    }
+    if (query.value(0).toInt() < oldestServer)
+        return tl::unexpected(
+            toBeSeenTo(QStringLiteral("The server is older than PostgreSQL 15. Nothing was "
+                                      "changed; use a newer server.")));
     return {};
 }
 

@@ -28,14 +28,6 @@ tl::unexpected<StoreError> failed(const SqlFault& fault)
     return tl::unexpected(loggedError(fault));
 }
 
-/// The database is there, and not as the settings have it.
-tl::unexpected<StoreError> notAsSet(const QString& words)
-{
-    StoreError error{StoreErrorKind::Unavailable, words};
-    error.isToBeSeenTo = true;
-    return tl::unexpected(error);
-}
-
 tl::unexpected<StoreError> damaged(const QString& what)
 {
     log::error(QStringLiteral("ledger: %1").arg(what));
@@ -141,9 +133,10 @@ tl::expected<void, StoreError> SqlLedger::findSite(const StoreSettings& settings
             known.append(rows->text(0));
     }
     if (wanted.isEmpty() && known.size() > 1)
-        return notAsSet(QStringLiteral("This database holds several sites. Nothing was changed; "
-                                       "name the site in the settings: %1.")
-                            .arg(known.join(QStringLiteral(", "))));
+        return tl::unexpected(
+            toBeSeenTo(QStringLiteral("This database holds several sites. Nothing was changed; "
+                                      "name the site in the settings: %1.")
+                           .arg(known.join(QStringLiteral(", ")))));
     if (!wanted.isEmpty())
         m_site = wanted;
     else
@@ -155,16 +148,18 @@ tl::expected<void, StoreError> SqlLedger::findSite(const StoreSettings& settings
         known.isEmpty() ? QStringLiteral("It holds none yet.")
                         : QStringLiteral("It holds: %1.").arg(known.join(QStringLiteral(", ")));
     if (settings.siteIsRemembered)
-        return notAsSet(QStringLiteral("This kiosk worked for the site %1, and it is not in this "
-                                       "database. Nothing was changed. %2 Bring the site there "
-                                       "first (ramplight migrate-store --to-server), or, where "
-                                       "this kiosk is to work for another one, name that in its "
-                                       "settings ([storage] site=).")
-                            .arg(m_site.text, holds));
+        return tl::unexpected(
+            toBeSeenTo(QStringLiteral("This kiosk worked for the site %1, and it is not in this "
+                                      "database. Nothing was changed. %2 Bring the site there "
+                                      "first (ramplight migrate-store --to-server), or, where "
+                                      "this kiosk is to work for another one, name that in its "
+                                      "settings ([storage] site=).")
+                           .arg(m_site.text, holds)));
     if (settings.siteMustBeThere)
-        return notAsSet(QStringLiteral("There is no site %1 in this database. Nothing was changed; "
-                                       "look at [storage] site= in the settings. %2")
-                            .arg(m_site.text, holds));
+        return tl::unexpected(
+            toBeSeenTo(QStringLiteral("There is no site %1 in this database. Nothing was changed; "
+                                      "look at [storage] site= in the settings. %2")
+                           .arg(m_site.text, holds)));
     if (auto added = m_connection->run("INSERT INTO site (site, made_at) VALUES (?, ?)"
                                        " ON CONFLICT (site) DO NOTHING",
                                        {m_site.text, QDateTime::currentMSecsSinceEpoch()});
@@ -265,13 +260,10 @@ tl::expected<std::vector<SiteEnvelope>, StoreError> SqlLedger::siteHistory()
 
 tl::expected<std::optional<SqlLedger::Written>, StoreError> SqlLedger::writtenSoFar()
 {
-    const char* counter = m_connection->dialect().changeCounter();
-    if (counter == nullptr)
-        return std::optional<Written>();
-    auto rows = m_connection->run(counter);
-    if (!rows)
-        return failed(rows.error());
-    return Written{rows->next() ? rows->number(0) : 0, m_connection->commits()};
+    const auto others = m_connection->writesOfOthers();
+    if (!others)
+        return failed(others.error());
+    return *others ? std::optional(Written{**others, m_connection->commits()}) : std::nullopt;
 }
 
 tl::expected<const SiteState*, StoreError> SqlLedger::currentSite()

@@ -29,7 +29,7 @@ tl::unexpected<StoreError> knowsNothingYet()
                        "the workshop yet. It goes on trying; check the server and the line.")});
 }
 
-/// The only one that a database has entries of, or rows of another table; empty: none, several.
+/// The only site that a database answers with; empty: with none, or with several.
 SiteId onlySite(Connection& connection, const char* sql)
 {
     auto rows = connection.run(sql);
@@ -41,10 +41,12 @@ SiteId onlySite(Connection& connection, const char* sql)
 
 SiteId onlySite(const QString& file, const char* sql)
 {
+    // An empty one, or none, would be made a database.
+    if (QFileInfo(file).size() == 0)
+        return {};
     StoreSettings settings;
     settings.file = file;
-    const auto connection =
-        QFileInfo(file).size() > 0 ? Connection::open(settings) : tl::unexpected(StoreError{});
+    const auto connection = Connection::open(settings);
     return connection ? onlySite(**connection, sql) : SiteId{};
 }
 

@@ -64,7 +64,7 @@ struct StoreSettings
     SiteId site;
     /// A site that is named and not there is told, not made.
     bool siteMustBeThere = false;
-    /// The site is not from the settings: this kiosk worked for it before.
+    /// The same of a site that is not from the settings: this kiosk worked for it before.
     bool siteIsRemembered = false;
     /// Also a site that was moved out of the database: to move it back. Nothing is appended to it.
     bool mayBeMoved = false;

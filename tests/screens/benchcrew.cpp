@@ -33,6 +33,12 @@ void BenchCrew::finish(const CarId& car, const char* kind, const char* place, Wh
     QTest::qFail(kind, where.file_name(), static_cast<int>(where.line()));
 }
 
+void BenchCrew::makeReady(const CarId& car, Where where)
+{
+    finishAll(car, {}, where);
+    m_house.clock.goOn(24 * 60);
+}
+
 void BenchCrew::finishAll(const CarId& car, const QStringList& butFor, Where where)
 {
     for (int i = 0; i < mostRounds; ++i) {

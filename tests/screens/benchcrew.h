@@ -26,6 +26,9 @@ public:
     void finishAll(const CarId& car, const QStringList& butFor = {},
                    Where where = Where::current());
 
+    /// Everything, and it is dry: what is left is the release.
+    void makeReady(const CarId& car, Where where = Where::current());
+
 private:
     /// False when nobody may do it now.
     bool tryFinish(const CarId& car, OperationId id);

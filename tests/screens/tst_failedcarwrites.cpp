@@ -37,8 +37,7 @@ void tst_FailedCarWrites::release_isGivenOnce_andAsksForNoSecondPin()
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
     const CarId car = house.bringIn(QStringLiteral("K-7"));
-    BenchCrew(house).finishAll(car);
-    house.clock.goOn(24 * 60); // everything is dry
+    BenchCrew(house).makeReady(car);
     const auto releases = [&] {
         const auto history = house.desk().history(car).result();
         return std::ranges::count_if(*history, [](const CarEnvelope& entry) {

@@ -57,8 +57,7 @@ void tst_PinAgain::release_countsOnlyThePinEnteredForIt()
 {
     BenchHouse house(BenchHouse::Start::House);
     const CarId car = house.bringIn(QStringLiteral("K-7"));
-    BenchCrew(house).finishAll(car);
-    house.clock.goOn(24 * 60); // everything is dry
+    BenchCrew(house).makeReady(car);
     const PersonId odo = house.person(QStringLiteral("Odo"));
     const QString refused = idText(RefusalId::PinNotFresh);
     const CarRequest release{newCommandId(), odo, car, {car::Release{}}, true};

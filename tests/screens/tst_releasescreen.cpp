@@ -65,8 +65,7 @@ bool goToGate(KioskBench& bench, const QString& who, const QString& stock)
 CarId released(BenchHouse& house)
 {
     const CarId car = house.bringIn(QStringLiteral("K-7"));
-    BenchCrew(house).finishAll(car);
-    house.clock.goOn(24 * 60); // everything is dry
+    BenchCrew(house).makeReady(car);
     house.must(house.person(QStringLiteral("Odo")), car, {car::Release{}});
     return car;
 }
@@ -159,8 +158,7 @@ void tst_ReleaseScreen::spokenFindings_leadToTheirReview()
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
     const CarId car = house.bringIn(QStringLiteral("K-7"));
-    BenchCrew(house).finishAll(car);
-    house.clock.goOn(24 * 60); // everything is dry
+    BenchCrew(house).makeReady(car);
     const QString file = QStringLiteral("K-7 walk.vtt");
     house.putTranscript(file, BenchHouse::spoken(file));
     QVERIFY(house.desk()
@@ -229,8 +227,7 @@ void tst_ReleaseScreen::entitledPerson_signsWithThePinAgain_recordIsShown()
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
     const CarId car = house.bringIn(QStringLiteral("K-7"));
-    BenchCrew(house).finishAll(car);
-    house.clock.goOn(24 * 60); // everything is dry
+    BenchCrew(house).makeReady(car);
     QCOMPARE(statusNow(house, car), CarStatus::ReadyForRelease);
     bench.show(size);
     QVERIFY(goToGate(bench, QStringLiteral("Odo Farlane"), QStringLiteral("K-7")));
@@ -276,8 +273,7 @@ void tst_ReleaseScreen::whatARuleLeft_isSignedFor()
     BenchHouse& house = bench.house();
     const CarId car = house.bringIn(
         QStringLiteral("K-7"), {finding("wheel-front-left", Condition::Kerbed, {Remedy::Leave})});
-    BenchCrew(house).finishAll(car);
-    house.clock.goOn(24 * 60); // everything is dry
+    BenchCrew(house).makeReady(car);
     bench.show(size);
     QVERIFY(goToGate(bench, QStringLiteral("Odo Farlane"), QStringLiteral("K-7")));
     QVERIFY(bench.untilSays(
@@ -290,8 +286,7 @@ void tst_ReleaseScreen::wrongPin_releasesNothing()
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
     const CarId car = house.bringIn(QStringLiteral("K-7"));
-    BenchCrew(house).finishAll(car);
-    house.clock.goOn(24 * 60);
+    BenchCrew(house).makeReady(car);
     bench.show();
     QVERIFY(goToGate(bench, QStringLiteral("Odo Farlane"), QStringLiteral("K-7")));
     QVERIFY(bench.tap(QStringLiteral("Sign and release to sale")));
@@ -311,8 +306,7 @@ void tst_ReleaseScreen::withoutTheRight_noSignatureIsTaken()
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
     const CarId car = house.bringIn(QStringLiteral("K-7"));
-    BenchCrew(house).finishAll(car);
-    house.clock.goOn(24 * 60);
+    BenchCrew(house).makeReady(car);
     const qint64 seq = house.car(car).seq;
     bench.show();
     QVERIFY(goToGate(bench, QStringLiteral("Bram Holloway"), QStringLiteral("K-7")));
@@ -328,8 +322,7 @@ void tst_ReleaseScreen::releasedCar_isFoundByItsNumber()
     KioskBench bench(BenchHouse::Start::House);
     BenchHouse& house = bench.house();
     const CarId car = house.bringIn(QStringLiteral("K-7"));
-    BenchCrew(house).finishAll(car);
-    house.clock.goOn(24 * 60);
+    BenchCrew(house).makeReady(car);
     bench.show();
     QVERIFY(goToGate(bench, QStringLiteral("Odo Farlane"), QStringLiteral("K-7")));
     QVERIFY(bench.tap(QStringLiteral("Sign and release to sale")));
