@@ -135,6 +135,7 @@ public:
             restsOn(*state.operation(id), number, jobs);
         for (const auto& [id, number] : jobs)
             relate(state, *state.operation(id), number, jobs);
+        holdBack(real, state, jobs);
         keep(real, state, jobs);
     }
 
@@ -245,6 +246,26 @@ private:
                 crew.push_back(static_cast<int>(i));
         }
         return crew;
+    }
+
+    /// What drives or powers a car that may not be: after what forbids it is done or cured.
+    void holdBack(const CarState& real, const CarState& car, const std::map<OperationId, int>& jobs)
+    {
+        for (const RestraintReason& reason : restraints(real, m_now)) {
+            const auto barring = jobs.find(reason.operation);
+            for (const auto& [id, number] : jobs) {
+                const OperationSpec& spec = car.operation(id)->spec;
+                if (id == reason.operation || job(number).running ||
+                    std::find(spec.needs.begin(), spec.needs.end(), reason.what) ==
+                        spec.needs.end())
+                    continue;
+                if (barring != jobs.end())
+                    comesAfter(number, barring->second);
+                else if (!reason.until.isNull())
+                    job(number).notBefore =
+                        std::max(job(number).notBefore, m_clock.minuteOf(reason.until));
+            }
+        }
     }
 
     /// Where the car may not be moved: until what keeps it is done or cured, its bay is its own.

@@ -218,6 +218,41 @@ private slots:
 
     // Nobody has opened "wheels on" while the wheels are only to come off; it is certain all the
     // same, and so is what it opens.
+    void nothingThatNeedsPowerIsPlannedWhileHighVoltageIsIsolated()
+    {
+        const auto needing = [](const char* id, Restraint what) {
+            OperationSpec spec = specOf(id, Skill::Mechanical, BayKind::Any);
+            spec.needs = {what};
+            return spec;
+        };
+        OperationSpec glass = specOf("glass", Skill::Mechanical, BayKind::Any);
+        glass.immobilises = {
+            {{Restraint::Drive}, RestraintFrom::Waiting, QStringLiteral("adhesive is curing")}};
+        CarState car = carWith({needing("fault-read", Restraint::Power),
+                                specOf("high-voltage-repair", Skill::Mechanical, BayKind::Any),
+                                specOf("trim", Skill::Mechanical, BayKind::Any),
+                                needing("moved-by-hand", Restraint::Move),
+                                needing("road-test", Restraint::Drive), glass});
+        Operation& cures = car.operations[OperationId{6}];
+        cures.state = OperationState::Closed;
+        cures.waitUntil = momentAt(thursday, 11, 30);
+        const Moment now = momentAt(thursday, 10);
+        const HouseShop before = shopOf(std::span(&car, 1), house(), {}, now);
+        QCOMPARE(before.shop.jobs[0].after, std::vector<int>());
+
+        car.isolation = Isolation{OperationId{2}, PersonId{1}, momentAt(thursday, 9), {}};
+        const HouseShop made = shopOf(std::span(&car, 1), house(), {}, now);
+        QCOMPARE(faultsOf(made.shop), QStringList());
+        QCOMPARE(made.shop.jobs[0].after, std::vector{1});
+        QCOMPARE(made.shop.jobs[1].after, std::vector<int>());
+        QCOMPARE(made.shop.jobs[2].after, std::vector<int>());
+        QCOMPARE(made.shop.jobs[3].after, std::vector<int>());
+        QCOMPARE(made.shop.jobs[4].notBefore, 90); // the glass holds by then
+        QCOMPARE(made.shop.jobs[0].notBefore, 0);
+        const ShopPlan plan = planShop(made.shop, {.budget = {.schedules = 100}});
+        QVERIFY(plan.jobs[0].start >= plan.jobs[1].end);
+    }
+
     void whatIsCertainToComeIsPlannedToo()
     {
         const auto keeping = [](OperationSpec spec, RestraintFrom from) {
