@@ -333,7 +333,8 @@ struct OperationSpec
     /// No safety hangs on it, yet nobody leaves it undone and tells the buyer: it is how the house
     /// knows which car this is, or whether other work holds.
     bool neverLeft = false;
-    QStringList refer = {};                ///< when to refuse it or send it elsewhere, in words
+    QStringList advice = {}; ///< what the buyer is to do about it once it was done here
+    QStringList refer = {};  ///< when to refuse it or send it elsewhere, in words
     std::optional<int> materialMinor = {}; ///< minor currency units; unset: the house entered none
     /// At most so many days from its closing to the release; older, it is to be done once more.
     std::optional<Limit> fresh = std::nullopt;
@@ -359,7 +360,7 @@ struct OperationSpec
         field("covers", &OperationSpec::covers), field("access", &OperationSpec::access),
         field("neverLeft", &OperationSpec::neverLeft), field("refer", &OperationSpec::refer),
         field("materialMinor", &OperationSpec::materialMinor),
-        field("fresh", &OperationSpec::fresh));
+        field("advice", &OperationSpec::advice), field("fresh", &OperationSpec::fresh));
     friend bool operator==(const OperationSpec&, const OperationSpec&) = default;
 
     /// Whether it can be done there. What concerns the car as a whole can always be asked for it.

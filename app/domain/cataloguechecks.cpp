@@ -113,6 +113,8 @@ private:
             needWords(where, QStringLiteral("photos"), photo.title);
         for (const QString& caution : operation.cautions)
             needWords(where, QStringLiteral("cautions"), caution);
+        for (const QString& advice : operation.advice)
+            needWords(where, QStringLiteral("advice"), advice);
         const bool proved =
             !operation.photos.empty() ||
             std::ranges::any_of(operation.readings, [](const auto& r) { return !r.optional; });

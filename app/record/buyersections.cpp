@@ -127,6 +127,26 @@ void addAlsoDone(Flow& flow, const RecordModel& model)
                Type::Small}});
 }
 
+/// What several wheels ask for stands there once.
+void addAdvice(Flow& flow, const RecordModel& model)
+{
+    constexpr qsizetype most = 6;
+    QStringList advice;
+    for (const RecordOperation& operation : model.operations)
+        for (const QString& words : operation.advice)
+            if (!advice.contains(words))
+                advice.append(words);
+    if (advice.isEmpty())
+        return;
+    flow.heading(say("For you to do"), aboveHeading);
+    for (const QString& words : advice.first(std::min(most, advice.size())))
+        flow.text(words, Type::SmallBold);
+    if (advice.size() > most)
+        flow.text(
+            say("and %1 more, which stand with the work they are of").arg(advice.size() - most),
+            Type::Small, Tone::Muted);
+}
+
 // ---- safety items
 
 /// How much of its limit a reading keeps away from it: 0 at the limit, below it outside.
@@ -338,6 +358,7 @@ void addAll(Flow& flow, const RecordModel& model, const Extent& extent)
 {
     addFound(flow, model, extent.findings);
     addAlsoDone(flow, model);
+    addAdvice(flow, model);
     addSafety(flow, model, extent);
 }
 

@@ -189,6 +189,8 @@ RecordOperation operationOf(const CarState& car, const Operation& operation,
     std::ranges::stable_sort(made.photos, {}, &RecordPhoto::moment);
     made.cautions = operation.spec->cautions;
     made.leftWords = operation.leftWords;
+    if (operation.state == OperationState::Closed)
+        made.advice = operation.spec->advice;
     made.withdrawnWhy = operation.withdrawnWhy;
     made.second = operation.spec->secondPerson;
     made.checked = checkedBy(car, operation);

@@ -225,7 +225,8 @@ struct RecordOperation
     QStringList cautions;
     std::vector<RecordDeed> cautionsRead;
     std::vector<RecordStep> steps;
-    QString leftWords; ///< for the buyer
+    QString leftWords;  ///< for the buyer
+    QStringList advice; ///< what the buyer is to do, now that it was done
     QString withdrawnWhy;
     SecondPerson second = SecondPerson::None;
     std::vector<PersonId> checked; ///< whose work this one checks, where it names that work
@@ -246,6 +247,7 @@ struct RecordOperation
         field("photos", &RecordOperation::photos), field("cautions", &RecordOperation::cautions),
         field("cautionsRead", &RecordOperation::cautionsRead),
         field("steps", &RecordOperation::steps), field("leftWords", &RecordOperation::leftWords),
+        field("advice", &RecordOperation::advice),
         field("withdrawnWhy", &RecordOperation::withdrawnWhy),
         field("ended", &RecordOperation::ended));
     friend bool operator==(const RecordOperation&, const RecordOperation&) = default;

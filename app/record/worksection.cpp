@@ -36,6 +36,8 @@ public:
         why();
         if (!m_operation.leftWords.isEmpty())
             line(say("For the buyer"), m_operation.leftWords);
+        for (const QString& advice : m_operation.advice)
+            line(say("For you to do"), advice);
         for (const RecordStretch& stretch : m_operation.stretches)
             line(say("Worked"),
                  QStringLiteral("%1, %2 · %3")

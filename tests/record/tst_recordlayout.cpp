@@ -191,6 +191,21 @@ private slots:
         QVERIFY(!first.contains(QStringLiteral("What was done")));
     }
 
+    void buyersPage_saysWhatTheBuyerIsToDo_onceAndOnlyOfWhatWasDone()
+    {
+        RecordBench bench;
+        const QString words = QStringLiteral("Have it looked at after 50 km.");
+        bench.spec("tyre-fit").advice = {words};
+        bench.spec("wheel-refurb").advice = {words};
+        const QString touchedIn = QStringLiteral("Keep wax off it for a month.");
+        bench.spec("touch-in").advice = {touchedIn};
+        const QString first = textOf(paper::layOut(bench.record(bench.worked())).front());
+        QVERIFY2(first.contains(QStringLiteral("For you to do")), qPrintable(first));
+        QCOMPARE(first.count(words), 1);
+        // The chips were left as they are.
+        QVERIFY2(!first.contains(touchedIn), qPrintable(first));
+    }
+
     void buyersPage_ofManyFindings_isOnePageAndSaysHowManyMore()
     {
         RecordBench bench;
