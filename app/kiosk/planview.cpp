@@ -31,12 +31,12 @@ constexpr std::array carColumns{
 
 constexpr std::array dayColumns{Column<PlanDayRow>{"date", cell<&PlanDayRow::date>}};
 
-template <class Get>
-QStringList listOf(const std::vector<SheetLane>& lanes, Get get)
+template <class One, class Get>
+QStringList listOf(const std::vector<One>& all, Get get)
 {
     QStringList list;
-    for (const SheetLane& lane : lanes)
-        list.append(get(lane));
+    for (const One& one : all)
+        list.append(get(one));
     return list;
 }
 
@@ -77,10 +77,16 @@ QString PlanView::asOf() const
 
 QStringList PlanView::dayWords() const
 {
-    QStringList all;
-    for (const SheetDay& day : m_sheet.days)
-        all.append(m_book.times().day(day.date, m_ticker.now()));
-    return all;
+    return listOf(m_sheet.days, [this](const SheetDay& day) {
+        return m_book.times().day(day.date, m_ticker.now());
+    });
+}
+
+QStringList PlanView::shortDayWords() const
+{
+    return listOf(m_sheet.days, [this](const SheetDay& day) {
+        return m_book.times().shortDay(day.date, m_ticker.now());
+    });
 }
 
 double PlanView::gone() const

@@ -82,6 +82,8 @@ class PlanView : public QObject
     Q_PROPERTY(int days READ days NOTIFY changed FINAL)
     /// One for each day: "today", "tomorrow", "Mon".
     Q_PROPERTY(QStringList dayWords READ dayWords NOTIFY changed FINAL)
+    /// The same for narrow columns: "today", "Tue", "Mon".
+    Q_PROPERTY(QStringList shortDayWords READ shortDayWords NOTIFY changed FINAL)
     /// How much of the first day is over, 0 to 1.
     Q_PROPERTY(double gone READ gone NOTIFY changed FINAL)
     Q_PROPERTY(QStringList bayTitles READ bayTitles NOTIFY changed FINAL) ///< "1"
@@ -102,6 +104,7 @@ public:
     [[nodiscard]] QString asOf() const;
     [[nodiscard]] int days() const { return static_cast<int>(m_sheet.days.size()); }
     [[nodiscard]] QStringList dayWords() const;
+    [[nodiscard]] QStringList shortDayWords() const;
     [[nodiscard]] double gone() const;
     [[nodiscard]] QStringList bayTitles() const;
     [[nodiscard]] QStringList bayNames() const;

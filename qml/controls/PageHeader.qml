@@ -18,7 +18,7 @@ Item {
     property string person: ""
     property alias trailing: right.data
 
-    implicitHeight: Math.max(Theme.mm(26), words.height)
+    implicitHeight: Math.max(Theme.mm(26), words.height + Theme.module)
     implicitWidth: Theme.mm(300)
 
     Label {

@@ -111,7 +111,7 @@ ScreenFrame {
         visible: cars.visible && cars.count > 0
 
         Repeater {
-            model: root.plan.dayWords
+            model: root.plan.shortDayWords
 
             delegate: Label {
                 required property string modelData

@@ -29,7 +29,7 @@ ScreenFrame {
         const promised = root.car.promisedWord.length === 0 || !root.car.release.shown ? ""
             : root.car.late ? qsTr("late, promised %1").arg(root.car.promisedWord) : qsTr("promised %1").arg(root.car.promisedWord)
         const weight = promised.length > 0 && root.car.importanceWord.length > 0 ? promised + ", " + root.car.importanceWord : promised
-        return root.dotted(root.dotted(root.car.registration, now), weight)
+        return root.dotted(root.dotted(root.car.registration, weight), now)
     }
 
     // Narrows the lists to a place, or shows all again when it is touched once more.
