@@ -16,6 +16,8 @@ namespace {
 
 /// Those commands of the ledger that wrote something to a car, with how many sign-offs each.
 using Written = QMap<QString, int>;
+/// What each of them signed, as lines.
+using Signed = QMap<QString, QStringList>;
 
 QString cautionsLine(const CarId& car, OperationId operation, PersonId person)
 {
@@ -35,6 +37,19 @@ QString repairedLine(const CarId& car, const PlaceId& panel)
 QString movedLine(const CarId& car, BayId bay, const QString& parking)
 {
     return QStringLiteral("moved %1 %2 %3").arg(car.text).arg(bay.value).arg(parking);
+}
+
+QString signedLine(const CarId& car, OperationId operation)
+{
+    return QStringLiteral("signed %1 %2").arg(car.text).arg(operation.value);
+}
+
+/// Whether it is all that was signed. Work that waited for a server may have another number there.
+bool isSigned(const QString& said, const QStringList& there, bool byItsNumber)
+{
+    const auto carOf = [](const QString& line) { return line.section(QLatin1Char(' '), 0, 1); };
+    return there.size() == 1 &&
+           (byItsNumber ? there.front() == said : carOf(there.front()) == carOf(said));
 }
 
 /// The house as it was in front of each entry about a car.
@@ -77,8 +92,8 @@ private:
 /// read: who read which cautions, what was looked at, which panels were found to be repaired
 /// before, and where the car was moved to, as lines.
 void lookAtCar(const CarId& id, const std::vector<CarEnvelope>& history, const HouseThen& house,
-               std::map<CarId, CarState>& cars, Written& written, QSet<QString>& read,
-               QStringList& broken)
+               std::map<CarId, CarState>& cars, Written& written, Signed& signatures,
+               QSet<QString>& read, QStringList& broken)
 {
     CarState car;
     car.id = id;
@@ -93,10 +108,14 @@ void lookAtCar(const CarId& id, const std::vector<CarEnvelope>& history, const H
              ++i)
             group.push_back(history[i]);
         say(brokenInStep(car, group, site));
-        int& signatures = written[group.front().command.text];
+        const QString command = group.front().command.text;
+        int& count = written[command];
         for (const CarEnvelope& entry : group) {
             apply(car, entry);
-            signatures += std::holds_alternative<OperationSigned>(entry.event) ? 1 : 0;
+            if (const auto* one = std::get_if<OperationSigned>(&entry.event)) {
+                ++count;
+                signatures[command].append(signedLine(id, one->operation));
+            }
             if (const auto* cautions = std::get_if<CautionsRead>(&entry.event))
                 read.insert(cautionsLine(id, cautions->operation, entry.by));
             if (const auto* moved = std::get_if<CarMoved>(&entry.event))
@@ -159,9 +178,9 @@ QList<QByteArray> wholeLines(const QByteArray& output)
 
 QStringList keptIn(const QByteArray& output)
 {
-    QStringList kept = toldIn(output, "kept") + toldIn(output, "signed");
+    QStringList kept = toldIn(output, "kept");
     for (const QByteArray& line : wholeLines(output))
-        for (const char* word : {"cautions ", "sound ", "repaired ", "moved ", "house "})
+        for (const char* word : {"signed ", "cautions ", "sound ", "repaired ", "moved ", "house "})
             if (line.startsWith(word))
                 kept.append(QString::fromUtf8(line));
     return kept;
@@ -209,13 +228,14 @@ QStringList brokenPromises(const StoreSettings& settings, const QStringList& kep
     for (const auto& [id, person] : site->people)
         if (person.name.isEmpty())
             broken.append(QStringLiteral("person %1 has no name").arg(id.value));
+    Signed signatures;
     QSet<QString> read;
     std::map<CarId, CarState> cars;
     for (const CarId& id : carsOf(ledger)) {
         const auto history = ledger.history(id);
         if (!history)
             return {history.error().words};
-        lookAtCar(id, *history, *house, cars, written, read, broken);
+        lookAtCar(id, *history, *house, cars, written, signatures, read, broken);
     }
     if (const QString timers = brokenInTimers(cars); !timers.isEmpty())
         broken.append(timers);
@@ -241,6 +261,10 @@ QStringList brokenPromises(const StoreSettings& settings, const QStringList& kep
             broken.append(QStringLiteral("%1 is %2 times in the site's stream")
                               .arg(command)
                               .arg(houseWritten->value(command)));
+        if (line.startsWith(QLatin1String("signed ")) && !turnedAway.contains(command) &&
+            !isSigned(line.left(behind), signatures.value(command), refused.isEmpty()))
+            broken.append(QStringLiteral("%1 was called kept, and signed %2")
+                              .arg(line, signatures.value(command).join(QLatin1String(", "))));
         if (written.value(command) > 1)
             broken.append(
                 QStringLiteral("%1 signed %2 times").arg(command).arg(written.value(command)));

@@ -12,7 +12,7 @@ namespace ramplight::test {
 
 /// Out of the whole lines "kept COMMAND", "signed CAR OPERATION COMMAND", "cautions CAR OPERATION
 /// PERSON COMMAND", "sound CAR PLACE COMMAND", "repaired CAR PANEL COMMAND" "moved CAR BAY PARKING
-/// COMMAND" and "house COMMAND": the commands, and of the last five kinds the whole line.
+/// COMMAND" and "house COMMAND": the commands, and of all but the first kind the whole line.
 [[nodiscard]] QStringList keptIn(const QByteArray& output);
 /// Command ids out of the whole lines "WORD COMMAND".
 [[nodiscard]] QStringList toldIn(const QByteArray& output, QByteArrayView word);
@@ -24,7 +24,9 @@ namespace ramplight::test {
 [[nodiscard]] SiteState houseIn(const StoreSettings& settings);
 
 /// Every broken promise in words; empty: every command that was called kept is there exactly once,
-/// or is among the refused, of which none is there; who is said to have read cautions has read
+/// or is among the refused, of which none is there; what signed a piece of work signed that and
+/// nothing else (where some were refused, as they waited for a server: a piece of work of that
+/// car, which may have another number there); who is said to have read cautions has read
 /// them, what is said to be sound was looked at, what is said to be repaired was found so, and a
 /// car was moved to where it is said to have been, if not by that command then by another; what
 /// changed the house is in the site's stream once; at most as many others are as somebody may have

@@ -12,6 +12,7 @@
 #include <QElapsedTimer>
 #include <QProcess>
 #include <QRandomGenerator>
+#include <QRegularExpression>
 #include <QTemporaryDir>
 #include <QTest>
 #include <QThread>
@@ -318,6 +319,19 @@ private slots:
                               "never-kept is 0 times in the site's stream"}));
         QCOMPARE(brokenPromises(settings, kept + QStringList{"refused"}, 0, {"refused"}),
                  QStringList());
+        // The command is there, and signed something else, or nothing.
+        const auto isMissed = [&](const QString& line, const QString& said) {
+            QStringList lines = kept;
+            lines[kept.indexOf(line)] = said;
+            return brokenPromises(settings, lines, 0)
+                .join('\n')
+                .contains(said + " was called kept, and signed");
+        };
+        const QString signature = kept.filter(QRegularExpression("^signed ")).value(0);
+        const QString other = QStringLiteral("signed %1 999 ").arg(signature.section(' ', 1, 1));
+        QVERIFY(isMissed(signature, other + signature.split(' ').last()));
+        const QString plain = kept.filter(QRegularExpression("^[^ ]+$")).value(0);
+        QVERIFY(isMissed(plain, other + plain));
         const QString first = kept.front().split(' ').last();
         QCOMPARE(brokenPromises(settings, kept, 0, {first}),
                  QStringList{first + " was refused and is there"});
