@@ -240,19 +240,33 @@ void CarWork::openTriggered(OperationId closedId)
     }
 }
 
+const SteadyTimer* CarWork::steadyOf(const Segment& segment) const
+{
+    const auto steady = std::ranges::find_if(m_context.steadyTimers, [&](const SteadyTimer& timer) {
+        return timer.person == segment.person && timer.start == segment.start && timer.ranMs >= 0;
+    });
+    return steady == m_context.steadyTimers.end() ? nullptr : &*steady;
+}
+
+bool CarWork::hasBegunBefore(const Segment& segment, Moment at) const
+{
+    if (segment.start < at)
+        return true;
+    const SteadyTimer* steady = steadyOf(segment);
+    return steady != nullptr && m_context.now.ms - steady->ranMs < at.ms;
+}
+
 void CarWork::stop(OperationId id, const Segment& segment, StopKind how, Moment at)
 {
     WorkStopped stopped{id, segment.id, std::max(at.isNull() ? m_now : at, segment.start), how};
     const qint64 byClock = stopped.at.ms - segment.start.ms;
-    const auto steady = std::ranges::find_if(m_context.steadyTimers, [&](const SteadyTimer& timer) {
-        return timer.person == segment.person && timer.start == segment.start;
-    });
     // A clock that has no steady one beside it goes back with it.
-    if (steady != m_context.steadyTimers.end() && steady->ranMs >= 0 &&
-        std::abs(steady->ranMs - (m_now.ms - segment.start.ms)) > clockJitterMs) {
+    if (const SteadyTimer* steady = steadyOf(segment)) {
         // What ran on after the shift does not count, unless the clock was put past its end.
-        const qint64 after = m_now.ms - stopped.at.ms;
-        stopped.ranMs = after <= steady->ranMs ? steady->ranMs - after : steady->ranMs;
+        const qint64 after = at.isNull() ? 0 : std::max<qint64>(0, m_context.now.ms - at.ms);
+        const qint64 ran = after <= steady->ranMs ? steady->ranMs - after : steady->ranMs;
+        if (std::abs(ran - byClock) > clockJitterMs)
+            stopped.ranMs = ran;
     }
     stopped.clockSetBack =
         std::max(m_car.lastAt, segment.start).ms - m_context.now.ms > clockJitterMs ||
@@ -312,10 +326,7 @@ void CarWork::voidResting(OperationId on)
             add(OperationNarrowed{id, left.findings, left.restsOn, left.readings});
             if (operation.wasStarted())
                 reopen(id, why, {});
-        } else if (saysSomething(operation) &&
-                   operation.spec->secondPerson == SecondPerson::Check &&
-                   (operation.spec->checksWorkOf.contains(base.spec->id) ||
-                    checksEverything(operation.spec))) {
+        } else if (saysSomething(operation) && isVoidedBy(operation.spec, base.spec)) {
             reopen(id, why, {});
         }
     }

@@ -80,6 +80,9 @@ public:
     void open(const OperationSpec& spec, const PlaceId& place, const Reason& reason);
     /// Opens what the closing (or, once it was started, the leaving) of an operation makes due.
     void openTriggered(OperationId closed);
+    /// It ran already then, by its beginning or by the steady clock: what was kept while the server
+    /// was away begins there no earlier than what others wrote meanwhile.
+    [[nodiscard]] bool hasBegunBefore(const Segment& segment, Moment at) const;
     /// Stops a timer: now, or at the end of a shift that is over. How long it ran is measured by
     /// the steady clock where the program ran throughout and the other one was set meanwhile.
     void stop(OperationId operation, const Segment& segment, StopKind how, Moment at = {});
@@ -98,6 +101,8 @@ public:
     void detach(ReadingId reading, const QString& reason, const PlaceId& at = {});
 
 private:
+    /// Of its timer, as the program saw it begin; null: it did not.
+    [[nodiscard]] const SteadyTimer* steadyOf(const Segment& segment) const;
     /// The open operation that does the work of a kind at a place, too; null when none does.
     [[nodiscard]] const Operation* covering(const QString& kind, const PlaceId& place) const;
     /// What a new operation covers comes into it.

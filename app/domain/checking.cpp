@@ -63,6 +63,12 @@ bool checksEverything(const OperationSpec& check)
     return check.checksWorkOf.contains(QStringLiteral("*"));
 }
 
+bool isVoidedBy(const OperationSpec& check, const OperationSpec& work)
+{
+    return check.secondPerson == SecondPerson::Check &&
+           (check.checksWorkOf.contains(work.id) || checksEverything(check));
+}
+
 bool coversKind(const OperationSpec& check, const OperationSpec& work, const HouseRules& rules)
 {
     const bool ofAll = checksEverything(check);
@@ -148,7 +154,7 @@ std::optional<Refusal> whyReadingStands(const CarState& car, const Operation& op
             left = &followUp;
         if (followUp.isOpen())
             return Refusal{RefusalId::NotYet,
-                           {QStringLiteral("first finish %1, or correct the reading")
+                           {QStringLiteral("first finish “%1”, or correct the reading")
                                 .arg(operationTitle(followUp.spec, followUp.place, rules))}};
     }
     const bool safety = isSafetyReading(car, operation, reading);

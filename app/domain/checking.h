@@ -12,6 +12,8 @@ namespace ramplight {
 
 /// A check of all work on the car: it comes last, and work opened after it needs it again.
 [[nodiscard]] bool checksEverything(const OperationSpec& check);
+/// Whether such a check is to be made again when work of this kind is open again.
+[[nodiscard]] bool isVoidedBy(const OperationSpec& check, const OperationSpec& work);
 /// Whether a check covers work of this kind wherever both are on one car.
 [[nodiscard]] bool coversKind(const OperationSpec& check, const OperationSpec& work,
                               const HouseRules& rules);

@@ -43,6 +43,12 @@ QString titleOf(const Operation& operation, const HouseRules& rules)
     return operationTitle(operation.spec, operation.place, rules);
 }
 
+/// In the middle of a sentence: titles have commas and colons of their own.
+QString quoted(const Operation& operation, const HouseRules& rules)
+{
+    return say("“%1”").arg(titleOf(operation, rules));
+}
+
 bool isSafetyPlace(const CarState& car, const PlaceId& place)
 {
     return std::ranges::any_of(car.safetyPlaces,
@@ -166,7 +172,7 @@ std::vector<Hold> found(const CarState& car, const HouseRules& rules, Moment now
                            return inspection == nullptr
                                       ? say("Nobody has looked at: %1.").arg(place)
                                       : say("Nobody has looked at: %1. %2 clears it.")
-                                            .arg(place, titleOf(*inspection, rules));
+                                            .arg(place, quoted(*inspection, rules));
                        }),
                        inspection == nullptr ? unseen.inspection : QString()});
     }
@@ -374,7 +380,7 @@ std::optional<QString> obstacle(const CarState& car, const Operation& operation,
         return sentence([&] {
             QStringList titles;
             for (const OperationId id : first)
-                titles.append(titleOf(*car.operation(id), rules));
+                titles.append(quoted(*car.operation(id), rules));
             const qsizetype more = titles.size() - 3;
             QString list = titles.mid(0, 3).join(QStringLiteral(", "));
             if (more > 0)
@@ -391,7 +397,7 @@ std::optional<QString> obstacle(const CarState& car, const Operation& operation,
         if (id != operation.id && other.isRunning() && !mayRunBeside(operation.spec, other.spec))
             return sentence([&, &beside = other] {
                 return say("%1 is in hand on this car, and this cannot be done beside it")
-                    .arg(titleOf(beside, rules));
+                    .arg(quoted(beside, rules));
             });
     return std::nullopt;
 }

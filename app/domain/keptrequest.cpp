@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/keptrequest.h"
 
+#include "domain/kepttimers.h"
 #include "domain/odometer.h"
 #include "domain/overtaken.h"
 #include "domain/say.h"
@@ -457,11 +458,10 @@ tl::expected<std::optional<QString>, StoreError> sendKept(const KeptRequest& kep
     if (!overtaken->isEmpty())
         return isEndOfShift(kept.asked) ? Sent() : Sent(*overtaken);
     const StandingClock clock(kept.at);
-    const auto timers = std::make_shared<StartedTimers>();
-    for (const KeptWork& work : kept.works)
-        for (const SteadyTimer& timer : work.timers)
-            timers->add(work.car, timer, clock.steadyMs());
-    Workshop workshop(ledger, clock, catalogue, timers);
+    const auto timers = timersOf(kept, ledger, clock.steadyMs());
+    if (!timers)
+        return tl::unexpected(timers.error());
+    Workshop workshop(ledger, clock, catalogue, *timers);
     const auto failure = std::visit(
         [&]<class R>(const R& request) -> std::optional<Failure> {
             const auto refused = [](const auto& result) {

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "domain/overtaken.h"
 
+#include "domain/checking.h"
 #include "domain/oneof.h"
 #include "domain/say.h"
 
@@ -53,6 +54,23 @@ struct Deeds
         return operation != nullptr &&
                std::ranges::any_of(operation->restsOn,
                                    [&](OperationId below) { return hasChanged(below); });
+    }
+    /// It is a check that is to be made again, had it been made here: of what it checks, or of the
+    /// whole car, something was opened.
+    [[nodiscard]] bool hasVoided(OperationId id) const
+    {
+        const Operation* check = car.operation(id);
+        if (check == nullptr)
+            return false;
+        const bool again = has<OperationReopened>([&](const OperationReopened& event) {
+            const Operation* work = car.operation(event.operation);
+            return event.operation != id && work != nullptr && isVoidedBy(check->spec, work->spec);
+        });
+        return again || (checksEverything(check->spec) &&
+                         has<OperationOpened>([&](const OperationOpened& opened) {
+                             return opened.operation != id &&
+                                    opened.spec->secondPerson != SecondPerson::Check;
+                         }));
     }
     [[nodiscard]] bool hasTyre(const PlaceId& place, bool tread, bool marking) const
     {
@@ -121,7 +139,19 @@ public:
         });
         const bool reopened = m_later.has<OperationReopened>(
             [&](const OperationReopened& event) { return event.operation == c.operation; });
-        return measured(again || reopened || m_later.hasChangedBelow(c.operation));
+        return measured(again || reopened || m_later.hasChangedBelow(c.operation) ||
+                        m_unseen.hasVoided(c.operation));
+    }
+    // One of work that was opened again since shows nothing of how it was done then.
+    QString operator()(const car::AttachPhoto& c) const
+    {
+        const bool again = c.moment != PhotoMoment::Before &&
+                           m_later.has<OperationReopened>([&](const OperationReopened& event) {
+                               return event.operation == c.operation;
+                           });
+        return again ? say("This photo was taken before the work was opened again. Take another "
+                           "one.")
+                     : QString();
     }
     QString operator()(const car::RecordTread& c) const
     {
@@ -150,7 +180,8 @@ private:
     }
     [[nodiscard]] QString signedFor(OperationId operation) const
     {
-        return m_unseen.hasChanged(operation) || m_unseen.hasChangedBelow(operation)
+        return m_unseen.hasChanged(operation) || m_unseen.hasChangedBelow(operation) ||
+                       m_unseen.hasVoided(operation)
                    ? workedOnWords()
                    : QString();
     }

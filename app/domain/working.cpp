@@ -124,7 +124,8 @@ MaybeRefusal on(CarWork& work, const car::PauseWork& c)
     const Operation snapshot = *operation;
     const bool earlier = work.actor().isNull() && !c.at.isNull();
     for (const Segment& segment : snapshot.segments)
-        if (segment.running() && segment.person == person && (!earlier || segment.start < c.at)) {
+        if (segment.running() && segment.person == person &&
+            (!earlier || work.hasBegunBefore(segment, c.at))) {
             work.stop(c.operation, segment, c.how, earlier ? std::min(c.at, work.now()) : Moment{});
             return std::nullopt;
         }

@@ -214,11 +214,8 @@ tl::expected<MigrationOutcome, StoreError> OpenStore::open()
         goAway(used.error());
     } else {
         const auto known = m_standby ? m_standby->open(m_settings.site) : Done();
-        if (!known && known.error().kind == StoreErrorKind::WrongKeys) {
-            m_beat.stop();
-            m_error = known.error();
-            return tl::unexpected(m_error);
-        }
+        // Sealed with other keys than this kiosk has: those may be the server's new ones, which is
+        // known once it answers.
         if (!known)
             log::warn(QStringLiteral("standby: %1").arg(known.error().words));
         goAway(store.error());

@@ -76,7 +76,8 @@ public:
 
     // ---- when it is back
     /// Sends what is kept through the door of the server's ledger, in order, and throws the working
-    /// copy away. What is about cars that are damaged there waits on, see owedWhy(). Error: the
+    /// copy away. What is about cars that are damaged there waits on, and what somebody began who is
+    /// at other work now, see owedWhy(). Error: the
     /// server went away again, or takes nothing; what it took is known to it,
     /// the rest is kept.
     [[nodiscard]] tl::expected<void, StoreError> handBack(Store& server, Ledger& door);
@@ -122,7 +123,7 @@ private:
     void dropWorkingCopy();
 
     [[nodiscard]] tl::expected<void, StoreError> send(Store& server, Ledger& door);
-    void tellOwed(const QStringList& damaged);
+    void tellOwed(const QStringList& damaged, const QString& waits);
     [[nodiscard]] tl::expected<void, StoreError> takeSent(Store& server, const QStringList& cars);
     [[nodiscard]] tl::expected<void, StoreError> sendMarks(Store& server);
     [[nodiscard]] tl::expected<void, StoreError> sendMarksOf(PersonId person, Store& server);

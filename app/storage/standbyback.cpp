@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "domain/kepttimers.h"
 #include "domain/say.h"
 #include "log/log.h"
 #include "storage/standby.h"
@@ -23,6 +24,13 @@ bool isAbout(const KeptRequest& request, const QStringList& cars)
                                [&](const KeptWork& work) { return cars.contains(work.car.text); });
 }
 
+void addCars(const KeptRequest& request, QStringList& cars)
+{
+    for (const KeptWork& work : request.works)
+        if (!cars.contains(work.car.text))
+            cars.append(work.car.text);
+}
+
 /// Takes one that is the same out of the list. Whether there was one.
 bool takeOut(std::vector<SignInMark>& marks, const SignInMark& mark)
 {
@@ -44,23 +52,28 @@ tl::expected<void, StoreError> Standby::send(Store& server, Ledger& door)
     std::vector<qint64> taken;
     std::set<CommandId> before;
     QStringList damaged;
+    QStringList waiting;
+    QString why;
     for (const KeptRequest& request : *all) {
         // What goes on from what waits, waits with it.
-        if (!request.waits() || isAbout(request, damaged))
+        if (!request.waits() || isAbout(request, damaged + waiting))
             continue;
+        const auto waits = whyItWaits(request, door);
+        if (waits && !waits->isEmpty()) {
+            addCars(request, waiting);
+            why = *waits;
+            continue;
+        }
         const auto sent = sendKept(request, door, m_catalogue, before);
         // One car that is damaged there keeps nobody's other work here.
         if (!sent && sent.error().kind == StoreErrorKind::Damaged && server.ledger().siteView()) {
-            for (const KeptWork& work : request.works)
-                damaged.append(work.car.text);
+            addCars(request, damaged);
             continue;
         }
         if (!sent)
             return tl::unexpected(sent.error());
         before.insert(idOf(request.asked));
-        for (const KeptWork& work : request.works)
-            if (!cars.contains(work.car.text))
-                cars.append(work.car.text);
+        addCars(request, cars);
         if (!*sent) {
             taken.push_back(request.number);
             continue;
@@ -69,7 +82,7 @@ tl::expected<void, StoreError> Standby::send(Store& server, Ledger& door)
         if (auto noted = m_outbox->refuse(request.number, **sent, m_clock.now()); !noted)
             return tl::unexpected(noted.error());
     }
-    tellOwed(damaged);
+    tellOwed(damaged, why);
     if (!cars.isEmpty())
         if (auto followed = takeSent(server, cars); !followed)
             return followed;
@@ -82,7 +95,7 @@ tl::expected<void, StoreError> Standby::send(Store& server, Ledger& door)
     return {};
 }
 
-void Standby::tellOwed(const QStringList& damaged)
+void Standby::tellOwed(const QStringList& damaged, const QString& waits)
 {
     QStringList numbers;
     for (const QString& car : damaged) {
@@ -93,13 +106,13 @@ void Standby::tellOwed(const QStringList& damaged)
     }
     const QString why =
         numbers.isEmpty()
-            ? QString()
+            ? waits
             : say("What the server has of %1 is not what was written there, and what was kept here "
                   "of it waits. Have the ledger checked (ramplight verify) and a backup brought "
                   "back.")
                   .arg(numbers.join(QStringLiteral(", ")));
     if (!why.isEmpty() && why != m_owedWhy)
-        log::error(QStringLiteral("outbox: %1").arg(why));
+        log::warn(QStringLiteral("outbox: %1").arg(why));
     m_owedWhy = why;
 }
 

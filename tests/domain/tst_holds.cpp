@@ -136,6 +136,8 @@ private slots:
                                       {}, bench.clock.now());
         QVERIFY2(why.contains("first finish"), qPrintable(why));
         QVERIFY2(why.contains("and 2 more"), qPrintable(why));
+        // Titles have commas of their own.
+        QVERIFY2(why.contains("“"), qPrintable(why));
     }
 
     void order_atOnePlace_doesNotMindTheOthers()

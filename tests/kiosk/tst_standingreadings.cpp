@@ -37,7 +37,7 @@ void TestStandingReadings::readingThatStands_saysWhatToDo()
     QCOMPARE(stands("lining@brakes-front"), QString());
     QVERIFY(scene.reading("lining@brakes-front", "another").toBool());
     QVERIFY2(stands("lining@brakes-rear")
-                 .contains(QStringLiteral("first finish Rear brakes: brake pads")),
+                 .contains(QStringLiteral("first finish “Rear brakes: brake pads”")),
              qPrintable(stands("lining@brakes-rear")));
     // What is refused says the same.
     scene.view->takeReading(QStringLiteral("lining@brakes-rear"), QStringLiteral("5"));

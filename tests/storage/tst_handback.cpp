@@ -181,6 +181,51 @@ private slots:
         QCOMPARE(kiosk->owedWhy(), QString());
     }
 
+    // At another kiosk, by a timer that was started later: it is at one place in the end.
+    void workOfSomebodyWhoIsAtOtherWorkNow_waitsForItsEnd_andKeepsItsMinutes()
+    {
+        StandbyHouse house;
+        const auto kiosk = house.kiosk();
+        QVERIFY(kiosk->open(*house.server));
+        house.follow(*kiosk);
+        QVERIFY(kiosk->takeOver());
+        const auto pause = [&](OperationId work) {
+            return car::PauseWork{work, {}, StopKind::Paused};
+        };
+        const auto keep = [&](const char* id, const CarId& car, const CarCommand& command) {
+            return kiosk->workshop(false)
+                .run(CarRequest{CommandId{id}, house.who, car, {command}, true})
+                .has_value();
+        };
+        QCOMPARE(house.run(kiosk->workshop(false)), done);
+        house.bench.clock.pass(50);
+        QVERIFY(keep("paused", house.car, pause(house.work)));
+        QVERIFY(keep("moved", house.other, car::MoveCar{{}, QStringLiteral("behind the shed")}));
+        house.bench.clock.pass(5);
+        const OperationId elsewhere = house.bench.open(house.other, "arrival-check");
+        QCOMPARE(house.ask(house.who, house.other, {car::StartWork{elsewhere}}), done);
+        house.bench.clock.pass(20);
+
+        QVERIFY(kiosk->handBack(*house.server, house.server->ledger()));
+        const auto isThere = [&](const char* id) {
+            return house.server->ledger().isKnown(CommandId{id}).value();
+        };
+        QVERIFY(isThere("moved"));
+        QVERIFY(!isThere("kept"));
+        QCOMPARE(kiosk->kept()->size(), std::size_t(2));
+        QVERIFY2(kiosk->owedWhy().contains(QStringLiteral("once that timer has ended")),
+                 qPrintable(kiosk->owedWhy()));
+
+        QCOMPARE(house.ask(house.who, house.other, {pause(elsewhere)}), done);
+        QVERIFY(kiosk->handBack(*house.server, house.server->ledger()));
+        QVERIFY(isThere("kept"));
+        QVERIFY(isThere("paused"));
+        QCOMPARE(kiosk->kept()->size(), std::size_t(0));
+        QCOMPARE(kiosk->owedWhy(), QString());
+        const auto worked = house.server->ledger().car(house.car);
+        QCOMPARE(worked->operation(house.work)->segments.back().minutes(), 50);
+    }
+
     void whatAnOlderServerLacks_andCannotBeWrittenDown_staysInTheMirror()
     {
         StandbyHouse house;

@@ -410,6 +410,36 @@ private slots:
         QVERIFY2(faults.contains(QStringLiteral("that was renewed before")), qPrintable(faults));
     }
 
+    // It has the new keys, and what it knows of the workshop is sealed with those before.
+    void renewedKeys_ofAKioskThatIsStartedBeforeItsServer_areThoseOnceItIsThere()
+    {
+        House house;
+        const auto named = [](const char* id) {
+            HeadKeeper keeper = keeperWith(id);
+            keeper.keyId = QString::fromLatin1(id);
+            keeper.past = {{keeperWith().keyId, keeperWith().digest}};
+            return keeper;
+        };
+        const auto renew = [&](const char* id, const HeadKeeper& before) {
+            const auto store = house.database.open(before);
+            return renewKeys(store->ledger().connection(), store->ledger().siteId(), named(id))
+                .has_value();
+        };
+        QVERIFY(renew("second", keeperWith()));
+        {
+            Kiosk kiosk(house, m_folder->path(), named("second"));
+            QVERIFY(resultOf(kiosk.opening));
+            QTRY_VERIFY_WITH_TIMEOUT(!kiosk.standing().knownAt.isNull(), patientMs);
+        }
+        QVERIFY(renew("third", named("second")));
+        house.wire.cut();
+        Kiosk kiosk(house, m_folder->path(), named("third"));
+        QVERIFY(!resultOf(kiosk.opening));
+        house.wire.heal();
+        QTRY_VERIFY_WITH_TIMEOUT(kiosk.standing().shared && !kiosk.standing().away, patientMs);
+        QCOMPARE(kiosk.wall().size(), 2);
+    }
+
     void whatMayNotBeOpened_saysWhy()
     {
         House house;
