@@ -76,10 +76,9 @@ public:
 
     // ---- when it is back
     /// Sends what is kept through the door of the server's ledger, in order, and throws the working
-    /// copy away. What is about cars that are damaged there waits on, and what somebody began who is
-    /// at other work now, see owedWhy(). Error: the
-    /// server went away again, or takes nothing; what it took is known to it,
-    /// the rest is kept.
+    /// copy away. What is about cars that are damaged there waits on, and what somebody began who
+    /// is at other work now, see owedWhy(). Error: the server went away again, or takes nothing;
+    /// what it took is known to it, the rest is kept.
     [[nodiscard]] tl::expected<void, StoreError> handBack(Store& server, Ledger& door);
 
     /// After handBack(): why some of it still waits, in words; empty: none does.
