@@ -51,7 +51,8 @@ QString draftOf(const QString& folder)
 /// Of the folders that are named as backups are.
 QStringList backupNames(const QString& folder)
 {
-    QStringList names = QDir(folder).entryList(QDir::Dirs | QDir::NoDotAndDotDot, QDir::Name);
+    QStringList names =
+        QDir(folder).entryList(QDir::Dirs | QDir::NoDotAndDotDot | QDir::NoSymLinks, QDir::Name);
     names.removeIf(
         [](const QString& name) { return !QDateTime::fromString(name, nameFormat).isValid(); });
     return names;
@@ -103,7 +104,7 @@ public:
     }
     Making(const Making&) = delete;
     Making& operator=(const Making&) = delete;
-    ~Making() { QDir(m_draft).removeRecursively(); }
+    ~Making() { removeFolder(m_draft); }
 
     tl::expected<Backup, QString> make()
     {
@@ -120,11 +121,10 @@ private:
     Done begin()
     {
         // What a break left behind.
-        QDir(m_draft).removeRecursively();
-        for (const QString& made : {m_draft, photosOf(m_folder), transcriptsOf(m_folder)})
-            if (const auto folder = makeFolderDurably(made); !folder)
-                return tl::unexpected(notWritten(made, folder.error()));
-        return {};
+        removeFolder(m_draft);
+        return makeOwnFolder(m_draft)
+            .and_then([this] { return makeOwnFolder(photosOf(m_folder)); })
+            .and_then([this] { return makeOwnFolder(transcriptsOf(m_folder)); });
     }
 
     Done takeLedger()
@@ -192,8 +192,8 @@ private:
     {
         const QString path = PhotoStore(photosOf(folder)).pathOf(id);
         const QString shelf = QFileInfo(path).absolutePath();
-        if (const auto made = makeFolderDurably(shelf); !made)
-            return tl::unexpected(notWritten(shelf, made.error()));
+        if (auto made = makeOwnFolder(shelf); !made)
+            return made;
         if (const auto kept = writeFileDurably(path, draftOf(folder), bytes); !kept)
             return tl::unexpected(notWritten(path, kept.error()));
         return {};
@@ -336,7 +336,7 @@ void removeSuperfluous(const QString& folder, const SiteId& site, const KeepCoun
     for (const Backup& backup : *all)
         if (std::ranges::find(gone, backup.madeAt()) != gone.end() &&
             (faultless == all->end() || backup.path != faultless->path) &&
-            !QDir(backup.path).removeRecursively())
+            !removeFolder(backup.path))
             log::warn(QStringLiteral("backup %1 could not be removed").arg(backup.path));
     if (!gone.empty())
         removeUnnamed(folder);
@@ -453,6 +453,10 @@ void removeUnnamed(const QString& folder)
         transcripts.insert(backup->manifest.transcripts.begin(),
                            backup->manifest.transcripts.end());
     }
+    // What a link leads to is not the folder's.
+    if (QFileInfo(folder).isSymLink() || QFileInfo(photosOf(folder)).isSymLink() ||
+        QFileInfo(transcriptsOf(folder)).isSymLink())
+        return;
     QDirIterator shelves(photosOf(folder), {QStringLiteral("*.jpg")}, QDir::Files,
                          QDirIterator::Subdirectories);
     while (shelves.hasNext()) {

@@ -4,15 +4,28 @@
 
 #include "evidence/durablefile.h"
 
+#include <QDir>
+#include <QFile>
 #include <QFileInfo>
 #include <QStorageInfo>
 
 namespace ramplight {
 
+namespace {
+
+tl::unexpected<QString> isLink(const QString& path)
+{
+    return tl::unexpected(QStringLiteral("%1 is a link to somewhere else. No backup was made; "
+                                         "remove it, or name the folder itself.")
+                              .arg(path));
+}
+
+} // namespace
+
 tl::expected<BackupFolder, QString> BackupFolder::alone(const QString& folder)
 {
-    if (const auto made = makeFolderDurably(folder); !made)
-        return tl::unexpected(notWritten(folder, made.error()));
+    if (const auto made = makeOwnFolder(folder); !made)
+        return tl::unexpected(made.error());
     const QString path = folder + QStringLiteral("/.in-use");
     auto file = HeldFile::take(path, HeldFile::How::Alone);
     if (file)
@@ -22,6 +35,8 @@ tl::expected<BackupFolder, QString> BackupFolder::alone(const QString& folder)
         return tl::unexpected(QStringLiteral("Another backup into %1 is being made. Nothing was "
                                              "changed.")
                                   .arg(folder));
+    case ELOOP:
+        return isLink(path);
     case ENOLCK:
     case EOPNOTSUPP:
         // A share that knows no locks still takes a backup.
@@ -29,6 +44,20 @@ tl::expected<BackupFolder, QString> BackupFolder::alone(const QString& folder)
     default:
         return tl::unexpected(notWritten(path, writingErrorOf(file.error())));
     }
+}
+
+tl::expected<void, QString> makeOwnFolder(const QString& folder)
+{
+    if (QFileInfo(folder).isSymLink())
+        return isLink(folder);
+    if (const auto made = makeFolderDurably(folder); !made)
+        return tl::unexpected(notWritten(folder, made.error()));
+    return {};
+}
+
+bool removeFolder(const QString& folder)
+{
+    return QFileInfo(folder).isSymLink() ? QFile::remove(folder) : QDir(folder).removeRecursively();
 }
 
 QString notWritten(const QString& path, EvidenceError error)

@@ -18,7 +18,8 @@ namespace ramplight {
 class BackupFolder
 {
 public:
-    /// Makes the folder where it is missing. Error: words, of who is in the way or of what is wrong
+    /// Makes the folder where it is missing. A link to one is none: whoever prepared a stick would
+    /// choose what is written and pruned. Error: words, of who is in the way or of what is wrong
     /// with the folder or its disk.
     [[nodiscard]] static tl::expected<BackupFolder, QString> alone(const QString& folder);
 
@@ -29,6 +30,12 @@ private:
     }
     std::optional<HeldFile> m_file; ///< none where the disk knows no locks
 };
+
+/// Makes a folder for what is written into a backup's. Error: words; also that there is a link.
+[[nodiscard]] tl::expected<void, QString> makeOwnFolder(const QString& folder);
+
+/// Takes a folder away with what is in it; of a link itself, and of nothing that it names.
+bool removeFolder(const QString& folder);
 
 /// Why a backup could not write something, and whose disk it is: the house's may have room. Words.
 [[nodiscard]] QString notWritten(const QString& path, EvidenceError error);

@@ -13,8 +13,9 @@ namespace ramplight {
 
 tl::expected<HeldFile, int> HeldFile::take(const QString& path, How how)
 {
-    const int file = ::open(QFile::encodeName(path).constData(), O_RDWR | O_CREAT | O_CLOEXEC,
-                            S_IRUSR | S_IWUSR);
+    // On a stick somebody may have put a link there, to have a file made elsewhere.
+    const int file = ::open(QFile::encodeName(path).constData(),
+                            O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, S_IRUSR | S_IWUSR);
     if (file < 0)
         return tl::unexpected(errno);
     HeldFile taken(file);

@@ -3,9 +3,10 @@
 #include "cli/commandline.h"
 #include "cli/privacy.h"
 #include "cli/whatifoption.h"
+#include "evidence/durablefile.h"
 
 #include <QFile>
-#include <QSaveFile>
+#include <QFileInfo>
 #include <QUuid>
 
 #include <algorithm>
@@ -202,13 +203,15 @@ tl::expected<QByteArray, QString> readFile(const QString& path, std::optional<qi
 
 int writeWhole(const QString& path, const QByteArray& bytes, Terminal& terminal, ExitCode otherwise)
 {
-    const FilesForOthers readable;
-    QSaveFile file(path);
-    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.commit())
-        return failed(terminal,
-                      QStringLiteral("%1 cannot be written: %2.").arg(path, file.errorString()),
+    const auto cannot = [&](const QString& why) {
+        return failed(terminal, QStringLiteral("%1 cannot be written: %2.").arg(path, why),
                       otherwise);
-    return Ok;
+    };
+    // A device or a pipe, which a file would take the place of.
+    if (const QFileInfo there(path); there.exists() && !there.isFile())
+        return cannot(QStringLiteral("it is no file"));
+    const auto kept = writeFileForOthers(path, bytes, modeForOthers());
+    return kept ? Ok : cannot(whyNotWritten(kept.error()));
 }
 
 std::unique_ptr<OpenHouse> openOrSay(Terminal& terminal, bool mayMake)

@@ -75,6 +75,11 @@ FilesForOthers::~FilesForOthers()
     ::umask(m_before);
 }
 
+unsigned modeForOthers()
+{
+    return (S_IRUSR | S_IWUSR | S_IRGRP | S_IWGRP | S_IROTH | S_IWOTH) & ~accountMask;
+}
+
 tl::expected<void, QString> closeToOthers(const HousePaths& paths)
 {
     QStringList closed;

@@ -28,6 +28,9 @@ private:
     unsigned m_before; ///< the file mode mask
 };
 
+/// Of such a file.
+[[nodiscard]] unsigned modeForOthers();
+
 /// What the program keeps in the house's folder can be read by this account only, whatever made it;
 /// what was open to others is closed, and the log says so. Of photos, records and what is dropped
 /// the folder is closed, which make() sees to. The key file is left to who reads it: one that

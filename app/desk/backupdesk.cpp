@@ -121,6 +121,11 @@ tl::expected<BackupStatus, QString> BackupDesk::take(const QString& folder)
             return tl::unexpected(
                 QStringLiteral("A whole path is needed, like /media/stick/backups. "
                                "Nothing was changed."));
+        // As the backup would say at night.
+        if (QFileInfo(folder).isSymLink())
+            return tl::unexpected(QStringLiteral("%1 is a link to somewhere else. Nothing was "
+                                                 "changed; name the folder itself.")
+                                      .arg(folder));
         QTemporaryFile probe(folder + QStringLiteral("/.probe-XXXXXX"));
         if (!makeFolderDurably(folder) || !probe.open())
             return tl::unexpected(

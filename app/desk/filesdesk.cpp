@@ -8,12 +8,12 @@
 #include "domain/housefile.h"
 #include "evidence/broughtfolders.h"
 #include "evidence/dropfolder.h"
+#include "evidence/durablefile.h"
 
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
 #include <QJsonDocument>
-#include <QSaveFile>
 
 #include <algorithm>
 #include <array>
@@ -156,11 +156,10 @@ QFuture<tl::expected<QString, QString>> WorkshopDesk::exportHouse()
         const QByteArray catalogue = writeCatalogue(baseCatalogue(workshop.catalogue(), *site));
         for (const auto& [name, bytes] :
              {std::pair{houseFile, writeHouse(*site)}, std::pair{catalogueFile, catalogue}}) {
-            QSaveFile file(QDir(folder).filePath(QString::fromLatin1(name)));
-            if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() ||
-                !file.commit())
+            const QString path = QDir(folder).filePath(QString::fromLatin1(name));
+            if (const auto kept = writeFileDurably(path, folder, bytes); !kept)
                 return tl::unexpected(QStringLiteral("%1 was not written: %2.")
-                                          .arg(file.fileName(), file.errorString()));
+                                          .arg(path, whyNotWritten(kept.error())));
         }
         return folder;
     });

@@ -7,12 +7,13 @@
 #include "desk/workshopdesk.h"
 #include "domain/say.h"
 #include "domain/wheeltag.h"
+#include "evidence/durablefile.h"
 #include "record/doorsheet.h"
 #include "record/tagpdf.h"
 
 #include <QDir>
-#include <QFile>
-#include <QSaveFile>
+
+#include <sys/stat.h>
 
 namespace ramplight {
 
@@ -100,14 +101,13 @@ QFuture<tl::expected<QString, QString>> WorkshopDesk::savePaper(const QString& f
             folder = sticks.front().path;
         }
         const QString path = QDir(folder).filePath(fileName);
-        QSaveFile file(path);
-        if (!file.open(QIODevice::WriteOnly) || file.write(pdf) != pdf.size() || !file.commit())
+        // On a stick for whoever reads it elsewhere.
+        const auto kept = where == KeepAt::Stick
+                              ? writeFileForOthers(path, pdf, S_IRUSR | S_IWUSR | S_IRGRP | S_IROTH)
+                              : writeFileDurably(path, folder, pdf);
+        if (!kept)
             return tl::unexpected(say("%1 was not saved: %2. It is still on the screen.")
-                                      .arg(path, file.errorString()));
-        // For whoever reads the stick elsewhere. One without permissions has none to change.
-        if (where == KeepAt::Stick)
-            QFile::setPermissions(path, QFile::ReadOwner | QFile::WriteOwner | QFile::ReadGroup |
-                                            QFile::ReadOther);
+                                      .arg(path, whyNotWritten(kept.error())));
         return path;
     });
 }

@@ -3,6 +3,7 @@
 #include "desk/workshopdesk.h"
 
 #include "evidence/dropfolder.h"
+#include "evidence/durablefile.h"
 #include "evidence/photodecoder.h"
 #include "evidence/photolikeness.h"
 #include "evidence/photoquality.h"
@@ -10,9 +11,7 @@
 #include "storage/sitesquery.h"
 
 #include <QDir>
-#include <QFile>
 #include <QFileInfo>
-#include <QSaveFile>
 
 #include <algorithm>
 #include <array>
@@ -309,12 +308,11 @@ QFuture<tl::expected<QString, QString>> WorkshopDesk::saveRecord(const QString& 
             if (!c.isLetterOrNumber() && c != QLatin1Char('-'))
                 c = QLatin1Char('_');
         const QString path = QDir(folder).filePath(QStringLiteral("record-%1.pdf").arg(name));
-        QSaveFile file(path);
-        if (!file.open(QIODevice::WriteOnly) || file.write(pdf) != pdf.size() || !file.commit())
+        if (const auto kept = writeFileDurably(path, folder, pdf); !kept)
             return tl::unexpected(
                 QStringLiteral("The record was not saved to %1: %2. It is still on "
                                "the screen; try again.")
-                    .arg(path, file.errorString()));
+                    .arg(path, whyNotWritten(kept.error())));
         return path;
     });
 }

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "evidence/durablefile.h"
 
+#include "domain/say.h"
+
 #include <QDateTime>
 #include <QFile>
 #include <QFileInfo>
@@ -12,6 +14,8 @@
 
 #include <cerrno>
 #include <cstdio>
+#include <optional>
+#include <tuple>
 
 namespace ramplight {
 namespace {
@@ -36,12 +40,16 @@ int writeAll(int fd, QByteArrayView bytes)
 
 /// To a draft, then under its name.
 tl::expected<void, EvidenceError> writeFile(const QString& path, const QString& draftFolder,
-                                            QByteArrayView bytes, bool toDisk)
+                                            QByteArrayView bytes, bool toDisk,
+                                            std::optional<mode_t> mode = {})
 {
     QByteArray draft = QFile::encodeName(draftFolder) + "/photo.XXXXXX";
     const int fd = ::mkostemp(draft.data(), O_CLOEXEC);
     if (fd < 0)
         return writeError(errno);
+    // A file system without modes, as most sticks have one, refuses.
+    if (mode)
+        std::ignore = ::fchmod(fd, *mode);
     int problem = writeAll(fd, bytes);
     if (problem == 0 && toDisk && ::fsync(fd) != 0)
         problem = errno;
@@ -73,6 +81,18 @@ EvidenceError writingErrorOf(int problem)
     }
 }
 
+QString whyNotWritten(EvidenceError error)
+{
+    switch (error) {
+    case EvidenceError::NotPermitted:
+        return say("the system does not let the program write there, or the disk can only be read");
+    case EvidenceError::DiskFull:
+        return say("the disk is full");
+    default:
+        return say("the folder is not there, or its disk does not take it");
+    }
+}
+
 tl::expected<void, EvidenceError> bringToDisk(const QString& path)
 {
     const int fd = ::open(QFile::encodeName(path).constData(), O_RDONLY | O_CLOEXEC);
@@ -101,6 +121,13 @@ tl::expected<void, EvidenceError> writeFileDurably(const QString& path, const QS
     return writeFile(path, draftFolder, bytes, true).and_then([&] {
         return bringToDisk(QFileInfo(path).absolutePath());
     });
+}
+
+tl::expected<void, EvidenceError> writeFileForOthers(const QString& path, QByteArrayView bytes,
+                                                     mode_t mode)
+{
+    const QString folder = QFileInfo(path).absolutePath();
+    return writeFile(path, folder, bytes, true, mode).and_then([&] { return bringToDisk(folder); });
 }
 
 tl::expected<void, EvidenceError> writeFileWhole(const QString& path, const QString& draftFolder,

@@ -11,6 +11,8 @@
 
 #include <tl/expected.hpp>
 
+#include <sys/types.h>
+
 // Files that are whole and on the disk, or not there; for this account only. Synchronous, no state,
 // any thread.
 namespace ramplight {
@@ -18,19 +20,27 @@ namespace ramplight {
 /// What an errno says of something that was to be written: NotPermitted, DiskFull, CannotWrite.
 [[nodiscard]] EvidenceError writingErrorOf(int problem);
 
+/// The same as part of a sentence: "the disk is full".
+[[nodiscard]] QString whyNotWritten(EvidenceError error);
+
 /// Makes one folder level if it is missing and brings its entry to the disk; the level above must
 /// exist. Errors: NotPermitted, DiskFull, CannotWrite.
 [[nodiscard]] tl::expected<void, EvidenceError> makeFolderDurably(const QString& folder);
 
 /// Writes to a new file in draftFolder, brings it to the disk, gives it its name (over an older
-/// file of that name) and brings the folder to the disk. Both folders exist and are on one file
-/// system. After an error no file is left behind, and an older file of that name is untouched.
-/// Errors: NotPermitted, DiskFull, CannotWrite.
+/// file of that name, or a link) and brings the folder to the disk. Both folders exist and are on
+/// one file system. After an error no file is left behind, and an older file of that name is
+/// untouched. Errors: NotPermitted, DiskFull, CannotWrite.
 [[nodiscard]] tl::expected<void, EvidenceError>
 writeFileDurably(const QString& path, const QString& draftFolder, QByteArrayView bytes);
 
-/// The same without the disk: a reader finds the whole file or none, but a power cut may leave it
-/// empty or in part. For what can be made again.
+/// As writeFileDurably(), for others: of this mode, where the file system knows modes. The name may
+/// lie where somebody else put things (a stick, a share): a link is replaced, never followed.
+[[nodiscard]] tl::expected<void, EvidenceError>
+writeFileForOthers(const QString& path, QByteArrayView bytes, mode_t mode);
+
+/// The same as writeFileDurably() without the disk: a reader finds the whole file or none, but a
+/// power cut may leave it empty or in part. For what can be made again.
 [[nodiscard]] tl::expected<void, EvidenceError>
 writeFileWhole(const QString& path, const QString& draftFolder, QByteArrayView bytes);
 

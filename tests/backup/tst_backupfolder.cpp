@@ -268,6 +268,53 @@ private slots:
         QVERIFY(makeBackup(neighbour.source(), house.backups(), evenings(1)));
     }
 
+    // Whoever prepared the stick wants what is written and removed there to be the house's.
+    void linkInTheFolder_leadsNowhere_data()
+    {
+        QTest::addColumn<QString>("name");
+        QTest::addColumn<bool>("isMade");
+        // What an earlier one left unfinished goes in any case.
+        QTest::newRow("unfinished") << "/.unfinished" << true;
+        QTest::newRow("photos") << "/photos" << false;
+        QTest::newRow("words") << "/transcripts" << false;
+        QTest::newRow("an older backup") << "/20010101-000000" << true;
+        QTest::newRow("the lock") << "/.in-use" << false;
+        QTest::newRow("all of it") << "" << false;
+    }
+
+    void linkInTheFolder_leadsNowhere()
+    {
+        QFETCH(QString, name);
+        QFETCH(bool, isMade);
+        House house(StoreKind::Sqlite);
+        const auto earlier = house.backUp(evenings(-1));
+        QVERIFY(earlier);
+        // Looks like the house's, and like a backup of it that is too old to be kept.
+        const QString mine = house.inFolder(QStringLiteral("mine"));
+        QVERIFY(QDir().mkpath(mine + QStringLiteral("/ab")));
+        const QStringList files{mine + QStringLiteral("/ab/cd.jpg"),
+                                mine + QStringLiteral("/e.txt"),
+                                mine + QStringLiteral("/manifest.json")};
+        QVERIFY(write(files.at(0), "a picture") && write(files.at(1), "words"));
+        QVERIFY(QFile::copy(earlier->path + QStringLiteral("/manifest.json"), files.at(2)));
+        const QString link = house.backups() + name;
+        if (QFileInfo(link).isDir())
+            QVERIFY(QDir(link).removeRecursively());
+        QFile::remove(link);
+        QVERIFY(QFile::link(name == "/.in-use" ? mine + QStringLiteral("/made.txt") : mine, link));
+        const auto made = makeBackup(house.source(), house.backups(), evening, {1, 0, 0});
+        QVERIFY2(made.has_value() == isMade, made ? "it was made" : qPrintable(made.error()));
+        if (!made)
+            QVERIFY2(made.error().contains(QStringLiteral("is a link to somewhere else")),
+                     qPrintable(made.error()));
+        removeUnnamed(house.backups());
+        QCOMPARE(QDir(mine).entryList(QDir::AllEntries | QDir::Hidden | QDir::NoDotAndDotDot,
+                                      QDir::Name),
+                 (QStringList{"ab", "e.txt", "manifest.json"}));
+        for (const QString& file : files)
+            QVERIFY(QFile::exists(file));
+    }
+
     void folderThatCannotBeLocked_isNoOtherBackup()
     {
         House house(StoreKind::Sqlite);

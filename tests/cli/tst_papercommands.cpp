@@ -19,6 +19,8 @@
 
 #include <rapidjson/document.h>
 
+#include <sys/stat.h>
+
 #include <functional>
 
 using namespace ramplight;
@@ -123,6 +125,36 @@ private slots:
         QVERIFY2(made.code == 0, qPrintable(made.err));
         QCOMPARE(made.out, pdf + ": RLC-" + m_inPrep + "\n");
         QVERIFY(bytesOf(pdf).startsWith("%PDF"));
+    }
+
+    // On a stick that somebody prepared.
+    void linkOfThatName_isReplaced_andWhatItNamesIsLeftAlone()
+    {
+        const QString kept = m_folder.filePath("kept");
+        QVERIFY(write(kept, "of the house"));
+        const QString pdf = m_folder.filePath("linked.pdf");
+        QVERIFY(QFile::link(kept, pdf));
+        const Ran made = runProgram(m_demo, {"doorsheet", m_inPrep, "--out", pdf});
+        QVERIFY2(made.code == 0, qPrintable(made.err));
+        QVERIFY(!QFileInfo(pdf).isSymLink());
+        QVERIFY(bytesOf(pdf).startsWith("%PDF"));
+        QCOMPARE(bytesOf(kept), QByteArray("of the house"));
+    }
+
+    // What a name like /dev/stdout stands for is not replaced by a file.
+    void whatIsNoFile_isNotReplaced()
+    {
+        const QString pipe = m_folder.filePath("pipe");
+        QCOMPARE(::mkfifo(QFile::encodeName(pipe).constData(), S_IRUSR | S_IWUSR), 0);
+        const QString link = m_folder.filePath("pipe.pdf");
+        QVERIFY(QFile::link(pipe, link));
+        for (const QString& out : {pipe, link, m_folder.path()}) {
+            const Ran ran = runProgram(m_demo, {"doorsheet", m_inPrep, "--out", out});
+            QCOMPARE(ran.code, 69);
+            QVERIFY2(ran.err.contains(out + " cannot be written: it is no file."),
+                     qPrintable(ran.err));
+        }
+        QVERIFY(QFileInfo(link).isSymLink());
     }
 
     // Years later somebody asks about a car that is gone.

@@ -8,6 +8,7 @@
 
 #include <QDir>
 #include <QFile>
+#include <QFileInfo>
 #include <QQuickItem>
 #include <QScopeGuard>
 #include <QTest>
@@ -31,6 +32,8 @@ private slots:
     void wheelTag_isMadeForTheWheelThatIsChosen_data();
     void wheelTag_isMadeForTheWheelThatIsChosen();
     void page_goesOntoAStick();
+    void linkOnTheStick_isReplaced_andWhatItNamesIsLeftAlone();
+    void linkInTheDropFolder_isReplaced_andWhatItNamesIsLeftAlone();
     void record_isPrinted();
     void printer_isChosenByAManager_data();
     void printer_isChosenByAManager();
@@ -193,6 +196,60 @@ void tst_PaperSheet::page_goesOntoAStick()
                         QStringLiteral("the fault")));
     QVERIFY(bench.shell().paper()->ask()->words().contains(QStringLiteral("no stick")));
     bench.shoot(QStringLiteral("paper-door-no-stick"));
+}
+
+// Whoever prepared the stick knows what the files will be called, and what the house's are.
+void tst_PaperSheet::linkOnTheStick_isReplaced_andWhatItNamesIsLeftAlone()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    const CarId car = kerbed(bench.house());
+    const QString stick =
+        QDir::cleanPath(bench.house().recordFolder() + QStringLiteral("/../stick"));
+    const QString keys = bench.house().folder(QStringLiteral("any.keys"));
+    bench.house().put(keys, "of the house", 0);
+    QVERIFY(QFile::setPermissions(keys, QFile::ReadOwner | QFile::WriteOwner));
+    const QFile::Permissions before = QFile::permissions(keys);
+    QVERIFY(QDir().mkpath(stick));
+    const QString door = stick + QStringLiteral("/door-K-7.pdf");
+    const QString record = stick + QStringLiteral("/record-K-7.pdf");
+    for (const QString& path : {door, record})
+        QVERIFY(QFile::link(keys, path));
+    bench.show();
+    QVERIFY(openPage(bench, QStringLiteral("Door sheet")) && untilMade(bench));
+    QVERIFY(bench.tap(QStringLiteral("Onto the stick")));
+    QVERIFY(bench.untilSays(QStringLiteral("Saved: %1").arg(door)));
+    RecordView* made = bench.shell().record();
+    made->make(car.text, paperStock);
+    QVERIFY(bench.until([&] { return made->made(); }, QStringLiteral("the record")));
+    made->saveToStick();
+    QVERIFY(bench.until([&] { return !made->savedPath().isEmpty(); }, QStringLiteral("saved")));
+    for (const QString& path : {door, record}) {
+        QVERIFY(!QFileInfo(path).isSymLink());
+        QVERIFY(bytesOf(path).startsWith("%PDF-"));
+        QVERIFY(QFile::permissions(path).testFlags(QFile::ReadGroup | QFile::ReadOther));
+    }
+    QCOMPARE(bytesOf(keys), QByteArray("of the house"));
+    QCOMPARE(QFile::permissions(keys), before);
+}
+
+// The drop folder may be a share that others write into, too.
+void tst_PaperSheet::linkInTheDropFolder_isReplaced_andWhatItNamesIsLeftAlone()
+{
+    BenchHouse house(BenchHouse::Start::House);
+    const QString keys = house.folder(QStringLiteral("any.keys"));
+    house.put(keys, "of the house", 0);
+    const QStringList paths{house.dropFolder() + QStringLiteral("/house.json"),
+                            house.dropFolder() + QStringLiteral("/catalogue.json")};
+    for (const QString& path : paths)
+        QVERIFY(QFile::link(keys, path));
+    auto written = house.desk().exportHouse();
+    written.waitForFinished();
+    QVERIFY(written.result().has_value());
+    for (const QString& path : paths) {
+        QVERIFY(!QFileInfo(path).isSymLink());
+        QVERIFY(bytesOf(path).startsWith("{"));
+    }
+    QCOMPARE(bytesOf(keys), QByteArray("of the house"));
 }
 
 void tst_PaperSheet::record_isPrinted()
