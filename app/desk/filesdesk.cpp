@@ -93,30 +93,34 @@ QFuture<tl::expected<ImportReport, ImportFaults>> WorkshopDesk::importAppraisal(
                                                                                 PersonId actor)
 {
     using Result = tl::expected<ImportReport, ImportFaults>;
-    return m_store.run(
-        [=, schema = m_places.appraisalSchema](Workshop& workshop, Store& store) -> Result {
-            const auto bytes = readWhole(path);
-            if (!bytes)
-                return tl::unexpected(bytes.error());
-            const auto file = readAppraisal(*bytes, schema);
-            if (!file) {
-                ImportFaults faults;
-                for (const FileFault& fault : file.error())
-                    faults.faults.append(fault.words);
-                return tl::unexpected(faults);
-            }
+    return onPool([=, this, schema = m_places.appraisalSchema]() -> Result {
+        const auto bytes = readWhole(path);
+        if (!bytes)
+            return tl::unexpected(bytes.error());
+        const auto file = readAppraisal(*bytes, schema);
+        if (!file) {
+            ImportFaults faults;
+            for (const FileFault& fault : file.error())
+                faults.faults.append(fault.words);
+            return tl::unexpected(faults);
+        }
+        using Known = tl::expected<bool, Failure>;
+        const auto wasKnown = askStore([&](Workshop& workshop, Store& store) -> Known {
             const auto site = store.ledger().site();
             if (!site)
-                return tl::unexpected(ImportFaults{{site.error().words}});
+                return tl::unexpected<Failure>(site.error());
             const CarRequest request = requestFrom(*file, actor, appraiserOf(*file, *site));
             const auto known = store.ledger().isKnown(request.id);
             if (!known)
-                return tl::unexpected(ImportFaults{{known.error().words}});
-            const auto outcome = workshop.run(request);
-            if (!outcome)
-                return tl::unexpected(ImportFaults{{words(outcome.error())}});
-            return ImportReport{{file->identity.stockNumber}, *known};
+                return tl::unexpected<Failure>(known.error());
+            if (const auto outcome = workshop.run(request); !outcome)
+                return tl::unexpected(outcome.error());
+            return *known;
         });
+        if (!wasKnown)
+            return tl::unexpected(ImportFaults{{words(wasKnown.error())}});
+        return ImportReport{{file->identity.stockNumber}, *wasKnown};
+    });
 }
 
 QFuture<tl::expected<std::vector<DroppedFile>, EvidenceError>> WorkshopDesk::appraisalFiles()
@@ -169,27 +173,37 @@ QFuture<tl::expected<void, QStringList>>
 WorkshopDesk::importHouse(const CommandId& request, PersonId actor, const QString& path)
 {
     using Result = tl::expected<void, QStringList>;
-    return m_store.run([=, pins = m_pins](Workshop& workshop, Store&) -> Result {
+    return onPool([=, this, pins = m_pins]() -> Result {
+        using Done = tl::expected<void, Failure>;
         // What is in such a file are rules and rights.
-        if (!pins->has(actor, request))
-            return tl::unexpected(QStringList{words(Refusal{RefusalId::PinNotFresh, {}})});
+        const auto mayAsk = [&]() -> Done {
+            return pins->has(actor, request)
+                       ? Done()
+                       : tl::unexpected<Failure>(Refusal{RefusalId::PinNotFresh, {}});
+        };
+        if (const auto may = askStore([&](Workshop&, Store&) { return mayAsk(); }); !may)
+            return tl::unexpected(QStringList{words(may.error())});
         const auto bytes = readWhole(path);
         if (!bytes)
             return tl::unexpected(bytes.error().faults);
         // A catalogue has operations; a house's file has its rules.
-        if (QJsonDocument::fromJson(*bytes).object().contains(QLatin1StringView("operations"))) {
-            const auto set =
-                workshop.run(SiteRequest{request, actor, site::AdoptCatalogue{*bytes}, {}});
-            return set ? Result() : tl::unexpected(QStringList{words(set.error())});
-        }
-        const auto site = workshop.ledger().site();
-        if (!site)
-            return tl::unexpected(QStringList{site.error().words});
-        const auto file = readHouse(*bytes, *site);
-        if (!file)
-            return tl::unexpected(file.error());
-        const auto taken = takeHouse(workshop, actor, request, *file);
-        return taken ? Result() : tl::unexpected(QStringList{words(taken.error())});
+        const bool isCatalogue =
+            QJsonDocument::fromJson(*bytes).object().contains(QLatin1StringView("operations"));
+        QStringList faults;
+        const auto taken = askStore([&](Workshop& workshop, Store&) -> Done {
+            if (isCatalogue)
+                return workshop.run(SiteRequest{request, actor, site::AdoptCatalogue{*bytes}, {}})
+                    .map([](const SiteOutcome&) {});
+            const auto site = workshop.ledger().site();
+            if (!site)
+                return tl::unexpected<Failure>(site.error());
+            const auto file = readHouse(*bytes, *site);
+            faults = file ? QStringList() : file.error();
+            return file ? takeHouse(workshop, actor, request, *file) : Done();
+        });
+        if (!taken)
+            faults = {words(taken.error())};
+        return faults.isEmpty() ? Result() : tl::unexpected(faults);
     });
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
-// The desk's part in spoken walk-rounds: files and words on the pool, drafts through the store.
+// The desk's part in spoken walk-rounds: files and words on the pool, what comes of them through
+// the store.
 #include "desk/workshopdesk.h"
 
 #include <QUuid>
@@ -16,27 +17,33 @@ QFuture<tl::expected<TranscriptTaken, QString>>
 WorkshopDesk::readTranscript(const QString& path, const CarId& car, PersonId actor)
 {
     using Result = tl::expected<TranscriptTaken, QString>;
-    // One thing after the other on the store's thread: an hour of speech takes milliseconds, and
-    // the traffic side is the house's.
-    return m_store.run([this, path, car, actor](Workshop& workshop, Store& store) -> Result {
-        const auto site = store.ledger().site();
-        const auto before = store.ledger().car(car);
-        if (!site || !before)
-            return tl::unexpected((site ? before.error() : site.error()).words);
+    // The file is read and drafted here: the store's thread is everybody's, and a stick may be
+    // slow.
+    return onPool([this, path, car, actor]() -> Result {
+        const auto site = askStore([](Workshop&, Store& store) { return store.ledger().site(); });
+        if (!site)
+            return tl::unexpected(site.error().words);
         const auto drafted = m_transcripts.draft(path, site->rules.trafficSide);
         if (!drafted)
             return tl::unexpected(drafted.error());
-        TranscriptTaken taken{drafted->round.transcript, drafted->warnings,
-                              before->review(drafted->round.transcript) != nullptr};
-        const auto outcome =
-            workshop.run(CarRequest{CommandId{QUuid::createUuid().toString(QUuid::WithoutBraces)},
-                                    actor,
-                                    car,
-                                    {car::TakeSpeech{drafted->round}},
-                                    false});
-        if (!outcome)
-            return tl::unexpected(words(outcome.error()));
-        return taken;
+        const TranscriptId id = drafted->round.transcript;
+        const CarRequest request{CommandId{QUuid::createUuid().toString(QUuid::WithoutBraces)},
+                                 actor,
+                                 car,
+                                 {car::TakeSpeech{drafted->round}},
+                                 false};
+        using Known = tl::expected<bool, Failure>;
+        const auto wasKnown = askStore([&](Workshop& workshop, Store& store) -> Known {
+            const auto before = store.ledger().car(car);
+            if (!before)
+                return tl::unexpected<Failure>(before.error());
+            if (const auto outcome = workshop.run(request); !outcome)
+                return tl::unexpected(outcome.error());
+            return before->review(id) != nullptr;
+        });
+        if (!wasKnown)
+            return tl::unexpected(words(wasKnown.error()));
+        return TranscriptTaken{id, drafted->warnings, *wasKnown};
     });
 }
 

@@ -21,7 +21,7 @@ namespace {
 
 constexpr std::size_t mostListed = 60;
 /// The length of a longer file is not looked for while the list is made.
-constexpr qint64 mostListedBytes = 16LL * 1024 * 1024;
+constexpr qint64 mostListedBytes = 1024LL * 1024;
 
 const QStringList& transcriptEndings()
 {
@@ -74,7 +74,7 @@ tl::expected<QByteArray, QString> bytesOf(const QString& path)
 
 void lookInto(const QFileInfo& info, WaitingTranscript& waiting)
 {
-    if (info.size() > mostListedBytes)
+    if (info.size() > mostListedBytes && info.size() <= maxTranscriptBytes)
         return;
     const auto bytes = bytesOf(info.absoluteFilePath());
     const auto transcript = bytes

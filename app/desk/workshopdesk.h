@@ -137,6 +137,15 @@ private:
     template <class F>
     auto withSignIn(F f);
     void tellOwedAlarms();
+    /// What f(Workshop&, Store&) on the store's thread comes to: something or a StoreError, or a
+    /// Failure. Waits for it; on the pool only.
+    template <class F>
+    auto askStore(F f) -> std::invoke_result_t<F&, Workshop&, Store&>
+    {
+        auto future = m_store.run(std::move(f));
+        future.waitForFinished();
+        return future.result();
+    }
     /// f() on the pool.
     template <class F>
     auto onPool(F f) -> QFuture<std::invoke_result_t<F&>>;

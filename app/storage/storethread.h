@@ -38,7 +38,8 @@ template <class Result>
 }
 
 /// The thread that all SQL runs on. Opens the store there and carries out what is posted, in order.
-/// Made and used on one thread (the screen's); only values cross over.
+/// Made and used on one thread (the screen's), but for run(), which is for any; only values cross
+/// over.
 class StoreThread : public QObject
 {
     Q_OBJECT

@@ -1,12 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Ramplight contributors
+#include "appraisal/spoken/transcript.h"
 #include "support/testmain.h"
 #include "walkhands.h"
 
 #include <QQuickItem>
 #include <QTest>
 
+#include <fcntl.h>
+#include <sys/ioctl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
 #include <algorithm>
+#include <functional>
 
 using namespace ramplight;
 using namespace ramplight::test;
@@ -29,6 +36,9 @@ private slots:
     void fileThatIsNone_isNamedInWords_andStays();
     void readTwice_changesNothing();
     void whoMayNotAppraise_isRefusedInWords();
+    void fileThatIsTooLarge_isNamedInWords_andStays();
+    void everybodyGoesOnWorking_whileAFileIsRead_data();
+    void everybodyGoesOnWorking_whileAFileIsRead();
 
 private:
     /// From the wall to the screen.
@@ -207,6 +217,67 @@ void tst_TranscriptsScreen::whoMayNotAppraise_isRefusedInWords()
     QVERIFY(bench.until([&] { return bench.shell().transcripts()->ask()->refused(); },
                         QStringLiteral("the refusal")));
     QVERIFY(bench.house().car(car.id).spoken.empty());
+}
+
+void tst_TranscriptsScreen::fileThatIsTooLarge_isNamedInWords_andStays()
+{
+    KioskBench bench(BenchHouse::Start::House);
+    const Arrived car(bench);
+    const QByteArray said("The bonnet has a dent in it. ");
+    bench.house().putTranscript(QStringLiteral("K-7 walk.txt"),
+                                said.repeated(maxTranscriptBytes / said.size() + 1));
+    QVERIFY(open(bench));
+    const QString why = QStringLiteral("This file is too large for a transcript.");
+    QVERIFY(bench.untilSays(why));
+    const auto taken = bench.house().desk().readTranscript(
+        bench.house().dropFolder() + QStringLiteral("/K-7 walk.txt"), car.id,
+        bench.house().person(QStringLiteral("Odo")));
+    QVERIFY(taken.result().error().startsWith(why));
+    QVERIFY(bench.house().car(car.id).spoken.empty());
+}
+
+void tst_TranscriptsScreen::everybodyGoesOnWorking_whileAFileIsRead_data()
+{
+    QTest::addColumn<QString>("what");
+    for (const char* what : {"transcript", "appraisal", "house"})
+        QTest::newRow(what) << what;
+}
+
+// A stick may be slow: here it does not answer until it is told to.
+void tst_TranscriptsScreen::everybodyGoesOnWorking_whileAFileIsRead()
+{
+    QFETCH(const QString, what);
+    BenchHouse house(BenchHouse::Start::House);
+    const CarId car = house.bringIn(QStringLiteral("K-7"));
+    const PersonId runa = house.person(QStringLiteral("Runa"));
+    const CommandId request = newCommandId();
+    auto entered = house.desk().tryPin(runa, Secret(BenchHouse::pin().toLatin1()), request);
+    entered.waitForFinished();
+    const QString path = house.folder(QStringLiteral("slow"));
+    QCOMPARE(::mkfifo(QFile::encodeName(path).constData(), S_IRUSR | S_IWUSR), 0);
+    const int stick = ::open(QFile::encodeName(path).constData(), O_RDWR | O_CLOEXEC);
+    QVERIFY(stick >= 0);
+    std::function<bool()> isRead;
+    FaultyDesk& desk = house.desk();
+    if (what == "transcript")
+        isRead = [reading = desk.readTranscript(path, car, runa)] { return reading.isFinished(); };
+    else if (what == "appraisal")
+        isRead = [reading = desk.importAppraisal(path, runa)] { return reading.isFinished(); };
+    else
+        isRead = [reading = desk.importHouse(request, runa, path)] { return reading.isFinished(); };
+    const auto answer = desk.site();
+    const bool worksOn = QTest::qWaitFor([&] { return answer.isFinished(); });
+    const bool wasRead = isRead();
+    // The reader is there once it has taken the letter; then the file ends.
+    const bool isWritten = ::write(stick, "x", 1) == 1;
+    const bool isTaken = QTest::qWaitFor([stick] {
+        int left = 0;
+        return ::ioctl(stick, FIONREAD, &left) == 0 && left == 0;
+    });
+    ::close(stick);
+    QVERIFY(worksOn && !wasRead);
+    QVERIFY(isWritten && isTaken);
+    QVERIFY(QTest::qWaitFor(isRead));
 }
 
 RAMPLIGHT_TEST(QGuiApplication, tst_TranscriptsScreen)

@@ -14,8 +14,8 @@
 // plain text with or without a time before each paragraph. Pure, no I/O.
 namespace ramplight {
 
-/// Longest file that is looked at.
-constexpr qsizetype maxTranscriptBytes = 256LL * 1024 * 1024;
+/// Longest file that is looked at: ten hours of speech are less than one.
+constexpr qsizetype maxTranscriptBytes = 8LL * 1024 * 1024;
 
 struct Utterance
 {
