@@ -13,6 +13,22 @@ namespace {
 
 using Keywords = std::map<QString, QString>;
 
+/// Repeats nothing of what was written: anything there may be a password.
+tl::unexpected<QString> noAddress()
+{
+    return tl::unexpected(
+        QStringLiteral("The server's address is written as keyword=value, with spaces between: "
+                       "host=NAME dbname=NAME user=NAME. One that begins with postgresql:// is not "
+                       "taken."));
+}
+
+bool isKeyword(const QString& name)
+{
+    return !name.isEmpty() && std::ranges::all_of(name, [](QChar c) {
+        return (c >= QLatin1Char('a') && c <= QLatin1Char('z')) || c == QLatin1Char('_');
+    });
+}
+
 /// libpq's own form: spaces between pairs, values in single quotes when they hold spaces,
 /// backslash escapes.
 tl::expected<Keywords, QString> keywordsOf(const QString& text)
@@ -25,10 +41,9 @@ tl::expected<Keywords, QString> keywordsOf(const QString& text)
     };
     for (skipSpaces(); i < text.size(); skipSpaces()) {
         const qsizetype equals = text.indexOf(QLatin1Char('='), i);
-        if (equals < 0)
-            return tl::unexpected(
-                QStringLiteral("\"%1\" is no keyword=value.").arg(text.mid(i).trimmed()));
         const QString name = text.mid(i, equals - i).trimmed();
+        if (equals < 0 || !isKeyword(name))
+            return noAddress();
         i = equals + 1;
         skipSpaces();
         const bool quoted = i < text.size() && text.at(i) == QLatin1Char('\'');
@@ -143,11 +158,19 @@ tl::expected<PostgresAddress, QString> PostgresAddress::parse(const QString& tex
             if (!isNumber || address.port < 1 || address.port > 65535)
                 return tl::unexpected(QStringLiteral("\"%1\" is no port.").arg(value));
         } else if (name == QLatin1StringView("dbname")) {
+            // libpq takes a whole address for a database's name, too.
+            if (value.contains(QLatin1StringView("://")))
+                return noAddress();
             address.database = value;
         } else if (name == QLatin1StringView("user")) {
             address.user = value;
         } else if (name == QLatin1StringView("password")) {
             address.password = value;
+        } else if (name == QLatin1StringView("sslpassword")) {
+            return tl::unexpected(QStringLiteral(
+                "The password of a certificate's key (sslpassword) does not belong here, where "
+                "others can read it. Name a key without one, in a file of mode 0600 "
+                "(sslkey=FILE)."));
         } else if (value.contains(QLatin1Char(';'))) {
             // Qt takes it for the end of the value.
             return tl::unexpected(

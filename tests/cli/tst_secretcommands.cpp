@@ -75,6 +75,7 @@ private:
                 if (const qint64 number = child.toLongLong(); number != 0)
                     all.append(number);
         }
+        m_seen += m_process.readAllStandardError();
     }
 
     QProcess m_process;
@@ -192,6 +193,42 @@ private slots:
         });
         QVERIFY2(kiosk.isOver() && kiosk.wasKilled(), kiosk.seen().constData());
         QCOMPARE(secrets.in(kiosk.seen()), QStringList());
+        QCOMPARE(secrets.below(in("house")), QStringList());
+    }
+
+    // Written where it does not belong: it is refused, and repeated to nobody.
+    void passwordInTheAddress_standsNowhere_data()
+    {
+        QTest::addColumn<QString>("address");
+        QTest::newRow("a word") << "host=127.0.0.1 port=9 dbname=prep password=%1";
+        QTest::newRow("behind a space") << "host=127.0.0.1 port=9 dbname=prep password= a %1";
+        QTest::newRow("of a key") << "host=127.0.0.1 port=9 dbname=prep sslpassword=%1";
+        QTest::newRow("the other form") << "postgresql://kiosk:%1@127.0.0.1:9/prep";
+        QTest::newRow("the other form, with words")
+            << "postgresql://kiosk:%1@127.0.0.1:9/prep?sslmode=require";
+        QTest::newRow("the other form, as a database")
+            << "host=127.0.0.1 port=9 dbname=postgresql://kiosk:%1@127.0.0.1:9/prep";
+    }
+
+    void passwordInTheAddress_standsNowhere()
+    {
+        QFETCH(QString, address);
+        const QByteArray password = "quayside-4711-lantern";
+        Secrets secrets;
+        secrets.add("the password", password);
+        QVERIFY(copyFolder(in("demo"), in("house")));
+        QVERIFY(write(in("house/settings.ini"),
+                      "[storage]\nkind=postgresql\nserver=\"" +
+                          address.arg(QString::fromUtf8(password)).toUtf8() + "\"\n"));
+        SeenProgram list({"--home", in("house"), "bay", "list"});
+        list.watch();
+        QVERIFY(list.isOver() && list.code() != 0);
+        QCOMPARE(secrets.in(list.seen()), QStringList());
+        SeenProgram kiosk({"--home", in("house"), "--windowed"});
+        kiosk.watch([&] { return kiosk.seen().contains("put it right"); });
+        QVERIFY2(kiosk.isOver() && kiosk.wasKilled(), kiosk.seen().constData());
+        QCOMPARE(secrets.in(kiosk.seen()), QStringList());
+        QVERIFY(QFile::remove(in("house/settings.ini")));
         QCOMPARE(secrets.below(in("house")), QStringList());
     }
 
