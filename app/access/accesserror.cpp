@@ -22,6 +22,8 @@ QString words(AccessError error)
         return say("Digits that count up or down are too easily guessed. Choose another PIN.");
     case AccessError::PinRepeats:
         return say("A short group that repeats is too easily guessed. Choose another PIN.");
+    case AccessError::NobodyNamed:
+        return say("It was not said whose PIN that is. Nothing was changed. Try again.");
     case AccessError::WrongPin:
         return say("That PIN is not right.");
     case AccessError::HashDamaged:

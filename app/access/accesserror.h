@@ -14,6 +14,7 @@ enum class AccessError {
     PinAllSame,       ///< a new PIN is one digit over and over
     PinStraightRun,   ///< a new PIN counts up or down (also through 9 to 0)
     PinRepeats,       ///< a new PIN is a shorter group written several times
+    NobodyNamed,      ///< a new PIN is for no person
     WrongPin,         ///< the PIN does not belong to the kept hash
     HashDamaged,      ///< what is kept for this person is no Argon2id hash
     HashingFailed,    ///< hashing could not run: too little memory, or cost settings out of range

@@ -108,6 +108,8 @@ tl::expected<SignInAnswer, AccessError> SignIn::standing(PersonId person, Moment
 
 tl::expected<void, AccessError> SignIn::setPin(PersonId person, const Secret& pin)
 {
+    if (person.isNull())
+        return tl::unexpected(AccessError::NobodyNamed);
     if (const auto good = checkNewPin(m_policy, pin); !good)
         return good;
     const auto kept = m_hasher.hash(person, pin);

@@ -57,7 +57,7 @@ public:
     [[nodiscard]] tl::expected<SignInAnswer, AccessError> standing(PersonId person, Moment now);
     /// A first PIN, a changed one, or a manager's reset: the failure book of the person is cleared,
     /// once the alarm of a lock in it was raised.
-    /// Errors: the Pin... ones, HashingFailed, StoreAway.
+    /// Errors: NobodyNamed, the Pin... ones, HashingFailed, StoreAway.
     [[nodiscard]] tl::expected<void, AccessError> setPin(PersonId person, const Secret& pin);
     /// Whose badge this is, by the payload of a badge scan. It names the person and signs nobody
     /// in. Errors: StoreAway.

@@ -119,7 +119,11 @@ void SetupView::write(const SiteRequest& request)
                        words(outcome.error()), refusal == nullptr);
             return;
         }
-        writePin(outcome->site, outcome->person);
+        // A try whose answer was lost went through: then it is its only person.
+        const auto& people = outcome->site.people;
+        writePin(outcome->site, outcome->person.isNull() && people.size() == 1
+                                    ? people.begin()->first
+                                    : outcome->person);
     });
 }
 

@@ -201,6 +201,12 @@ private slots:
         QCOMPARE(signIn.tryPin(anna, pinOf("481957"), noon)->outcome, Outcome::SignedIn);
     }
 
+    void setPin_isForSomebody()
+    {
+        QCOMPARE(over(*m_drawer).setPin({}, pinOf("730284")).error(), AccessError::NobodyNamed);
+        QVERIFY(!m_drawer->hashes.contains({}));
+    }
+
     void olderCost_isRenewedAtSignIn()
     {
         const QByteArray before = m_drawer->hashes[anna];

@@ -6,6 +6,8 @@
 #include <QSignalSpy>
 #include <QTest>
 
+#include <utility>
+
 namespace ramplight::test {
 
 namespace {
@@ -22,12 +24,16 @@ public:
     [[nodiscard]] Answer<SiteOutcome> run(const SiteRequest& request) override
     {
         ids.append(request.id.text);
-        return QtFuture::makeReadyFuture(m_workshop.run(request));
+        auto outcome = m_workshop.run(request);
+        if (std::exchange(losesAnswer, false))
+            outcome = tl::unexpected<Failure>(StoreError{});
+        return QtFuture::makeReadyFuture(std::move(outcome));
     }
 
     MemoryLedger m_ledger;
     Workshop m_workshop{m_ledger, bench.clock, bench.catalogue};
     QStringList ids;
+    bool losesAnswer = false; ///< once: it is carried out, and nobody is told
 };
 
 void fill(SetupView& setup)
@@ -51,6 +57,7 @@ private slots:
     void incomplete_isRefused();
     void unknownZone_isRefused();
     void storeAway_isTriedAgainWithTheSameId();
+    void answerLost_itsPersonGetsThePinAllTheSame();
     void pinNotWritten_isTriedAloneAgain();
     void demo_tellsHowFarItIs();
     void demo_failure_isSaid();
@@ -148,6 +155,23 @@ void TestSetupView::storeAway_isTriedAgainWithTheSameId()
     QTRY_VERIFY(book.site().isSetUp());
     QCOMPARE(desk.ids.size(), 2);
     QCOMPARE(desk.ids[0], desk.ids[1]);
+}
+
+void TestSetupView::answerLost_itsPersonGetsThePinAllTheSame()
+{
+    EmptyDesk desk;
+    const Catalogue catalogue;
+    SiteBook book(desk, catalogue);
+    SetupView setup(desk, book, {});
+    fill(setup);
+    desk.losesAnswer = true;
+    setup.makeWorkshop();
+    QTRY_VERIFY(setup.ask()->canRetry());
+    setup.ask()->retry();
+    QTRY_VERIFY(book.site().isSetUp());
+    QCOMPARE(desk.ids[0], desk.ids[1]);
+    const PersonId first = book.site().people.begin()->first;
+    QCOMPARE(desk.pins, (std::map<PersonId, QByteArray>{{first, "274190"}}));
 }
 
 void TestSetupView::pinNotWritten_isTriedAloneAgain()
