@@ -21,6 +21,11 @@ tl::expected<void, AccessError> HoldingBook::writeHeld()
 
 tl::expected<void, AccessError> HoldingBook::add(PersonId person, const SignInMark& mark)
 {
+    if (const auto before = std::ranges::find(m_added, std::pair(person, mark));
+        before != m_added.end()) {
+        m_added.erase(before);
+        return writeHeld();
+    }
     auto written = writeHeld().and_then([&] { return m_book.add(person, mark); });
     if (!written) {
         log::warn(QStringLiteral("what is noted of the sign-ins of person %1 cannot be written, "

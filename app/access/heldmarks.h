@@ -28,11 +28,18 @@ private:
 class HoldingBook : public FailureBook
 {
 public:
-    /// Both outlive it.
-    HoldingBook(FailureBook& book, HeldMarks& held)
+    enum class Asked {
+        Once,
+        Again, ///< the same question is put once more, because the database went away over it
+    };
+
+    /// Both outlive it. Asked again, what is held from the first time is not added a second time.
+    HoldingBook(FailureBook& book, HeldMarks& held, Asked asked = Asked::Once)
         : m_book(book)
         , m_held(held)
     {
+        if (asked == Asked::Again)
+            m_added = held.m_marks;
     }
 
     /// After an error the mark is held.
@@ -48,6 +55,7 @@ private:
 
     FailureBook& m_book;
     HeldMarks& m_held;
+    std::vector<std::pair<PersonId, SignInMark>> m_added; ///< when it was asked before
 };
 
 } // namespace ramplight

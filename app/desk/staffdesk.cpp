@@ -17,10 +17,11 @@ template <class F>
 auto WorkshopDesk::withSignIn(F f)
 {
     const Secret* pepper = &m_pepper;
-    return m_store.run([f = std::move(f), pepper, cost = m_cost,
-                        held = m_heldMarks](Workshop& workshop, Store& store) mutable {
+    using Asked = HoldingBook::Asked;
+    return m_store.run([f = std::move(f), pepper, cost = m_cost, held = m_heldMarks,
+                        asked = Asked::Once](Workshop& workshop, Store& store) mutable {
         HouseAlarm alarm(workshop);
-        HoldingBook book(store.failures(), *held);
+        HoldingBook book(store.failures(), *held, std::exchange(asked, Asked::Again));
         SignIn signIn(PinHasher(pepper->clone(), cost), store.credentials(), book, alarm);
         return f(signIn, store);
     });

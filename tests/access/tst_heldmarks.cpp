@@ -102,6 +102,33 @@ private slots:
         QVERIFY(m_held.isEmpty());
     }
 
+    // The server went away in the middle, and the working copy is asked the same again.
+    void askedASecondTime_isOneWrongPin_data()
+    {
+        QTest::addColumn<int>("before");
+        QTest::newRow("the first one") << 0;
+        QTest::newRow("the one that begins the delay") << 4;
+    }
+
+    void askedASecondTime_isOneWrongPin()
+    {
+        QFETCH(const int, before);
+        for (int i = 0; i < before; ++i)
+            m_drawer->book[anna].push_back({SignInMark::Kind::WrongPin, noon});
+        QCOMPARE(tryPin("000001", 1s).error(), AccessError::StoreAway);
+        m_drawer->writingFails = false;
+        HoldingBook again(*m_drawer, m_held, HoldingBook::Asked::Again);
+        const auto answer = signIn(again).tryPin(anna, pinOf("000001"), after(1s));
+        QVERIFY(answer && answer->outcome != Outcome::SignedIn);
+        QCOMPARE(answer->failuresInARow, before + 1);
+        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::WrongPin), before + 1);
+        QVERIFY(m_held.isEmpty());
+        // The next one counts, at whatever time.
+        HoldingBook next(*m_drawer, m_held);
+        QVERIFY(next.add(anna, {SignInMark::Kind::WrongPin, after(1s)}));
+        QCOMPARE(m_drawer->count(anna, SignInMark::Kind::WrongPin), before + 2);
+    }
+
     void spreadOverManyPeople_isToldOnceItCanBe()
     {
         for (int i = 0; i < 10; ++i)
