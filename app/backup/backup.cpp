@@ -12,7 +12,6 @@
 #include "storage/storecopy.h"
 #include "storage/verifier.h"
 
-#include <QCryptographicHash>
 #include <QDir>
 #include <QDirIterator>
 #include <QFile>
@@ -32,16 +31,6 @@ const QString correctionsName = QStringLiteral("corrections.jsonl");
 const QString manifestName = QStringLiteral("manifest.json");
 const QString nameFormat = QStringLiteral("yyyyMMdd-HHmmss");
 constexpr int daysBetweenReadings = 7;
-
-QString photosOf(const QString& folder)
-{
-    return folder + QStringLiteral("/photos");
-}
-
-QString transcriptsOf(const QString& folder)
-{
-    return folder + QStringLiteral("/transcripts");
-}
 
 QString draftOf(const QString& folder)
 {
@@ -67,18 +56,6 @@ tl::expected<QByteArray, QString> bytesOf(const QString& path)
     return file.readAll();
 }
 
-/// The hash of a file, in pieces.
-tl::expected<BackupFile, QString> fileAt(const QString& path)
-{
-    QFile file(path);
-    QCryptographicHash hash(QCryptographicHash::Sha256);
-    if (!file.open(QIODevice::ReadOnly) || !hash.addData(&file))
-        return tl::unexpected(
-            QStringLiteral("%1 cannot be read: %2.").arg(path, file.errorString()));
-    return BackupFile{QFileInfo(path).fileName(), file.size(),
-                      QString::fromLatin1(hash.result().toHex())};
-}
-
 /// The latest made first.
 tl::expected<std::vector<Backup>, QString> backupsOf(const QString& folder, const SiteId& site)
 {
@@ -96,7 +73,7 @@ public:
         : m_source(source)
         , m_folder(folder)
         , m_draft(draftOf(folder))
-        , m_pool(photosOf(folder))
+        , m_pool(sharedPhotos(folder))
     {
         m_manifest.program = source.program;
         m_manifest.madeAt = now;
@@ -123,8 +100,8 @@ private:
         // What a break left behind.
         removeFolder(m_draft);
         return makeOwnFolder(m_draft)
-            .and_then([this] { return makeOwnFolder(photosOf(m_folder)); })
-            .and_then([this] { return makeOwnFolder(transcriptsOf(m_folder)); });
+            .and_then([this] { return makeOwnFolder(sharedPhotos(m_folder)); })
+            .and_then([this] { return makeOwnFolder(sharedTranscripts(m_folder)); });
     }
 
     Done takeLedger()
@@ -156,17 +133,25 @@ private:
         const auto kept = keptPhotos(ledger.connection(), ledger.siteId());
         if (!kept)
             return tl::unexpected(storeError(kept.error()).words);
+        const auto before = backupsOf(m_folder, ledger.siteId());
+        if (!before)
+            return tl::unexpected(before.error());
+        // What was told once stays told until it is mended, not on its day of the week only.
+        const QString toldLast =
+            before->empty() ? QString() : before->front().manifest.faults.join(QLatin1Char('\n'));
         for (const PhotoId& id : *kept) {
             const QString path = m_pool.pathOf(id);
-            if (path.isEmpty() || (QFile::exists(path) && (!isReadToday(id) || m_pool.open(id))))
+            const bool isThere = QFile::exists(path);
+            const bool isRead = isReadToday(id) || toldLast.contains(id.text);
+            if (path.isEmpty() || (isThere && (!isRead || m_pool.open(id))))
                 continue;
-            // One that is not in the house is for the check to tell.
+            // One that is in neither is for the check to tell.
             const auto bytes = m_source.photos.open(id);
             if (!bytes) {
                 // Says nothing of the photo: as when the ledger breaks off, the next try goes on.
                 if (bytes.error() == EvidenceError::DatabaseAway)
                     return tl::unexpected(words(bytes.error()));
-                if (bytes.error() != EvidenceError::NoSuchPhoto)
+                if (isThere || bytes.error() != EvidenceError::NoSuchPhoto)
                     m_unread.insert(id);
                 continue;
             }
@@ -190,7 +175,7 @@ private:
 
     static Done putPhoto(const QString& folder, const PhotoId& id, const QByteArray& bytes)
     {
-        const QString path = PhotoStore(photosOf(folder)).pathOf(id);
+        const QString path = PhotoStore(sharedPhotos(folder)).pathOf(id);
         const QString shelf = QFileInfo(path).absolutePath();
         if (auto made = makeOwnFolder(shelf); !made)
             return made;
@@ -209,8 +194,10 @@ private:
             [this](const std::set<PhotoId>& kept) -> tl::expected<VaultReport, EvidenceError> {
             VaultReport found;
             for (const PhotoId& id : kept)
-                if (!QFile::exists(m_pool.pathOf(id)))
-                    (m_unread.contains(id) ? found.damaged : found.missing).push_back(id);
+                if (m_unread.contains(id))
+                    found.damaged.push_back(id);
+                else if (!QFile::exists(m_pool.pathOf(id)))
+                    found.missing.push_back(id);
             return found;
         };
         auto known = m_source.known ? m_source.known() : KnownCatalogues();
@@ -228,7 +215,7 @@ private:
 
     Done takeTranscripts()
     {
-        const TranscriptStore pool(transcriptsOf(m_folder));
+        const TranscriptStore pool(sharedTranscripts(m_folder));
         const TranscriptStore house(m_source.transcripts);
         for (const QFileInfo& file :
              QDir(m_source.transcripts)
@@ -300,25 +287,9 @@ private:
     QString m_folder;
     QString m_draft;
     PhotoStore m_pool;
-    std::set<PhotoId> m_unread; ///< lie in the house, and cannot be read or are damaged
+    std::set<PhotoId> m_unread; ///< are there, and cannot be read or are damaged
     BackupManifest m_manifest;
 };
-
-/// Whether it has what it had when it was made: a photo that was missing then is missing there.
-/// What else was wrong then comes back as it was, but for what somebody built into the file.
-bool canComeBack(const Backup& backup)
-{
-    const QStringList& then = backup.manifest.faults;
-    const auto wasToldOf = [&](const QString& what) {
-        return std::ranges::any_of(
-            then, [&](const QString& told) { return told.startsWith(what + QLatin1Char(':')); });
-    };
-    const QStringList now = faultsOf(backup);
-    return !wasToldOf(schemaFaults()) && std::ranges::all_of(now, [&](const QString& fault) {
-        return fault.startsWith(QLatin1String("photo ")) &&
-               wasToldOf(fault.section(QLatin1Char(':'), 0, 0));
-    });
-}
 
 /// The newest that found nothing wrong stays, whatever its age. Each site counts its own: a folder
 /// may hold those of several.
@@ -377,54 +348,6 @@ tl::expected<std::vector<Backup>, QString> backupsIn(const QString& folder)
     return backups;
 }
 
-tl::expected<Backup, QString> newestWhole(const QString& folder, const HeadKeeper& keeper)
-{
-    const auto all = backupsIn(folder);
-    if (!all)
-        return tl::unexpected(all.error());
-    const auto isOurs = [&](const Backup& backup) {
-        return keeper.ageOf(backup.manifest.keyId) >= 0;
-    };
-    // Restore would refuse another site's. Keys that fit none are told so there.
-    const bool knowsAny = std::ranges::any_of(*all, isOurs);
-    for (const Backup& backup : *all) {
-        if (knowsAny && (!isOurs(backup) || sealOf(backup.manifest, keeper) == ManifestSeal::Wrong))
-            continue;
-        if (canComeBack(backup))
-            return backup;
-    }
-    return tl::unexpected(
-        QStringLiteral("There is no whole backup in %1. Nothing was changed.").arg(folder));
-}
-
-QStringList fileFaultsOf(const Backup& backup)
-{
-    QStringList faults;
-    for (const BackupFile& file : backup.manifest.files) {
-        const auto is = fileAt(backup.path + QLatin1Char('/') + file.name);
-        if (!is)
-            faults.append(is.error());
-        else if (*is != file)
-            faults.append(QStringLiteral("%1 is not what was written.").arg(file.name));
-    }
-    return faults;
-}
-
-QStringList faultsOf(const Backup& backup)
-{
-    QStringList faults = fileFaultsOf(backup);
-    const QString folder = QFileInfo(backup.path).absolutePath();
-    const PhotoStore photos(photosOf(folder));
-    for (const PhotoId& id : backup.manifest.photos)
-        if (const auto bytes = photos.open(id); !bytes)
-            faults.append(QStringLiteral("photo %1: %2").arg(id.text, words(bytes.error())));
-    const TranscriptStore transcripts(transcriptsOf(folder));
-    for (const QString& id : backup.manifest.transcripts)
-        if (const auto bytes = transcripts.open({id}); !bytes)
-            faults.append(QStringLiteral("transcript %1: %2").arg(id, bytes.error()));
-    return faults;
-}
-
 tl::expected<Backup, QString> makeBackup(const BackupSource& source, const QString& folder,
                                          Moment now, const KeepCounts& counts)
 {
@@ -454,17 +377,17 @@ void removeUnnamed(const QString& folder)
                            backup->manifest.transcripts.end());
     }
     // What a link leads to is not the folder's.
-    if (QFileInfo(folder).isSymLink() || QFileInfo(photosOf(folder)).isSymLink() ||
-        QFileInfo(transcriptsOf(folder)).isSymLink())
+    if (QFileInfo(folder).isSymLink() || QFileInfo(sharedPhotos(folder)).isSymLink() ||
+        QFileInfo(sharedTranscripts(folder)).isSymLink())
         return;
-    QDirIterator shelves(photosOf(folder), {QStringLiteral("*.jpg")}, QDir::Files,
+    QDirIterator shelves(sharedPhotos(folder), {QStringLiteral("*.jpg")}, QDir::Files,
                          QDirIterator::Subdirectories);
     while (shelves.hasNext()) {
         const QFileInfo file(shelves.next());
         if (!photos.contains(file.dir().dirName() + file.completeBaseName()))
             QFile::remove(file.absoluteFilePath());
     }
-    QDirIterator words(transcriptsOf(folder), {QStringLiteral("*.txt")}, QDir::Files);
+    QDirIterator words(sharedTranscripts(folder), {QStringLiteral("*.txt")}, QDir::Files);
     while (words.hasNext()) {
         const QFileInfo file(words.next());
         if (!transcripts.contains(file.completeBaseName()))

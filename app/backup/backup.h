@@ -64,10 +64,10 @@ struct Backup
 /// Reads a backup's manifest. Error: why it is none.
 [[nodiscard]] tl::expected<Backup, QString> backupAt(const QString& path);
 
-/// The newest in the folder that can be brought back: everything is as it was written, but photos
-/// that were missing when it was made. Reads it from end to end. Where the keeper knows the key of
-/// one, only those of its site count, and one whose list was changed since is passed by. Error:
-/// there is none.
+/// The newest in the folder that can be brought back: the files beside its list are as they were
+/// written. Photos and words never decide that, see lackingIn(). Reads those files from end to end.
+/// Where the keeper knows the key of one, only those of its site count, and one whose list was
+/// changed since is passed by. Error: there is none.
 [[nodiscard]] tl::expected<Backup, QString> newestWhole(const QString& folder,
                                                         const HeadKeeper& keeper = {});
 
@@ -77,10 +77,26 @@ struct Backup
 /// Of these the files beside the list: the database and what reviewers corrected.
 [[nodiscard]] QStringList fileFaultsOf(const Backup& backup);
 
+/// What would not come back with a backup, or did not: neither the folder that all backups share
+/// nor the house has it as it was written. What was missing when the backup was made is not counted
+/// again.
+struct Lacking
+{
+    int photos = 0;
+    int walkRounds = 0; ///< of which the words are gone; what was made of them is in the ledger
+
+    friend bool operator==(const Lacking&, const Lacking&) = default;
+};
+
+/// In the place of a house with these photos, and transcripts in this folder. Reads every byte.
+[[nodiscard]] Lacking lackingIn(const Backup& backup, const PhotoVault& photos,
+                                const QString& transcripts);
+
 /// Makes a backup while others work, checks it from end to end as `verify` checks a workshop, gives
 /// it its name, and only then removes those of its site that are superfluous, but never the newest
 /// of which the check found nothing. What it found stands in the manifest. Photos that are in the
-/// folder already are read again once a week. Blocks for as long as it takes; any thread without a
+/// folder already are read again once a week, and each time as long as something is wrong with
+/// them. Blocks for as long as it takes; any thread without a
 /// connection of its own; one at a time in a folder. The folder above `folder` must exist. Nothing
 /// is left behind after an error.
 [[nodiscard]] tl::expected<Backup, QString> makeBackup(const BackupSource& source,

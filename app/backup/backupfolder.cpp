@@ -4,6 +4,7 @@
 
 #include "evidence/durablefile.h"
 
+#include <QCryptographicHash>
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
@@ -58,6 +59,27 @@ tl::expected<void, QString> makeOwnFolder(const QString& folder)
 bool removeFolder(const QString& folder)
 {
     return QFileInfo(folder).isSymLink() ? QFile::remove(folder) : QDir(folder).removeRecursively();
+}
+
+QString sharedPhotos(const QString& folder)
+{
+    return folder + QStringLiteral("/photos");
+}
+
+QString sharedTranscripts(const QString& folder)
+{
+    return folder + QStringLiteral("/transcripts");
+}
+
+tl::expected<BackupFile, QString> fileAt(const QString& path)
+{
+    QFile file(path);
+    QCryptographicHash hash(QCryptographicHash::Sha256);
+    if (!file.open(QIODevice::ReadOnly) || !hash.addData(&file))
+        return tl::unexpected(
+            QStringLiteral("%1 cannot be read: %2.").arg(path, file.errorString()));
+    return BackupFile{QFileInfo(path).fileName(), file.size(),
+                      QString::fromLatin1(hash.result().toHex())};
 }
 
 QString notWritten(const QString& path, EvidenceError error)

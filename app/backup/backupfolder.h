@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "backup/backupmanifest.h"
 #include "backup/heldfile.h"
 #include "evidence/evidenceerror.h"
 
@@ -36,6 +37,13 @@ private:
 
 /// Takes a folder away with what is in it; of a link itself, and of nothing that it names.
 bool removeFolder(const QString& folder);
+
+/// Where all backups of a folder keep what is named by its hash.
+[[nodiscard]] QString sharedPhotos(const QString& folder);
+[[nodiscard]] QString sharedTranscripts(const QString& folder);
+
+/// What a file holds now; it is read in pieces. Error: words.
+[[nodiscard]] tl::expected<BackupFile, QString> fileAt(const QString& path);
 
 /// Why a backup could not write something, and whose disk it is: the house's may have room. Words.
 [[nodiscard]] QString notWritten(const QString& path, EvidenceError error);

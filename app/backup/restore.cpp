@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "backup/restore.h"
 
+#include "backup/backupfolder.h"
 #include "backup/besidehouse.h"
 #include "backup/carryover.h"
 #include "backup/houselock.h"
@@ -86,11 +87,8 @@ private:
                                "the site's seal does not fit. Nothing was changed; try an older "
                                "one, and ask who had the disk with the backups."));
         m_restored.isSealed = seal == ManifestSeal::Fits;
-        // Photos that were missing then are for the check to tell.
-        if (const QStringList faults = m_request.backup.manifest.faults.isEmpty()
-                                           ? faultsOf(m_request.backup)
-                                           : fileFaultsOf(m_request.backup);
-            !faults.isEmpty())
+        // Photos and words are told once it is known what the house has of them.
+        if (const QStringList faults = fileFaultsOf(m_request.backup); !faults.isEmpty())
             return tl::unexpected(QStringLiteral("The backup is damaged. Nothing was changed; try "
                                                  "an older one. %1")
                                       .arg(faults.join(QLatin1Char('\n'))));
@@ -143,10 +141,11 @@ private:
 
     Done copyPhotos()
     {
-        const PhotoStore from(m_shared + QStringLiteral("/photos"));
+        const PhotoStore from(sharedPhotos(m_shared));
+        const PhotoStore house(inHouse(m_request.names.photos));
         for (const PhotoId& id : m_request.backup.manifest.photos) {
-            // Missing when the backup was made: the check tells, and compares with that time.
-            const auto bytes = from.open(id);
+            // One that is in neither is for the check to tell.
+            const auto bytes = from.open(id).or_else([&](EvidenceError) { return house.open(id); });
             if (!bytes)
                 continue;
             if (auto kept = keepPhoto(id, *bytes); !kept)
@@ -167,12 +166,16 @@ private:
 
     Done copyTranscripts()
     {
-        const TranscriptStore from(m_shared + QStringLiteral("/transcripts"));
+        const TranscriptStore from(sharedTranscripts(m_shared));
+        const TranscriptStore house(inHouse(m_request.names.transcripts));
         const TranscriptStore to(inDraft(m_request.names.transcripts));
         for (const QString& id : m_request.backup.manifest.transcripts) {
-            const auto bytes = from.open({id});
-            if (!bytes)
-                return tl::unexpected(bytes.error());
+            const auto bytes =
+                from.open({id}).or_else([&](const QString&) { return house.open({id}); });
+            if (!bytes) {
+                ++m_restored.lacking.walkRounds;
+                continue;
+            }
             if (const auto kept = to.keep({id}, *bytes); !kept)
                 return kept;
         }
@@ -187,7 +190,8 @@ private:
         return settings;
     }
 
-    /// What the check finds in the draft that was not so when the backup was made.
+    /// What the check finds in the draft that was not so when the backup was made. Single photos
+    /// are counted, and no damage.
     std::vector<LedgerFault> damageOf(SqlLedger& ledger)
     {
         const PhotoStore photos(inDraft(m_request.names.photos));
@@ -195,9 +199,12 @@ private:
         std::vector<LedgerFault> damage;
         m_restored.againstRules.clear();
         m_restored.wasSo.clear();
+        m_restored.lacking.photos = 0;
         for (const LedgerFault& fault : report.faults)
             if (wasSo(fault))
                 m_restored.wasSo.append(fault.told());
+            else if (isOfPhoto(fault))
+                m_restored.lacking.photos += isMissingSince(fault) ? 0 : 1;
             else if (fault.kind == FaultKind::AgainstRules)
                 m_restored.againstRules.append(fault.told());
             else
@@ -302,9 +309,8 @@ private:
             return tl::unexpected(storeError(kept.error()).words);
         if (auto taken = takePhotos(*kept).and_then([this] { return takeTranscripts(); }); !taken)
             return tl::unexpected(taken.error());
-        for (const LedgerFault& fault : damageOf(**opened))
-            if (!isMissingSince(fault))
-                return fault.told();
+        if (const auto damage = damageOf(**opened); !damage.empty())
+            return damage.front().told();
         // The retention removed them before the damage.
         for (const PhotoId& photo : m_restored.since.removedPhotos)
             if (!kept->contains(photo))
@@ -386,6 +392,12 @@ private:
         return {};
     }
 
+    static bool isOfPhoto(const LedgerFault& fault)
+    {
+        return fault.where.startsWith(QLatin1String("photo "));
+    }
+
+    /// It was taken after the backup, and did not come along.
     [[nodiscard]] bool isMissingSince(const LedgerFault& fault) const
     {
         return std::ranges::any_of(m_restored.since.photos, [&](const PhotoId& photo) {
@@ -397,6 +409,7 @@ private:
     {
         RestoreNote& note = m_restored.note;
         tellWhatWasSo(note, m_restored.wasSo);
+        tellWhatLacks(note, m_restored.lacking);
         if (note.told.empty())
             return {};
         note.at = m_request.now;
@@ -415,7 +428,7 @@ private:
         if (fault.where == schemaFaults())
             return false;
         const QStringList& then = m_request.backup.manifest.faults;
-        const bool isPhoto = fault.where.startsWith(QLatin1String("photo "));
+        const bool isPhoto = isOfPhoto(fault);
         if (!isPhoto && !m_restored.isSealed)
             return false;
         return then.contains(fault.told()) ||

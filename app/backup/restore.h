@@ -47,6 +47,7 @@ struct Restored
     QStringList againstRules;
     /// What was wrong with the workshop already when the backup was made, as the check tells it.
     QStringList wasSo;
+    Lacking lacking;       ///< what neither the backup nor the house had as it was written
     bool isSealed = false; ///< the site's seal says so, and of which day the backup is
     /// What was read out of the damaged file that was there, and what could not be.
     Salvaged since;
@@ -59,8 +60,9 @@ struct Restored
 /// only then gives it the house's name; what was there is set aside under another name, never
 /// removed. What else lies in the house, as a kiosk's own settings and words do, comes along. What
 /// the check found when the backup was made does not keep it from being brought back where the
-/// site's seal says that it found it: without one, as older programs made backups, only photos may
-/// lack. Any other damage does. After an error the house is as it was.
+/// site's seal says that it found it. Nor do photos and words: where the backup does not have them
+/// as they were written, the house's own are taken, and what is in neither is told. Any other
+/// damage does. After an error the house is as it was.
 ///
 /// Where the house's own file is damaged, what was done since the backup comes along as far as that
 /// file has it whole (storage/salvage.h), with its photos and walk-rounds. A house that is whole

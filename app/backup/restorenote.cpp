@@ -107,6 +107,20 @@ void tellWhatWasSo(RestoreNote& note, const QStringList& faults)
                             .arg(told.join(QStringLiteral("; "))));
 }
 
+void tellWhatLacks(RestoreNote& note, const Lacking& lacking)
+{
+    if (lacking.photos > 0)
+        note.told.push_back(say("Photos that did not come back, because neither the backup nor the "
+                                "workshop's folder has them whole: %1. Where the car is still "
+                                "here, take them again.")
+                                .arg(lacking.photos));
+    if (lacking.walkRounds > 0)
+        note.told.push_back(say("Walk-rounds whose words did not come back, because neither the "
+                                "backup nor the workshop's folder has them whole: %1. What was "
+                                "made of them is all here.")
+                                .arg(lacking.walkRounds));
+}
+
 RestoreNote readRestoreNote(const QString& path)
 {
     return noteIn<RestoreNote>(path);

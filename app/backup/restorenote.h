@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "backup/backup.h"
 #include "domain/codec.h"
 #include "domain/moment.h"
 #include "storage/salvage.h"
@@ -37,6 +38,9 @@ struct RestoreNote
 
 /// What was wrong already when the backup was made; nothing for nothing.
 void tellWhatWasSo(RestoreNote& note, const QStringList& faults);
+
+/// What neither the backup nor the house had; nothing for nothing.
+void tellWhatLacks(RestoreNote& note, const Lacking& lacking);
 
 /// A blank note where there is none, or none that is whole.
 [[nodiscard]] RestoreNote readRestoreNote(const QString& path);

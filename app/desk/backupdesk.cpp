@@ -170,8 +170,10 @@ QFuture<std::optional<BackupOffer>> BackupDesk::lastWhole()
         const auto backup = newestWhole(folder(), m_source.keeper);
         if (!backup)
             return {};
-        return BackupOffer{backup->path, backup->manifest.madeAt, backup->manifest.cars,
-                           backup->manifest.faults};
+        const Lacking lacking = lackingIn(*backup, m_source.photos, m_source.transcripts);
+        return BackupOffer{backup->path,          backup->manifest.madeAt,
+                           backup->manifest.cars, backup->manifest.faults,
+                           lacking.photos,        lacking.walkRounds};
     });
 }
 

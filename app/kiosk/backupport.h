@@ -55,6 +55,9 @@ struct BackupOffer
     Moment madeAt;
     int cars = 0;
     QStringList faults = {}; ///< what the check found when it was made
+    /// Photos, and walk-rounds' words, that neither it nor the house has whole: they would be gone.
+    int photosLacking = 0;
+    int walkRoundsLacking = 0;
 };
 
 /// The backups as the screens see them. Answers come from other threads; calls on the GUI thread.
@@ -77,7 +80,7 @@ public:
     [[nodiscard]] virtual QFuture<QStringList> places() = 0;
     /// Whether a backup can be brought back from here: not where the workshop is on a server.
     [[nodiscard]] virtual bool canBringBack() const = 0;
-    /// The newest that is whole, read from end to end.
+    /// The newest whose ledger is whole, read from end to end with what belongs to it.
     [[nodiscard]] virtual QFuture<std::optional<BackupOffer>> lastWhole() = 0;
     /// While the workshop cannot be opened; what was done since comes along as far as the damaged
     /// file has it whole. Error: words; everything is as it was.

@@ -67,15 +67,27 @@ QString RecoveryView::offerDetail() const
 
 QString RecoveryView::offerFaults() const
 {
-    if (!m_offer || m_offer->faults.isEmpty())
+    if (!m_offer)
         return {};
-    // More than that nobody reads on a wall; the command tells all of it.
-    constexpr qsizetype shown = 3;
-    QStringList told = m_offer->faults.mid(0, shown);
-    if (m_offer->faults.size() > shown)
-        told.append(tr("and %1 more").arg(m_offer->faults.size() - shown));
-    return tr("This was wrong already when it was made, and comes back as it was: %1")
-        .arg(told.join(QStringLiteral("; ")));
+    QStringList sentences;
+    if (!m_offer->faults.isEmpty()) {
+        // More than that nobody reads on a wall; the command tells all of it.
+        constexpr qsizetype shown = 3;
+        QStringList told = m_offer->faults.mid(0, shown);
+        if (m_offer->faults.size() > shown)
+            told.append(tr("and %1 more").arg(m_offer->faults.size() - shown));
+        sentences.append(tr("This was wrong already when it was made, and comes back as it was: %1")
+                             .arg(told.join(QStringLiteral("; "))));
+    }
+    if (m_offer->photosLacking > 0)
+        sentences.append(tr("Photos that will be missing, because neither the backup nor the "
+                            "workshop's folder has them whole: %1")
+                             .arg(m_offer->photosLacking));
+    if (m_offer->walkRoundsLacking > 0)
+        sentences.append(tr("Walk-rounds whose words will be missing, because neither the backup "
+                            "nor the workshop's folder has them whole: %1")
+                             .arg(m_offer->walkRoundsLacking));
+    return sentences.join(QLatin1Char('\n'));
 }
 
 void RecoveryView::look()

@@ -35,7 +35,8 @@ class RecoveryView : public QObject
     /// "Thu 4 May 2031, 20:30": the last whole backup; empty: none was found.
     Q_PROPERTY(QString offer READ offer NOTIFY changed FINAL)
     Q_PROPERTY(QString offerDetail READ offerDetail NOTIFY changed FINAL) ///< "24 cars, from ..."
-    /// What was wrong already when it was made: it comes back as it was then. Empty for nothing.
+    /// What was wrong already when it was made and comes back as it was then, and how many photos
+    /// would be missing; a line each. Empty for nothing.
     Q_PROPERTY(QString offerFaults READ offerFaults NOTIFY changed FINAL)
     Q_PROPERTY(bool mending READ mending NOTIFY changed FINAL)
     Q_PROPERTY(QString fault READ fault NOTIFY changed FINAL) ///< why it was not mended

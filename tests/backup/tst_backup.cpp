@@ -149,12 +149,17 @@ private slots:
         QCOMPARE(faults.size(), 1);
         QVERIFY2(faults.front().startsWith(words), qPrintable(faults.front()));
 
+        // What is the backup's own decides whether it comes back.
+        const bool isShared = !QFile::exists(backup->path + QLatin1Char('/') + what);
         Target target(house, *backup);
         const auto restored = restore(target.request);
-        QVERIFY(!restored);
-        QVERIFY2(restored.error().startsWith(QStringLiteral("The backup is damaged. Nothing was")),
-                 qPrintable(restored.error()));
-        QCOMPARE(target.beside(), QStringList());
+        QCOMPARE(restored.has_value(), isShared);
+        if (!isShared) {
+            QVERIFY2(
+                restored.error().startsWith(QStringLiteral("The backup is damaged. Nothing was")),
+                qPrintable(restored.error()));
+            QCOMPARE(target.beside(), QStringList());
+        }
         QVERIFY(QFile::remove(path));
         QCOMPARE(faultsOf(*backup).size(), 1);
     }

@@ -45,8 +45,8 @@ public:
     [[nodiscard]] QFuture<std::optional<BackupOffer>> lastWhole() override
     {
         ++looked;
-        return QtFuture::makeReadyFuture(
-            std::optional(BackupOffer{QStringLiteral("/stick"), Moment{5}, 3, faults}));
+        return QtFuture::makeReadyFuture(std::optional(BackupOffer{
+            QStringLiteral("/stick"), Moment{5}, 3, faults, photosLacking, walkRoundsLacking}));
     }
     [[nodiscard]] QFuture<tl::expected<void, QString>> bringBack(const BackupOffer&) override
     {
@@ -63,6 +63,8 @@ public:
 
     int looked = 0;
     QStringList faults;
+    int photosLacking = 0;
+    int walkRoundsLacking = 0;
     bool ledgerIsWhole = false;
     tl::expected<void, QString> remade;
 
@@ -108,6 +110,28 @@ private slots:
         QTRY_VERIFY(!view.offerFaults().isEmpty());
         QVERIFY2(view.offerFaults().endsWith(
                      "photo a: it is missing; car/1, entry 2: x; car/1, entry 3: y; and 2 more"),
+                 qPrintable(view.offerFaults()));
+    }
+
+    void whatWouldBeMissing_isCountedBeforeItIsBroughtBack()
+    {
+        DamagedDesk desk;
+        SiteBook book(desk, desk.bench.catalogue);
+        OneBackup port(true);
+        port.photosLacking = 2;
+        RecoveryView view(&port, desk, book);
+        book.refresh();
+        QTRY_VERIFY(!view.offer().isEmpty());
+        QCOMPARE(view.offerFaults(),
+                 QStringLiteral("Photos that will be missing, because neither the backup nor the "
+                                "workshop's folder has them whole: 2"));
+        port.faults = {QStringLiteral("car/1, entry 2: x")};
+        port.walkRoundsLacking = 1;
+        view.look();
+        QTRY_COMPARE(view.offerFaults().count(QLatin1Char('\n')), 2);
+        QVERIFY2(view.offerFaults().startsWith("This was wrong already"),
+                 qPrintable(view.offerFaults()));
+        QVERIFY2(view.offerFaults().contains("\nWalk-rounds whose words will be missing"),
                  qPrintable(view.offerFaults()));
     }
 

@@ -12,6 +12,7 @@
 #include "support/testmain.h"
 
 #include <QFontDatabase>
+#include <QRegularExpression>
 #include <QTest>
 
 #include <algorithm>

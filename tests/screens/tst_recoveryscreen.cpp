@@ -293,6 +293,9 @@ void tst_RecoveryScreen::whatWasWrongWhenTheBackupWasMade_isToldBeforeAndAfter()
     house.fill(7);
     const QTemporaryDir stick;
     const CarId changed = house.bringIn(QStringLiteral("K-90"), {});
+    const PhotoId photo = house.photo();
+    house.must(house.person(QStringLiteral("Odo")), changed,
+               {car::AttachPhoto{photo, PhotoMoment::Before, {}, {}, {}}});
     bench.show(size);
     bench.changeWords(changed);
     auto named = house.backups().setFolder(stick.path());
@@ -302,10 +305,16 @@ void tst_RecoveryScreen::whatWasWrongWhenTheBackupWasMade_isToldBeforeAndAfter()
     QCOMPARE(made.result().words, QString());
     QVERIFY2(made.result().faults.contains(QStringLiteral("car/")),
              qPrintable(made.result().faults));
+    // What was not so then, and keeps nothing from coming back.
+    for (const QString& shelf :
+         {stick.filePath(QStringLiteral("photos")), house.folder(QStringLiteral("photos"))})
+        QVERIFY(QFile::remove(PhotoStore(shelf).pathOf(photo)));
     bench.tearDatabase();
     RecoveryView& view = *bench.shell().recovery();
     QVERIFY(bench.until([&] { return !view.offer().isEmpty(); }, QStringLiteral("the backup")));
     QVERIFY2(view.offerFaults().contains(QStringLiteral("car/")), qPrintable(view.offerFaults()));
+    QVERIFY2(view.offerFaults().endsWith(QStringLiteral("has them whole: 1")),
+             qPrintable(view.offerFaults()));
     QVERIFY(bench.untilSays(view.offerFaults()));
     bench.shoot(QStringLiteral("recovery-wrong-then"));
     const QSignalSpy again(&view, &RecoveryView::openAgainWanted);
@@ -319,6 +328,8 @@ void tst_RecoveryScreen::whatWasWrongWhenTheBackupWasMade_isToldBeforeAndAfter()
                         QStringLiteral("what was told of it")));
     QVERIFY2(backups.broughtAlong().contains(
                  QStringLiteral("The check had found this wrong already when the backup was made")),
+             qPrintable(backups.broughtAlong()));
+    QVERIFY2(backups.broughtAlong().contains(QStringLiteral("\nPhotos that did not come back")),
              qPrintable(backups.broughtAlong()));
     removeSetAside(house);
 }
