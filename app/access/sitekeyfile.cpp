@@ -313,6 +313,8 @@ tl::expected<void, AccessError> SiteKeyFile::writeOnStick(const SiteKeys& keys) 
         ::unlink(target.constData());
         return tl::unexpected(AccessError::KeyFileNoWriting);
     }
+    // Who reads it again is to read the stick; advice to the kernel, not a promise.
+    ::posix_fadvise(file.get(), 0, 0, POSIX_FADV_DONTNEED);
     return {};
 }
 

@@ -157,9 +157,12 @@ private:
             }
             if (const auto put = putPhoto(m_folder, id, *bytes); !put)
                 return put;
-            // A stick that says yes and keeps something else is found out now.
-            if (!m_pool.open(id))
-                m_unread.insert(id);
+            // A stick that says yes and keeps something else is found out now; what it has made of
+            // the photo is not to be passed over by the next try.
+            if (!m_pool.open(id)) {
+                QFile::remove(path);
+                return tl::unexpected(notKept(path));
+            }
         }
         m_manifest.photos.assign(kept->begin(), kept->end());
         return {};
@@ -229,6 +232,12 @@ private:
             }
             if (const auto kept = pool.keep(id, *bytes); !kept)
                 return tl::unexpected(kept.error());
+            if (!pool.open(id)) {
+                const QString path =
+                    sharedTranscripts(m_folder) + QLatin1Char('/') + file.fileName();
+                QFile::remove(path);
+                return tl::unexpected(notKept(path));
+            }
             m_manifest.transcripts.push_back(id.text);
         }
         return {};
@@ -242,8 +251,16 @@ private:
         const auto bytes = bytesOf(m_source.corrections);
         if (!bytes)
             return tl::unexpected(bytes.error());
-        if (const auto kept = writeFileDurably(path, m_draft, *bytes); !kept)
+        return putInDraft(path, *bytes);
+    }
+
+    /// And reads it again.
+    Done putInDraft(const QString& path, const QByteArray& bytes)
+    {
+        if (const auto kept = writeFileDurably(path, m_draft, bytes); !kept)
             return tl::unexpected(notWritten(path, kept.error()));
+        if (bytesOf(path) != bytes)
+            return tl::unexpected(notKept(path));
         return {};
     }
 
@@ -251,21 +268,24 @@ private:
     {
         for (const QString& name : QDir(m_draft).entryList(QDir::Files, QDir::Name)) {
             const QString path = m_draft + QLatin1Char('/') + name;
-            if (const auto synced = bringToDisk(path); !synced)
-                return tl::unexpected(notWritten(path, synced.error()));
+            // What was checked lies in memory until then.
             auto file = fileAt(path);
             if (!file)
                 return tl::unexpected(file.error());
+            if (const auto synced = bringToDisk(path); !synced)
+                return tl::unexpected(notWritten(path, synced.error()));
+            if (fileAt(path) != *file)
+                return tl::unexpected(notKept(path));
             m_manifest.files.push_back(std::move(*file));
         }
         const auto before = backupsOf(m_folder, m_manifest.site);
         if (!before)
             return tl::unexpected(before.error());
         m_manifest.number = before->empty() ? 1 : before->front().manifest.number + 1;
-        if (const auto written = writeFileDurably(m_draft + QLatin1Char('/') + manifestName,
-                                                  m_draft, toFile(m_manifest, m_source.keeper));
-            !written)
-            return tl::unexpected(notWritten(manifestName, written.error()));
+        if (auto listed = putInDraft(m_draft + QLatin1Char('/') + manifestName,
+                                     toFile(m_manifest, m_source.keeper));
+            !listed)
+            return tl::unexpected(listed.error());
         const QString path =
             m_folder + QLatin1Char('/') +
             QDateTime::fromMSecsSinceEpoch(m_manifest.madeAt.ms, Qt::UTC).toString(nameFormat);

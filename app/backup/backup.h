@@ -96,9 +96,9 @@ struct Lacking
 /// it its name, and only then removes those of its site that are superfluous, but never the newest
 /// of which the check found nothing. What it found stands in the manifest. Photos that are in the
 /// folder already are read again once a week, and each time as long as something is wrong with
-/// them. Blocks for as long as it takes; any thread without a
-/// connection of its own; one at a time in a folder. The folder above `folder` must exist. Nothing
-/// is left behind after an error.
+/// them. What was written is read again from the disk, as far as the kernel can be told to. Blocks
+/// for as long as it takes; any thread without a connection of its own; one at a time in a folder.
+/// The folder above `folder` must exist. Nothing is left behind after an error.
 [[nodiscard]] tl::expected<Backup, QString> makeBackup(const BackupSource& source,
                                                        const QString& folder, Moment now,
                                                        const KeepCounts& counts = {});

@@ -101,4 +101,12 @@ QString notWritten(const QString& path, EvidenceError error)
         .arg(path);
 }
 
+QString notKept(const QString& path)
+{
+    return QStringLiteral("%1 was written, and what is read back is something else: that disk does "
+                          "not keep what it is given. No backup was made; name a folder on another "
+                          "stick or disk.")
+        .arg(path);
+}
+
 } // namespace ramplight

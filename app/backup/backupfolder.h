@@ -48,4 +48,7 @@ bool removeFolder(const QString& folder);
 /// Why a backup could not write something, and whose disk it is: the house's may have room. Words.
 [[nodiscard]] QString notWritten(const QString& path, EvidenceError error);
 
+/// A disk took it, and gives something else back. Words.
+[[nodiscard]] QString notKept(const QString& path);
+
 } // namespace ramplight

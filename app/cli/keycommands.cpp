@@ -91,10 +91,13 @@ int copy(const QString& place, Terminal& terminal)
         return failed(terminal, words(written.error()) + QLatin1Char(' ') + to, Unavailable);
     // Read again: a stick that says yes and keeps nothing is found out now.
     const auto again = SiteKeyFile(to).readFromStick();
-    if (!again || again->id() != keys->id())
+    if (!again || again->id() != keys->id()) {
+        // Nobody is to take it for a copy.
+        QFile::remove(to);
         return failed(terminal,
                       QStringLiteral("%1 cannot be read back. Try another stick.").arg(to),
                       Unavailable);
+    }
     remember(keys->id(), terminal);
     terminal.out << "Key " << keys->id() << " is in " << to
                  << " now. Whoever has it and the database can try every PIN: keep it apart from "

@@ -38,6 +38,17 @@ int writeAll(int fd, QByteArrayView bytes)
     return 0;
 }
 
+/// To the medium, and out of memory, so that whoever reads it next reads what the medium kept: a
+/// stick of false size takes every byte. The kernel is asked to forget, which is advice: it
+/// promises nothing.
+int syncAndForget(int fd)
+{
+    if (::fsync(fd) != 0)
+        return errno;
+    ::posix_fadvise(fd, 0, 0, POSIX_FADV_DONTNEED);
+    return 0;
+}
+
 /// To a draft, then under its name.
 tl::expected<void, EvidenceError> writeFile(const QString& path, const QString& draftFolder,
                                             QByteArrayView bytes, bool toDisk,
@@ -51,8 +62,8 @@ tl::expected<void, EvidenceError> writeFile(const QString& path, const QString& 
     if (mode)
         std::ignore = ::fchmod(fd, *mode);
     int problem = writeAll(fd, bytes);
-    if (problem == 0 && toDisk && ::fsync(fd) != 0)
-        problem = errno;
+    if (problem == 0 && toDisk)
+        problem = syncAndForget(fd);
     if (::close(fd) != 0 && problem == 0)
         problem = errno;
     if (problem == 0 && ::rename(draft.constData(), QFile::encodeName(path).constData()) != 0)
@@ -98,7 +109,7 @@ tl::expected<void, EvidenceError> bringToDisk(const QString& path)
     const int fd = ::open(QFile::encodeName(path).constData(), O_RDONLY | O_CLOEXEC);
     if (fd < 0)
         return writeError(errno);
-    const int problem = ::fsync(fd) == 0 ? 0 : errno;
+    const int problem = syncAndForget(fd);
     ::close(fd);
     if (problem != 0)
         return writeError(problem);

@@ -30,7 +30,8 @@ namespace ramplight {
 /// Writes to a new file in draftFolder, brings it to the disk, gives it its name (over an older
 /// file of that name, or a link) and brings the folder to the disk. Both folders exist and are on
 /// one file system. After an error no file is left behind, and an older file of that name is
-/// untouched. Errors: NotPermitted, DiskFull, CannotWrite.
+/// untouched. Who reads it then reads the disk, not what memory has of it, as far as the kernel
+/// follows the advice. Errors: NotPermitted, DiskFull, CannotWrite.
 [[nodiscard]] tl::expected<void, EvidenceError>
 writeFileDurably(const QString& path, const QString& draftFolder, QByteArrayView bytes);
 
@@ -49,8 +50,9 @@ writeFileWhole(const QString& path, const QString& draftFolder, QByteArrayView b
 [[nodiscard]] tl::expected<void, EvidenceError> appendDurably(const QString& path,
                                                               QByteArrayView bytes);
 
-/// Brings to the disk what others wrote: a file's bytes, or the names in a folder. Errors:
-/// NotPermitted, DiskFull, CannotWrite.
+/// Brings to the disk what others wrote: a file's bytes, or the names in a folder. What is read of
+/// it then comes from there, as with writeFileDurably(). Errors: NotPermitted, DiskFull,
+/// CannotWrite.
 [[nodiscard]] tl::expected<void, EvidenceError> bringToDisk(const QString& path);
 
 /// A free name beside what is set aside: "site.keys.replaced-20310504-134000" (UTC), with "-2"

@@ -17,6 +17,7 @@ struct DiskFault
     bool stays = false;      ///< and every one after it
     bool kills = false;      ///< the program ends there instead
     bool noExchange = false; ///< the file system cannot exchange two names
+    int forgets = 0; ///< the file, in the order of their writing from 1, that comes to nothing
 };
 
 /// Counts those calls under a folder, and lets one fail.
@@ -37,6 +38,9 @@ public:
         }
         if (fault.kills)
             environment.insert(QStringLiteral("RAMPLIGHT_FAULT_KILLS"), QStringLiteral("1"));
+        if (fault.forgets > 0)
+            environment.insert(QStringLiteral("RAMPLIGHT_DISK_FORGETS"),
+                               QString::number(fault.forgets));
         if (fault.noExchange)
             environment.insert(QStringLiteral("RAMPLIGHT_NO_EXCHANGE"), QStringLiteral("1"));
         if (fault.stays)

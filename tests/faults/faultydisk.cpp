@@ -9,10 +9,14 @@
 //   RAMPLIGHT_FAULT_STAYS   set: every call from then on fails, too
 //   RAMPLIGHT_FAULT_KILLS   set: the program is killed instead, before that call
 //   RAMPLIGHT_NO_EXCHANGE   set: two names cannot be exchanged, as on some file systems
+//   RAMPLIGHT_DISK_FORGETS  n, counted from 1: the n-th file that the kernel is asked to read from
+//                           the disk from now on has nothing but zeros there, as on a stick that
+//                           is smaller than it says
 //   RAMPLIGHT_FAULT_TALLY   file that the number of calls goes into when the program ends
 #include <dlfcn.h>
 #include <fcntl.h>
 #include <sys/sendfile.h>
+#include <sys/stat.h>
 #include <sys/uio.h>
 #include <unistd.h>
 
@@ -81,6 +85,37 @@ bool fails()
     return true;
 }
 
+/// Everything in it, whoever has it open and how.
+void turnToZeros(int file, off_t size)
+{
+    char link[64];
+    std::snprintf(link, sizeof link, "/proc/self/fd/%d", file);
+    const int whole = ::open(link, O_WRONLY | O_CLOEXEC);
+    if (whole < 0)
+        std::abort();
+    static const auto real = next<decltype(&pwrite)>("pwrite");
+    const char zeros[4096] = {};
+    for (off_t at = 0; at < size; at += static_cast<off_t>(sizeof zeros)) {
+        const auto rest = static_cast<std::size_t>(size - at);
+        if (real(whole, zeros, rest < sizeof zeros ? rest : sizeof zeros, at) < 0)
+            std::abort();
+    }
+    ::close(whole);
+}
+
+/// What the disk has of it is read from now on.
+void forget(int file)
+{
+    static const long at = std::strtol(setting("RAMPLIGHT_DISK_FORGETS"), nullptr, 10);
+    static std::atomic<long> files = 0;
+    struct stat facts
+    {
+    };
+    if (at > 0 && isOurs(file) && ::fstat(file, &facts) == 0 && S_ISREG(facts.st_mode) &&
+        ++files == at)
+        turnToZeros(file, facts.st_size);
+}
+
 struct Tally
 {
     ~Tally()
@@ -142,6 +177,14 @@ ssize_t pwritev64v2(int file, const iovec* parts, int count, off64_t at, int fla
 {
     static const auto real = next<decltype(&pwritev64v2)>("pwritev64v2");
     return isOurs(file) && fails() ? -1 : real(file, parts, count, at, flags);
+}
+
+int posix_fadvise(int file, off_t at, off_t count, int advice) noexcept
+{
+    static const auto real = next<int (*)(int, off_t, off_t, int)>("posix_fadvise");
+    if (advice == POSIX_FADV_DONTNEED)
+        forget(file);
+    return real(file, at, count, advice);
 }
 
 int fsync(int file)
