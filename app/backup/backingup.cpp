@@ -28,7 +28,7 @@ void tellOthers(const BackupSource& source, Moment now)
 {
     if (source.store.kind != StoreKind::PostgreSql)
         return;
-    auto store = Store::open(source.store, source.keeper);
+    auto store = Store::open(source.asItIs(), source.keeper);
     const auto told =
         store ? noteBackup(**store, {now, source.kiosk}) : tl::unexpected(std::move(store.error()));
     if (!told)

@@ -112,12 +112,13 @@ private:
             return tl::unexpected(
                 QStringLiteral("%1 cannot be written: %2.").arg(path, file.errorString()));
         file.close();
-        if (const auto taken = snapshot(m_source.store, path); !taken)
+        if (const auto taken = snapshot(m_source.asItIs(), path); !taken)
             return tl::unexpected(QStringLiteral("The ledger could not be copied to %1. %2")
                                       .arg(m_folder, taken.error().words));
         StoreSettings copy;
         copy.file = path;
         copy.site = m_source.store.site;
+        copy.siteMustBeThere = true;
         auto opened = SqlLedger::open(copy, m_source.keeper);
         if (!opened)
             return tl::unexpected(opened.error().words);

@@ -43,6 +43,14 @@ struct BackupSource
     /// What opened work is held against; asked once, on the thread that makes the backup.
     std::function<tl::expected<KnownCatalogues, QString>()> known = {};
     QString kiosk = {}; ///< the machine's name, for the site's other kiosks
+
+    /// How it is opened: a database that was made anew has no site, and a backup makes none there.
+    [[nodiscard]] StoreSettings asItIs() const
+    {
+        StoreSettings there = store;
+        there.siteMustBeThere = true;
+        return there;
+    }
 };
 
 struct Backup

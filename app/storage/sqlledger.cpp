@@ -155,6 +155,12 @@ tl::expected<void, StoreError> SqlLedger::findSite(const StoreSettings& settings
                                       "this kiosk is to work for another one, name that in its "
                                       "settings ([storage] site=).")
                            .arg(m_site.text, holds)));
+    if (settings.siteMustBeThere && wanted.isEmpty())
+        return tl::unexpected(toBeSeenTo(
+            QStringLiteral("There is no site in this database. Nothing was changed. Look "
+                           "whether it is the right one; where it was made anew, bring "
+                           "the site there first (ramplight migrate-store "
+                           "--to-server).")));
     if (settings.siteMustBeThere)
         return tl::unexpected(
             toBeSeenTo(QStringLiteral("There is no site %1 in this database. Nothing was changed; "

@@ -62,7 +62,7 @@ struct StoreSettings
     QString keptPhotos;
     /// Empty: the only site that the database knows; a new one when it knows none.
     SiteId site;
-    /// A site that is named and not there is told, not made.
+    /// A site that is not there is told, not made; also where none is named and none is there.
     bool siteMustBeThere = false;
     /// The same of a site that is not from the settings: this kiosk worked for it before.
     bool siteIsRemembered = false;

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #include "backedhouse.h"
 
+#include "storage/migrator.h"
 #include "storage/storecopy.h"
 #include "support/testmain.h"
 
@@ -273,6 +274,32 @@ private slots:
         QVERIFY(house.backUp());
         QVERIFY(!QFile::exists(house.backups() + QStringLiteral("/.unfinished")));
         QCOMPARE(backupsIn(house.backups()).value().size(), 1U);
+    }
+
+    void databaseThatWasMadeAnew_isRefused_andGetsNoSite_data() { addKinds(); }
+
+    void databaseThatWasMadeAnew_isRefused_andGetsNoSite()
+    {
+        QFETCH(StoreKind, kind);
+        House house(StoreKind::Sqlite);
+        TestDatabase anew(kind);
+        {
+            const auto connection = Connection::open(anew.settings());
+            QVERIFY(connection);
+            QCOMPARE(
+                migrate(**connection, migrationsIn((*connection)->dialect().migrations())).outcome,
+                MigrationOutcome::Fresh);
+        }
+        BackupSource source = house.source();
+        source.store = anew.settings();
+        const QString notePath = house.inFolder(QStringLiteral("backup.json"));
+        const BackupNote note = backUpAndNote(source, house.backups(), notePath, evening);
+        QVERIFY2(note.words.contains(
+                     QStringLiteral("There is no site in this database. Nothing was changed.")),
+                 qPrintable(note.words));
+        QVERIFY(note.goodAt.isNull());
+        QVERIFY(house.kept().empty());
+        QCOMPARE(anew.ask("SELECT count(*) FROM site").toInt(), 0);
     }
 
     void whatCannotBeMade_saysWhyAndLeavesNothing()
