@@ -39,9 +39,6 @@ enum class BackupHealth {
     Failed, ///< the last try came to nothing
 };
 
-/// How long the first one may take to come.
-constexpr int waitingForHours = 24;
-
 [[nodiscard]] BackupHealth healthOf(const BackupNote& note, bool hasFolder, Moment now);
 
 /// How long a try that came to nothing rests before the next.

@@ -87,6 +87,7 @@ BackupStatus BackupDesk::now(const std::optional<QTimeZone>& zone) const
     status.folder = to;
     status.at = m_plan.at.toString(QStringLiteral("HH:mm"));
     status.goodAt = note.goodAt;
+    status.since = note.since;
     status.words = note.words;
     status.faults = note.faults;
     status.sameDisk = !to.isEmpty() && onOneDisk(to, QFileInfo(m_plan.note).absolutePath());

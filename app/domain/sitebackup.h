@@ -15,6 +15,9 @@ namespace ramplight {
 /// each day that the kiosk runs, and by one that was off as soon as it runs again.
 inline constexpr int staleAfterHours = 36;
 
+/// How long the first one may take to come.
+inline constexpr int waitingForHours = 24;
+
 /// The last whole backup of a site whose kiosks share a server, as its store has it.
 struct SiteBackup
 {

@@ -46,6 +46,7 @@ struct BackupStatus
     bool sameDisk = false; ///< one broken disk would take workshop and backups
     Moment keyCopiedAt;    ///< when the key file in use was seen in two places; null: never
     BroughtBack broughtBack;
+    Moment since = {}; ///< while none was made: the first try, or when the folder was named
 };
 
 /// A backup that can be brought back.

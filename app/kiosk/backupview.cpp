@@ -4,6 +4,8 @@
 
 #include "kiosk/siteasks.h"
 
+#include <utility>
+
 namespace ramplight {
 
 namespace {
@@ -114,11 +116,23 @@ QString BackupView::siteWarning() const
         .arg(siteWords());
 }
 
+BackupState BackupView::state() const
+{
+    const bool isInOrder = m_status.state == BackupState::Waiting ||
+                           m_status.state == BackupState::Good ||
+                           m_status.state == BackupState::Faulty;
+    const bool isFirst = m_status.goodAt.isNull();
+    const Moment since = isFirst ? m_status.since : m_status.goodAt;
+    const int hours = isFirst ? waitingForHours : staleAfterHours;
+    const bool isOver = !since.isNull() && since.plusMinutes(hours * 60) < m_ticker.now();
+    return isInOrder && isOver ? BackupState::Stale : m_status.state;
+}
+
 QString BackupView::ownWarning() const
 {
     if (!m_known)
         return {};
-    switch (m_status.state) {
+    switch (state()) {
     case BackupState::NotSetUp:
         // What is played with needs none.
         return m_book.site().demo
@@ -175,15 +189,29 @@ void BackupView::lookAtSite()
 void BackupView::look()
 {
     lookAtSite();
-    if (m_working)
+    // What was known grows old, whether anybody answers or not.
+    emit changed();
+    askHowItStands();
+}
+
+void BackupView::askHowItStands()
+{
+    if (m_asking) {
+        m_asksAgain = true;
         return;
-    whenReady(m_port->status(m_book.times().zone()), this, [this](const BackupStatus& status) {
-        if (m_working)
-            return;
-        show(status);
-        if (status.due && m_book.site().isSetUp())
-            backUp();
-    });
+    }
+    m_asking = true;
+    // While one is made the day's still counts as due.
+    const bool mayBegin = !m_working;
+    whenReady(m_port->status(m_book.times().zone()), this,
+              [this, mayBegin](const BackupStatus& status) {
+                  m_asking = false;
+                  show(status);
+                  if (status.due && mayBegin && m_book.site().isSetUp())
+                      backUp();
+                  if (std::exchange(m_asksAgain, false))
+                      askHowItStands();
+              });
 }
 
 void BackupView::refresh()

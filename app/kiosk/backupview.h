@@ -77,9 +77,12 @@ signals:
 private:
     void look();
     void lookAtSite();
+    void askHowItStands();
     void backUp();
     void show(const BackupStatus& status);
     void send(const QString& folder);
+    /// As it was told, or stale since: a stick or share that hangs keeps also from being told.
+    [[nodiscard]] BackupState state() const;
     /// What is wrong with the backups of this kiosk; with those of its whole site.
     [[nodiscard]] QString ownWarning() const;
     [[nodiscard]] QString siteWarning() const;
@@ -95,6 +98,8 @@ private:
     QStringList m_places;
     bool m_known = false; ///< the status was read
     bool m_working = false;
+    bool m_asking = false;    ///< how it stands, and the answer is not here yet
+    bool m_asksAgain = false; ///< once it is
 };
 
 } // namespace ramplight
