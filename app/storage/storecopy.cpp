@@ -4,70 +4,17 @@
 
 #include "log/log.h"
 #include "storage/entrytable.h"
+#include "storage/kepttables.h"
 #include "storage/staffseal.h"
 #include "storage/verifier.h"
 
 #include <QHash>
 #include <QSet>
 
-#include <array>
 #include <utility>
 
 namespace ramplight {
 namespace {
-
-/// What is kept of a site besides the read tables; a table's rows may refer to those above it. The
-/// value of each statement that reads is the site.
-struct KeptTable
-{
-    const char* name;
-    int columns;
-    const char* read;
-    const char* write;
-    const char* clear = nullptr; ///< null: nothing in it ever goes
-    const char* count = nullptr; ///< of those
-    /// Texts decide the order of its rows, and databases sort those in ways of their own.
-    bool byText = false;
-};
-
-constexpr std::array keptTables{
-    KeptTable{"command", 5,
-              "SELECT site, command, at, actor, entries FROM command WHERE site = ?"
-              " ORDER BY command",
-              "INSERT INTO command (site, command, at, actor, entries) VALUES (?, ?, ?, ?, ?)",
-              nullptr, "SELECT count(*) FROM command WHERE site = ?", true},
-    KeptTable{"ledger", 11,
-              "SELECT site, stream, seq, at, actor, command, type, version, body, prev_hash, hash"
-              " FROM ledger WHERE site = ? ORDER BY position",
-              "INSERT INTO ledger (site, stream, seq, at, actor, command, type, version, body,"
-              " prev_hash, hash) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-              nullptr, "SELECT count(*) FROM ledger WHERE site = ?"},
-    KeptTable{"person_name", 3,
-              "SELECT site, person, name FROM person_name WHERE site = ? ORDER BY person",
-              "INSERT INTO person_name (site, person, name) VALUES (?, ?, ?)",
-              "DELETE FROM person_name WHERE site = ?"},
-    KeptTable{"credential", 3,
-              "SELECT site, person, pin_hash FROM credential WHERE site = ? ORDER BY person",
-              "INSERT INTO credential (site, person, pin_hash) VALUES (?, ?, ?)",
-              "DELETE FROM credential WHERE site = ?"},
-    KeptTable{"badge", 3, "SELECT site, code, person FROM badge WHERE site = ? ORDER BY person",
-              "INSERT INTO badge (site, code, person) VALUES (?, ?, ?)",
-              "DELETE FROM badge WHERE site = ?"},
-    KeptTable{"pin_failure", 5,
-              "SELECT site, person, number, kind, at FROM pin_failure WHERE site = ?"
-              " ORDER BY person, number",
-              "INSERT INTO pin_failure (site, person, number, kind, at) VALUES (?, ?, ?, ?, ?)",
-              "DELETE FROM pin_failure WHERE site = ?"},
-    KeptTable{"setting", 3, "SELECT site, name, value FROM setting WHERE site = ? ORDER BY name",
-              "INSERT INTO setting (site, name, value) VALUES (?, ?, ?)",
-              "DELETE FROM setting WHERE site = ?", nullptr, true},
-};
-
-/// Reading broke off: what came so far is not all of it.
-tl::unexpected<StoreError> brokeOff()
-{
-    return tl::unexpected(storeError({SqlFault::Kind::Corrupt, {}}));
-}
 
 tl::unexpected<StoreError> copyFailed(const SqlFault& fault)
 {
@@ -76,7 +23,7 @@ tl::unexpected<StoreError> copyFailed(const SqlFault& fault)
     return tl::unexpected(storeError(fault));
 }
 
-QVariantList valuesOf(const Rows& row, int columns)
+QVariantList valuesOf(const KeptRows& row, int columns)
 {
     QVariantList values;
     values.reserve(columns);
@@ -99,65 +46,65 @@ tl::unexpected<StoreError> partedHere(const KeptTable& table)
 /// What the table holds in `to` already. The ids of commands, which both databases may sort in
 /// another order.
 tl::expected<QSet<QString>, StoreError> commandsIn(const KeptTable& table, const SiteId& site,
-                                                   Connection& to)
+                                                   Connection& to, int atOnce)
 {
-    auto rows = to.run(table.read, {site.text});
-    if (!rows)
-        return copyFailed(rows.error());
+    KeptRows rows(table, site, to, atOnce);
     QSet<QString> there;
-    while (rows->next())
-        there.insert(rows->text(1));
-    if (rows->brokeOff())
-        return brokeOff();
+    while (rows.next())
+        there.insert(rows.text(1));
+    if (const auto fault = rows.fault())
+        return copyFailed(*fault);
     return there;
 }
 
 /// Goes along both as far as `to` has rows; they have to be the same.
-tl::expected<void, StoreError> passKnown(const KeptTable& table, const SiteId& site, Rows& left,
-                                         Connection& to, qint64& count)
+tl::expected<void, StoreError> passKnown(const KeptTable& table, KeptRows& left, KeptRows& right,
+                                         qint64& count)
 {
-    auto right = to.run(table.read, {site.text});
-    if (!right)
-        return copyFailed(right.error());
-    for (; right->next(); ++count) {
-        if (!left.next())
+    for (; right.next(); ++count) {
+        if (!left.next()) {
+            if (const auto fault = left.fault())
+                return copyFailed(*fault);
             return partedHere(table);
+        }
         for (int i = 0; i < table.columns; ++i)
-            if (left.text(i) != right->text(i))
+            if (left.text(i) != right.text(i))
                 return partedHere(table);
     }
+    if (const auto fault = right.fault())
+        return copyFailed(*fault);
     return {};
 }
 
 /// How many rows `to` has then. It has none of the table, or the first of them.
 tl::expected<qint64, StoreError> copyTable(const KeptTable& table, const SiteId& site,
-                                           Connection& from, Connection& to)
+                                           Connection& from, Connection& to, int atOnce)
 {
     QSet<QString> known;
     const bool isOfCommands = table.name == QLatin1StringView("command");
     if (isOfCommands) {
-        auto there = commandsIn(table, site, to);
+        auto there = commandsIn(table, site, to, atOnce);
         if (!there)
             return tl::unexpected(there.error());
         known = std::move(*there);
     }
-    auto rows = from.run(table.read, {site.text});
-    if (!rows)
-        return copyFailed(rows.error());
+    KeptRows rows(table, site, from, atOnce);
     Writer writer(to);
     qint64 count = 0;
-    if (table.clear == nullptr && !isOfCommands)
-        if (auto passed = passKnown(table, site, *rows, to, count); !passed)
+    if (table.clear == nullptr && !isOfCommands) {
+        KeptRows there(table, site, to, atOnce);
+        if (auto passed = passKnown(table, rows, there, count); !passed)
             return tl::unexpected(passed.error());
-    while (rows->next()) {
+    }
+    while (rows.next()) {
         ++count;
-        if (isOfCommands && known.remove(rows->text(1)))
+        if (isOfCommands && known.remove(rows.text(1)))
             continue;
-        if (!writer.run(table.write, valuesOf(*rows, table.columns)))
+        if (!writer.run(table.write, valuesOf(rows, table.columns)))
             return copyFailed(writer.fault());
     }
-    if (rows->brokeOff())
-        return brokeOff();
+    if (const auto fault = rows.fault())
+        return copyFailed(*fault);
     if (!known.isEmpty())
         return partedHere(table);
     return count;
@@ -169,10 +116,11 @@ tl::expected<void, StoreError> replaceTable(const KeptTable& table, const SiteId
 {
     if (auto cleared = to.run(table.clear, {site.text}); !cleared)
         return copyFailed(cleared.error());
-    return copyTable(table, site, from, to).map([](qint64) {});
+    return copyTable(table, site, from, to, rowsReadAtOnce).map([](qint64) {});
 }
 
-tl::expected<void, StoreError> copyTables(SqlLedger& from, SqlLedger& to, SiteCopied& copied)
+tl::expected<void, StoreError> copyTables(SqlLedger& from, SqlLedger& to, SiteCopied& copied,
+                                          int atOnce)
 {
     auto reading = Transaction::read(from.connection());
     if (!reading)
@@ -200,7 +148,8 @@ tl::expected<void, StoreError> copyTables(SqlLedger& from, SqlLedger& to, SiteCo
                 return done;
             continue;
         }
-        const auto rows = copyTable(table, from.siteId(), from.connection(), to.connection());
+        const auto rows =
+            copyTable(table, from.siteId(), from.connection(), to.connection(), atOnce);
         if (!rows)
             return tl::unexpected(rows.error());
         if (table.name == QLatin1StringView("ledger"))
@@ -215,18 +164,16 @@ tl::expected<void, StoreError> copyTables(SqlLedger& from, SqlLedger& to, SiteCo
 tl::expected<QHash<QString, QStringList>, StoreError>
 rowsByText(const KeptTable& table, const SiteId& site, Connection& connection)
 {
-    auto rows = connection.run(table.read, {site.text});
-    if (!rows)
-        return copyFailed(rows.error());
+    KeptRows rows(table, site, connection);
     QHash<QString, QStringList> found;
-    while (rows->next()) {
+    while (rows.next()) {
         QStringList values;
         for (int i = 2; i < table.columns; ++i)
-            values.append(rows->text(i));
-        found.insert(rows->text(1), values);
+            values.append(rows.text(i));
+        found.insert(rows.text(1), values);
     }
-    if (rows->brokeOff())
-        return brokeOff();
+    if (const auto fault = rows.fault())
+        return copyFailed(*fault);
     return found;
 }
 
@@ -258,24 +205,22 @@ tl::expected<QString, StoreError> tableDifference(const KeptTable& table, const 
 {
     if (table.byText)
         return textDifference(table, site, one, other);
-    auto left = one.run(table.read, {site.text});
-    if (!left)
-        return copyFailed(left.error());
-    auto right = other.run(table.read, {site.text});
-    if (!right)
-        return copyFailed(right.error());
+    KeptRows left(table, site, one);
+    KeptRows right(table, site, other);
     for (qint64 row = 1;; ++row) {
-        const bool more = left->next();
-        if (right->next() != more)
+        const bool more = left.next();
+        const bool isSame = right.next() == more;
+        for (const KeptRows* rows : {&left, &right})
+            if (const auto fault = rows->fault())
+                return copyFailed(*fault);
+        if (!isSame)
             return QStringLiteral("%1: one of them has no row %2")
                 .arg(QLatin1StringView(table.name))
                 .arg(row);
-        if (!more && (left->brokeOff() || right->brokeOff()))
-            return brokeOff();
         if (!more)
             return QString();
         for (int i = 0; i < table.columns; ++i)
-            if (left->text(i) != right->text(i))
+            if (left.text(i) != right.text(i))
                 return QStringLiteral("%1: row %2 is not the same")
                     .arg(QLatin1StringView(table.name))
                     .arg(row);
@@ -326,10 +271,10 @@ tl::expected<bool, StoreError> copyStaffIf(Connection& from, SqlLedger& to, bool
 
 } // namespace
 
-tl::expected<SiteCopied, StoreError> copySite(SqlLedger& from, SqlLedger& to)
+tl::expected<SiteCopied, StoreError> copySite(SqlLedger& from, SqlLedger& to, int atOnce)
 {
     SiteCopied copied;
-    if (auto done = copyTables(from, to, copied); !done)
+    if (auto done = copyTables(from, to, copied, atOnce); !done)
         return tl::unexpected(done.error());
     const auto cars = rebuildReadTables(to);
     if (!cars)

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Ramplight contributors
 #pragma once
 
+#include "storage/kepttables.h"
 #include "storage/sitemove.h"
 #include "storage/sqlledger.h"
 
@@ -21,7 +22,9 @@ struct SiteCopied
 /// it stays marked. On the threads of both ledgers, which are one. Errors: Conflict (there is
 /// something else already), Unavailable: `to` is as it was; Damaged: the ledger is not whole, and
 /// `to` is of no use.
-[[nodiscard]] tl::expected<SiteCopied, StoreError> copySite(SqlLedger& from, SqlLedger& to);
+/// atOnce: rows of the ledger, of which no more lie in memory.
+[[nodiscard]] tl::expected<SiteCopied, StoreError> copySite(SqlLedger& from, SqlLedger& to,
+                                                            int atOnce = rowsReadAtOnce);
 
 /// Makes what is kept beside the ledger of `to` the same as `from` has it of that site, seal and
 /// all. Errors: as copySite.

@@ -84,6 +84,52 @@ private slots:
                     .contains(QStringLiteral("command")));
     }
 
+    void readInPages_aSiteIsTheSame_data()
+    {
+        QTest::addColumn<StoreKind>("kind");
+        QTest::addColumn<int>("atOnce");
+        forEachKind([](const char* name, StoreKind kind) {
+            for (const int atOnce : {1, 7})
+                QTest::addRow("%s, %d", name, atOnce) << kind << atOnce;
+            // A page that ends with the last of them.
+            QTest::addRow("%s, all", name) << kind << 0;
+        });
+    }
+
+    void readInPages_aSiteIsTheSame()
+    {
+        QFETCH(StoreKind, kind);
+        QFETCH(int, atOnce);
+        TestDatabase house(kind);
+        const auto store = storyIn(house);
+        const int entries = house.ask("SELECT count(*) FROM ledger").toInt();
+        QVERIFY(entries > 2 * 7);
+        if (atOnce == 0)
+            atOnce = entries;
+        TestDatabase other(StoreKind::Sqlite);
+        const auto copy = emptyBeside(other, store->ledger().siteId());
+        const auto copied = copySite(store->ledger(), copy->ledger(), atOnce);
+        QVERIFY2(copied, copied ? "" : qPrintable(copied.error().words));
+        QCOMPARE(copied->entries, entries);
+        QCOMPARE(differenceBetween(store->ledger(), copy->ledger()).value(), QString());
+        // What is there already is passed over in pages, too, and what came since follows.
+        {
+            auto writing = Transaction::write(copy->ledger().connection(), copy->ledger().siteId());
+            QVERIFY(writing);
+            QVERIFY(markMoved(copy->ledger().connection(), copy->ledger().siteId(),
+                              {Moment{1}, QStringLiteral("there")}));
+            QVERIFY(writing->commit());
+        }
+        Hand hand(store->ledger());
+        QCOMPARE(outcome(store->ledger().append(
+                     hand.with({QStringLiteral("new")}, {Hand::arrival(QStringLiteral("N1"))}))),
+                 QStringLiteral("ok"));
+        const auto goneOn = copySite(store->ledger(), copy->ledger(), atOnce);
+        QVERIFY2(goneOn, goneOn ? "" : qPrintable(goneOn.error().words));
+        QVERIFY(goneOn->entries > entries);
+        QCOMPARE(differenceBetween(store->ledger(), copy->ledger()).value(), QString());
+    }
+
     // As dictionaries do it, capitals beside small letters.
     void databaseThatSortsOtherwise_isTheSame()
     {
