@@ -106,7 +106,7 @@ tl::expected<SignInAnswer, AccessError> SignIn::standing(PersonId person, Moment
     return SignInAnswer{.failuresInARow = verdict->inARow};
 }
 
-tl::expected<void, AccessError> SignIn::setPin(PersonId person, const Secret& pin)
+tl::expected<void, AccessError> SignIn::setPin(PersonId person, const Secret& pin, const Keep& keep)
 {
     if (person.isNull())
         return tl::unexpected(AccessError::NobodyNamed);
@@ -118,7 +118,7 @@ tl::expected<void, AccessError> SignIn::setPin(PersonId person, const Secret& pi
     // With the lock goes what the alarm is owed for.
     if (const auto told = tellGuesses(person, m_book, m_alarm); !told)
         return told;
-    if (const auto set = m_credentials.setPinHash(person, *kept); !set)
+    if (const auto set = keep ? keep(*kept) : m_credentials.setPinHash(person, *kept); !set)
         return set;
     return m_book.clear(person);
 }

@@ -11,6 +11,7 @@
 #include <tl/expected.hpp>
 
 #include <chrono>
+#include <functional>
 #include <optional>
 
 namespace ramplight {
@@ -55,10 +56,14 @@ public:
     /// What tryPin would say before looking at any PIN: Waiting, Locked, or Wrong with no wait when
     /// the pad may be shown. Errors: StoreAway.
     [[nodiscard]] tl::expected<SignInAnswer, AccessError> standing(PersonId person, Moment now);
+    /// How the hash of a new PIN is kept.
+    using Keep = std::function<tl::expected<void, AccessError>(const QByteArray& hash)>;
     /// A first PIN, a changed one, or a manager's reset: the failure book of the person is cleared,
-    /// once the alarm of a lock in it was raised.
-    /// Errors: NobodyNamed, the Pin... ones, HashingFailed, StoreAway.
-    [[nodiscard]] tl::expected<void, AccessError> setPin(PersonId person, const Secret& pin);
+    /// once the alarm of a lock in it was raised. keep: with what else is kept with it; without one
+    /// it is kept alone.
+    /// Errors: NobodyNamed, the Pin... ones, HashingFailed, StoreAway, those of keep.
+    [[nodiscard]] tl::expected<void, AccessError> setPin(PersonId person, const Secret& pin,
+                                                         const Keep& keep = {});
     /// Whose badge this is, by the payload of a badge scan. It names the person and signs nobody
     /// in. Errors: StoreAway.
     [[nodiscard]] tl::expected<std::optional<PersonId>, AccessError>

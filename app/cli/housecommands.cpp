@@ -58,17 +58,26 @@ tl::expected<Secret, int> askPin(Terminal& terminal)
     return pin;
 }
 
-/// The ledger is told that it was set, never what.
+/// With the entry that tells of it, never what it is.
 int setPin(OpenHouse& house, PersonId by, PersonId person, const Secret& pin, Terminal& terminal)
 {
     HouseAlarm alarm(house.workshop());
     SignIn signIn(PinHasher(house.keys().pepper().clone()), house.store().credentials(),
                   house.store().failures(), alarm);
-    if (const auto set = signIn.setPin(person, pin); !set)
-        return failed(terminal, words(set.error()), BadData);
-    const auto told = house.workshop().run(
-        SiteRequest{freshCommand(), by, site::ChangeAccess{person, QStringLiteral("pin")}, {}});
-    return told ? Ok : failed(terminal, words(told.error()), NoPermission);
+    SiteRequest request{freshCommand(), by, site::ChangeAccess{person, QStringLiteral("pin")}, {}};
+    QString refused;
+    const auto set =
+        signIn.setPin(person, pin, [&](const QByteArray& hash) -> tl::expected<void, AccessError> {
+            request.access = {person, hash};
+            const auto done = house.workshop().run(request);
+            if (done)
+                return {};
+            refused = words(done.error());
+            return tl::unexpected(AccessError::StoreAway);
+        });
+    if (!refused.isEmpty())
+        return failed(terminal, refused, NoPermission);
+    return set ? Ok : failed(terminal, words(set.error()), BadData);
 }
 
 /// What a reader at the wall makes of the badge, from what is printed on it, with the prefix or
@@ -168,11 +177,10 @@ int staff(const QStringList& given, Terminal& terminal)
         const auto code = badgeCode(arguments.first());
         if (!code)
             return failed(terminal, code.error(), BadData);
-        const auto set = house->store().credentials().setBadge(person->id, *code);
-        if (!set)
-            return failed(terminal, words(set.error()), Unavailable);
-        const auto told = house->workshop().run(SiteRequest{
-            freshCommand(), *by, site::ChangeAccess{person->id, QStringLiteral("badge")}, {}});
+        SiteRequest request{
+            freshCommand(), *by, site::ChangeAccess{person->id, QStringLiteral("badge")}, {}};
+        request.access = {person->id, {}, *code};
+        const auto told = house->workshop().run(request);
         return told ? Ok : failed(terminal, words(told.error()), NoPermission);
     }
     site::ChangePerson change{person->id, person->skills, person->rights, person->active};

@@ -77,8 +77,9 @@ public:
                                                                   Secret pin) override;
     [[nodiscard]] QFuture<tl::expected<std::optional<PersonId>, AccessError>>
     personOfBadge(const QString& code) override;
-    [[nodiscard]] QFuture<tl::expected<void, AccessError>> setBadge(PersonId person,
-                                                                    const QString& code) override;
+    [[nodiscard]] Answer<SiteOutcome> runWithPin(const SiteRequest& request, Secret pin) override;
+    [[nodiscard]] Answer<SiteOutcome> runWithBadge(const SiteRequest& request,
+                                                   const QString& code) override;
     [[nodiscard]] QFuture<tl::expected<PhotoTaken, EvidenceError>>
     keepPhotoFile(const QString& path) override;
     [[nodiscard]] QFuture<tl::expected<PhotoTaken, EvidenceError>>
@@ -133,7 +134,7 @@ public:
     [[nodiscard]] Answer<SiteBackup> siteBackup() override;
 
 private:
-    /// f(SignIn&, Store&) on the store's thread.
+    /// f(SignIn&, Store&, Workshop&) on the store's thread.
     template <class F>
     auto withSignIn(F f);
     void tellOwedAlarms();

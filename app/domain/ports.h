@@ -81,6 +81,14 @@ struct Append
         QString name;
     };
     std::vector<PersonName> names;
+    /// What somebody opens the door with from then on, kept outside the ledger as well.
+    struct PersonAccess
+    {
+        PersonId person;
+        std::optional<QByteArray> pinHash = {}; ///< the wrong PINs before it are forgotten
+        std::optional<QString> badge = {};      ///< its code; empty: none any more
+    };
+    std::optional<PersonAccess> access = {};
     /// Rights and rules are those of the site at this number; a ledger whose site has gone on
     /// answers Conflict, so that it is decided again. Unset: it does not hang on them.
     std::optional<qint64> siteSeq = {};

@@ -15,6 +15,9 @@
 // What a person can ask of a site; decide() answers with events or a refusal.
 namespace ramplight {
 
+/// Who sets a workshop up.
+inline constexpr PersonId firstPerson{1};
+
 namespace site {
 
 /// The first command of a site; it makes the first person, who holds all rights.

@@ -41,7 +41,7 @@ public:
         if (const auto fault = ruleFault(c.rules, HouseRules{}))
             return refuse(RefusalId::RuleOutOfRange, {*fault});
         PersonAdded first;
-        first.person = PersonId{1};
+        first.person = firstPerson;
         first.skills = c.firstPersonsSkills;
         first.rights = {Right::Appraise, Right::Work, Right::Check, Right::Manage, Right::Release};
         return std::vector<SiteEvent>{SiteSetUp{c.name.trimmed(), c.demo, c.rules}, first};

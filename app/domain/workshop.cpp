@@ -261,6 +261,7 @@ tl::expected<SiteOutcome, Failure> Workshop::run(const SiteRequest& request)
                       SiteAppend{site->seq, *events},
                       {}};
         SiteOutcome outcome{std::move(*site), {}};
+        PersonId opens; // the door, with something else than before
         for (const SiteEvent& event : *events) {
             apply(outcome.site,
                   SiteEnvelope{outcome.site.seq + 1, append.at, request.actor, request.id, event});
@@ -268,7 +269,14 @@ tl::expected<SiteOutcome, Failure> Workshop::run(const SiteRequest& request)
                 outcome.person = added->person;
             else if (const auto* changed = std::get_if<PersonChanged>(&event))
                 outcome.person = changed->person;
+            else if (const auto* access = std::get_if<AccessChanged>(&event))
+                opens = access->person;
         }
+        if (opens.isNull())
+            opens = outcome.person;
+        if (request.access && request.access->person != opens)
+            return fail(Refusal{RefusalId::PersonUnknown, {}});
+        append.access = request.access;
         if (!outcome.person.isNull() && !name.isEmpty()) {
             // Those who left, too: their names stand under what they signed.
             if (const Person* other = outcome.site.personNamed(name, outcome.person))

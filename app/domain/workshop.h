@@ -12,6 +12,7 @@
 #include <tl/expected.hpp>
 
 #include <memory>
+#include <optional>
 #include <variant>
 #include <vector>
 
@@ -26,6 +27,8 @@ struct SiteRequest
     PersonId actor;
     SiteCommand command;
     QString personName; ///< with SetUp, AddPerson, ChangePerson: kept in the staff book
+    /// With SetUp and ChangeAccess: kept with what the ledger says of it, or neither is.
+    std::optional<Append::PersonAccess> access = {};
 };
 
 /// Why nothing was changed: a rule of the workshop, or the store.

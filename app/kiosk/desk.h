@@ -135,13 +135,17 @@ public:
     tryPin(PersonId person, Secret pin, const CommandId& request) = 0;
     [[nodiscard]] virtual QFuture<tl::expected<SignInAnswer, AccessError>>
     signInStanding(PersonId person) = 0;
+    /// The first PIN of somebody who was added.
     [[nodiscard]] virtual QFuture<tl::expected<void, AccessError>> setPin(PersonId person,
                                                                           Secret pin) = 0;
+    /// SetUp or ChangeAccess, and the PIN that its person has from then on: both or neither.
+    [[nodiscard]] virtual Answer<SiteOutcome> runWithPin(const SiteRequest& request,
+                                                         Secret pin) = 0;
+    /// The same of ChangeAccess and a badge; an empty code takes it away.
+    [[nodiscard]] virtual Answer<SiteOutcome> runWithBadge(const SiteRequest& request,
+                                                           const QString& code) = 0;
     [[nodiscard]] virtual QFuture<tl::expected<std::optional<PersonId>, AccessError>>
     personOfBadge(const QString& code) = 0;
-    /// An empty code takes the badge away.
-    [[nodiscard]] virtual QFuture<tl::expected<void, AccessError>>
-    setBadge(PersonId person, const QString& code) = 0;
 
     // ---- photos
     [[nodiscard]] virtual QFuture<tl::expected<PhotoTaken, EvidenceError>>

@@ -112,40 +112,18 @@ void SetupView::write(const SiteRequest& request)
 {
     if (!m_ask.begin(QStringLiteral("workshop"), [this, request] { write(request); }))
         return;
-    whenReady(m_desk.run(request), this, [this](const tl::expected<SiteOutcome, Failure>& outcome) {
-        if (!outcome) {
-            const auto* refusal = std::get_if<Refusal>(&outcome.error());
-            m_ask.fail(refusal == nullptr ? QStringLiteral("store") : idText(refusal->id),
-                       words(outcome.error()), refusal == nullptr);
-            return;
-        }
-        // A try whose answer was lost went through: then it is its only person.
-        const auto& people = outcome->site.people;
-        writePin(outcome->site, outcome->person.isNull() && people.size() == 1
-                                    ? people.begin()->first
-                                    : outcome->person);
-    });
-}
-
-void SetupView::writePin(const SiteState& site, PersonId person)
-{
-    // The workshop is shown once its only person can sign in to it.
-    whenReady(m_desk.setPin(person, m_newPin.copy()), this,
-              [this, site, person](const tl::expected<void, AccessError>& written) {
-                  if (!written) {
-                      m_ask.setAgain([this, site, person] {
-                          if (m_ask.begin(QStringLiteral("workshop"), {}))
-                              writePin(site, person);
-                      });
-                      m_ask.fail(QStringLiteral("pin"),
-                                 tr("The workshop was made, but your PIN was not set: %1")
-                                     .arg(words(written.error())),
-                                 true);
+    // The workshop is there once its only person can sign in to it.
+    whenReady(m_desk.runWithPin(request, m_newPin.copy()), this,
+              [this](const tl::expected<SiteOutcome, Failure>& outcome) {
+                  if (!outcome) {
+                      const auto* refusal = std::get_if<Refusal>(&outcome.error());
+                      m_ask.fail(refusal == nullptr ? QStringLiteral("store") : idText(refusal->id),
+                                 words(outcome.error()), refusal == nullptr);
                       return;
                   }
                   m_newPin.reset();
                   m_ask.succeed();
-                  m_book.take(site);
+                  m_book.take(outcome->site);
               });
 }
 

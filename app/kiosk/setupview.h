@@ -69,7 +69,6 @@ signals:
 private:
     [[nodiscard]] site::SetUp command() const;
     void write(const SiteRequest& request);
-    void writePin(const SiteState& site, PersonId person);
 
     Desk& m_desk;
     SiteBook& m_book;

@@ -29,14 +29,17 @@ SiteAsks::SiteAsks(Desk& desk, Session& session, SiteBook& book, Ask& ask)
 }
 
 void SiteAsks::send(const QString& what, const QString& why, const SiteCommand& command,
-                    const QString& personName, const Then& then)
+                    const QString& personName, const Then& then, const Run& run)
 {
     const SiteRequest request{newCommandId(), {}, command, personName};
-    const auto go = [this, what, request, then](PersonId manager) {
+    const auto go = [this, what, request, then, run](PersonId manager) {
         SiteRequest signedRequest = request;
         signedRequest.actor = manager;
         m_ask.send<SiteOutcome>(
-            what, [this, signedRequest] { return m_desk.run(signedRequest); },
+            what,
+            [this, signedRequest, run] {
+                return run ? run(signedRequest) : m_desk.run(signedRequest);
+            },
             [this, manager, then](const SiteOutcome& outcome) {
                 m_book.take(outcome.site);
                 if (then)

@@ -25,9 +25,12 @@ public:
 
     SiteAsks(Desk& desk, Session& session, SiteBook& book, Ask& ask);
 
+    /// How it is carried out; null: by the desk's run().
+    using Run = std::function<Answer<SiteOutcome>(const SiteRequest&)>;
+
     /// why: what the PIN is asked for, "to change tool T 7".
     void send(const QString& what, const QString& why, const SiteCommand& command,
-              const QString& personName = {}, const Then& then = {});
+              const QString& personName = {}, const Then& then = {}, const Run& run = {});
 
 private:
     Desk& m_desk;

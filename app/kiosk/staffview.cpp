@@ -199,52 +199,35 @@ void StaffView::resetPin()
                      tr("Choose the new PIN on the pad, twice."));
         return;
     }
-    // The ledger first: it decides who may, and says that it was done, never what.
     const PersonId person = m_person;
     const auto pin = std::make_shared<Secret>(m_newPin.copy());
-    m_asks.send(QStringLiteral("resetPin"), tr("to give %1 a new PIN").arg(m_book.nameOf(person)),
-                site::ChangeAccess{person, QStringLiteral("pin")}, {},
-                [this, person, pin](const SiteOutcome&, PersonId) {
-                    QMetaObject::invokeMethod(
-                        this, [this, person, pin] { writePin(person, pin); }, Qt::QueuedConnection);
-                });
+    m_asks.send(
+        QStringLiteral("pin"), tr("to give %1 a new PIN").arg(m_book.nameOf(person)),
+        site::ChangeAccess{person, QStringLiteral("pin")}, {},
+        [this](const SiteOutcome&, PersonId) { m_newPin.reset(); },
+        [this, pin](const SiteRequest& request) {
+            return m_desk.runWithPin(request, pin->clone());
+        });
 }
 
-void StaffView::changeBadge(const QString& what, const QString& code)
+void StaffView::changeBadge(const QString& code)
 {
     if (m_person.isNull())
         return;
     const PersonId person = m_person;
-    m_asks.send(what, tr("to change the badge of %1").arg(m_book.nameOf(person)),
-                site::ChangeAccess{person, QStringLiteral("badge")}, {},
-                [this, person, code](const SiteOutcome&, PersonId) {
-                    QMetaObject::invokeMethod(
-                        this, [this, person, code] { writeBadge(person, code); },
-                        Qt::QueuedConnection);
-                });
-}
-
-void StaffView::writeBadge(PersonId person, const QString& code)
-{
-    if (!m_ask.begin(QStringLiteral("badge"), [this, person, code] { writeBadge(person, code); }))
-        return;
-    whenReady(m_desk.setBadge(person, code), this,
-              [this, person, code](const tl::expected<void, AccessError>& written) {
-                  if (!written) {
-                      m_ask.fail(QStringLiteral("badge"),
-                                 tr("The badge was not changed: %1").arg(words(written.error())),
-                                 true);
-                      return;
-                  }
-                  if (person == m_person) {
-                      m_badge.clear();
-                      m_badgeDone = (code.isEmpty() ? tr("%1 has no badge now.")
-                                                    : tr("%1 has this badge now."))
-                                        .arg(m_book.nameOf(person));
-                      emit formChanged();
-                  }
-                  m_ask.succeed();
-              });
+    m_asks.send(
+        QStringLiteral("badge"), tr("to change the badge of %1").arg(m_book.nameOf(person)),
+        site::ChangeAccess{person, QStringLiteral("badge")}, {},
+        [this, person, code](const SiteOutcome&, PersonId) {
+            if (person != m_person)
+                return;
+            m_badge.clear();
+            m_badgeDone =
+                (code.isEmpty() ? tr("%1 has no badge now.") : tr("%1 has this badge now."))
+                    .arg(m_book.nameOf(person));
+            emit formChanged();
+        },
+        [this, code](const SiteRequest& request) { return m_desk.runWithBadge(request, code); });
 }
 
 void StaffView::giveBadge()
@@ -254,12 +237,12 @@ void StaffView::giveBadge()
                      tr("Hold the badge to the reader first."));
         return;
     }
-    changeBadge(QStringLiteral("giveBadge"), m_badge);
+    changeBadge(m_badge);
 }
 
 void StaffView::takeBadge()
 {
-    changeBadge(QStringLiteral("takeBadge"), {});
+    changeBadge({});
 }
 
 void StaffView::saveBay()

@@ -102,8 +102,7 @@ private:
     void onSite();
     /// The PIN as it was when the request began: the form may be closed and emptied meanwhile.
     void writePin(PersonId person, const std::shared_ptr<const Secret>& pin);
-    void changeBadge(const QString& what, const QString& code);
-    void writeBadge(PersonId person, const QString& code);
+    void changeBadge(const QString& code);
 
     Desk& m_desk;
     Session& m_session;

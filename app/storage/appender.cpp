@@ -11,6 +11,7 @@
 #include "storage/sitekeycheck.h"
 #include "storage/sitemove.h"
 #include "storage/staffseal.h"
+#include "storage/stafftables.h"
 
 #include <algorithm>
 #include <utility>
@@ -75,8 +76,8 @@ tl::expected<void, StoreError> Appender::write()
     if (m_writer.good() && !m_heads.empty())
         if (auto written = writeHeads(); !written)
             return written;
-    if (auto named = writeNames(); !named)
-        return named;
+    if (auto written = writeStaff(); !written)
+        return written;
     writeReadTables();
     if (const char* notify = m_connection.dialect().notify(); notify != nullptr && !m_heads.empty())
         m_writer.run(notify, {QString::fromLatin1(changeChannel), m_site.text});
@@ -224,9 +225,9 @@ tl::expected<void, StoreError> Appender::writeHeads()
     return {};
 }
 
-tl::expected<void, StoreError> Appender::writeNames()
+tl::expected<void, StoreError> Appender::writeStaff()
 {
-    if (m_append.names.empty() || !m_writer.good())
+    if ((m_append.names.empty() && !m_append.access) || !m_writer.good())
         return {};
     const auto isWhole = maySealStaffAgain(m_connection, m_site, m_keeper);
     if (!isWhole)
@@ -235,6 +236,8 @@ tl::expected<void, StoreError> Appender::writeNames()
         m_writer.run("INSERT INTO person_name (site, person, name) VALUES (?, ?, ?)"
                      " ON CONFLICT (site, person) DO UPDATE SET name = excluded.name",
                      {m_site.text, name.person.value, name.name});
+    if (m_append.access)
+        writeAccess(m_writer, m_site, *m_append.access);
     if (!m_writer.good())
         return {};
     if (auto sealed = sealStaff(m_connection, m_site, m_keeper, *isWhole); !sealed)

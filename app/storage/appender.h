@@ -46,7 +46,7 @@ private:
     [[nodiscard]] tl::expected<Basis, StoreError> readBasis() const;
     [[nodiscard]] tl::expected<void, StoreError> writeEntries();
     [[nodiscard]] tl::expected<void, StoreError> writeHeads();
-    [[nodiscard]] tl::expected<void, StoreError> writeNames();
+    [[nodiscard]] tl::expected<void, StoreError> writeStaff();
     void writeReadTables();
     /// Dated when the command was decided, but not before a moment that is given.
     [[nodiscard]] Entry entryAfter(const Head& head, EncodedEvent event,

@@ -51,6 +51,29 @@ tl::expected<void, AccessError> changeStaff(SqlLedger& ledger, const std::vector
     return {};
 }
 
+Change pinChange(const SiteId& site, PersonId person, const QByteArray& hash)
+{
+    return {"INSERT INTO credential (site, person, pin_hash) VALUES (?, ?, ?)"
+            " ON CONFLICT (site, person) DO UPDATE SET pin_hash = excluded.pin_hash",
+            {site.text, person.value, QString::fromLatin1(hash)}};
+}
+
+/// It is taken from whoever had it.
+std::vector<Change> badgeChanges(const SiteId& site, PersonId person, const QString& code)
+{
+    std::vector<Change> changes{{"DELETE FROM badge WHERE site = ? AND (person = ? OR code = ?)",
+                                 {site.text, person.value, code}}};
+    if (!code.isEmpty())
+        changes.push_back({"INSERT INTO badge (site, code, person) VALUES (?, ?, ?)",
+                           {site.text, code, person.value}});
+    return changes;
+}
+
+Change marksForgotten(const SiteId& site, PersonId person)
+{
+    return {"DELETE FROM pin_failure WHERE site = ? AND person = ?", {site.text, person.value}};
+}
+
 constexpr std::array markNames{
     std::pair{SignInMark::Kind::WrongPin, "failure"},
     std::pair{SignInMark::Kind::Success, "success"},
@@ -79,6 +102,19 @@ SignInMark::Kind markOf(const QString& name)
 
 } // namespace
 
+void writeAccess(Writer& writer, const SiteId& site, const Append::PersonAccess& access)
+{
+    std::vector<Change> changes;
+    if (access.badge)
+        changes = badgeChanges(site, access.person, *access.badge);
+    if (access.pinHash) {
+        changes.push_back(pinChange(site, access.person, *access.pinHash));
+        changes.push_back(marksForgotten(site, access.person));
+    }
+    for (const Change& one : changes)
+        writer.run(one.sql, one.values);
+}
+
 tl::expected<bool, AccessError> SqlCredentials::isActive(PersonId person)
 {
     const auto site = m_ledger.siteView();
@@ -105,10 +141,7 @@ tl::expected<std::optional<QByteArray>, AccessError> SqlCredentials::pinHash(Per
 
 tl::expected<void, AccessError> SqlCredentials::setPinHash(PersonId person, const QByteArray& kept)
 {
-    return changeStaff(m_ledger,
-                       {{"INSERT INTO credential (site, person, pin_hash) VALUES (?, ?, ?)"
-                         " ON CONFLICT (site, person) DO UPDATE SET pin_hash = excluded.pin_hash",
-                         {m_ledger.siteId().text, person.value, QString::fromLatin1(kept)}}});
+    return changeStaff(m_ledger, {pinChange(m_ledger.siteId(), person, kept)});
 }
 
 tl::expected<std::optional<PersonId>, AccessError>
@@ -133,14 +166,7 @@ SqlCredentials::personOfBadge(const QString& code)
 
 tl::expected<void, AccessError> SqlCredentials::setBadge(PersonId person, const QString& code)
 {
-    const QString& site = m_ledger.siteId().text;
-    const Change takeAway{"DELETE FROM badge WHERE site = ? AND (person = ? OR code = ?)",
-                          {site, person.value, code}};
-    if (code.isEmpty())
-        return changeStaff(m_ledger, {takeAway});
-    return changeStaff(m_ledger, {takeAway,
-                                  {"INSERT INTO badge (site, code, person) VALUES (?, ?, ?)",
-                                   {site, code, person.value}}});
+    return changeStaff(m_ledger, badgeChanges(m_ledger.siteId(), person, code));
 }
 
 tl::expected<bool, AccessError> SqlCredentials::hasBadge(PersonId person)
@@ -207,8 +233,7 @@ tl::expected<std::vector<PersonId>, AccessError> SqlFailureBook::guessedAt()
 
 tl::expected<void, AccessError> SqlFailureBook::clear(PersonId person)
 {
-    return changeStaff(m_ledger, {{"DELETE FROM pin_failure WHERE site = ? AND person = ?",
-                                   {m_ledger.siteId().text, person.value}}});
+    return changeStaff(m_ledger, {marksForgotten(m_ledger.siteId(), person)});
 }
 
 tl::expected<std::optional<QString>, StoreError> SqlSettings::value(const QString& name)

@@ -16,6 +16,10 @@
 // ledger's thread; the ledger outlives each of them.
 namespace ramplight {
 
+/// Writes what somebody opens the door with. The transaction is the caller's, who seals the staff
+/// again in it.
+void writeAccess(Writer& writer, const SiteId& site, const Append::PersonAccess& access);
+
 class SqlCredentials : public CredentialStore
 {
 public:

@@ -72,6 +72,32 @@ class TestWorkshop : public QObject
     Q_OBJECT
 
 private slots:
+    void whatOpensTheDoor_goesWithItsEntry_andIsNobodyElses()
+    {
+        Workbench bench;
+        SiteRequest request{bench.command(),
+                            bench.manager,
+                            site::ChangeAccess{bench.mechanic, QStringLiteral("pin")},
+                            {}};
+        request.access = {bench.painter, QByteArray("a hash")};
+        const qint64 before = bench.ledger.site()->seq;
+        const auto refused = bench.workshop.run(request);
+        QVERIFY(!refused);
+        QCOMPARE(std::get<Refusal>(refused.error()).id, RefusalId::PersonUnknown);
+        QCOMPARE(bench.ledger.site()->seq, before);
+        request.access = {bench.mechanic, QByteArray("a hash")};
+        QVERIFY(bench.workshop.run(request));
+        const Append kept = bench.ledger.accepted().back();
+        QVERIFY(kept.site && kept.site->events.size() == 1 && kept.access);
+        QCOMPARE(kept.access->person, bench.mechanic);
+        QCOMPARE(kept.access->pinHash, QByteArray("a hash"));
+        // Who may not is refused before anything is kept.
+        request.id = bench.command();
+        request.actor = bench.painter;
+        QVERIFY(!bench.workshop.run(request));
+        QCOMPARE(bench.ledger.site()->seq, before + 1);
+    }
+
     void command_sentTwice_changesNothing()
     {
         Workbench bench;

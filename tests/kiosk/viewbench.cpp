@@ -164,12 +164,31 @@ BenchDesk::personOfBadge(const QString& code)
                    found == badges.end() ? std::nullopt : std::optional(found->second));
 }
 
-QFuture<tl::expected<void, AccessError>> BenchDesk::setBadge(PersonId person, const QString& code)
+Answer<SiteOutcome> BenchDesk::runWithPin(const SiteRequest& request, Secret pin)
 {
-    const std::optional<AccessError> fault = accessFault ? accessFault : keepingFault;
-    if (!fault)
-        badges[code] = person;
-    return orFault(fault);
+    return runKeeping(
+        request, [this, pin = pin.bytes().toByteArray()](PersonId person) { pins[person] = pin; });
+}
+
+Answer<SiteOutcome> BenchDesk::runWithBadge(const SiteRequest& request, const QString& code)
+{
+    return runKeeping(request, [this, code](PersonId person) { badges[code] = person; });
+}
+
+Answer<SiteOutcome> BenchDesk::runKeeping(const SiteRequest& request,
+                                          const std::function<void(PersonId)>& keep)
+{
+    using Result = tl::expected<SiteOutcome, Failure>;
+    if (const auto fault = accessFault ? accessFault : keepingFault)
+        return QtFuture::makeReadyFuture(Result(tl::unexpected<Failure>(
+            StoreError{StoreErrorKind::Unavailable, ramplight::words(*fault)})));
+    const auto* change = std::get_if<site::ChangeAccess>(&request.command);
+    return run(request).then(
+        [keep, person = change == nullptr ? firstPerson : change->person](const Result& outcome) {
+            if (outcome)
+                keep(person);
+            return outcome;
+        });
 }
 
 QFuture<tl::expected<PhotoTaken, EvidenceError>> BenchDesk::keepPhotoFile(const QString&)

@@ -8,6 +8,7 @@
 
 #include <QAbstractItemModel>
 
+#include <functional>
 #include <map>
 
 namespace ramplight::test {
@@ -45,8 +46,9 @@ public:
                                                                   Secret pin) override;
     [[nodiscard]] QFuture<tl::expected<std::optional<PersonId>, AccessError>>
     personOfBadge(const QString& code) override;
-    [[nodiscard]] QFuture<tl::expected<void, AccessError>> setBadge(PersonId person,
-                                                                    const QString& code) override;
+    [[nodiscard]] Answer<SiteOutcome> runWithPin(const SiteRequest& request, Secret pin) override;
+    [[nodiscard]] Answer<SiteOutcome> runWithBadge(const SiteRequest& request,
+                                                   const QString& code) override;
     [[nodiscard]] QFuture<tl::expected<PhotoTaken, EvidenceError>>
     keepPhotoFile(const QString& path) override;
     [[nodiscard]] QFuture<tl::expected<PhotoTaken, EvidenceError>>
@@ -93,6 +95,10 @@ public:
     [[nodiscard]] QFuture<tl::expected<std::vector<PrintQueue>, QString>> printQueues() override;
     [[nodiscard]] QString printer() const override { return queue; }
     void usePrinter(const QString& wanted) override { queue = wanted; }
+
+    /// Carries it out and keeps what its person has from then on.
+    [[nodiscard]] Answer<SiteOutcome> runKeeping(const SiteRequest& request,
+                                                 const std::function<void(PersonId)>& keep);
 
     Workbench bench;
     std::map<PersonId, QByteArray> pins;

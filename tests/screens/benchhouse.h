@@ -56,6 +56,13 @@ public:
     [[nodiscard]] static QString pin() { return QStringLiteral("271828"); }
     /// By the first part of the name; null when nobody is called that.
     [[nodiscard]] PersonId person(const QString& firstName);
+    /// Whether it is theirs from now on.
+    [[nodiscard]] bool giveBadge(PersonId person, const QString& code)
+    {
+        return onStore([&](Workshop&, Store& store) {
+            return store.credentials().setBadge(person, code).has_value();
+        });
+    }
     /// As it stands now; a state with seq 0 when there is none.
     [[nodiscard]] CarState car(const CarId& id);
     [[nodiscard]] CarId carByStock(const QString& stockNumber);

@@ -34,11 +34,16 @@ public:
 
     [[nodiscard]] Answer<CarOutcome> run(const CarRequest& request) override
     {
-        return runOrFail<CarOutcome>(request);
+        return runOrFail<CarOutcome>([&] { return WorkshopDesk::run(request); });
     }
     [[nodiscard]] Answer<SiteOutcome> run(const SiteRequest& request) override
     {
-        return runOrFail<SiteOutcome>(request);
+        return runOrFail<SiteOutcome>([&] { return WorkshopDesk::run(request); });
+    }
+    [[nodiscard]] Answer<SiteOutcome> runWithPin(const SiteRequest& request, Secret pin) override
+    {
+        return runOrFail<SiteOutcome>(
+            [&] { return WorkshopDesk::runWithPin(request, std::move(pin)); });
     }
     [[nodiscard]] QFuture<tl::expected<PhotoTaken, EvidenceError>>
     keepPhotoFile(const QString& path) override
@@ -51,16 +56,16 @@ public:
     }
 
 private:
-    template <class Outcome, class Request>
-    Answer<Outcome> runOrFail(const Request& request)
+    template <class Outcome, class Run>
+    Answer<Outcome> runOrFail(Run run)
     {
         using Result = tl::expected<Outcome, Failure>;
         const Result failed = tl::unexpected<Failure>(fault());
         if (m_fault == WriteFault::None || m_fault == WriteFault::PhotoNotKept)
-            return WorkshopDesk::run(request);
+            return run();
         if (std::exchange(m_fault, WriteFault::None) == WriteFault::NothingWritten)
             return QtFuture::makeReadyFuture(failed);
-        return WorkshopDesk::run(request).then([failed](const Result&) { return failed; });
+        return run().then([failed](const Result&) { return failed; });
     }
 
     WriteFault m_fault = WriteFault::None;

@@ -163,9 +163,7 @@ void tst_PersonScreen::badge_asksForThePinOfItsOwner()
 {
     KioskBench bench(BenchHouse::Start::House);
     const PersonId dilys = bench.house().person(QStringLiteral("Dilys"));
-    auto set = bench.house().desk().setBadge(dilys, QStringLiteral("4711"));
-    set.waitForFinished();
-    QVERIFY(set.result().has_value());
+    QVERIFY(bench.house().giveBadge(dilys, QStringLiteral("4711")));
     bench.show();
     bench.shell().session()->badge(QStringLiteral("4711"));
     QVERIFY(bench.untilSays(QStringLiteral("Dilys Marne")));

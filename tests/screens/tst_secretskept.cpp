@@ -202,9 +202,7 @@ void tst_SecretsKept::dayAtTheWall_writesNoSecretDown()
     QVERIFY(setsNewPin(bench, QStringLiteral("Nell Quarrie"), newPinOfNell));
     QVERIFY(goesAway(bench));
     // A badge, given and shown; behind it her old PIN, then the new one.
-    auto given = house.desk().setBadge(nell, badgeCode);
-    given.waitForFinished();
-    QVERIFY(given.result());
+    QVERIFY(house.giveBadge(nell, badgeCode));
     session.badge(badgeCode);
     QVERIFY(bench.until([&] { return session.askedId() == nell.value; }, QStringLiteral("Nell")));
     QVERIFY(bench.enterPin(BenchHouse::pin()));

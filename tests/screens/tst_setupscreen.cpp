@@ -19,6 +19,8 @@ private slots:
     void newWorkshop_byTouch_data();
     void newWorkshop_byTouch();
     void differentSecondPin_isAskedAgain();
+    void failedWrite_leavesNoWorkshopWithoutASignIn_data();
+    void failedWrite_leavesNoWorkshopWithoutASignIn();
     void demoWorkshop_inOneTouch();
 };
 
@@ -92,6 +94,48 @@ void tst_SetupScreen::differentSecondPin_isAskedAgain()
                         QStringLiteral("from the start")));
     QVERIFY(!bench.shell().setup()->newPin()->isReady());
     QVERIFY(bench.says(bench.shell().setup()->newPin()->words()));
+}
+
+void tst_SetupScreen::failedWrite_leavesNoWorkshopWithoutASignIn_data()
+{
+    QTest::addColumn<WriteFault>("fault");
+    QTest::newRow("nothing written") << WriteFault::NothingWritten;
+    QTest::newRow("answer lost") << WriteFault::AnswerLost;
+}
+
+void tst_SetupScreen::failedWrite_leavesNoWorkshopWithoutASignIn()
+{
+    QFETCH(const WriteFault, fault);
+    KioskBench bench(BenchHouse::Start::Empty);
+    bench.show();
+    QVERIFY(bench.tap(QStringLiteral("Set up this workshop")));
+    SetupView& setup = *bench.shell().setup();
+    setup.setSiteName(QStringLiteral("Quay"));
+    setup.setPersonName(QStringLiteral("Runa"));
+    const auto choose = [&](const QString& pin) {
+        for (int i = 0; i < 2; ++i)
+            setup.newPin()->pad()->enter(pin);
+        return setup.newPin()->isReady();
+    };
+    QVERIFY(choose(QStringLiteral("161803")));
+    bench.house().desk().failOnce(fault);
+    setup.makeWorkshop();
+    QVERIFY(bench.until([&] { return setup.ask()->canRetry(); }, QStringLiteral("the fault")));
+    QVERIFY(bench.house().desk().hasFailed());
+    // Whoever was there meanwhile signs in with what was typed; and so does who types another one.
+    const auto opens = [&](const QString& pin) {
+        auto tried = bench.house().desk().tryPin(firstPerson, Secret(pin.toLatin1()), {});
+        tried.waitForFinished();
+        return tried.result()->outcome == SignInAnswer::Outcome::SignedIn;
+    };
+    QCOMPARE(opens(QStringLiteral("161803")), fault == WriteFault::AnswerLost);
+    setup.newPin()->reset();
+    QVERIFY(choose(BenchHouse::pin()));
+    setup.makeWorkshop();
+    QVERIFY(bench.until([&] { return bench.shell().siteSetUp(); }, QStringLiteral("the wall")));
+    QCOMPARE(bench.house().site().people.size(), std::size_t{1});
+    QVERIFY(opens(BenchHouse::pin()));
+    QVERIFY(!opens(QStringLiteral("161803")));
 }
 
 void tst_SetupScreen::demoWorkshop_inOneTouch()

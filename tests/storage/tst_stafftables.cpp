@@ -51,6 +51,69 @@ private slots:
         QVERIFY(!reading->credentials().pinHash(bram).value());
     }
 
+    void newPinOrBadge_isKeptWithItsEntry_data() { addKinds(); }
+
+    void newPinOrBadge_isKeptWithItsEntry()
+    {
+        QFETCH(StoreKind, kind);
+        TestDatabase database(kind);
+        Workbench bench;
+        const auto store = database.open();
+        QVERIFY(replay(bench.ledger.accepted(), store->ledger()));
+        SqlCredentials& credentials = store->credentials();
+        QVERIFY(credentials.setPinHash(bench.mechanic, "the old hash"));
+        QVERIFY(
+            store->failures().add(bench.mechanic, {SignInMark::Kind::WrongPin, bench.clock.now()}));
+        QVERIFY(credentials.setBadge(bench.painter, "7F3A"));
+        Workshop workshop(store->ledger(), bench.clock, bench.catalogue);
+        const auto change = [&](const char* what, const Append::PersonAccess& access) {
+            SiteRequest request{bench.command(),
+                                bench.manager,
+                                site::ChangeAccess{bench.mechanic, QString::fromLatin1(what)},
+                                {}};
+            request.access = access;
+            return workshop.run(request);
+        };
+        QVERIFY(change("pin", {bench.mechanic, QByteArray("the new hash")}));
+        QVERIFY(credentials.pinHash(bench.mechanic).value() == QByteArray("the new hash"));
+        QVERIFY(store->failures().marks(bench.mechanic).value().empty());
+        QVERIFY(change("badge", {bench.mechanic, {}, QStringLiteral("7F3A")}));
+        QVERIFY(credentials.personOfBadge("7F3A").value() == bench.mechanic);
+        QVERIFY(!credentials.hasBadge(bench.painter).value());
+        QVERIFY(change("badge", {bench.mechanic, {}, QString()}));
+        QVERIFY(!credentials.hasBadge(bench.mechanic).value());
+        QVERIFY(credentials.pinHash(bench.mechanic).value() == QByteArray("the new hash"));
+        QVERIFY(staffIsSealed(store->ledger().connection(), store->ledger().siteId(),
+                              store->ledger().keeper()));
+    }
+
+    // As if the program were killed between the two.
+    void newPinThatIsNotKept_leavesNoEntry()
+    {
+        TestDatabase database(StoreKind::Sqlite);
+        Workbench bench;
+        const auto store = database.open();
+        QVERIFY(replay(bench.ledger.accepted(), store->ledger()));
+        QVERIFY(store->credentials().setPinHash(bench.mechanic, "the old hash"));
+        QCOMPARE(database.sql("CREATE TRIGGER no_room BEFORE UPDATE ON credential"
+                              " BEGIN SELECT RAISE(ABORT, 'no room'); END"),
+                 QString());
+        Workshop workshop(store->ledger(), bench.clock, bench.catalogue);
+        SiteRequest request{bench.command(),
+                            bench.manager,
+                            site::ChangeAccess{bench.mechanic, QStringLiteral("pin")},
+                            {}};
+        request.access = {bench.mechanic, QByteArray("the new hash")};
+        const qint64 before = store->ledger().site()->seq;
+        QVERIFY(!workshop.run(request));
+        QCOMPARE(store->ledger().site()->seq, before);
+        QVERIFY(!store->ledger().isKnown(request.id).value());
+        QVERIFY(store->credentials().pinHash(bench.mechanic).value() == QByteArray("the old hash"));
+        QCOMPARE(database.sql("DROP TRIGGER no_room"), QString());
+        QVERIFY(workshop.run(request));
+        QVERIFY(store->credentials().pinHash(bench.mechanic).value() == QByteArray("the new hash"));
+    }
+
     void badge_namesOneActivePerson_data() { addKinds(); }
 
     void badge_namesOneActivePerson()
