@@ -70,7 +70,8 @@ private slots:
         QVERIFY(!again.isNull());
         bench.close(scene.car, again);
         bench.clock.pass(120);
-        for (const Operation* operation : bench.car(scene.car).openOperations())
+        const CarState since = bench.car(scene.car);
+        for (const Operation* operation : since.openOperations())
             QVERIFY(operation->id == last || operation->spec->id == "valet");
         if (const OperationId valet = bench.open(scene.car, "valet"); !valet.isNull())
             bench.close(scene.car, valet);

@@ -81,8 +81,8 @@ private slots:
             "depth gauge DG 1");
         static const QRegularExpression figureEnds(QStringLiteral(R"(\d$)"));
         static const QRegularExpression unitBegins(QStringLiteral(R"(^(mm|N·m|V|%|1$))"));
-        for (double width = 30 * paper::mm; width < 90 * paper::mm; width += paper::mm) {
-            const QStringList lines = paper::linesOf(text, paper::Type::Small, width);
+        for (int width = 30; width < 90; ++width) {
+            const QStringList lines = paper::linesOf(text, paper::Type::Small, width * paper::mm);
             QCOMPARE(lines.join(QLatin1Char(' ')), text);
             for (qsizetype i = 1; i < lines.size(); ++i) {
                 QVERIFY2(!unitBegins.match(lines.at(i)).hasMatch(), qPrintable(lines.at(i)));
