@@ -10,6 +10,7 @@
 #include <QElapsedTimer>
 #include <QThread>
 
+#include <algorithm>
 #include <chrono>
 
 namespace ramplight::test {
@@ -187,8 +188,13 @@ tl::expected<SiteState, StoreError> KioskDoor::site()
 
 tl::expected<bool, StoreError> KioskDoor::isKnown(const CommandId& command)
 {
-    return m_kiosk->ask(
+    const auto known = m_kiosk->ask(
         [command](Workshop&, Store& store) { return store.ledger().isKnown(command); });
+    // What somebody began who is at other work now waits here, though the server answers.
+    const bool waits = std::ranges::any_of(m_standing.kept, [&](const KeptRequest& request) {
+        return request.waits() && idOf(request.asked) == command;
+    });
+    return known.map([waits](bool isThere) { return isThere || waits; });
 }
 
 tl::expected<CarState, StoreError> KioskDoor::car(const CarId& car)

@@ -270,14 +270,15 @@ QStringList brokenPromises(const StoreSettings& settings, const QStringList& kep
                 QStringLiteral("%1 signed %2 times").arg(command).arg(written.value(command)));
     }
     // The bench's own commands set the workshop up.
-    const auto unsaid =
-        std::ranges::count_if(written.keys() + houseWritten->keys(), [&](const QString& command) {
-            return !said.contains(command) && !command.startsWith(QLatin1String("command-"));
-        });
-    if (unsaid > stopped)
-        broken.append(QStringLiteral("%1 commands were kept without a word, %2 could have been")
-                          .arg(unsaid)
-                          .arg(stopped));
+    QStringList unsaid = written.keys() + houseWritten->keys();
+    unsaid.removeIf([&](const QString& command) {
+        return said.contains(command) || command.startsWith(QLatin1String("command-"));
+    });
+    if (unsaid.size() > stopped)
+        broken.append(QStringLiteral("%1 commands were kept without a word, %2 could have been: %3")
+                          .arg(unsaid.size())
+                          .arg(stopped)
+                          .arg(unsaid.join(QLatin1String(", "))));
     const auto photos = photosOf(settings);
     for (const LedgerFault& fault : Verifier(ledger, photoCheck(*photos)).run().faults)
         broken.append(fault.told());
