@@ -14,13 +14,10 @@ BackupHealth healthOf(const BackupNote& note, bool hasFolder, Moment now)
         return BackupHealth::NotSetUp;
     if (!note.words.isEmpty())
         return BackupHealth::Failed;
-    const auto isOver = [now](Moment since, int hours) {
-        return !since.isNull() && since.plusMinutes(hours * 60) < now;
-    };
-    if (note.goodAt.isNull())
-        return isOver(note.since, waitingForHours) ? BackupHealth::Stale : BackupHealth::Waiting;
-    if (isOver(note.goodAt, staleAfterHours))
+    if (isStaleBackup(note.goodAt, note.since, now))
         return BackupHealth::Stale;
+    if (note.goodAt.isNull())
+        return BackupHealth::Waiting;
     return note.faults.isEmpty() ? BackupHealth::Good : BackupHealth::Faulty;
 }
 

@@ -18,6 +18,16 @@ inline constexpr int staleAfterHours = 36;
 /// How long the first one may take to come.
 inline constexpr int waitingForHours = 24;
 
+/// The last whole one is too old, or, where none was made yet, the first one, which was to come
+/// since then, takes too long. Null times: not known.
+[[nodiscard]] inline bool isStaleBackup(Moment goodAt, Moment since, Moment now)
+{
+    const bool isFirst = goodAt.isNull();
+    const Moment from = isFirst ? since : goodAt;
+    const int hours = isFirst ? waitingForHours : staleAfterHours;
+    return !from.isNull() && from.plusMinutes(hours * 60) < now;
+}
+
 /// The last whole backup of a site whose kiosks share a server, as its store has it.
 struct SiteBackup
 {

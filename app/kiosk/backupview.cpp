@@ -121,11 +121,9 @@ BackupState BackupView::state() const
     const bool isInOrder = m_status.state == BackupState::Waiting ||
                            m_status.state == BackupState::Good ||
                            m_status.state == BackupState::Faulty;
-    const bool isFirst = m_status.goodAt.isNull();
-    const Moment since = isFirst ? m_status.since : m_status.goodAt;
-    const int hours = isFirst ? waitingForHours : staleAfterHours;
-    const bool isOver = !since.isNull() && since.plusMinutes(hours * 60) < m_ticker.now();
-    return isInOrder && isOver ? BackupState::Stale : m_status.state;
+    return isInOrder && isStaleBackup(m_status.goodAt, m_status.since, m_ticker.now())
+               ? BackupState::Stale
+               : m_status.state;
 }
 
 QString BackupView::ownWarning() const

@@ -56,7 +56,7 @@ tl::expected<void, StoreError> Standby::send(Store& server, Ledger& door)
     QString why;
     for (const KeptRequest& request : *all) {
         // What goes on from what waits, waits with it.
-        if (!request.waits() || isAbout(request, damaged + waiting))
+        if (!request.waits() || isAbout(request, damaged) || isAbout(request, waiting))
             continue;
         const auto waits = whyItWaits(request, door);
         if (waits && !waits->isEmpty()) {
@@ -111,7 +111,10 @@ void Standby::tellOwed(const QStringList& damaged, const QString& waits)
                   "of it waits. Have the ledger checked (ramplight verify) and a backup brought "
                   "back.")
                   .arg(numbers.join(QStringLiteral(", ")));
-    if (!why.isEmpty() && why != m_owedWhy)
+    const bool isNews = !why.isEmpty() && why != m_owedWhy;
+    if (isNews && !numbers.isEmpty())
+        log::error(QStringLiteral("outbox: %1").arg(why));
+    else if (isNews)
         log::warn(QStringLiteral("outbox: %1").arg(why));
     m_owedWhy = why;
 }

@@ -36,6 +36,29 @@ private:
         return last;
     }
 
+    /// An hour of work that was begun at a kiosk without its server.
+    struct KeptHour
+    {
+        explicit KeptHour(KeptScene& scene)
+        {
+            Workbench& bench = scene.bench;
+            bench.must(bench.mechanic, scene.car, car::PauseWork{scene.work, {}, StopKind::Paused});
+            bench.clock.pass(5);
+            began = bench.clock.now();
+            start = scene.kept(bench.mechanic, car::StartWork{scene.work});
+        }
+        /// Sends its beginning and its end.
+        void send(KeptScene& scene, KeptRequest stop) const
+        {
+            stop.works.front().timers = {{scene.bench.mechanic, began, qint64(60) * 60 * 1000}};
+            QCOMPARE(scene.send(start), QStringLiteral("sent"));
+            QCOMPARE(scene.send(stop, {idOf(start.asked)}), QStringLiteral("sent"));
+        }
+
+        Moment began;
+        KeptRequest start;
+    };
+
 private slots:
     void finalCheck_ofACarWhoseWorkWasDoneAnewUnseen_isLookedAtAgain_data()
     {
@@ -118,23 +141,18 @@ private slots:
         QFETCH(bool, after);
         KeptScene scene;
         Workbench& bench = scene.bench;
-        bench.must(bench.mechanic, scene.car, car::PauseWork{scene.work, {}, StopKind::Paused});
-        bench.clock.pass(5);
-        const Moment began = bench.clock.now();
-        const KeptRequest start = scene.kept(bench.mechanic, car::StartWork{scene.work});
+        const KeptHour hour(scene);
         bench.clock.pass(30);
         if (!after)
             bench.found(scene.car, "bonnet", Condition::Chip);
         bench.clock.pass(30);
-        KeptRequest pause =
+        const KeptRequest pause =
             scene.kept(bench.mechanic, car::PauseWork{scene.work, {}, StopKind::Paused});
-        pause.works.front().timers = {{bench.mechanic, began, qint64(60) * 60 * 1000}};
         bench.clock.pass(30);
         if (after)
             bench.found(scene.car, "bonnet", Condition::Chip);
         bench.clock.pass(120);
-        QCOMPARE(scene.send(start), QStringLiteral("sent"));
-        QCOMPARE(scene.send(pause, {idOf(start.asked)}), QStringLiteral("sent"));
+        hour.send(scene, pause);
         QCOMPARE(scene.segments().back().minutes(), 60);
         QCOMPARE(bench.broken(scene.car), QStringList());
     }
@@ -143,20 +161,15 @@ private slots:
     {
         KeptScene scene;
         Workbench& bench = scene.bench;
-        bench.must(bench.mechanic, scene.car, car::PauseWork{scene.work, {}, StopKind::Paused});
-        bench.clock.pass(5);
-        const Moment began = bench.clock.now();
-        const KeptRequest start = scene.kept(bench.mechanic, car::StartWork{scene.work});
+        const KeptHour hour(scene);
         bench.clock.pass(40);
         const Moment end = bench.clock.now();
         bench.clock.pass(20);
-        KeptRequest stop =
+        const KeptRequest stop =
             scene.kept({}, car::PauseWork{scene.work, bench.mechanic, StopKind::ShiftEnd, end});
-        stop.works.front().timers = {{bench.mechanic, began, qint64(60) * 60 * 1000}};
         bench.clock.pass(60);
         bench.found(scene.car, "bonnet", Condition::Chip);
-        QCOMPARE(scene.send(start), QStringLiteral("sent"));
-        QCOMPARE(scene.send(stop, {idOf(start.asked)}), QStringLiteral("sent"));
+        hour.send(scene, stop);
         QCOMPARE(scene.segments().back().minutes(), 40);
         QCOMPARE(bench.broken(scene.car), QStringList());
     }
